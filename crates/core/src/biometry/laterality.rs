@@ -1,0 +1,86 @@
+//! Right and left, in the type: what is planned for one eye cannot be given the other's numbers.
+
+use core::fmt;
+
+/// One of a patient's two eyes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Side {
+    /// The patient's right eye.
+    Right,
+    /// The patient's left eye.
+    Left,
+}
+
+impl Side {
+    /// The other eye.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Right => Self::Left,
+            Self::Left => Self::Right,
+        }
+    }
+
+    /// In capitals, for banners and sheets.
+    #[must_use]
+    pub const fn capitals(self) -> &'static str {
+        match self {
+            Self::Right => "RIGHT EYE",
+            Self::Left => "LEFT EYE",
+        }
+    }
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Right => "right eye",
+            Self::Left => "left eye",
+        })
+    }
+}
+
+/// One value for each eye, reached by naming the eye.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PerEye<T> {
+    /// The right eye's.
+    pub right: T,
+    /// The left eye's.
+    pub left: T,
+}
+
+impl<T> PerEye<T> {
+    /// The named eye's value.
+    #[must_use]
+    pub const fn get(&self, side: Side) -> &T {
+        match side {
+            Side::Right => &self.right,
+            Side::Left => &self.left,
+        }
+    }
+
+    /// The named eye's value, to change.
+    pub const fn get_mut(&mut self, side: Side) -> &mut T {
+        match side {
+            Side::Right => &mut self.right,
+            Side::Left => &mut self.left,
+        }
+    }
+
+    /// Splits the pair into the eye that is operated on and the other, each in its own type.
+    #[must_use]
+    pub const fn split(&self, operated: Side) -> (Operated<&T>, Fellow<&T>) {
+        (
+            Operated(self.get(operated)),
+            Fellow(self.get(operated.other())),
+        )
+    }
+}
+
+/// Belongs to the eye that will be operated on. Formulas and the plan take only this.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Operated<T>(pub T);
+
+/// Belongs to the other eye. Serves comparison and nothing else.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fellow<T>(pub T);

@@ -1,0 +1,85 @@
+//! What was measured of both eyes, with method, spread, time and person; what was not measured is
+//! absent, never a default.
+
+mod axial_length;
+mod chamber_depth;
+mod cornea;
+mod endothelium;
+mod eye_record;
+mod eye_state;
+mod keratometry;
+mod laterality;
+mod lens_thickness;
+mod measured;
+mod method;
+mod nucleus_grade;
+mod pupil;
+
+pub use axial_length::AxialLength;
+pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
+pub use cornea::{CornealDiameter, CornealThickness, PosteriorRadius};
+pub use endothelium::EndothelialDensity;
+pub use eye_record::{EarlierOperation, EyeRecord};
+pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
+pub use keratometry::{CornealRadius, CornealReading, Keratometry, MeridianReading};
+pub use laterality::{Fellow, Operated, PerEye, Side};
+pub use lens_thickness::LensThickness;
+pub use measured::Measured;
+pub use method::{LengthMethod, Method};
+pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
+pub use pupil::PupilDiameter;
+
+/// A measured length with its own type and the range an instrument can report.
+macro_rules! measured_length {
+    ($(#[$doc:meta])* $name:ident, $quantity:literal, $min:literal..=$max:literal, $example:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub struct $name($crate::quantity::Micrometers);
+
+        impl $name {
+            /// The field's standard term.
+            pub const QUANTITY: &'static str = $quantity;
+            /// Smallest accepted.
+            pub const MIN: $crate::quantity::Micrometers = $crate::quantity::Micrometers::new($min);
+            /// Largest accepted.
+            pub const MAX: $crate::quantity::Micrometers = $crate::quantity::Micrometers::new($max);
+
+            /// Checks that an instrument can have reported this.
+            ///
+            /// # Errors
+            ///
+            /// [`OutOfRange`](crate::quantity::OutOfRange) outside [`Self::MIN`] to [`Self::MAX`].
+            pub fn new(
+                length: $crate::quantity::Micrometers,
+            ) -> Result<Self, $crate::quantity::OutOfRange> {
+                if Self::MIN <= length && length <= Self::MAX {
+                    return Ok(Self(length));
+                }
+                Err($crate::quantity::OutOfRange::new($quantity, length, [Self::MIN, Self::MAX]))
+            }
+
+            /// The exact length.
+            #[must_use]
+            pub const fn get(self) -> $crate::quantity::Micrometers {
+                self.0
+            }
+        }
+
+        impl core::fmt::Display for $name {
+            fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+                self.0.fmt(f)
+            }
+        }
+
+        impl core::str::FromStr for $name {
+            type Err = $crate::quantity::MeasureError;
+
+            /// Reads the number with its unit, mm or µm.
+            fn from_str(text: &str) -> Result<Self, Self::Err> {
+                let length = $crate::quantity::Micrometers::parse(text, $quantity, $example)?;
+                Ok(Self::new(length)?)
+            }
+        }
+    };
+}
+use measured_length;

@@ -1,0 +1,114 @@
+//! Every change a person can make to a draft.
+
+use jiff::civil::Date;
+
+use super::{Approach, Author, Patient, RecordedReason, SurgeonGrade, UltrasoundChoice};
+use crate::biometry::{
+    AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
+    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, PosteriorRadius,
+    PupilDiameter, Side,
+};
+use crate::chamber::Nucleus;
+use crate::iol_power::Formula;
+use crate::iol_power::ladder::Convention;
+use crate::lens::LensRecord;
+use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
+
+/// One change. The desk, the command line and the importers speak only this.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Command {
+    /// Sets the patient.
+    SetPatient(Patient),
+    /// Sets the planned day.
+    SetOperationDate(Option<Date>),
+    /// Sets the surgeon's experience.
+    SetSurgeon(Option<SurgeonGrade>),
+    /// Chooses the operated eye for the first time, or before anything was measured.
+    ChooseEye(Side),
+    /// Changes the operated eye although measurements exist: an explicit act, kept.
+    ChangeEye(EyeChange),
+    /// Sets or clears one measurement of one eye.
+    Measure(Side, Measurement),
+    /// Sets what was seen of one eye.
+    SetState(Side, Box<EyeState>),
+    /// Sets the earlier operation of one eye.
+    SetEarlierOperation(Side, Option<EarlierOperation>),
+    /// Sets the target.
+    SetTarget(Option<HundredthDiopters>),
+    /// Sets the target the patient consented to.
+    SetConsentedTarget(Option<HundredthDiopters>),
+    /// Chooses the lens; a power chosen for another lens is cleared.
+    ChooseLens(Option<Box<LensRecord>>),
+    /// Chooses the formula to plan by.
+    ChooseFormula(Option<Formula>),
+    /// Chooses the convention.
+    ChooseConvention(Option<Convention>),
+    /// Chooses the power.
+    ChoosePower(Option<HundredthDiopters>),
+    /// Chooses how an ultrasound length is used.
+    ChooseUltrasound(Option<UltrasoundChoice>),
+    /// Sets whether the thick-lens eye takes the sum-of-segments length.
+    UseSumOfSegments(bool),
+    /// Chooses the spare lens.
+    ChooseSpare(Option<Box<LensRecord>>),
+    /// Chooses the lens for the anterior chamber.
+    ChooseChamberLens(Option<Box<LensRecord>>),
+    /// Chooses the approach.
+    ChooseApproach(Option<Approach>),
+    /// Sets width and meridian of the incision.
+    SetIncision {
+        /// Width.
+        width: Option<Micrometers>,
+        /// Meridian.
+        meridian: Option<Meridian>,
+    },
+    /// States the size of the nucleus.
+    SetNucleus(Option<Nucleus>),
+    /// Chooses the number of pieces.
+    SetPieces(Option<u8>),
+    /// Sets the diameter of the capsulorhexis.
+    SetCapsulorhexis(Option<Micrometers>),
+    /// Records a reason for a finding.
+    RecordReason(RecordedReason),
+    /// Withdraws the reason recorded for a rule.
+    WithdrawReason {
+        /// Id of the rule.
+        rule: String,
+    },
+}
+
+/// A measurement to set; `None` clears it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Measurement {
+    /// Axial length.
+    AxialLength(Option<Measured<AxialLength>>),
+    /// Keratometry.
+    Keratometry(Option<Box<Measured<Keratometry, HundredthDiopters>>>),
+    /// Anterior chamber depth.
+    ChamberDepth(Option<Measured<ChamberDepth>>),
+    /// Lens thickness.
+    LensThickness(Option<Measured<LensThickness>>),
+    /// Corneal thickness.
+    CornealThickness(Option<Measured<CornealThickness>>),
+    /// Corneal diameter.
+    CornealDiameter(Option<Measured<CornealDiameter>>),
+    /// Pupil.
+    Pupil(Option<Measured<PupilDiameter>>),
+    /// Back radius of the cornea.
+    PosteriorRadius(Option<Measured<PosteriorRadius>>),
+    /// Endothelial cell density.
+    Endothelium(Option<Measured<EndothelialDensity>>),
+}
+
+/// A change of the operated eye, with its reason.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EyeChange {
+    /// The eye it was.
+    pub from: Side,
+    /// The eye it became.
+    pub to: Side,
+    /// Why.
+    pub reason: String,
+    /// Who changed it, and when.
+    pub author: Author,
+}

@@ -1,0 +1,181 @@
+//! What was entered so far. What was not entered is absent.
+
+use core::fmt;
+
+use jiff::civil::Date;
+
+use super::{EyeChange, RecordedReason};
+use crate::biometry::{EyeRecord, PerEye, Side};
+use crate::chamber::Nucleus;
+use crate::iol_power::Formula;
+use crate::iol_power::ladder::Convention;
+use crate::lens::LensRecord;
+use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
+
+/// A case that is still being planned.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Draft {
+    /// Who.
+    pub patient: Patient,
+    /// Which eye, when, by whom.
+    pub operation: Operation,
+    /// What was measured and seen of both eyes.
+    pub eyes: PerEye<EyeRecord>,
+    /// Target, lens and power.
+    pub lens: LensPlan,
+    /// How the nucleus is to come out.
+    pub approach: ApproachPlan,
+    /// Reasons recorded for going against a finding.
+    pub reasons: Vec<RecordedReason>,
+    /// Every change of the operated eye made after measurements existed.
+    pub eye_changes: Vec<EyeChange>,
+}
+
+/// The patient: two identifiers, and what matters for the operation.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Patient {
+    /// Family name, given names.
+    pub name: Option<String>,
+    /// Hospital number.
+    pub number: Option<String>,
+    /// Birth date.
+    pub birth_date: Option<Date>,
+    /// Sex as recorded.
+    pub sex: Option<Sex>,
+    /// Takes, or ever took, an alpha-blocker.
+    pub alpha_blocker: Option<bool>,
+}
+
+/// Sex as recorded in the notes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sex {
+    /// Female.
+    Female,
+    /// Male.
+    Male,
+    /// Another entry.
+    Other,
+}
+
+/// The operation.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Operation {
+    /// The planned day. Age and the age of measurements count to this day.
+    pub date: Option<Date>,
+    /// The eye that is operated on.
+    pub eye: Option<Side>,
+    /// Experience of the surgeon.
+    pub surgeon: Option<SurgeonGrade>,
+}
+
+/// Experience of the surgeon, as audits group it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SurgeonGrade {
+    /// Independent surgeon.
+    Independent,
+    /// Trainee of more experience.
+    ExperiencedTrainee,
+    /// Trainee of less experience.
+    Trainee,
+}
+
+/// Target, lens and power.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LensPlan {
+    /// Spherical equivalent aimed at, at the spectacle plane.
+    pub target: Option<HundredthDiopters>,
+    /// The target the patient consented to.
+    pub consented_target: Option<HundredthDiopters>,
+    /// The lens, copied in, so that a later change of the clinic's records changes no plan.
+    pub record: Option<LensRecord>,
+    /// Formula the power is chosen by.
+    pub formula: Option<Formula>,
+    /// Which available power is proposed.
+    pub convention: Option<Convention>,
+    /// Chosen power.
+    pub power: Option<HundredthDiopters>,
+    /// How an ultrasound axial length meets constants for optical biometry.
+    pub ultrasound: Option<UltrasoundChoice>,
+    /// Whether the thick-lens eye takes the sum-of-segments length.
+    pub sum_of_segments: bool,
+    /// Spare lens, for bag or sulcus.
+    pub spare: Option<LensRecord>,
+    /// Lens for the anterior chamber.
+    pub chamber_lens: Option<LensRecord>,
+}
+
+/// How an ultrasound axial length is used with constants for optical biometry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum UltrasoundChoice {
+    /// As measured.
+    AsMeasured,
+    /// With the published mean difference added: 0.47 mm for contact, 0.18 mm for immersion.
+    AddPublishedDifference,
+}
+
+/// How the nucleus is to come out.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ApproachPlan {
+    /// Chosen approach.
+    pub approach: Option<Approach>,
+    /// Width of the incision.
+    pub incision_width: Option<Micrometers>,
+    /// Meridian of the incision.
+    pub incision_meridian: Option<Meridian>,
+    /// Stated size of the nucleus.
+    pub nucleus: Option<Nucleus>,
+    /// Number of pieces.
+    pub pieces: Option<u8>,
+    /// Diameter of the capsulorhexis.
+    pub capsulorhexis: Option<Micrometers>,
+}
+
+/// The two ways a cataract is removed here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Approach {
+    /// Phacoemulsification.
+    Phacoemulsification,
+    /// Manual small-incision surgery (SICS).
+    SmallIncision,
+}
+
+impl fmt::Display for Approach {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Phacoemulsification => "phacoemulsification",
+            Self::SmallIncision => "manual small-incision surgery (SICS)",
+        })
+    }
+}
+
+impl Draft {
+    /// Age of the patient on the planned day, whole years.
+    #[must_use]
+    pub fn age(&self) -> Option<i32> {
+        let (born, day) = (self.patient.birth_date?, self.operation.date?);
+        let had_birthday = (born.month(), born.day()) <= (day.month(), day.day());
+        Some(i32::from(day.year() - born.year()) - i32::from(!had_birthday))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn age_counts_birthdays() {
+        let age = |born, day| {
+            let mut draft = Draft::default();
+            draft.patient.birth_date = Some(born);
+            draft.operation.date = Some(day);
+            draft.age().unwrap()
+        };
+        assert_eq!(age(date(1951, 3, 14), date(2026, 12, 3)), 75);
+        assert_eq!(age(date(1951, 12, 3), date(2026, 12, 3)), 75);
+        assert_eq!(age(date(1951, 12, 4), date(2026, 12, 3)), 74);
+        assert_eq!(age(date(1952, 2, 29), date(2026, 2, 28)), 73);
+        assert_eq!(Draft::default().age(), None);
+    }
+}

@@ -1,0 +1,17 @@
+//! One eye of one patient, from the first measurement to the finished draft.
+//!
+//! A [`Draft`] holds everything that was entered; a [`Command`] is one change a person makes; one
+//! function, [`update`], applies it. Nothing else changes a draft.
+
+mod command;
+mod draft;
+mod reason;
+mod update;
+
+pub use command::{Command, EyeChange, Measurement};
+pub use draft::{
+    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, Sex, SurgeonGrade,
+    UltrasoundChoice,
+};
+pub use reason::{Author, RecordedReason};
+pub use update::{CommandRefused, update};

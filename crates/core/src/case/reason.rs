@@ -1,0 +1,30 @@
+//! Going against a finding, on the record.
+
+use jiff::civil::Date;
+
+/// Who did something, and when; passed in, since this crate reads no clock.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Author {
+    /// The person.
+    pub name: String,
+    /// The day.
+    pub on: Date,
+}
+
+/// A reason recorded for a finding as it stood.
+///
+/// It holds only while the finding reads the same: a reason given for 2.60 mm says nothing of
+/// 2.10 mm.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecordedReason {
+    /// Permanent id of the rule.
+    pub rule: String,
+    /// The measured value as the finding showed it.
+    pub measured: String,
+    /// The limit as the finding showed it.
+    pub limit: String,
+    /// The reason.
+    pub reason: String,
+    /// Who recorded it, and when.
+    pub author: Author,
+}

@@ -1,0 +1,270 @@
+//! The one place where a draft changes.
+
+use super::{Command, Draft, EyeChange, Measurement, RecordedReason};
+use crate::biometry::{EyeRecord, Side};
+use crate::chamber::Division;
+
+/// Why a command was not carried out; the draft is as it was.
+#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum CommandRefused {
+    /// The operated eye was changed in passing.
+    #[error(
+        "the case is planned for the {from} and has measurements: \
+         changing to the {to} needs its own recorded act"
+    )]
+    EyeFixed {
+        /// The eye of the case.
+        from: Side,
+        /// The eye asked for.
+        to: Side,
+    },
+    /// A change of eye that does not start from the eye of the case.
+    #[error("the case is not planned for the {from}")]
+    OtherEye {
+        /// The eye the change claims to leave.
+        from: Side,
+    },
+    /// A change of eye, or a reason, without a word of explanation.
+    #[error("a reason is missing")]
+    ReasonMissing,
+    /// A reason or change without a person.
+    #[error("the name of the person is missing")]
+    AuthorMissing,
+    /// A number of pieces the model does not have.
+    #[error("the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}")]
+    NoSuchDivision {
+        /// The number asked for.
+        pieces: u8,
+    },
+}
+
+/// Applies one command; on refusal the draft is untouched.
+///
+/// # Errors
+///
+/// [`CommandRefused`], saying what the person can do instead.
+pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> {
+    let mut next = draft.clone();
+    match command {
+        Command::SetPatient(patient) => next.patient = patient,
+        Command::SetOperationDate(date) => next.operation.date = date,
+        Command::SetSurgeon(grade) => next.operation.surgeon = grade,
+        Command::ChooseEye(side) => choose_eye(&mut next, side)?,
+        Command::ChangeEye(change) => change_eye(&mut next, change)?,
+        Command::Measure(side, measurement) => measure(next.eyes.get_mut(side), measurement),
+        Command::SetState(side, state) => next.eyes.get_mut(side).state = *state,
+        Command::SetEarlierOperation(side, earlier) => {
+            next.eyes.get_mut(side).earlier_operation = earlier;
+        }
+        Command::SetTarget(target) => next.lens.target = target,
+        Command::SetConsentedTarget(target) => next.lens.consented_target = target,
+        Command::ChooseLens(record) => {
+            let record = record.map(|record| *record);
+            if next.lens.record != record {
+                next.lens.power = None;
+            }
+            next.lens.record = record;
+        }
+        Command::ChooseFormula(formula) => next.lens.formula = formula,
+        Command::ChooseConvention(convention) => next.lens.convention = convention,
+        Command::ChoosePower(power) => next.lens.power = power,
+        Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
+        Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
+        Command::ChooseSpare(record) => next.lens.spare = record.map(|record| *record),
+        Command::ChooseChamberLens(record) => {
+            next.lens.chamber_lens = record.map(|record| *record);
+        }
+        Command::ChooseApproach(approach) => next.approach.approach = approach,
+        Command::SetIncision { width, meridian } => {
+            next.approach.incision_width = width;
+            next.approach.incision_meridian = meridian;
+        }
+        Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
+        Command::SetPieces(pieces) => {
+            if let Some(pieces) = pieces
+                && Division::with_pieces(pieces).is_none()
+            {
+                return Err(CommandRefused::NoSuchDivision { pieces });
+            }
+            next.approach.pieces = pieces;
+        }
+        Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
+        Command::RecordReason(reason) => record_reason(&mut next, reason)?,
+        Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
+    }
+    Ok(next)
+}
+
+fn choose_eye(draft: &mut Draft, side: Side) -> Result<(), CommandRefused> {
+    if let Some(from) = draft.operation.eye
+        && from != side
+        && !(draft.eyes.right.is_blank() && draft.eyes.left.is_blank())
+    {
+        return Err(CommandRefused::EyeFixed { from, to: side });
+    }
+    draft.operation.eye = Some(side);
+    Ok(())
+}
+
+fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused> {
+    if draft.operation.eye != Some(change.from) {
+        return Err(CommandRefused::OtherEye { from: change.from });
+    }
+    said(&change.reason, &change.author.name)?;
+    draft.operation.eye = Some(change.to);
+    // A power chosen from the other eye's ladder must not survive, nor reasons given for its
+    // findings.
+    draft.lens.power = None;
+    draft.reasons.clear();
+    draft.eye_changes.push(change);
+    Ok(())
+}
+
+fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), CommandRefused> {
+    said(&reason.reason, &reason.author.name)?;
+    draft.reasons.retain(|earlier| earlier.rule != reason.rule);
+    draft.reasons.push(reason);
+    Ok(())
+}
+
+fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
+    if reason.trim().is_empty() {
+        return Err(CommandRefused::ReasonMissing);
+    }
+    if name.trim().is_empty() {
+        return Err(CommandRefused::AuthorMissing);
+    }
+    Ok(())
+}
+
+fn measure(eye: &mut EyeRecord, measurement: Measurement) {
+    match measurement {
+        Measurement::AxialLength(value) => eye.axial_length = value,
+        Measurement::Keratometry(value) => eye.keratometry = value.map(|value| *value),
+        Measurement::ChamberDepth(value) => eye.chamber_depth = value,
+        Measurement::LensThickness(value) => eye.lens_thickness = value,
+        Measurement::CornealThickness(value) => eye.corneal_thickness = value,
+        Measurement::CornealDiameter(value) => eye.corneal_diameter = value,
+        Measurement::Pupil(value) => eye.pupil = value,
+        Measurement::PosteriorRadius(value) => eye.posterior_radius = value,
+        Measurement::Endothelium(value) => eye.endothelium = value,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+    use crate::biometry::{Measured, Method};
+    use crate::case::Author;
+    use crate::quantity::HundredthDiopters;
+
+    fn measured_right_eye() -> Draft {
+        let length = Measured {
+            value: "23.45 mm".parse().unwrap(),
+            method: Method::Optical,
+            spread: None,
+            on: None,
+            by: None,
+        };
+        let draft = update(&Draft::default(), Command::ChooseEye(Side::Right)).unwrap();
+        update(
+            &draft,
+            Command::Measure(Side::Right, Measurement::AxialLength(Some(length))),
+        )
+        .unwrap()
+    }
+
+    fn author(name: &str) -> Author {
+        Author {
+            name: name.to_owned(),
+            on: date(2026, 12, 1),
+        }
+    }
+
+    #[test]
+    fn the_eye_may_change_freely_only_before_anything_was_measured() {
+        let draft = update(&Draft::default(), Command::ChooseEye(Side::Right)).unwrap();
+        let draft = update(&draft, Command::ChooseEye(Side::Left)).unwrap();
+        assert_eq!(draft.operation.eye, Some(Side::Left));
+
+        let measured = measured_right_eye();
+        assert_eq!(
+            update(&measured, Command::ChooseEye(Side::Left))
+                .unwrap_err()
+                .to_string(),
+            "the case is planned for the right eye and has measurements: \
+             changing to the left eye needs its own recorded act"
+        );
+        assert!(update(&measured, Command::ChooseEye(Side::Right)).is_ok());
+    }
+
+    #[test]
+    fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
+        let power = Some(HundredthDiopters::new(2_150));
+        let draft = update(&measured_right_eye(), Command::ChoosePower(power)).unwrap();
+        let change = |from, reason: &str, name: &str| {
+            Command::ChangeEye(EyeChange {
+                from,
+                to: from.other(),
+                reason: reason.to_owned(),
+                author: author(name),
+            })
+        };
+        let done = update(&draft, change(Side::Right, "listed wrongly", "A. Okafor")).unwrap();
+        assert_eq!(done.operation.eye, Some(Side::Left));
+        assert_eq!(done.lens.power, None);
+        assert_eq!(done.eye_changes.len(), 1);
+
+        assert_eq!(
+            update(&draft, change(Side::Left, "x", "y")).unwrap_err(),
+            CommandRefused::OtherEye { from: Side::Left }
+        );
+        assert_eq!(
+            update(&draft, change(Side::Right, " ", "y")).unwrap_err(),
+            CommandRefused::ReasonMissing
+        );
+        assert_eq!(
+            update(&draft, change(Side::Right, "x", "")).unwrap_err(),
+            CommandRefused::AuthorMissing
+        );
+    }
+
+    #[test]
+    fn a_second_reason_for_a_rule_replaces_the_first() {
+        let reason = |text: &str| {
+            Command::RecordReason(RecordedReason {
+                rule: "AL-01".to_owned(),
+                measured: "28.50 mm".to_owned(),
+                limit: "26.60 mm".to_owned(),
+                reason: text.to_owned(),
+                author: author("A. Okafor"),
+            })
+        };
+        let draft = update(&Draft::default(), reason("measured twice")).unwrap();
+        let draft = update(&draft, reason("measured three times")).unwrap();
+        assert_eq!(draft.reasons.len(), 1);
+        assert_eq!(draft.reasons[0].reason, "measured three times");
+        let withdrawn = update(
+            &draft,
+            Command::WithdrawReason {
+                rule: "AL-01".to_owned(),
+            },
+        )
+        .unwrap();
+        assert_eq!(withdrawn.reasons, []);
+    }
+
+    #[test]
+    fn only_the_models_divisions_are_chosen() {
+        assert!(update(&Draft::default(), Command::SetPieces(Some(16))).is_ok());
+        assert_eq!(
+            update(&Draft::default(), Command::SetPieces(Some(7)))
+                .unwrap_err()
+                .to_string(),
+            "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not 7"
+        );
+    }
+}

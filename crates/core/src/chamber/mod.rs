@@ -1,0 +1,14 @@
+//! Room in the anterior chamber: its section, the nucleus, and the pieces it is divided into.
+//!
+//! An estimate, labelled so. The model, its assumptions and its formulae stand on one page,
+//! `docs/chamber-model.md`.
+
+mod division;
+mod nucleus;
+mod room;
+mod section;
+
+pub use division::{DIVISIONS, Division};
+pub use nucleus::{Nucleus, NucleusError};
+pub use room::{OFF_AXIS, PieceRoom, room_for};
+pub use section::{ChamberSection, SectionError};

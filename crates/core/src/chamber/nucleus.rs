@@ -1,0 +1,123 @@
+//! The nucleus as an oblate ellipsoid.
+
+use crate::evidence::{NUCLEUS_1995, Source, Standing};
+use crate::quantity::{Micrometers, Millimeters};
+
+/// Where typical sizes come from; two series disagree, so the user states the size.
+pub const SOURCE: Source = Source {
+    work: NUCLEUS_1995,
+    locator: "7.13 ± 0.76 × 3.05 ± 0.48 mm (n = 130); another series 7-9 × 3.5-5.5 mm",
+    standing: Standing::Printed,
+};
+
+/// Diameter and thickness of the nucleus, as stated by the user.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Nucleus {
+    diameter: Micrometers,
+    thickness: Micrometers,
+}
+
+/// A size that no nucleus has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NucleusError {
+    /// Outside what a lens can hold.
+    #[error("nucleus of {diameter} × {thickness} is outside 3 to 10 mm × 1.5 to 7 mm")]
+    OutOfRange {
+        /// Stated diameter.
+        diameter: Micrometers,
+        /// Stated thickness.
+        thickness: Micrometers,
+    },
+    /// Thicker than wide.
+    #[error("nucleus of {diameter} × {thickness} is thicker than wide")]
+    NotOblate {
+        /// Stated diameter.
+        diameter: Micrometers,
+        /// Stated thickness.
+        thickness: Micrometers,
+    },
+}
+
+impl Nucleus {
+    /// Checks that a lens can hold such a nucleus.
+    ///
+    /// # Errors
+    ///
+    /// [`NucleusError`] outside 3-10 × 1.5-7 mm, or if it is thicker than wide.
+    pub fn new(diameter: Micrometers, thickness: Micrometers) -> Result<Self, NucleusError> {
+        let fits =
+            (3_000..=10_000).contains(&diameter.um()) && (1_500..=7_000).contains(&thickness.um());
+        if !fits {
+            return Err(NucleusError::OutOfRange {
+                diameter,
+                thickness,
+            });
+        }
+        if diameter < thickness {
+            return Err(NucleusError::NotOblate {
+                diameter,
+                thickness,
+            });
+        }
+        Ok(Self {
+            diameter,
+            thickness,
+        })
+    }
+
+    /// Equatorial diameter.
+    #[must_use]
+    pub const fn diameter(&self) -> Micrometers {
+        self.diameter
+    }
+
+    /// Thickness along the axis.
+    #[must_use]
+    pub const fn thickness(&self) -> Micrometers {
+        self.thickness
+    }
+
+    /// Equatorial semi-axis a.
+    #[must_use]
+    pub fn equatorial_radius(&self) -> Millimeters {
+        self.diameter.millimeters() * 0.5
+    }
+
+    /// Axial semi-axis b.
+    #[must_use]
+    pub fn axial_radius(&self) -> Millimeters {
+        self.thickness.millimeters() * 0.5
+    }
+
+    /// Volume, mm³: `4/3·π·a²·b`.
+    #[must_use]
+    pub fn volume_mm3(&self) -> f64 {
+        let (a, b) = (self.equatorial_radius().mm(), self.axial_radius().mm());
+        4.0 / 3.0 * core::f64::consts::PI * a * a * b
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_no_lens_holds_are_refused() {
+        let nucleus = |d, t| Nucleus::new(Micrometers::new(d), Micrometers::new(t));
+        assert!(nucleus(3_000, 1_500).is_ok());
+        assert!(nucleus(2_999, 1_500).is_err());
+        assert!(nucleus(10_001, 4_000).is_err());
+        assert_eq!(
+            nucleus(5_000, 5_500).unwrap_err().to_string(),
+            "nucleus of 5.00 mm × 5.50 mm is thicker than wide"
+        );
+    }
+
+    /// By hand, 8 × 4 mm: 4/3·π·16·2 = 134.04 mm³.
+    #[test]
+    fn volume_by_hand() {
+        let nucleus = Nucleus::new(Micrometers::new(8_000), Micrometers::new(4_000)).unwrap();
+        assert!((nucleus.volume_mm3() - 134.04).abs() < 0.005);
+    }
+}

@@ -1,0 +1,105 @@
+//! A section of the anterior chamber to scale, from this eye's own numbers.
+
+use crate::biometry::EyeRecord;
+use crate::evidence::{DUBBELMAN_2002, Source, Standing};
+use crate::iol_power::thick_lens::POSTERIOR_RATIO;
+use crate::quantity::Millimeters;
+
+/// Source of the posterior radius where it was not measured.
+pub const POSTERIOR_SOURCE: Source = Source {
+    work: DUBBELMAN_2002,
+    locator: "posterior radius 0.81 of the anterior",
+    standing: Standing::Printed,
+};
+
+/// Diameter of the crystalline lens, for the drawing only \[printed: 9.8 mm\].
+pub const LENS_DIAMETER: Millimeters = Millimeters::new(9.8);
+
+/// The section: every height is measured along the axis from the corneal vertex.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ChamberSection {
+    /// Front radius of the cornea (mean of both meridians).
+    pub front_radius: Millimeters,
+    /// Back radius of the cornea.
+    pub back_radius: Millimeters,
+    /// Whether the back radius was measured.
+    pub back_radius_measured: bool,
+    /// Corneal thickness: where the endothelium begins.
+    pub endothelium: Millimeters,
+    /// Lens front, taken as the pupil plane.
+    pub pupil_plane: Millimeters,
+    /// Aqueous depth: endothelium to pupil plane.
+    pub aqueous_depth: Millimeters,
+    /// Corneal diameter, if measured.
+    pub corneal_diameter: Option<Millimeters>,
+    /// Pupil diameter, if measured.
+    pub pupil_diameter: Option<Millimeters>,
+    /// Back of the lens, if its thickness was measured.
+    pub lens_back: Option<Millimeters>,
+}
+
+/// A measurement the section cannot do without.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("needs the {missing}, which was not measured")]
+pub struct SectionError {
+    /// The measurement.
+    pub missing: &'static str,
+}
+
+impl ChamberSection {
+    /// Draws on what was measured; only the posterior radius may be assumed, and says so.
+    ///
+    /// # Errors
+    ///
+    /// [`SectionError`] without keratometry, corneal thickness or chamber depth.
+    pub fn of(eye: &EyeRecord) -> Result<Self, SectionError> {
+        let need = |missing| SectionError { missing };
+        let front_radius = eye
+            .keratometry
+            .as_ref()
+            .ok_or(need("keratometry"))?
+            .value
+            .mean_radius();
+        let endothelium = eye.thickness().ok_or(need("corneal thickness"))?.get();
+        let pupil_plane = eye
+            .depth_from_epithelium()
+            .ok_or(need("anterior chamber depth"))?;
+        let aqueous_depth = eye.aqueous_depth().ok_or(need("anterior chamber depth"))?;
+        let posterior = eye
+            .posterior_radius
+            .as_ref()
+            .map(|radius| radius.value.get().millimeters());
+        Ok(Self {
+            front_radius,
+            back_radius: posterior.unwrap_or(front_radius * POSTERIOR_RATIO),
+            back_radius_measured: posterior.is_some(),
+            endothelium: endothelium.millimeters(),
+            pupil_plane: pupil_plane.millimeters(),
+            aqueous_depth: aqueous_depth.millimeters(),
+            corneal_diameter: eye
+                .corneal_diameter
+                .as_ref()
+                .map(|diameter| diameter.value.get().millimeters()),
+            pupil_diameter: eye
+                .pupil
+                .as_ref()
+                .map(|pupil| pupil.value.get().millimeters()),
+            lens_back: eye
+                .lens_thickness
+                .as_ref()
+                .map(|thickness| (pupil_plane + thickness.value.get()).millimeters()),
+        })
+    }
+
+    /// Depth of the aqueous over the pupil plane at a distance from the axis: the axial depth less
+    /// the sagitta of the corneal back, `r2 − √(r2² − x²)`.
+    ///
+    /// Nothing beyond the sphere's edge.
+    #[must_use]
+    pub fn depth_at(&self, off_axis: Millimeters) -> Option<Millimeters> {
+        let (radius, x) = (self.back_radius.mm(), off_axis.mm());
+        let radicand = radius * radius - x * x;
+        (0.0 <= radicand)
+            .then(|| Millimeters::new(self.aqueous_depth.mm() - (radius - radicand.sqrt())))
+    }
+}

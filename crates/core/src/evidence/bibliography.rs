@@ -1,0 +1,83 @@
+//! Every work this program takes a number from. A constant per work, so that the compiler finds a
+//! citation that leads nowhere.
+
+use super::Work;
+
+macro_rules! works {
+    ($($name:ident, $key:literal, $citation:literal;)*) => {
+        $(
+            #[doc = $citation]
+            pub const $name: Work = Work { key: $key, citation: $citation };
+        )*
+
+        /// All of them, in order of their keys.
+        pub const BIBLIOGRAPHY: &[Work] = &[$($name),*];
+    };
+}
+
+works! {
+    ARAMBERRI_2003, "aramberri-2003", "Aramberri, J Cataract Refract Surg 2003;29:2063-2068";
+    ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique (summary)";
+    CLINICAL_NOTES, "clinical-notes", "Summary pages for clinicians, no single publication";
+    COLLEGE_2010, "college-2010", "College guideline on cataract surgery, 2010";
+    COOKE_2019, "cooke-2019", "Cooke & Cooke, sum of segments, 2019";
+    DUBBELMAN_2002, "dubbelman-2002", "Dubbelman, Acta Ophthalmol Scand 2002;80:406";
+    DUBEY_2012, "dubey-2012", "Dubey, Ophthalmology 2012 (power change for the ciliary sulcus)";
+    FUCHS_64, "fuchs-64", "Series of 64 eyes with Fuchs dystrophy after cataract surgery";
+    GULLSTRAND_1909, "gullstrand-1909", "Gullstrand, exact schematic eye No. 1, 1909";
+    HAIGIS_2000, "haigis-2000", "Haigis, Lege, Miller, Schneider, Graefes Arch Clin Exp Ophthalmol 2000;238:765-773";
+    HAIGIS_MYOPIC, "haigis-myopic", "Haigis, corneal radius after myopic laser surgery (summary page)";
+    HAYASHI_1996, "hayashi-1996", "Hayashi 1996, risk factors for corneal endothelial injury";
+    HOFFER_1993, "hoffer-1993", "Hoffer, J Cataract Refract Surg 1993;19:700-712, errata 1994;20:677 and 2007;33:2-3";
+    HOLLADAY_1988, "holladay-1988", "Holladay, Prager, Chandler et al., J Cataract Refract Surg 1988;14:17-24";
+    HOUSE, "house", "House value, no publication";
+    HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
+    HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
+    JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
+    JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
+    JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
+    KJO_2020, "kjo-2020", "KJO 2020, endothelial density before cataract surgery";
+    DEPTH_3MM, "depth-3mm", "Published comparison of eyes with anterior chamber depth under and over 3 mm";
+    LANGENBUCHER_2022, "langenbucher-2022", "Langenbucher et al., PLOS ONE 2022;17:e0267352";
+    LE_GRAND, "le-grand", "Le Grand, full theoretical eye (lecture-note table)";
+    LIOU_BRENNAN_1997, "liou-brennan-1997", "Liou & Brennan, J Opt Soc Am A 1997;14:1684";
+    LOCS_III, "locs-iii", "Lens Opacities Classification System III, 1993";
+    MEASUREMENT_AGE_109, "measurement-age-109", "Report on 109 eyes measured again after more than 24 months";
+    MELLES_2018, "melles-2018", "Melles, Holladay, Chang, Ophthalmology 2018;125:169-178";
+    MUHTASEB_2004, "muhtaseb-2004", "Muhtaseb et al., Br J Ophthalmol 2004";
+    NATIONAL_AUDIT_2024, "national-audit-2024", "National audit of 961,208 operations, Eye 2024, doi 10.1038/s41433-024-03344-2";
+    NATIONAL_GUIDANCE_2017, "national-guidance-2017", "National guidance on cataract management, 2017";
+    NO_SOURCE, "common-practice", "A fact of the trade, no published source";
+    NORRBY_2008, "norrby-2008", "Norrby, J Cataract Refract Surg 2008;34:368-376";
+    NUCLEUS_1995, "nucleus-1995", "Indian J Ophthalmol 1995, size of 130 nuclei";
+    OLSEN_2014, "olsen-2014", "Olsen & Hoffmann, J Cataract Refract Surg 2014;40:764";
+    OPTICS, "optics", "Plain optics and geometry";
+    POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
+    REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
+    RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
+    ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";
+    SHAMMAS_2003, "shammas-2003", "Shammas et al., Am J Ophthalmol 2003;136:426";
+    SHEARD_2010, "sheard-2010", "Sheard, Smith, Cooke, J Cataract Refract Surg 2010;36:1829-1834";
+    SICS_TRIALS, "sics-trials", "Randomized trials of phacoemulsification against manual small-incision surgery";
+    STEEPLES_2016, "steeples-2016", "Steeples et al., Eye 2016;30:1049";
+    SULCUS_LETTER, "sulcus-letter", "Letter on lens power for the ciliary sulcus";
+    TENSION_RING_78, "tension-ring-78", "Trial of capsular tension rings in 78 eyes with pseudoexfoliation";
+    TEXTBOOK, "textbook", "Textbook of ophthalmic biometry";
+    THIBOS_1997, "thibos-1997", "Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367";
+    TRANSLATION_2023, "tvst-2023", "Transl Vis Sci Technol 2023-24, constants as shifts of lens position";
+    ULTRASOUND_COMPARISON, "ultrasound-comparison", "Comparisons of contact, immersion and optical axial length";
+    WHO_GRADING, "who-grading", "WHO simplified cataract grading";
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn keys_are_unique() {
+        let mut keys: Vec<_> = BIBLIOGRAPHY.iter().map(|work| work.key).collect();
+        keys.sort_unstable();
+        keys.dedup();
+        assert_eq!(keys.len(), BIBLIOGRAPHY.len());
+    }
+}

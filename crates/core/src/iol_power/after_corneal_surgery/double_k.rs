@@ -1,0 +1,37 @@
+#![doc = include_str!("double_k.md")]
+
+use crate::evidence::{ARAMBERRI_2003, Source, Standing};
+use crate::iol_power::{AConstant, Refusal, ThinLensEye, srk_t};
+use crate::quantity::{Diopters, Millimeters};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("double_k.md");
+
+/// The method's source.
+pub const SOURCE: Source = Source {
+    work: ARAMBERRI_2003,
+    locator: "abstract",
+    standing: Standing::Printed,
+};
+
+/// Corneal power before surgery and after it, both at 1.3375.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BeforeAndAfter {
+    /// Measured before refractive surgery: sets the lens position.
+    pub before: Diopters,
+    /// After it: bends the light.
+    pub after: Diopters,
+}
+
+/// The eye as SRK/T sees it with both powers.
+///
+/// # Errors
+///
+/// [`Refusal::NoCornealHeight`] as SRK/T, for the cornea before surgery.
+pub fn eye(
+    axial_length: Millimeters,
+    k: BeforeAndAfter,
+    a_constant: AConstant,
+) -> Result<ThinLensEye, Refusal> {
+    srk_t::eye_from_two_powers(axial_length, k.before, k.after, a_constant)
+}

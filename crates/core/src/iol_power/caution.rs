@@ -1,0 +1,184 @@
+//! The middle of three outcomes: an answer with a caution attached.
+
+use core::fmt;
+
+/// Something in a formula acted that the user must know of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[repr(u8)]
+pub enum Caution {
+    /// Holladay 1 took a radius of 7.0 mm for the corneal height of a steeper cornea.
+    HolladayRadiusFloor,
+    /// Holladay 1 took 13.5 mm for the chamber diameter of a longer eye.
+    HolladayChamberDiameterCap,
+    /// Hoffer Q took 18.5 mm for the lens position of a shorter eye.
+    HofferLengthFloor,
+    /// Hoffer Q took 31 mm for the lens position of a longer eye.
+    HofferLengthCap,
+    /// Hoffer Q's predicted depth came below 2.5 mm and was taken as 2.5 mm.
+    HofferDepthFloor,
+    /// Hoffer Q's predicted depth came above 6.5 mm and was taken as 6.5 mm.
+    HofferDepthCap,
+    /// Corneal thickness was not measured; 0.54 mm was assumed.
+    ThicknessAssumed,
+    /// Back surface of the cornea was not measured; 0.81 of the front radius was assumed.
+    PosteriorRadiusAssumed,
+    /// The lens is known by its power only; an equiconvex lens was assumed.
+    LensShapeAssumed,
+    /// The eye had corneal refractive surgery: scatter is about 0.70 D.
+    AfterCornealSurgery,
+    /// The axial length is ultrasound's, used with constants for optical biometry by choice.
+    UltrasoundLength,
+    /// Axial length includes silicone oil.
+    SiliconeOil,
+}
+
+impl Caution {
+    const ALL: [Self; 12] = [
+        Self::HolladayRadiusFloor,
+        Self::HolladayChamberDiameterCap,
+        Self::HofferLengthFloor,
+        Self::HofferLengthCap,
+        Self::HofferDepthFloor,
+        Self::HofferDepthCap,
+        Self::ThicknessAssumed,
+        Self::PosteriorRadiusAssumed,
+        Self::LensShapeAssumed,
+        Self::AfterCornealSurgery,
+        Self::UltrasoundLength,
+        Self::SiliconeOil,
+    ];
+
+    /// What acted, in a sentence without a full stop.
+    #[must_use]
+    pub const fn text(self) -> &'static str {
+        match self {
+            Self::HolladayRadiusFloor => {
+                "radius under 7.0 mm: lens position computed with 7.0 mm, as the formula prescribes"
+            }
+            Self::HolladayChamberDiameterCap => {
+                "chamber diameter over 13.5 mm: taken as 13.5 mm, as the formula prescribes"
+            }
+            Self::HofferLengthFloor => {
+                "axial length under 18.5 mm: lens position computed with 18.5 mm, as the formula prescribes"
+            }
+            Self::HofferLengthCap => {
+                "axial length over 31 mm: lens position computed with 31 mm, as the formula prescribes"
+            }
+            Self::HofferDepthFloor => {
+                "predicted depth under 2.5 mm: taken as 2.5 mm, a limit found in some texts only"
+            }
+            Self::HofferDepthCap => {
+                "predicted depth over 6.5 mm: taken as 6.5 mm, a limit found in some texts only"
+            }
+            Self::ThicknessAssumed => "corneal thickness not measured: 0.54 mm assumed",
+            Self::PosteriorRadiusAssumed => {
+                "back surface of the cornea not measured: 0.81 of the front radius assumed"
+            }
+            Self::LensShapeAssumed => "lens known by its power only: equiconvex lens assumed",
+            Self::AfterCornealSurgery => {
+                "after corneal refractive surgery: published scatter is about 0.70 D (1 SD)"
+            }
+            Self::UltrasoundLength => {
+                "ultrasound axial length used with constants for optical biometry, by choice"
+            }
+            Self::SiliconeOil => "silicone oil in the eye: only a third within ±1 D",
+        }
+    }
+}
+
+impl fmt::Display for Caution {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(self.text())
+    }
+}
+
+/// A set of cautions, small enough to travel with every number.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub struct Cautions(u16);
+
+impl Cautions {
+    /// No caution.
+    pub const NONE: Self = Self(0);
+
+    /// Adds one.
+    pub const fn add(&mut self, caution: Caution) {
+        self.0 |= 1 << caution as u8;
+    }
+
+    /// The cautions of both.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
+    /// Whether there is none.
+    #[must_use]
+    pub const fn is_empty(self) -> bool {
+        self.0 == 0
+    }
+
+    /// Each caution, in a fixed order.
+    pub fn iter(self) -> impl Iterator<Item = Caution> {
+        Caution::ALL
+            .into_iter()
+            .filter(move |caution| self.0 & (1 << *caution as u8) != 0)
+    }
+}
+
+impl FromIterator<Caution> for Cautions {
+    fn from_iter<T: IntoIterator<Item = Caution>>(cautions: T) -> Self {
+        cautions.into_iter().fold(Self::NONE, |mut set, caution| {
+            set.add(caution);
+            set
+        })
+    }
+}
+
+/// A value, with the cautions that hold for it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Estimate<T> {
+    /// The value.
+    pub value: T,
+    /// Empty for a good value, otherwise what makes it dubious.
+    pub cautions: Cautions,
+}
+
+impl<T> Estimate<T> {
+    /// A value without caution.
+    pub const fn good(value: T) -> Self {
+        Self {
+            value,
+            cautions: Cautions::NONE,
+        }
+    }
+
+    /// The same cautions around another value.
+    pub fn map<U>(self, change: impl FnOnce(T) -> U) -> Estimate<U> {
+        Estimate {
+            value: change(self.value),
+            cautions: self.cautions,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_set_gives_back_what_was_put_in() {
+        for caution in Caution::ALL {
+            let set: Cautions = [caution].into_iter().collect();
+            assert_eq!(set.iter().collect::<Vec<_>>(), [caution]);
+        }
+        assert!(Cautions::NONE.is_empty());
+        assert_eq!(
+            Caution::ALL
+                .into_iter()
+                .collect::<Cautions>()
+                .iter()
+                .count(),
+            12
+        );
+    }
+}

@@ -1,0 +1,115 @@
+//! Lens constants: a type for each, so that one is never given to another's formula.
+
+use crate::quantity::OutOfRange;
+
+macro_rules! lens_constant {
+    ($(#[$doc:meta])* $name:ident, $quantity:literal, $min:literal, $max:literal) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+        pub struct $name(f64);
+
+        impl $name {
+            /// Checks that the number can be this constant and not another one.
+            ///
+            /// # Errors
+            ///
+            /// [`OutOfRange`] outside the range that any lens has (house value).
+            pub fn new(value: f64) -> Result<Self, OutOfRange> {
+                if $min <= value && value <= $max {
+                    return Ok(Self(value));
+                }
+                Err(OutOfRange::new($quantity, value, [$min, $max]))
+            }
+
+            /// The number.
+            #[must_use]
+            pub const fn value(self) -> f64 {
+                self.0
+            }
+        }
+    };
+}
+
+lens_constant!(
+    /// A constant of SRK/T and T2.
+    AConstant,
+    "A constant",
+    100.0,
+    130.0
+);
+
+lens_constant!(
+    /// Personalized anterior chamber depth (pACD) of Hoffer Q, mm.
+    PersonalizedAcd,
+    "personalized ACD in mm",
+    0.0,
+    12.0
+);
+
+lens_constant!(
+    /// Surgeon factor of Holladay 1, mm.
+    SurgeonFactor,
+    "surgeon factor in mm",
+    -5.0,
+    8.0
+);
+
+/// The three constants of Haigis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct HaigisConstants {
+    a0_mm: f64,
+    a1: f64,
+    a2: f64,
+}
+
+impl HaigisConstants {
+    /// Checks each of the three.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfRange`] unless a0 lies in −10 to 10 mm, a1 and a2 in −2 to 2 (house values).
+    pub fn new(a0_mm: f64, a1: f64, a2: f64) -> Result<Self, OutOfRange> {
+        for (quantity, value, limit) in
+            [("a0 in mm", a0_mm, 10.0), ("a1", a1, 2.0), ("a2", a2, 2.0)]
+        {
+            if !(-limit <= value && value <= limit) {
+                return Err(OutOfRange::new(quantity, value, [-limit, limit]));
+            }
+        }
+        Ok(Self { a0_mm, a1, a2 })
+    }
+
+    /// a0, mm.
+    #[must_use]
+    pub const fn a0_mm(self) -> f64 {
+        self.a0_mm
+    }
+
+    /// a1, factor of the chamber depth.
+    #[must_use]
+    pub const fn a1(self) -> f64 {
+        self.a1
+    }
+
+    /// a2, factor of the axial length.
+    #[must_use]
+    pub const fn a2(self) -> f64 {
+        self.a2
+    }
+}
+
+/// A constant that is no constant of that kind.
+pub type ConstantError = OutOfRange;
+
+/// What a lens brings to the formulas; a constant it does not have stays absent.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct FormulaConstants {
+    /// For SRK/T and T2.
+    pub a_constant: Option<AConstant>,
+    /// For Hoffer Q.
+    pub personalized_acd: Option<PersonalizedAcd>,
+    /// For Holladay 1.
+    pub surgeon_factor: Option<SurgeonFactor>,
+    /// For Haigis.
+    pub haigis: Option<HaigisConstants>,
+}

@@ -1,0 +1,63 @@
+//! Lens constants computed from other lens constants.
+//!
+//! Ultrasound-era starting values: an A constant optimized for optical biometry, fed through
+//! them, puts Haigis about 1 D away from the others. A converted constant is therefore always
+//! shown as *converted, not optimized*, and never stands in silently for one the record lacks.
+
+use super::{AConstant, ConstantError, HaigisConstants, PersonalizedAcd, SurgeonFactor};
+
+/// pACD of Hoffer Q from an A constant: `0.58357·A − 63.896` (from memory).
+///
+/// # Errors
+///
+/// [`ConstantError`] if the result cannot be a pACD.
+pub fn personalized_acd(a: AConstant) -> Result<PersonalizedAcd, ConstantError> {
+    PersonalizedAcd::new(0.58357 * a.value() - 63.896)
+}
+
+/// Surgeon factor of Holladay 1 from an A constant: `0.5663·A − 65.600` (from memory).
+///
+/// # Errors
+///
+/// [`ConstantError`] if the result cannot be a surgeon factor.
+pub fn surgeon_factor(a: AConstant) -> Result<SurgeonFactor, ConstantError> {
+    SurgeonFactor::new(0.5663 * a.value() - 65.600)
+}
+
+/// Surgeon factor from a pACD: `0.9704·pACD − 3.595` (from memory).
+///
+/// # Errors
+///
+/// [`ConstantError`] if the result cannot be a surgeon factor.
+pub fn surgeon_factor_from_acd(acd: PersonalizedAcd) -> Result<SurgeonFactor, ConstantError> {
+    SurgeonFactor::new(0.9704 * acd.value() - 3.595)
+}
+
+/// Haigis with one constant from an A constant: `a0 = 0.62467·A − 72.434`, a1 0.4, a2 0.1
+/// (from memory).
+///
+/// # Errors
+///
+/// [`ConstantError`] if the result cannot be a Haigis constant.
+pub fn haigis(a: AConstant) -> Result<HaigisConstants, ConstantError> {
+    HaigisConstants::new(0.62467 * a.value() - 72.434, 0.4, 0.1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The two ways to a surgeon factor agree with each other (their stated consistency), and
+    /// a0 = ACDc − 0.4·3.37 − 0.1·23.39 with SRK/T's ACDc = 0.62467·A − 68.747.
+    #[test]
+    fn the_conversions_are_consistent_with_each_other() {
+        for tenths in 1150..=1200 {
+            let a = AConstant::new(f64::from(tenths) / 10.0).unwrap();
+            let through_acd = surgeon_factor_from_acd(personalized_acd(a).unwrap()).unwrap();
+            assert!((through_acd.value() - surgeon_factor(a).unwrap().value()).abs() < 0.01);
+            let acd_const = 0.62467 * a.value() - 68.747;
+            let a0 = acd_const - 0.4 * 3.37 - 0.1 * 23.39;
+            assert!((haigis(a).unwrap().a0_mm() - a0).abs() < 1e-9);
+        }
+    }
+}

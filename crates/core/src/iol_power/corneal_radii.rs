@@ -1,0 +1,45 @@
+//! The two principal radii of a cornea, and the two means that formulas take of them.
+
+use crate::optics::KeratometricIndex;
+use crate::quantity::{Diopters, Millimeters};
+
+/// Radii of the two principal meridians, in any order.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct CornealRadii(pub Millimeters, pub Millimeters);
+
+impl CornealRadii {
+    /// Mean of the two powers at index 1.3375: what the formulas named after K take.
+    #[must_use]
+    pub fn mean_power(self) -> Diopters {
+        let index = KeratometricIndex::STANDARD;
+        (index.power(self.0) + index.power(self.1)) * 0.5
+    }
+
+    /// Mean of the two radii: what Haigis takes.
+    #[must_use]
+    pub fn mean_radius(self) -> Millimeters {
+        (self.0 + self.1) * 0.5
+    }
+
+    /// Difference of the two powers at 1.3375, never negative.
+    #[must_use]
+    pub fn astigmatism(self) -> Diopters {
+        let index = KeratometricIndex::STANDARD;
+        Diopters::new((index.power(self.0) - index.power(self.1)).d().abs())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: 7.5 mm is 45.00 D, 7.9 mm 42.7215 D: mean 43.8608 D, which is not the power of the
+    /// mean radius (43.8312 D).
+    #[test]
+    fn the_two_means_differ() {
+        let radii = CornealRadii(Millimeters::new(7.5), Millimeters::new(7.9));
+        assert!((radii.mean_power().d() - 43.8608).abs() < 0.00005);
+        assert!((radii.mean_radius().mm() - 7.7).abs() < 1e-12);
+        assert!((radii.astigmatism().d() - 2.2785).abs() < 0.00005);
+    }
+}

@@ -1,0 +1,112 @@
+#![doc = include_str!("hoffer_q.md")]
+
+use super::{Caution, Cautions, CornealRadii, Estimate, PersonalizedAcd, ThinLensEye};
+use crate::evidence::{HOFFER_1993, Source, Standing};
+use crate::quantity::{Millimeters, math};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("hoffer_q.md");
+
+/// The equation's source.
+pub const SOURCE: Source = Source {
+    work: HOFFER_1993,
+    locator: "",
+    standing: Standing::Memory,
+};
+
+/// Axial length up to which the first branch holds, mm.
+const SHORT_BRANCH_MM: f64 = 23.0;
+
+/// The eye as Hoffer Q sees it.
+#[must_use]
+pub fn eye(
+    axial_length: Millimeters,
+    cornea: CornealRadii,
+    personalized_acd: PersonalizedAcd,
+) -> Estimate<ThinLensEye> {
+    let mut cautions = Cautions::NONE;
+    let k = cornea.mean_power();
+    let limited_mm = held_within(
+        axial_length.mm(),
+        [
+            (18.5, Caution::HofferLengthFloor),
+            (31.0, Caution::HofferLengthCap),
+        ],
+        &mut cautions,
+    );
+    let (m, g) = if axial_length.mm() <= SHORT_BRANCH_MM {
+        (1.0, 28.0)
+    } else {
+        (-1.0, 23.5)
+    };
+    let tangent_k = math::tan_degrees(k.d());
+    let from_average_mm = 23.5 - limited_mm;
+    let from_branch_mm = g - limited_mm;
+    let quadratic = from_average_mm * from_average_mm;
+    let depth_mm = personalized_acd.value()
+        + 0.3 * (limited_mm - 23.5)
+        + tangent_k * tangent_k
+        + 0.1 * m * quadratic * math::tan_degrees(0.1 * (from_branch_mm * from_branch_mm))
+        - 0.99166;
+    let depth_mm = held_within(
+        depth_mm,
+        [
+            (2.5, Caution::HofferDepthFloor),
+            (6.5, Caution::HofferDepthCap),
+        ],
+        &mut cautions,
+    );
+    Estimate {
+        value: ThinLensEye {
+            optical_length: axial_length,
+            lens_position: Millimeters::new(depth_mm + 0.05),
+            corneal_power: k,
+        },
+        cautions,
+    }
+}
+
+/// The formula's own limits on a value, each with the caution it leaves.
+fn held_within(
+    value_mm: f64,
+    [(floor_mm, at_floor), (cap_mm, at_cap)]: [(f64, Caution); 2],
+    cautions: &mut Cautions,
+) -> f64 {
+    if value_mm < floor_mm {
+        cautions.add(at_floor);
+        return floor_mm;
+    }
+    if cap_mm < value_mm {
+        cautions.add(at_cap);
+        return cap_mm;
+    }
+    value_mm
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Diopters;
+
+    fn position_mm(axial_length_mm: f64, k_d: f64) -> f64 {
+        let radius = Millimeters::new(337.5 / k_d);
+        let acd = PersonalizedAcd::new(5.0).unwrap();
+        let eye = eye(
+            Millimeters::new(axial_length_mm),
+            CornealRadii(radius, radius),
+            acd,
+        );
+        assert!(eye.cautions.is_empty());
+        assert!((eye.value.corneal_power - Diopters::new(k_d)).d().abs() < 1e-12);
+        eye.value.lens_position.mm()
+    }
+
+    /// Internal checks of the equation: at 23.5 mm C = pACD + tan²K − 0.99166 (tan²45° = 1), and the
+    /// branch change at 23.0 mm steps C by 0.0011 mm, which tells degrees from radians.
+    #[test]
+    fn internal_checks() {
+        assert!((position_mm(23.5, 45.0) - (5.0 + 1.0 - 0.99166 + 0.05)).abs() < 1e-12);
+        let step = position_mm(23.0, 43.0) - position_mm(23.0 + 1e-9, 43.0);
+        assert!((step.abs() - 0.0011).abs() < 0.00005, "{step}");
+    }
+}

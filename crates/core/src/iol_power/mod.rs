@@ -1,0 +1,33 @@
+//! Lens power from biometry: every published formula builds one [`ThinLensEye`]; one calculation
+//! turns it into a power or a refraction.
+//!
+//! One file per publication. The text beside each (`srk_t.md` beside `srk_t.rs`) is its reference:
+//! rustdoc, `docs/formulas.md` and `millrace formulas` all show that one text.
+
+mod caution;
+mod constants;
+pub mod conversions;
+mod corneal_radii;
+mod formula;
+pub mod ladder;
+mod refusal;
+pub mod sulcus;
+mod thin_lens_eye;
+
+pub mod haigis;
+pub mod hoffer_q;
+pub mod holladay_1;
+pub mod srk_t;
+pub mod t2;
+
+pub mod after_corneal_surgery;
+pub mod thick_lens;
+
+pub use caution::{Caution, Cautions, Estimate};
+pub use constants::{
+    AConstant, ConstantError, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
+};
+pub use corneal_radii::CornealRadii;
+pub use formula::{CornealHistory, EyeModel, Formula, FormulaInputs};
+pub use refusal::Refusal;
+pub use thin_lens_eye::{AQUEOUS_INDEX, ThinLensEye};

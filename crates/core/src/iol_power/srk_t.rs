@@ -1,0 +1,107 @@
+#![doc = include_str!("srk_t.md")]
+
+use super::{AConstant, CornealRadii, Refusal, ThinLensEye};
+use crate::evidence::{RETZLAFF_1990, Source, Standing};
+use crate::quantity::{Diopters, Millimeters};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("srk_t.md");
+
+/// The equation's source.
+pub const SOURCE: Source = Source {
+    work: RETZLAFF_1990,
+    locator: "",
+    standing: Standing::Memory,
+};
+
+/// Axial length above which SRK/T corrects it, mm.
+const LONG_EYE_MM: f64 = 24.2;
+
+/// The eye as SRK/T sees it.
+///
+/// # Errors
+///
+/// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
+pub fn eye(
+    axial_length: Millimeters,
+    cornea: CornealRadii,
+    a_constant: AConstant,
+) -> Result<ThinLensEye, Refusal> {
+    let k = cornea.mean_power();
+    eye_from_two_powers(axial_length, k, k, a_constant)
+}
+
+/// SRK/T with the corneal power that sets the lens position apart from the one that bends light:
+/// the same for an untouched cornea, two for one that was operated on.
+pub(super) fn eye_from_two_powers(
+    axial_length: Millimeters,
+    for_position: Diopters,
+    for_vergence: Diopters,
+    a_constant: AConstant,
+) -> Result<ThinLensEye, Refusal> {
+    let height = corneal_height(axial_length, for_position)?;
+    Ok(eye_with_height(
+        axial_length,
+        for_vergence,
+        height,
+        a_constant,
+    ))
+}
+
+/// Everything of SRK/T after the corneal height, which T2 replaces.
+pub(super) fn eye_with_height(
+    axial_length: Millimeters,
+    k: Diopters,
+    height: Millimeters,
+    a_constant: AConstant,
+) -> ThinLensEye {
+    let axial_length_mm = axial_length.mm();
+    let radius_mm = 337.5 / k.d();
+    let acd_const_mm = 0.62467 * a_constant.value() - 68.747;
+    ThinLensEye {
+        optical_length: Millimeters::new(axial_length_mm + 0.65696 - 0.02029 * axial_length_mm),
+        lens_position: Millimeters::new(height.mm() + acd_const_mm - 3.336),
+        corneal_power: Diopters::new(333.0 / radius_mm),
+    }
+}
+
+/// H, from the corneal width that length and power predict.
+fn corneal_height(axial_length: Millimeters, k: Diopters) -> Result<Millimeters, Refusal> {
+    let radius_mm = 337.5 / k.d();
+    let corrected_mm = corrected_length(axial_length).mm();
+    let width_mm = -5.41 + 0.58412 * corrected_mm + 0.098 * k.d();
+    let radicand = radius_mm * radius_mm - width_mm * width_mm / 4.0;
+    if !(0.0 <= radicand) {
+        return Err(Refusal::NoCornealHeight {
+            width: Millimeters::new(width_mm),
+            radius: Millimeters::new(radius_mm),
+        });
+    }
+    Ok(Millimeters::new(radius_mm - radicand.sqrt()))
+}
+
+/// LCOR: the axial length that predicts the corneal width.
+fn corrected_length(axial_length: Millimeters) -> Millimeters {
+    let axial_length_mm = axial_length.mm();
+    if axial_length_mm <= LONG_EYE_MM {
+        return axial_length;
+    }
+    Millimeters::new(-3.446 + 1.716 * axial_length_mm - 0.0237 * axial_length_mm * axial_length_mm)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// At 24.2 mm the second branch gives 24.2015 (internal check of the equation as printed with
+    /// 1.716): the branches join within 0.002 mm, above and not below.
+    #[test]
+    fn the_branches_join_at_24_2() {
+        assert_eq!(
+            corrected_length(Millimeters::new(24.2)),
+            Millimeters::new(24.2)
+        );
+        let above = corrected_length(Millimeters::new(24.2 + 1e-9));
+        assert!((above.mm() - 24.2015).abs() < 0.00005, "{above:?}");
+    }
+}

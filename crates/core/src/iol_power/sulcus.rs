@@ -1,0 +1,94 @@
+//! Lens power for the ciliary sulcus: two published rules beside the vergence result.
+//!
+//! The rules disagree at the edges, so all three are shown and none is chosen.
+
+use super::{EyeModel, Refusal};
+use crate::evidence::{DUBEY_2012, OPTICS, SULCUS_LETTER, Source, Standing};
+use crate::quantity::{Diopters, Millimeters};
+
+/// Source of the stepwise rule.
+pub const STEPWISE_SOURCE: Source = Source {
+    work: DUBEY_2012,
+    locator: "",
+    standing: Standing::Printed,
+};
+
+/// Source of the rule of five percent.
+pub const PERCENT_SOURCE: Source = Source {
+    work: SULCUS_LETTER,
+    locator: "−5 %",
+    standing: Standing::Printed,
+};
+
+/// Source of the vergence result.
+pub const VERGENCE_SOURCE: Source = Source {
+    work: OPTICS,
+    locator: "same formula with the lens forward by the stated shift",
+    standing: Standing::Derived,
+};
+
+/// Power change of the stepwise rule: from one number to another, both zero or negative.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StepwiseChange {
+    /// The smaller change.
+    pub least: Diopters,
+    /// The larger change; equal to the smaller where the rule prints one number.
+    pub most: Diopters,
+    /// Whether the rule says "at least".
+    pub at_least: bool,
+}
+
+/// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D
+/// −1.5 to −2.0.
+#[must_use]
+pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
+    let (least_d, most_d, at_least) = if bag_power.d() < 18.0 {
+        (-0.5, -0.5, false)
+    } else if bag_power.d() <= 25.0 {
+        (-1.0, -1.0, true)
+    } else {
+        (-1.5, -2.0, false)
+    };
+    StepwiseChange {
+        least: Diopters::new(least_d),
+        most: Diopters::new(most_d),
+        at_least,
+    }
+}
+
+/// Bag power to sulcus power by the rule of five percent.
+#[must_use]
+pub fn five_percent(bag_power: Diopters) -> Diopters {
+    bag_power * 0.95
+}
+
+/// Power for the target with the lens `forward` of the predicted position.
+///
+/// # Errors
+///
+/// [`Refusal`] as for the bag.
+pub fn by_vergence(
+    eye: EyeModel,
+    forward: Millimeters,
+    target: Diopters,
+) -> Result<Diopters, Refusal> {
+    eye.with_lens_forward(forward).power_for(target)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_stepwise_rule_at_its_limits() {
+        let change = |power: f64| {
+            let change = stepwise(Diopters::new(power));
+            (change.least.d(), change.most.d(), change.at_least)
+        };
+        assert_eq!(change(17.99), (-0.5, -0.5, false));
+        assert_eq!(change(18.0), (-1.0, -1.0, true));
+        assert_eq!(change(25.0), (-1.0, -1.0, true));
+        assert_eq!(change(25.01), (-1.5, -2.0, false));
+        assert!((five_percent(Diopters::new(20.0)).d() - 19.0).abs() < 1e-12);
+    }
+}

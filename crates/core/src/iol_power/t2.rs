@@ -1,0 +1,23 @@
+#![doc = include_str!("t2.md")]
+
+use super::{AConstant, CornealRadii, ThinLensEye, srk_t};
+use crate::evidence::{SHEARD_2010, Source, Standing};
+use crate::quantity::Millimeters;
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("t2.md");
+
+/// The equation's source.
+pub const SOURCE: Source = Source {
+    work: SHEARD_2010,
+    locator: "",
+    standing: Standing::Memory,
+};
+
+/// The eye as T2 sees it.
+#[must_use]
+pub fn eye(axial_length: Millimeters, cornea: CornealRadii, a_constant: AConstant) -> ThinLensEye {
+    let k = cornea.mean_power();
+    let height = Millimeters::new(-10.326 + 0.32630 * axial_length.mm() + 0.13533 * k.d());
+    srk_t::eye_with_height(axial_length, k, height, a_constant)
+}

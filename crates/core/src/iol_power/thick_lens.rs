@@ -1,0 +1,224 @@
+#![doc = include_str!("thick_lens.md")]
+
+use super::{AQUEOUS_INDEX, Refusal};
+use crate::evidence::{OPTICS, Source, Standing};
+use crate::optics::paraxial_system::SystemError;
+use crate::optics::vergence::{self, PassesFocus};
+use crate::optics::{ParaxialSystem, Surface, vertex};
+use crate::quantity::{Diopters, Millimeters};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("thick_lens.md");
+
+/// The equation's source.
+pub const SOURCE: Source = Source {
+    work: OPTICS,
+    locator: "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
+    standing: Standing::Derived,
+};
+
+/// Refractive index of the cornea.
+pub const CORNEA_INDEX: f64 = 1.376;
+
+/// Back radius of the cornea over its front radius, where it was not measured.
+///
+/// Source: Dubbelman, Acta Ophthalmol Scand 2002;80:406, 0.81 ± 0.02 (printed).
+pub const POSTERIOR_RATIO: f64 = 0.81;
+
+/// Corneal thickness where it was not measured (assumption).
+pub const ASSUMED_THICKNESS: Millimeters = Millimeters::new(0.54);
+
+/// Lens center = ACD + `LENS_CENTER_FACTOR`·LT.
+///
+/// Source: Olsen & Hoffmann, J Cataract Refract Surg 2014;40:764 (value from memory; that the
+/// position depends on ACD and LT only is printed in the abstract).
+pub const LENS_CENTER_FACTOR: f64 = 0.39;
+
+/// An eye with a cornea of two surfaces and an implant of two surfaces.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ThickLensEye {
+    /// Corneal vertex to retina.
+    pub axial_length: Millimeters,
+    /// Front radius of the cornea.
+    pub front_radius: Millimeters,
+    /// Back radius of the cornea.
+    pub back_radius: Millimeters,
+    /// Thickness of the cornea.
+    pub corneal_thickness: Millimeters,
+    /// Center of the implant, from the corneal vertex.
+    pub lens_center: Millimeters,
+    /// What the implant is made of and how thick it is.
+    pub shape: LensShape,
+}
+
+/// The facts of an implant that its labelled power leaves open.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LensShape {
+    /// Refractive index of the optic.
+    pub index: f64,
+    /// Central thickness, taken as the same for every power.
+    pub thickness: Millimeters,
+}
+
+/// An implant with both surfaces known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ThickLens {
+    /// Radius of the front surface, positive when convex.
+    pub front_radius: Millimeters,
+    /// Radius of the back surface, negative when convex.
+    pub back_radius: Millimeters,
+    /// Index and thickness.
+    pub shape: LensShape,
+}
+
+impl LensShape {
+    /// `t/n`, in meters.
+    fn reduced_thickness_m(&self) -> f64 {
+        self.thickness.mm() / 1000.0 / self.index
+    }
+
+    /// Power of each surface of the equiconvex lens of labelled `power`, from `P = 2F − τF²`.
+    fn surface_power(&self, power: Diopters) -> Result<f64, Refusal> {
+        let radicand = 1.0 - self.reduced_thickness_m() * power.d();
+        if !(0.0 <= radicand && power.d().is_finite()) {
+            return Err(Refusal::NoSuchLens { power });
+        }
+        Ok(power.d() / (1.0 + radicand.sqrt()))
+    }
+
+    /// The equiconvex lens of labelled `power`, or nothing at power 0, whose surfaces are flat.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal::NoSuchLens`] if no equiconvex lens of this thickness has that power.
+    pub fn equiconvex(&self, power: Diopters) -> Result<Option<ThickLens>, Refusal> {
+        let surface_d = self.surface_power(power)?;
+        if surface_d == 0.0 {
+            return Ok(None);
+        }
+        let radius = Millimeters::new(1000.0 * (self.index - AQUEOUS_INDEX) / surface_d);
+        Ok(Some(ThickLens {
+            front_radius: radius,
+            back_radius: -radius,
+            shape: *self,
+        }))
+    }
+}
+
+impl ThickLensEye {
+    /// Lens power that leaves `refraction` at the spectacle plane.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`] if the lens would lie outside the eye or there is no real image.
+    pub fn power_for(&self, refraction: Diopters) -> Result<Diopters, Refusal> {
+        let no_image = |_| Refusal::NoRealImage { at: refraction };
+        let image_d = self.vergence_to_retina()?.d();
+        let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
+        let [front, back] = self.corneal_powers();
+        let in_cornea = vergence::forwards(at_cornea + front, self.corneal_thickness, CORNEA_INDEX)
+            .map_err(no_image)?;
+        let arriving_d = vergence::forwards(in_cornea + back, self.depth(), AQUEOUS_INDEX)
+            .map_err(no_image)?
+            .d();
+
+        // (V + F) → through the lens → + F = W, solved for F: τF² − bF + c = 0.
+        let tau = self.shape.reduced_thickness_m();
+        let b = 2.0 - tau * arriving_d + tau * image_d;
+        let c = image_d - arriving_d - tau * image_d * arriving_d;
+        let radicand = b * b - 4.0 * tau * c;
+        if !(0.0 <= radicand && 0.0 < b) {
+            return Err(Refusal::NoRealImage { at: refraction });
+        }
+        let surface_d = 2.0 * c / (b + radicand.sqrt());
+        // The light must not focus inside the lens.
+        let in_lens = Diopters::new(arriving_d + surface_d);
+        vergence::forwards(in_lens, self.shape.thickness, self.shape.index).map_err(no_image)?;
+        Ok(Diopters::new(2.0 * surface_d - tau * surface_d * surface_d))
+    }
+
+    /// Refraction at the spectacle plane with the equiconvex lens of labelled `power`; undoes
+    /// [`Self::power_for`].
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`] if the lens would lie outside the eye, does not exist, or gives no real image.
+    pub fn refraction_with(&self, power: Diopters) -> Result<Diopters, Refusal> {
+        let surface = Diopters::new(self.shape.surface_power(power)?);
+        let no_image = |_: PassesFocus| Refusal::NoRealImage { at: power };
+        let leaving_lens = self.vergence_to_retina()? - surface;
+        let in_lens = vergence::backwards(leaving_lens, self.shape.thickness, self.shape.index)
+            .map_err(no_image)?;
+        let behind_cornea = vergence::backwards(in_lens - surface, self.depth(), AQUEOUS_INDEX)
+            .map_err(no_image)?;
+        let [front, back] = self.corneal_powers();
+        let in_cornea =
+            vergence::backwards(behind_cornea - back, self.corneal_thickness, CORNEA_INDEX)
+                .map_err(no_image)?;
+        vertex::to_spectacle(in_cornea - front).map_err(no_image)
+    }
+
+    /// The whole eye with a lens of known surfaces, as one matrix.
+    ///
+    /// # Errors
+    ///
+    /// [`SystemError`] if the surfaces are out of order.
+    pub fn system_with(&self, lens: Option<ThickLens>) -> Result<ParaxialSystem, SystemError> {
+        let front = Surface {
+            vertex: Millimeters::new(0.0),
+            radius: self.front_radius,
+            index_behind: CORNEA_INDEX,
+        };
+        let back = Surface {
+            vertex: self.corneal_thickness,
+            radius: self.back_radius,
+            index_behind: AQUEOUS_INDEX,
+        };
+        let Some(lens) = lens else {
+            return ParaxialSystem::new(1.0, &[front, back]);
+        };
+        let half = lens.shape.thickness * 0.5;
+        let lens_front = Surface {
+            vertex: self.lens_center - half,
+            radius: lens.front_radius,
+            index_behind: lens.shape.index,
+        };
+        let lens_back = Surface {
+            vertex: self.lens_center + half,
+            radius: lens.back_radius,
+            index_behind: AQUEOUS_INDEX,
+        };
+        ParaxialSystem::new(1.0, &[front, back, lens_front, lens_back])
+    }
+
+    fn corneal_powers(&self) -> [Diopters; 2] {
+        [
+            Diopters::new(1000.0 * (CORNEA_INDEX - 1.0) / self.front_radius.mm()),
+            Diopters::new(1000.0 * (AQUEOUS_INDEX - CORNEA_INDEX) / self.back_radius.mm()),
+        ]
+    }
+
+    /// Back of the cornea to front of the implant.
+    fn depth(&self) -> Millimeters {
+        self.lens_center - self.shape.thickness * 0.5 - self.corneal_thickness
+    }
+
+    fn vergence_to_retina(&self) -> Result<Diopters, Refusal> {
+        let behind_mm = (self.axial_length - self.lens_center - self.shape.thickness * 0.5).mm();
+        if !(0.0 < self.depth().mm() && 0.0 < behind_mm && behind_mm.is_finite()) {
+            return Err(Refusal::LensOutsideEye {
+                lens_position: self.lens_center,
+                optical_length: self.axial_length,
+            });
+        }
+        Ok(Diopters::new(1000.0 * AQUEOUS_INDEX / behind_mm))
+    }
+}
+
+/// Sum-of-segments axial length: `1.23853 + 0.95855·AL − 0.05467·LT`, off unless chosen.
+///
+/// Source: Cooke & Cooke 2019 (from memory).
+#[must_use]
+pub fn sum_of_segments(axial_length: Millimeters, lens_thickness: Millimeters) -> Millimeters {
+    Millimeters::new(1.23853 + 0.95855 * axial_length.mm() - 0.05467 * lens_thickness.mm())
+}

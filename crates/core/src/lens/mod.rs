@@ -1,0 +1,9 @@
+//! Lens records: what is known of a lens that can be ordered, and how each number was come by.
+
+mod powers;
+mod record;
+
+pub use powers::{PowerRange, PowerRangeError, Powers};
+pub use record::{
+    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, RecordConstants,
+};

@@ -1,0 +1,192 @@
+//! Available powers of a lens: ranges with a step, exact.
+
+use crate::quantity::HundredthDiopters;
+
+/// Powers from one to another by a step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PowerRange {
+    from: HundredthDiopters,
+    to: HundredthDiopters,
+    step: HundredthDiopters,
+}
+
+/// A range that is none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PowerRangeError {
+    /// The last power is below the first.
+    #[error("powers from {from} to {to} run backwards")]
+    Backwards {
+        /// First power.
+        from: HundredthDiopters,
+        /// Last power.
+        to: HundredthDiopters,
+    },
+    /// The step is not positive, or does not lead from the first power to the last.
+    #[error("powers from {from} to {to} cannot be reached in steps of {step}")]
+    Step {
+        /// First power.
+        from: HundredthDiopters,
+        /// Last power.
+        to: HundredthDiopters,
+        /// The step.
+        step: HundredthDiopters,
+    },
+    /// Powers no implant has.
+    #[error("power {power} is outside −40.00 D to +80.00 D")]
+    OutOfRange {
+        /// The rejected power.
+        power: HundredthDiopters,
+    },
+    /// Ranges overlap or stand out of order.
+    #[error("power ranges overlap or are out of order at {at}")]
+    Overlap {
+        /// First power of the later range.
+        at: HundredthDiopters,
+    },
+}
+
+impl PowerRange {
+    /// Checks that the step leads exactly from the first power to the last.
+    ///
+    /// # Errors
+    ///
+    /// [`PowerRangeError`] otherwise, or for powers outside −40 to +80 D.
+    pub fn new(
+        from: HundredthDiopters,
+        to: HundredthDiopters,
+        step: HundredthDiopters,
+    ) -> Result<Self, PowerRangeError> {
+        for power in [from, to] {
+            if !(-4_000..=8_000).contains(&power.hundredths()) {
+                return Err(PowerRangeError::OutOfRange { power });
+            }
+        }
+        if to < from {
+            return Err(PowerRangeError::Backwards { from, to });
+        }
+        let span = (to - from).hundredths();
+        if step.hundredths() <= 0 || span % step.hundredths() != 0 {
+            return Err(PowerRangeError::Step { from, to, step });
+        }
+        Ok(Self { from, to, step })
+    }
+
+    /// First power.
+    #[must_use]
+    pub const fn from(&self) -> HundredthDiopters {
+        self.from
+    }
+
+    /// Last power.
+    #[must_use]
+    pub const fn to(&self) -> HundredthDiopters {
+        self.to
+    }
+
+    /// Step.
+    #[must_use]
+    pub const fn step(&self) -> HundredthDiopters {
+        self.step
+    }
+
+    fn iter(self) -> impl Iterator<Item = HundredthDiopters> {
+        let count = (self.to - self.from).hundredths() / self.step.hundredths();
+        (0..=count).map(move |index| {
+            HundredthDiopters::new(self.from.hundredths() + index * self.step.hundredths())
+        })
+    }
+}
+
+/// All powers a lens is made in, rising.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Powers(Vec<PowerRange>);
+
+impl Powers {
+    /// Joins ranges; they may touch, as where the step changes, but not overlap.
+    ///
+    /// # Errors
+    ///
+    /// [`PowerRangeError::Overlap`] if a range begins before the one in front of it ends.
+    pub fn new(ranges: Vec<PowerRange>) -> Result<Self, PowerRangeError> {
+        for (earlier, later) in ranges.iter().zip(ranges.iter().skip(1)) {
+            if later.from < earlier.to {
+                return Err(PowerRangeError::Overlap { at: later.from });
+            }
+        }
+        Ok(Self(ranges))
+    }
+
+    /// The ranges.
+    #[must_use]
+    pub fn ranges(&self) -> &[PowerRange] {
+        &self.0
+    }
+
+    /// Every power once, rising.
+    pub fn iter(&self) -> impl Iterator<Item = HundredthDiopters> {
+        let mut last = None;
+        self.0
+            .iter()
+            .flat_map(|range| range.iter())
+            .filter(move |power| {
+                let is_new = last != Some(*power);
+                last = Some(*power);
+                is_new
+            })
+    }
+
+    /// Whether the lens is made in this power.
+    #[must_use]
+    pub fn contains(&self, power: HundredthDiopters) -> bool {
+        self.iter().any(|available| available == power)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn range(from: i32, to: i32, step: i32) -> Result<PowerRange, PowerRangeError> {
+        PowerRange::new(
+            HundredthDiopters::new(from),
+            HundredthDiopters::new(to),
+            HundredthDiopters::new(step),
+        )
+    }
+
+    #[test]
+    fn steps_may_change_at_the_ends() {
+        let powers = Powers::new(vec![
+            range(500, 1_000, 100).unwrap(),
+            range(1_000, 3_000, 50).unwrap(),
+            range(3_000, 3_400, 100).unwrap(),
+        ])
+        .unwrap();
+        let all: Vec<_> = powers.iter().map(HundredthDiopters::hundredths).collect();
+        assert_eq!(all.len(), 5 + 41 + 4);
+        assert!(all.is_sorted_by(|a, b| a < b));
+        assert!(powers.contains(HundredthDiopters::new(1_050)));
+        assert!(!powers.contains(HundredthDiopters::new(550)));
+        assert!(!powers.contains(HundredthDiopters::new(3_450)));
+    }
+
+    #[test]
+    fn impossible_ranges_are_refused() {
+        assert_eq!(
+            range(1_000, 3_000, 30).unwrap_err().to_string(),
+            "powers from +10.00 D to +30.00 D cannot be reached in steps of +0.30 D"
+        );
+        assert!(range(1_000, 3_000, 0).is_err());
+        assert!(range(3_000, 1_000, 50).is_err());
+        assert!(range(-4_050, 0, 50).is_err());
+        let overlapping = vec![
+            range(500, 1_100, 100).unwrap(),
+            range(1_000, 3_000, 50).unwrap(),
+        ];
+        assert_eq!(
+            Powers::new(overlapping).unwrap_err().to_string(),
+            "power ranges overlap or are out of order at +10.00 D"
+        );
+    }
+}

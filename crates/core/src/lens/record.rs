@@ -1,0 +1,181 @@
+//! One lens that can be ordered.
+
+use core::fmt;
+
+use super::Powers;
+use crate::iol_power::thick_lens::LensShape;
+use crate::iol_power::{
+    AConstant, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
+};
+use crate::quantity::{HundredthDiopters, Micrometers};
+
+/// A lens with everything the plan needs of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LensRecord {
+    /// Name under which the clinic files it.
+    pub name: String,
+    /// Model as printed on the box.
+    pub model: String,
+    /// Where it is made to sit.
+    pub site: LensSite,
+    /// What the optic is made of.
+    pub material: Material,
+    /// Shape of the haptics.
+    pub haptic: Haptic,
+    /// Optic diameter.
+    pub optic_diameter: Micrometers,
+    /// Overall length.
+    pub overall_length: Micrometers,
+    /// Whether the maker allows it in the ciliary sulcus.
+    pub may_sit_in_sulcus: bool,
+    /// Powers it is made in.
+    pub powers: Powers,
+    /// Average power implanted, if the clinic knows it.
+    pub average_power: Option<HundredthDiopters>,
+    /// Index and thickness of the optic, if known.
+    pub shape: Option<LensShape>,
+    /// Kind of biometry its constants are for.
+    pub constants_for: BiometryKind,
+    /// Its constants with how each was come by.
+    pub constants: RecordConstants,
+}
+
+/// Where a lens is made to sit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LensSite {
+    /// In the capsular bag.
+    Bag,
+    /// In the anterior chamber.
+    AnteriorChamber,
+}
+
+/// What an optic is made of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Material {
+    /// Hydrophobic acrylic.
+    HydrophobicAcrylic,
+    /// Hydrophilic acrylic.
+    HydrophilicAcrylic,
+    /// Silicone.
+    Silicone,
+    /// Poly(methyl methacrylate).
+    Pmma,
+}
+
+/// Shape of the haptics.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Haptic {
+    /// Optic and haptics of one piece.
+    OnePiece,
+    /// Optic with two separate loops.
+    ThreePiece,
+    /// Plate.
+    Plate,
+}
+
+/// Kind of biometry that lens constants are for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum BiometryKind {
+    /// Optical.
+    Optical,
+    /// Ultrasound.
+    Ultrasound,
+}
+
+/// How a constant was come by.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Obtained {
+    /// Given by the maker.
+    Given,
+    /// Optimized on the results of so many eyes.
+    Optimized {
+        /// Number of eyes.
+        eyes: u32,
+    },
+    /// Converted from the A constant, not optimized.
+    ConvertedFromA,
+}
+
+impl fmt::Display for Obtained {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Given => f.write_str("given by the maker"),
+            Self::Optimized { eyes } => write!(f, "optimized on {eyes} eyes"),
+            Self::ConvertedFromA => f.write_str("converted from the A constant, not optimized"),
+        }
+    }
+}
+
+/// A constant with its origin.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Constant<T> {
+    /// The constant.
+    pub value: T,
+    /// Its origin.
+    pub obtained: Obtained,
+}
+
+/// The constants of a record; what it does not have stays absent.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct RecordConstants {
+    /// For SRK/T and T2.
+    pub a_constant: Option<Constant<AConstant>>,
+    /// For Hoffer Q.
+    pub personalized_acd: Option<Constant<PersonalizedAcd>>,
+    /// For Holladay 1.
+    pub surgeon_factor: Option<Constant<SurgeonFactor>>,
+    /// For Haigis.
+    pub haigis: Option<Constant<HaigisConstants>>,
+}
+
+impl RecordConstants {
+    /// The bare constants, as formulas take them.
+    #[must_use]
+    pub fn values(&self) -> FormulaConstants {
+        FormulaConstants {
+            a_constant: self.a_constant.map(|constant| constant.value),
+            personalized_acd: self.personalized_acd.map(|constant| constant.value),
+            surgeon_factor: self.surgeon_factor.map(|constant| constant.value),
+            haigis: self.haigis.map(|constant| constant.value),
+        }
+    }
+}
+
+impl fmt::Display for LensSite {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Bag => "capsular bag",
+            Self::AnteriorChamber => "anterior chamber",
+        })
+    }
+}
+
+impl fmt::Display for Material {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::HydrophobicAcrylic => "hydrophobic acrylic",
+            Self::HydrophilicAcrylic => "hydrophilic acrylic",
+            Self::Silicone => "silicone",
+            Self::Pmma => "PMMA",
+        })
+    }
+}
+
+impl fmt::Display for Haptic {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::OnePiece => "one-piece",
+            Self::ThreePiece => "three-piece",
+            Self::Plate => "plate",
+        })
+    }
+}
+
+impl fmt::Display for BiometryKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Optical => "optical biometry",
+            Self::Ultrasound => "ultrasound",
+        })
+    }
+}

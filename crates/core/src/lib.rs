@@ -1,0 +1,32 @@
+//! Plans one cataract operation for one eye of one patient: which lens power, what refraction it
+//! should leave, which approach, and what speaks against it.
+//!
+//! The crate is pure: it knows nothing of files, clocks, locales, the environment, windows or
+//! databases. Time, identity and limits are arguments. The same inputs give the same bits on every
+//! platform: transcendental functions come from [`quantity::math`], maps are ordered, and no
+//! multiplication is fused with a sum.
+//!
+//! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
+//! [`iol_power`] → [`chamber`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
+
+pub mod quantity;
+
+pub mod optics;
+
+pub mod evidence;
+
+pub mod biometry;
+
+pub mod lens;
+
+pub mod iol_power;
+
+pub mod chamber;
+
+pub mod limits;
+
+pub mod rules;
+
+pub mod case;
+
+pub mod plan;

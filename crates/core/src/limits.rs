@@ -1,0 +1,267 @@
+//! Every threshold a clinic may set for itself, and the ones the program ships with.
+//!
+//! The shipped file is `assets/limits.ron`; a clinic's own has the same entries. A plan says which
+//! of its limits differ from the shipped ones.
+
+mod value;
+
+use std::sync::LazyLock;
+
+use value::LimitValue;
+pub use value::{LimitError, Switch};
+
+use crate::biometry::DepthStart;
+use crate::quantity::{HundredthDiopters, Micrometers};
+
+/// One limit that differs from the shipped one.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ChangedLimit {
+    /// Its name in the file.
+    pub name: &'static str,
+    /// The shipped value.
+    pub shipped: String,
+    /// The value in use.
+    pub in_use: String,
+}
+
+macro_rules! limits {
+    ($($(#[$doc:meta])* $name:ident: $kind:ty, $unit:literal;)*) => {
+        /// The thresholds in use, all of them: a missing entry is refused, never filled in.
+        #[derive(Clone, Debug, PartialEq)]
+        pub struct Limits {
+            $($(#[$doc])* pub $name: $kind,)*
+        }
+
+        #[derive(serde::Deserialize)]
+        #[serde(deny_unknown_fields)]
+        struct LimitsFile {
+            $($name: String,)*
+        }
+
+        impl Limits {
+            fn from_file(file: &LimitsFile) -> Result<Self, LimitError> {
+                Ok(Self {
+                    $($name: <$kind>::read(&file.$name, stringify!($name), $unit)?,)*
+                })
+            }
+
+            /// Name and value of every limit, in the order of the file.
+            #[must_use]
+            pub fn entries(&self) -> Vec<(&'static str, String)> {
+                vec![$((stringify!($name), self.$name.show($unit)),)*]
+            }
+        }
+    };
+}
+
+limits! {
+    /// Shortest axial length that passes (`AL-01`).
+    axial_length_shortest: Micrometers, "mm";
+    /// Longest axial length that passes (`AL-01`).
+    axial_length_longest: Micrometers, "mm";
+    /// Largest difference of axial length between the eyes, longer eye up to the short end (`AL-02`).
+    axial_difference_short: Micrometers, "mm";
+    /// Longer eye up to which the short end holds (`AL-02`).
+    axial_difference_short_end: Micrometers, "mm";
+    /// Largest difference of axial length between the eyes, longer eye from the long end on (`AL-02`).
+    axial_difference_long: Micrometers, "mm";
+    /// Longer eye from which the long end holds (`AL-02`).
+    axial_difference_long_end: Micrometers, "mm";
+    /// Largest difference of axial length between the eyes, whatever their length (`AL-03`).
+    axial_difference_flat: Micrometers, "mm";
+    /// Flattest mean K that passes (`KM-01`).
+    mean_k_flattest: HundredthDiopters, "D";
+    /// Steepest mean K that passes (`KM-01`).
+    mean_k_steepest: HundredthDiopters, "D";
+    /// Largest corneal astigmatism that passes (`KM-02`).
+    corneal_astigmatism: HundredthDiopters, "D";
+    /// Largest difference of mean K between the eyes (`KM-03`).
+    mean_k_difference: HundredthDiopters, "D";
+    /// Largest difference of repeated readings in one meridian (`KM-04`).
+    keratometry_repeat: HundredthDiopters, "D";
+    /// Fewest keratometry readings (`KM-04`).
+    keratometry_readings: i32, "readings";
+    /// Smallest corneal diameter that passes (`WT-01`).
+    corneal_diameter_smallest: Micrometers, "mm";
+    /// Largest corneal diameter that passes (`WT-01`).
+    corneal_diameter_largest: Micrometers, "mm";
+    /// Age of a measurement from which repeating it is worth a thought (`MA-01`).
+    measurement_age: i32, "months";
+    /// Below this axial length guidance names Haigis or Hoffer Q (`FL-01`).
+    guidance_short: Micrometers, "mm";
+    /// Above this axial length guidance names Haigis or SRK/T (`FL-01`).
+    guidance_long: Micrometers, "mm";
+    /// Whether the stricter screening set of 1988 is applied (`HS-01` to `HS-06`).
+    strict_screening: Switch, "";
+    /// Strict set: shortest axial length (`HS-01`).
+    strict_axial_shortest: Micrometers, "mm";
+    /// Strict set: longest axial length (`HS-01`).
+    strict_axial_longest: Micrometers, "mm";
+    /// Strict set: flattest mean K (`HS-02`).
+    strict_k_flattest: HundredthDiopters, "D";
+    /// Strict set: steepest mean K (`HS-02`).
+    strict_k_steepest: HundredthDiopters, "D";
+    /// Strict set: emmetropic power against the lens's average (`HS-03`).
+    strict_power_off_average: HundredthDiopters, "D";
+    /// Strict set: mean K between the eyes (`HS-04`).
+    strict_k_difference: HundredthDiopters, "D";
+    /// Strict set: axial length between the eyes (`HS-05`).
+    strict_axial_difference: Micrometers, "mm";
+    /// Strict set: emmetropic power between the eyes (`HS-06`).
+    strict_power_difference: HundredthDiopters, "D";
+    /// Chamber depth under which a hard nucleus speaks for SICS (`DP-01`).
+    chamber_depth: Micrometers, "mm";
+    /// From which surface that depth counts (`DP-01`).
+    chamber_depth_start: DepthStart, "";
+    /// Spread (1 SD) of an optical depth that came without its own (`DP-01`).
+    chamber_depth_spread: Micrometers, "mm";
+    /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`).
+    borderline_chance: i32, "%";
+    /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
+    hard_locs_tenths: i32, "tenths";
+    /// WHO simplified grade from which a nucleus counts as hard.
+    hard_who_grade: i32, "WHO grade";
+    /// Emery-Little grade from which a nucleus counts as hard.
+    hard_emery_little_grade: i32, "Emery-Little grade";
+    /// 95 % tolerance of a LOCS III grade, in tenths (`NG-01`).
+    locs_tolerance_tenths: i32, "tenths";
+    /// Depth under which cell loss was higher in a published comparison (`DP-03`).
+    depth_of_cell_loss: Micrometers, "mm";
+    /// Endothelial density under which decompensation was frequent (`EN-01`).
+    endothelial_density: i32, "cells/mm²";
+    /// Corneal thickness over which Fuchs eyes later needed a graft (`FU-01`).
+    fuchs_thickness: Micrometers, "mm";
+    /// The older limit of corneal thickness in Fuchs eyes (`FU-02`).
+    fuchs_thickness_older: Micrometers, "mm";
+    /// Pupil under which pseudoexfoliation marks zonular risk (`PX-01`).
+    pseudoexfoliation_pupil: Micrometers, "mm";
+    /// Depth under which pseudoexfoliation marks zonular risk (`PX-02`).
+    pseudoexfoliation_depth: Micrometers, "mm";
+    /// Decentration over which pseudoexfoliation marks zonular risk (`PX-03`).
+    pseudoexfoliation_decentration: Micrometers, "mm";
+    /// Narrowest incision of small-incision surgery (`IN-01`).
+    small_incision_narrowest: Micrometers, "mm";
+    /// Widest incision of small-incision surgery (`IN-01`).
+    small_incision_widest: Micrometers, "mm";
+    /// Narrowest incision of phacoemulsification (`IN-01`).
+    phaco_incision_narrowest: Micrometers, "mm";
+    /// Widest incision of phacoemulsification (`IN-01`).
+    phaco_incision_widest: Micrometers, "mm";
+    /// Least room over a turning piece (`CL-01`).
+    clearance: Micrometers, "mm";
+    /// Least margin of the optic over the capsulorhexis, on the diameter (`CC-01`).
+    capsulorhexis_margin: Micrometers, "mm";
+    /// Risk points from which the operation counts as complicated (`RK-01`).
+    risk_points: i32, "points";
+    /// Pupil under which a risk point is given (`RK-01`).
+    risk_pupil: Micrometers, "mm";
+    /// Depth under which a risk point is given (`RK-01`).
+    risk_depth: Micrometers, "mm";
+    /// Age over which a risk point is given (`RK-01`).
+    risk_age: i32, "years";
+    /// Ametropia over which a risk point is given (`RK-01`).
+    risk_ametropia: HundredthDiopters, "D";
+    /// How far forward of the bag a lens in the sulcus is taken to sit.
+    sulcus_shift: Micrometers, "mm";
+    /// Most myopic customary target (`TG-02`).
+    target_most_myopic: HundredthDiopters, "D";
+    /// Most hyperopic customary target (`TG-02`).
+    target_most_hyperopic: HundredthDiopters, "D";
+}
+
+/// The shipped file.
+pub const SHIPPED_TEXT: &str = include_str!("../../../assets/limits.ron");
+
+static SHIPPED: LazyLock<Limits> = LazyLock::new(|| {
+    #[expect(
+        clippy::expect_used,
+        reason = "the text is compiled in; a test reads it"
+    )]
+    Limits::parse(SHIPPED_TEXT).expect("the shipped limits read")
+});
+
+impl Limits {
+    /// The shipped limits.
+    #[must_use]
+    pub fn shipped() -> &'static Self {
+        &SHIPPED
+    }
+
+    /// Reads a clinic's limits.
+    ///
+    /// # Errors
+    ///
+    /// [`LimitError`] with line and column for a malformed file or an entry that is unknown,
+    /// missing or repeated, and with the entry's name for a value that cannot be read.
+    pub fn parse(text: &str) -> Result<Self, LimitError> {
+        Self::from_file(&ron::from_str(text)?)
+    }
+
+    /// The limits that differ from the shipped ones.
+    #[must_use]
+    pub fn changed(&self) -> Vec<ChangedLimit> {
+        let shipped = Self::shipped().entries();
+        let pairs = self.entries().into_iter().zip(shipped);
+        pairs
+            .filter(|((_, in_use), (_, shipped))| in_use != shipped)
+            .map(|((name, in_use), (_, shipped))| ChangedLimit {
+                name,
+                shipped,
+                in_use,
+            })
+            .collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_shipped_file_reads_and_differs_in_nothing_from_itself() {
+        let limits = Limits::parse(SHIPPED_TEXT).unwrap();
+        assert_eq!(limits.changed(), []);
+        assert_eq!(limits.chamber_depth, Micrometers::new(2_800));
+    }
+
+    #[test]
+    fn a_clinics_change_is_named() {
+        let text = SHIPPED_TEXT.replace("chamber_depth: \"2.80 mm\"", "chamber_depth: \"2,6 mm\"");
+        let limits = Limits::parse(&text).unwrap();
+        assert_eq!(
+            limits.changed(),
+            [ChangedLimit {
+                name: "chamber_depth",
+                shipped: "2.80 mm".to_owned(),
+                in_use: "2.60 mm".to_owned(),
+            }]
+        );
+    }
+
+    #[test]
+    fn bad_files_are_refused_with_the_place_or_the_entry() {
+        let message = |text: &str| Limits::parse(text).unwrap_err().to_string();
+        let entry = "chamber_depth: \"2.80 mm\"";
+        let with = |entry_text: &str| SHIPPED_TEXT.replace(entry, entry_text);
+        assert_eq!(
+            message(&with("chamber_depth: \"2.80\"")),
+            "limits: chamber_depth \"2.80\" needs its unit: write \"2.80 mm\""
+        );
+        assert_eq!(
+            message(&with("chamber_depth: \"x mm\"")),
+            "limits: chamber_depth \"x mm\" needs its unit: write \"2.80 mm\""
+        );
+        assert!(message(&with("chamber_dept: \"2.80 mm\"")).contains("chamber_dept"));
+        assert!(message(&with(&format!("{entry}, {entry}"))).contains("chamber_depth"));
+        assert!(message(&SHIPPED_TEXT.replace(&format!("{entry},"), "")).contains("chamber_depth"));
+        assert!(message("").starts_with("limits: 1:1"));
+        assert_eq!(
+            message(&SHIPPED_TEXT.replace("\"24 months\"", "\"24 weeks\"")),
+            "limits: measurement_age \"24 weeks\" is not a whole number of months"
+        );
+        assert_eq!(
+            message(&SHIPPED_TEXT.replace("strict_screening: \"off\"", "strict_screening: \"no\"")),
+            "limits: strict_screening \"no\" is neither \"on\" nor \"off\""
+        );
+    }
+}

@@ -1,0 +1,134 @@
+//! How each kind of limit is read and shown.
+
+use crate::biometry::DepthStart;
+use crate::quantity::{HundredthDiopters, MeasureError, Micrometers, decimal, number_before_unit};
+
+/// Why a file of limits cannot be used.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum LimitError {
+    /// The file is malformed, or an entry is unknown, missing or repeated.
+    #[error("limits: {0}")]
+    File(#[from] ron::error::SpannedError),
+    /// A value cannot be read.
+    #[error("limits: {0}")]
+    Value(#[from] MeasureError),
+    /// A whole number with its unit was expected.
+    #[error("limits: {name} \"{text}\" is not a whole number of {unit}")]
+    Whole {
+        /// Name of the limit.
+        name: &'static str,
+        /// The rejected text.
+        text: String,
+        /// Its unit.
+        unit: &'static str,
+    },
+    /// A word was expected.
+    #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
+    Word {
+        /// Name of the limit.
+        name: &'static str,
+        /// The rejected text.
+        text: String,
+        /// One accepted word.
+        one: &'static str,
+        /// The other accepted word.
+        other: &'static str,
+    },
+}
+
+/// Whether a set of rules is applied.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Switch {
+    /// Applied.
+    On,
+    /// Not applied.
+    Off,
+}
+
+/// A kind of limit.
+pub(super) trait LimitValue: Sized {
+    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError>;
+    fn show(&self, unit: &'static str) -> String;
+}
+
+impl LimitValue for Micrometers {
+    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+        Ok(Self::parse(text, name, "\"2.80 mm\"")?)
+    }
+
+    fn show(&self, _unit: &'static str) -> String {
+        self.to_string()
+    }
+}
+
+impl LimitValue for HundredthDiopters {
+    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+        Ok(Self::parse(text, name)?)
+    }
+
+    fn show(&self, _unit: &'static str) -> String {
+        format!("{} D", decimal::write(self.hundredths(), 2, 2))
+    }
+}
+
+impl LimitValue for i32 {
+    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError> {
+        number_before_unit(text, unit)
+            .and_then(|number| decimal::parse(number, 0).ok())
+            .ok_or_else(|| LimitError::Whole {
+                name,
+                text: text.to_owned(),
+                unit,
+            })
+    }
+
+    fn show(&self, unit: &'static str) -> String {
+        format!("{self} {unit}")
+    }
+}
+
+impl LimitValue for Switch {
+    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+        match text {
+            "on" => Ok(Self::On),
+            "off" => Ok(Self::Off),
+            _ => Err(LimitError::Word {
+                name,
+                text: text.to_owned(),
+                one: "on",
+                other: "off",
+            }),
+        }
+    }
+
+    fn show(&self, _unit: &'static str) -> String {
+        match self {
+            Self::On => "on".to_owned(),
+            Self::Off => "off".to_owned(),
+        }
+    }
+}
+
+impl LimitValue for DepthStart {
+    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+        let (one, other) = ("epithelium", "endothelium");
+        match text {
+            "epithelium" => Ok(Self::Epithelium),
+            "endothelium" => Ok(Self::Endothelium),
+            _ => Err(LimitError::Word {
+                name,
+                text: text.to_owned(),
+                one,
+                other,
+            }),
+        }
+    }
+
+    fn show(&self, _unit: &'static str) -> String {
+        match self {
+            Self::Epithelium => "epithelium".to_owned(),
+            Self::Endothelium => "endothelium".to_owned(),
+        }
+    }
+}

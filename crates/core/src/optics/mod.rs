@@ -1,0 +1,11 @@
+//! Paraxial optics: nothing here knows what a lens implant or a patient is.
+
+pub mod keratometric;
+pub mod paraxial_system;
+pub mod spherocylinder;
+pub mod vergence;
+pub mod vertex;
+
+pub use keratometric::KeratometricIndex;
+pub use paraxial_system::{CardinalPoints, ParaxialSystem, Surface};
+pub use spherocylinder::{PowerVector, SpheroCylinder};

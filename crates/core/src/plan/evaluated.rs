@@ -1,0 +1,57 @@
+//! Rules, their verdicts, and the reasons recorded for going against them.
+
+use crate::case::RecordedReason;
+use crate::rules::{ALL, Facts, Finding, Rule, Verdict};
+
+/// A rule with its verdict for this case.
+#[derive(Clone, Debug)]
+pub struct Evaluated {
+    /// The rule.
+    pub rule: &'static Rule,
+    /// What it says.
+    pub verdict: Verdict,
+    /// Whether a reason was recorded for it.
+    pub reason: ReasonState,
+}
+
+/// Whether a reason stands for a finding.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ReasonState {
+    /// None was recorded.
+    None,
+    /// One was recorded for the finding as it reads now.
+    Standing(RecordedReason),
+    /// One was recorded when the finding read otherwise: it does not count.
+    Outdated(RecordedReason),
+}
+
+/// Evaluates every rule.
+pub(super) fn evaluate_all(facts: &Facts<'_>) -> Vec<Evaluated> {
+    ALL.iter()
+        .map(|&rule| {
+            let verdict = (rule.evaluate)(facts);
+            let reason = reason_for(rule, &verdict, &facts.draft.reasons);
+            Evaluated {
+                rule,
+                verdict,
+                reason,
+            }
+        })
+        .collect()
+}
+
+fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> ReasonState {
+    let Some(recorded) = reasons.iter().find(|reason| reason.rule == rule.id) else {
+        return ReasonState::None;
+    };
+    let still_reads_the_same = match verdict {
+        Verdict::Finding(Finding {
+            measured, limit, ..
+        }) => *measured == recorded.measured && *limit == recorded.limit,
+        _ => false,
+    };
+    if still_reads_the_same {
+        return ReasonState::Standing(recorded.clone());
+    }
+    ReasonState::Outdated(recorded.clone())
+}

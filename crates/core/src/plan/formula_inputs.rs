@@ -1,0 +1,105 @@
+//! From what was recorded to what formulas take.
+
+use crate::biometry::{
+    CornealSurgery, CornealSurgeryKind, EyeRecord, LengthMethod, Measured, SiliconeOil,
+};
+use crate::case::{LensPlan, UltrasoundChoice};
+use crate::iol_power::{
+    Caution, Cautions, CornealHistory, Estimate, FormulaConstants, FormulaInputs, Refusal,
+};
+use crate::lens::{BiometryKind, LensRecord};
+use crate::quantity::{Micrometers, Millimeters};
+
+/// Optical length less contact ultrasound length, mean of published comparisons (printed).
+pub const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
+
+/// Optical length less immersion ultrasound length, mean of published comparisons (printed).
+pub const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
+
+/// What the formulas get of an eye, a lens and the choices made about them.
+#[must_use]
+pub fn formula_inputs(
+    eye: &EyeRecord,
+    lens: &LensPlan,
+    record: Option<&LensRecord>,
+) -> FormulaInputs {
+    let surgery = eye.state.corneal_surgery;
+    let (history, known_correction) = match surgery {
+        // Surgery nobody recorded is taken as none, which rule RS-02 says aloud.
+        None | Some(CornealSurgery::Absent) => (CornealHistory::Untouched, None),
+        Some(CornealSurgery::Done {
+            kind, correction, ..
+        }) => (
+            match kind {
+                CornealSurgeryKind::MyopicLaser => CornealHistory::Myopic,
+                CornealSurgeryKind::HyperopicLaser => CornealHistory::Hyperopic,
+                CornealSurgeryKind::Other => CornealHistory::Other,
+            },
+            correction.map(|correction| correction.diopters()),
+        ),
+    };
+    FormulaInputs {
+        axial_length: usable_length(eye, lens, record),
+        cornea: eye
+            .keratometry
+            .as_ref()
+            .map(|measured| measured.value.radii()),
+        acd: eye.depth_from_epithelium().map(Micrometers::millimeters),
+        lens_thickness: value_mm(eye.lens_thickness.as_ref(), |value| value.get()),
+        corneal_thickness: value_mm(eye.corneal_thickness.as_ref(), |value| value.get()),
+        posterior_radius: value_mm(eye.posterior_radius.as_ref(), |value| value.get()),
+        history,
+        power_before_surgery: surgery.and_then(CornealSurgery::power_before),
+        known_correction,
+        constants: record.map_or(FormulaConstants::default(), |record| {
+            record.constants.values()
+        }),
+        shape: record.and_then(|record| record.shape),
+        sum_of_segments: lens.sum_of_segments,
+    }
+}
+
+fn value_mm<T: Copy>(
+    measured: Option<&Measured<T>>,
+    length: impl Fn(T) -> Micrometers,
+) -> Option<Millimeters> {
+    measured.map(|measured| length(measured.value).millimeters())
+}
+
+/// The axial length, unless method and constants do not belong together or oil spoils it.
+fn usable_length(
+    eye: &EyeRecord,
+    lens: &LensPlan,
+    record: Option<&LensRecord>,
+) -> Result<Estimate<Millimeters>, Refusal> {
+    let measured = eye.axial_length.as_ref().ok_or(Refusal::NotMeasured {
+        what: "axial length",
+    })?;
+    let mut cautions = Cautions::NONE;
+    match eye.state.silicone_oil {
+        Some(SiliconeOil::LengthUncorrected) => return Err(Refusal::UncorrectedSiliconeOil),
+        Some(SiliconeOil::LengthCorrected) => cautions.add(Caution::SiliconeOil),
+        None | Some(SiliconeOil::Absent) => {}
+    }
+    let mut length = measured.value.get();
+    let by_sound = match measured.method.for_axial_length() {
+        Some(LengthMethod::Contact) => Some(OPTICAL_LESS_CONTACT),
+        Some(LengthMethod::Immersion) => Some(OPTICAL_LESS_IMMERSION),
+        Some(LengthMethod::Optical) | None => None,
+    };
+    let optical_constants =
+        record.is_some_and(|record| record.constants_for == BiometryKind::Optical);
+    if let Some(difference) = by_sound
+        && optical_constants
+    {
+        match lens.ultrasound.ok_or(Refusal::UltrasoundLength)? {
+            UltrasoundChoice::AsMeasured => {}
+            UltrasoundChoice::AddPublishedDifference => length = length + difference,
+        }
+        cautions.add(Caution::UltrasoundLength);
+    }
+    Ok(Estimate {
+        value: length.millimeters(),
+        cautions,
+    })
+}

@@ -1,0 +1,165 @@
+//! Everything computed from a draft: the ladder, the spare lens, the findings, both sides of the
+//! approach, the room for the pieces. The desk, the command line and the sheet show this and
+//! compute nothing themselves.
+
+mod approach_evidence;
+mod evaluated;
+mod formula_inputs;
+mod spare;
+
+pub use approach_evidence::{Argument, TRIALS};
+pub use evaluated::{Evaluated, ReasonState};
+pub use formula_inputs::formula_inputs;
+pub use spare::{SparePlan, SulcusPower};
+
+use crate::biometry::Side;
+use crate::case::Draft;
+use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
+use crate::iol_power::ladder::Ladder;
+use crate::iol_power::{Formula, FormulaInputs};
+use crate::limits::{ChangedLimit, Limits};
+use crate::quantity::{Diopters, HundredthDiopters};
+use crate::rules::{Facts, Severity, Verdict};
+
+/// The whole plan for one eye.
+#[derive(Clone, Debug)]
+pub struct Plan {
+    /// The eye that is operated on.
+    pub side: Side,
+    /// Age on the planned day, whole years.
+    pub age: Option<i32>,
+    /// What the formulas were given.
+    pub inputs: FormulaInputs,
+    /// The ladder, or what is missing for one.
+    pub ladder: Result<Ladder, LadderMissing>,
+    /// Spare lens and sulcus powers.
+    pub spare: Option<SparePlan>,
+    /// The spare plan for the anterior chamber.
+    pub chamber_lens: Option<Ladder>,
+    /// Every rule with its verdict, in the order of the registry.
+    pub rules: Vec<Evaluated>,
+    /// The chamber section, or what is missing for one.
+    pub section: Result<ChamberSection, SectionError>,
+    /// Room over the pieces; empty without section or nucleus size.
+    pub room: Vec<PieceRoom>,
+    /// Limits that differ from the shipped ones.
+    pub changed_limits: Vec<ChangedLimit>,
+}
+
+/// Why no plan can be made at all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum PlanRefused {
+    /// Nobody said which eye.
+    #[error("the case does not say which eye is operated on: set operation.eye to right or left")]
+    NoEye,
+}
+
+/// What is missing for a ladder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum LadderMissing {
+    /// No lens was chosen.
+    #[error("no lens record was chosen")]
+    Lens,
+    /// No target was chosen.
+    #[error("no target refraction was chosen")]
+    Target,
+}
+
+impl Plan {
+    /// Computes everything from a draft.
+    ///
+    /// # Errors
+    ///
+    /// [`PlanRefused`] if the draft does not say which eye is operated on.
+    pub fn of(draft: &Draft, limits: &Limits) -> Result<Self, PlanRefused> {
+        let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
+        let (operated, fellow) = draft.eyes.split(side);
+        let record = draft.lens.record.as_ref();
+        let inputs = formula_inputs(operated.0, &draft.lens, record);
+        let ladder = ladder_of(draft, &inputs);
+        let section = ChamberSection::of(operated.0);
+        let room = match (&section, &draft.approach.nucleus) {
+            (Ok(section), Some(nucleus)) => room_for(section, nucleus),
+            _ => Vec::new(),
+        };
+        let fellow_inputs = formula_inputs(fellow.0, &draft.lens, record);
+        let facts = Facts {
+            draft,
+            side,
+            operated,
+            fellow,
+            limits,
+            ladder: ladder.as_ref().ok(),
+            emmetropic_power: [&inputs, &fellow_inputs]
+                .map(|inputs| emmetropic_power(draft.lens.formula, inputs)),
+            room: (!room.is_empty()).then_some(room.as_slice()),
+        };
+        let rules = evaluated::evaluate_all(&facts);
+        let spare = spare::spare_plan(draft, limits);
+        let chamber_lens = spare::chamber_lens_ladder(draft);
+        Ok(Self {
+            side,
+            age: draft.age(),
+            inputs,
+            ladder,
+            spare,
+            chamber_lens,
+            rules,
+            section,
+            room,
+            changed_limits: limits.changed(),
+        })
+    }
+
+    /// Rules that found something of this severity.
+    pub fn findings(&self, severity: Severity) -> impl Iterator<Item = &Evaluated> {
+        self.rules.iter().filter(move |evaluated| {
+            evaluated.rule.severity == severity && matches!(evaluated.verdict, Verdict::Finding(_))
+        })
+    }
+
+    /// Whether a finding stands that forbids signing.
+    #[must_use]
+    pub fn is_stopped(&self) -> bool {
+        self.findings(Severity::Stop).next().is_some()
+    }
+
+    /// Refraction predicted for the chosen power by the formula planned by.
+    #[must_use]
+    pub fn predicted_for_chosen(&self, draft: &Draft) -> Option<Diopters> {
+        self.ladder
+            .as_ref()
+            .ok()?
+            .predicted(draft.lens.formula?, draft.lens.power?)
+    }
+}
+
+/// Formulas shown for an eye: the five and the thick lens always; the methods for operated corneas
+/// when there was surgery.
+fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
+    let operated = inputs.history != crate::iol_power::CornealHistory::Untouched;
+    Formula::ALL
+        .into_iter()
+        .filter(|formula| operated || !formula.is_for_operated_corneas())
+        .collect()
+}
+
+fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
+    let record = draft.lens.record.as_ref().ok_or(LadderMissing::Lens)?;
+    let target = draft.lens.target.ok_or(LadderMissing::Target)?;
+    let formulas = shown_formulas(inputs);
+    Ok(Ladder::compute(
+        &formulas,
+        inputs,
+        &record.powers,
+        target,
+        draft.lens.convention,
+    ))
+}
+
+fn emmetropic_power(formula: Option<Formula>, inputs: &FormulaInputs) -> Option<Diopters> {
+    let eye = formula?.eye(inputs).ok()?.value;
+    eye.power_for(HundredthDiopters::new(0).diopters()).ok()
+}

@@ -1,0 +1,18 @@
+//! Numbers with their units: exact where the world is exact, `f64` where something was computed.
+//!
+//! A measured length is a whole number of micrometers, a labelled power a whole number of
+//! hundredths of a diopter, an axis a whole degree, so that a clinical limit never depends on how
+//! a binary fraction was rounded. Computed numbers are `f64` inside a unit type.
+
+mod computed;
+pub mod decimal;
+mod exact;
+pub mod math;
+mod meridian;
+mod text;
+
+pub use computed::{Diopters, Millimeters};
+pub use decimal::DecimalError;
+pub use exact::{HundredthDiopters, Micrometers};
+pub use meridian::Meridian;
+pub use text::{MeasureError, OutOfRange, number_before_unit};

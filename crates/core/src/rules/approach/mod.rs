@@ -1,0 +1,1 @@
+//! Phacoemulsification or manual small-incision surgery?

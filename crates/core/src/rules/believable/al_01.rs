@@ -1,0 +1,69 @@
+//! `AL-01`: axial length outside the usual.
+
+use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Source, Standing};
+use crate::rules::check::within;
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "AL-01",
+    title: "Axial length is unusual",
+    group: Group::Believable,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Axial length of the operated eye against the shortest and the longest that pass; both pass themselves.",
+    why: "An unusual length is more often a faulty measurement than a rare eye, and 1 mm is 2.5 to 3 D of lens power.",
+    options: "Repeat the measurement; have a second observer measure; if it stands, record the reason.",
+    sources: &[
+        Source {
+            work: COLLEGE_2010,
+            locator: "< 21.2 or > 26.6 mm",
+            standing: Standing::Memory,
+        },
+        Source {
+            work: CLINICAL_NOTES,
+            locator: "21.30 and 26.60 mm",
+            standing: Standing::Secondary,
+        },
+    ],
+    limits: &["axial_length_shortest", "axial_length_longest"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let Some(length) = &facts.operated.0.axial_length else {
+        return not_evaluated("axial length of the operated eye");
+    };
+    let limits = facts.limits;
+    within(
+        &length.value.get(),
+        &limits.axial_length_shortest,
+        &limits.axial_length_longest,
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn at_the_limits_and_one_step_beyond() {
+        for length in ["21.20 mm", "23.50 mm", "26.60 mm"] {
+            assert_satisfied(&RULE, |draft| draft.set_axial_length(length));
+        }
+        for (length, measured) in [("21.199 mm", "21.199 mm"), ("26.601 mm", "26.601 mm")] {
+            assert_finding(
+                &RULE,
+                |draft| draft.set_axial_length(length),
+                [measured, "21.20 mm to 26.60 mm"],
+            );
+        }
+    }
+
+    #[test]
+    fn without_a_length_it_says_so() {
+        assert_not_evaluated(&RULE, |draft| draft.operated().axial_length = None);
+    }
+}

@@ -1,0 +1,4 @@
+//! Is this measurement believable?
+
+pub mod al_01;
+pub mod al_02;

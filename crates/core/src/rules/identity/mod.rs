@@ -1,0 +1,1 @@
+//! Is this the right patient, eye and target?

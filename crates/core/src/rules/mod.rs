@@ -1,0 +1,23 @@
+//! Rules: each has a permanent id, a severity, its sources with their standing, and one of four
+//! verdicts. One file per rule, in the groups of the clinical questions they answer.
+//!
+//! A rule that could not be evaluated says so; silence is not a pass.
+
+mod check;
+mod facts;
+mod registry;
+mod rule;
+#[cfg(test)]
+mod testing;
+mod verdict;
+
+pub mod approach;
+pub mod believable;
+pub mod identity;
+pub mod lens_choice;
+pub mod risk;
+
+pub use facts::Facts;
+pub use registry::{ALL, by_id};
+pub use rule::{Bearing, Group, Rule, Severity};
+pub use verdict::{Certainty, Finding, Verdict};

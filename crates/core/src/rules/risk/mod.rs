@@ -1,0 +1,1 @@
+//! How likely are complications?

@@ -1,0 +1,104 @@
+//! What a rule is.
+
+use core::fmt;
+
+use super::{Facts, Verdict};
+use crate::evidence::Source;
+
+/// A rule: who it is, what it looks at, and how.
+///
+/// Its texts are the help on the desk, `millrace rules` and `docs/rules.md`: one text, three
+/// places.
+#[derive(Debug)]
+pub struct Rule {
+    /// Permanent id, never reused.
+    pub id: &'static str,
+    /// What a finding says, in a few words.
+    pub title: &'static str,
+    /// Question it belongs to.
+    pub group: Group,
+    /// What a finding asks for.
+    pub severity: Severity,
+    /// The approach a finding speaks for, if any.
+    pub bearing: Option<Bearing>,
+    /// What is compared with what; which side the limit itself is on.
+    pub checks: &'static str,
+    /// Why it matters.
+    pub why: &'static str,
+    /// What may be done about it: options, not directives.
+    pub options: &'static str,
+    /// Where limit and reason come from.
+    pub sources: &'static [Source],
+    /// Names of the limits it reads, as in the file of limits.
+    pub limits: &'static [&'static str],
+    /// Evaluates it.
+    pub evaluate: fn(&Facts<'_>) -> Verdict,
+}
+
+/// What a finding asks of the person planning.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Severity {
+    /// Cannot be signed.
+    Stop,
+    /// Needs a recorded reason.
+    Review,
+    /// To be known.
+    Note,
+}
+
+/// The clinical question a rule belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Group {
+    /// Is this the right patient, eye and target?
+    Identity,
+    /// Is this measurement believable?
+    Believable,
+    /// Phacoemulsification or manual small-incision surgery?
+    Approach,
+    /// How likely are complications?
+    Risk,
+    /// Does this lens fit?
+    LensChoice,
+}
+
+/// Which approach a finding speaks for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Bearing {
+    /// For phacoemulsification.
+    Phacoemulsification,
+    /// For manual small-incision surgery.
+    SmallIncision,
+}
+
+impl fmt::Display for Severity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Stop => "Stop",
+            Self::Review => "Review",
+            Self::Note => "Note",
+        })
+    }
+}
+
+impl Group {
+    /// Every group, in order.
+    pub const ALL: [Self; 5] = [
+        Self::Identity,
+        Self::Believable,
+        Self::Approach,
+        Self::Risk,
+        Self::LensChoice,
+    ];
+
+    /// The question.
+    #[must_use]
+    pub const fn question(self) -> &'static str {
+        match self {
+            Self::Identity => "Is this the right patient, eye and target?",
+            Self::Believable => "Is this measurement believable?",
+            Self::Approach => "Phacoemulsification or manual small-incision surgery?",
+            Self::Risk => "How likely are complications?",
+            Self::LensChoice => "Does this lens fit?",
+        }
+    }
+}

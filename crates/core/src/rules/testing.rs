@@ -1,0 +1,167 @@
+//! Puts a rule in front of a draft, through the same path as the plan.
+
+use jiff::civil::date;
+
+use super::{Certainty, Finding, Rule, Verdict};
+use crate::biometry::{
+    ChamberDepth, CornealReading, DepthStart, EyeRecord, Keratometry, Measured, MeridianReading,
+    Method, Side,
+};
+use crate::case::Draft;
+use crate::limits::Limits;
+use crate::plan::Plan;
+use crate::quantity::Meridian;
+
+/// A measurement without circumstances.
+pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
+    Measured {
+        value,
+        method,
+        spread: None,
+        on: Some(date(2026, 11, 20)),
+        by: None,
+    }
+}
+
+fn keratometry(flat: &str, steep: &str) -> Keratometry {
+    let at = |text: &str, degrees| MeridianReading {
+        reading: text.parse::<CornealReading>().unwrap(),
+        meridian: Meridian::new(degrees).unwrap(),
+    };
+    Keratometry {
+        flat: at(flat, 180),
+        steep: at(steep, 90),
+        readings: Some(5),
+        repeat_difference: None,
+    }
+}
+
+/// An unremarkable eye: AL 23.50 mm, K 43.50/44.00 D, ACD 3.20 mm, CCT 540 µm.
+fn ordinary_eye() -> EyeRecord {
+    EyeRecord {
+        axial_length: Some(measured("23.50 mm".parse().unwrap(), Method::Optical)),
+        keratometry: Some(measured(
+            keratometry("43.50 D at 1.3375", "44.00 D at 1.3375"),
+            Method::Keratometer,
+        )),
+        chamber_depth: Some(measured(
+            ChamberDepth {
+                depth: "3.20 mm".parse().unwrap(),
+                start: DepthStart::Epithelium,
+            },
+            Method::Optical,
+        )),
+        corneal_thickness: Some(measured("540 µm".parse().unwrap(), Method::Optical)),
+        ..EyeRecord::default()
+    }
+}
+
+/// A draft for the right eye with two ordinary eyes and nothing else but dates.
+pub(crate) struct DraftUnderTest(pub Draft);
+
+impl DraftUnderTest {
+    fn new() -> Self {
+        let mut draft = Draft::default();
+        draft.operation.eye = Some(Side::Right);
+        draft.operation.date = Some(date(2026, 12, 3));
+        draft.patient.birth_date = Some(date(1951, 3, 14));
+        draft.eyes.right = ordinary_eye();
+        draft.eyes.left = ordinary_eye();
+        Self(draft)
+    }
+
+    pub(crate) fn operated(&mut self) -> &mut EyeRecord {
+        &mut self.0.eyes.right
+    }
+
+    pub(crate) fn fellow(&mut self) -> &mut EyeRecord {
+        &mut self.0.eyes.left
+    }
+
+    pub(crate) fn set_axial_length(&mut self, length: &str) {
+        self.operated().axial_length = Some(measured(length.parse().unwrap(), Method::Optical));
+    }
+
+    pub(crate) fn set_axial_lengths(&mut self, operated: &str, fellow: &str) {
+        self.set_axial_length(operated);
+        self.fellow().axial_length = Some(measured(fellow.parse().unwrap(), Method::Optical));
+    }
+
+    /// Sets the readings of the operated eye, keeping count and circumstances.
+    pub(crate) fn set_keratometry(&mut self, flat: &str, steep: &str) {
+        self.operated().keratometry = Some(measured(keratometry(flat, steep), Method::Keratometer));
+    }
+
+    /// Sets the depth of the operated eye, from the epithelium, without a spread.
+    pub(crate) fn set_depth(&mut self, depth: &str, method: Method) {
+        let depth = ChamberDepth {
+            depth: depth.parse().unwrap(),
+            start: DepthStart::Epithelium,
+        };
+        self.operated().chamber_depth = Some(measured(depth, method));
+    }
+}
+
+/// The verdict of a rule on an ordinary draft after `change`, with limits of one's own.
+pub(crate) fn verdict_with(
+    rule: &Rule,
+    limits: &Limits,
+    change: impl FnOnce(&mut DraftUnderTest),
+) -> Verdict {
+    let mut draft = DraftUnderTest::new();
+    change(&mut draft);
+    let plan = Plan::of(&draft.0, limits).unwrap();
+    let evaluated = plan
+        .rules
+        .into_iter()
+        .find(|evaluated| evaluated.rule.id == rule.id);
+    evaluated.expect("the rule is in the registry").verdict
+}
+
+/// The verdict of a rule on an ordinary draft after `change`, with the shipped limits.
+pub(crate) fn verdict(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) -> Verdict {
+    verdict_with(rule, Limits::shipped(), change)
+}
+
+#[track_caller]
+pub(crate) fn assert_satisfied(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
+    assert_eq!(verdict(rule, change), Verdict::Satisfied);
+}
+
+/// Asserts a finding as measured that shows these two texts; returns it for its detail.
+#[track_caller]
+pub(crate) fn assert_finding(
+    rule: &Rule,
+    change: impl FnOnce(&mut DraftUnderTest),
+    [measured, limit]: [&str; 2],
+) -> Finding {
+    match verdict(rule, change) {
+        Verdict::Finding(finding) => {
+            assert_eq!(
+                [finding.measured.as_str(), finding.limit.as_str()],
+                [measured, limit]
+            );
+            assert_eq!(finding.certainty, Certainty::AsMeasured);
+            finding
+        }
+        other => panic!("no finding but {other:?}"),
+    }
+}
+
+#[track_caller]
+pub(crate) fn assert_not_evaluated(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
+    let verdict = verdict(rule, change);
+    assert!(
+        matches!(verdict, Verdict::NotEvaluated { .. }),
+        "{verdict:?}"
+    );
+}
+
+#[track_caller]
+pub(crate) fn assert_not_applicable(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
+    let verdict = verdict(rule, change);
+    assert!(
+        matches!(verdict, Verdict::NotApplicable { .. }),
+        "{verdict:?}"
+    );
+}

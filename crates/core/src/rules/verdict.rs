@@ -1,0 +1,87 @@
+//! The four verdicts of a rule.
+
+/// What a rule says of a case.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Verdict {
+    /// Looked at, nothing to say.
+    Satisfied,
+    /// Looked at, something to say.
+    Finding(Finding),
+    /// Does not concern this case.
+    NotApplicable {
+        /// Why not.
+        because: &'static str,
+    },
+    /// Could not be looked at. Silence is not a pass.
+    NotEvaluated {
+        /// What is missing.
+        missing: &'static str,
+    },
+}
+
+/// What a rule found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// What was measured, with its unit.
+    pub measured: String,
+    /// The limit it met, with its unit.
+    pub limit: String,
+    /// More to know, in one sentence without a full stop.
+    pub detail: Option<String>,
+    /// Whether the measurement is clearly beyond the limit.
+    pub certainty: Certainty,
+}
+
+/// How sure a finding is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Certainty {
+    /// As measured.
+    AsMeasured,
+    /// Beyond the limit with at least the chance a clinic calls clear.
+    Clear {
+        /// Chance that the true value lies beyond the limit.
+        chance: f64,
+    },
+    /// Too near to the limit to tell.
+    Borderline {
+        /// Chance that the true value lies beyond the limit.
+        chance: f64,
+    },
+}
+
+impl Finding {
+    /// A finding as measured.
+    pub fn new(measured: impl ToString, limit: impl ToString) -> Self {
+        Self {
+            measured: measured.to_string(),
+            limit: limit.to_string(),
+            detail: None,
+            certainty: Certainty::AsMeasured,
+        }
+    }
+
+    /// With more to know.
+    #[must_use]
+    pub fn with_detail(self, detail: impl Into<String>) -> Self {
+        Self {
+            detail: Some(detail.into()),
+            ..self
+        }
+    }
+}
+
+impl From<Finding> for Verdict {
+    fn from(finding: Finding) -> Self {
+        Self::Finding(finding)
+    }
+}
+
+/// Shorthand for a verdict that says what is missing.
+pub(super) const fn not_evaluated(missing: &'static str) -> Verdict {
+    Verdict::NotEvaluated { missing }
+}
+
+/// Shorthand for a verdict that says why the rule does not apply.
+pub(super) const fn not_applicable(because: &'static str) -> Verdict {
+    Verdict::NotApplicable { because }
+}
