@@ -30,3 +30,7 @@ pub mod rules;
 pub mod case;
 
 pub mod plan;
+
+pub mod case_file;
+
+pub mod reference;

@@ -1,1 +1,60 @@
-fn main() {}
+//! Workbench for planning a cataract operation: the command line.
+//!
+//! Reads files, writes to the terminal, and leaves every decision to `millrace-core`.
+
+mod cli;
+mod failure;
+mod page;
+mod plan;
+mod plan_json;
+mod plan_text;
+mod reference;
+mod tabulate;
+
+use std::io::Write as _;
+use std::process::ExitCode;
+
+use clap::{CommandFactory as _, Parser as _};
+use cli::{Arguments, Command};
+use failure::Failure;
+
+/// A plan was made and a Stop finding stands in it.
+const STOPPED: u8 = 1;
+/// Input was refused.
+const REFUSED: u8 = 2;
+
+fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    match run(arguments.command) {
+        Ok(code) => code,
+        // The reader went away, as `head` does: nothing is wrong and nobody is listening.
+        Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
+        Err(failure) => {
+            // If even stderr is gone, the exit code is all that is left to say.
+            let _ = writeln!(anstream::stderr(), "millrace: {failure}");
+            ExitCode::from(REFUSED)
+        }
+    }
+}
+
+fn run(command: Command) -> Result<ExitCode, Failure> {
+    match command {
+        Command::Plan(arguments) => plan::run(&arguments),
+        Command::Tabulate(arguments) => tabulate::run(&arguments),
+        Command::Formulas(arguments) => reference::formulas(&arguments),
+        Command::Rules(arguments) => reference::rules(&arguments),
+        Command::Manual { directory } => {
+            clap_mangen::generate_to(Arguments::command(), &directory)
+                .map_err(Failure::writing(&directory))?;
+            Ok(ExitCode::SUCCESS)
+        }
+        Command::Completions { shell } => {
+            let mut text = Vec::new();
+            clap_complete::generate(shell, &mut Arguments::command(), "millrace", &mut text);
+            anstream::stdout()
+                .write_all(&text)
+                .map_err(Failure::Output)?;
+            Ok(ExitCode::SUCCESS)
+        }
+    }
+}

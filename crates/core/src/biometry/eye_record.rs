@@ -1,5 +1,7 @@
 //! Everything recorded of one eye.
 
+use core::convert::Infallible;
+
 use super::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EndothelialDensity, EyeState,
     Keratometry, LensThickness, Measured, PosteriorRadius, PupilDiameter,
@@ -26,7 +28,7 @@ pub struct EyeRecord {
     /// Mean radius of the back of the cornea.
     pub posterior_radius: Option<Measured<PosteriorRadius>>,
     /// Endothelial cell density.
-    pub endothelium: Option<Measured<EndothelialDensity>>,
+    pub endothelium: Option<Measured<EndothelialDensity, Infallible>>,
     /// What was seen.
     pub state: EyeState,
     /// An earlier cataract operation on this eye and its result.

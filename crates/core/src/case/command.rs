@@ -1,5 +1,7 @@
 //! Every change a person can make to a draft.
 
+use core::convert::Infallible;
+
 use jiff::civil::Date;
 
 use super::{Approach, Author, Patient, RecordedReason, SurgeonGrade, UltrasoundChoice};
@@ -97,7 +99,7 @@ pub enum Measurement {
     /// Back radius of the cornea.
     PosteriorRadius(Option<Measured<PosteriorRadius>>),
     /// Endothelial cell density.
-    Endothelium(Option<Measured<EndothelialDensity>>),
+    Endothelium(Option<Measured<EndothelialDensity, Infallible>>),
 }
 
 /// A change of the operated eye, with its reason.

@@ -1,10 +1,9 @@
-//! Lens constants computed from other lens constants.
-//!
-//! Ultrasound-era starting values: an A constant optimized for optical biometry, fed through
-//! them, puts Haigis about 1 D away from the others. A converted constant is therefore always
-//! shown as *converted, not optimized*, and never stands in silently for one the record lacks.
+#![doc = include_str!("conversions.md")]
 
 use super::{AConstant, ConstantError, HaigisConstants, PersonalizedAcd, SurgeonFactor};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("conversions.md");
 
 /// pACD of Hoffer Q from an A constant: `0.58357·A − 63.896` (from memory).
 ///

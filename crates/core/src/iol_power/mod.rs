@@ -12,7 +12,7 @@ mod formula;
 pub mod ladder;
 mod refusal;
 pub mod sulcus;
-mod thin_lens_eye;
+pub mod thin_lens_eye;
 
 pub mod haigis;
 pub mod hoffer_q;

@@ -1,10 +1,11 @@
-//! Lens power for the ciliary sulcus: two published rules beside the vergence result.
-//!
-//! The rules disagree at the edges, so all three are shown and none is chosen.
+#![doc = include_str!("sulcus.md")]
 
 use super::{EyeModel, Refusal};
 use crate::evidence::{DUBEY_2012, OPTICS, SULCUS_LETTER, Source, Standing};
 use crate::quantity::{Diopters, Millimeters};
+
+/// The reference text.
+pub const REFERENCE: &str = include_str!("sulcus.md");
 
 /// Source of the stepwise rule.
 pub const STEPWISE_SOURCE: Source = Source {

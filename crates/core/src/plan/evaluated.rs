@@ -25,6 +25,15 @@ pub enum ReasonState {
     Outdated(RecordedReason),
 }
 
+impl Evaluated {
+    /// Whether it is a finding without a reason that counts.
+    #[must_use]
+    pub fn is_open(&self) -> bool {
+        matches!(self.verdict, Verdict::Finding(_))
+            && !matches!(self.reason, ReasonState::Standing(_))
+    }
+}
+
 /// Evaluates every rule.
 pub(super) fn evaluate_all(facts: &Facts<'_>) -> Vec<Evaluated> {
     ALL.iter()

@@ -120,6 +120,13 @@ impl Plan {
         })
     }
 
+    /// Rules that could not be evaluated.
+    pub fn not_evaluated(&self) -> impl Iterator<Item = &Evaluated> {
+        self.rules
+            .iter()
+            .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotEvaluated { .. }))
+    }
+
     /// Whether a finding stands that forbids signing.
     #[must_use]
     pub fn is_stopped(&self) -> bool {

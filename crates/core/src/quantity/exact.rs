@@ -170,6 +170,22 @@ impl HundredthDiopters {
     }
 }
 
+impl core::str::FromStr for HundredthDiopters {
+    type Err = MeasureError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        Self::parse(text, "power")
+    }
+}
+
+impl core::str::FromStr for Micrometers {
+    type Err = MeasureError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        Self::parse(text, "length", "\"2.80 mm\"")
+    }
+}
+
 impl fmt::Display for HundredthDiopters {
     /// With sign, two decimals and unit.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

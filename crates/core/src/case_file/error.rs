@@ -1,0 +1,91 @@
+//! Why a file cannot be used.
+
+use crate::biometry::NucleusGradeError;
+use crate::case::CommandRefused;
+use crate::chamber::NucleusError;
+use crate::lens::PowerRangeError;
+use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
+
+/// Why a case file or a file of lens records cannot be used.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum CaseFileError {
+    /// Malformed, or a field that is unknown, missing, repeated or of the wrong kind.
+    #[error("line {}, column {}: {}", .0.span.start.line, .0.span.start.col, .0.code)]
+    Syntax(#[from] ron::error::SpannedError),
+    /// Another kind of file.
+    #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
+    Format {
+        /// What the file calls itself.
+        found: String,
+        /// What was expected.
+        wanted: &'static str,
+    },
+    /// A version this program does not know.
+    #[error("the file has version {found}; this program reads version {newest}")]
+    Version {
+        /// Version of the file.
+        found: u32,
+        /// Newest version this program reads.
+        newest: u32,
+    },
+    /// A value that reads well but cannot be.
+    #[error("{place}: {error}")]
+    Content {
+        /// Where it stands.
+        place: &'static str,
+        /// What is wrong with it.
+        error: ContentError,
+    },
+    /// The serializer failed.
+    #[error("the file cannot be written: {0}")]
+    Write(#[from] ron::Error),
+}
+
+/// What is wrong with a value.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum ContentError {
+    /// Outside what its quantity can be.
+    #[error(transparent)]
+    Range(#[from] OutOfRange),
+    /// Not a measurement.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+    /// Not a meridian.
+    #[error(transparent)]
+    Meridian(#[from] NotAMeridian),
+    /// Not a grade of its scale.
+    #[error(transparent)]
+    Grade(#[from] NucleusGradeError),
+    /// Not a nucleus.
+    #[error(transparent)]
+    Nucleus(#[from] NucleusError),
+    /// Not a range of powers.
+    #[error(transparent)]
+    Powers(#[from] PowerRangeError),
+    /// A draft the program itself would not have made.
+    #[error(transparent)]
+    Command(#[from] CommandRefused),
+    /// Two reasons for one rule.
+    #[error("rule {rule} has more than one recorded reason")]
+    RepeatedReason {
+        /// Id of the rule.
+        rule: String,
+    },
+    /// The steep meridian is the flatter one.
+    #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
+    FlatIsSteep {
+        /// Reading given as flat.
+        flat: String,
+        /// Reading given as steep.
+        steep: String,
+    },
+}
+
+impl CaseFileError {
+    /// An error at a place in the file.
+    pub(super) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
+        move |error| Self::Content { place, error }
+    }
+}

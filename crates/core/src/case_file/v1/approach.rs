@@ -1,0 +1,86 @@
+//! The approach, as stored.
+
+use serde::{Deserialize, Serialize};
+
+use super::mirror::mirror;
+use super::text::Text;
+use crate::case::{self, ApproachPlan, CommandRefused};
+use crate::case_file::CaseFileError;
+use crate::case_file::error::ContentError;
+use crate::chamber::{Division, Nucleus};
+use crate::quantity::{Meridian, Micrometers};
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Approach {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    approach: Option<ApproachName>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    incision_width: Option<Text<Micrometers>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    incision_meridian: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    nucleus: Option<NucleusSize>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pieces: Option<u8>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    capsulorhexis: Option<Text<Micrometers>>,
+}
+
+mirror!(
+    ApproachName = case::Approach {
+        Phacoemulsification,
+        SmallIncision
+    }
+);
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct NucleusSize {
+    diameter: Text<Micrometers>,
+    thickness: Text<Micrometers>,
+}
+
+impl Approach {
+    pub(super) fn from_domain(plan: &ApproachPlan) -> Option<Self> {
+        if *plan == ApproachPlan::default() {
+            return None;
+        }
+        Some(Self {
+            approach: plan.approach.map(Into::into),
+            incision_width: plan.incision_width.map(Text),
+            incision_meridian: plan.incision_meridian.map(Meridian::degrees),
+            nucleus: plan.nucleus.map(|nucleus| NucleusSize {
+                diameter: Text(nucleus.diameter()),
+                thickness: Text(nucleus.thickness()),
+            }),
+            pieces: plan.pieces,
+            capsulorhexis: plan.capsulorhexis.map(Text),
+        })
+    }
+
+    pub(super) fn into_domain(self) -> Result<ApproachPlan, CaseFileError> {
+        let at = CaseFileError::at("approach");
+        self.checked().map_err(at)
+    }
+
+    fn checked(self) -> Result<ApproachPlan, ContentError> {
+        if let Some(pieces) = self.pieces
+            && Division::with_pieces(pieces).is_none()
+        {
+            return Err(CommandRefused::NoSuchDivision { pieces }.into());
+        }
+        let nucleus = self
+            .nucleus
+            .map(|size| Nucleus::new(size.diameter.0, size.thickness.0))
+            .transpose()?;
+        Ok(ApproachPlan {
+            approach: self.approach.map(Into::into),
+            incision_width: self.incision_width.map(|width| width.0),
+            incision_meridian: self.incision_meridian.map(Meridian::new).transpose()?,
+            nucleus,
+            pieces: self.pieces,
+            capsulorhexis: self.capsulorhexis.map(|diameter| diameter.0),
+        })
+    }
+}

@@ -1,0 +1,114 @@
+//! Version 1 of the stored documents. Released: never changed again, only succeeded.
+
+mod approach;
+mod eye;
+mod lens;
+mod mirror;
+mod patient;
+mod state;
+mod text;
+
+use approach::Approach;
+use eye::Eye;
+use lens::{LensPlan, LensRecord};
+use patient::{EyeChange, Operation, Patient, Reason};
+use serde::{Deserialize, Serialize};
+
+use super::{CASE_FORMAT, CaseFileError, LENS_FORMAT};
+use crate::case::Draft;
+
+/// A case.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct CaseFile {
+    format: String,
+    version: u32,
+    patient: Patient,
+    operation: Operation,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    right_eye: Option<Eye>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    left_eye: Option<Eye>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    lens: Option<LensPlan>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    approach: Option<Approach>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    reasons: Vec<Reason>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    eye_changes: Vec<EyeChange>,
+}
+
+impl CaseFile {
+    pub(super) fn from_draft(draft: &Draft) -> Self {
+        Self {
+            format: CASE_FORMAT.to_owned(),
+            version: 1,
+            patient: Patient::from_domain(&draft.patient),
+            operation: Operation::from_domain(&draft.operation),
+            right_eye: Eye::from_domain(&draft.eyes.right),
+            left_eye: Eye::from_domain(&draft.eyes.left),
+            lens: LensPlan::from_domain(&draft.lens),
+            approach: Approach::from_domain(&draft.approach),
+            reasons: draft.reasons.iter().map(Reason::from_domain).collect(),
+            eye_changes: draft
+                .eye_changes
+                .iter()
+                .map(EyeChange::from_domain)
+                .collect(),
+        }
+    }
+
+    pub(super) fn into_draft(self) -> Result<Draft, CaseFileError> {
+        let mut draft = Draft {
+            patient: self.patient.into_domain(),
+            operation: self.operation.into_domain(),
+            eye_changes: self
+                .eye_changes
+                .into_iter()
+                .map(EyeChange::into_domain)
+                .collect(),
+            reasons: patient::reasons_into_domain(self.reasons)?,
+            ..Draft::default()
+        };
+        if let Some(eye) = self.right_eye {
+            draft.eyes.right = eye.into_domain("right_eye")?;
+        }
+        if let Some(eye) = self.left_eye {
+            draft.eyes.left = eye.into_domain("left_eye")?;
+        }
+        if let Some(lens) = self.lens {
+            draft.lens = lens.into_domain()?;
+        }
+        if let Some(approach) = self.approach {
+            draft.approach = approach.into_domain()?;
+        }
+        Ok(draft)
+    }
+}
+
+/// A list of lens records.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LensFile {
+    format: String,
+    version: u32,
+    lenses: Vec<LensRecord>,
+}
+
+impl LensFile {
+    pub(super) fn from_records(records: &[crate::lens::LensRecord]) -> Self {
+        Self {
+            format: LENS_FORMAT.to_owned(),
+            version: 1,
+            lenses: records.iter().map(LensRecord::from_domain).collect(),
+        }
+    }
+
+    pub(super) fn into_records(self) -> Result<Vec<crate::lens::LensRecord>, CaseFileError> {
+        self.lenses
+            .into_iter()
+            .map(|record| record.into_domain("lenses"))
+            .collect()
+    }
+}

@@ -1,0 +1,183 @@
+//! Patient, operation, reasons and changes of eye, as stored.
+
+use jiff::civil::Date;
+use serde::{Deserialize, Serialize};
+
+use super::mirror::mirror;
+use crate::biometry;
+use crate::case::{self, Author, RecordedReason};
+use crate::case_file::CaseFileError;
+use crate::case_file::error::ContentError;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Patient {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    name: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    number: Option<String>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    birth_date: Option<Date>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    sex: Option<Sex>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    alpha_blocker: Option<bool>,
+}
+
+mirror!(
+    Sex = case::Sex {
+        Female,
+        Male,
+        Other
+    }
+);
+
+impl Patient {
+    pub(super) fn from_domain(patient: &case::Patient) -> Self {
+        Self {
+            name: patient.name.clone(),
+            number: patient.number.clone(),
+            birth_date: patient.birth_date,
+            sex: patient.sex.map(Into::into),
+            alpha_blocker: patient.alpha_blocker,
+        }
+    }
+
+    pub(super) fn into_domain(self) -> case::Patient {
+        case::Patient {
+            name: self.name,
+            number: self.number,
+            birth_date: self.birth_date,
+            sex: self.sex.map(Into::into),
+            alpha_blocker: self.alpha_blocker,
+        }
+    }
+}
+
+mirror!(Side = biometry::Side { Right, Left });
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Operation {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    date: Option<Date>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    eye: Option<Side>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    surgeon: Option<SurgeonGrade>,
+}
+
+mirror!(
+    SurgeonGrade = case::SurgeonGrade {
+        Independent,
+        ExperiencedTrainee,
+        Trainee
+    }
+);
+
+impl Operation {
+    pub(super) fn from_domain(operation: &case::Operation) -> Self {
+        Self {
+            date: operation.date,
+            eye: operation.eye.map(Into::into),
+            surgeon: operation.surgeon.map(Into::into),
+        }
+    }
+
+    pub(super) fn into_domain(self) -> case::Operation {
+        case::Operation {
+            date: self.date,
+            eye: self.eye.map(Into::into),
+            surgeon: self.surgeon.map(Into::into),
+        }
+    }
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Reason {
+    rule: String,
+    measured: String,
+    limit: String,
+    reason: String,
+    by: String,
+    on: Date,
+}
+
+impl Reason {
+    pub(super) fn from_domain(reason: &RecordedReason) -> Self {
+        Self {
+            rule: reason.rule.clone(),
+            measured: reason.measured.clone(),
+            limit: reason.limit.clone(),
+            reason: reason.reason.clone(),
+            by: reason.author.name.clone(),
+            on: reason.author.on,
+        }
+    }
+}
+
+/// Reasons, at most one per rule.
+pub(super) fn reasons_into_domain(
+    stored: Vec<Reason>,
+) -> Result<Vec<RecordedReason>, CaseFileError> {
+    let mut reasons: Vec<RecordedReason> = Vec::with_capacity(stored.len());
+    for Reason {
+        rule,
+        measured,
+        limit,
+        reason,
+        by,
+        on,
+    } in stored
+    {
+        if reasons.iter().any(|earlier| earlier.rule == rule) {
+            return Err(CaseFileError::at("reasons")(ContentError::RepeatedReason {
+                rule,
+            }));
+        }
+        let author = Author { name: by, on };
+        reasons.push(RecordedReason {
+            rule,
+            measured,
+            limit,
+            reason,
+            author,
+        });
+    }
+    Ok(reasons)
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct EyeChange {
+    from: Side,
+    to: Side,
+    reason: String,
+    by: String,
+    on: Date,
+}
+
+impl EyeChange {
+    pub(super) fn from_domain(change: &case::EyeChange) -> Self {
+        Self {
+            from: change.from.into(),
+            to: change.to.into(),
+            reason: change.reason.clone(),
+            by: change.author.name.clone(),
+            on: change.author.on,
+        }
+    }
+
+    pub(super) fn into_domain(self) -> case::EyeChange {
+        case::EyeChange {
+            from: self.from.into(),
+            to: self.to.into(),
+            reason: self.reason,
+            author: Author {
+                name: self.by,
+                on: self.on,
+            },
+        }
+    }
+}

@@ -1,0 +1,91 @@
+//! What the command line accepts.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+
+/// Plans a cataract operation for one eye: lens power, approach, and what speaks against them.
+///
+/// For use by licensed clinicians. Not a certified medical device. Check every number against an
+/// independent calculation; local protocols and the surgeon's judgment prevail.
+#[derive(Parser)]
+#[command(
+    name = "millrace",
+    version,
+    propagate_version = true,
+    arg_required_else_help = true
+)]
+pub(crate) struct Arguments {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum Command {
+    /// Prints the plan for a case file.
+    ///
+    /// Exit status: 0 a plan was made; 1 a plan was made and a Stop finding stands; 2 the input
+    /// was refused.
+    Plan(PlanArguments),
+    /// Computes any number of eyes from a CSV file, one row per eye and formula.
+    ///
+    /// Input columns, by header, in any order, blank where not measured: eye_id, axial_length_mm,
+    /// k1_mm, k2_mm (radii) or k1_d, k2_d, k_index, acd_mm, lens_thickness_mm, cct_um, target_d,
+    /// a_constant, pacd_mm, surgeon_factor_mm, a0_mm, a1, a2, lens_power_d.
+    ///
+    /// A bad cell refuses its row, is named on standard error and in the note, and the rest goes
+    /// on. Exit status: 0 every row was read; 2 a row or the file was refused.
+    Tabulate(TabulateArguments),
+    /// Prints the formula reference: equation, source, standing, validity.
+    Formulas(ReferenceArguments),
+    /// Prints the rule reference: what each checks, why, its limits and sources.
+    Rules(ReferenceArguments),
+    /// Writes the manual pages into a directory.
+    Manual {
+        /// Existing directory to write to.
+        directory: PathBuf,
+    },
+    /// Prints the completion script for a shell.
+    Completions {
+        /// The shell.
+        shell: clap_complete::Shell,
+    },
+}
+
+#[derive(Args)]
+pub(crate) struct PlanArguments {
+    /// Case file (RON).
+    pub(crate) case: PathBuf,
+    /// How the plan is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Limits of your own; the plan names those that differ from the shipped ones.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) limits: Option<PathBuf>,
+    /// Columns of text to print in, instead of the width of the terminal.
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(60..=400))]
+    pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct TabulateArguments {
+    /// Eyes (CSV with a header row), or - for standard input.
+    pub(crate) eyes: PathBuf,
+    /// File to write instead of standard output; it appears only when it is complete.
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Args)]
+pub(crate) struct ReferenceArguments {
+    /// Only the one with this name or id.
+    pub(crate) name: Option<String>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(crate) enum Format {
+    /// For reading at a desk.
+    Text,
+    /// For other programs; every number with its unit in the name.
+    Json,
+}

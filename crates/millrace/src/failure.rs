@@ -1,0 +1,64 @@
+//! Why a command could not do its work.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use millrace_core::case_file::CaseFileError;
+use millrace_core::limits::LimitError;
+use millrace_core::plan::PlanRefused;
+
+/// A failure, as it is told to the user; the path stands last.
+#[derive(Debug, thiserror::Error)]
+pub(crate) enum Failure {
+    #[error("cannot read: {error}: {}", path.display())]
+    Read { path: PathBuf, error: io::Error },
+    #[error("not a text file (UTF-8): {}", path.display())]
+    NotText { path: PathBuf },
+    #[error("cannot write: {error}: {}", path.display())]
+    Write { path: PathBuf, error: io::Error },
+    #[error("cannot write the output: {0}")]
+    Output(io::Error),
+    #[error("case refused: {error}: {}", path.display())]
+    Case { path: PathBuf, error: CaseFileError },
+    #[error("case refused: {error}: {}", path.display())]
+    Plan { path: PathBuf, error: PlanRefused },
+    #[error("{error}: {}", path.display())]
+    Limits { path: PathBuf, error: LimitError },
+    #[error("no {kind} is called \"{name}\"; there are: {known}")]
+    Unknown {
+        kind: &'static str,
+        name: String,
+        known: String,
+    },
+    #[error("header refused: {problem}: {}", path.display())]
+    Header {
+        path: PathBuf,
+        problem: crate::tabulate::HeaderError,
+    },
+    #[error("the output would overwrite the input: {}", path.display())]
+    SameFile { path: PathBuf },
+}
+
+impl Failure {
+    pub(crate) fn reading(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        let path = path.to_owned();
+        move |error| Self::Read { path, error }
+    }
+
+    pub(crate) fn writing(path: &Path) -> impl FnOnce(io::Error) -> Self {
+        let path = path.to_owned();
+        move |error| Self::Write { path, error }
+    }
+
+    pub(crate) fn is_closed_pipe(&self) -> bool {
+        matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+    }
+}
+
+/// Reads a whole text file.
+pub(crate) fn read_text(path: &Path) -> Result<String, Failure> {
+    let bytes = std::fs::read(path).map_err(Failure::reading(path))?;
+    String::from_utf8(bytes).map_err(|_| Failure::NotText {
+        path: path.to_owned(),
+    })
+}

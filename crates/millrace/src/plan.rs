@@ -1,0 +1,45 @@
+//! `millrace plan`.
+
+use std::io::Write as _;
+use std::process::ExitCode;
+
+use millrace_core::case_file;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+
+use crate::cli::{Format, PlanArguments};
+use crate::failure::{Failure, read_text};
+use crate::{STOPPED, page, plan_json, plan_text};
+
+pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
+    let path = &arguments.case;
+    let text = read_text(path)?;
+    let draft = case_file::read(&text).map_err(|error| Failure::Case {
+        path: path.clone(),
+        error,
+    })?;
+    let limits = match &arguments.limits {
+        None => Limits::shipped().clone(),
+        Some(path) => Limits::parse(&read_text(path)?).map_err(|error| Failure::Limits {
+            path: path.clone(),
+            error,
+        })?,
+    };
+    let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
+        path: path.clone(),
+        error,
+    })?;
+
+    let printed = match arguments.format {
+        Format::Text => plan_text::write(&draft, &plan, page::width(arguments.width)),
+        Format::Json => plan_json::write(&draft, &plan),
+    };
+    anstream::stdout()
+        .write_all(printed.as_bytes())
+        .map_err(Failure::Output)?;
+    Ok(if plan.is_stopped() {
+        ExitCode::from(STOPPED)
+    } else {
+        ExitCode::SUCCESS
+    })
+}

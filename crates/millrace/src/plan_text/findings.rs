@@ -1,0 +1,101 @@
+//! Findings: word, shape, measured value, limit, source and standing.
+
+use millrace_core::plan::{Evaluated, Plan, ReasonState};
+use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict};
+
+use super::banner::date;
+use crate::page::{FAINT, HEADING, Page, REVIEW, STOP};
+
+/// Column in which the text of a finding starts.
+const TEXT: usize = 18;
+
+pub(super) fn write(page: &mut Page, plan: &Plan, title: &str, groups: &[Group]) {
+    page.heading(title);
+    let mut found: Vec<_> = plan
+        .rules
+        .iter()
+        .filter(|evaluated| groups.contains(&evaluated.rule.group))
+        .filter_map(|evaluated| match &evaluated.verdict {
+            Verdict::Finding(finding) => Some((evaluated, finding)),
+            _ => None,
+        })
+        .collect();
+    found.sort_by_key(|(evaluated, _)| evaluated.rule.severity);
+    if found.is_empty() {
+        page.paragraph(1, "No finding among the rules that could be evaluated.");
+    }
+    for (evaluated, finding) in found {
+        write_one(page, evaluated, finding);
+    }
+}
+
+fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
+    let rule = evaluated.rule;
+    let (shape, style) = match rule.severity {
+        Severity::Stop => ("■", STOP),
+        Severity::Review => ("▲", REVIEW),
+        Severity::Note => ("●", HEADING),
+    };
+    let word = rule.severity.to_string();
+    page.line(&format!(
+        " {style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{}{HEADING:#}",
+        rule.id, rule.title
+    ));
+    let compared = format!("{} (limit: {})", finding.measured, finding.limit);
+    page.paragraph(TEXT, &format!("{compared}{}", certainty(finding.certainty)));
+    if let Some(detail) = &finding.detail {
+        page.paragraph(TEXT, detail);
+    }
+    page.paragraph(TEXT, &format!("Options: {}", rule.options));
+    for source in rule.sources {
+        page.hanging(&" ".repeat(TEXT), TEXT + 2, &format!("Source: {source}"));
+    }
+    write_reason(page, evaluated);
+}
+
+fn certainty(certainty: Certainty) -> String {
+    match certainty {
+        Certainty::AsMeasured => String::new(),
+        Certainty::Clear { chance } => format!("; chance of lying beyond it {}", percent(chance)),
+        Certainty::Borderline { chance } => {
+            format!(
+                "; BORDERLINE, chance of lying beyond it {}",
+                percent(chance)
+            )
+        }
+    }
+}
+
+fn percent(chance: f64) -> String {
+    if 0.995 <= chance {
+        "over 99 %".to_owned()
+    } else {
+        format!("{:.0} %", chance * 100.0)
+    }
+}
+
+fn write_reason(page: &mut Page, evaluated: &Evaluated) {
+    match &evaluated.reason {
+        ReasonState::None if evaluated.rule.severity == Severity::Review => {
+            page.line(&format!("{}{REVIEW}No reason recorded.{REVIEW:#}", " ".repeat(TEXT)));
+        }
+        ReasonState::None => {}
+        ReasonState::Standing(reason) => page.paragraph(
+            TEXT,
+            &format!(
+                "Reason, {} on {}: {}",
+                reason.author.name,
+                date(reason.author.on),
+                reason.reason
+            ),
+        ),
+        ReasonState::Outdated(reason) => page.paragraph(
+            TEXT,
+            &format!(
+                "A reason was recorded for {} (limit: {}); the finding reads otherwise now, so it does not count: {}",
+                reason.measured, reason.limit, reason.reason
+            ),
+        ),
+    }
+    page.line(&format!("{FAINT}{FAINT:#}"));
+}

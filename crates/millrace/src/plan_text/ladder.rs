@@ -1,0 +1,238 @@
+//! The ladder: one row per available power, one column per formula.
+
+use millrace_core::case::Draft;
+use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
+use millrace_core::iol_power::{Formula, FormulaConstants};
+use millrace_core::lens::{LensRecord, RecordConstants};
+use millrace_core::plan::Plan;
+use millrace_core::quantity::HundredthDiopters;
+
+use crate::page::{HEADING, Page};
+
+pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
+    page.heading(&format!("Lens power for the {}", plan.side));
+    write_choice(page, draft, plan);
+    match &plan.ladder {
+        Err(missing) => page.paragraph(1, &format!("No ladder: {missing}.")),
+        Ok(ladder) => {
+            write_ladder(page, ladder, draft.lens.power, draft.lens.formula);
+            write_legend(page, draft);
+        }
+    }
+    if let Some(record) = &draft.lens.record {
+        write_constants(page, record);
+    }
+    if let Ok(ladder) = &plan.ladder {
+        write_cautions(page, ladder);
+    }
+}
+
+fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
+    let lens = &draft.lens;
+    let or_missing = |value: Option<HundredthDiopters>| {
+        value.map_or_else(|| "not chosen".to_owned(), |value| value.to_string())
+    };
+    if let Some(record) = &lens.record {
+        page.paragraph(
+            1,
+            &format!(
+                "{}, model {}: {}, {}, optic {}, for the {}",
+                record.name,
+                record.model,
+                record.material,
+                record.haptic,
+                record.optic_diameter,
+                record.site
+            ),
+        );
+    }
+    page.line(&format!(
+        " Target {}   consented target {}",
+        or_missing(lens.target),
+        or_missing(lens.consented_target)
+    ));
+    let formula = lens.formula.map_or("no formula chosen", Formula::name);
+    let predicted = plan
+        .predicted_for_chosen(draft)
+        .map_or(String::new(), |refraction| {
+            format!(", predicted refraction {refraction}")
+        });
+    page.line(&format!(
+        " {HEADING}Chosen power {}{HEADING:#}   by {formula}{predicted}",
+        or_missing(lens.power)
+    ));
+    page.blank();
+}
+
+/// The name over a column, short enough for nine of them.
+fn column_name(formula: Formula) -> &'static str {
+    match formula {
+        Formula::DoubleKNoHistory => "2K SRK/T no history",
+        Formula::DoubleKKnownCorrection => "2K SRK/T known corr.",
+        Formula::HaigisModifiedRadius => "Haigis mod. radius",
+        other => other.name(),
+    }
+}
+
+pub(super) fn write_ladder(
+    page: &mut Page,
+    ladder: &Ladder,
+    chosen: Option<HundredthDiopters>,
+    planned_by: Option<Formula>,
+) {
+    let answering: Vec<(usize, &Column)> = ladder
+        .columns
+        .iter()
+        .enumerate()
+        .filter(|(_, column)| column.answer.is_ok())
+        .collect();
+    if answering.is_empty() {
+        page.paragraph(
+            1,
+            "No formula answers for this eye and lens; see \"Refused\" below.",
+        );
+        return;
+    }
+    let mut header = vec!["Power".to_owned()];
+    header.extend(answering.iter().map(|(_, column)| {
+        let mark = if planned_by == Some(column.formula) {
+            "▸ "
+        } else {
+            ""
+        };
+        format!("{mark}{}", column_name(column.formula))
+    }));
+    let mut rows: Vec<Vec<String>> = ladder
+        .rungs
+        .iter()
+        .map(|rung| rung_row(rung, &answering, chosen))
+        .collect();
+    if ladder.rungs.is_empty() {
+        page.paragraph(1, "The lens is made in no power near this eye's.");
+    }
+    let summary = |name: &str, text: &dyn Fn(&Column) -> String| {
+        let mut row = vec![name.to_owned()];
+        row.extend(answering.iter().map(|(_, column)| text(column)));
+        row
+    };
+    rows.push(summary("exact power", &|column| match &column.answer {
+        Ok(answer) => answer.exact_power.to_string(),
+        Err(_) => String::new(),
+    }));
+    rows.push(summary("proposed", &|column| match &column.answer {
+        Ok(answer) => answer
+            .proposed
+            .map_or_else(|| "none".to_owned(), |power| power.to_string()),
+        Err(_) => String::new(),
+    }));
+    rows.push(summary("lens position", &|column| match &column.answer {
+        Ok(answer) => answer.eye.lens_position().to_string(),
+        Err(_) => String::new(),
+    }));
+    page.table(&header, rows, &[]);
+}
+
+fn rung_row(
+    rung: &Rung,
+    answering: &[(usize, &Column)],
+    chosen: Option<HundredthDiopters>,
+) -> Vec<String> {
+    let mark = if chosen == Some(rung.power) {
+        "▶"
+    } else {
+        " "
+    };
+    let mut row = vec![format!("{mark} {}", rung.power)];
+    row.extend(answering.iter().map(|(index, column)| {
+        let proposed = column
+            .answer
+            .as_ref()
+            .ok()
+            .and_then(|answer| answer.proposed);
+        let star = if proposed == Some(rung.power) {
+            "*"
+        } else {
+            " "
+        };
+        match rung.predicted.get(*index).copied().flatten() {
+            Some(refraction) => format!("{refraction}{star}"),
+            None => format!("none{star}"),
+        }
+    }));
+    row
+}
+
+fn write_legend(page: &mut Page, draft: &Draft) {
+    let convention = match draft.lens.convention {
+        None => "no convention chosen, so no power is proposed",
+        Some(Convention::FirstMyopic) => {
+            "* proposed: weakest power predicted at the target or on its myopic side"
+        }
+        Some(Convention::FirstHyperopic) => {
+            "* proposed: strongest power predicted at the target or on its hyperopic side"
+        }
+        Some(Convention::Nearest) => "* proposed: power predicted nearest to the target",
+    };
+    page.blank();
+    page.paragraph(
+        1,
+        &format!(
+            "Predicted refraction at the spectacle plane (12 mm). ▶ chosen power; ▸ formula planned by; {convention}."
+        ),
+    );
+}
+
+fn write_constants(page: &mut Page, record: &LensRecord) {
+    let RecordConstants {
+        a_constant,
+        personalized_acd,
+        surgeon_factor,
+        haigis,
+    } = record.constants;
+    let mut parts = Vec::new();
+    parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
+    parts.extend(personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)));
+    parts.extend(
+        surgeon_factor.map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
+    );
+    parts.extend(haigis.map(|h| {
+        let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
+        format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
+    }));
+    page.hanging(
+        " ",
+        3,
+        &format!(
+            "Constants, for {}: {}.",
+            record.constants_for,
+            parts.join("; ")
+        ),
+    );
+    let FormulaConstants {
+        personalized_acd,
+        surgeon_factor,
+        haigis,
+        ..
+    } = record.constants.values();
+    let missing = [
+        personalized_acd.is_none(),
+        surgeon_factor.is_none(),
+        haigis.is_none(),
+    ];
+    if missing.contains(&true) {
+        page.hanging(
+            " ",
+            3,
+            "A constant the record lacks is not filled in by conversion.",
+        );
+    }
+}
+
+fn write_cautions(page: &mut Page, ladder: &Ladder) {
+    for column in &ladder.columns {
+        let Ok(answer) = &column.answer else { continue };
+        for caution in answer.cautions.iter() {
+            page.hanging(" ▲ ", 3, &format!("{}: {caution}", column.formula.name()));
+        }
+    }
+}

@@ -1,0 +1,60 @@
+//! The plan as text, made to be read at a desk: who and which eye, what to believe, the ladder,
+//! what lies ready, both sides of the approach, the pieces, and everything refused with its reason.
+
+mod approach;
+mod banner;
+mod findings;
+mod ladder;
+mod measurements;
+mod refused;
+mod spare;
+
+use millrace_core::case::Draft;
+use millrace_core::plan::Plan;
+use millrace_core::rules::Group;
+
+use crate::page::{FAINT, Page};
+
+/// The standing caution, in our words.
+const CAUTION: &str = "For use by licensed clinicians. Not a certified medical device. Check every \
+    number against an independent calculation. Local protocols and the surgeon's judgment prevail.";
+
+/// Writes the plan, `width` columns wide.
+pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
+    let mut page = Page::new(width);
+    banner::write(&mut page, draft, plan);
+    findings::write(
+        &mut page,
+        plan,
+        "Right patient, eye and target",
+        &[Group::Identity],
+    );
+    findings::write(
+        &mut page,
+        plan,
+        "Are the measurements believable?",
+        &[Group::Believable],
+    );
+    measurements::write(&mut page, draft, plan);
+    ladder::write(&mut page, draft, plan);
+    findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
+    spare::write(&mut page, draft, plan);
+    approach::write(&mut page, draft, plan);
+    findings::write(
+        &mut page,
+        plan,
+        "Approach and risk: findings",
+        &[Group::Approach, Group::Risk],
+    );
+    refused::write(&mut page, plan);
+    page.blank();
+    page.hanging("", 0, CAUTION);
+    let version = env!("CARGO_PKG_VERSION");
+    page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));
+    page.finish()
+}
+
+/// Singular or plural with its number.
+fn count(number: usize, one: &str, many: &str) -> String {
+    format!("{number} {}", if number == 1 { one } else { many })
+}

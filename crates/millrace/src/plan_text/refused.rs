@@ -1,0 +1,58 @@
+//! Everything that gave no answer, and why: formulas refused, rules that could not be evaluated.
+
+use millrace_core::iol_power::ladder::Ladder;
+use millrace_core::plan::Plan;
+use millrace_core::rules::Verdict;
+
+use super::count;
+use crate::page::Page;
+
+pub(super) fn write(page: &mut Page, plan: &Plan) {
+    page.heading("Refused, and why");
+    let ladders = [
+        ("", plan.ladder.as_ref().ok()),
+        ("Spare lens, ", plan.spare.as_ref().map(|spare| &spare.bag)),
+        ("Chamber lens, ", plan.chamber_lens.as_ref()),
+    ];
+    let refused: usize = ladders
+        .into_iter()
+        .filter_map(|(lens, ladder)| Some(write_refusals(page, lens, ladder?)))
+        .sum();
+    if refused == 0 {
+        page.paragraph(1, "No formula was refused.");
+    }
+    let missing = plan.not_evaluated().count();
+    page.blank();
+    page.paragraph(
+        1,
+        &format!(
+            "{} not evaluated. Silence is not a pass.",
+            count(missing, "rule was", "rules were")
+        ),
+    );
+    for evaluated in plan.not_evaluated() {
+        if let Verdict::NotEvaluated { missing } = evaluated.verdict {
+            let first = format!(" ○ {:<6} ", evaluated.rule.id);
+            page.hanging(
+                &first,
+                10,
+                &format!("{}: needs {missing}", evaluated.rule.title),
+            );
+        }
+    }
+}
+
+fn write_refusals(page: &mut Page, lens: &str, ladder: &Ladder) -> usize {
+    let mut refused = 0;
+    for column in &ladder.columns {
+        if let Err(refusal) = &column.answer {
+            refused += 1;
+            page.hanging(
+                " ✕ ",
+                3,
+                &format!("{lens}{}: {refusal}", column.formula.name()),
+            );
+        }
+    }
+    refused
+}

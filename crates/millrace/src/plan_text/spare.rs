@@ -1,0 +1,98 @@
+//! What lies ready: the spare in bag and sulcus, and the lens for the anterior chamber.
+
+use millrace_core::case::Draft;
+use millrace_core::iol_power::sulcus::{
+    PERCENT_SOURCE, STEPWISE_SOURCE, StepwiseChange, VERGENCE_SOURCE,
+};
+use millrace_core::plan::{Plan, SparePlan};
+use millrace_core::quantity::Diopters;
+
+use super::ladder::write_ladder;
+use crate::page::Page;
+
+pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
+    page.heading("Spare lens");
+    match (&draft.lens.spare, &plan.spare) {
+        (None, _) => page.paragraph(1, "No spare lens chosen."),
+        (Some(record), None) => {
+            page.paragraph(
+                1,
+                &format!("{}, model {}: no target chosen.", record.name, record.model),
+            );
+        }
+        (Some(record), Some(spare)) => {
+            page.paragraph(
+                1,
+                &format!("{}, model {}, in the bag:", record.name, record.model),
+            );
+            write_ladder(page, &spare.bag, None, draft.lens.formula);
+            page.blank();
+            write_sulcus(page, spare, record.may_sit_in_sulcus);
+        }
+    }
+    if let (Some(record), Some(ladder)) = (&draft.lens.chamber_lens, &plan.chamber_lens) {
+        page.blank();
+        page.paragraph(
+            1,
+            &format!(
+                "{}, model {}, overall length {}, in the anterior chamber with its own constants:",
+                record.name, record.model, record.overall_length
+            ),
+        );
+        write_ladder(page, ladder, None, draft.lens.formula);
+    }
+}
+
+fn write_sulcus(page: &mut Page, spare: &SparePlan, allowed: bool) {
+    if !allowed {
+        page.paragraph(
+            1,
+            "The maker does not allow this lens in the ciliary sulcus.",
+        );
+        return;
+    }
+    page.paragraph(1, "In the ciliary sulcus: two published rules beside the vergence result. They disagree; none is chosen for you.");
+    let header = [
+        "",
+        "in the bag",
+        "stepwise rule",
+        "minus 5 %",
+        "by vergence",
+    ];
+    let rows = spare
+        .sulcus
+        .iter()
+        .map(|power| {
+            vec![
+                power.formula.name().to_owned(),
+                power.bag.to_string(),
+                stepwise_text(power.bag, power.stepwise),
+                power.five_percent.to_string(),
+                power
+                    .vergence
+                    .map_or_else(|refused| refused.to_string(), |power| power.to_string()),
+            ]
+        })
+        .collect();
+    page.table(&header.map(str::to_owned), rows, &[]);
+    page.paragraph(
+        1,
+        &format!(
+            "By vergence with the lens {} forward of the bag [assumption].",
+            spare.sulcus_shift
+        ),
+    );
+    for source in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
+        page.hanging(" ", 3, &format!("Source: {source}"));
+    }
+}
+
+fn stepwise_text(bag: Diopters, change: StepwiseChange) -> String {
+    if change.at_least {
+        return format!("at most {}", bag + change.least);
+    }
+    if change.least == change.most {
+        return (bag + change.least).to_string();
+    }
+    format!("{} to {}", bag + change.most, bag + change.least)
+}

@@ -1,0 +1,68 @@
+//! `millrace formulas` and `millrace rules`: the texts of `docs/formulas.md` and `docs/rules.md`.
+
+use std::io::Write as _;
+use std::process::ExitCode;
+
+use millrace_core::reference::{self, FORMULAS};
+use millrace_core::rules;
+
+use crate::cli::ReferenceArguments;
+use crate::failure::Failure;
+
+pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failure> {
+    let text = match &arguments.name {
+        None => {
+            let sections: Vec<_> = FORMULAS
+                .iter()
+                .map(reference::FormulaText::section)
+                .collect();
+            format!(
+                "Standing of a number:\n{}\n{}",
+                reference::standings(),
+                sections.join("\n")
+            )
+        }
+        Some(name) => match FORMULAS.iter().find(|entry| entry.key == name) {
+            Some(entry) => entry.section(),
+            None => {
+                return Err(unknown(
+                    "formula",
+                    name,
+                    FORMULAS.iter().map(|entry| entry.key),
+                ));
+            }
+        },
+    };
+    print(&text)
+}
+
+pub(crate) fn rules(arguments: &ReferenceArguments) -> Result<ExitCode, Failure> {
+    let text = match &arguments.name {
+        None => format!(
+            "Standing of a number:\n{}\n{}",
+            reference::standings(),
+            reference::rules()
+        ),
+        Some(name) => match rules::by_id(&name.to_uppercase()) {
+            Some(rule) => reference::rule_section(rule),
+            None => return Err(unknown("rule", name, rules::ALL.iter().map(|rule| rule.id))),
+        },
+    };
+    print(&text)
+}
+
+fn unknown<'a>(kind: &'static str, name: &str, known: impl Iterator<Item = &'a str>) -> Failure {
+    let known = known.collect::<Vec<_>>().join(", ");
+    Failure::Unknown {
+        kind,
+        name: name.to_owned(),
+        known,
+    }
+}
+
+fn print(text: &str) -> Result<ExitCode, Failure> {
+    anstream::stdout()
+        .write_all(text.as_bytes())
+        .map_err(Failure::Output)?;
+    Ok(ExitCode::SUCCESS)
+}

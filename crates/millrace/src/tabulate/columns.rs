@@ -1,0 +1,200 @@
+//! Which column of the input holds what, by its header.
+
+/// An input column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Column {
+    EyeId,
+    AxialLength,
+    K1Radius,
+    K2Radius,
+    K1Power,
+    K2Power,
+    KIndex,
+    Acd,
+    LensThickness,
+    CornealThickness,
+    Target,
+    AConstant,
+    Pacd,
+    SurgeonFactor,
+    A0,
+    A1,
+    A2,
+    LensPower,
+}
+
+impl Column {
+    pub(crate) const COUNT: usize = 18;
+
+    const ALL: [Self; Self::COUNT] = [
+        Self::EyeId,
+        Self::AxialLength,
+        Self::K1Radius,
+        Self::K2Radius,
+        Self::K1Power,
+        Self::K2Power,
+        Self::KIndex,
+        Self::Acd,
+        Self::LensThickness,
+        Self::CornealThickness,
+        Self::Target,
+        Self::AConstant,
+        Self::Pacd,
+        Self::SurgeonFactor,
+        Self::A0,
+        Self::A1,
+        Self::A2,
+        Self::LensPower,
+    ];
+
+    pub(crate) const fn name(self) -> &'static str {
+        match self {
+            Self::EyeId => "eye_id",
+            Self::AxialLength => "axial_length_mm",
+            Self::K1Radius => "k1_mm",
+            Self::K2Radius => "k2_mm",
+            Self::K1Power => "k1_d",
+            Self::K2Power => "k2_d",
+            Self::KIndex => "k_index",
+            Self::Acd => "acd_mm",
+            Self::LensThickness => "lens_thickness_mm",
+            Self::CornealThickness => "cct_um",
+            Self::Target => "target_d",
+            Self::AConstant => "a_constant",
+            Self::Pacd => "pacd_mm",
+            Self::SurgeonFactor => "surgeon_factor_mm",
+            Self::A0 => "a0_mm",
+            Self::A1 => "a1",
+            Self::A2 => "a2",
+            Self::LensPower => "lens_power_d",
+        }
+    }
+
+    /// What the number can be: for measurements, what an instrument can report.
+    pub(crate) const fn limits(self) -> Option<(f64, f64)> {
+        Some(match self {
+            // Text.
+            Self::EyeId => return None,
+            Self::AxialLength => (14.0, 40.0),
+            Self::K1Radius | Self::K2Radius => (5.0, 13.0),
+            Self::K1Power | Self::K2Power => (20.0, 80.0),
+            Self::KIndex => (1.3, 1.4),
+            Self::Acd => (1.0, 8.0),
+            Self::LensThickness => (2.0, 8.0),
+            Self::CornealThickness => (200.0, 1000.0),
+            Self::Target => (-30.0, 30.0),
+            Self::AConstant => (100.0, 130.0),
+            Self::Pacd => (0.0, 12.0),
+            Self::SurgeonFactor => (-5.0, 8.0),
+            Self::A0 => (-10.0, 10.0),
+            Self::A1 | Self::A2 => (-2.0, 2.0),
+            Self::LensPower => (-40.0, 80.0),
+        })
+    }
+}
+
+/// Why a header cannot be used.
+#[derive(Debug, PartialEq, Eq, thiserror::Error)]
+pub(crate) enum HeaderError {
+    #[error("the file is empty; the first line must name the columns")]
+    Empty,
+    #[error("the first line is not text (UTF-8) or longer than any header")]
+    NotText,
+    #[error("column {position} \"{name}\" is unknown{}", did_you_mean(name))]
+    Unknown { position: usize, name: String },
+    #[error("column \"{name}\" stands twice, as column {first} and column {second}")]
+    Twice {
+        name: &'static str,
+        first: usize,
+        second: usize,
+    },
+    #[error("column \"{name}\" is missing")]
+    Missing { name: &'static str },
+    #[error("keratometry is missing: k1_mm and k2_mm, or k1_d, k2_d and k_index")]
+    NoKeratometry,
+    #[error("columns are separated by \"{separator}\"; they must be separated by commas")]
+    Separator { separator: char },
+}
+
+/// The nearest column name, if one is near enough to have been meant.
+fn did_you_mean(name: &str) -> String {
+    let nearest = Column::ALL
+        .into_iter()
+        .map(|column| {
+            (
+                strsim::damerau_levenshtein(name, column.name()),
+                column.name(),
+            )
+        })
+        .min();
+    match nearest {
+        Some((edits, nearest)) if edits <= 3 => format!("; did you mean \"{nearest}\"?"),
+        _ => {
+            let known: Vec<_> = Column::ALL.into_iter().map(Column::name).collect();
+            format!("; known columns: {}", known.join(", "))
+        }
+    }
+}
+
+/// Position of every column, by header.
+#[derive(Clone, Debug)]
+pub(crate) struct Columns {
+    /// In the order of the file.
+    order: Vec<Column>,
+}
+
+impl Columns {
+    pub(crate) fn from_header(line: &[u8]) -> Result<Self, HeaderError> {
+        let text = std::str::from_utf8(line).map_err(|_| HeaderError::NotText)?;
+        if text.trim().is_empty() {
+            return Err(HeaderError::Empty);
+        }
+        if let Some(separator) = [';', '\t'].into_iter().find(|&other| text.contains(other)) {
+            return Err(HeaderError::Separator { separator });
+        }
+        let mut order: Vec<Column> = Vec::new();
+        for (index, name) in text.split(',').enumerate() {
+            let name = name.trim().trim_matches('"');
+            let Some(column) = Column::ALL.into_iter().find(|column| column.name() == name) else {
+                return Err(HeaderError::Unknown {
+                    position: index + 1,
+                    name: name.to_owned(),
+                });
+            };
+            if let Some(first) = order.iter().position(|&earlier| earlier == column) {
+                let (first, second) = (first + 1, index + 1);
+                return Err(HeaderError::Twice {
+                    name: column.name(),
+                    first,
+                    second,
+                });
+            }
+            order.push(column);
+        }
+        let columns = Self { order };
+        columns.check_complete()?;
+        Ok(columns)
+    }
+
+    fn check_complete(&self) -> Result<(), HeaderError> {
+        for column in [Column::EyeId, Column::AxialLength] {
+            if !self.order.contains(&column) {
+                return Err(HeaderError::Missing {
+                    name: column.name(),
+                });
+            }
+        }
+        let has = |columns: &[Column]| columns.iter().all(|column| self.order.contains(column));
+        if has(&[Column::K1Radius, Column::K2Radius])
+            || has(&[Column::K1Power, Column::K2Power, Column::KIndex])
+        {
+            return Ok(());
+        }
+        Err(HeaderError::NoKeratometry)
+    }
+
+    /// The columns in the order of the file.
+    pub(crate) fn order(&self) -> &[Column] {
+        &self.order
+    }
+}

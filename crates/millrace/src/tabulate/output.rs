@@ -1,0 +1,89 @@
+//! Where the results go: standard output, or a file that appears only when it is complete.
+
+use std::fs::{File, OpenOptions};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use tempfile::NamedTempFile;
+
+use crate::failure::Failure;
+
+pub(crate) enum Output {
+    Standard(io::Stdout),
+    /// Not a regular file (a pipe, a device): written as it is.
+    Special(File),
+    /// Written beside its final name and moved there at the end, so that an interrupted run leaves
+    /// what was there before.
+    Regular {
+        file: NamedTempFile,
+        path: PathBuf,
+    },
+}
+
+impl Output {
+    pub(crate) fn create(path: Option<&Path>) -> Result<Self, Failure> {
+        let Some(path) = path else {
+            return Ok(Self::Standard(io::stdout()));
+        };
+        if path.exists() && !path.is_file() {
+            let file = OpenOptions::new()
+                .write(true)
+                .open(path)
+                .map_err(Failure::writing(path))?;
+            return Ok(Self::Special(file));
+        }
+        let directory = match path.parent() {
+            Some(parent) if parent != Path::new("") => parent,
+            _ => Path::new("."),
+        };
+        let file = builder()
+            .tempfile_in(directory)
+            .map_err(Failure::writing(path))?;
+        Ok(Self::Regular {
+            file,
+            path: path.to_owned(),
+        })
+    }
+
+    pub(crate) fn write_all(&mut self, bytes: &[u8]) -> io::Result<()> {
+        match self {
+            Self::Standard(stdout) => stdout.write_all(bytes),
+            Self::Special(file) => file.write_all(bytes),
+            Self::Regular { file, .. } => file.write_all(bytes),
+        }
+    }
+
+    pub(crate) fn finish(self) -> Result<(), Failure> {
+        match self {
+            Self::Standard(mut stdout) => stdout.flush().map_err(Failure::Output),
+            Self::Special(_) => Ok(()),
+            Self::Regular { file, path } => {
+                file.as_file().sync_all().map_err(Failure::writing(&path))?;
+                file.persist(&path).map_err(|error| Failure::Write {
+                    path,
+                    error: error.error,
+                })?;
+                Ok(())
+            }
+        }
+    }
+}
+
+/// The file gets the rights any new file gets, not the narrow ones of a temporary one.
+#[cfg(unix)]
+fn builder() -> tempfile::Builder<'static, 'static> {
+    use std::os::unix::fs::PermissionsExt as _;
+
+    let mut builder = tempfile::Builder::new();
+    builder
+        .prefix(".millrace-")
+        .permissions(std::fs::Permissions::from_mode(0o666));
+    builder
+}
+
+#[cfg(not(unix))]
+fn builder() -> tempfile::Builder<'static, 'static> {
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".millrace-");
+    builder
+}
