@@ -1,1 +1,62 @@
-fn main() {}
+//! How long planning takes: the whole ladder of one eye, and formula evaluations.
+
+use std::hint::black_box;
+
+use criterion::{Criterion, Throughput, criterion_group, criterion_main};
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_core::iol_power::Formula;
+use millrace_core::iol_power::ladder::Ladder;
+use millrace_core::limits::Limits;
+use millrace_core::plan::{Plan, formula_inputs};
+use millrace_core::quantity::Diopters;
+
+fn demo(name: &str) -> Draft {
+    let path = format!(
+        "{}/../demo-data/cases/{name}.ron",
+        env!("CARGO_MANIFEST_DIR")
+    );
+    let text = std::fs::read_to_string(path).expect("the demo is there");
+    case_file::read(&text).expect("the demo reads")
+}
+
+fn ladder(criterion: &mut Criterion) {
+    let draft = demo("hard-and-shallow");
+    let record = draft.lens.record.as_ref().expect("a lens");
+    let target = draft.lens.target.expect("a target");
+    let inputs = formula_inputs(&draft.eyes.right, &draft.lens, Some(record));
+    criterion.bench_function("full ladder of one eye, all formulas", |bencher| {
+        bencher.iter(|| {
+            let inputs = black_box(&inputs);
+            Ladder::compute(
+                &Formula::ALL,
+                inputs,
+                &record.powers,
+                target,
+                draft.lens.convention,
+            )
+        });
+    });
+    criterion.bench_function("whole plan of one eye", |bencher| {
+        bencher.iter(|| Plan::of(black_box(&draft), Limits::shipped()));
+    });
+}
+
+fn formulas(criterion: &mut Criterion) {
+    let draft = demo("ordinary-eye");
+    let inputs = formula_inputs(&draft.eyes.right, &draft.lens, draft.lens.record.as_ref());
+    let mut group = criterion.benchmark_group("formula, eye and power for a target");
+    group.throughput(Throughput::Elements(1));
+    for formula in Formula::THIN_LENS.into_iter().chain([Formula::ThickLens]) {
+        group.bench_function(formula.key(), |bencher| {
+            bencher.iter(|| {
+                let eye = formula.eye(black_box(&inputs)).expect("an answer");
+                eye.value.power_for(Diopters::new(-0.25))
+            });
+        });
+    }
+    group.finish();
+}
+
+criterion_group!(benches, ladder, formulas);
+criterion_main!(benches);

@@ -17,45 +17,115 @@ pub struct FormulaText {
     pub key: &'static str,
     /// Title, one line.
     pub title: &'static str,
+    /// How the equation was come by.
+    pub standing: Standing,
+    /// Where it holds, in a few words.
+    pub validity: &'static str,
+    /// Where it is known to differ, from its authors or from other programs, and why.
+    pub known_differences: &'static str,
     /// The text, in Markdown, from its title line on.
     pub text: &'static str,
 }
 
 /// Every formula, in the order of every table.
 pub const FORMULAS: [FormulaText; 12] = [
-    entry(
-        "thin_lens_eye",
-        "One eye, one equation",
-        thin_lens_eye::REFERENCE,
-    ),
-    entry("srk_t", "SRK/T", srk_t::REFERENCE),
-    entry("t2", "T2", t2::REFERENCE),
-    entry("holladay_1", "Holladay 1", holladay_1::REFERENCE),
-    entry("hoffer_q", "Hoffer Q", hoffer_q::REFERENCE),
-    entry("haigis", "Haigis", haigis::REFERENCE),
-    entry(
-        "thick_lens",
-        "Thick-lens paraxial eye",
-        thick_lens::REFERENCE,
-    ),
-    entry("no_history_k", "No-history K", no_history_k::REFERENCE),
-    entry("double_k", "Double-K SRK/T", double_k::REFERENCE),
-    entry(
-        "haigis_modified_radius",
-        "Haigis, modified radius",
-        modified_haigis_radius::REFERENCE,
-    ),
-    entry(
-        "conversions",
-        "Conversions of lens constants",
-        conversions::REFERENCE,
-    ),
-    entry("sulcus", "Power for the ciliary sulcus", sulcus::REFERENCE),
+    FormulaText {
+        key: "thin_lens_eye",
+        title: "One eye, one equation",
+        standing: Standing::Derived,
+        validity: "paraxial, vertex distance 12 mm",
+        known_differences: "none known",
+        text: thin_lens_eye::REFERENCE,
+    },
+    FormulaText {
+        key: "srk_t",
+        title: "SRK/T",
+        standing: Standing::Memory,
+        validity: "no printed range; refused where the corneal height has no real value",
+        known_differences: "not monotonic within 0.25 mm of a refused eye, for corneas of 45 D or more",
+        text: srk_t::REFERENCE,
+    },
+    FormulaText {
+        key: "t2",
+        title: "T2",
+        standing: Standing::Memory,
+        validity: "no printed range",
+        known_differences: "none known",
+        text: t2::REFERENCE,
+    },
+    FormulaText {
+        key: "holladay_1",
+        title: "Holladay 1",
+        standing: Standing::Memory,
+        validity: "its own caps on radius and chamber diameter, with a caution",
+        known_differences: "none known",
+        text: holladay_1::REFERENCE,
+    },
+    FormulaText {
+        key: "hoffer_q",
+        title: "Hoffer Q",
+        standing: Standing::Memory,
+        validity: "its own limits on axial length, with a caution",
+        known_differences: "limits of 2.5 and 6.5 mm on the predicted depth stand in some texts only: applied, with a caution",
+        text: hoffer_q::REFERENCE,
+    },
+    FormulaText {
+        key: "haigis",
+        title: "Haigis",
+        standing: Standing::Memory,
+        validity: "needs a measured chamber depth",
+        known_differences: "none known",
+        text: haigis::REFERENCE,
+    },
+    FormulaText {
+        key: "thick_lens",
+        title: "Thick-lens paraxial eye",
+        standing: Standing::Derived,
+        validity: "no fitted constant: a physical check, not a replacement",
+        known_differences: "equiconvex lens assumed; takes the axial length as measured; a few tenths of a diopter from formulas with optimized constants",
+        text: thick_lens::REFERENCE,
+    },
+    FormulaText {
+        key: "no_history_k",
+        title: "No-history K",
+        standing: Standing::Printed,
+        validity: "after laser surgery for myopia or hyperopia",
+        known_differences: "none known",
+        text: no_history_k::REFERENCE,
+    },
+    FormulaText {
+        key: "double_k",
+        title: "Double-K SRK/T",
+        standing: Standing::Printed,
+        validity: "after laser surgery, with keratometry from before it",
+        known_differences: "corneal power after surgery by the no-history K or the known correction",
+        text: double_k::REFERENCE,
+    },
+    FormulaText {
+        key: "haigis_modified_radius",
+        title: "Haigis, modified radius",
+        standing: Standing::Secondary,
+        validity: "after laser surgery for myopia",
+        known_differences: "none known",
+        text: modified_haigis_radius::REFERENCE,
+    },
+    FormulaText {
+        key: "conversions",
+        title: "Conversions of lens constants",
+        standing: Standing::Memory,
+        validity: "starting values of the ultrasound era",
+        known_differences: "with constants for optical biometry Haigis lands about 1 D from the others",
+        text: conversions::REFERENCE,
+    },
+    FormulaText {
+        key: "sulcus",
+        title: "Power for the ciliary sulcus",
+        standing: Standing::Printed,
+        validity: "positive powers",
+        known_differences: "the two published rules disagree at the edges",
+        text: sulcus::REFERENCE,
+    },
 ];
-
-const fn entry(key: &'static str, title: &'static str, text: &'static str) -> FormulaText {
-    FormulaText { key, title, text }
-}
 
 impl FormulaText {
     /// The entry as a section of a longer page.

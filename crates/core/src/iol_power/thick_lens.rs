@@ -86,22 +86,19 @@ impl LensShape {
         Ok(power.d() / (1.0 + radicand.sqrt()))
     }
 
-    /// The equiconvex lens of labelled `power`, or nothing at power 0, whose surfaces are flat.
+    /// The equiconvex lens of labelled `power`; at power 0 a plate, whose radii are infinite.
     ///
     /// # Errors
     ///
     /// [`Refusal::NoSuchLens`] if no equiconvex lens of this thickness has that power.
-    pub fn equiconvex(&self, power: Diopters) -> Result<Option<ThickLens>, Refusal> {
+    pub fn equiconvex(&self, power: Diopters) -> Result<ThickLens, Refusal> {
         let surface_d = self.surface_power(power)?;
-        if surface_d == 0.0 {
-            return Ok(None);
-        }
         let radius = Millimeters::new(1000.0 * (self.index - AQUEOUS_INDEX) / surface_d);
-        Ok(Some(ThickLens {
+        Ok(ThickLens {
             front_radius: radius,
             back_radius: -radius,
             shape: *self,
-        }))
+        })
     }
 }
 
@@ -163,7 +160,7 @@ impl ThickLensEye {
     /// # Errors
     ///
     /// [`SystemError`] if the surfaces are out of order.
-    pub fn system_with(&self, lens: Option<ThickLens>) -> Result<ParaxialSystem, SystemError> {
+    pub fn system_with(&self, lens: &ThickLens) -> Result<ParaxialSystem, SystemError> {
         let front = Surface {
             vertex: Millimeters::new(0.0),
             radius: self.front_radius,
@@ -173,9 +170,6 @@ impl ThickLensEye {
             vertex: self.corneal_thickness,
             radius: self.back_radius,
             index_behind: AQUEOUS_INDEX,
-        };
-        let Some(lens) = lens else {
-            return ParaxialSystem::new(1.0, &[front, back]);
         };
         let half = lens.shape.thickness * 0.5;
         let lens_front = Surface {

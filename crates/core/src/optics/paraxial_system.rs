@@ -18,7 +18,8 @@ use crate::quantity::{Diopters, Millimeters};
 pub struct Surface {
     /// Where its vertex stands.
     pub vertex: Millimeters,
-    /// Radius of curvature, positive when the center lies behind the surface.
+    /// Radius of curvature, positive when the center lies behind the surface; infinite for a flat
+    /// one.
     pub radius: Millimeters,
     /// Refractive index behind it.
     pub index_behind: f64,
@@ -39,7 +40,7 @@ pub enum SystemError {
     /// No surface at all.
     #[error("an optical system needs at least one surface")]
     NoSurface,
-    /// Surfaces out of order, a radius of zero, or a number that is not finite.
+    /// Surfaces out of order, a radius of zero, or a number that is none.
     #[error("surface {number} of the optical system is out of order or has no radius")]
     BadSurface {
         /// Its number, from 1.
@@ -103,7 +104,7 @@ impl ParaxialSystem {
         for (position, surface) in surfaces.iter().enumerate() {
             let step_mm = surface.vertex.mm() - system.last_mm;
             let usable = surface.radius.mm() != 0.0
-                && surface.radius.mm().is_finite()
+                && !surface.radius.mm().is_nan()
                 && 0.0 < surface.index_behind
                 && surface.index_behind.is_finite();
             if !(0.0 <= step_mm && step_mm.is_finite() && usable) {
@@ -224,9 +225,8 @@ impl ParaxialSystem {
         if offset_mm == 0.0 {
             return Err(SystemError::Afocal);
         }
-        // A ray from the object point has n·u = −y·V: it meets the axis again where
-        // height·y + offset·(n·u) = 0, so V = height/offset, and light diverging from the far
-        // point of a short-sighted eye has V < 0.
+        // Light of vergence V has n·u = −y·V at the first vertex and reaches the axis at the retina
+        // where height·y + offset·(n·u) = 0: V = height/offset, negative for a short-sighted eye.
         Ok(Diopters::new(
             1000.0 * height / offset_mm * self.index_before,
         ))

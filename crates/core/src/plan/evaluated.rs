@@ -64,3 +64,47 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
     }
     ReasonState::Outdated(recorded.clone())
 }
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+    use crate::case::{Author, Draft};
+    use crate::limits::Limits;
+    use crate::plan::Plan;
+    use crate::rules::testing::ordinary_draft;
+
+    fn reason_state(draft: &Draft) -> ReasonState {
+        let plan = Plan::of(draft, Limits::shipped()).unwrap();
+        let found = plan
+            .rules
+            .into_iter()
+            .find(|evaluated| evaluated.rule.id == "AL-01");
+        found.unwrap().reason
+    }
+
+    #[test]
+    fn a_reason_counts_only_while_the_finding_reads_the_same() {
+        let mut draft = ordinary_draft();
+        draft.set_axial_length("27.00 mm");
+        assert_eq!(reason_state(&draft.0), ReasonState::None);
+
+        draft.0.reasons.push(RecordedReason {
+            rule: "AL-01".to_owned(),
+            measured: "27.00 mm".to_owned(),
+            limit: "21.20 mm to 26.60 mm".to_owned(),
+            reason: "measured three times".to_owned(),
+            author: Author {
+                name: "A. Okafor".to_owned(),
+                on: date(2026, 12, 1),
+            },
+        });
+        assert!(matches!(reason_state(&draft.0), ReasonState::Standing(_)));
+
+        draft.set_axial_length("27.01 mm");
+        assert!(matches!(reason_state(&draft.0), ReasonState::Outdated(_)));
+        draft.set_axial_length("23.50 mm");
+        assert!(matches!(reason_state(&draft.0), ReasonState::Outdated(_)));
+    }
+}

@@ -33,7 +33,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         }
         .to_owned()
     }));
-    page.line(&format!("{HEADING}{}{HEADING:#}", who.join("   ")));
+    page.hanging("", 2, &format!("{HEADING}{}{HEADING:#}", who.join("   ")));
 
     let when = draft
         .operation
@@ -68,7 +68,7 @@ fn summary(page: &mut Page, plan: &Plan) {
         .count();
     let red = if stop == 0 { HEADING } else { STOP };
     let yellow = if open == 0 { HEADING } else { REVIEW };
-    page.line(&format!(
+    page.hanging("", 2, &format!(
         "{red}■ Stop {stop}{red:#}   {yellow}▲ Review {review}{yellow:#} ({open} without a reason)   \
          ● Note {note}   ○ {} could not be evaluated",
         count(plan.not_evaluated().count(), "rule", "rules")

@@ -1,0 +1,43 @@
+//! Runs the program.
+
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// The top of the tree.
+#[allow(
+    dead_code,
+    reason = "each test file is its own crate and uses its part of this module"
+)]
+pub fn root() -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
+}
+
+/// What a run left behind.
+pub struct Run {
+    /// Exit status.
+    pub code: i32,
+    /// Standard output.
+    pub out: String,
+    /// Standard error.
+    pub err: String,
+}
+
+/// Runs `millrace` in `directory`.
+pub fn millrace_in(directory: &Path, arguments: &[&str]) -> Run {
+    let Output {
+        status,
+        stdout,
+        stderr,
+    } = Command::new(env!("CARGO_BIN_EXE_millrace"))
+        .args(arguments)
+        .current_dir(directory)
+        .env_remove("CLICOLOR_FORCE")
+        .output()
+        .expect("the program starts");
+    let text = |bytes| String::from_utf8(bytes).expect("output is text");
+    Run {
+        code: status.code().expect("no signal"),
+        out: text(stdout),
+        err: text(stderr),
+    }
+}

@@ -1,0 +1,153 @@
+//! Generated pages: current, or the test fails and says how to renew them.
+
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
+
+use millrace_core::iol_power::Formula;
+use millrace_core::reference::{self, FORMULAS, FormulaText};
+
+use crate::check_values::{self, Origin};
+use crate::support::{read, root, table};
+use crate::{oracle, thick_lens};
+
+/// Set to renew the pages instead of comparing them.
+const RENEW: &str = "MILLRACE_RENEW_DOCS";
+
+fn assert_current(path: &str, generated: &str) {
+    if std::env::var_os(RENEW).is_some() {
+        std::fs::write(root().join(path), generated).unwrap();
+    }
+    let committed = read(path);
+    assert!(
+        committed == generated,
+        "{path} is out of date; renew it with {RENEW}=1 cargo test -p millrace-tests docs"
+    );
+}
+
+/// How many checks of each origin stand behind an entry.
+fn checks(entry: &FormulaText) -> String {
+    let mut counts: BTreeMap<Origin, usize> = BTreeMap::new();
+    for check in check_values::all() {
+        if check.subject == entry.key {
+            *counts.entry(check.origin).or_default() += 1;
+        }
+    }
+    let second = match Formula::THIN_LENS
+        .into_iter()
+        .find(|formula| formula.key() == entry.key)
+    {
+        Some(formula) => oracle::answered(formula),
+        None if entry.key == "thick_lens" => table(thick_lens::EYES).records().count(),
+        None => 0,
+    };
+    *counts.entry(Origin::IndependentImplementation).or_default() += second;
+    let count = |origin| counts.get(&origin).copied().unwrap_or(0);
+    format!(
+        "published example {} · published table {} · second implementation {} · by hand {}",
+        count(Origin::PublishedExample),
+        count(Origin::PublishedTable),
+        count(Origin::IndependentImplementation),
+        count(Origin::HandArithmetic),
+    )
+}
+
+fn support_table() -> String {
+    let mut text = String::from(
+        "| formula | standing | checks by origin | validity | known differences |\n|---|---|---|---|---|\n",
+    );
+    for entry in &FORMULAS {
+        let _ = writeln!(
+            text,
+            "| {} | {} | {} | {} | {} |",
+            entry.title,
+            entry.standing,
+            checks(entry),
+            entry.validity,
+            entry.known_differences
+        );
+    }
+    text
+}
+
+#[test]
+fn the_formula_reference_is_current() {
+    let mut page = String::from(
+        "# Formulas\n\nGenerated from the reference text beside each formula's code; `millrace formulas` prints the same.\n\n## Support\n\n",
+    );
+    page.push_str(&support_table());
+    page.push_str("\nStanding of a number:\n\n");
+    page.push_str(&reference::standings());
+    for entry in &FORMULAS {
+        let _ = write!(page, "\n{}", entry.section());
+    }
+    assert_current("docs/formulas.md", &page);
+}
+
+#[test]
+fn the_rule_reference_is_current() {
+    let mut page = String::from(
+        "# Rules\n\nGenerated from the rules' own texts; `millrace rules` prints the same.\nLimits are the shipped ones of `assets/limits.ron`; a clinic may set its own, and every plan names those that differ.\n**Stop** cannot be signed, **Review** needs a recorded reason, **Note** is to be known.\n\nStanding of a number:\n\n",
+    );
+    page.push_str(&reference::standings());
+    page.push('\n');
+    page.push_str(reference::rules().trim_end());
+    page.push('\n');
+    assert_current("docs/rules.md", &page);
+}
+
+/// The README's support table is the one of the formula reference.
+#[test]
+fn the_readme_carries_the_support_table() {
+    const START: &str = "<!-- support table: generated -->\n";
+    const END: &str = "<!-- end of support table -->\n";
+    let readme = read("README.md");
+    let (before, rest) = readme
+        .split_once(START)
+        .expect("the README marks the table's start");
+    let (_, after) = rest
+        .split_once(END)
+        .expect("the README marks the table's end");
+    let generated = format!("{before}{START}{}{END}{after}", support_table());
+    assert_current("README.md", &generated);
+}
+
+/// Every hazard names a control and a test, and the tests it names exist.
+#[test]
+fn every_hazard_names_tests_that_exist() {
+    let page = read("docs/hazards.md");
+    let sources = sources();
+    let mut hazards = 0;
+    for row in page.lines().filter(|line| line.starts_with("| H-")) {
+        hazards += 1;
+        let cells: Vec<_> = row.trim_matches('|').split('|').map(str::trim).collect();
+        assert_eq!(cells.len(), 6, "{row}");
+        let named: Vec<_> = cells[5].split('`').skip(1).step_by(2).collect();
+        assert!(!named.is_empty(), "{} names no test", cells[0]);
+        for test in named {
+            let function = format!("fn {test}(");
+            let rule = format!("id: \"{test}\"");
+            let exists = |text: &String| text.contains(&function) || text.contains(&rule);
+            assert!(sources.iter().any(exists), "{}: no test {test}", cells[0]);
+        }
+    }
+    assert!(15 <= hazards, "{hazards} hazards");
+}
+
+fn sources() -> Vec<String> {
+    crate::tidy::rust_files()
+        .iter()
+        .map(|path| std::fs::read_to_string(path).expect("a source file reads"))
+        .collect()
+}
+
+/// Every abbreviation of the reference pages is in the glossary.
+#[test]
+fn the_glossary_knows_the_abbreviations() {
+    let glossary = read("docs/glossary.md");
+    for word in [
+        "ACD", "AL", "CCT", "ELP", "IOL", "K", "LOCS III", "LT", "PE", "SE", "SF", "SICS", "WTW",
+        "pACD", "AG", "LCOR",
+    ] {
+        assert!(glossary.contains(&format!("| {word} |")), "{word}");
+    }
+}

@@ -1,0 +1,73 @@
+//! The thick-lens eye against a general-purpose optics package (optiland), surface by surface.
+
+use millrace_core::iol_power::thick_lens::{LENS_CENTER_FACTOR, LensShape, ThickLensEye};
+use millrace_core::quantity::{Diopters, Millimeters};
+
+use crate::support::table;
+
+pub(crate) const EYES: &str = "tests/check-values/thick_lens_eyes.csv";
+
+#[derive(serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Row {
+    eye_id: String,
+    axial_length_mm: f64,
+    r1_mm: f64,
+    ratio: f64,
+    cct_mm: f64,
+    acd_mm: f64,
+    lens_thickness_mm: f64,
+    lens_power_d: f64,
+    lens_index: f64,
+    iol_thickness_mm: f64,
+    refraction_optiland_d: f64,
+    equivalent_power_optiland_d: f64,
+    #[expect(dead_code, reason = "compared with optiland by the script itself")]
+    refraction_abcd_d: f64,
+}
+
+#[test]
+fn refraction_power_and_system_agree_with_a_ray_tracer() {
+    let mut count = 0;
+    for row in table(EYES).into_deserialize() {
+        let row: Row = row.unwrap();
+        let eye = ThickLensEye {
+            axial_length: Millimeters::new(row.axial_length_mm),
+            front_radius: Millimeters::new(row.r1_mm),
+            back_radius: Millimeters::new(row.r1_mm * row.ratio),
+            corneal_thickness: Millimeters::new(row.cct_mm),
+            lens_center: Millimeters::new(row.acd_mm + LENS_CENTER_FACTOR * row.lens_thickness_mm),
+            shape: LensShape {
+                index: row.lens_index,
+                thickness: Millimeters::new(row.iol_thickness_mm),
+            },
+        };
+        let power = Diopters::new(row.lens_power_d);
+        let at = &row.eye_id;
+
+        let refraction = eye.refraction_with(power).unwrap();
+        let expected = Diopters::new(row.refraction_optiland_d);
+        assert!(
+            (refraction - expected).d().abs() < 1e-9,
+            "{at}: {refraction:?} {expected:?}"
+        );
+
+        // And back: the power for the tracer's refraction is the label.
+        let back = eye.power_for(expected).unwrap();
+        assert!((back - power).d().abs() < 1e-9, "{at}: {back:?} {power:?}");
+
+        // The matrix is the third way to the same eye.
+        let lens = eye.shape.equiconvex(power).unwrap();
+        let system = eye.system_with(&lens).unwrap();
+        let off = system.power().d() - row.equivalent_power_optiland_d;
+        assert!(off.abs() < 1e-9, "{at}: {off}");
+        let at_cornea = system.refraction_for(eye.axial_length).unwrap();
+        let by_matrix = millrace_core::optics::vertex::to_spectacle(at_cornea).unwrap();
+        assert!(
+            (by_matrix - refraction).d().abs() < 1e-9,
+            "{at}: {by_matrix:?} {refraction:?}"
+        );
+        count += 1;
+    }
+    assert!(300 <= count, "{count}");
+}

@@ -1,0 +1,210 @@
+//! The shape of the tree: top level, edges between crates, file lengths, and the headings of a
+//! formula's reference.
+
+use std::path::{Path, PathBuf};
+
+use millrace_core::limits::Limits;
+use millrace_core::reference::FORMULAS;
+use millrace_core::rules;
+
+use crate::support::{read, root};
+
+fn files_below(directory: &Path, found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(directory).expect("a directory reads") {
+        let path = entry.expect("an entry reads").path();
+        if path.is_dir() {
+            files_below(&path, found);
+        } else {
+            found.push(path);
+        }
+    }
+}
+
+pub(crate) fn rust_files() -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for top in ["crates", "tests"] {
+        files_below(&root().join(top), &mut found);
+    }
+    found.retain(|path| path.extension().is_some_and(|extension| extension == "rs"));
+    found
+}
+
+#[test]
+fn the_top_level_holds_what_the_layout_names() {
+    const KNOWN: [&str; 17] = [
+        ".ci",
+        ".git",
+        ".gitignore",
+        "Cargo.lock",
+        "Cargo.toml",
+        "DEVELOPERS.md",
+        "LICENSE-APACHE",
+        "LICENSE-MIT",
+        "README.md",
+        "assets",
+        "clippy.toml",
+        "crates",
+        "demo-data",
+        "deny.toml",
+        "docs",
+        "rustfmt.toml",
+        "tests",
+    ];
+    for entry in std::fs::read_dir(root()).expect("the tree reads") {
+        let name = entry
+            .expect("an entry reads")
+            .file_name()
+            .into_string()
+            .expect("a plain name");
+        // Build output and a developer's own dotfiles are not in the tree.
+        let is_output = name == "target" || (name.starts_with('.') && !KNOWN.contains(&&*name));
+        assert!(
+            is_output || KNOWN.contains(&&*name),
+            "{name} is foreign at the top level"
+        );
+    }
+}
+
+#[test]
+fn no_source_file_outgrows_400_lines() {
+    for path in rust_files() {
+        let lines = std::fs::read_to_string(&path)
+            .expect("a source file reads")
+            .lines()
+            .count();
+        assert!(lines <= 400, "{} has {lines} lines", path.display());
+    }
+}
+
+/// millrace → core, and core → nothing of ours; core knows no file, clock or terminal.
+#[test]
+fn dependencies_point_one_way() {
+    let core = read("crates/core/Cargo.toml");
+    assert!(
+        !core.contains("millrace-") || core.matches("millrace-").count() == 1,
+        "own name only"
+    );
+    for crate_name in ["egui", "rusqlite", "clap", "anstream", "rand"] {
+        assert!(
+            !core.contains(crate_name),
+            "core must not know {crate_name}"
+        );
+    }
+    for path in rust_files() {
+        let in_core = path.starts_with(root().join("crates/core/src"));
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        for forbidden in [
+            "std::fs",
+            "std::env",
+            "std::net",
+            "SystemTime",
+            "std::process",
+        ] {
+            assert!(
+                !in_core || !text.contains(forbidden),
+                "{}: {forbidden}",
+                path.display()
+            );
+        }
+    }
+}
+
+#[test]
+fn every_formula_has_the_seven_headings_in_order() {
+    const HEADINGS: [&str; 7] = [
+        "# Equation",
+        "# Symbols",
+        "# Validity",
+        "# Errors",
+        "# Source",
+        "# Example by hand",
+        "# Doctest",
+    ];
+    for entry in &FORMULAS {
+        let headings: Vec<_> = entry
+            .text
+            .lines()
+            .filter(|line| line.starts_with("# "))
+            .collect();
+        // Doctests hide their last lines behind the same mark.
+        let headings: Vec<_> = headings
+            .into_iter()
+            .filter(|line| !line.contains("Ok::<"))
+            .collect();
+        assert_eq!(headings, HEADINGS, "{}", entry.key);
+    }
+}
+
+#[test]
+fn rule_ids_are_unique_and_stand_in_files_of_their_name() {
+    let mut ids: Vec<_> = rules::ALL.iter().map(|rule| rule.id).collect();
+    let count = ids.len();
+    ids.sort_unstable();
+    ids.dedup();
+    assert_eq!(ids.len(), count);
+    let files = rust_files();
+    for id in ids {
+        let name = format!("{}.rs", id.to_lowercase().replace('-', "_"));
+        assert!(
+            files.iter().any(|path| path.ends_with(&name)),
+            "{id} has no file {name}"
+        );
+    }
+}
+
+/// Ids are permanent: one that was ever shipped is never removed or given to another rule.
+#[test]
+fn no_shipped_rule_id_was_removed() {
+    for line in read("tests/check-values/rule-ids.txt")
+        .lines()
+        .filter(|line| !line.is_empty())
+    {
+        assert!(rules::by_id(line).is_some(), "{line} was removed");
+    }
+}
+
+#[test]
+fn every_rule_is_complete_and_reads_limits_that_exist() {
+    let entries = Limits::shipped().entries();
+    for rule in rules::ALL {
+        for text in [rule.title, rule.checks, rule.why, rule.options] {
+            assert!(!text.trim().is_empty(), "{}", rule.id);
+        }
+        assert!(!rule.sources.is_empty(), "{} has no source", rule.id);
+        assert!(!rule.title.ends_with('.'), "{}: {}", rule.id, rule.title);
+        for name in rule.limits {
+            assert!(
+                entries.iter().any(|(entry, _)| entry == name),
+                "{}: {name}",
+                rule.id
+            );
+        }
+    }
+}
+
+/// Every limit of the file is read by some rule, or named as one that no rule owns.
+#[test]
+fn every_limit_is_used() {
+    const NO_RULE: [&str; 4] = [
+        "sulcus_shift",
+        "hard_locs_tenths",
+        "hard_who_grade",
+        "hard_emery_little_grade",
+    ];
+    for (name, _) in Limits::shipped().entries() {
+        let used = rules::ALL.iter().any(|rule| rule.limits.contains(&name));
+        assert!(used || NO_RULE.contains(&name), "{name} is read by no rule");
+    }
+}
+
+#[test]
+fn every_to_do_has_an_owner() {
+    let mark = ["TO", "DO"].concat();
+    for path in rust_files() {
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        for (index, line) in text.lines().enumerate() {
+            let owned = !line.contains(&mark) || line.contains(&format!("{mark}("));
+            assert!(owned, "{}:{}", path.display(), index + 1);
+        }
+    }
+}
