@@ -1,5 +1,13 @@
 //! How long planning takes: the whole ladder of one eye, and formula evaluations.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
 use std::hint::black_box;
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};

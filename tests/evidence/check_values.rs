@@ -51,7 +51,7 @@ pub(crate) struct Check {
     pub(crate) quantity: String,
     pub(crate) inputs: BTreeMap<String, f64>,
     expected: f64,
-    printed_decimals: i32,
+    printed_decimals: u32,
     #[expect(dead_code, reason = "for the reader of the file")]
     note: Option<String>,
 }
@@ -99,10 +99,11 @@ fn every_check_value_is_met_to_its_last_printed_digit() {
     let mut failed = Vec::new();
     for check in all() {
         let found = compute(&check);
-        let half_unit = 0.5 * 10_f64.powi(-check.printed_decimals);
+        let half_unit = 0.5 / f64::from(10_u32.pow(check.printed_decimals));
         let off = (found - check.expected).abs();
         // A number exactly half way may be printed either way.
-        if !(off <= half_unit * (1.0 + 1e-9)) {
+        let met = off <= half_unit * (1.0 + 1e-9);
+        if !met {
             failed.push(format!(
                 "{}: expected {}, found {found}",
                 check.id, check.expected

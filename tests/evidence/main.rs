@@ -1,6 +1,14 @@
 //! Evidence that spans crates: published values, a second implementation, properties over the whole
 //! physical range, generated documents, and the tidiness of the tree.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
 mod check_values;
 mod docs;
 mod fuzz;

@@ -32,7 +32,7 @@ fn brute_force_finds_no_longer_piece() {
         let row: Row = row.unwrap();
         let division = Division::with_pieces(row.pieces).unwrap();
         let nucleus = nucleus(row.diameter_mm, row.thickness_mm);
-        let found = division.largest_dimension(&nucleus).mm();
+        let found = division.largest_dimension(nucleus).mm();
         let at = format!("{} × {}, {}", row.diameter_mm, row.thickness_mm, row.pieces);
         // The table has six decimals.
         assert!(
@@ -70,7 +70,7 @@ fn flat_wedges_meet_the_closed_form() {
                 .into_iter()
                 .filter(|d| d.rings == 1 && 6 <= d.sectors)
             {
-                let found = division.largest_dimension(&nucleus).mm();
+                let found = division.largest_dimension(nucleus).mm();
                 assert!(
                     (found - expected).abs() < 1e-6,
                     "{diameter} × {thickness}: {found}"

@@ -29,9 +29,10 @@ pub(crate) enum Command {
     Plan(PlanArguments),
     /// Computes any number of eyes from a CSV file, one row per eye and formula.
     ///
-    /// Input columns, by header, in any order, blank where not measured: eye_id, axial_length_mm,
-    /// k1_mm, k2_mm (radii) or k1_d, k2_d, k_index, acd_mm, lens_thickness_mm, cct_um, target_d,
-    /// a_constant, pacd_mm, surgeon_factor_mm, a0_mm, a1, a2, lens_power_d.
+    /// Input columns, by header, in any order, blank where not measured: `eye_id`,
+    /// `axial_length_mm`, `k1_mm`, `k2_mm` (radii) or `k1_d`, `k2_d`, `k_index`, `acd_mm`,
+    /// `lens_thickness_mm`, `cct_um`, `target_d`, `a_constant`, `pacd_mm`, `surgeon_factor_mm`,
+    /// `a0_mm`, `a1`, `a2`, `lens_power_d`.
     ///
     /// A bad cell refuses its row, is named on standard error and in the note, and the rest goes
     /// on. Exit status: 0 every row was read; 2 a row or the file was refused.

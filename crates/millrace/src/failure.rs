@@ -19,11 +19,17 @@ pub(crate) enum Failure {
     #[error("cannot write the output: {0}")]
     Output(io::Error),
     #[error("case refused: {error}: {}", path.display())]
-    Case { path: PathBuf, error: CaseFileError },
+    Case {
+        path: PathBuf,
+        error: Box<CaseFileError>,
+    },
     #[error("case refused: {error}: {}", path.display())]
     Plan { path: PathBuf, error: PlanRefused },
     #[error("{error}: {}", path.display())]
-    Limits { path: PathBuf, error: LimitError },
+    Limits {
+        path: PathBuf,
+        error: Box<LimitError>,
+    },
     #[error("no {kind} is called \"{name}\"; there are: {known}")]
     Unknown {
         kind: &'static str,

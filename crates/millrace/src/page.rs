@@ -43,8 +43,8 @@ impl Page {
     /// An empty line and a heading over a rule.
     pub(crate) fn heading(&mut self, title: &str) {
         let rule = "─".repeat(self.width.saturating_sub(title.chars().count() + 1));
-        self.text.push_str(&format!(
-            "\n{HEADING}{title}{HEADING:#} {FAINT}{rule}{FAINT:#}\n"
+        self.line(&format!(
+            "\n{HEADING}{title}{HEADING:#} {FAINT}{rule}{FAINT:#}"
         ));
     }
 

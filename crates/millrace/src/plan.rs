@@ -16,13 +16,13 @@ pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
     let text = read_text(path)?;
     let draft = case_file::read(&text).map_err(|error| Failure::Case {
         path: path.clone(),
-        error,
+        error: Box::new(error),
     })?;
     let limits = match &arguments.limits {
         None => Limits::shipped().clone(),
         Some(path) => Limits::parse(&read_text(path)?).map_err(|error| Failure::Limits {
             path: path.clone(),
-            error,
+            error: Box::new(error),
         })?,
     };
     let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {

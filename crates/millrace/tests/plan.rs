@@ -1,5 +1,13 @@
 //! `millrace plan` on the demo cases and on files that must be refused.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
 mod support;
 
 use std::fs;

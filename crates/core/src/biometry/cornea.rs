@@ -2,46 +2,53 @@
 
 use core::fmt;
 
-super::measured_length!(
-    /// Central corneal thickness (CCT).
-    ThicknessLength,
-    "corneal thickness",
-    200..=1_000,
-    "\"540 µm\""
-);
+use crate::quantity::{MeasureError, Micrometers, OutOfRange};
 
 /// Central corneal thickness (CCT), shown in micrometers as the trade does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct CornealThickness(ThicknessLength);
+pub struct CornealThickness(Micrometers);
 
 impl CornealThickness {
+    /// Smallest accepted.
+    pub const MIN: Micrometers = Micrometers::new(200);
+    /// Largest accepted.
+    pub const MAX: Micrometers = Micrometers::new(1_000);
+
     /// Checks that an instrument can have reported this.
     ///
     /// # Errors
     ///
-    /// [`OutOfRange`](crate::quantity::OutOfRange) outside 200 to 1000 µm.
-    pub fn new(length: crate::quantity::Micrometers) -> Result<Self, crate::quantity::OutOfRange> {
-        ThicknessLength::new(length).map(Self)
+    /// [`OutOfRange`] outside 200 to 1000 µm.
+    pub fn new(length: Micrometers) -> Result<Self, OutOfRange> {
+        if Self::MIN <= length && length <= Self::MAX {
+            return Ok(Self(length));
+        }
+        let limits = [Self(Self::MIN), Self(Self::MAX)];
+        Err(OutOfRange::new("corneal thickness", Self(length), limits))
     }
 
     /// The exact length.
     #[must_use]
-    pub const fn get(self) -> crate::quantity::Micrometers {
-        self.0.get()
+    pub const fn get(self) -> Micrometers {
+        self.0
     }
 }
 
 impl fmt::Display for CornealThickness {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} µm", self.get().um())
+        write!(f, "{} µm", self.0.um())
     }
 }
 
 impl core::str::FromStr for CornealThickness {
-    type Err = crate::quantity::MeasureError;
+    type Err = MeasureError;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        text.parse().map(Self)
+        Ok(Self::new(Micrometers::parse(
+            text,
+            "corneal thickness",
+            "\"540 µm\"",
+        )?)?)
     }
 }
 

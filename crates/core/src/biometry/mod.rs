@@ -37,8 +37,6 @@ macro_rules! measured_length {
         pub struct $name($crate::quantity::Micrometers);
 
         impl $name {
-            /// The field's standard term.
-            pub const QUANTITY: &'static str = $quantity;
             /// Smallest accepted.
             pub const MIN: $crate::quantity::Micrometers = $crate::quantity::Micrometers::new($min);
             /// Largest accepted.

@@ -54,7 +54,7 @@ const HALVINGS: u8 = 28;
 impl Division {
     /// Number of pieces.
     #[must_use]
-    pub const fn pieces(&self) -> u8 {
+    pub const fn pieces(self) -> u8 {
         self.sectors * self.rings * self.layers
     }
 
@@ -68,7 +68,7 @@ impl Division {
 
     /// Largest dimension of the longest piece.
     #[must_use]
-    pub fn largest_dimension(&self, nucleus: &Nucleus) -> Millimeters {
+    pub fn largest_dimension(self, nucleus: Nucleus) -> Millimeters {
         let a = nucleus.equatorial_radius().mm();
         let bounds = if self.rings == 1 {
             vec![(0.0, a)]
@@ -82,7 +82,7 @@ impl Division {
         Millimeters::new(longest)
     }
 
-    fn longest_in_ring(&self, nucleus: &Nucleus, inner: f64, outer: f64) -> f64 {
+    fn longest_in_ring(self, nucleus: Nucleus, inner: f64, outer: f64) -> f64 {
         let step = (outer - inner) / f64::from(GRID);
         let mut best = (inner, inner, 0.0);
         for row in 0..=GRID {
@@ -110,7 +110,7 @@ impl Division {
         best.2.sqrt()
     }
 
-    fn squared_distance(&self, nucleus: &Nucleus, r1: f64, r2: f64) -> f64 {
+    fn squared_distance(self, nucleus: Nucleus, r1: f64, r2: f64) -> f64 {
         let (a, b) = (
             nucleus.equatorial_radius().mm(),
             nucleus.axial_radius().mm(),
@@ -146,10 +146,7 @@ mod tests {
 
     #[test]
     fn the_divisions_are_those_named() {
-        assert_eq!(
-            DIVISIONS.map(|division| division.pieces()),
-            [4, 6, 8, 12, 16, 24, 32]
-        );
+        assert_eq!(DIVISIONS.map(Division::pieces), [4, 6, 8, 12, 16, 24, 32]);
     }
 
     /// By hand: a quarter of a sphere of 7 mm spans its whole thickness; a quarter of
@@ -158,9 +155,9 @@ mod tests {
     fn by_hand() {
         let quarter = DIVISIONS[0];
         let sphere = nucleus(7_000, 7_000);
-        assert!((quarter.largest_dimension(&sphere).mm() - 7.0).abs() < 1e-6);
+        assert!((quarter.largest_dimension(sphere).mm() - 7.0).abs() < 1e-6);
         let disc = nucleus(9_000, 1_500);
-        assert!(6.3639 < quarter.largest_dimension(&disc).mm());
+        assert!(6.3639 < quarter.largest_dimension(disc).mm());
     }
 
     /// More pieces of a kind are never longer, over the whole range of nuclei.
@@ -171,7 +168,7 @@ mod tests {
                 let nucleus = nucleus(diameter, thickness);
                 let size = |sectors, rings, layers| {
                     division(sectors, rings, layers)
-                        .largest_dimension(&nucleus)
+                        .largest_dimension(nucleus)
                         .mm()
                 };
                 for (coarse, fine) in [

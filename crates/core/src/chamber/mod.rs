@@ -9,6 +9,6 @@ mod room;
 mod section;
 
 pub use division::{DIVISIONS, Division};
-pub use nucleus::{Nucleus, NucleusError};
+pub use nucleus::{Nucleus, NucleusError, SOURCE as NUCLEUS_SOURCE};
 pub use room::{OFF_AXIS, PieceRoom, room_for};
-pub use section::{ChamberSection, SectionError};
+pub use section::{ChamberSection, LENS_DIAMETER, POSTERIOR_SOURCE, SectionError};

@@ -27,7 +27,7 @@ pub struct PieceRoom {
 
 /// The room for every division.
 #[must_use]
-pub fn room_for(section: &ChamberSection, nucleus: &Nucleus) -> Vec<PieceRoom> {
+pub fn room_for(section: &ChamberSection, nucleus: Nucleus) -> Vec<PieceRoom> {
     DIVISIONS
         .into_iter()
         .map(|division| {

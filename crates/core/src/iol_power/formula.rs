@@ -235,17 +235,19 @@ impl Formula {
     fn fits(self, inputs: &FormulaInputs) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, Untouched};
         match (self, inputs.history) {
-            (Self::ThickLens, Untouched) => Ok(()),
-            (Self::ThickLens, _) if inputs.posterior_radius.is_none() => {
+            (Self::ThickLens, Myopic | Hyperopic | CornealHistory::Other)
+                if inputs.posterior_radius.is_none() =>
+            {
                 Err(Refusal::NotMeasured {
                     what: "back surface of the operated cornea",
                 })
             }
-            (Self::ThickLens, _) | (Self::DoubleKNoHistory, Myopic | Hyperopic) => Ok(()),
+            (Self::ThickLens, _)
+            | (Self::DoubleKNoHistory, Myopic | Hyperopic)
+            | (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, Myopic) => Ok(()),
             (Self::DoubleKNoHistory, _) => Err(Refusal::OtherSurgery {
                 to: "myopic or hyperopic laser",
             }),
-            (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, Myopic) => Ok(()),
             (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, _) => {
                 Err(Refusal::OtherSurgery { to: "myopic laser" })
             }

@@ -71,13 +71,13 @@ fn corneal_height(axial_length: Millimeters, k: Diopters) -> Result<Millimeters,
     let corrected_mm = corrected_length(axial_length).mm();
     let width_mm = -5.41 + 0.58412 * corrected_mm + 0.098 * k.d();
     let radicand = radius_mm * radius_mm - width_mm * width_mm / 4.0;
-    if !(0.0 <= radicand) {
-        return Err(Refusal::NoCornealHeight {
-            width: Millimeters::new(width_mm),
-            radius: Millimeters::new(radius_mm),
-        });
+    if 0.0 <= radicand {
+        return Ok(Millimeters::new(radius_mm - radicand.sqrt()));
     }
-    Ok(Millimeters::new(radius_mm - radicand.sqrt()))
+    Err(Refusal::NoCornealHeight {
+        width: Millimeters::new(width_mm),
+        radius: Millimeters::new(radius_mm),
+    })
 }
 
 /// LCOR: the axial length that predicts the corneal width.

@@ -1,20 +1,21 @@
 //! From what was recorded to what formulas take.
 
 use crate::biometry::{
-    CornealSurgery, CornealSurgeryKind, EyeRecord, LengthMethod, Measured, SiliconeOil,
+    CornealSurgery, CornealSurgeryKind, CornealThickness, EyeRecord, LengthMethod, LensThickness,
+    Measured, PosteriorRadius, SiliconeOil,
 };
 use crate::case::{LensPlan, UltrasoundChoice};
 use crate::iol_power::{
     Caution, Cautions, CornealHistory, Estimate, FormulaConstants, FormulaInputs, Refusal,
 };
 use crate::lens::{BiometryKind, LensRecord};
-use crate::quantity::{Micrometers, Millimeters};
+use crate::quantity::{HundredthDiopters, Micrometers, Millimeters};
 
 /// Optical length less contact ultrasound length, mean of published comparisons (printed).
-pub const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
+const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
 
 /// Optical length less immersion ultrasound length, mean of published comparisons (printed).
-pub const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
+const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
 
 /// What the formulas get of an eye, a lens and the choices made about them.
 #[must_use]
@@ -35,7 +36,7 @@ pub fn formula_inputs(
                 CornealSurgeryKind::HyperopicLaser => CornealHistory::Hyperopic,
                 CornealSurgeryKind::Other => CornealHistory::Other,
             },
-            correction.map(|correction| correction.diopters()),
+            correction.map(HundredthDiopters::diopters),
         ),
     };
     FormulaInputs {
@@ -45,9 +46,9 @@ pub fn formula_inputs(
             .as_ref()
             .map(|measured| measured.value.radii()),
         acd: eye.depth_from_epithelium().map(Micrometers::millimeters),
-        lens_thickness: value_mm(eye.lens_thickness.as_ref(), |value| value.get()),
-        corneal_thickness: value_mm(eye.corneal_thickness.as_ref(), |value| value.get()),
-        posterior_radius: value_mm(eye.posterior_radius.as_ref(), |value| value.get()),
+        lens_thickness: value_mm(eye.lens_thickness.as_ref(), LensThickness::get),
+        corneal_thickness: value_mm(eye.corneal_thickness.as_ref(), CornealThickness::get),
+        posterior_radius: value_mm(eye.posterior_radius.as_ref(), PosteriorRadius::get),
         history,
         power_before_surgery: surgery.and_then(CornealSurgery::power_before),
         known_correction,

@@ -80,7 +80,7 @@ impl Plan {
         let inputs = formula_inputs(operated.0, &draft.lens, record);
         let ladder = ladder_of(draft, &inputs);
         let section = ChamberSection::of(operated.0);
-        let room = match (&section, &draft.approach.nucleus) {
+        let room = match (&section, draft.approach.nucleus) {
             (Ok(section), Some(nucleus)) => room_for(section, nucleus),
             _ => Vec::new(),
         };

@@ -8,7 +8,7 @@ mod facts;
 mod registry;
 mod rule;
 #[cfg(test)]
-mod testing;
+pub(crate) mod testing;
 mod verdict;
 
 pub mod approach;

@@ -102,6 +102,11 @@ impl DraftUnderTest {
     }
 }
 
+/// An ordinary draft, to change step by step.
+pub(crate) fn ordinary_draft() -> DraftUnderTest {
+    DraftUnderTest::new()
+}
+
 /// The verdict of a rule on an ordinary draft after `change`, with limits of one's own.
 pub(crate) fn verdict_with(
     rule: &Rule,

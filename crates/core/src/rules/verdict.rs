@@ -51,6 +51,10 @@ pub enum Certainty {
 
 impl Finding {
     /// A finding as measured.
+    #[expect(
+        clippy::needless_pass_by_value,
+        reason = "a value or a text, whichever is at hand"
+    )]
     pub fn new(measured: impl ToString, limit: impl ToString) -> Self {
         Self {
             measured: measured.to_string(),

@@ -1,10 +1,11 @@
 //! The document, as a type: adding to it is allowed, renaming is not.
 
 use millrace_core::case::Draft;
+use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::iol_power::sulcus::StepwiseChange;
 use millrace_core::plan::{Evaluated, Plan, ReasonState, SulcusPower};
-use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
 use millrace_core::rules::{Certainty, Verdict};
 use serde::Serialize;
 
@@ -120,6 +121,10 @@ struct Chamber {
 }
 
 #[derive(Serialize)]
+#[expect(
+    clippy::struct_field_names,
+    reason = "fields have the names of the document"
+)]
 struct Pieces {
     pieces: u8,
     sectors: u8,
@@ -166,7 +171,7 @@ impl Document {
             consented_target_d: number(lens.consented_target),
             lens: name(&lens.record),
             chosen_power_d: number(lens.power),
-            planned_by: lens.formula.map(|formula| formula.key()),
+            planned_by: lens.formula.map(Formula::key),
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
@@ -314,7 +319,7 @@ impl Chamber {
                     layers: row.division.layers,
                     largest_dimension_mm: row.largest_dimension.mm(),
                     room_turning_mm: row.turning_on_axis.mm(),
-                    room_turning_2_mm_off_axis_mm: row.turning_off_axis.map(|room| room.mm()),
+                    room_turning_2_mm_off_axis_mm: row.turning_off_axis.map(Millimeters::mm),
                     room_standing_mm: row.standing_on_axis.mm(),
                 })
                 .collect(),

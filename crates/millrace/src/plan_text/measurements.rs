@@ -1,126 +1,106 @@
 //! What the plan rests on: the operated eye's measurements with method, day and person. The fellow
 //! eye's numbers are not printed: one eye at a time.
 
-use millrace_core::biometry::{Measured, MeridianReading};
+use millrace_core::biometry::{EyeRecord, Measured, MeridianReading};
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 
 use super::banner::date;
 use crate::page::Page;
 
+/// What stands where nothing is known.
+const NOTHING: &str = "–";
+
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     page.heading(&format!("Measurements of the {}", plan.side));
     let eye = draft.eyes.get(plan.side);
-    let mut rows: Vec<Vec<String>> = Vec::new();
-    push(
-        &mut rows,
+    let mut rows = Rows::default();
+    rows.add(
         "Axial length",
         eye.axial_length.as_ref(),
         ToString::to_string,
     );
-    push(
-        &mut rows,
-        "Keratometry, flat",
-        eye.keratometry.as_ref(),
-        |k| reading(k.flat),
-    );
-    push(
-        &mut rows,
-        "Keratometry, steep",
-        eye.keratometry.as_ref(),
-        |k| reading(k.steep),
-    );
+    rows.add("Keratometry, flat", eye.keratometry.as_ref(), |k| {
+        reading(k.flat)
+    });
+    rows.add("Keratometry, steep", eye.keratometry.as_ref(), |k| {
+        reading(k.steep)
+    });
     let depth_name = match &eye.chamber_depth {
         Some(depth) => format!("Chamber depth, {}", depth.value.start),
         None => "Anterior chamber depth".to_owned(),
     };
-    push(
-        &mut rows,
-        &depth_name,
-        eye.chamber_depth.as_ref(),
-        |depth| depth.depth.to_string(),
-    );
-    push(
-        &mut rows,
+    rows.add(&depth_name, eye.chamber_depth.as_ref(), |depth| {
+        depth.depth.to_string()
+    });
+    rows.add(
         "Lens thickness",
         eye.lens_thickness.as_ref(),
         ToString::to_string,
     );
-    push(
-        &mut rows,
+    rows.add(
         "Corneal thickness",
         eye.corneal_thickness.as_ref(),
         ToString::to_string,
     );
-    push(
-        &mut rows,
+    rows.add(
         "Corneal diameter",
         eye.corneal_diameter.as_ref(),
         ToString::to_string,
     );
-    push(
-        &mut rows,
+    rows.add(
         "Posterior corneal radius",
         eye.posterior_radius.as_ref(),
-        |radius| radius.to_string(),
-    );
-    push(
-        &mut rows,
-        "Pupil, dilated",
-        eye.pupil.as_ref(),
         ToString::to_string,
     );
-    push(
-        &mut rows,
+    rows.add("Pupil, dilated", eye.pupil.as_ref(), ToString::to_string);
+    rows.add(
         "Endothelial density",
         eye.endothelium.as_ref(),
         ToString::to_string,
     );
-    let aqueous = eye.aqueous_depth().map(|depth| depth.to_string());
-    if let Some(depth) = aqueous {
-        let row = ["Aqueous depth", &depth, "from the two", "–", "", ""];
-        rows.push(row.map(str::to_owned).to_vec());
-    }
-    let nucleus = eye.state.nucleus.map(|grade| grade.to_string());
-    if let Some(grade) = nucleus {
-        rows.push(
-            ["Nucleus", &grade, "", "", "", ""]
-                .map(str::to_owned)
-                .to_vec(),
-        );
-    }
+    add_derived(&mut rows, eye);
     let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
-    page.table(&header, rows, &[1, 2, 3, 4, 5]);
+    page.table(&header, rows.0, &[1, 2, 3, 4, 5]);
 }
 
-fn push<T, S: ToString>(
-    rows: &mut Vec<Vec<String>>,
-    name: &str,
-    measured: Option<&Measured<T, S>>,
-    value: impl Fn(&T) -> String,
-) {
-    let row = match measured {
-        None => [
-            name.to_owned(),
-            "not measured".to_owned(),
-            String::new(),
-            String::new(),
-            String::new(),
-            String::new(),
-        ],
-        Some(measured) => [
+fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
+    if let Some(depth) = eye.aqueous_depth() {
+        rows.add_plain("Aqueous depth", &depth.to_string(), "from the two");
+    }
+    if let Some(grade) = eye.state.nucleus {
+        rows.add_plain("Nucleus", &grade.to_string(), "");
+    }
+}
+
+#[derive(Default)]
+struct Rows(Vec<Vec<String>>);
+
+impl Rows {
+    fn add<T, S: ToString>(
+        &mut self,
+        name: &str,
+        measured: Option<&Measured<T, S>>,
+        value: impl Fn(&T) -> String,
+    ) {
+        let Some(measured) = measured else {
+            return self.add_plain(name, "not measured", "");
+        };
+        let or_nothing = |text: Option<String>| text.unwrap_or_else(|| NOTHING.to_owned());
+        self.0.push(vec![
             name.to_owned(),
             value(&measured.value),
             measured.method.to_string(),
-            measured
-                .spread
-                .as_ref()
-                .map_or_else(|| "–".to_owned(), S::to_string),
-            measured.on.map_or_else(|| "–".to_owned(), date),
-            measured.by.clone().unwrap_or_else(|| "–".to_owned()),
-        ],
-    };
-    rows.push(row.to_vec());
+            or_nothing(measured.spread.as_ref().map(S::to_string)),
+            or_nothing(measured.on.map(date)),
+            or_nothing(measured.by.clone()),
+        ]);
+    }
+
+    fn add_plain(&mut self, name: &str, value: &str, method: &str) {
+        let row = [name, value, method, "", "", ""];
+        self.0.push(row.map(str::to_owned).to_vec());
+    }
 }
 
 fn reading(at: MeridianReading) -> String {

@@ -4,6 +4,7 @@ use millrace_core::case::Draft;
 use millrace_core::iol_power::sulcus::{
     PERCENT_SOURCE, STEPWISE_SOURCE, StepwiseChange, VERGENCE_SOURCE,
 };
+use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
 use millrace_core::quantity::Diopters;
 
@@ -27,7 +28,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             );
             write_ladder(page, &spare.bag, None, draft.lens.formula);
             page.blank();
-            write_sulcus(page, spare, record.may_sit_in_sulcus);
+            write_sulcus(page, spare, record);
         }
     }
     if let (Some(record), Some(ladder)) = (&draft.lens.chamber_lens, &plan.chamber_lens) {
@@ -43,8 +44,8 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     }
 }
 
-fn write_sulcus(page: &mut Page, spare: &SparePlan, allowed: bool) {
-    if !allowed {
+fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
+    if !record.may_sit_in_sulcus {
         page.paragraph(
             1,
             "The maker does not allow this lens in the ciliary sulcus.",

@@ -2,6 +2,7 @@
 //! that number, not the size of the input, sets the memory.
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::io::{self, Read, Write as _};
 use std::path::Path;
 use std::thread;
@@ -125,8 +126,7 @@ fn compute(job: &mut Job, columns: &Columns, scratch: &mut Scratch) {
     if block.too_long {
         let problem = "the line is longer than any eye can be";
         results::write_refused(&mut job.results, "", block.first_line, problem);
-        job.messages
-            .push_str(&format!("line {}: {problem}\n", block.first_line));
+        add_message(&mut job.messages, block.first_line, problem);
         job.refused += 1;
         return;
     }
@@ -151,9 +151,11 @@ fn compute(job: &mut Job, columns: &Columns, scratch: &mut Scratch) {
                 },
             );
             if rest.is_empty() && block.unterminated {
-                job.messages.push_str(&format!(
-                    "line {number}: the last line has no ending; if the file was cut short, its last cell may be too\n"
-                ));
+                add_message(
+                    &mut job.messages,
+                    number,
+                    "the last line has no ending; if the file was cut short, its last cell may be too",
+                );
             }
         }
         number += 1;
@@ -181,12 +183,15 @@ fn compute_line(
         Ok(eye) => results::write_eye(output.results, eye_id, &eye),
         Err(problems) => {
             results::write_refused(output.results, eye_id, number, problems.text());
-            output
-                .messages
-                .push_str(&format!("line {number}: {}\n", problems.text()));
+            add_message(output.messages, number, problems.text());
             *output.refused += 1;
         }
     }
+}
+
+fn add_message(messages: &mut String, line: u64, text: &str) {
+    // Writing to a String does not fail.
+    let _ = writeln!(messages, "line {line}: {text}");
 }
 
 fn write_blocks(

@@ -2,7 +2,7 @@
 
 use core::fmt::Write as _;
 
-use millrace_core::iol_power::{Estimate, EyeModel, Formula, Refusal};
+use millrace_core::iol_power::{Caution, Estimate, EyeModel, Formula, Refusal};
 use millrace_core::quantity::Diopters;
 
 use super::row::Eye;
@@ -130,7 +130,7 @@ fn write_answer(out: &mut String, eye: &Eye, answer: &Answer) {
             .into_iter()
             .filter(|(is_blank, _)| *is_blank)
             .map(|(_, text)| text);
-        let texts = cautions.iter().map(|caution| caution.text()).chain(blanks);
+        let texts = cautions.iter().map(Caution::text).chain(blanks);
         for (index, text) in texts.enumerate() {
             if 0 < index {
                 note.push_str("; ");

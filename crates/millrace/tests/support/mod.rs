@@ -8,22 +8,22 @@ use std::process::{Command, Output};
     dead_code,
     reason = "each test file is its own crate and uses its part of this module"
 )]
-pub fn root() -> PathBuf {
+pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("../..")
 }
 
 /// What a run left behind.
-pub struct Run {
+pub(crate) struct Run {
     /// Exit status.
-    pub code: i32,
+    pub(crate) code: i32,
     /// Standard output.
-    pub out: String,
+    pub(crate) out: String,
     /// Standard error.
-    pub err: String,
+    pub(crate) err: String,
 }
 
 /// Runs `millrace` in `directory`.
-pub fn millrace_in(directory: &Path, arguments: &[&str]) -> Run {
+pub(crate) fn millrace_in(directory: &Path, arguments: &[&str]) -> Run {
     let Output {
         status,
         stdout,

@@ -12,6 +12,10 @@ use crate::quantity::{Meridian, Micrometers};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(
+    clippy::struct_field_names,
+    reason = "fields have the names of the file"
+)]
 pub(super) struct Approach {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     approach: Option<ApproachName>,

@@ -283,13 +283,13 @@ impl Constants {
         Self {
             a_constant: constants
                 .a_constant
-                .map(|a| Single::from_domain(a, |a| a.value())),
+                .map(|a| Single::from_domain(a, AConstant::value)),
             pacd_mm: constants
                 .personalized_acd
-                .map(|d| Single::from_domain(d, |d| d.value())),
+                .map(|d| Single::from_domain(d, PersonalizedAcd::value)),
             surgeon_factor_mm: constants
                 .surgeon_factor
-                .map(|factor| Single::from_domain(factor, |factor| factor.value())),
+                .map(|factor| Single::from_domain(factor, SurgeonFactor::value)),
             haigis: constants.haigis.map(|constant| Haigis {
                 a0_mm: constant.value.a0_mm(),
                 a1: constant.value.a1(),

@@ -95,6 +95,10 @@ impl Operation {
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[expect(
+    clippy::struct_field_names,
+    reason = "fields have the names of the file"
+)]
 pub(super) struct Reason {
     rule: String,
     measured: String,
