@@ -18,6 +18,7 @@ macro_rules! works {
 works! {
     ARAMBERRI_2003, "aramberri-2003", "Aramberri, J Cataract Refract Surg 2003;29:2063-2068";
     ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique (summary)";
+    BMC_2017_44, "bmc-2017-44", "BMC Ophthalmol 2017;17:44 (lens power after corneal refractive surgery)";
     CLINICAL_NOTES, "clinical-notes", "Summary pages for clinicians, no single publication";
     COLLEGE_2010, "college-2010", "College guideline on cataract surgery, 2010";
     COOKE_2019, "cooke-2019", "Cooke & Cooke, sum of segments, 2019";
@@ -31,6 +32,7 @@ works! {
     HOFFER_1993, "hoffer-1993", "Hoffer, J Cataract Refract Surg 1993;19:700-712, errata 1994;20:677 and 2007;33:2-3";
     HOLLADAY_1988, "holladay-1988", "Holladay, Prager, Chandler et al., J Cataract Refract Surg 1988;14:17-24";
     HOUSE, "house", "House value, no publication";
+    HSIB_2018, "hsib-2018", "National safety investigation of a wrong intraocular lens, HSIB I2017/012, 2018";
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
     HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
@@ -56,9 +58,12 @@ works! {
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";
+    SECOND_EYE_206, "second-eye-206", "ARVO abstract, second eye of 206 patients";
+    SEVEN_CASES_2012, "seven-cases-2012", "Seven cases of a wrong lens, Ophthalmology 2012;119:2059";
     SHAMMAS_2003, "shammas-2003", "Shammas et al., Am J Ophthalmol 2003;136:426";
     SHEARD_2010, "sheard-2010", "Sheard, Smith, Cooke, J Cataract Refract Surg 2010;36:1829-1834";
     SICS_TRIALS, "sics-trials", "Randomized trials of phacoemulsification against manual small-incision surgery";
+    SILICONE_OIL, "silicone-oil", "Reports on biometry and lens power in eyes filled with silicone oil";
     STEEPLES_2016, "steeples-2016", "Steeples et al., Eye 2016;30:1049";
     SULCUS_LETTER, "sulcus-letter", "Letter on lens power for the ciliary sulcus";
     TENSION_RING_78, "tension-ring-78", "Trial of capsular tension rings in 78 eyes with pseudoexfoliation";

@@ -9,7 +9,7 @@ mod spare;
 
 pub use approach_evidence::{Argument, TRIALS};
 pub use evaluated::{Evaluated, ReasonState};
-pub use formula_inputs::formula_inputs;
+pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
 
 use crate::biometry::Side;

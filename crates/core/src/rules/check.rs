@@ -2,6 +2,7 @@
 
 use core::fmt;
 
+use super::verdict::not_evaluated;
 use super::{Finding, Verdict};
 use crate::quantity::{Diopters, HundredthDiopters, decimal};
 
@@ -29,6 +30,24 @@ pub(super) fn at_most<T: PartialOrd + fmt::Display>(value: &T, limit: &T) -> Ver
     Finding::new(value, format!("at most {limit}")).into()
 }
 
+/// [`within`], once there is a value.
+pub(super) fn known_within<T: PartialOrd + fmt::Display>(
+    value: Option<T>,
+    [low, high]: [T; 2],
+    missing: &'static str,
+) -> Verdict {
+    value.map_or(not_evaluated(missing), |value| within(&value, &low, &high))
+}
+
+/// [`at_most`], once there is a value.
+pub(super) fn known_at_most<T: PartialOrd + fmt::Display>(
+    value: Option<T>,
+    limit: &T,
+    missing: &'static str,
+) -> Verdict {
+    value.map_or(not_evaluated(missing), |value| at_most(&value, limit))
+}
+
 /// A power without a sign: a corneal power, a difference or a magnitude.
 ///
 /// Computed powers are compared in whole hundredths, the fineness of what was measured, so that
@@ -40,6 +59,11 @@ impl Unsigned {
     /// The nearest hundredth of a computed power; nothing for a number that is no power.
     pub(super) fn nearest(power: Diopters) -> Option<Self> {
         power.nearest_hundredth().map(Self)
+    }
+
+    /// How far two computed powers are apart.
+    pub(super) fn apart(one: Diopters, other: Diopters) -> Option<Self> {
+        Self::nearest(Diopters::new((one - other).d().abs()))
     }
 }
 

@@ -2,15 +2,20 @@
 
 use jiff::civil::date;
 
-use super::{Certainty, Finding, Rule, Verdict};
+use super::{Certainty, Facts, Finding, Rule, Verdict};
 use crate::biometry::{
-    ChamberDepth, CornealReading, DepthStart, EyeRecord, Keratometry, Measured, MeridianReading,
-    Method, Side,
+    ChamberDepth, CornealReading, CornealSurgery, CornealSurgeryKind, DepthStart, EarlierOperation,
+    EyeRecord, Keratometry, Measured, MeridianReading, Method, Side,
 };
 use crate::case::Draft;
-use crate::limits::Limits;
+use crate::iol_power::{AConstant, Formula};
+use crate::lens::{
+    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerRange, Powers,
+    RecordConstants,
+};
+use crate::limits::{Limits, Switch};
 use crate::plan::Plan;
-use crate::quantity::Meridian;
+use crate::quantity::{Diopters, HundredthDiopters, Meridian, Micrometers};
 
 /// A measurement without circumstances.
 pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
@@ -53,6 +58,42 @@ fn ordinary_eye() -> EyeRecord {
         )),
         corneal_thickness: Some(measured("540 µm".parse().unwrap(), Method::Optical)),
         ..EyeRecord::default()
+    }
+}
+
+/// +21.50 D implanted, −0.25 D predicted, −0.75 D achieved.
+pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
+    EarlierOperation {
+        lens_power: HundredthDiopters::new(2_150),
+        predicted: HundredthDiopters::new(-25),
+        achieved: HundredthDiopters::new(-75),
+        complicated,
+    }
+}
+
+/// An invented lens: +5.00 to +30.00 D, average +21.00 D, A constant 118.4 and no other.
+fn invented_lens(constants_for: BiometryKind) -> LensRecord {
+    let [from, to, step] = [500, 3_000, 50].map(HundredthDiopters::new);
+    LensRecord {
+        name: "Invented lens".to_owned(),
+        model: "X-1".to_owned(),
+        site: LensSite::Bag,
+        material: Material::HydrophobicAcrylic,
+        haptic: Haptic::OnePiece,
+        optic_diameter: Micrometers::new(6_000),
+        overall_length: Micrometers::new(13_000),
+        may_sit_in_sulcus: false,
+        powers: Powers::new(vec![PowerRange::new(from, to, step).unwrap()]).unwrap(),
+        average_power: Some(HundredthDiopters::new(2_100)),
+        shape: None,
+        constants_for,
+        constants: RecordConstants {
+            a_constant: Some(Constant {
+                value: AConstant::new(118.4).unwrap(),
+                obtained: Obtained::Given,
+            }),
+            ..RecordConstants::default()
+        },
     }
 }
 
@@ -100,6 +141,53 @@ impl DraftUnderTest {
         };
         self.operated().chamber_depth = Some(measured(depth, method));
     }
+
+    /// Sets the depth of the operated eye, from the endothelium.
+    pub(crate) fn set_aqueous_depth(&mut self, depth: &str) {
+        let depth = ChamberDepth {
+            depth: depth.parse().unwrap(),
+            start: DepthStart::Endothelium,
+        };
+        self.operated().chamber_depth = Some(measured(depth, Method::Optical));
+    }
+
+    pub(crate) fn set_length_by(&mut self, length: &str, method: Method) {
+        self.operated().axial_length = Some(measured(length.parse().unwrap(), method));
+    }
+
+    pub(crate) fn set_fellow_keratometry(&mut self, flat: &str, steep: &str) {
+        self.fellow().keratometry = Some(measured(keratometry(flat, steep), Method::Keratometer));
+    }
+
+    pub(crate) fn set_corneal_diameter(&mut self, diameter: &str) {
+        let diameter = measured(diameter.parse().unwrap(), Method::Optical);
+        self.operated().corneal_diameter = Some(diameter);
+    }
+
+    pub(crate) fn set_corneal_thickness(&mut self, thickness: &str) {
+        let thickness = measured(thickness.parse().unwrap(), Method::Optical);
+        self.operated().corneal_thickness = Some(thickness);
+    }
+
+    pub(crate) fn set_lens_thickness(&mut self, thickness: &str) {
+        let thickness = measured(thickness.parse().unwrap(), Method::Optical);
+        self.operated().lens_thickness = Some(thickness);
+    }
+
+    /// Records corneal surgery on the operated eye without anything known of before.
+    pub(crate) fn operate_cornea(&mut self, kind: CornealSurgeryKind) {
+        self.operated().state.corneal_surgery = Some(CornealSurgery::Done {
+            kind,
+            before: None,
+            correction: None,
+        });
+    }
+
+    /// Plans by SRK/T with an invented lens; returns the lens to change it.
+    pub(crate) fn choose_lens(&mut self, constants_for: BiometryKind) -> &mut LensRecord {
+        self.0.lens.formula = Some(Formula::SrkT);
+        self.0.lens.record.insert(invented_lens(constants_for))
+    }
 }
 
 /// An ordinary draft, to change step by step.
@@ -128,6 +216,40 @@ pub(crate) fn verdict(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) -> 
     verdict_with(rule, Limits::shipped(), change)
 }
 
+/// The shipped limits with the stricter screening set switched on.
+fn strict_limits() -> Limits {
+    Limits {
+        strict_screening: Switch::On,
+        ..Limits::shipped().clone()
+    }
+}
+
+/// The verdict of a rule with the stricter screening set switched on.
+pub(crate) fn verdict_strictly(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) -> Verdict {
+    verdict_with(rule, &strict_limits(), change)
+}
+
+/// The verdict, with the stricter screening set switched on, for given powers for emmetropia.
+pub(crate) fn verdict_with_powers(
+    rule: &Rule,
+    emmetropic_power: [Option<Diopters>; 2],
+    change: impl FnOnce(&mut DraftUnderTest),
+) -> Verdict {
+    let mut draft = DraftUnderTest::new();
+    change(&mut draft);
+    let (operated, fellow) = draft.0.eyes.split(Side::Right);
+    (rule.evaluate)(&Facts {
+        draft: &draft.0,
+        side: Side::Right,
+        operated,
+        fellow,
+        limits: &strict_limits(),
+        ladder: None,
+        emmetropic_power,
+        room: None,
+    })
+}
+
 #[track_caller]
 pub(crate) fn assert_satisfied(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
     assert_eq!(verdict(rule, change), Verdict::Satisfied);
@@ -140,7 +262,13 @@ pub(crate) fn assert_finding(
     change: impl FnOnce(&mut DraftUnderTest),
     [measured, limit]: [&str; 2],
 ) -> Finding {
-    match verdict(rule, change) {
+    assert_shows(verdict(rule, change), [measured, limit])
+}
+
+/// Asserts that a verdict is a finding as measured that shows these two texts.
+#[track_caller]
+pub(crate) fn assert_shows(verdict: Verdict, [measured, limit]: [&str; 2]) -> Finding {
+    match verdict {
         Verdict::Finding(finding) => {
             assert_eq!(
                 [finding.measured.as_str(), finding.limit.as_str()],
@@ -167,6 +295,15 @@ pub(crate) fn assert_not_applicable(rule: &Rule, change: impl FnOnce(&mut DraftU
     let verdict = verdict(rule, change);
     assert!(
         matches!(verdict, Verdict::NotApplicable { .. }),
+        "{verdict:?}"
+    );
+}
+
+#[track_caller]
+pub(crate) fn not_evaluated_strictly(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
+    let verdict = verdict_strictly(rule, change);
+    assert!(
+        matches!(verdict, Verdict::NotEvaluated { .. }),
         "{verdict:?}"
     );
 }

@@ -80,6 +80,17 @@ impl From<Finding> for Verdict {
     }
 }
 
+impl Verdict {
+    /// The same, with more to know if it is a finding.
+    #[must_use]
+    pub(super) fn detailed(self, detail: impl FnOnce() -> String) -> Self {
+        match self {
+            Self::Finding(finding) => finding.with_detail(detail()).into(),
+            other => other,
+        }
+    }
+}
+
 /// Shorthand for a verdict that says what is missing.
 pub(super) const fn not_evaluated(missing: &'static str) -> Verdict {
     Verdict::NotEvaluated { missing }

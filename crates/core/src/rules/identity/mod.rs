@@ -1,1 +1,7 @@
 //! Is this the right patient, eye and target?
+
+pub mod id_01;
+pub mod id_02;
+pub mod id_03;
+pub mod id_04;
+pub mod id_05;

@@ -1,0 +1,166 @@
+//! `FL-01`: guidance names another formula for this axial length.
+
+use crate::biometry::CornealSurgery;
+use crate::evidence::{NATIONAL_GUIDANCE_2017, Source, Standing};
+use crate::iol_power::Formula;
+use crate::limits::Limits;
+use crate::quantity::Micrometers;
+use crate::rules::verdict::{not_applicable, not_evaluated};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "FL-01",
+    title: "Guidance names another formula for this length",
+    group: Group::Believable,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "The formula planned by against those that guidance names for the axial length of the operated eye: under 22.00 mm Haigis or Hoffer Q, from 22.00 to 26.00 mm SRK/T, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle. Not for eyes after corneal surgery and the methods made for them.",
+    why: "A summary of national guidance of 2017 names formulas by length. It names three only, so a formula it leaves out is not a wrong one. It stands beside the ladder and hides no formula.",
+    options: "Consider reading the named formulas in the ladder before choosing a power.",
+    sources: &[Source {
+        work: NATIONAL_GUIDANCE_2017,
+        locator: "< 22.0 mm Haigis or Hoffer Q; 22 to 26 SRK/T; > 26 Haigis or SRK/T",
+        standing: Standing::Secondary,
+    }],
+    limits: &["guidance_short", "guidance_long"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let formula = facts.draft.lens.formula;
+    let eye = facts.operated.0;
+    if formula.is_some_and(Formula::is_for_operated_corneas) {
+        return not_applicable("the formula planned by is for operated corneas");
+    }
+    if let Some(CornealSurgery::Done { .. }) = eye.state.corneal_surgery {
+        return not_applicable("guidance by length is not for operated corneas");
+    }
+    let Some(formula) = formula else {
+        return not_evaluated("formula planned by");
+    };
+    let Some(length) = &eye.axial_length else {
+        return not_evaluated("axial length of the operated eye");
+    };
+    let length = length.value.get();
+    let (named, lengths) = guidance(length, facts.limits);
+    if named.contains(&formula) {
+        return Verdict::Satisfied;
+    }
+    let names: Vec<_> = named.iter().map(|formula| formula.name()).collect();
+    Finding::new(
+        format!("{} at {length}", formula.name()),
+        format!("{} {lengths}", names.join(" or ")),
+    )
+    .into()
+}
+
+/// The formulas named for a length, and the lengths they are named for.
+fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], String) {
+    let (short, long) = (limits.guidance_short, limits.guidance_long);
+    if length < short {
+        return (
+            &[Formula::Haigis, Formula::HofferQ],
+            format!("under {short}"),
+        );
+    }
+    if long < length {
+        return (&[Formula::Haigis, Formula::SrkT], format!("over {long}"));
+    }
+    (&[Formula::SrkT], format!("from {short} to {long}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::CornealSurgeryKind;
+    use crate::iol_power::Formula;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+
+    fn plan(draft: &mut DraftUnderTest, formula: Formula, length: &str) {
+        draft.0.lens.formula = Some(formula);
+        draft.set_axial_length(length);
+    }
+
+    #[test]
+    fn a_named_formula_passes() {
+        for (formula, length) in [
+            (Formula::Haigis, "21.999 mm"),
+            (Formula::HofferQ, "21.999 mm"),
+            (Formula::SrkT, "22.00 mm"),
+            (Formula::SrkT, "23.50 mm"),
+            (Formula::SrkT, "26.00 mm"),
+            (Formula::Haigis, "26.001 mm"),
+            (Formula::SrkT, "26.001 mm"),
+        ] {
+            assert_satisfied(&RULE, |draft| plan(draft, formula, length));
+        }
+    }
+
+    #[test]
+    fn another_one_is_a_finding() {
+        let middle = "SRK/T from 22.00 mm to 26.00 mm";
+        for (formula, length, measured, limit) in [
+            (
+                Formula::SrkT,
+                "21.999 mm",
+                "SRK/T at 21.999 mm",
+                "Haigis or Hoffer Q under 22.00 mm",
+            ),
+            (Formula::HofferQ, "22.00 mm", "Hoffer Q at 22.00 mm", middle),
+            (Formula::Haigis, "26.00 mm", "Haigis at 26.00 mm", middle),
+            (Formula::T2, "23.50 mm", "T2 at 23.50 mm", middle),
+            (
+                Formula::ThickLens,
+                "23.50 mm",
+                "Thick lens at 23.50 mm",
+                middle,
+            ),
+            (
+                Formula::HofferQ,
+                "26.001 mm",
+                "Hoffer Q at 26.001 mm",
+                "Haigis or SRK/T over 26.00 mm",
+            ),
+            (
+                Formula::Holladay1,
+                "26.001 mm",
+                "Holladay 1 at 26.001 mm",
+                "Haigis or SRK/T over 26.00 mm",
+            ),
+        ] {
+            assert_finding(
+                &RULE,
+                |draft| plan(draft, formula, length),
+                [measured, limit],
+            );
+        }
+    }
+
+    #[test]
+    fn operated_corneas_do_not_concern_it() {
+        for formula in [
+            Formula::DoubleKNoHistory,
+            Formula::DoubleKKnownCorrection,
+            Formula::HaigisModifiedRadius,
+        ] {
+            assert_not_applicable(&RULE, |draft| plan(draft, formula, "23.50 mm"));
+        }
+        assert_not_applicable(&RULE, |draft| {
+            plan(draft, Formula::ThickLens, "23.50 mm");
+            draft.operate_cornea(CornealSurgeryKind::MyopicLaser);
+        });
+    }
+
+    #[test]
+    fn formula_and_length_are_needed() {
+        assert_not_evaluated(&RULE, |draft| draft.0.lens.formula = None);
+        assert_not_evaluated(&RULE, |draft| {
+            draft.0.lens.formula = Some(Formula::SrkT);
+            draft.operated().axial_length = None;
+        });
+    }
+}

@@ -1,0 +1,79 @@
+//! `KM-01`: mean corneal power outside the usual.
+
+use super::mean_k;
+use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::rules::check::{Unsigned, known_within};
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "KM-01",
+    title: "Mean K is unusual",
+    group: Group::Believable,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Mean K of the operated eye, both meridians at index 1.3375, to the nearest 0.01 D, against the flattest and the steepest that pass, 41.00 and 47.00 D unless the clinic sets others; both pass themselves.",
+    why: "A mean K under 41 or over 47 D may come from a dry surface, a contact lens, a corneal disease or earlier corneal surgery as well as from a rare eye, and 1 D of K is about 1 D of lens power.",
+    options: "Consider repeating the measurement on a rested, moist cornea, asking for contact lenses and corneal surgery, and looking at the corneal map. If it stands, the reason may be recorded.",
+    sources: &[Source {
+        work: CLINICAL_NOTES,
+        locator: "< 41 or > 47 D",
+        standing: Standing::Secondary,
+    }],
+    limits: &["mean_k_flattest", "mean_k_steepest"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let limits = facts.limits;
+    known_within(
+        mean_k(facts.operated.0),
+        [limits.mean_k_flattest, limits.mean_k_steepest].map(Unsigned),
+        "keratometry of the operated eye",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn at_the_limits_and_one_step_beyond() {
+        for (flat, steep) in [
+            ("41.00 D at 1.3375", "41.00 D at 1.3375"),
+            ("40.50 D at 1.3375", "41.50 D at 1.3375"),
+            ("41.01 D at 1.3375", "41.01 D at 1.3375"),
+            ("46.99 D at 1.3375", "46.99 D at 1.3375"),
+            ("46.00 D at 1.3375", "48.00 D at 1.3375"),
+        ] {
+            assert_satisfied(&RULE, |draft| draft.set_keratometry(flat, steep));
+        }
+        for (flat, steep, measured) in [
+            ("40.99 D at 1.3375", "40.99 D at 1.3375", "40.99 D"),
+            ("40.50 D at 1.3375", "41.48 D at 1.3375", "40.99 D"),
+            ("47.01 D at 1.3375", "47.01 D at 1.3375", "47.01 D"),
+        ] {
+            assert_finding(
+                &RULE,
+                |draft| draft.set_keratometry(flat, steep),
+                [measured, "41.00 D to 47.00 D"],
+            );
+        }
+    }
+
+    /// By hand: 46.50 D at 1.3315 is 46.50·337.5/331.5 = 47.34 D at 1.3375.
+    #[test]
+    fn a_power_at_another_index_is_compared_at_the_standard_one() {
+        assert_finding(
+            &RULE,
+            |draft| draft.set_keratometry("46.50 D at 1.3315", "46.50 D at 1.3315"),
+            ["47.34 D", "41.00 D to 47.00 D"],
+        );
+    }
+
+    #[test]
+    fn without_keratometry_it_says_so() {
+        assert_not_evaluated(&RULE, |draft| draft.operated().keratometry = None);
+    }
+}

@@ -1,0 +1,81 @@
+//! `KM-02`: corneal astigmatism larger than usual.
+
+use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::rules::check::{Unsigned, known_at_most};
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "KM-02",
+    title: "Corneal astigmatism is large",
+    group: Group::Believable,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Difference of the two principal corneal powers of the operated eye at index 1.3375, to the nearest 0.01 D, against the largest that passes, 2.50 D unless the clinic sets another. The limit itself passes.",
+    why: "Corneal astigmatism over 2.50 D may be a faulty reading, a contact lens, a scar or an ectasia. If it is real, a lens without a cylinder leaves it in the glasses.",
+    options: "Consider repeating the measurement and looking at the corneal map. If it stands, the reason may be recorded.",
+    sources: &[Source {
+        work: CLINICAL_NOTES,
+        locator: "> 2.50 D",
+        standing: Standing::Secondary,
+    }],
+    limits: &["corneal_astigmatism"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let keratometry = facts.operated.0.keratometry.as_ref();
+    known_at_most(
+        keratometry.and_then(|measured| Unsigned::nearest(measured.value.radii().astigmatism())),
+        &Unsigned(facts.limits.corneal_astigmatism),
+        "keratometry of the operated eye",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn at_the_limit_and_one_step_beyond() {
+        for steep in [
+            "43.00 D at 1.3375",
+            "45.49 D at 1.3375",
+            "45.50 D at 1.3375",
+        ] {
+            assert_satisfied(&RULE, |draft| {
+                draft.set_keratometry("43.00 D at 1.3375", steep);
+            });
+        }
+        assert_finding(
+            &RULE,
+            |draft| draft.set_keratometry("43.00 D at 1.3375", "45.51 D at 1.3375"),
+            ["2.51 D", "at most 2.50 D"],
+        );
+    }
+
+    #[test]
+    fn readings_in_the_wrong_order_hide_nothing() {
+        assert_finding(
+            &RULE,
+            |draft| draft.set_keratometry("45.51 D at 1.3375", "43.00 D at 1.3375"),
+            ["2.51 D", "at most 2.50 D"],
+        );
+    }
+
+    /// By hand: 337.5/7.50 = 45.00 D and 337.5/8.00 = 42.19 D.
+    #[test]
+    fn radii_are_compared_as_powers() {
+        assert_finding(
+            &RULE,
+            |draft| draft.set_keratometry("8.00 mm", "7.50 mm"),
+            ["2.81 D", "at most 2.50 D"],
+        );
+    }
+
+    #[test]
+    fn without_keratometry_it_says_so() {
+        assert_not_evaluated(&RULE, |draft| draft.operated().keratometry = None);
+    }
+}

@@ -1,0 +1,66 @@
+//! `RS-02`: nobody recorded whether the eye had corneal refractive surgery.
+
+use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "RS-02",
+    title: "Corneal refractive surgery was not asked for",
+    group: Group::Believable,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Whether it is recorded that the operated eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
+    why: "Not recorded is not absent. Formulas for normal eyes are shown as if there had been no surgery; after a laser years ago they miss the target without a warning, and the patient may not think of it as surgery.",
+    options: "Consider asking the patient and looking at the cornea, and recording the answer, also when it is no. If it cannot be known, the reason may be recorded.",
+    sources: &[
+        Source {
+            work: HOUSE,
+            locator: "asking counts as part of the record",
+            standing: Standing::Assumption,
+        },
+        Source {
+            work: NO_SOURCE,
+            locator: "normal-eye formulas refused after corneal surgery",
+            standing: Standing::CommonPractice,
+        },
+    ],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    if facts.operated.0.state.corneal_surgery.is_some() {
+        return Verdict::Satisfied;
+    }
+    Finding::new("not recorded", "recorded, also when there was none").into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::{CornealSurgery, CornealSurgeryKind};
+    use crate::rules::testing::{assert_finding, assert_satisfied};
+
+    #[test]
+    fn either_record_passes() {
+        assert_satisfied(&RULE, |draft| {
+            draft.operated().state.corneal_surgery = Some(CornealSurgery::Absent);
+        });
+        assert_satisfied(&RULE, |draft| {
+            draft.operate_cornea(CornealSurgeryKind::Other);
+        });
+    }
+
+    #[test]
+    fn none_is_a_finding_whatever_is_known_of_the_fellow_eye() {
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.operated().state.corneal_surgery = None;
+                draft.fellow().state.corneal_surgery = Some(CornealSurgery::Absent);
+            },
+            ["not recorded", "recorded, also when there was none"],
+        );
+    }
+}

@@ -1,0 +1,86 @@
+//! `SO-01`: the axial length was measured through silicone oil without correcting for it.
+
+use super::silicone_oil;
+use crate::biometry::SiliconeOil;
+use crate::evidence::{SILICONE_OIL, Source, Standing};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "SO-01",
+    title: "Axial length through silicone oil is uncorrected",
+    group: Group::Believable,
+    severity: Severity::Stop,
+    bearing: None,
+    checks: "Whether the vitreous cavity of the operated eye holds silicone oil and the axial length is as the instrument gave it for a normal vitreous. No oil, and a length measured in the mode for oil, pass.",
+    why: "Sound travels at 980 m/s in silicone oil against 1532 m/s in vitreous, so an eye filled with oil reads far too long by ultrasound and the lens comes out far too weak. An uncorrected length is a finding whatever the method.",
+    options: "Consider measuring again in the instrument's mode for oil, or after the oil is out. Until then no formula is given this length and the plan cannot be signed.",
+    sources: &[Source {
+        work: SILICONE_OIL,
+        locator: "sound 980 m/s against 1532 in vitreous; +3 to +5 D; a third within ±1 D",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    match silicone_oil(facts) {
+        Err(verdict) => verdict,
+        Ok(SiliconeOil::Absent | SiliconeOil::LengthCorrected) => Verdict::Satisfied,
+        Ok(SiliconeOil::LengthUncorrected) => {
+            let length = facts.operated.0.axial_length.as_ref();
+            let length = length.map_or("axial length".to_owned(), |measured| {
+                measured.value.to_string()
+            });
+            Finding::new(
+                format!("{length} through silicone oil, uncorrected"),
+                "a length corrected for the oil",
+            )
+            .into()
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::SiliconeOil;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn an_uncorrected_length_stops() {
+        let limit = "a length corrected for the oil";
+        assert_finding(
+            &RULE,
+            |draft| draft.operated().state.silicone_oil = Some(SiliconeOil::LengthUncorrected),
+            ["23.50 mm through silicone oil, uncorrected", limit],
+        );
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.operated().state.silicone_oil = Some(SiliconeOil::LengthUncorrected);
+                draft.operated().axial_length = None;
+            },
+            ["axial length through silicone oil, uncorrected", limit],
+        );
+    }
+
+    #[test]
+    fn no_oil_and_a_corrected_length_pass() {
+        for oil in [SiliconeOil::Absent, SiliconeOil::LengthCorrected] {
+            assert_satisfied(&RULE, |draft| {
+                draft.operated().state.silicone_oil = Some(oil);
+                draft.fellow().state.silicone_oil = Some(SiliconeOil::LengthUncorrected);
+            });
+        }
+    }
+
+    #[test]
+    fn oil_nobody_looked_for_is_not_absent() {
+        assert_not_evaluated(&RULE, |draft| draft.operated().state.silicone_oil = None);
+        assert_not_evaluated(&RULE, |draft| {
+            draft.operated().state.previous_vitrectomy = Some(false);
+        });
+    }
+}

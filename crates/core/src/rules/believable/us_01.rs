@@ -1,0 +1,121 @@
+//! `US-01`: an ultrasound axial length meets constants for optical biometry and nobody chose how.
+
+use super::{length_and_method, lens_constants, said_of};
+use crate::biometry::LengthMethod;
+use crate::evidence::{Source, Standing, ULTRASOUND_COMPARISON};
+use crate::lens::BiometryKind;
+use crate::rules::verdict::not_applicable;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "US-01",
+    title: "Ultrasound length meets constants for optical biometry",
+    group: Group::Believable,
+    severity: Severity::Stop,
+    bearing: None,
+    checks: "Whether the axial length of the operated eye was measured by ultrasound while the constants of the chosen lens are for optical biometry, and how to combine them was not chosen. Optical lengths and constants for ultrasound do not concern this rule.",
+    why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. 1 mm of axial length is 2.5 to 3 D of lens power, so a length 0.47 mm too short makes the lens 1.2 to 1.4 D too strong.",
+    options: "The length may be taken as measured, or with the published mean difference added, or measured optically; a lens record with constants for ultrasound may be chosen. Until then there is no power and the plan cannot be signed.",
+    sources: &[Source {
+        work: ULTRASOUND_COMPARISON,
+        locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let (length, method) = match length_and_method(facts) {
+        Ok(known) => known,
+        Err(verdict) => return verdict,
+    };
+    if method == LengthMethod::Optical {
+        return not_applicable("the axial length was measured optically");
+    }
+    match lens_constants(facts) {
+        Err(verdict) => verdict,
+        Ok(BiometryKind::Ultrasound) => not_applicable("the lens constants are for ultrasound"),
+        Ok(BiometryKind::Optical) if facts.draft.lens.ultrasound.is_some() => Verdict::Satisfied,
+        Ok(BiometryKind::Optical) => Finding::new(
+            said_of(length, method),
+            "a chosen way to use it with constants for optical biometry",
+        )
+        .into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::Method;
+    use crate::case::UltrasoundChoice;
+    use crate::lens::BiometryKind;
+    use crate::rules::testing::{
+        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
+
+    #[test]
+    fn without_a_choice_it_stops() {
+        for (method, measured) in [
+            (Method::ContactUltrasound, "23.50 mm by contact ultrasound"),
+            (
+                Method::ImmersionUltrasound,
+                "23.50 mm by immersion ultrasound",
+            ),
+        ] {
+            assert_finding(
+                &RULE,
+                |draft| {
+                    draft.choose_lens(BiometryKind::Optical);
+                    draft.set_length_by("23.50 mm", method);
+                },
+                [
+                    measured,
+                    "a chosen way to use it with constants for optical biometry",
+                ],
+            );
+        }
+    }
+
+    #[test]
+    fn either_choice_satisfies_it() {
+        for choice in [
+            UltrasoundChoice::AsMeasured,
+            UltrasoundChoice::AddPublishedDifference,
+        ] {
+            assert_satisfied(&RULE, |draft| {
+                draft.choose_lens(BiometryKind::Optical);
+                draft.set_length_by("23.50 mm", Method::ContactUltrasound);
+                draft.0.lens.ultrasound = Some(choice);
+            });
+        }
+    }
+
+    #[test]
+    fn what_belongs_together_does_not_concern_it() {
+        assert_not_applicable(&RULE, |draft| {
+            draft.choose_lens(BiometryKind::Optical);
+        });
+        assert_not_applicable(&RULE, |draft| {
+            draft.choose_lens(BiometryKind::Ultrasound);
+            draft.set_length_by("23.50 mm", Method::ContactUltrasound);
+        });
+    }
+
+    #[test]
+    fn length_its_method_and_lens_are_needed() {
+        assert_not_evaluated(&RULE, |draft| {
+            draft.choose_lens(BiometryKind::Optical);
+            draft.operated().axial_length = None;
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            draft.choose_lens(BiometryKind::Optical);
+            draft.set_length_by("23.50 mm", Method::Manual);
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            draft.set_length_by("23.50 mm", Method::ContactUltrasound);
+        });
+    }
+}

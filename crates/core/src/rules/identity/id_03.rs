@@ -1,0 +1,98 @@
+//! `ID-03`: the operated eye was changed after measurements existed.
+
+use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "ID-03",
+    title: "Operated eye was changed",
+    group: Group::Identity,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Whether the operated eye of this case was changed when measurements already existed. Any such change is shown with its reason.",
+    why: "Of 178 British reports of a wrong lens, 9 were left for right. A change of eye can leave papers for both eyes in one set of notes.",
+    options: "Consider comparing the eye with consent, notes and marking once more, and putting aside every sheet for the other eye.",
+    sources: &[Source {
+        work: STEEPLES_2016,
+        locator: "left/right, 9 of 178",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let changes = &facts.draft.eye_changes;
+    if changes.is_empty() {
+        return Verdict::Satisfied;
+    }
+    let steps: Vec<_> = changes
+        .iter()
+        .map(|change| format!("{} → {}", change.from, change.to))
+        .collect();
+    let reasons: Vec<_> = changes
+        .iter()
+        .map(|change| change.reason.as_str())
+        .collect();
+    Finding::new(steps.join(", "), "one eye throughout the case")
+        .with_detail(format!("reason given: {}", reasons.join("; ")))
+        .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::RULE;
+    use crate::biometry::Side;
+    use crate::case::{Author, EyeChange};
+    use crate::rules::testing::{assert_finding, assert_satisfied};
+
+    fn change(from: Side, reason: &str) -> EyeChange {
+        EyeChange {
+            from,
+            to: from.other(),
+            reason: reason.to_owned(),
+            author: Author {
+                name: "A. Okafor".to_owned(),
+                on: date(2026, 12, 1),
+            },
+        }
+    }
+
+    #[test]
+    fn a_case_that_kept_its_eye_passes() {
+        assert_satisfied(&RULE, |_| {});
+    }
+
+    #[test]
+    fn every_change_is_shown_with_its_reason() {
+        let finding = assert_finding(
+            &RULE,
+            |draft| draft.0.eye_changes = vec![change(Side::Left, "listed wrongly")],
+            ["left eye → right eye", "one eye throughout the case"],
+        );
+        assert_eq!(
+            finding.detail.as_deref(),
+            Some("reason given: listed wrongly")
+        );
+        let finding = assert_finding(
+            &RULE,
+            |draft| {
+                draft.0.eye_changes = vec![
+                    change(Side::Right, "patient's wish"),
+                    change(Side::Left, "consent is for the right"),
+                ];
+            },
+            [
+                "right eye → left eye, left eye → right eye",
+                "one eye throughout the case",
+            ],
+        );
+        assert_eq!(
+            finding.detail.as_deref(),
+            Some("reason given: patient's wish; consent is for the right")
+        );
+    }
+}

@@ -1,0 +1,80 @@
+//! `ID-04`: the eye to be operated on already had a cataract operation.
+
+use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "ID-04",
+    title: "Operated eye already had its cataract operation",
+    group: Group::Identity,
+    severity: Severity::Stop,
+    bearing: None,
+    checks: "Whether a cataract operation is recorded for the eye this case plans to operate on. Only an eye without one passes.",
+    why: "An eye loses its cataract once. A recorded operation on this eye means that the wrong eye was chosen, or that the earlier operation was entered for the wrong eye. Of 178 British reports of a wrong lens, 9 were left for right.",
+    options: "Consider comparing eye, notes and slit lamp. The earlier operation may be moved to the eye it belongs to, or the operated eye changed with a recorded reason. An exchange or an added lens is not planned here.",
+    sources: &[
+        Source {
+            work: HOUSE,
+            locator: "an operated eye has no cataract to plan for",
+            standing: Standing::Assumption,
+        },
+        Source {
+            work: STEEPLES_2016,
+            locator: "left/right, 9 of 178",
+            standing: Standing::Printed,
+        },
+    ],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let Some(earlier) = &facts.operated.0.earlier_operation else {
+        return Verdict::Satisfied;
+    };
+    Finding::new(
+        format!("{} has a lens of {}", facts.side, earlier.lens_power),
+        "no earlier cataract operation on this eye",
+    )
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::Side;
+    use crate::rules::testing::{assert_finding, assert_satisfied, earlier_operation};
+
+    #[test]
+    fn an_operation_on_the_fellow_eye_is_no_finding() {
+        assert_satisfied(&RULE, |_| {});
+        assert_satisfied(&RULE, |draft| {
+            draft.fellow().earlier_operation = Some(earlier_operation(None));
+        });
+    }
+
+    #[test]
+    fn an_operation_on_this_eye_is() {
+        assert_finding(
+            &RULE,
+            |draft| draft.operated().earlier_operation = Some(earlier_operation(None)),
+            [
+                "right eye has a lens of +21.50 D",
+                "no earlier cataract operation on this eye",
+            ],
+        );
+        // The same record, planned for the other eye.
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.fellow().earlier_operation = Some(earlier_operation(None));
+                draft.0.operation.eye = Some(Side::Left);
+            },
+            [
+                "left eye has a lens of +21.50 D",
+                "no earlier cataract operation on this eye",
+            ],
+        );
+    }
+}
