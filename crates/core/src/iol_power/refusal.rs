@@ -64,6 +64,9 @@ pub enum Refusal {
          choose how to combine them first"
     )]
     UltrasoundLength,
+    /// The axial length is recorded with a method that measures none.
+    #[error("axial length is recorded with a method that measures none")]
+    LengthMethod,
     /// The measured length cannot stand as it is.
     #[error("axial length through silicone oil was not corrected for it")]
     UncorrectedSiliconeOil,

@@ -12,10 +12,10 @@ use crate::lens::{BiometryKind, LensRecord};
 use crate::quantity::{HundredthDiopters, Micrometers, Millimeters};
 
 /// Optical length less contact ultrasound length, mean of published comparisons (printed).
-const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
+pub const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
 
 /// Optical length less immersion ultrasound length, mean of published comparisons (printed).
-const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
+pub const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
 
 /// What the formulas get of an eye, a lens and the choices made about them.
 #[must_use]
@@ -86,7 +86,8 @@ fn usable_length(
     let by_sound = match measured.method.for_axial_length() {
         Some(LengthMethod::Contact) => Some(OPTICAL_LESS_CONTACT),
         Some(LengthMethod::Immersion) => Some(OPTICAL_LESS_IMMERSION),
-        Some(LengthMethod::Optical) | None => None,
+        Some(LengthMethod::Optical) => None,
+        None => return Err(Refusal::LengthMethod),
     };
     let optical_constants =
         record.is_some_and(|record| record.constants_for == BiometryKind::Optical);

@@ -16,8 +16,9 @@ use crate::biometry::Side;
 use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
 use crate::iol_power::ladder::Ladder;
-use crate::iol_power::{Formula, FormulaInputs};
+use crate::iol_power::{EyeModel, Formula, FormulaInputs};
 use crate::limits::{ChangedLimit, Limits};
+use crate::optics::CardinalPoints;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::{Facts, Severity, Verdict};
 
@@ -32,6 +33,8 @@ pub struct Plan {
     pub inputs: FormulaInputs,
     /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
+    /// Cardinal points of the thick-lens eye with the chosen power.
+    pub thick_eye: Option<CardinalPoints>,
     /// Spare lens and sulcus powers.
     pub spare: Option<SparePlan>,
     /// The spare plan for the anterior chamber.
@@ -97,6 +100,10 @@ impl Plan {
             room: (!room.is_empty()).then_some(room.as_slice()),
         };
         let rules = evaluated::evaluate_all(&facts);
+        let thick_eye = ladder
+            .as_ref()
+            .ok()
+            .and_then(|ladder| thick_eye(draft, ladder));
         let spare = spare::spare_plan(draft, limits);
         let chamber_lens = spare::chamber_lens_ladder(draft);
         Ok(Self {
@@ -104,6 +111,7 @@ impl Plan {
             age: draft.age(),
             inputs,
             ladder,
+            thick_eye,
             spare,
             chamber_lens,
             rules,
@@ -164,6 +172,16 @@ fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMiss
         target,
         draft.lens.convention,
     ))
+}
+
+/// The eye as four surfaces, with the chosen power in it.
+fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
+    let answer = ladder.column(Formula::ThickLens)?.answer.as_ref().ok()?;
+    let EyeModel::Thick(eye) = answer.eye else {
+        return None;
+    };
+    let lens = eye.shape.equiconvex(draft.lens.power?.diopters()).ok()?;
+    eye.system_with(&lens).ok()?.cardinal_points().ok()
 }
 
 fn emmetropic_power(formula: Option<Formula>, inputs: &FormulaInputs) -> Option<Diopters> {

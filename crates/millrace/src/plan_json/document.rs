@@ -27,6 +27,7 @@ pub(super) struct Document {
     predicted_for_chosen_d: Option<f64>,
     ladder: Option<LadderPart>,
     ladder_missing: Option<String>,
+    thick_eye: Option<ThickEye>,
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
     approach: Option<String>,
@@ -73,6 +74,18 @@ struct RungPart {
     power_d: f64,
     /// In the order of `formulas`; null where a formula has no answer.
     predicted_refraction_d: Vec<Option<f64>>,
+}
+
+/// Cardinal points of the thick-lens eye with the chosen power, from the corneal vertex.
+#[derive(Serialize)]
+struct ThickEye {
+    equivalent_power_d: f64,
+    front_focus_mm: f64,
+    back_focus_mm: f64,
+    front_principal_mm: f64,
+    back_principal_mm: f64,
+    front_nodal_mm: f64,
+    back_nodal_mm: f64,
 }
 
 #[derive(Serialize)]
@@ -175,6 +188,15 @@ impl Document {
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
+            thick_eye: plan.thick_eye.map(|points| ThickEye {
+                equivalent_power_d: points.power.d(),
+                front_focus_mm: points.front_focus.mm(),
+                back_focus_mm: points.back_focus.mm(),
+                front_principal_mm: points.front_principal.mm(),
+                back_principal_mm: points.back_principal.mm(),
+                front_nodal_mm: points.front_nodal.mm(),
+                back_nodal_mm: points.back_nodal.mm(),
+            }),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
                 bag: LadderPart::of(&spare.bag),

@@ -1,9 +1,11 @@
 //! The ladder: one row per available power, one column per formula.
 
 use millrace_core::case::Draft;
+use millrace_core::evidence::Source;
 use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
 use millrace_core::iol_power::{Formula, FormulaConstants};
 use millrace_core::lens::{LensRecord, RecordConstants};
+use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
 
@@ -23,8 +25,44 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         write_constants(page, record);
     }
     if let Ok(ladder) = &plan.ladder {
+        write_sources(page, ladder);
+    }
+    if let Some(points) = &plan.thick_eye {
+        write_thick_eye(page, points);
+    }
+    if let Ok(ladder) = &plan.ladder {
         write_cautions(page, ladder);
     }
+}
+
+/// Where each column comes from; columns of one source share a line.
+fn write_sources(page: &mut Page, ladder: &Ladder) {
+    let mut sources: Vec<(Source, Vec<&str>)> = Vec::new();
+    for column in ladder.columns.iter().filter(|column| column.answer.is_ok()) {
+        let source = column.formula.source();
+        match sources.iter_mut().find(|(known, _)| *known == source) {
+            Some((_, names)) => names.push(column.formula.name()),
+            None => sources.push((source, vec![column.formula.name()])),
+        }
+    }
+    for (source, names) in sources {
+        page.hanging(" ", 3, &format!("{}: {source}", names.join("; ")));
+    }
+}
+
+fn write_thick_eye(page: &mut Page, points: &CardinalPoints) {
+    let power_d = points.power.d();
+    let text = format!(
+        "Thick-lens eye with the chosen power: equivalent power {power_d:.2} D; behind the corneal \
+         vertex: principal points {} and {}, nodal points {} and {}, foci {} and {}.",
+        points.front_principal,
+        points.back_principal,
+        points.front_nodal,
+        points.back_nodal,
+        points.front_focus,
+        points.back_focus,
+    );
+    page.hanging(" ", 3, &text);
 }
 
 fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {

@@ -1,7 +1,7 @@
 //! What the plan rests on: the operated eye's measurements with method, day and person. The fellow
 //! eye's numbers are not printed: one eye at a time.
 
-use millrace_core::biometry::{EyeRecord, Measured, MeridianReading};
+use millrace_core::biometry::{DepthStart, EyeRecord, Measured, MeridianReading};
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 
@@ -27,10 +27,13 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         reading(k.steep)
     });
     let depth_name = match &eye.chamber_depth {
-        Some(depth) => format!("Chamber depth, {}", depth.value.start),
-        None => "Anterior chamber depth".to_owned(),
+        Some(depth) => match depth.value.start {
+            DepthStart::Epithelium => "ACD from epithelium",
+            DepthStart::Endothelium => "ACD from endothelium",
+        },
+        None => "Chamber depth (ACD)",
     };
-    rows.add(&depth_name, eye.chamber_depth.as_ref(), |depth| {
+    rows.add(depth_name, eye.chamber_depth.as_ref(), |depth| {
         depth.depth.to_string()
     });
     rows.add(
@@ -49,7 +52,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         ToString::to_string,
     );
     rows.add(
-        "Posterior corneal radius",
+        "Posterior radius",
         eye.posterior_radius.as_ref(),
         ToString::to_string,
     );

@@ -42,14 +42,13 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     let Some(measured) = &facts.operated.0.keratometry else {
         return not_evaluated("keratometry of the operated eye");
     };
-    let Some(count) = measured.value.readings else {
-        return not_evaluated("number of keratometry readings");
-    };
     let limits = facts.limits;
-    let enough = at_least(
-        &Readings(i32::from(count)),
-        &Readings(limits.keratometry_readings),
-    );
+    let enough = measured.value.readings.map(|count| {
+        at_least(
+            &Readings(i32::from(count)),
+            &Readings(limits.keratometry_readings),
+        )
+    });
     let steady = measured.value.repeat_difference.map(|difference| {
         // A difference has no sign, however it was typed.
         let size = HundredthDiopters::new(difference.hundredths().abs());
@@ -57,14 +56,16 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     });
     match (enough, steady) {
         // A reason recorded for one of two shortcomings must not stand for both.
-        (Verdict::Finding(few), Some(Verdict::Finding(apart))) => Finding::new(
+        (Some(Verdict::Finding(few)), Some(Verdict::Finding(apart))) => Finding::new(
             format!("{}, {} apart", few.measured, apart.measured),
             format!("{}, {} apart", few.limit, apart.limit),
         )
         .into(),
-        (few @ Verdict::Finding(_), _) => few,
-        (_, Some(steady)) => steady,
+        // What is known to fall short does not wait for what is unknown.
+        (Some(found @ Verdict::Finding(_)), _) | (_, Some(found @ Verdict::Finding(_))) => found,
+        (None, _) => not_evaluated("number of keratometry readings"),
         (_, None) => not_evaluated("difference between repeated keratometry readings"),
+        (Some(_), Some(_)) => Verdict::Satisfied,
     }
 }
 
@@ -115,6 +116,15 @@ mod tests {
             &RULE,
             |draft| repeat(draft, Some(2), None),
             ["2 readings", "at least 3 readings"],
+        );
+    }
+
+    #[test]
+    fn too_large_a_difference_needs_no_count() {
+        assert_finding(
+            &RULE,
+            |draft| repeat(draft, None, Some(31)),
+            ["0.31 D", "at most 0.30 D"],
         );
     }
 
