@@ -19,7 +19,7 @@ pub enum Standing {
     Memory,
     /// A fact of the trade with no published source.
     CommonPractice,
-    /// Our own, open to the clinic's judgement.
+    /// Our own, open to the clinic's judgment.
     Assumption,
 }
 
@@ -56,7 +56,7 @@ impl Standing {
             Self::Derived => "plain optics or geometry, worked out here",
             Self::Memory => "recalled, not read again; cross-checked only against itself",
             Self::CommonPractice => "a fact of the trade with no published source",
-            Self::Assumption => "our own, open to the clinic's judgement",
+            Self::Assumption => "our own, open to the clinic's judgment",
         }
     }
 }

@@ -4,7 +4,7 @@ use millrace_core::plan::{Evaluated, Plan, ReasonState};
 use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict};
 
 use super::banner::date;
-use crate::page::{FAINT, HEADING, Page, REVIEW, STOP};
+use crate::page::{HEADING, Page, REVIEW, STOP};
 
 /// Column in which the text of a finding starts.
 const TEXT: usize = 18;
@@ -24,7 +24,10 @@ pub(super) fn write(page: &mut Page, plan: &Plan, title: &str, groups: &[Group])
     if found.is_empty() {
         page.paragraph(1, "No finding among the rules that could be evaluated.");
     }
-    for (evaluated, finding) in found {
+    for (index, (evaluated, finding)) in found.into_iter().enumerate() {
+        if 0 < index {
+            page.blank();
+        }
         write_one(page, evaluated, finding);
     }
 }
@@ -46,7 +49,10 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
     if let Some(detail) = &finding.detail {
         page.paragraph(TEXT, detail);
     }
-    page.paragraph(TEXT, &format!("Options: {}", rule.options));
+    // What is only to be known asks for nothing; `millrace rules` has its options.
+    if rule.severity != Severity::Note {
+        page.paragraph(TEXT, &format!("Options: {}", rule.options));
+    }
     for source in rule.sources {
         page.hanging(&" ".repeat(TEXT), TEXT + 2, &format!("Source: {source}"));
     }
@@ -97,5 +103,4 @@ fn write_reason(page: &mut Page, evaluated: &Evaluated) {
             ),
         ),
     }
-    page.line(&format!("{FAINT}{FAINT:#}"));
 }

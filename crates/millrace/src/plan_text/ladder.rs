@@ -18,7 +18,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         Err(missing) => page.paragraph(1, &format!("No ladder: {missing}.")),
         Ok(ladder) => {
             write_ladder(page, ladder, draft.lens.power, draft.lens.formula);
-            write_legend(page, draft);
+            write_legend(page, draft, ladder);
         }
     }
     if let Some(record) = &draft.lens.record {
@@ -95,9 +95,12 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
         .map_or(String::new(), |refraction| {
             format!(", predicted refraction {refraction}")
         });
+    let chosen = lens.power.map_or_else(
+        || "No power chosen".to_owned(),
+        |power| format!("Chosen power {power}"),
+    );
     page.line(&format!(
-        " {HEADING}Chosen power {}{HEADING:#}   by {formula}{predicted}",
-        or_missing(lens.power)
+        " {HEADING}{chosen}{HEADING:#}   by {formula}{predicted}"
     ));
     page.blank();
 }
@@ -200,7 +203,7 @@ fn rung_row(
     row
 }
 
-fn write_legend(page: &mut Page, draft: &Draft) {
+fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
     let convention = match draft.lens.convention {
         None => "no convention chosen, so no power is proposed",
         Some(Convention::FirstMyopic) => {
@@ -211,6 +214,9 @@ fn write_legend(page: &mut Page, draft: &Draft) {
         }
         Some(Convention::Nearest) => "* proposed: power predicted nearest to the target",
     };
+    if ladder.columns.iter().all(|column| column.answer.is_err()) {
+        return;
+    }
     page.blank();
     page.paragraph(
         1,

@@ -64,7 +64,14 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     );
     add_derived(&mut rows, eye);
     let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
-    page.table(&header, rows.0, &[1, 2, 3, 4, 5]);
+    page.table(&header, rows.measured, &[1, 2, 3, 4, 5]);
+    if !rows.missing.is_empty() {
+        page.hanging(
+            " ",
+            3,
+            &format!("Not measured: {}.", rows.missing.join(", ")),
+        );
+    }
 }
 
 fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
@@ -77,7 +84,10 @@ fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
 }
 
 #[derive(Default)]
-struct Rows(Vec<Vec<String>>);
+struct Rows {
+    measured: Vec<Vec<String>>,
+    missing: Vec<String>,
+}
 
 impl Rows {
     fn add<T, S: ToString>(
@@ -87,10 +97,11 @@ impl Rows {
         value: impl Fn(&T) -> String,
     ) {
         let Some(measured) = measured else {
-            return self.add_plain(name, "not measured", "");
+            self.missing.push(name.to_owned());
+            return;
         };
         let or_nothing = |text: Option<String>| text.unwrap_or_else(|| NOTHING.to_owned());
-        self.0.push(vec![
+        self.measured.push(vec![
             name.to_owned(),
             value(&measured.value),
             measured.method.to_string(),
@@ -102,7 +113,7 @@ impl Rows {
 
     fn add_plain(&mut self, name: &str, value: &str, method: &str) {
         let row = [name, value, method, "", "", ""];
-        self.0.push(row.map(str::to_owned).to_vec());
+        self.measured.push(row.map(str::to_owned).to_vec());
     }
 }
 
