@@ -89,7 +89,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
         or_missing(lens.target),
         or_missing(lens.consented_target)
     ));
-    let formula = lens.formula.map_or("no formula chosen", Formula::name);
+    let formula = lens.formula.map_or("no formula yet", Formula::name);
     let predicted = plan
         .predicted_for_chosen(draft)
         .map_or(String::new(), |refraction| {

@@ -56,7 +56,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         eye.posterior_radius.as_ref(),
         ToString::to_string,
     );
-    rows.add("Pupil, dilated", eye.pupil.as_ref(), ToString::to_string);
+    rows.add("Dilated pupil", eye.pupil.as_ref(), ToString::to_string);
     rows.add(
         "Endothelial density",
         eye.endothelium.as_ref(),
@@ -69,7 +69,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         page.hanging(
             " ",
             3,
-            &format!("Not measured: {}.", rows.missing.join(", ")),
+            &format!("Not measured: {}.", rows.missing.join("; ")),
         );
     }
 }

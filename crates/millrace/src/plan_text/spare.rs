@@ -52,6 +52,13 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         );
         return;
     }
+    if spare.sulcus.is_empty() {
+        page.paragraph(
+            1,
+            "No power for the ciliary sulcus without a power for the bag.",
+        );
+        return;
+    }
     page.paragraph(1, "In the ciliary sulcus: two published rules beside the vergence result. They disagree; none is chosen for you.");
     let header = [
         "",
