@@ -19,6 +19,7 @@ use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::limits::{ChangedLimit, Limits};
 use crate::quantity::{Diopters, HundredthDiopters};
+use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
 use crate::rules::{Facts, Severity, Verdict};
 
 /// The whole plan for one eye.
@@ -42,6 +43,10 @@ pub struct Plan {
     pub section: Result<ChamberSection, SectionError>,
     /// Room over the pieces; empty without section or nucleus size.
     pub room: Vec<PieceRoom>,
+    /// Risk points of the operation, with what was not recorded for them.
+    pub risk: RiskPoints,
+    /// Printed odds ratios of capsule rupture, and which of them apply.
+    pub odds_ratios: Vec<OddsRatio>,
     /// Limits that differ from the shipped ones.
     pub changed_limits: Vec<ChangedLimit>,
 }
@@ -97,6 +102,8 @@ impl Plan {
             room: (!room.is_empty()).then_some(room.as_slice()),
         };
         let rules = evaluated::evaluate_all(&facts);
+        let risk = risk_points(&facts);
+        let odds_ratios = odds_ratios(&facts);
         let spare = spare::spare_plan(draft, limits);
         let chamber_lens = spare::chamber_lens_ladder(draft);
         Ok(Self {
@@ -109,6 +116,8 @@ impl Plan {
             rules,
             section,
             room,
+            risk,
+            odds_ratios,
             changed_limits: limits.changed(),
         })
     }

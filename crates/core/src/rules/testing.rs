@@ -4,13 +4,13 @@ use jiff::civil::date;
 
 use super::{Certainty, Finding, Rule, Verdict};
 use crate::biometry::{
-    ChamberDepth, CornealReading, DepthStart, EyeRecord, Keratometry, Measured, MeridianReading,
-    Method, Side,
+    ChamberDepth, CornealReading, DepthStart, EyeRecord, EyeState, Keratometry, LocsTenths,
+    Measured, MeridianReading, Method, NucleusGrade, Side,
 };
 use crate::case::Draft;
 use crate::limits::Limits;
 use crate::plan::Plan;
-use crate::quantity::Meridian;
+use crate::quantity::{HundredthDiopters, Meridian};
 
 /// A measurement without circumstances.
 pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
@@ -100,6 +100,60 @@ impl DraftUnderTest {
         };
         self.operated().chamber_depth = Some(measured(depth, method));
     }
+
+    /// Records every sign of the operated eye as looked for and absent, and a refraction of zero.
+    pub(crate) fn set_unremarkable_state(&mut self) {
+        let absent = Some(false);
+        self.operated().state = EyeState {
+            white_cataract: absent,
+            brunescent: absent,
+            posterior_polar: absent,
+            capsule_plaque: absent,
+            pseudoexfoliation: absent,
+            phacodonesis: absent,
+            guttata: absent,
+            corneal_scarring: absent,
+            keratoplasty_likely: absent,
+            previous_vitrectomy: absent,
+            other_difficulty: absent,
+            refraction: Some(HundredthDiopters::new(0)),
+            ..EyeState::default()
+        };
+    }
+
+    pub(crate) fn set_thickness(&mut self, thickness: &str) {
+        let thickness = measured(thickness.parse().unwrap(), Method::Pachymeter);
+        self.operated().corneal_thickness = Some(thickness);
+    }
+
+    pub(crate) fn set_pupil(&mut self, diameter: &str) {
+        self.operated().pupil = Some(measured(diameter.parse().unwrap(), Method::Manual));
+    }
+
+    pub(crate) fn set_endothelium(&mut self, density: &str) {
+        let density = measured(density.parse().unwrap(), Method::SpecularMicroscope);
+        self.operated().endothelium = Some(density);
+    }
+
+    /// Sets LOCS III nuclear opalescence of the operated eye, in tenths.
+    pub(crate) fn set_locs_opalescence(&mut self, tenths: i32) {
+        self.operated().state.nucleus = Some(NucleusGrade::LocsIii {
+            opalescence: LocsTenths::new(tenths).unwrap(),
+            color: None,
+        });
+    }
+
+    /// Sets the softest nucleus that counts as hard with the shipped limits.
+    pub(crate) fn set_hard_nucleus(&mut self) {
+        self.set_locs_opalescence(50);
+    }
+}
+
+/// The plan of an ordinary draft after `change`, with the shipped limits.
+pub(crate) fn plan(change: impl FnOnce(&mut DraftUnderTest)) -> Plan {
+    let mut draft = DraftUnderTest::new();
+    change(&mut draft);
+    Plan::of(&draft.0, Limits::shipped()).unwrap()
 }
 
 /// The verdict of a rule on an ordinary draft after `change`, with limits of one's own.
