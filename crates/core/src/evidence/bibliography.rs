@@ -24,6 +24,7 @@ works! {
     COOKE_2019, "cooke-2019", "Cooke & Cooke, sum of segments, 2019";
     DUBBELMAN_2002, "dubbelman-2002", "Dubbelman, Acta Ophthalmol Scand 2002;80:406";
     DUBEY_2012, "dubey-2012", "Dubey, Ophthalmology 2012 (power change for the ciliary sulcus)";
+    ENDOTHELIUM_61, "endothelium-61", "Series of 61 eyes with fewer than 1000 endothelial cells/mm² before cataract surgery";
     FUCHS_64, "fuchs-64", "Series of 64 eyes with Fuchs dystrophy after cataract surgery";
     GULLSTRAND_1909, "gullstrand-1909", "Gullstrand, exact schematic eye No. 1, 1909";
     HAIGIS_2000, "haigis-2000", "Haigis, Lege, Miller, Schneider, Graefes Arch Clin Exp Ophthalmol 2000;238:765-773";
@@ -35,6 +36,7 @@ works! {
     HSIB_2018, "hsib-2018", "National safety investigation of a wrong intraocular lens, HSIB I2017/012, 2018";
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
     HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
+    INCISION_WIDTHS, "incision-widths", "Published incision widths of phacoemulsification and manual small-incision surgery";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
@@ -49,12 +51,14 @@ works! {
     MUHTASEB_2004, "muhtaseb-2004", "Muhtaseb et al., Br J Ophthalmol 2004";
     NATIONAL_AUDIT_2024, "national-audit-2024", "National audit of 961,208 operations, Eye 2024, doi 10.1038/s41433-024-03344-2";
     NATIONAL_GUIDANCE_2017, "national-guidance-2017", "National guidance on cataract management, 2017";
+    NATURAL_LOSS, "natural-loss", "Published natural loss of endothelial cells";
     NO_SOURCE, "common-practice", "A fact of the trade, no published source";
     NORRBY_2008, "norrby-2008", "Norrby, J Cataract Refract Surg 2008;34:368-376";
     NUCLEUS_1995, "nucleus-1995", "Indian J Ophthalmol 1995, size of 130 nuclei";
     OLSEN_2014, "olsen-2014", "Olsen & Hoffmann, J Cataract Refract Surg 2014;40:764";
     OPTICS, "optics", "Plain optics and geometry";
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
+    PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";

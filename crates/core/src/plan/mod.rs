@@ -20,6 +20,7 @@ use crate::iol_power::{EyeModel, Formula, FormulaInputs};
 use crate::limits::{ChangedLimit, Limits};
 use crate::optics::CardinalPoints;
 use crate::quantity::{Diopters, HundredthDiopters};
+use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
 use crate::rules::{Facts, Severity, Verdict};
 
 /// The whole plan for one eye.
@@ -45,6 +46,10 @@ pub struct Plan {
     pub section: Result<ChamberSection, SectionError>,
     /// Room over the pieces; empty without section or nucleus size.
     pub room: Vec<PieceRoom>,
+    /// Risk points of the operation, with what was not recorded for them.
+    pub risk: RiskPoints,
+    /// Printed odds ratios of capsule rupture, and which of them apply.
+    pub odds_ratios: Vec<OddsRatio>,
     /// Limits that differ from the shipped ones.
     pub changed_limits: Vec<ChangedLimit>,
 }
@@ -104,6 +109,8 @@ impl Plan {
             .as_ref()
             .ok()
             .and_then(|ladder| thick_eye(draft, ladder));
+        let risk = risk_points(&facts);
+        let odds_ratios = odds_ratios(&facts);
         let spare = spare::spare_plan(draft, limits);
         let chamber_lens = spare::chamber_lens_ladder(draft);
         Ok(Self {
@@ -117,6 +124,8 @@ impl Plan {
             rules,
             section,
             room,
+            risk,
+            odds_ratios,
             changed_limits: limits.changed(),
         })
     }

@@ -2,9 +2,9 @@
 
 use core::fmt;
 
-use super::verdict::not_evaluated;
+use super::verdict::{not_applicable, not_evaluated};
 use super::{Finding, Verdict};
-use crate::quantity::{Diopters, HundredthDiopters, decimal};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers, decimal};
 
 /// A finding unless `low ≤ value ≤ high`.
 pub(super) fn within<T: PartialOrd + fmt::Display>(value: &T, low: &T, high: &T) -> Verdict {
@@ -48,6 +48,38 @@ pub(super) fn known_at_most<T: PartialOrd + fmt::Display>(
     value.map_or(not_evaluated(missing), |value| at_most(&value, limit))
 }
 
+/// Looks further only if a condition was recorded and holds; one that nobody recorded is not absent.
+pub(super) fn only_if(
+    recorded: Option<bool>,
+    missing: &'static str,
+    because: &'static str,
+    look: impl FnOnce() -> Verdict,
+) -> Verdict {
+    match recorded {
+        None => not_evaluated(missing),
+        Some(false) => not_applicable(because),
+        Some(true) => look(),
+    }
+}
+
+/// A finding if something was seen. Something that nobody looked for is not absent.
+pub(super) fn absent(recorded: Option<bool>, missing: &'static str) -> Verdict {
+    match recorded {
+        None => not_evaluated(missing),
+        Some(false) => Verdict::Satisfied,
+        Some(true) => Finding::new("present", "absent").into(),
+    }
+}
+
+/// Whether at least one of two holds: unknown while neither was seen and one was not looked for.
+pub(super) const fn either(one: Option<bool>, other: Option<bool>) -> Option<bool> {
+    match (one, other) {
+        (Some(true), _) | (_, Some(true)) => Some(true),
+        (Some(false), Some(false)) => Some(false),
+        _ => None,
+    }
+}
+
 /// A power without a sign: a corneal power, a difference or a magnitude.
 ///
 /// Computed powers are compared in whole hundredths, the fineness of what was measured, so that
@@ -70,5 +102,36 @@ impl Unsigned {
 impl fmt::Display for Unsigned {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{} D", decimal::write(self.0.hundredths(), 2, 2))
+    }
+}
+
+/// A corneal thickness in the unit of the trade.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Thickness(pub Micrometers);
+
+impl fmt::Display for Thickness {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} µm", self.0.um())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::either;
+
+    #[test]
+    fn either_is_unknown_only_while_it_could_still_hold() {
+        let (yes, no) = (Some(true), Some(false));
+        for (one, other, expected) in [
+            (yes, yes, yes),
+            (yes, no, yes),
+            (yes, None, yes),
+            (no, no, no),
+            (no, None, None),
+            (None, None, None),
+        ] {
+            assert_eq!(either(one, other), expected);
+            assert_eq!(either(other, one), expected);
+        }
     }
 }

@@ -9,6 +9,8 @@ mod registry;
 mod rule;
 #[cfg(test)]
 pub(crate) mod testing;
+#[cfg(test)]
+mod testing_lens;
 mod verdict;
 
 pub mod approach;

@@ -43,6 +43,37 @@ pub const ALL: &[&Rule] = &[
     &believable::rs_02::RULE,
     &believable::rs_03::RULE,
     &believable::se_01::RULE,
+    &approach::dp_01::RULE,
+    &approach::dp_02::RULE,
+    &approach::dp_03::RULE,
+    &approach::en_01::RULE,
+    &approach::fu_01::RULE,
+    &approach::fu_02::RULE,
+    &approach::fu_03::RULE,
+    &approach::px_01::RULE,
+    &approach::px_02::RULE,
+    &approach::px_03::RULE,
+    &approach::px_04::RULE,
+    &approach::ab_01::RULE,
+    &approach::wc_01::RULE,
+    &approach::tr_01::RULE,
+    &approach::ng_01::RULE,
+    &approach::in_01::RULE,
+    &approach::cl_01::RULE,
+    &approach::cc_01::RULE,
+    &approach::ap_01::RULE,
+    &risk::rk_01::RULE,
+    &risk::rk_02::RULE,
+    &lens_choice::pw_01::RULE,
+    &lens_choice::pw_02::RULE,
+    &lens_choice::pw_03::RULE,
+    &lens_choice::ct_01::RULE,
+    &lens_choice::ct_02::RULE,
+    &lens_choice::tg_02::RULE,
+    &lens_choice::su_01::RULE,
+    &lens_choice::ac_01::RULE,
+    &lens_choice::ha_01::RULE,
+    &lens_choice::fd_01::RULE,
 ];
 
 /// The rule with this permanent id.
@@ -53,15 +84,19 @@ pub fn by_id(id: &str) -> Option<&'static Rule> {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
+    use std::collections::BTreeSet;
+
+    use super::{ALL, by_id};
     use crate::limits::Limits;
 
     #[test]
-    fn ids_are_unique() {
-        let mut ids: Vec<_> = ALL.iter().map(|rule| rule.id).collect();
-        ids.sort_unstable();
-        ids.dedup();
+    fn ids_are_unique_and_found() {
+        let ids: BTreeSet<_> = ALL.iter().map(|rule| rule.id).collect();
         assert_eq!(ids.len(), ALL.len());
+        for rule in ALL {
+            assert_eq!(by_id(rule.id).unwrap().title, rule.title);
+        }
+        assert!(by_id("XX-99").is_none());
     }
 
     #[test]
@@ -70,12 +105,17 @@ mod tests {
     }
 
     #[test]
-    fn limits_they_name_exist() {
+    fn every_rule_has_its_texts_and_sources_and_names_limits_that_exist() {
         let entries = Limits::shipped().entries();
         for rule in ALL {
+            assert!(!rule.sources.is_empty(), "{}", rule.id);
+            for text in [rule.title, rule.checks, rule.why, rule.options] {
+                assert!(!text.is_empty(), "{}", rule.id);
+            }
+            assert!(!rule.title.ends_with('.'), "{}", rule.id);
             for limit in rule.limits {
-                let known = entries.iter().any(|(name, _)| name == limit);
-                assert!(known, "{}: {limit}", rule.id);
+                let exists = entries.iter().any(|(name, _)| name == limit);
+                assert!(exists, "{}: {limit}", rule.id);
             }
         }
     }

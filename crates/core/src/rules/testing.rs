@@ -2,20 +2,19 @@
 
 use jiff::civil::date;
 
+use super::testing_lens::{lens_record, powers};
 use super::{Certainty, Facts, Finding, Rule, Verdict};
 use crate::biometry::{
     ChamberDepth, CornealReading, CornealSurgery, CornealSurgeryKind, DepthStart, EarlierOperation,
-    EyeRecord, Keratometry, Measured, MeridianReading, Method, Side,
+    EyeRecord, EyeState, Keratometry, LocsTenths, Measured, MeridianReading, Method, NucleusGrade,
+    Side,
 };
 use crate::case::Draft;
 use crate::iol_power::{AConstant, Formula};
-use crate::lens::{
-    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerRange, Powers,
-    RecordConstants,
-};
+use crate::lens::{BiometryKind, Constant, LensRecord, Obtained, RecordConstants};
 use crate::limits::{Limits, Switch};
 use crate::plan::Plan;
-use crate::quantity::{Diopters, HundredthDiopters, Meridian, Micrometers};
+use crate::quantity::{Diopters, HundredthDiopters, Meridian};
 
 /// A measurement without circumstances.
 pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
@@ -71,21 +70,11 @@ pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
     }
 }
 
-/// An invented lens: +5.00 to +30.00 D, average +21.00 D, A constant 118.4 and no other.
-fn invented_lens(constants_for: BiometryKind) -> LensRecord {
-    let [from, to, step] = [500, 3_000, 50].map(HundredthDiopters::new);
+/// Another lens: +5.00 to +30.00 D, average +21.00 D, A constant 118.4 and no other.
+fn lens_with_average(constants_for: BiometryKind) -> LensRecord {
     LensRecord {
-        name: "Invented lens".to_owned(),
-        model: "X-1".to_owned(),
-        site: LensSite::Bag,
-        material: Material::HydrophobicAcrylic,
-        haptic: Haptic::OnePiece,
-        optic_diameter: Micrometers::new(6_000),
-        overall_length: Micrometers::new(13_000),
-        may_sit_in_sulcus: false,
-        powers: Powers::new(vec![PowerRange::new(from, to, step).unwrap()]).unwrap(),
+        powers: powers(500, 3_000, 50),
         average_power: Some(HundredthDiopters::new(2_100)),
-        shape: None,
         constants_for,
         constants: RecordConstants {
             a_constant: Some(Constant {
@@ -94,6 +83,7 @@ fn invented_lens(constants_for: BiometryKind) -> LensRecord {
             }),
             ..RecordConstants::default()
         },
+        ..lens_record()
     }
 }
 
@@ -183,16 +173,65 @@ impl DraftUnderTest {
         });
     }
 
-    /// Plans by SRK/T with an invented lens; returns the lens to change it.
+    /// Plans by SRK/T with a lens for that kind of biometry; returns the lens to change it.
     pub(crate) fn choose_lens(&mut self, constants_for: BiometryKind) -> &mut LensRecord {
         self.0.lens.formula = Some(Formula::SrkT);
-        self.0.lens.record.insert(invented_lens(constants_for))
+        self.0.lens.record.insert(lens_with_average(constants_for))
+    }
+
+    /// Records every sign of the operated eye as looked for and absent, and a refraction of zero.
+    pub(crate) fn set_unremarkable_state(&mut self) {
+        let absent = Some(false);
+        self.operated().state = EyeState {
+            white_cataract: absent,
+            brunescent: absent,
+            posterior_polar: absent,
+            capsule_plaque: absent,
+            pseudoexfoliation: absent,
+            phacodonesis: absent,
+            guttata: absent,
+            corneal_scarring: absent,
+            keratoplasty_likely: absent,
+            previous_vitrectomy: absent,
+            other_difficulty: absent,
+            refraction: Some(HundredthDiopters::new(0)),
+            ..EyeState::default()
+        };
+    }
+
+    pub(crate) fn set_pupil(&mut self, diameter: &str) {
+        self.operated().pupil = Some(measured(diameter.parse().unwrap(), Method::Manual));
+    }
+
+    pub(crate) fn set_endothelium(&mut self, density: &str) {
+        let density = measured(density.parse().unwrap(), Method::SpecularMicroscope);
+        self.operated().endothelium = Some(density);
+    }
+
+    /// Sets LOCS III nuclear opalescence of the operated eye, in tenths.
+    pub(crate) fn set_locs_opalescence(&mut self, tenths: i32) {
+        self.operated().state.nucleus = Some(NucleusGrade::LocsIii {
+            opalescence: LocsTenths::new(tenths).unwrap(),
+            color: None,
+        });
+    }
+
+    /// Sets the softest nucleus that counts as hard with the shipped limits.
+    pub(crate) fn set_hard_nucleus(&mut self) {
+        self.set_locs_opalescence(50);
     }
 }
 
 /// An ordinary draft, to change step by step.
 pub(crate) fn ordinary_draft() -> DraftUnderTest {
     DraftUnderTest::new()
+}
+
+/// The plan of an ordinary draft after `change`, with the shipped limits.
+pub(crate) fn plan(change: impl FnOnce(&mut DraftUnderTest)) -> Plan {
+    let mut draft = DraftUnderTest::new();
+    change(&mut draft);
+    Plan::of(&draft.0, Limits::shipped()).unwrap()
 }
 
 /// The verdict of a rule on an ordinary draft after `change`, with limits of one's own.

@@ -1,1 +1,94 @@
 //! Phacoemulsification or manual small-incision surgery?
+
+pub mod ab_01;
+pub mod ap_01;
+pub mod cc_01;
+pub mod cl_01;
+pub mod dp_01;
+pub mod dp_02;
+pub mod dp_03;
+pub mod en_01;
+pub mod fu_01;
+pub mod fu_02;
+pub mod fu_03;
+pub mod in_01;
+pub mod ng_01;
+pub mod px_01;
+pub mod px_02;
+pub mod px_03;
+pub mod px_04;
+pub mod tr_01;
+pub mod wc_01;
+
+use super::check::{Thickness, at_most, only_if};
+use super::verdict::{not_applicable, not_evaluated};
+use super::{Facts, Verdict};
+use crate::biometry::DepthStart;
+use crate::quantity::Micrometers;
+
+/// Limits behind [`Facts::nucleus_is_hard`] and the depth that counts with it.
+const DEPTH_LIMITS: &[&str] = &[
+    "chamber_depth",
+    "chamber_depth_start",
+    "hard_locs_tenths",
+    "hard_who_grade",
+    "hard_emery_little_grade",
+];
+
+/// The chamber depth of an eye with a hard nucleus, from the surface the clinic counts from; for
+/// any other eye the verdict that says so.
+fn depth_with_hard_nucleus(facts: &Facts<'_>) -> Result<Micrometers, Verdict> {
+    match facts.nucleus_is_hard() {
+        None => return Err(not_evaluated("grade of the nucleus")),
+        Some(false) => return Err(not_applicable("the nucleus does not count as hard")),
+        Some(true) => {}
+    }
+    let eye = facts.operated.0;
+    if eye.chamber_depth.is_none() {
+        return Err(not_evaluated("anterior chamber depth"));
+    }
+    let (depth, missing) = match facts.limits.chamber_depth_start {
+        DepthStart::Epithelium => (
+            eye.depth_from_epithelium(),
+            "corneal thickness, without which the depth from the epithelium is not known",
+        ),
+        DepthStart::Endothelium => (
+            eye.aqueous_depth(),
+            "corneal thickness, without which the depth from the endothelium is not known",
+        ),
+    };
+    depth.ok_or(not_evaluated(missing))
+}
+
+/// The aqueous depth as a text, unless it is the depth that is being shown anyway.
+fn aqueous_beside(facts: &Facts<'_>) -> Option<String> {
+    if facts.limits.chamber_depth_start == DepthStart::Endothelium {
+        return None;
+    }
+    let aqueous = facts.operated.0.aqueous_depth()?;
+    Some(format!("aqueous depth {aqueous}"))
+}
+
+/// Corneal thickness of an eye with guttata against a limit that passes itself.
+fn thickness_with_guttata(facts: &Facts<'_>, limit: Micrometers) -> Verdict {
+    let eye = facts.operated.0;
+    only_if(
+        eye.state.guttata,
+        "whether there are guttata",
+        "there are no guttata",
+        || match eye.thickness() {
+            Some(thickness) => at_most(&Thickness(thickness.get()), &Thickness(limit)),
+            None => not_evaluated("corneal thickness"),
+        },
+    )
+}
+
+/// Looks further only in an eye with pseudoexfoliation.
+fn with_pseudoexfoliation(facts: &Facts<'_>, look: impl FnOnce() -> Verdict) -> Verdict {
+    only_if(
+        facts.operated.0.state.pseudoexfoliation,
+        "whether there is pseudoexfoliation",
+        "there is no pseudoexfoliation",
+        look,
+    )
+}

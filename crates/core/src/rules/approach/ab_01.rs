@@ -1,0 +1,49 @@
+//! `AB-01`: the patient takes, or took, an alpha-blocker.
+
+use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "AB-01",
+    title: "Alpha-blocker: the iris may be floppy",
+    group: Group::Approach,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Whether the patient takes, or ever took, an alpha-blocker.",
+    why: "Alpha-blockers can leave the iris floppy and the pupil small during surgery, also after they were stopped (common practice).",
+    options: "Consider floppy iris precautions, with iris hooks or a pupil ring at hand.",
+    sources: &[Source {
+        work: NO_SOURCE,
+        locator: "floppy iris precautions",
+        standing: Standing::CommonPractice,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    match facts.draft.patient.alpha_blocker {
+        None => not_evaluated("whether the patient takes, or took, an alpha-blocker"),
+        Some(false) => Verdict::Satisfied,
+        Some(true) => Finding::new("taken now or before", "never taken").into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn unknown_is_not_never() {
+        assert_finding(
+            &RULE,
+            |draft| draft.0.patient.alpha_blocker = Some(true),
+            ["taken now or before", "never taken"],
+        );
+        assert_satisfied(&RULE, |draft| draft.0.patient.alpha_blocker = Some(false));
+        assert_not_evaluated(&RULE, |_| {});
+    }
+}

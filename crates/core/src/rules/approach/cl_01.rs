@@ -1,0 +1,135 @@
+//! `CL-01`: little room over a turning piece.
+
+use crate::case::Approach;
+use crate::evidence::{HOUSE, OPTICS, Source, Standing};
+use crate::rules::check::at_least;
+use crate::rules::verdict::{not_applicable, not_evaluated};
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "CL-01",
+    title: "Little room over a turning piece",
+    group: Group::Approach,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, against the house clearance, to the nearest 0.001 mm. The limit itself passes. Not asked when the nucleus is delivered whole.",
+    why: "Contact with pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
+    options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
+    sources: &[
+        Source {
+            work: HOUSE,
+            locator: "clearance 0.50 mm; pieces turn about their middle in the pupil plane",
+            standing: Standing::Assumption,
+        },
+        Source {
+            work: OPTICS,
+            locator: "largest dimension of a piece of an ellipsoid",
+            standing: Standing::Derived,
+        },
+    ],
+    limits: &["clearance"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let plan = &facts.draft.approach;
+    if plan.approach == Some(Approach::SmallIncision) {
+        return not_applicable("the nucleus is delivered whole");
+    }
+    let Some(pieces) = plan.pieces else {
+        return not_evaluated("number of pieces");
+    };
+    let Some(table) = facts.room else {
+        return not_evaluated(
+            "room in the chamber, which needs keratometry, corneal thickness, chamber depth and the size of the nucleus",
+        );
+    };
+    let Some(row) = table.iter().find(|row| row.division.pieces() == pieces) else {
+        return not_evaluated("a way of dividing the nucleus into so many pieces");
+    };
+    let Some(room) = row.turning_on_axis.nearest_micrometer() else {
+        return not_evaluated("usable room in the chamber");
+    };
+    let verdict = at_least(&room, &facts.limits.clearance);
+    let Verdict::Finding(finding) = verdict else {
+        return verdict;
+    };
+    let longest = row.largest_dimension;
+    let off_axis = match row.turning_off_axis {
+        Some(room) => format!("; room 2 mm off the axis {room}"),
+        None => String::new(),
+    };
+    let detail = format!("estimate for {pieces} pieces, the longest {longest}{off_axis}");
+    finding.with_detail(detail).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::Method;
+    use crate::case::Approach;
+    use crate::chamber::Nucleus;
+    use crate::quantity::Micrometers;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+
+    /// A quarter of a sphere of 5 mm spans the whole 5 mm (its edge on the axis), so it needs
+    /// 2.5 mm to turn; with 0.54 mm of cornea the limit of 0.50 mm is met at a depth of 3.54 mm.
+    fn plan(depth: &str) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.set_depth(depth, Method::Optical);
+            let plan = &mut draft.0.approach;
+            let size = Micrometers::new(5_000);
+            plan.nucleus = Some(Nucleus::new(size, size).unwrap());
+            plan.pieces = Some(4);
+        }
+    }
+
+    #[test]
+    fn at_the_limit_and_one_step_beyond() {
+        assert_satisfied(&RULE, plan("3.54 mm"));
+        assert_satisfied(&RULE, plan("3.541 mm"));
+        let texts = ["0.499 mm", "at least 0.50 mm"];
+        let detail = assert_finding(&RULE, plan("3.539 mm"), texts).detail;
+        let start = "estimate for 4 pieces, the longest 5.00 mm; room 2 mm off the axis ";
+        assert!(detail.unwrap().starts_with(start));
+        let texts = ["−0.04 mm", "at least 0.50 mm"];
+        assert_finding(&RULE, plan("3.00 mm"), texts);
+    }
+
+    #[test]
+    fn phacoemulsification_is_judged_the_same_and_whole_delivery_is_not() {
+        let with = |approach| {
+            move |draft: &mut DraftUnderTest| {
+                plan("3.539 mm")(draft);
+                draft.0.approach.approach = Some(approach);
+            }
+        };
+        let texts = ["0.499 mm", "at least 0.50 mm"];
+        assert_finding(&RULE, with(Approach::Phacoemulsification), texts);
+        assert_not_applicable(&RULE, with(Approach::SmallIncision));
+    }
+
+    #[test]
+    fn pieces_and_room_are_needed() {
+        assert_not_evaluated(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.0.approach.pieces = None;
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.0.approach.pieces = Some(5);
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.0.approach.nucleus = None;
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.operated().corneal_thickness = None;
+        });
+    }
+}

@@ -1,0 +1,341 @@
+//! `DP-01`: shallow chamber with a hard nucleus.
+
+use core::cmp::Ordering;
+
+use super::{aqueous_beside, depth_with_hard_nucleus};
+use crate::biometry::Method;
+use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Source, Standing};
+use crate::quantity::{Micrometers, math};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Bearing, Certainty, Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "DP-01",
+    title: "Shallow chamber with a hard nucleus",
+    group: Group::Approach,
+    severity: Severity::Review,
+    bearing: Some(Bearing::SmallIncision),
+    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the clinic's for optical biometry, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. Without a spread, or with a spread of zero, the plain comparison decides. The spread of a corneal thickness used to change the surface is not added.",
+    why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
+    options: "Consider manual small-incision surgery; or phacoemulsification with the reason recorded. If borderline, consider repeating the measurement.",
+    sources: &[
+        Source {
+            work: NO_SOURCE,
+            locator: "depth < 2.8 mm with a hard cataract",
+            standing: Standing::CommonPractice,
+        },
+        Source {
+            work: HOUSE,
+            locator: "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard",
+            standing: Standing::Assumption,
+        },
+        Source {
+            work: REPEATABILITY_2022,
+            locator: "repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
+            standing: Standing::Printed,
+        },
+    ],
+    limits: &[
+        "chamber_depth",
+        "chamber_depth_start",
+        "chamber_depth_spread",
+        "borderline_chance",
+        "hard_locs_tenths",
+        "hard_who_grade",
+        "hard_emery_little_grade",
+    ],
+    evaluate,
+};
+
+/// Evaluates the rule; `AP-01` asks it too.
+pub(super) fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let depth = match depth_with_hard_nucleus(facts) {
+        Ok(depth) => depth,
+        Err(verdict) => return verdict,
+    };
+    let Some(spread) = spread(facts) else {
+        let detail = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
+        return plain(facts, depth, detail);
+    };
+    match spread.um().cmp(&0) {
+        Ordering::Less => not_evaluated("usable spread of the anterior chamber depth"),
+        Ordering::Equal => plain(facts, depth, "the spread is given as zero"),
+        Ordering::Greater => with_spread(facts, depth, spread),
+    }
+}
+
+/// One standard deviation: the measurement's own, or the clinic's for optical biometry.
+fn spread(facts: &Facts<'_>) -> Option<Micrometers> {
+    let measured = facts.operated.0.chamber_depth.as_ref()?;
+    let usual = (measured.method == Method::Optical).then_some(facts.limits.chamber_depth_spread);
+    measured.spread.or(usual)
+}
+
+fn plain(facts: &Facts<'_>, depth: Micrometers, detail: &str) -> Verdict {
+    if facts.limits.chamber_depth <= depth {
+        return Verdict::Satisfied;
+    }
+    finding(facts, depth, detail, Certainty::AsMeasured)
+}
+
+fn with_spread(facts: &Facts<'_>, depth: Micrometers, spread: Micrometers) -> Verdict {
+    let percent = facts.limits.borderline_chance;
+    if !(0..50).contains(&percent) {
+        return not_evaluated("usable limit for the chance of a borderline depth");
+    }
+    let below_mm = (facts.limits.chamber_depth - depth).millimeters().mm();
+    let chance = math::normal_cdf(below_mm / spread.millimeters().mm());
+    let [unlikely, likely] = [percent, 100 - percent].map(|percent| f64::from(percent) / 100.0);
+    let percent_below = chance * 100.0;
+    if chance <= unlikely {
+        return Verdict::Satisfied;
+    }
+    if likely <= chance {
+        let detail = format!(
+            "the true depth lies under the limit with a chance of {percent_below:.1} % (1 SD {spread})"
+        );
+        return finding(facts, depth, &detail, Certainty::Clear { chance });
+    }
+    let detail = format!(
+        "borderline: the true depth lies under the limit with a chance of {percent_below:.1} % (1 SD {spread}); consider repeating the measurement"
+    );
+    finding(facts, depth, &detail, Certainty::Borderline { chance })
+}
+
+fn finding(facts: &Facts<'_>, depth: Micrometers, detail: &str, certainty: Certainty) -> Verdict {
+    let limits = facts.limits;
+    let start = limits.chamber_depth_start;
+    let detail = match aqueous_beside(facts) {
+        Some(aqueous) => format!("{detail}; {aqueous}"),
+        None => detail.to_owned(),
+    };
+    let limit = limits.chamber_depth;
+    let finding = Finding::new(
+        format!("{depth} {start}"),
+        format!("at least {limit} {start}"),
+    );
+    Finding {
+        certainty,
+        ..finding.with_detail(detail)
+    }
+    .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::biometry::{DepthStart, Method};
+    use crate::limits::Limits;
+    use crate::quantity::Micrometers;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, verdict, verdict_with,
+    };
+    use crate::rules::{Certainty, Finding, Verdict};
+
+    /// A hard nucleus under a depth with a spread of its own.
+    fn eye(depth: &str, spread_um: Option<i32>) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.set_hard_nucleus();
+            draft.set_depth(depth, Method::Optical);
+            draft.operated().chamber_depth.as_mut().unwrap().spread =
+                spread_um.map(Micrometers::new);
+        }
+    }
+
+    #[track_caller]
+    fn found(verdict: Verdict) -> Finding {
+        match verdict {
+            Verdict::Finding(finding) => finding,
+            other => panic!("no finding but {other:?}"),
+        }
+    }
+
+    #[track_caller]
+    fn assert_borderline(depth: &str, spread_um: Option<i32>, expected: f64) {
+        let finding = found(verdict(&RULE, eye(depth, spread_um)));
+        match finding.certainty {
+            Certainty::Borderline { chance } => {
+                assert!((chance - expected).abs() <= 0.00005, "{chance}");
+            }
+            other => panic!("{other:?}"),
+        }
+        let detail = finding.detail.unwrap();
+        assert!(detail.contains("borderline"), "{detail}");
+        assert!(detail.contains("repeating the measurement"), "{detail}");
+    }
+
+    #[track_caller]
+    fn assert_clear(depth: &str, spread_um: Option<i32>, expected: f64) {
+        match found(verdict(&RULE, eye(depth, spread_um))).certainty {
+            Certainty::Clear { chance } => {
+                assert!((chance - expected).abs() <= 0.00005, "{chance}");
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+
+    /// Printed table of the normal distribution: Φ(0) = 0.5, Φ(0.02) = 0.5080, Φ(1) = 0.8413,
+    /// Φ(−1) = 0.1587.
+    #[test]
+    fn near_the_limit_it_is_borderline() {
+        assert_borderline("2.80 mm", Some(50), 0.5);
+        assert_borderline("2.80 mm", None, 0.5);
+        assert_borderline("2.799 mm", Some(50), 0.5080);
+        assert_borderline("2.801 mm", Some(50), 1.0 - 0.5080);
+        assert_borderline("2.75 mm", Some(50), 0.8413);
+        assert_borderline("2.85 mm", Some(50), 0.1587);
+        assert_borderline("2.753 mm", None, 0.8413);
+    }
+
+    /// The 95 % point of the normal distribution is z = 1.6449: 1.644 and 1.645 lie on either side.
+    /// With 47 µm that is 77.3 µm.
+    #[test]
+    fn the_edges_of_borderline() {
+        assert_borderline("1.156 mm", Some(1_000), 0.9499);
+        assert_clear("1.155 mm", Some(1_000), 0.9500);
+        assert_borderline("4.444 mm", Some(1_000), 0.0501);
+        assert_satisfied(&RULE, eye("4.445 mm", Some(1_000)));
+        assert_borderline("2.723 mm", None, 0.9493);
+        assert_clear("2.722 mm", None, 0.9515);
+        assert_borderline("2.877 mm", None, 0.0507);
+        assert_satisfied(&RULE, eye("2.878 mm", None));
+    }
+
+    #[test]
+    fn far_from_the_limit_it_is_clear_or_satisfied() {
+        assert_clear("2.20 mm", None, 1.0);
+        assert_satisfied(&RULE, eye("3.40 mm", None));
+    }
+
+    #[test]
+    fn the_finding_shows_depth_limit_and_aqueous_depth() {
+        let finding = found(verdict(&RULE, eye("2.75 mm", Some(50))));
+        assert_eq!(finding.measured, "2.75 mm from the epithelium");
+        assert_eq!(finding.limit, "at least 2.80 mm from the epithelium");
+        let detail = finding.detail.unwrap();
+        assert!(detail.contains("84.1 % (1 SD 0.05 mm)"), "{detail}");
+        assert!(detail.ends_with("; aqueous depth 2.21 mm"), "{detail}");
+        let finding = found(verdict(&RULE, |draft| {
+            eye("2.75 mm", Some(50))(draft);
+            draft.operated().corneal_thickness = None;
+        }));
+        assert!(!finding.detail.unwrap().contains("aqueous"));
+    }
+
+    #[test]
+    fn without_a_spread_the_plain_comparison_decides_and_says_so() {
+        for method in Method::ALL {
+            if method == Method::Optical {
+                continue;
+            }
+            let eye = |depth: &'static str| {
+                move |draft: &mut DraftUnderTest| {
+                    draft.set_hard_nucleus();
+                    draft.set_depth(depth, method);
+                }
+            };
+            assert_satisfied(&RULE, eye("2.80 mm"));
+            assert_satisfied(&RULE, eye("2.801 mm"));
+            let texts = [
+                "2.799 mm from the epithelium",
+                "at least 2.80 mm from the epithelium",
+            ];
+            let detail = assert_finding(&RULE, eye("2.799 mm"), texts).detail;
+            assert!(
+                detail
+                    .unwrap()
+                    .contains("the spread of this measurement is not known")
+            );
+        }
+    }
+
+    #[test]
+    fn any_method_is_judged_by_its_own_spread() {
+        let verdict = verdict(&RULE, |draft| {
+            eye("2.80 mm", Some(100))(draft);
+            draft.operated().chamber_depth.as_mut().unwrap().method = Method::ImmersionUltrasound;
+        });
+        let certainty = found(verdict).certainty;
+        assert!(matches!(certainty, Certainty::Borderline { .. }));
+    }
+
+    #[test]
+    fn a_spread_of_zero_leaves_the_plain_comparison_and_a_negative_one_is_refused() {
+        assert_satisfied(&RULE, eye("2.80 mm", Some(0)));
+        let texts = [
+            "2.799 mm from the epithelium",
+            "at least 2.80 mm from the epithelium",
+        ];
+        assert_finding(&RULE, eye("2.799 mm", Some(0)), texts);
+        assert_not_evaluated(&RULE, eye("2.00 mm", Some(-1)));
+    }
+
+    /// From the epithelium 3.34 mm, less 0.54 mm of cornea.
+    #[test]
+    fn a_clinic_may_count_from_the_endothelium() {
+        let limits = Limits {
+            chamber_depth_start: DepthStart::Endothelium,
+            ..Limits::shipped().clone()
+        };
+        let at = |depth: &'static str| verdict_with(&RULE, &limits, eye(depth, Some(0)));
+        assert_eq!(at("3.34 mm"), Verdict::Satisfied);
+        let finding = found(at("3.339 mm"));
+        assert_eq!(finding.measured, "2.799 mm from the endothelium");
+        assert_eq!(finding.limit, "at least 2.80 mm from the endothelium");
+        assert!(!finding.detail.unwrap().contains("aqueous"));
+        let without_thickness = verdict_with(&RULE, &limits, |draft| {
+            eye("3.34 mm", Some(0))(draft);
+            draft.operated().corneal_thickness = None;
+        });
+        assert!(matches!(without_thickness, Verdict::NotEvaluated { .. }));
+    }
+
+    /// From the endothelium 2.26 mm, plus 0.54 mm of cornea.
+    #[test]
+    fn a_depth_from_the_endothelium_is_converted_or_refused() {
+        let eye = |depth: &'static str| {
+            move |draft: &mut DraftUnderTest| {
+                eye(depth, Some(0))(draft);
+                let measured = draft.operated().chamber_depth.as_mut().unwrap();
+                measured.value.start = DepthStart::Endothelium;
+            }
+        };
+        assert_satisfied(&RULE, eye("2.26 mm"));
+        let texts = [
+            "2.799 mm from the epithelium",
+            "at least 2.80 mm from the epithelium",
+        ];
+        assert_finding(&RULE, eye("2.259 mm"), texts);
+        assert_not_evaluated(&RULE, |draft| {
+            eye("2.26 mm")(draft);
+            draft.operated().corneal_thickness = None;
+        });
+    }
+
+    #[test]
+    fn a_limit_of_chance_that_is_none_is_refused() {
+        for percent in [-1, 50] {
+            let limits = Limits {
+                borderline_chance: percent,
+                ..Limits::shipped().clone()
+            };
+            let verdict = verdict_with(&RULE, &limits, eye("2.00 mm", None));
+            assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
+        }
+    }
+
+    #[test]
+    fn nucleus_and_depth_are_needed() {
+        assert_not_evaluated(&RULE, |draft| draft.set_depth("2.00 mm", Method::Optical));
+        assert_not_evaluated(&RULE, |draft| {
+            draft.set_hard_nucleus();
+            draft.operated().chamber_depth = None;
+        });
+        assert_not_applicable(&RULE, |draft| {
+            draft.set_locs_opalescence(49);
+            draft.set_depth("2.00 mm", Method::Optical);
+        });
+    }
+}

@@ -1,0 +1,75 @@
+//! `EN-01`: few endothelial cells.
+
+use crate::evidence::{ENDOTHELIUM_61, JCLINMED_2021, KJO_2020, NATURAL_LOSS, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "EN-01",
+    title: "Few endothelial cells",
+    group: Group::Approach,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Endothelial cell density against 1000 cells/mm². The limit itself passes.",
+    why: "Of 61 eyes under 1000 cells/mm², 14.8 % developed bullous keratopathy. Loss by density before surgery was 19.9 % (under 1000), 28.9 % (1000 to 2000) and 15.0 % (over 2000): it does not simply rise as density falls. No minimum density for surgery is accepted. The natural loss is 0.3 to 0.5 % a year.",
+    options: "Tell the patient that a corneal graft may follow; consider what protects the endothelium most in these hands, whichever the approach; consider a second count.",
+    sources: &[
+        Source {
+            work: JCLINMED_2021,
+            locator: "loss 19.9 % (< 1000), 28.9 % (1000-2000), 15.0 % (> 2000)",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: ENDOTHELIUM_61,
+            locator: "bullous keratopathy in 14.8 %",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: KJO_2020,
+            locator: "no accepted minimum",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: NATURAL_LOSS,
+            locator: "0.3-0.5 % a year",
+            standing: Standing::Printed,
+        },
+    ],
+    limits: &["endothelial_density"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let Some(density) = &facts.operated.0.endothelium else {
+        return not_evaluated("endothelial cell density");
+    };
+    let limit = facts.limits.endothelial_density;
+    if limit <= density.value.per_mm2() {
+        return Verdict::Satisfied;
+    }
+    Finding::new(density.value, format!("at least {limit} cells/mm²")).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn at_the_limit_and_one_step_beyond() {
+        for density in ["1000 cells/mm²", "1001 cells/mm²", "2500 cells/mm²"] {
+            assert_satisfied(&RULE, |draft| draft.set_endothelium(density));
+        }
+        assert_finding(
+            &RULE,
+            |draft| draft.set_endothelium("999 cells/mm²"),
+            ["999 cells/mm²", "at least 1000 cells/mm²"],
+        );
+    }
+
+    #[test]
+    fn without_a_count_it_says_so() {
+        assert_not_evaluated(&RULE, |_| {});
+    }
+}

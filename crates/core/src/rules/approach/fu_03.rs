@@ -1,0 +1,60 @@
+//! `FU-03`: guttata, and nobody counted the endothelial cells.
+
+use crate::evidence::{HOUSE, Source, Standing};
+use crate::rules::check::only_if;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "FU-03",
+    title: "Guttata without a count of endothelial cells",
+    group: Group::Approach,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Whether endothelial cell density was measured in an eye with guttata or Fuchs dystrophy.",
+    why: "Without a count, neither the reserve of the endothelium before the operation nor its loss afterward can be stated.",
+    options: "Consider measuring endothelial cell density; where guttata hide the cells, corneal thickness says more.",
+    sources: &[Source {
+        work: HOUSE,
+        locator: "a count belongs to an eye with guttata",
+        standing: Standing::Assumption,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let eye = facts.operated.0;
+    only_if(
+        eye.state.guttata,
+        "whether there are guttata",
+        "there are no guttata",
+        || match eye.endothelium {
+            Some(_) => Verdict::Satisfied,
+            None => Finding::new("not measured", "endothelial cell density measured").into(),
+        },
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{
+        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
+
+    #[test]
+    fn a_missing_count_is_found_only_with_guttata() {
+        assert_finding(
+            &RULE,
+            |draft| draft.operated().state.guttata = Some(true),
+            ["not measured", "endothelial cell density measured"],
+        );
+        assert_satisfied(&RULE, |draft| {
+            draft.operated().state.guttata = Some(true);
+            draft.set_endothelium("2000 cells/mm²");
+        });
+        assert_not_applicable(&RULE, |draft| draft.operated().state.guttata = Some(false));
+        assert_not_evaluated(&RULE, |_| {});
+    }
+}

@@ -1,0 +1,78 @@
+//! `PX-01`: pseudoexfoliation and a small pupil.
+
+use super::with_pseudoexfoliation;
+use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
+use crate::rules::check::at_least;
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "PX-01",
+    title: "Pseudoexfoliation and a small pupil",
+    group: Group::Approach,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Diameter of the dilated pupil of an eye with pseudoexfoliation against 6.30 mm. The limit itself passes.",
+    why: "In pseudoexfoliation, a pupil that dilates to less than 6.30 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
+    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; look for phacodonesis at the slit lamp.",
+    sources: &[
+        Source {
+            work: PSEUDOEXFOLIATION_SIGNS,
+            locator: "pupil < 6.30 mm",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: TENSION_RING_78,
+            locator: "zonular separation 0 against 12.8 %",
+            standing: Standing::Printed,
+        },
+    ],
+    limits: &["pseudoexfoliation_pupil"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    with_pseudoexfoliation(facts, || match &facts.operated.0.pupil {
+        Some(pupil) => at_least(&pupil.value.get(), &facts.limits.pseudoexfoliation_pupil),
+        None => not_evaluated("diameter of the dilated pupil"),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{
+        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
+
+    #[test]
+    fn at_the_limit_and_one_step_beyond() {
+        for pupil in ["6.30 mm", "6.301 mm"] {
+            assert_satisfied(&RULE, |draft| {
+                draft.operated().state.pseudoexfoliation = Some(true);
+                draft.set_pupil(pupil);
+            });
+        }
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.operated().state.pseudoexfoliation = Some(true);
+                draft.set_pupil("6.299 mm");
+            },
+            ["6.299 mm", "at least 6.30 mm"],
+        );
+    }
+
+    #[test]
+    fn only_with_pseudoexfoliation_and_a_pupil() {
+        assert_not_evaluated(&RULE, |draft| draft.set_pupil("4.00 mm"));
+        assert_not_evaluated(&RULE, |draft| {
+            draft.operated().state.pseudoexfoliation = Some(true);
+        });
+        assert_not_applicable(&RULE, |draft| {
+            draft.operated().state.pseudoexfoliation = Some(false);
+            draft.set_pupil("4.00 mm");
+        });
+    }
+}

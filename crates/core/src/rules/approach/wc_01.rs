@@ -1,0 +1,51 @@
+//! `WC-01`: white cataract.
+
+use crate::evidence::{SICS_TRIALS, Source, Standing};
+use crate::rules::check::absent;
+use crate::rules::{Bearing, Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "WC-01",
+    title: "White cataract",
+    group: Group::Approach,
+    severity: Severity::Note,
+    bearing: Some(Bearing::SmallIncision),
+    checks: "Whether the cataract is dense, total or white.",
+    why: "In white cataracts the cornea was edematous on day 1 in 18.7 % after phacoemulsification and in 10.2 % after small-incision surgery.",
+    options: "Consider manual small-incision surgery; consider staining the capsule, whichever the approach.",
+    sources: &[Source {
+        work: SICS_TRIALS,
+        locator: "white cataract, corneal edema on day 1, 18.7 against 10.2 %",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    absent(
+        facts.operated.0.state.white_cataract,
+        "whether the cataract is dense, total or white",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+
+    #[test]
+    fn unknown_is_not_absent() {
+        assert_finding(
+            &RULE,
+            |draft| draft.operated().state.white_cataract = Some(true),
+            ["present", "absent"],
+        );
+        assert_satisfied(&RULE, |draft| {
+            draft.operated().state.white_cataract = Some(false);
+            draft.fellow().state.white_cataract = Some(true);
+        });
+        assert_not_evaluated(&RULE, |_| {});
+    }
+}

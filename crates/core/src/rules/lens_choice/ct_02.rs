@@ -1,0 +1,83 @@
+//! `CT-02`: the lens constant is the maker's.
+
+use super::constant_origin;
+use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::lens::Obtained;
+use crate::rules::verdict::not_applicable;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "CT-02",
+    title: "Lens constant is the maker's",
+    group: Group::LensChoice,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Whether the constant that the formula planned by takes from the chosen lens was given by the maker. An optimized constant passes; a converted one is for CT-01. The thick-lens eye takes none.",
+    why: "A maker's constant does not know this clinic's instruments and surgeons; one optimized on the clinic's own results removes their mean error.",
+    options: "Consider optimizing the constant on the clinic's own results.",
+    sources: &[Source {
+        work: NO_SOURCE,
+        locator: "constants are optimized on one's own results",
+        standing: Standing::CommonPractice,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    match constant_origin(facts) {
+        Ok(Obtained::Given) => Finding::new(Obtained::Given, "optimized on own results").into(),
+        Ok(Obtained::Optimized { .. }) => Verdict::Satisfied,
+        Ok(Obtained::ConvertedFromA) => not_applicable("the constant is converted; see CT-01"),
+        Err(verdict) => verdict,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::iol_power::Formula;
+    use crate::lens::{Obtained, RecordConstants};
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+    use crate::rules::testing_lens::constants;
+
+    fn plan(obtained: Obtained) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.plan_lens();
+            draft.0.lens.record.as_mut().unwrap().constants = constants(obtained);
+        }
+    }
+
+    #[test]
+    fn only_the_makers_constant_is_noted() {
+        let texts = ["given by the maker", "optimized on own results"];
+        assert_finding(&RULE, plan(Obtained::Given), texts);
+        assert_satisfied(&RULE, plan(Obtained::Optimized { eyes: 1 }));
+        assert_not_applicable(&RULE, plan(Obtained::ConvertedFromA));
+    }
+
+    #[test]
+    fn lens_formula_and_constant_are_needed() {
+        for remove in [
+            (|draft| draft.0.lens.record = None) as fn(&mut DraftUnderTest),
+            |draft| draft.0.lens.formula = None,
+            |draft| {
+                let record = draft.0.lens.record.as_mut().unwrap();
+                record.constants = RecordConstants::default();
+            },
+        ] {
+            assert_not_evaluated(&RULE, |draft| {
+                plan(Obtained::Given)(draft);
+                remove(draft);
+            });
+        }
+        assert_not_applicable(&RULE, |draft| {
+            plan(Obtained::Given)(draft);
+            draft.0.lens.formula = Some(Formula::ThickLens);
+        });
+    }
+}

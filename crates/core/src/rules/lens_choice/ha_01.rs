@@ -1,0 +1,89 @@
+//! `HA-01`: a hydrophilic lens where a graft with gas is likely.
+
+use super::chosen_record;
+use crate::evidence::{HYDROPHILIC_2017, NO_SOURCE, Source, Standing};
+use crate::lens::Material;
+use crate::rules::verdict::{not_applicable, not_evaluated};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "HA-01",
+    title: "Hydrophilic acrylic where a graft with gas is likely",
+    group: Group::LensChoice,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Whether the chosen lens is of hydrophilic acrylic in an eye for which an endothelial graft with gas is to be expected. Other materials are not asked about.",
+    why: "Hydrophilic acrylic is avoided where endothelial keratoplasty with gas is likely, since the optic may turn cloudy afterward (recalled).",
+    options: "Consider a lens of another material.",
+    sources: &[
+        Source {
+            work: HYDROPHILIC_2017,
+            locator: "hydrophilic acrylic avoided",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: NO_SOURCE,
+            locator: "the optic may turn cloudy",
+            standing: Standing::Memory,
+        },
+    ],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let record = match chosen_record(facts) {
+        Ok(record) => record,
+        Err(verdict) => return verdict,
+    };
+    if record.material != Material::HydrophilicAcrylic {
+        return not_applicable("the chosen lens is not of hydrophilic acrylic");
+    }
+    match facts.operated.0.state.keratoplasty_likely {
+        None => not_evaluated("whether an endothelial graft with gas is likely"),
+        Some(false) => Verdict::Satisfied,
+        Some(true) => Finding::new(record.material, "another material").into(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::lens::Material;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+
+    fn plan(material: Material, graft: Option<bool>) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.plan_lens();
+            draft.0.lens.record.as_mut().unwrap().material = material;
+            draft.operated().state.keratoplasty_likely = graft;
+        }
+    }
+
+    #[test]
+    fn only_this_material_with_a_graft_ahead() {
+        let hydrophilic = Material::HydrophilicAcrylic;
+        let texts = ["hydrophilic acrylic", "another material"];
+        assert_finding(&RULE, plan(hydrophilic, Some(true)), texts);
+        assert_satisfied(&RULE, plan(hydrophilic, Some(false)));
+        for other in [
+            Material::HydrophobicAcrylic,
+            Material::Silicone,
+            Material::Pmma,
+        ] {
+            assert_not_applicable(&RULE, plan(other, Some(true)));
+        }
+    }
+
+    #[test]
+    fn lens_and_outlook_are_needed() {
+        assert_not_evaluated(&RULE, plan(Material::HydrophilicAcrylic, None));
+        assert_not_evaluated(&RULE, |draft| {
+            draft.operated().state.keratoplasty_likely = Some(true);
+        });
+    }
+}

@@ -1,0 +1,96 @@
+//! `PW-01`: the lens is not made in the chosen power.
+
+use super::{chosen_record, powers_text};
+use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "PW-01",
+    title: "The lens is not made in this power",
+    group: Group::LensChoice,
+    severity: Severity::Stop,
+    bearing: None,
+    checks: "Whether the chosen power, sign included, is one of the powers in the record of the chosen lens. The first and the last power pass.",
+    why: "A power that does not exist was mistyped, has a lost sign, or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription and 9 of a plus or minus sign.",
+    options: "Choose a power the lens is made in, or another lens; correct the record if it is wrong.",
+    sources: &[Source {
+        work: STEEPLES_2016,
+        locator: "178 reports: transcription 26, plus or minus sign 9",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let record = match chosen_record(facts) {
+        Ok(record) => record,
+        Err(verdict) => return verdict,
+    };
+    let Some(power) = facts.draft.lens.power else {
+        return not_evaluated("chosen power");
+    };
+    if record.powers.contains(power) {
+        return Verdict::Satisfied;
+    }
+    Finding::new(power, powers_text(&record.powers)).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::lens::Powers;
+    use crate::quantity::HundredthDiopters;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+    };
+
+    /// The record has +10.00 to +30.00 D by 0.50 D.
+    fn choose(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.plan_lens();
+            draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
+        }
+    }
+
+    #[test]
+    fn the_ends_pass_and_what_lies_beyond_or_between_does_not() {
+        for hundredths in [1_000, 2_150, 3_000] {
+            assert_satisfied(&RULE, choose(hundredths));
+        }
+        for (hundredths, measured) in [
+            (999, "+9.99 D"),
+            (3_001, "+30.01 D"),
+            (3_050, "+30.50 D"),
+            (2_125, "+21.25 D"),
+            (-2_150, "−21.50 D"),
+        ] {
+            let texts = [measured, "+10.00 D to +30.00 D by 0.50 D"];
+            assert_finding(&RULE, choose(hundredths), texts);
+        }
+    }
+
+    #[test]
+    fn a_record_without_powers_has_none_of_them() {
+        assert_finding(
+            &RULE,
+            |draft| {
+                choose(2_150)(draft);
+                let record = draft.0.lens.record.as_mut().unwrap();
+                record.powers = Powers::new(Vec::new()).unwrap();
+            },
+            ["+21.50 D", "no power is recorded"],
+        );
+    }
+
+    #[test]
+    fn lens_and_power_are_needed() {
+        assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
+        assert_not_evaluated(&RULE, |draft| {
+            choose(999)(draft);
+            draft.0.lens.record = None;
+        });
+    }
+}

@@ -1,0 +1,146 @@
+//! `RK-01`: risk points of a complicated operation.
+
+use super::risk_points;
+use crate::evidence::{HOUSE, MUHTASEB_2004, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "RK-01",
+    title: "Complications are more likely",
+    group: Group::Risk,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Sum of the published risk points against 3; a sum of 3 is a finding. One point each: previous vitrectomy, corneal scarring, pupil under 3 mm, anterior chamber depth (from the epithelium) under 2.5 mm, age over 88, ametropia over 6 D, posterior capsule plaque, posterior polar cataract, any other difficulty; the limits themselves give no point. Three points each: dense, total, white or brunescent cataract, pseudoexfoliation, phacodonesis. An item nobody recorded is unknown: the rule is satisfied only if all unknown items together could not lift the sum to 3.",
+    why: "The points mark operations that go wrong more often. The bands 0, 1 to 2, 3 to 5, 6 or more are recalled, and which column the last two items stand in is inferred.",
+    options: "Consider who operates, how much time is planned, and what lies at hand (tension ring, hooks, vitrector, spare lenses); tell the patient of the higher risk.",
+    sources: &[
+        Source {
+            work: MUHTASEB_2004,
+            locator: "table 1; column of the last two items inferred",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: MUHTASEB_2004,
+            locator: "bands 0, 1-2, 3-5, ≥ 6",
+            standing: Standing::Memory,
+        },
+        Source {
+            work: HOUSE,
+            locator: "depth from the epithelium, since which depth was meant is not stated",
+            standing: Standing::Assumption,
+        },
+    ],
+    limits: &[
+        "risk_points",
+        "risk_pupil",
+        "risk_depth",
+        "risk_age",
+        "risk_ametropia",
+    ],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let points = risk_points(facts);
+    let limit = facts.limits.risk_points;
+    let reaches = |sum: u32| i64::from(limit) <= i64::from(sum);
+    if reaches(points.total()) {
+        let items: Vec<_> = points
+            .given
+            .iter()
+            .map(|(item, worth)| format!("{item} {worth}"))
+            .collect();
+        let unknown = if points.unknown.is_empty() {
+            String::new()
+        } else {
+            format!("; not recorded: {}", points.unknown.join(", "))
+        };
+        let detail = format!("band {}: {}{unknown}", points.band(), items.join(", "));
+        return Finding::new(
+            format!("{} points", points.total()),
+            format!("under {limit} points"),
+        )
+        .with_detail(detail)
+        .into();
+    }
+    if reaches(points.at_most()) {
+        return not_evaluated(
+            "items of the risk points, which nobody recorded and which could lift the sum to the limit",
+        );
+    }
+    Verdict::Satisfied
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+    };
+
+    /// Everything recorded; a small pupil and a scar make two points.
+    fn two_points(draft: &mut DraftUnderTest) {
+        draft.set_unremarkable_state();
+        draft.set_pupil("2.50 mm");
+        draft.operated().state.corneal_scarring = Some(true);
+    }
+
+    #[test]
+    fn at_the_limit_and_one_point_under() {
+        assert_satisfied(&RULE, two_points);
+        let finding = assert_finding(
+            &RULE,
+            |draft| {
+                two_points(draft);
+                draft.operated().state.capsule_plaque = Some(true);
+            },
+            ["3 points", "under 3 points"],
+        );
+        assert_eq!(
+            finding.detail.unwrap(),
+            "band 3 to 5: corneal scarring 1, small pupil 1, posterior capsule plaque 1"
+        );
+    }
+
+    #[test]
+    fn a_finding_names_what_was_not_recorded() {
+        let finding = assert_finding(
+            &RULE,
+            |draft| {
+                draft.set_unremarkable_state();
+                draft.set_pupil("7.00 mm");
+                let state = &mut draft.operated().state;
+                state.pseudoexfoliation = Some(true);
+                state.phacodonesis = Some(true);
+                state.posterior_polar = None;
+                state.refraction = None;
+            },
+            ["6 points", "under 3 points"],
+        );
+        assert_eq!(
+            finding.detail.unwrap(),
+            "band 6 or more: pseudoexfoliation 3, phacodonesis 3; not recorded: high ametropia, posterior polar cataract"
+        );
+    }
+
+    #[test]
+    fn unknown_items_count_only_if_they_could_reach_the_limit() {
+        assert_not_evaluated(&RULE, |draft| {
+            two_points(draft);
+            draft.operated().state.posterior_polar = None;
+        });
+        assert_satisfied(&RULE, |draft| {
+            two_points(draft);
+            draft.operated().state.corneal_scarring = Some(false);
+            draft.operated().state.posterior_polar = None;
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            draft.set_unremarkable_state();
+            draft.set_pupil("7.00 mm");
+            draft.operated().state.phacodonesis = None;
+        });
+        assert_not_evaluated(&RULE, |_| {});
+    }
+}

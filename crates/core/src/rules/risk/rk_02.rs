@@ -1,0 +1,116 @@
+//! `RK-02`: published odds ratios that apply.
+
+use super::{BASE_RATE_PERCENT, odds_ratios};
+use crate::evidence::{NATIONAL_AUDIT_2024, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "RK-02",
+    title: "Odds of capsule rupture are raised",
+    group: Group::Risk,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Whether a factor of the national audit applies: trainee of less experience (odds ratio 3.75), pseudoexfoliation or phacodonesis (3.47), brunescent, white or mature cataract (2.41). One is enough. Younger male (3.05) is listed but never applied, since its age limit is not printed; for a male without another factor the rule cannot be evaluated.",
+    why: "In 961,208 operations the posterior capsule ruptured in 1.01 %. The ratios are not multiplied and no percentage is computed for this eye, since no intercept is printed.",
+    options: "Consider who operates and what lies at hand; tell the patient of the raised risk in words.",
+    sources: &[Source {
+        work: NATIONAL_AUDIT_2024,
+        locator: "abstract: odds ratios 3.75, 3.47, 3.05, 2.41; rupture 1.01 %",
+        standing: Standing::Printed,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let ratios = odds_ratios(facts);
+    let applying: Vec<_> = ratios
+        .iter()
+        .filter(|ratio| ratio.applies == Some(true))
+        .map(|ratio| format!("{} {:.2}", ratio.factor, ratio.ratio))
+        .collect();
+    if applying.is_empty() {
+        return match ratios.iter().find(|ratio| ratio.applies.is_none()) {
+            None => Verdict::Satisfied,
+            Some(ratio) => not_evaluated(ratio.note.map_or(
+                "surgeon, sex, or signs of weak zonules or of a dense cataract",
+                |_| "age limit of the factor \"younger male\", which is not printed",
+            )),
+        };
+    }
+    let mut detail = vec![format!(
+        "not multiplied, and no percentage is given for this eye, since no intercept is printed; {BASE_RATE_PERCENT:.2} % of all operations"
+    )];
+    detail.extend(ratios.iter().filter_map(|ratio| match ratio.note {
+        Some(note) => Some(format!("{} {:.2} {note}", ratio.factor, ratio.ratio)),
+        None if ratio.applies.is_none() => Some(format!("not recorded: {}", ratio.factor)),
+        None => None,
+    }));
+    Finding::new(applying.join(", "), "no raised odds")
+        .with_detail(detail.join("; "))
+        .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::case::{Sex, SurgeonGrade};
+    use crate::rules::Verdict;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, verdict,
+    };
+
+    fn no_factor(draft: &mut DraftUnderTest) {
+        draft.set_unremarkable_state();
+        draft.0.operation.surgeon = Some(SurgeonGrade::Independent);
+        draft.0.patient.sex = Some(Sex::Female);
+    }
+
+    #[test]
+    fn factors_are_listed_and_never_multiplied() {
+        assert_satisfied(&RULE, no_factor);
+        let finding = assert_finding(
+            &RULE,
+            |draft| {
+                no_factor(draft);
+                draft.0.operation.surgeon = Some(SurgeonGrade::Trainee);
+                draft.0.patient.sex = Some(Sex::Male);
+                draft.operated().state.white_cataract = Some(true);
+                draft.operated().state.phacodonesis = None;
+            },
+            [
+                "trainee of less experience 3.75, brunescent, white or mature cataract 2.41",
+                "no raised odds",
+            ],
+        );
+        assert_eq!(
+            finding.detail.unwrap(),
+            "not multiplied, and no percentage is given for this eye, since no intercept is printed; \
+             1.01 % of all operations; not recorded: pseudoexfoliation or phacodonesis; \
+             younger male 3.05 not applied: the age limit is not printed"
+        );
+    }
+
+    #[test]
+    fn what_is_unknown_is_not_absent() {
+        assert_not_evaluated(&RULE, |_| {});
+        assert_not_evaluated(&RULE, |draft| {
+            no_factor(draft);
+            draft.0.operation.surgeon = None;
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            no_factor(draft);
+            draft.operated().state.brunescent = None;
+        });
+        let male = verdict(&RULE, |draft| {
+            no_factor(draft);
+            draft.0.patient.sex = Some(Sex::Male);
+        });
+        let Verdict::NotEvaluated { missing } = male else {
+            panic!("{male:?}");
+        };
+        assert!(missing.contains("not printed"), "{missing}");
+    }
+}
