@@ -16,7 +16,7 @@ import numpy as np
 
 TABLE = pathlib.Path(__file__).parents[1] / "check-values" / "pieces.csv"
 # pieces: sectors, rings, layers
-DIVISIONS = {4: (4, 1, 1), 6: (6, 1, 1), 8: (8, 1, 1), 12: (6, 2, 1), 16: (8, 2, 1), 24: (6, 2, 2), 32: (8, 2, 2)}
+DIVISIONS = {4: (4, 1, 1), 6: (6, 1, 1), 8: (8, 1, 1), 12: (6, 2, 1), 16: (8, 2, 1), 24: (8, 3, 1), 32: (8, 2, 2)}
 NUCLEI = [(8.2, 4.2), (7.13, 3.05), (9.0, 1.5), (9.0, 5.5), (7.0, 7.0), (6.0, 5.0), (3.0, 1.5), (10.0, 7.0), (7.0, 3.5)]
 STEPS = 160
 ANGLES = 5
@@ -36,7 +36,8 @@ def surface_points(a, b, theta, inner, outer, layers):
 
 def largest(diameter, thickness, sectors, rings, layers):
     a, b = diameter / 2, thickness / 2
-    bounds = [(0, a)] if rings == 1 else [(0, a / 2), (a / 2, a)]
+    edges = np.linspace(0, a, rings + 1)
+    bounds = list(zip(edges, edges[1:]))
     best = 0.0
     for inner, outer in bounds:
         points = surface_points(a, b, 2 * np.pi / sectors, inner, outer, layers)

@@ -82,7 +82,7 @@ pub const FORMULAS: [FormulaText; 12] = [
         title: "Thick-lens paraxial eye",
         standing: Standing::Derived,
         validity: "no fitted constant: a physical check, not a replacement",
-        known_differences: "equiconvex lens assumed; takes the axial length as measured; a few tenths of a diopter from formulas with optimized constants",
+        known_differences: "equiconvex lens assumed; axial length as measured; about 0.5 to 2 D more power than formulas with a fitted constant, most in deep chambers; marked as a caution",
         text: thick_lens::REFERENCE,
     },
     FormulaText {

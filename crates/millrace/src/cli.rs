@@ -64,7 +64,7 @@ pub(crate) struct PlanArguments {
     #[arg(long, value_name = "FILE")]
     pub(crate) limits: Option<PathBuf>,
     /// Columns of text to print in, instead of the width of the terminal.
-    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(60..=400))]
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
     pub(crate) width: Option<u16>,
 }
 

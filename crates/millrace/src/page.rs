@@ -8,6 +8,8 @@ use textwrap::Options;
 
 /// Columns of a page when no terminal says otherwise.
 const USUAL_WIDTH: u16 = 100;
+/// Tables need this much.
+const NARROWEST: u16 = 72;
 /// Wider lines are hard to read, however wide the terminal.
 const WIDEST: u16 = 120;
 
@@ -19,7 +21,7 @@ pub(crate) const FAINT: Style = Style::new().dimmed();
 /// The width to print in: as asked, or the terminal's.
 pub(crate) fn width(asked: Option<u16>) -> usize {
     let terminal = || terminal_size::terminal_size().map(|(width, _)| width.0);
-    let columns = asked.or_else(|| terminal().map(|width| width.clamp(60, WIDEST)));
+    let columns = asked.or_else(|| terminal().map(|width| width.clamp(NARROWEST, WIDEST)));
     usize::from(columns.unwrap_or(USUAL_WIDTH))
 }
 

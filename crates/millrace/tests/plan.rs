@@ -125,18 +125,18 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     );
     assert_eq!(
         refusal_of("\"43.50 D at 1.3375\"", "\"43.50 D\""),
-        "millrace: case refused: line 28, column 36: keratometry \"43.50 D\" is a power without its \
+        "millrace: case refused: line 27, column 27: keratometry \"43.50 D\" is a power without its \
          index, which can be off by 0.8 D: write \"43.50 D at 1.3375\" with the index of the \
          instrument, or the radius in mm: case.ron\n"
     );
     assert_eq!(
         refusal_of("sex: female", "sex: female,\n        sex: male"),
-        "millrace: case refused: line 10, column 12: Unexpected duplicate field named `sex` in \
+        "millrace: case refused: line 10, column 9: Unexpected duplicate field named `sex` in \
          `Patient`: case.ron\n"
     );
     assert_eq!(
         refusal_of("\"23.52 mm\"", "\"235.2 mm\""),
-        "millrace: case refused: line 20, column 30: axial length 235.20 mm is outside 14.00 mm to \
+        "millrace: case refused: line 19, column 21: axial length 235.20 mm is outside 14.00 mm to \
          40.00 mm: case.ron\n"
     );
     assert_eq!(

@@ -18,6 +18,8 @@ pub enum Caution {
     HofferDepthFloor,
     /// Hoffer Q's predicted depth came above 6.5 mm and was taken as 6.5 mm.
     HofferDepthCap,
+    /// The thick-lens eye has no constant fitted to results.
+    NoFittedConstant,
     /// Corneal thickness was not measured; 0.54 mm was assumed.
     ThicknessAssumed,
     /// Back surface of the cornea was not measured; 0.81 of the front radius was assumed.
@@ -33,13 +35,14 @@ pub enum Caution {
 }
 
 impl Caution {
-    const ALL: [Self; 12] = [
+    const ALL: [Self; 13] = [
         Self::HolladayRadiusFloor,
         Self::HolladayChamberDiameterCap,
         Self::HofferLengthFloor,
         Self::HofferLengthCap,
         Self::HofferDepthFloor,
         Self::HofferDepthCap,
+        Self::NoFittedConstant,
         Self::ThicknessAssumed,
         Self::PosteriorRadiusAssumed,
         Self::LensShapeAssumed,
@@ -69,6 +72,9 @@ impl Caution {
             }
             Self::HofferDepthCap => {
                 "predicted depth over 6.5 mm: taken as 6.5 mm, a limit found in some texts only"
+            }
+            Self::NoFittedConstant => {
+                "a physical check without a fitted constant, not for choosing a power by"
             }
             Self::ThicknessAssumed => "corneal thickness not measured: 0.54 mm assumed",
             Self::PosteriorRadiusAssumed => {
@@ -178,7 +184,7 @@ mod tests {
                 .collect::<Cautions>()
                 .iter()
                 .count(),
-            12
+            13
         );
     }
 }

@@ -213,6 +213,12 @@ impl Formula {
         )
     }
 
+    /// Whether a constant fitted to results makes up for what its eye leaves out.
+    #[must_use]
+    pub const fn has_fitted_constant(self) -> bool {
+        !matches!(self, Self::ThickLens)
+    }
+
     /// Builds the eye as this formula sees it.
     ///
     /// # Errors
@@ -347,7 +353,9 @@ fn thick_lens_eye(
     })?;
 
     // A lens known by its label alone is taken as equiconvex.
-    let mut cautions: Cautions = [Caution::LensShapeAssumed].into_iter().collect();
+    let mut cautions: Cautions = [Caution::NoFittedConstant, Caution::LensShapeAssumed]
+        .into_iter()
+        .collect();
     if inputs.corneal_thickness.is_none() {
         cautions.add(Caution::ThicknessAssumed);
     }

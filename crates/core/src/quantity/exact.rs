@@ -3,7 +3,7 @@
 use core::fmt;
 use core::ops::{Add, Sub};
 
-use super::{Diopters, MeasureError, Millimeters, decimal, number_before_unit};
+use super::{Diopters, MeasureError, Millimeters, OutOfRange, decimal, number_before_unit};
 
 /// A measured length: a whole number of micrometers.
 ///
@@ -173,16 +173,28 @@ impl HundredthDiopters {
 impl core::str::FromStr for HundredthDiopters {
     type Err = MeasureError;
 
+    /// Reads a power that an eye or a lens can have, −100 to +100 D.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        Self::parse(text, "power")
+        let power = Self::parse(text, "power")?;
+        let limits = [Self(-10_000), Self(10_000)];
+        if limits[0] <= power && power <= limits[1] {
+            return Ok(power);
+        }
+        Err(OutOfRange::new("power", power, limits).into())
     }
 }
 
 impl core::str::FromStr for Micrometers {
     type Err = MeasureError;
 
+    /// Reads a length that a part of an eye or an instrument can have, 0 to 100 mm.
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        Self::parse(text, "length", "\"2.80 mm\"")
+        let length = Self::parse(text, "length", "\"2.80 mm\"")?;
+        let limits = [Self(0), Self(100_000)];
+        if limits[0] <= length && length <= limits[1] {
+            return Ok(length);
+        }
+        Err(OutOfRange::new("length", length, limits).into())
     }
 }
 
@@ -208,6 +220,23 @@ mod tests {
             let longer = Micrometers::new(um + 700);
             assert_eq!(longer.abs_diff(shorter), limit);
         }
+    }
+
+    #[test]
+    fn no_eye_has_a_negative_length_or_a_power_of_hundreds() {
+        let message = |text: &str| text.parse::<Micrometers>().unwrap_err().to_string();
+        assert_eq!(
+            message("-0.02 mm"),
+            "length \u{2212}0.02 mm is outside 0.00 mm to 100.00 mm"
+        );
+        assert!("100 mm".parse::<Micrometers>().is_ok());
+        assert!("100.001 mm".parse::<Micrometers>().is_err());
+        let message = |text: &str| text.parse::<HundredthDiopters>().unwrap_err().to_string();
+        assert_eq!(
+            message("+225 D"),
+            "power +225.00 D is outside \u{2212}100.00 D to +100.00 D"
+        );
+        assert!("-100 D".parse::<HundredthDiopters>().is_ok());
     }
 
     #[test]

@@ -14,5 +14,5 @@ mod text;
 pub use computed::{Diopters, Millimeters};
 pub use decimal::DecimalError;
 pub use exact::{HundredthDiopters, Micrometers};
-pub use meridian::{Meridian, NotAMeridian};
+pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
 pub use text::{MeasureError, OutOfRange, number_before_unit};

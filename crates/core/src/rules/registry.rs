@@ -9,6 +9,7 @@ pub const ALL: &[&Rule] = &[
     &identity::id_03::RULE,
     &identity::id_04::RULE,
     &identity::id_05::RULE,
+    &identity::id_06::RULE,
     &believable::al_01::RULE,
     &believable::al_02::RULE,
     &believable::al_03::RULE,

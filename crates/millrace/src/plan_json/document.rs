@@ -4,6 +4,7 @@ use millrace_core::case::Draft;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::iol_power::sulcus::StepwiseChange;
+use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::{Evaluated, Plan, ReasonState, SulcusPower};
 use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
 use millrace_core::rules::{Certainty, Verdict};
@@ -31,6 +32,8 @@ pub(super) struct Document {
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
     approach: Option<String>,
+    risk_points: RiskPart,
+    odds_ratios_of_capsule_rupture: Vec<OddsPart>,
     rules: Vec<RulePart>,
     chamber: Chamber,
 }
@@ -105,6 +108,23 @@ struct SulcusPart {
     stepwise_is_at_most: bool,
     five_percent_d: f64,
     vergence_d: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct RiskPart {
+    total: u32,
+    /// If everything that was not recorded were present.
+    at_most: u32,
+    given: Vec<(&'static str, u32)>,
+    not_recorded: Vec<&'static str>,
+}
+
+#[derive(Serialize)]
+struct OddsPart {
+    factor: &'static str,
+    ratio: f64,
+    applies: Option<bool>,
+    note: Option<&'static str>,
 }
 
 #[derive(Serialize)]
@@ -188,15 +208,7 @@ impl Document {
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
-            thick_eye: plan.thick_eye.map(|points| ThickEye {
-                equivalent_power_d: points.power.d(),
-                front_focus_mm: points.front_focus.mm(),
-                back_focus_mm: points.back_focus.mm(),
-                front_principal_mm: points.front_principal.mm(),
-                back_principal_mm: points.back_principal.mm(),
-                front_nodal_mm: points.front_nodal.mm(),
-                back_nodal_mm: points.back_nodal.mm(),
-            }),
+            thick_eye: plan.thick_eye.map(ThickEye::of),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
                 bag: LadderPart::of(&spare.bag),
@@ -205,8 +217,38 @@ impl Document {
             }),
             chamber_lens: plan.chamber_lens.as_ref().map(LadderPart::of),
             approach: draft.approach.approach.map(|approach| approach.to_string()),
+            risk_points: RiskPart {
+                total: plan.risk.total(),
+                at_most: plan.risk.at_most(),
+                given: plan.risk.given.clone(),
+                not_recorded: plan.risk.unknown.clone(),
+            },
+            odds_ratios_of_capsule_rupture: plan
+                .odds_ratios
+                .iter()
+                .map(|ratio| OddsPart {
+                    factor: ratio.factor,
+                    ratio: ratio.ratio,
+                    applies: ratio.applies,
+                    note: ratio.note,
+                })
+                .collect(),
             rules: plan.rules.iter().map(RulePart::of).collect(),
             chamber: Chamber::of(plan),
+        }
+    }
+}
+
+impl ThickEye {
+    fn of(points: CardinalPoints) -> Self {
+        Self {
+            equivalent_power_d: points.power.d(),
+            front_focus_mm: points.front_focus.mm(),
+            back_focus_mm: points.back_focus.mm(),
+            front_principal_mm: points.front_principal.mm(),
+            back_principal_mm: points.back_principal.mm(),
+            front_nodal_mm: points.front_nodal.mm(),
+            back_nodal_mm: points.back_nodal.mm(),
         }
     }
 }

@@ -23,7 +23,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
                 .map_or_else(String::new, |m| format!(" at {m}"));
             format!(", incision {width}{at}")
         });
-    page.line(&format!(" {HEADING}Chosen: {chosen}{HEADING:#}{incision}"));
+    page.hanging(
+        " ",
+        3,
+        &format!("{HEADING}Chosen: {chosen}{HEADING:#}{incision}"),
+    );
     page.blank();
     for (title, side) in [
         (

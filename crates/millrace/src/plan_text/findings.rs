@@ -40,10 +40,11 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
         Severity::Note => ("●", HEADING),
     };
     let word = rule.severity.to_string();
-    page.line(&format!(
-        " {style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{}{HEADING:#}",
+    let text = format!(
+        "{style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{}{HEADING:#}",
         rule.id, rule.title
-    ));
+    );
+    page.hanging(" ", TEXT, &text);
     let compared = format!("{} (limit: {})", finding.measured, finding.limit);
     page.paragraph(TEXT, &format!("{compared}{}", certainty(finding.certainty)));
     if let Some(detail) = &finding.detail {

@@ -99,9 +99,8 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
         || "No power chosen".to_owned(),
         |power| format!("Chosen power {power}"),
     );
-    page.line(&format!(
-        " {HEADING}{chosen}{HEADING:#}   by {formula}{predicted}"
-    ));
+    let text = format!("{HEADING}{chosen}{HEADING:#}   planned by {formula}{predicted}");
+    page.hanging(" ", 3, &text);
     page.blank();
 }
 

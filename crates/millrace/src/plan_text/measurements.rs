@@ -76,7 +76,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 
 fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
     if let Some(depth) = eye.aqueous_depth() {
-        rows.add_plain("Aqueous depth", &depth.to_string(), "from the two");
+        let derived = match eye.chamber_depth.as_ref().map(|depth| depth.value.start) {
+            Some(DepthStart::Epithelium) => "ACD less CCT",
+            _ => "as measured",
+        };
+        rows.add_plain("Aqueous depth", &depth.to_string(), derived);
     }
     if let Some(grade) = eye.state.nucleus {
         rows.add_plain("Nucleus", &grade.to_string(), "");

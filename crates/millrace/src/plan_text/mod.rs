@@ -7,6 +7,7 @@ mod findings;
 mod ladder;
 mod measurements;
 mod refused;
+mod risk;
 mod spare;
 
 use millrace_core::case::Draft;
@@ -40,6 +41,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);
+    risk::write(&mut page, plan);
     findings::write(
         &mut page,
         plan,

@@ -11,8 +11,8 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     page.heading("Refused, and why");
     let ladders = [
         ("", plan.ladder.as_ref().ok()),
-        ("Spare lens, ", plan.spare.as_ref().map(|spare| &spare.bag)),
-        ("Chamber lens, ", plan.chamber_lens.as_ref()),
+        ("Spare lens: ", plan.spare.as_ref().map(|spare| &spare.bag)),
+        ("Chamber lens: ", plan.chamber_lens.as_ref()),
     ];
     let refused: usize = ladders
         .into_iter()
@@ -23,13 +23,12 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     }
     let missing = plan.not_evaluated().count();
     page.blank();
-    page.paragraph(
-        1,
-        &format!(
-            "{} not evaluated. Silence is not a pass.",
-            count(missing, "rule was", "rules were")
-        ),
-    );
+    if missing == 0 {
+        page.paragraph(1, "Every rule was evaluated or does not concern this case.");
+        return;
+    }
+    let rules = count(missing, "rule was", "rules were");
+    page.paragraph(1, &format!("{rules} not evaluated. Silence is not a pass."));
     for evaluated in plan.not_evaluated() {
         if let Verdict::NotEvaluated { missing } = evaluated.verdict {
             let first = format!(" ○ {:<6} ", evaluated.rule.id);
@@ -42,17 +41,20 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     }
 }
 
+/// Writes a line per reason, with all formulas it refuses; returns how many were refused.
 fn write_refusals(page: &mut Page, lens: &str, ladder: &Ladder) -> usize {
-    let mut refused = 0;
+    let mut reasons: Vec<(String, Vec<&str>)> = Vec::new();
     for column in &ladder.columns {
         if let Err(refusal) = &column.answer {
-            refused += 1;
-            page.hanging(
-                " ✕ ",
-                3,
-                &format!("{lens}{}: {refusal}", column.formula.name()),
-            );
+            let (reason, name) = (refusal.to_string(), column.formula.name());
+            match reasons.iter_mut().find(|(known, _)| *known == reason) {
+                Some((_, names)) => names.push(name),
+                None => reasons.push((reason, vec![name])),
+            }
         }
     }
-    refused
+    for (reason, names) in &reasons {
+        page.hanging(" ✕ ", 3, &format!("{lens}{}: {reason}", names.join("; ")));
+    }
+    reasons.iter().map(|(_, names)| names.len()).sum()
 }

@@ -8,7 +8,7 @@ use crate::biometry::{
     self, CornealReading, EmeryLittleGrade, EyeState, LocsTenths, NucleusGradeError, WhoGrade,
 };
 use crate::case_file::error::ContentError;
-use crate::quantity::{HundredthDiopters, Micrometers, decimal};
+use crate::quantity::{HundredthDiopters, Micrometers, OutOfRange, decimal};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -146,19 +146,27 @@ impl CornealSurgery {
         }
     }
 
-    fn into_domain(self) -> biometry::CornealSurgery {
-        match self {
-            Self::Absent => biometry::CornealSurgery::Absent,
-            Self::Done {
-                kind,
-                before,
-                correction,
-            } => biometry::CornealSurgery::Done {
-                kind: kind.into(),
-                before: before.map(|(first, second)| [first.0, second.0]),
-                correction: correction.map(|correction| correction.0),
-            },
+    fn into_domain(self) -> Result<biometry::CornealSurgery, OutOfRange> {
+        let Self::Done {
+            kind,
+            before,
+            correction,
+        } = self
+        else {
+            return Ok(biometry::CornealSurgery::Absent);
+        };
+        if let Some(Text(correction)) = correction {
+            // Myopia removed is given without a sign; a refraction typed here has the wrong one.
+            let limits = [HundredthDiopters::new(0), HundredthDiopters::new(3_000)];
+            if correction < limits[0] || limits[1] < correction {
+                return Err(OutOfRange::new("myopia removed", correction, limits));
+            }
         }
+        Ok(biometry::CornealSurgery::Done {
+            kind: kind.into(),
+            before: before.map(|(first, second)| [first.0, second.0]),
+            correction: correction.map(|correction| correction.0),
+        })
     }
 }
 
@@ -202,7 +210,10 @@ impl State {
             keratoplasty_likely: self.keratoplasty_likely,
             previous_vitrectomy: self.previous_vitrectomy,
             silicone_oil: self.silicone_oil.map(Into::into),
-            corneal_surgery: self.corneal_surgery.map(CornealSurgery::into_domain),
+            corneal_surgery: self
+                .corneal_surgery
+                .map(CornealSurgery::into_domain)
+                .transpose()?,
             other_difficulty: self.other_difficulty,
             refraction: self.refraction.map(|refraction| refraction.0),
         })

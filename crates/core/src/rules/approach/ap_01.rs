@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Whether phacoemulsification was chosen although DP-01 finds the chamber of a hard nucleus under its limit, clearly, borderline or as measured. It reads the same depth and limits as DP-01, and whatever passes there passes here.",
     why: "Common practice prefers small-incision surgery for a hard nucleus under 2.8 mm. No source is published for the limit, and trials found about the same cell loss with both approaches, so there may be good reasons to go against it.",
-    options: "Record the reason for phacoemulsification (experience, equipment, fellow eye), or reconsider the approach.",
+    options: "The reason for phacoemulsification (experience, equipment, fellow eye) may be recorded, or the approach reconsidered.",
     sources: &[
         Source {
             work: NO_SOURCE,

@@ -13,8 +13,8 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
-    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, against the house clearance, to the nearest 0.001 mm. The limit itself passes. Not asked when the nucleus is delivered whole.",
-    why: "Contact with pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
+    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, against the house clearance, to the nearest 0.001 mm. The limit itself passes. Asked for a hard nucleus only, and not when it is delivered whole.",
+    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
     options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
     sources: &[
         Source {
@@ -28,7 +28,12 @@ pub const RULE: Rule = Rule {
             standing: Standing::Derived,
         },
     ],
-    limits: &["clearance"],
+    limits: &[
+        "clearance",
+        "hard_locs_tenths",
+        "hard_who_grade",
+        "hard_emery_little_grade",
+    ],
     evaluate,
 };
 
@@ -36,6 +41,11 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     let plan = &facts.draft.approach;
     if plan.approach == Some(Approach::SmallIncision) {
         return not_applicable("the nucleus is delivered whole");
+    }
+    match facts.nucleus_is_hard() {
+        None => return not_evaluated("grade of the nucleus"),
+        Some(false) => return not_applicable("the nucleus does not count as hard"),
+        Some(true) => {}
     }
     let Some(pieces) = plan.pieces else {
         return not_evaluated("number of pieces");
@@ -80,6 +90,7 @@ mod tests {
     /// 2.5 mm to turn; with 0.54 mm of cornea the limit of 0.50 mm is met at a depth of 3.54 mm.
     fn plan(depth: &str) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
+            draft.set_hard_nucleus();
             draft.set_depth(depth, Method::Optical);
             let plan = &mut draft.0.approach;
             let size = Micrometers::new(5_000);
@@ -111,6 +122,18 @@ mod tests {
         let texts = ["0.499 mm", "at least 0.50 mm"];
         assert_finding(&RULE, with(Approach::Phacoemulsification), texts);
         assert_not_applicable(&RULE, with(Approach::SmallIncision));
+    }
+
+    #[test]
+    fn only_a_hard_nucleus_is_asked_about() {
+        assert_not_applicable(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.set_locs_opalescence(49);
+        });
+        assert_not_evaluated(&RULE, |draft| {
+            plan("3.00 mm")(draft);
+            draft.operated().state.nucleus = None;
+        });
     }
 
     #[test]

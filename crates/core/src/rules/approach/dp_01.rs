@@ -87,19 +87,14 @@ fn with_spread(facts: &Facts<'_>, depth: Micrometers, spread: Micrometers) -> Ve
     let below_mm = (facts.limits.chamber_depth - depth).millimeters().mm();
     let chance = math::normal_cdf(below_mm / spread.millimeters().mm());
     let [unlikely, likely] = [percent, 100 - percent].map(|percent| f64::from(percent) / 100.0);
-    let percent_below = chance * 100.0;
     if chance <= unlikely {
         return Verdict::Satisfied;
     }
     if likely <= chance {
-        let detail = format!(
-            "the true depth lies under the limit with a chance of {percent_below:.1} % (1 SD {spread})"
-        );
+        let detail = format!("1 SD of the depth {spread}");
         return finding(facts, depth, &detail, Certainty::Clear { chance });
     }
-    let detail = format!(
-        "borderline: the true depth lies under the limit with a chance of {percent_below:.1} % (1 SD {spread}); consider repeating the measurement"
-    );
+    let detail = format!("consider repeating the measurement; 1 SD of the depth {spread}");
     finding(facts, depth, &detail, Certainty::Borderline { chance })
 }
 
@@ -162,7 +157,6 @@ mod tests {
             other => panic!("{other:?}"),
         }
         let detail = finding.detail.unwrap();
-        assert!(detail.contains("borderline"), "{detail}");
         assert!(detail.contains("repeating the measurement"), "{detail}");
     }
 
@@ -215,7 +209,7 @@ mod tests {
         assert_eq!(finding.measured, "2.75 mm from the epithelium");
         assert_eq!(finding.limit, "at least 2.80 mm from the epithelium");
         let detail = finding.detail.unwrap();
-        assert!(detail.contains("84.1 % (1 SD 0.05 mm)"), "{detail}");
+        assert!(detail.contains("1 SD of the depth 0.05 mm"), "{detail}");
         assert!(detail.ends_with("; aqueous depth 2.21 mm"), "{detail}");
         let finding = found(verdict(&RULE, |draft| {
             eye("2.75 mm", Some(50))(draft);

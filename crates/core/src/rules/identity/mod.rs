@@ -5,3 +5,4 @@ pub mod id_02;
 pub mod id_03;
 pub mod id_04;
 pub mod id_05;
+pub mod id_06;

@@ -17,9 +17,9 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out; at least two answers are needed.",
+    checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
     why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is a house value.",
-    options: "Look at the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
+    options: "Consider the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
     sources: &[Source {
         work: HOUSE,
         locator: "spread of 1.00 D",
@@ -36,6 +36,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     let mut answers: Vec<(Formula, Diopters)> = ladder
         .columns
         .iter()
+        .filter(|column| column.formula.has_fitted_constant())
         .filter_map(|column| Some((column.formula, column.answer.as_ref().ok()?.exact_power)))
         .collect();
     answers.sort_by(|(_, power), (_, other)| power.d().total_cmp(&other.d()));

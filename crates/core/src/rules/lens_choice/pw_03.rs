@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "The chosen power against the one that the case's convention proposes by the formula planned by. Only the proposed power itself passes.",
     why: "The difference may be wanted, or left over from an earlier formula, target or lens. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
-    options: "Choose the proposed power, change formula or convention if they are not the ones meant, or record the reason for this power.",
+    options: "The proposed power may be chosen, formula or convention changed if they are not the ones meant, or the reason for this power recorded.",
     sources: &[Source {
         work: STEEPLES_2016,
         locator: "178 reports: wrong selection 16, changed plan 16",

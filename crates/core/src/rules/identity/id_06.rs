@@ -1,0 +1,74 @@
+//! `ID-06`: the birth date cannot be.
+
+use crate::evidence::{HOUSE, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Oldest age that passes, years (assumption).
+const OLDEST: i32 = 120;
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "ID-06",
+    title: "Birth date cannot be",
+    group: Group::Identity,
+    severity: Severity::Stop,
+    bearing: None,
+    checks: "Age in whole years on the planned day against 0 and 120; both pass themselves.",
+    why: "A birth date after the operation, or one of more than 120 years ago, is mistyped, and an identifier that is wrong may be another patient's.",
+    options: "The birth date may be compared with the wristband and corrected; so may the planned day. Until then the plan cannot be signed.",
+    sources: &[Source {
+        work: HOUSE,
+        locator: "ages that a patient can have",
+        standing: Standing::Assumption,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let Some(age) = facts.draft.age() else {
+        return not_evaluated("birth date and planned day");
+    };
+    if 0 <= age && age <= OLDEST {
+        return Verdict::Satisfied;
+    }
+    let measured = if age < 0 {
+        "born after the planned day".to_owned()
+    } else {
+        format!("{age} years")
+    };
+    Finding::new(measured, format!("0 to {OLDEST} years")).into()
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::{Date, date};
+
+    use super::RULE;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+    };
+
+    /// The planned day of an ordinary draft is 3 December 2026.
+    fn born(day: Date) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| draft.0.patient.birth_date = Some(day)
+    }
+
+    #[test]
+    fn at_the_limits_and_one_step_beyond() {
+        for day in [date(2026, 12, 3), date(1951, 3, 14), date(1905, 12, 4)] {
+            assert_satisfied(&RULE, born(day));
+        }
+        let limit = "0 to 120 years";
+        assert_finding(&RULE, born(date(1905, 12, 3)), ["121 years", limit]);
+        let texts = ["born after the planned day", limit];
+        assert_finding(&RULE, born(date(2026, 12, 4)), texts);
+    }
+
+    #[test]
+    fn both_days_are_needed() {
+        assert_not_evaluated(&RULE, |draft| draft.0.patient.birth_date = None);
+        assert_not_evaluated(&RULE, |draft| draft.0.operation.date = None);
+    }
+}
