@@ -349,3 +349,30 @@ fn an_output_file_appears_whole_and_never_over_its_input() {
         );
     }
 }
+
+/// A run that is killed half way leaves an earlier result as it was.
+#[cfg(unix)]
+#[test]
+fn a_killed_run_leaves_the_earlier_result() {
+    use std::io::Write as _;
+    use std::process::{Command, Stdio};
+
+    let directory = tempfile::tempdir().expect("a directory");
+    let out = directory.path().join("out.csv");
+    fs::write(&out, "earlier").expect("written");
+    let mut run = Command::new(env!("CARGO_BIN_EXE_millrace"))
+        .args(["tabulate", "-", "-o", "out.csv"])
+        .current_dir(directory.path())
+        .stdin(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    // Its input stays open, so it is in the middle of its work whenever the signal comes.
+    let input = run.stdin.as_mut().expect("a pipe");
+    writeln!(input, "{HEADER}").expect("the program reads");
+    for number in 0..5_000 {
+        writeln!(input, "eye-{number},{GOOD}").expect("the program reads");
+    }
+    run.kill().expect("it runs");
+    run.wait().expect("it ends");
+    assert_eq!(fs::read_to_string(&out).expect("still there"), "earlier");
+}
