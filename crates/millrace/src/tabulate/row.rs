@@ -106,16 +106,13 @@ pub(crate) fn split<'a>(line: &'a [u8], scratch: &'a mut Scratch) -> Result<Cell
     })
 }
 
-/// The eye's name as far as the line has one.
+/// The eye's name as it stands, as far as the line has one.
 pub(crate) fn eye_id<'a>(cells: &Cells<'a>, columns: &Columns) -> &'a str {
     let index = columns
         .order()
         .iter()
         .position(|&column| column == Column::EyeId);
-    index
-        .and_then(|index| cells.get(index))
-        .unwrap_or_default()
-        .trim()
+    index.and_then(|index| cells.get(index)).unwrap_or_default()
 }
 
 /// Reads the cells of a line.
