@@ -177,3 +177,143 @@ fn shown_powers(columns: &[Column], powers: &Powers) -> impl Iterator<Item = Hun
         lowest <= power_d && power_d <= highest
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::iol_power::{
+        AConstant, CornealHistory, CornealRadii, Estimate, FormulaConstants, HaigisConstants,
+    };
+    use crate::lens::PowerRange;
+    use crate::quantity::Millimeters;
+
+    /// The hand-worked average eye: SRK/T needs +20.574 D for emmetropia, Haigis +20.684 D.
+    fn average_eye() -> FormulaInputs {
+        let radius = Millimeters::new(7.7);
+        FormulaInputs {
+            axial_length: Ok(Estimate::good(Millimeters::new(23.5))),
+            cornea: Some(CornealRadii(radius, radius)),
+            acd: Some(Millimeters::new(3.1)),
+            lens_thickness: None,
+            corneal_thickness: None,
+            posterior_radius: None,
+            history: CornealHistory::Untouched,
+            power_before_surgery: None,
+            known_correction: None,
+            constants: FormulaConstants {
+                a_constant: AConstant::new(118.7).ok(),
+                haigis: HaigisConstants::new(1.3, 0.4, 0.1).ok(),
+                ..FormulaConstants::default()
+            },
+            shape: None,
+            sum_of_segments: false,
+        }
+    }
+
+    fn powers(from: i32, to: i32, step: i32) -> Powers {
+        let [from, to, step] = [from, to, step].map(HundredthDiopters::new);
+        Powers::new(vec![PowerRange::new(from, to, step).unwrap()]).unwrap()
+    }
+
+    fn proposed(powers: &Powers, convention: Convention) -> Option<i32> {
+        let target = HundredthDiopters::new(0);
+        let ladder = Ladder::compute(
+            &[Formula::SrkT],
+            &average_eye(),
+            powers,
+            target,
+            Some(convention),
+        );
+        let answer = ladder.columns[0].answer.as_ref().unwrap();
+        answer.proposed.map(HundredthDiopters::hundredths)
+    }
+
+    /// +20.574 D lies between +20.50 (hyperopic) and +21.00 (myopic), nearer to +20.50.
+    #[test]
+    fn each_convention_picks_its_side() {
+        let half_steps = powers(1_000, 3_000, 50);
+        assert_eq!(proposed(&half_steps, Convention::FirstMyopic), Some(2_100));
+        assert_eq!(
+            proposed(&half_steps, Convention::FirstHyperopic),
+            Some(2_050)
+        );
+        assert_eq!(proposed(&half_steps, Convention::Nearest), Some(2_050));
+        let whole_steps = powers(1_000, 3_000, 100);
+        assert_eq!(proposed(&whole_steps, Convention::Nearest), Some(2_100));
+    }
+
+    #[test]
+    fn a_side_without_a_power_proposes_none() {
+        let weak = powers(1_000, 2_050, 50);
+        assert_eq!(proposed(&weak, Convention::FirstMyopic), None);
+        assert_eq!(proposed(&weak, Convention::FirstHyperopic), Some(2_050));
+        let strong = powers(2_100, 3_000, 50);
+        assert_eq!(proposed(&strong, Convention::FirstMyopic), Some(2_100));
+        assert_eq!(proposed(&strong, Convention::FirstHyperopic), None);
+    }
+
+    /// The side is decided by the prediction itself, not by a rounded one.
+    #[test]
+    fn a_hundredth_decides_the_side() {
+        let eye = EyeModel::Thin(crate::iol_power::ThinLensEye {
+            optical_length: Millimeters::new(23.5),
+            lens_position: Millimeters::new(5.0),
+            corneal_power: Diopters::new(43.0),
+        });
+        let met = HundredthDiopters::new(2_000);
+        let refraction = eye.refraction_with(met.diopters()).unwrap();
+        // The nearest hundredth on the hyperopic, then on the myopic side of that prediction.
+        let hundredth = refraction.nearest_hundredth().unwrap();
+        for (step, convention) in [
+            (1, Convention::FirstMyopic),
+            (-1, Convention::FirstHyperopic),
+        ] {
+            let target = HundredthDiopters::new(hundredth.hundredths() + step);
+            assert_eq!(
+                propose(&eye, &powers(1_950, 2_050, 50), target, convention),
+                Some(met)
+            );
+        }
+    }
+
+    /// From 1 D below the lowest exact power (+20.574) to 1 D above the highest (+20.684).
+    #[test]
+    fn rungs_reach_a_diopter_beyond_the_exact_powers() {
+        let formulas = [Formula::SrkT, Formula::Haigis, Formula::HofferQ];
+        let target = HundredthDiopters::new(0);
+        let all = powers(1_000, 3_000, 50);
+        let ladder = Ladder::compute(&formulas, &average_eye(), &all, target, None);
+        let shown: Vec<_> = ladder
+            .rungs
+            .iter()
+            .map(|rung| rung.power.hundredths())
+            .collect();
+        assert_eq!(shown, [2_000, 2_050, 2_100, 2_150]);
+
+        // Without its constant Hoffer Q has no number anywhere, and nothing is proposed without a
+        // convention.
+        let refused = ladder.column(Formula::HofferQ).unwrap();
+        assert_eq!(refused.answer, Err(Refusal::NoConstant { what: "pACD" }));
+        assert!(ladder.rungs.iter().all(|rung| rung.predicted[2].is_none()));
+        assert!(ladder.rungs.iter().all(|rung| rung.predicted[0].is_some()));
+        assert_eq!(
+            ladder.predicted(Formula::HofferQ, HundredthDiopters::new(2_050)),
+            None
+        );
+        let answer = ladder.columns[0].answer.as_ref().unwrap();
+        assert_eq!(answer.proposed, None);
+    }
+
+    #[test]
+    fn without_an_answer_there_is_no_rung() {
+        let mut inputs = average_eye();
+        inputs.axial_length = Err(Refusal::NotMeasured {
+            what: "axial length",
+        });
+        let all = powers(1_000, 3_000, 50);
+        let target = HundredthDiopters::new(0);
+        let ladder = Ladder::compute(&Formula::ALL, &inputs, &all, target, None);
+        assert!(ladder.rungs.is_empty());
+        assert!(ladder.columns.iter().all(|column| column.answer.is_err()));
+    }
+}

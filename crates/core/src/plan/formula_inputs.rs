@@ -105,3 +105,83 @@ fn usable_length(
         cautions,
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::biometry::Method;
+    use crate::rules::testing::ordinary_draft;
+
+    /// What the formulas get of the ordinary eye (23.50 mm) measured by `method`.
+    fn length(
+        method: Method,
+        constants_for: BiometryKind,
+        choice: Option<UltrasoundChoice>,
+    ) -> Result<Estimate<Millimeters>, Refusal> {
+        let mut draft = ordinary_draft();
+        draft.set_length_by("23.50 mm", method);
+        draft.choose_lens(constants_for);
+        draft.0.lens.ultrasound = choice;
+        let lens = &draft.0.lens;
+        formula_inputs(&draft.0.eyes.right, lens, lens.record.as_ref()).axial_length
+    }
+
+    /// 0.47 mm for contact and 0.18 mm for immersion, as printed.
+    #[test]
+    fn an_ultrasound_length_meets_optical_constants_only_by_choice() {
+        use BiometryKind::{Optical, Ultrasound};
+        use UltrasoundChoice::{AddPublishedDifference, AsMeasured};
+        let by_choice = |mm: f64| {
+            let cautions = [Caution::UltrasoundLength].into_iter().collect();
+            Ok(Estimate {
+                value: Millimeters::new(mm),
+                cautions,
+            })
+        };
+        let plain = Ok(Estimate::good(Millimeters::new(23.5)));
+        let (contact, immersion) = (Method::ContactUltrasound, Method::ImmersionUltrasound);
+        for method in [contact, immersion] {
+            assert_eq!(
+                length(method, Optical, None),
+                Err(Refusal::UltrasoundLength)
+            );
+            assert_eq!(length(method, Optical, Some(AsMeasured)), by_choice(23.5));
+            assert_eq!(length(method, Ultrasound, None), plain);
+        }
+        assert_eq!(
+            length(contact, Optical, Some(AddPublishedDifference)),
+            by_choice(23.97)
+        );
+        assert_eq!(
+            length(immersion, Optical, Some(AddPublishedDifference)),
+            by_choice(23.68)
+        );
+        assert_eq!(
+            length(Method::Optical, Optical, Some(AddPublishedDifference)),
+            plain
+        );
+        assert_eq!(
+            length(Method::Keratometer, Optical, None),
+            Err(Refusal::LengthMethod)
+        );
+    }
+
+    #[test]
+    fn oil_is_refused_until_the_length_was_corrected_for_it() {
+        let with = |oil| {
+            let mut draft = ordinary_draft();
+            draft.operated().state.silicone_oil = oil;
+            formula_inputs(&draft.0.eyes.right, &draft.0.lens, None).axial_length
+        };
+        assert_eq!(
+            with(Some(SiliconeOil::LengthUncorrected)),
+            Err(Refusal::UncorrectedSiliconeOil)
+        );
+        let corrected = with(Some(SiliconeOil::LengthCorrected)).unwrap();
+        assert_eq!(
+            corrected.cautions.iter().collect::<Vec<_>>(),
+            [Caution::SiliconeOil]
+        );
+        assert!(with(Some(SiliconeOil::Absent)).unwrap().cautions.is_empty());
+    }
+}

@@ -85,3 +85,58 @@ fn ladder_for(draft: &Draft, record: &LensRecord) -> Option<Ladder> {
         convention,
     ))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::HundredthDiopters;
+    use crate::rules::testing::{DraftUnderTest, ordinary_draft};
+    use crate::rules::testing_lens::lens_record;
+
+    fn spare(change: impl FnOnce(&mut DraftUnderTest, &mut LensRecord)) -> Option<SparePlan> {
+        let mut draft = ordinary_draft();
+        draft.plan_lens();
+        let mut record = LensRecord {
+            may_sit_in_sulcus: true,
+            ..lens_record()
+        };
+        change(&mut draft, &mut record);
+        draft.0.lens.spare = Some(record);
+        spare_plan(&draft.0, Limits::shipped())
+    }
+
+    /// Forward of the bag the lens works harder, so less power is needed there.
+    #[test]
+    fn a_lens_allowed_in_the_sulcus_gets_three_powers_per_formula() {
+        let plan = spare(|_, _| {}).unwrap();
+        assert_eq!(plan.sulcus_shift, Micrometers::new(500));
+        let answering = plan
+            .bag
+            .columns
+            .iter()
+            .filter(|column| column.answer.is_ok())
+            .count();
+        assert_eq!((plan.sulcus.len(), answering), (5, 5));
+        for power in &plan.sulcus {
+            assert!(power.vergence.unwrap() < power.bag);
+            assert!((power.five_percent.d() / power.bag.d() - 0.95).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn no_sulcus_power_where_the_maker_does_not_allow_it_or_the_rules_do_not_speak() {
+        let forbidden = spare(|_, record| record.may_sit_in_sulcus = false).unwrap();
+        assert!(forbidden.sulcus.is_empty());
+        // A very long eye needs a negative power, of which neither published rule speaks.
+        let long = spare(|draft, _| draft.set_axial_length("38.00 mm")).unwrap();
+        assert!(long.sulcus.iter().all(|power| 0.0 < power.bag.d()));
+        assert!(long.sulcus.len() < 5);
+    }
+
+    #[test]
+    fn without_a_target_there_is_no_spare_plan() {
+        assert!(spare(|draft, _| draft.0.lens.target = None).is_none());
+        let met = spare(|draft, _| draft.0.lens.target = Some(HundredthDiopters::new(-50)));
+        assert_eq!(met.unwrap().bag.target, HundredthDiopters::new(-50));
+    }
+}

@@ -10,7 +10,7 @@ mod rule;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]
-mod testing_lens;
+pub(crate) mod testing_lens;
 mod verdict;
 
 pub mod approach;
