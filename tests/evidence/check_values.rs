@@ -7,8 +7,8 @@ use millrace_core::evidence::BIBLIOGRAPHY;
 use millrace_core::iol_power::after_corneal_surgery::double_k::{self, BeforeAndAfter};
 use millrace_core::iol_power::after_corneal_surgery::{modified_haigis_radius, no_history_k};
 use millrace_core::iol_power::{
-    AConstant, CornealRadii, HaigisConstants, PersonalizedAcd, SurgeonFactor, ThinLensEye, haigis,
-    hoffer_q, holladay_1, srk_t, t2, thick_lens,
+    AConstant, CornealRadii, HaigisConstants, PersonalizedAcd, SurgeonFactor, ThinLensEye,
+    conversions, haigis, hoffer_q, holladay_1, srk_t, t2, thick_lens,
 };
 use millrace_core::limits::Limits;
 use millrace_core::optics::{KeratometricIndex, PowerVector, SpheroCylinder, vertex};
@@ -22,8 +22,10 @@ use crate::support::read;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub(crate) enum Origin {
-    /// Printed by the authors, or in a summary of their paper, as a worked example.
+    /// Printed by the authors as a worked example.
     PublishedExample,
+    /// A worked example read in a summary of the paper.
+    SecondaryExample,
     /// Read from a published table.
     PublishedTable,
     /// A table that follows from plain optics, worked in the reference notes.
@@ -141,9 +143,20 @@ fn compute(check: &Check) -> f64 {
         "depth_limit" => Limits::shipped().chamber_depth.millimeters().mm(),
         "no_history_k" => no_history(check),
         "haigis_modified_radius" => modified_haigis_radius::radius(check.mm("measured_mm")).mm(),
+        "conversions" => conversion(check),
         "le_grand" => schematic_eyes::le_grand(&check.quantity),
         "gullstrand_1" => schematic_eyes::gullstrand(&check.quantity, &check.inputs),
         _ => thin_lens(check),
+    }
+}
+
+fn conversion(check: &Check) -> f64 {
+    let a = AConstant::new(check.input("a_constant")).unwrap();
+    match check.quantity.as_str() {
+        "pacd_mm" => conversions::personalized_acd(a).unwrap().value(),
+        "surgeon_factor_mm" => conversions::surgeon_factor(a).unwrap().value(),
+        "a0_mm" => conversions::haigis(a).unwrap().a0_mm(),
+        other => panic!("{}: no quantity {other}", check.id),
     }
 }
 

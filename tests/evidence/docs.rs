@@ -43,8 +43,9 @@ fn checks(entry: &FormulaText) -> String {
     *counts.entry(Origin::IndependentImplementation).or_default() += second;
     let count = |origin| counts.get(&origin).copied().unwrap_or(0);
     format!(
-        "published example {} · published table {} · second implementation {} · by hand {}",
+        "published example {} · example in a summary {} · published table {} · second implementation {} · by hand {}",
         count(Origin::PublishedExample),
+        count(Origin::SecondaryExample),
         count(Origin::PublishedTable),
         count(Origin::IndependentImplementation),
         count(Origin::HandArithmetic),

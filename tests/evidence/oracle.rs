@@ -1,7 +1,7 @@
 //! The second implementation: closed forms in Python at 50 digits, against the vergence chain here.
 
 use millrace_core::iol_power::{
-    AConstant, CornealHistory, CornealRadii, Estimate, Formula, FormulaConstants, FormulaInputs,
+    AConstant, CornealHistory, CornealRadii, Formula, FormulaConstants, FormulaInputs,
     HaigisConstants, PersonalizedAcd, Refusal, SurgeonFactor,
 };
 use millrace_core::quantity::{Diopters, Millimeters};
@@ -35,24 +35,18 @@ impl Row {
         let mm = |column: &str| Millimeters::new(number(column));
         let [a0, a1, a2] = ["a0_mm", "a1", "a2"].map(number);
         FormulaInputs {
-            axial_length: Ok(Estimate::good(mm("axial_length_mm"))),
             cornea: Some(CornealRadii(mm("k1_mm"), mm("k2_mm"))),
             acd: Some(mm("acd_mm")),
-            lens_thickness: None,
-            corneal_thickness: None,
-            posterior_radius: None,
             history: CornealHistory::Untouched,
-            power_before_surgery: None,
-            known_correction: None,
             constants: FormulaConstants {
                 a_constant: AConstant::new(number("a_constant")).ok(),
                 personalized_acd: PersonalizedAcd::new(number("pacd_mm")).ok(),
                 surgeon_factor: SurgeonFactor::new(number("surgeon_factor_mm")).ok(),
                 haigis: HaigisConstants::new(a0, a1, a2).ok(),
             },
-            shape: None,
-            sum_of_segments: false,
+            ..FormulaInputs::absent()
         }
+        .with_length(mm("axial_length_mm"))
     }
 }
 

@@ -3,7 +3,7 @@
 
 use millrace_core::iol_power::thick_lens::LensShape;
 use millrace_core::iol_power::{
-    AConstant, CornealHistory, CornealRadii, Estimate, Formula, FormulaConstants, FormulaInputs,
+    AConstant, CornealHistory, CornealRadii, Formula, FormulaConstants, FormulaInputs,
     HaigisConstants, PersonalizedAcd, SurgeonFactor,
 };
 use millrace_core::quantity::{Diopters, Millimeters};
@@ -11,14 +11,12 @@ use proptest::prelude::*;
 
 fn inputs(axial_length_mm: f64, [k1_d, k2_d]: [f64; 2], acd_mm: f64) -> FormulaInputs {
     FormulaInputs {
-        axial_length: Ok(Estimate::good(Millimeters::new(axial_length_mm))),
         cornea: Some(CornealRadii(
             Millimeters::new(337.5 / k1_d),
             Millimeters::new(337.5 / k2_d),
         )),
         acd: Some(Millimeters::new(acd_mm)),
         lens_thickness: Some(Millimeters::new(4.5)),
-        corneal_thickness: None,
         posterior_radius: Some(Millimeters::new(6.4)),
         history: CornealHistory::Untouched,
         power_before_surgery: Some(Diopters::new(43.5)),
@@ -33,8 +31,9 @@ fn inputs(axial_length_mm: f64, [k1_d, k2_d]: [f64; 2], acd_mm: f64) -> FormulaI
             index: 1.5,
             thickness: Millimeters::new(0.8),
         }),
-        sum_of_segments: false,
+        ..FormulaInputs::absent()
     }
+    .with_length(Millimeters::new(axial_length_mm))
 }
 
 fn any_eye() -> impl Strategy<Value = FormulaInputs> {

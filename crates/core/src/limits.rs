@@ -194,7 +194,35 @@ impl Limits {
     /// [`LimitError`] with line and column for a malformed file or an entry that is unknown,
     /// missing or repeated, and with the entry's name for a value that cannot be read.
     pub fn parse(text: &str) -> Result<Self, LimitError> {
-        Self::from_file(&ron::from_str(text)?)
+        let limits = Self::from_file(&ron::from_str(text)?)?;
+        limits.check_order()?;
+        Ok(limits)
+    }
+
+    /// Refuses pairs that stand the wrong way round, which would make every eye a finding or none.
+    fn check_order(&self) -> Result<(), LimitError> {
+        macro_rules! in_order {
+            ($($lower:ident <= $upper:ident;)*) => {
+                $(if self.$upper < self.$lower {
+                    let (lower, upper) = (stringify!($lower), stringify!($upper));
+                    return Err(LimitError::Order { lower, upper });
+                })*
+            };
+        }
+        in_order! {
+            axial_length_shortest <= axial_length_longest;
+            axial_difference_short <= axial_difference_long;
+            axial_difference_short_end <= axial_difference_long_end;
+            mean_k_flattest <= mean_k_steepest;
+            corneal_diameter_smallest <= corneal_diameter_largest;
+            guidance_short <= guidance_long;
+            strict_axial_shortest <= strict_axial_longest;
+            strict_k_flattest <= strict_k_steepest;
+            small_incision_narrowest <= small_incision_widest;
+            phaco_incision_narrowest <= phaco_incision_widest;
+            target_most_myopic <= target_most_hyperopic;
+        }
+        Ok(())
     }
 
     /// The limits that differ from the shipped ones.
@@ -258,6 +286,18 @@ mod tests {
         assert_eq!(
             message(&SHIPPED_TEXT.replace("\"24 months\"", "\"24 weeks\"")),
             "limits: measurement_age \"24 weeks\" is not a whole number of months"
+        );
+        assert_eq!(
+            message(&with("chamber_depth: \"-0.10 mm\"")),
+            "limits: chamber_depth \u{2212}0.10 mm is outside 0.00 mm to 100.00 mm"
+        );
+        assert_eq!(
+            message(&SHIPPED_TEXT.replace("\"1000 cells/mm²\"", "\"1,000 cells/mm²\"")),
+            "limits: endothelial_density \"1,000 cells/mm²\" is not a whole number of cells/mm²"
+        );
+        assert_eq!(
+            message(&SHIPPED_TEXT.replace("\"41.00 D\"", "\"48.00 D\"")),
+            "limits: mean_k_flattest is over mean_k_steepest"
         );
         assert_eq!(
             message(&SHIPPED_TEXT.replace("strict_screening: \"off\"", "strict_screening: \"no\"")),

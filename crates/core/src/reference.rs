@@ -96,7 +96,7 @@ pub const FORMULAS: [FormulaText; 12] = [
     FormulaText {
         key: "double_k",
         title: "Double-K SRK/T",
-        standing: Standing::Printed,
+        standing: Standing::Memory,
         validity: "after laser surgery, with keratometry from before it",
         known_differences: "corneal power after surgery by the no-history K or the known correction",
         text: double_k::REFERENCE,
@@ -104,7 +104,7 @@ pub const FORMULAS: [FormulaText; 12] = [
     FormulaText {
         key: "haigis_modified_radius",
         title: "Haigis, modified radius",
-        standing: Standing::Secondary,
+        standing: Standing::Memory,
         validity: "after laser surgery for myopia",
         known_differences: "none known",
         text: modified_haigis_radius::REFERENCE,

@@ -34,6 +34,9 @@ pub(crate) enum Command {
     /// `lens_thickness_mm`, `cct_um`, `target_d`, `a_constant`, `pacd_mm`, `surgeon_factor_mm`,
     /// `a0_mm`, `a1`, `a2`, `lens_power_d`.
     ///
+    /// Corneas are taken as untouched by surgery, eyes as free of silicone oil, and axial lengths as of
+    /// the kind the constants are for.
+    ///
     /// A bad cell refuses its row, is named on standard error and in the note, and the rest goes
     /// on. Exit status: 0 every row was read; 2 a row or the file was refused.
     Tabulate(TabulateArguments),

@@ -64,7 +64,12 @@ impl Failure {
 /// Reads a whole text file.
 pub(crate) fn read_text(path: &Path) -> Result<String, Failure> {
     let bytes = std::fs::read(path).map_err(Failure::reading(path))?;
-    String::from_utf8(bytes).map_err(|_| Failure::NotText {
+    let text = String::from_utf8(bytes).map_err(|_| Failure::NotText {
         path: path.to_owned(),
+    })?;
+    // Some editors put a byte-order mark in front; it is no part of the text.
+    Ok(match text.strip_prefix('\u{feff}') {
+        Some(rest) => rest.to_owned(),
+        None => text,
     })
 }

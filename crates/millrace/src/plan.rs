@@ -1,6 +1,6 @@
 //! `millrace plan`.
 
-use std::io::Write as _;
+use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use millrace_core::case_file;
@@ -34,9 +34,13 @@ pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
         Format::Text => plan_text::write(&draft, &plan, page::width(arguments.width)),
         Format::Json => plan_json::write(&draft, &plan),
     };
-    anstream::stdout()
-        .write_all(printed.as_bytes())
-        .map_err(Failure::Output)?;
+    match anstream::stdout().write_all(printed.as_bytes()) {
+        // A reader that went away early still learns from the status whether a Stop finding stands.
+        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+            return Err(Failure::Output(error));
+        }
+        _ => {}
+    }
     Ok(if plan.is_stopped() {
         ExitCode::from(STOPPED)
     } else {

@@ -8,7 +8,9 @@ use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 pub struct EyeState {
     /// Grade of the nucleus with its scale.
     pub nucleus: Option<NucleusGrade>,
-    /// Dense, total or white cataract.
+    /// Dense or total cataract: no view of the fundus.
+    pub dense_cataract: Option<bool>,
+    /// White cataract.
     pub white_cataract: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,

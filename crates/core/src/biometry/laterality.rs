@@ -2,6 +2,8 @@
 
 use core::fmt;
 
+use crate::quantity::Direction;
+
 /// One of a patient's two eyes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Side {
@@ -27,6 +29,29 @@ impl Side {
         match self {
             Self::Right => "RIGHT EYE",
             Self::Left => "LEFT EYE",
+        }
+    }
+}
+
+impl Side {
+    /// Where a direction lies on this eye, in words: facing the patient, the observer's right is nasal
+    /// in a right eye and temporal in a left one (ISO 8429).
+    #[must_use]
+    pub const fn place(self, direction: Direction) -> &'static str {
+        // Seen from the nose: 0 is nasal, 90 superior, 180 temporal, 270 inferior.
+        let from_nose = match self {
+            Self::Right => direction.degrees() % 360,
+            Self::Left => (540 - direction.degrees()) % 360,
+        };
+        match from_nose {
+            23..=67 => "superonasal",
+            68..=112 => "superior",
+            113..=157 => "superotemporal",
+            158..=202 => "temporal",
+            203..=247 => "inferotemporal",
+            248..=292 => "inferior",
+            293..=337 => "inferonasal",
+            _ => "nasal",
         }
     }
 }
@@ -84,3 +109,27 @@ pub struct Operated<T>(pub T);
 /// Belongs to the other eye. Serves comparison and nothing else.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Fellow<T>(pub T);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 8429: 0° is nasal in the right eye, temporal in the left; 90° is superior in both.
+    #[test]
+    fn the_same_direction_lies_elsewhere_in_the_other_eye() {
+        let place = |side: Side, degrees| side.place(Direction::new(degrees).unwrap());
+        for (degrees, right, left) in [
+            (360, "nasal", "temporal"),
+            (45, "superonasal", "superotemporal"),
+            (90, "superior", "superior"),
+            (135, "superotemporal", "superonasal"),
+            (180, "temporal", "nasal"),
+            (225, "inferotemporal", "inferonasal"),
+            (270, "inferior", "inferior"),
+            (315, "inferonasal", "inferotemporal"),
+        ] {
+            assert_eq!(place(Side::Right, degrees), right, "{degrees}");
+            assert_eq!(place(Side::Left, degrees), left, "{degrees}");
+        }
+    }
+}

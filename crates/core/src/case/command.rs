@@ -14,7 +14,7 @@ use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::LensRecord;
-use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
+use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// One change. The desk, the command line and the importers speak only this.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,12 +57,12 @@ pub enum Command {
     ChooseChamberLens(Option<Box<LensRecord>>),
     /// Chooses the approach.
     ChooseApproach(Option<Approach>),
-    /// Sets width and meridian of the incision.
+    /// Sets width and direction of the incision.
     SetIncision {
         /// Width.
         width: Option<Micrometers>,
-        /// Meridian.
-        meridian: Option<Meridian>,
+        /// Direction from the center of the cornea.
+        direction: Option<Direction>,
     },
     /// States the size of the nucleus.
     SetNucleus(Option<Nucleus>),

@@ -4,13 +4,14 @@ use core::fmt;
 
 use jiff::civil::Date;
 
+use super::plain_text::{self, HiddenCharacter};
 use super::{EyeChange, RecordedReason};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::LensRecord;
-use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
+use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// A case that is still being planned.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -120,8 +121,8 @@ pub struct ApproachPlan {
     pub approach: Option<Approach>,
     /// Width of the incision.
     pub incision_width: Option<Micrometers>,
-    /// Meridian of the incision.
-    pub incision_meridian: Option<Meridian>,
+    /// Direction of the incision from the center of the cornea.
+    pub incision_direction: Option<Direction>,
     /// Stated size of the nucleus.
     pub nucleus: Option<Nucleus>,
     /// Number of pieces.
@@ -145,6 +146,25 @@ impl fmt::Display for Approach {
             Self::Phacoemulsification => "phacoemulsification",
             Self::SmallIncision => "manual small-incision surgery (SICS)",
         })
+    }
+}
+
+impl Patient {
+    /// Refuses identifiers that hold hidden characters.
+    ///
+    /// # Errors
+    ///
+    /// [`HiddenCharacter`], naming the identifier.
+    pub fn check_text(&self) -> Result<(), HiddenCharacter> {
+        for (what, text) in [
+            ("patient name", &self.name),
+            ("patient number", &self.number),
+        ] {
+            if let Some(text) = text {
+                plain_text::check(what, text)?;
+            }
+        }
+        Ok(())
     }
 }
 

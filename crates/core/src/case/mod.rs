@@ -5,6 +5,7 @@
 
 mod command;
 mod draft;
+pub mod plain_text;
 mod reason;
 mod update;
 
@@ -13,5 +14,7 @@ pub use draft::{
     Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, Sex, SurgeonGrade,
     UltrasoundChoice,
 };
+pub use plain_text::HiddenCharacter;
 pub use reason::{Author, RecordedReason};
 pub use update::{CommandRefused, update};
+pub(crate) use update::{check_eye_change, check_reason, check_sites};

@@ -1,8 +1,11 @@
 //! The one place where a draft changes.
 
-use super::{Command, Draft, EyeChange, Measurement, RecordedReason};
+use super::plain_text::{self, HiddenCharacter};
+use super::{ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason};
 use crate::biometry::{EyeRecord, Side};
 use crate::chamber::Division;
+use crate::lens::LensSite;
+use crate::rules;
 
 /// Why a command was not carried out; the draft is as it was.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -31,6 +34,26 @@ pub enum CommandRefused {
     /// A reason or change without a person.
     #[error("the name of the person is missing")]
     AuthorMissing,
+    /// A change from an eye to itself.
+    #[error("a change of eye leads to the other eye")]
+    SameEye,
+    /// A reason for a rule that does not exist.
+    #[error("no rule is called {rule}")]
+    NoSuchRule {
+        /// The id given.
+        rule: String,
+    },
+    /// A lens where it is not made to sit.
+    #[error("the {slot} is made for the {site}")]
+    Site {
+        /// What it was chosen as.
+        slot: &'static str,
+        /// Where it is made to sit.
+        site: LensSite,
+    },
+    /// A text with hidden characters.
+    #[error(transparent)]
+    Hidden(#[from] HiddenCharacter),
     /// A number of pieces the model does not have.
     #[error("the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}")]
     NoSuchDivision {
@@ -47,7 +70,10 @@ pub enum CommandRefused {
 pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> {
     let mut next = draft.clone();
     match command {
-        Command::SetPatient(patient) => next.patient = patient,
+        Command::SetPatient(patient) => {
+            patient.check_text()?;
+            next.patient = patient;
+        }
         Command::SetOperationDate(date) => next.operation.date = date,
         Command::SetSurgeon(grade) => next.operation.surgeon = grade,
         Command::ChooseEye(side) => choose_eye(&mut next, side)?,
@@ -76,9 +102,9 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             next.lens.chamber_lens = record.map(|record| *record);
         }
         Command::ChooseApproach(approach) => next.approach.approach = approach,
-        Command::SetIncision { width, meridian } => {
+        Command::SetIncision { width, direction } => {
             next.approach.incision_width = width;
-            next.approach.incision_meridian = meridian;
+            next.approach.incision_direction = direction;
         }
         Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
         Command::SetPieces(pieces) => {
@@ -93,7 +119,32 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::RecordReason(reason) => record_reason(&mut next, reason)?,
         Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
     }
+    check_sites(&next.lens)?;
     Ok(next)
+}
+
+/// Bag lenses for the bag, a chamber lens for the anterior chamber.
+pub(crate) fn check_sites(lens: &LensPlan) -> Result<(), CommandRefused> {
+    let slots = [
+        ("planned lens", &lens.record, LensSite::Bag),
+        ("spare lens", &lens.spare, LensSite::Bag),
+        (
+            "chamber lens",
+            &lens.chamber_lens,
+            LensSite::AnteriorChamber,
+        ),
+    ];
+    for (slot, record, wanted) in slots {
+        if let Some(record) = record
+            && record.site != wanted
+        {
+            return Err(CommandRefused::Site {
+                slot,
+                site: record.site,
+            });
+        }
+    }
+    Ok(())
 }
 
 fn choose_eye(draft: &mut Draft, side: Side) -> Result<(), CommandRefused> {
@@ -111,21 +162,42 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     if draft.operation.eye != Some(change.from) {
         return Err(CommandRefused::OtherEye { from: change.from });
     }
-    said(&change.reason, &change.author.name)?;
+    check_eye_change(&change)?;
     draft.operation.eye = Some(change.to);
-    // A power chosen from the other eye's ladder must not survive, nor reasons given for its
-    // findings.
+    // Nothing that was chosen or agreed for one eye may pass to the other.
     draft.lens.power = None;
+    draft.lens.target = None;
+    draft.lens.consented_target = None;
+    draft.lens.ultrasound = None;
+    draft.approach = ApproachPlan::default();
     draft.reasons.clear();
     draft.eye_changes.push(change);
     Ok(())
 }
 
+/// A change of eye says why, by whom, and leads to the other eye.
+pub(crate) fn check_eye_change(change: &EyeChange) -> Result<(), CommandRefused> {
+    if change.from == change.to {
+        return Err(CommandRefused::SameEye);
+    }
+    said(&change.reason, &change.author.name)
+}
+
 fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), CommandRefused> {
-    said(&reason.reason, &reason.author.name)?;
+    check_reason(&reason)?;
     draft.reasons.retain(|earlier| earlier.rule != reason.rule);
     draft.reasons.push(reason);
     Ok(())
+}
+
+/// A reason has words, a person and a rule.
+pub(crate) fn check_reason(reason: &RecordedReason) -> Result<(), CommandRefused> {
+    if rules::by_id(&reason.rule).is_none() {
+        return Err(CommandRefused::NoSuchRule {
+            rule: reason.rule.clone(),
+        });
+    }
+    said(&reason.reason, &reason.author.name)
 }
 
 fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
@@ -135,6 +207,8 @@ fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
     if name.trim().is_empty() {
         return Err(CommandRefused::AuthorMissing);
     }
+    plain_text::check("reason", reason)?;
+    plain_text::check("name of the person", name)?;
     Ok(())
 }
 
@@ -159,7 +233,9 @@ mod tests {
     use super::*;
     use crate::biometry::{Measured, Method};
     use crate::case::Author;
+    use crate::lens::LensRecord;
     use crate::quantity::HundredthDiopters;
+    use crate::rules::testing_lens::lens_record;
 
     fn measured_right_eye() -> Draft {
         let length = Measured {
@@ -204,7 +280,12 @@ mod tests {
     #[test]
     fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
         let power = Some(HundredthDiopters::new(2_150));
-        let draft = update(&measured_right_eye(), Command::ChoosePower(power)).unwrap();
+        let mut draft = update(&measured_right_eye(), Command::ChoosePower(power)).unwrap();
+        draft.lens.target = Some(HundredthDiopters::new(-25));
+        draft.lens.consented_target = Some(HundredthDiopters::new(-25));
+        draft.lens.ultrasound = Some(crate::case::UltrasoundChoice::AsMeasured);
+        draft.approach.pieces = Some(16);
+        draft = update(&draft, al_01_reason("measured twice")).unwrap();
         let change = |from, reason: &str, name: &str| {
             Command::ChangeEye(EyeChange {
                 from,
@@ -215,8 +296,17 @@ mod tests {
         };
         let done = update(&draft, change(Side::Right, "listed wrongly", "A. Okafor")).unwrap();
         assert_eq!(done.operation.eye, Some(Side::Left));
-        assert_eq!(done.lens.power, None);
+        assert_eq!(done.lens, LensPlan::default());
+        assert_eq!(done.approach, ApproachPlan::default());
+        assert_eq!(done.reasons, []);
         assert_eq!(done.eye_changes.len(), 1);
+        let same = Command::ChangeEye(EyeChange {
+            from: Side::Right,
+            to: Side::Right,
+            reason: "x".to_owned(),
+            author: author("y"),
+        });
+        assert_eq!(update(&draft, same).unwrap_err(), CommandRefused::SameEye);
 
         assert_eq!(
             update(&draft, change(Side::Left, "x", "y")).unwrap_err(),
@@ -232,19 +322,24 @@ mod tests {
         );
     }
 
+    fn reason(rule: &str, text: &str, name: &str) -> Command {
+        Command::RecordReason(RecordedReason {
+            rule: rule.to_owned(),
+            measured: "28.50 mm".to_owned(),
+            limit: "26.60 mm".to_owned(),
+            reason: text.to_owned(),
+            author: author(name),
+        })
+    }
+
+    fn al_01_reason(text: &str) -> Command {
+        reason("AL-01", text, "A. Okafor")
+    }
+
     #[test]
     fn a_second_reason_for_a_rule_replaces_the_first() {
-        let reason = |text: &str| {
-            Command::RecordReason(RecordedReason {
-                rule: "AL-01".to_owned(),
-                measured: "28.50 mm".to_owned(),
-                limit: "26.60 mm".to_owned(),
-                reason: text.to_owned(),
-                author: author("A. Okafor"),
-            })
-        };
-        let draft = update(&Draft::default(), reason("measured twice")).unwrap();
-        let draft = update(&draft, reason("measured three times")).unwrap();
+        let draft = update(&Draft::default(), al_01_reason("measured twice")).unwrap();
+        let draft = update(&draft, al_01_reason("measured three times")).unwrap();
         assert_eq!(draft.reasons.len(), 1);
         assert_eq!(draft.reasons[0].reason, "measured three times");
         let withdrawn = update(
@@ -255,6 +350,48 @@ mod tests {
         )
         .unwrap();
         assert_eq!(withdrawn.reasons, []);
+    }
+
+    #[test]
+    fn a_reason_has_words_a_person_and_a_rule() {
+        let refused = |command| update(&Draft::default(), command).unwrap_err().to_string();
+        assert_eq!(refused(reason("AL-01", " ", "x")), "a reason is missing");
+        assert_eq!(
+            refused(reason("AL-01", "x", " ")),
+            "the name of the person is missing"
+        );
+        assert_eq!(
+            refused(reason("ZZ-99", "x", "y")),
+            "no rule is called ZZ-99"
+        );
+        assert_eq!(
+            refused(reason("AL-01", "fine\nSIGNED", "y")),
+            "reason holds an invisible or a control character (U+000A)"
+        );
+    }
+
+    #[test]
+    fn a_lens_is_chosen_for_where_it_is_made_to_sit() {
+        let bag = lens_record();
+        let chamber = LensRecord {
+            site: LensSite::AnteriorChamber,
+            ..bag.clone()
+        };
+        let choose = |command| update(&Draft::default(), command);
+        assert!(choose(Command::ChooseSpare(Some(Box::new(bag.clone())))).is_ok());
+        assert!(choose(Command::ChooseChamberLens(Some(Box::new(chamber.clone())))).is_ok());
+        assert_eq!(
+            choose(Command::ChooseChamberLens(Some(Box::new(bag))))
+                .unwrap_err()
+                .to_string(),
+            "the chamber lens is made for the capsular bag"
+        );
+        assert_eq!(
+            choose(Command::ChooseLens(Some(Box::new(chamber))))
+                .unwrap_err()
+                .to_string(),
+            "the planned lens is made for the anterior chamber"
+        );
     }
 
     #[test]

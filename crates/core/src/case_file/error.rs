@@ -1,10 +1,10 @@
 //! Why a file cannot be used.
 
 use crate::biometry::NucleusGradeError;
-use crate::case::CommandRefused;
+use crate::case::{CommandRefused, HiddenCharacter};
 use crate::chamber::NucleusError;
 use crate::lens::PowerRangeError;
-use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
+use crate::quantity::{MeasureError, NotADirection, NotAMeridian, OutOfRange};
 
 /// Why a case file or a file of lens records cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -55,6 +55,9 @@ pub enum ContentError {
     /// Not a meridian.
     #[error(transparent)]
     Meridian(#[from] NotAMeridian),
+    /// Not a direction.
+    #[error(transparent)]
+    Direction(#[from] NotADirection),
     /// Not a grade of its scale.
     #[error(transparent)]
     Grade(#[from] NucleusGradeError),
@@ -64,6 +67,9 @@ pub enum ContentError {
     /// Not a range of powers.
     #[error(transparent)]
     Powers(#[from] PowerRangeError),
+    /// A text that could forge a line of the plan.
+    #[error(transparent)]
+    Hidden(#[from] HiddenCharacter),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),

@@ -30,12 +30,18 @@ pub enum Caution {
     AfterCornealSurgery,
     /// The axial length is ultrasound's, used with constants for optical biometry by choice.
     UltrasoundLength,
-    /// Axial length includes silicone oil.
+    /// The axial length is optical, the constants are for ultrasound.
+    OpticalLengthUltrasoundConstants,
+    /// Silicone oil fills the eye.
     SiliconeOil,
+    /// Nobody recorded whether there is silicone oil.
+    SiliconeOilNotRecorded,
+    /// Nobody recorded whether the cornea had refractive surgery.
+    CornealSurgeryNotRecorded,
 }
 
 impl Caution {
-    const ALL: [Self; 13] = [
+    const ALL: [Self; 16] = [
         Self::HolladayRadiusFloor,
         Self::HolladayChamberDiameterCap,
         Self::HofferLengthFloor,
@@ -48,7 +54,10 @@ impl Caution {
         Self::LensShapeAssumed,
         Self::AfterCornealSurgery,
         Self::UltrasoundLength,
+        Self::OpticalLengthUltrasoundConstants,
         Self::SiliconeOil,
+        Self::SiliconeOilNotRecorded,
+        Self::CornealSurgeryNotRecorded,
     ];
 
     /// What acted, in a sentence without a full stop.
@@ -87,7 +96,17 @@ impl Caution {
             Self::UltrasoundLength => {
                 "ultrasound axial length used with constants for optical biometry, by choice"
             }
-            Self::SiliconeOil => "silicone oil in the eye: only a third within ±1 D",
+            Self::OpticalLengthUltrasoundConstants => {
+                "optical axial length used with constants for ultrasound"
+            }
+            Self::SiliconeOil => {
+                "powers are for the eye without oil: while it stays in, a filled eye needs +3 to +5 D \
+                 more [printed], and only a third come within ±1 D [printed]"
+            }
+            Self::SiliconeOilNotRecorded => "whether there is silicone oil was not recorded",
+            Self::CornealSurgeryNotRecorded => {
+                "whether the cornea had refractive surgery was not recorded: computed as untouched"
+            }
         }
     }
 }
@@ -100,7 +119,10 @@ impl fmt::Display for Caution {
 
 /// A set of cautions, small enough to travel with every number.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub struct Cautions(u16);
+pub struct Cautions(u32);
+
+// Each caution has its own bit.
+const _: () = assert!(Caution::ALL.len() <= u32::BITS as usize);
 
 impl Cautions {
     /// No caution.
@@ -184,7 +206,7 @@ mod tests {
                 .collect::<Cautions>()
                 .iter()
                 .count(),
-            13
+            16
         );
     }
 }

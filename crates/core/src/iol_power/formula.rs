@@ -34,10 +34,12 @@ pub enum Formula {
 }
 
 /// What was done to the cornea before, as far as the formulas care.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CornealHistory {
     /// Nothing.
     Untouched,
+    /// Nobody recorded it: computed as untouched, with a caution.
+    NotRecorded,
     /// Laser surgery for myopia.
     Myopic,
     /// Laser surgery for hyperopia.
@@ -46,11 +48,22 @@ pub enum CornealHistory {
     Other,
 }
 
+impl CornealHistory {
+    /// Whether the cornea is known to have been operated on.
+    #[must_use]
+    pub const fn is_operated(self) -> bool {
+        matches!(self, Self::Myopic | Self::Hyperopic | Self::Other)
+    }
+}
+
 /// What a formula may ask of an eye and a lens; what is absent stays absent.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct FormulaInputs {
     /// Axial length, or why there is none that may be used.
     pub axial_length: Result<Estimate<Millimeters>, Refusal>,
+    /// Axial length for a formula without constants that could make up for the method, or why there
+    /// is none.
+    pub optical_length: Result<Estimate<Millimeters>, Refusal>,
     /// Corneal front radii.
     pub cornea: Option<CornealRadii>,
     /// Chamber depth from the epithelium to the lens front.
@@ -73,6 +86,42 @@ pub struct FormulaInputs {
     pub shape: Option<LensShape>,
     /// Whether the thick-lens eye takes the sum-of-segments length.
     pub sum_of_segments: bool,
+}
+
+impl FormulaInputs {
+    /// An eye of which nothing was measured and nothing recorded.
+    #[must_use]
+    pub fn absent() -> Self {
+        let missing = Err(Refusal::NotMeasured {
+            what: "axial length",
+        });
+        Self {
+            axial_length: missing,
+            optical_length: missing,
+            cornea: None,
+            acd: None,
+            lens_thickness: None,
+            corneal_thickness: None,
+            posterior_radius: None,
+            history: CornealHistory::NotRecorded,
+            power_before_surgery: None,
+            known_correction: None,
+            constants: FormulaConstants::default(),
+            shape: None,
+            sum_of_segments: false,
+        }
+    }
+
+    /// With this axial length for every formula, whatever its constants.
+    #[must_use]
+    pub fn with_length(self, axial_length: Millimeters) -> Self {
+        let length = Ok(Estimate::good(axial_length));
+        Self {
+            axial_length: length,
+            optical_length: length,
+            ..self
+        }
+    }
 }
 
 /// The eye a formula built: it answers both ways.
@@ -225,21 +274,33 @@ impl Formula {
     ///
     /// [`Refusal`] naming the first thing that is missing or impossible.
     pub fn eye(self, inputs: &FormulaInputs) -> Result<Estimate<EyeModel>, Refusal> {
-        let length = inputs.axial_length?;
+        let length = if self.has_fitted_constant() {
+            inputs.axial_length?
+        } else {
+            inputs.optical_length?
+        };
         let cornea = inputs.cornea.ok_or(Refusal::NotMeasured {
             what: "keratometry",
         })?;
         self.fits(inputs)?;
         let built = self.build(length.value, cornea, inputs)?;
+        let mut cautions = built.cautions.and(length.cautions);
+        if inputs.history == CornealHistory::NotRecorded {
+            cautions.add(Caution::CornealSurgeryNotRecorded);
+        }
         Ok(Estimate {
             value: built.value,
-            cautions: built.cautions.and(length.cautions),
+            cautions,
         })
     }
 
     /// Refuses a formula on a cornea it was not made for.
-    fn fits(self, inputs: &FormulaInputs) -> Result<(), Refusal> {
-        use CornealHistory::{Hyperopic, Myopic, Untouched};
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`] saying what it is made for.
+    pub fn fits(self, inputs: &FormulaInputs) -> Result<(), Refusal> {
+        use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {
             (Self::ThickLens, Myopic | Hyperopic | CornealHistory::Other)
                 if inputs.posterior_radius.is_none() =>
@@ -257,7 +318,7 @@ impl Formula {
             (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, _) => {
                 Err(Refusal::OtherSurgery { to: "myopic laser" })
             }
-            (_, Untouched) => Ok(()),
+            (_, Untouched | NotRecorded) => Ok(()),
             (_, _) => Err(Refusal::CorneaOperated),
         }
     }
@@ -362,7 +423,7 @@ fn thick_lens_eye(
     if inputs.posterior_radius.is_none() {
         cautions.add(Caution::PosteriorRadiusAssumed);
     }
-    if inputs.history != CornealHistory::Untouched {
+    if inputs.history.is_operated() {
         cautions.add(Caution::AfterCornealSurgery);
     }
     let front_radius = cornea.mean_radius();

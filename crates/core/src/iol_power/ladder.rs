@@ -33,7 +33,7 @@ pub struct Answer {
     pub cautions: Cautions,
     /// Power that would meet the target exactly.
     pub exact_power: Diopters,
-    /// Power proposed by the convention, or nothing if no available power lies on that side.
+    /// Power proposed by the convention, or nothing if no available power lies on that side and near.
     pub proposed: Option<HundredthDiopters>,
 }
 
@@ -119,8 +119,10 @@ fn answer(
 ) -> Result<Answer, Refusal> {
     let built = formula.eye(inputs)?;
     let exact_power = built.value.power_for(target.diopters())?;
-    let proposed =
-        convention.and_then(|convention| propose(&built.value, powers, target, convention));
+    // A formula without a fitted constant is a check, not a way to choose a power.
+    let convention = convention.filter(|_| formula.has_fitted_constant());
+    let proposed = convention
+        .and_then(|convention| propose(&built.value, exact_power, powers, target, convention));
     Ok(Answer {
         eye: built.value,
         cautions: built.cautions,
@@ -129,43 +131,49 @@ fn answer(
     })
 }
 
-/// The available power that the convention picks.
+/// The available power that the convention picks, if it lies within [`REACH`] of the exact power: a
+/// lens that is made in no power near the eye's proposes none.
+///
+/// Predictions are compared with the target in whole hundredths, as they are shown.
 fn propose(
     eye: &EyeModel,
+    exact_power: Diopters,
     powers: &Powers,
     target: HundredthDiopters,
     convention: Convention,
 ) -> Option<HundredthDiopters> {
-    let target_d = target.diopters().d();
     let predicted = powers.iter().filter_map(|power| {
-        let refraction = eye.refraction_with(power.diopters()).ok()?;
-        Some((power, refraction.d() - target_d))
+        let refraction = eye
+            .refraction_with(power.diopters())
+            .ok()?
+            .nearest_hundredth()?;
+        Some((power, (refraction - target).hundredths()))
     });
     // Refraction falls as power rises, so the powers come from the most hyperopic prediction on.
-    match convention {
+    let picked = match convention {
         Convention::FirstMyopic => predicted
-            .filter(|(_, off_d)| *off_d <= 0.0)
+            .filter(|(_, off)| *off <= 0)
             .map(|(power, _)| power)
             .next(),
         Convention::FirstHyperopic => predicted
-            .filter(|(_, off_d)| 0.0 <= *off_d)
+            .filter(|(_, off)| 0 <= *off)
             .map(|(power, _)| power)
             .last(),
         Convention::Nearest => predicted
-            .min_by(|(power, off_d), (other, other_off_d)| {
-                off_d
-                    .abs()
-                    .total_cmp(&other_off_d.abs())
-                    .then(other.cmp(power))
+            .min_by(|(power, off), (other, other_off)| {
+                off.abs().cmp(&other_off.abs()).then(other.cmp(power))
             })
             .map(|(power, _)| power),
-    }
+    };
+    picked.filter(|power| (power.diopters() - exact_power).d().abs() <= REACH.d())
 }
 
-/// Available powers from 1 D below the lowest exact power to 1 D above the highest.
+/// Available powers from 1 D below the lowest exact power to 1 D above the highest, of the formulas
+/// with a fitted constant.
 fn shown_powers(columns: &[Column], powers: &Powers) -> impl Iterator<Item = HundredthDiopters> {
     let exact = columns
         .iter()
+        .filter(|column| column.formula.has_fitted_constant())
         .filter_map(|column| Some(column.answer.as_ref().ok()?.exact_power));
     let (mut lowest, mut highest) = (f64::INFINITY, f64::NEG_INFINITY);
     for power in exact {
@@ -182,7 +190,7 @@ fn shown_powers(columns: &[Column], powers: &Powers) -> impl Iterator<Item = Hun
 mod tests {
     use super::*;
     use crate::iol_power::{
-        AConstant, CornealHistory, CornealRadii, Estimate, FormulaConstants, HaigisConstants,
+        AConstant, CornealHistory, CornealRadii, FormulaConstants, HaigisConstants,
     };
     use crate::lens::PowerRange;
     use crate::quantity::Millimeters;
@@ -191,23 +199,17 @@ mod tests {
     fn average_eye() -> FormulaInputs {
         let radius = Millimeters::new(7.7);
         FormulaInputs {
-            axial_length: Ok(Estimate::good(Millimeters::new(23.5))),
             cornea: Some(CornealRadii(radius, radius)),
             acd: Some(Millimeters::new(3.1)),
-            lens_thickness: None,
-            corneal_thickness: None,
-            posterior_radius: None,
             history: CornealHistory::Untouched,
-            power_before_surgery: None,
-            known_correction: None,
             constants: FormulaConstants {
                 a_constant: AConstant::new(118.7).ok(),
                 haigis: HaigisConstants::new(1.3, 0.4, 0.1).ok(),
                 ..FormulaConstants::default()
             },
-            shape: None,
-            sum_of_segments: false,
+            ..FormulaInputs::absent()
         }
+        .with_length(Millimeters::new(23.5))
     }
 
     fn powers(from: i32, to: i32, step: i32) -> Powers {
@@ -250,30 +252,40 @@ mod tests {
         let strong = powers(2_100, 3_000, 50);
         assert_eq!(proposed(&strong, Convention::FirstMyopic), Some(2_100));
         assert_eq!(proposed(&strong, Convention::FirstHyperopic), None);
+        // Nor is a power proposed that is nowhere near what the eye needs.
+        let far = powers(3_000, 3_400, 100);
+        for convention in [Convention::FirstMyopic, Convention::Nearest] {
+            assert_eq!(proposed(&far, convention), None);
+        }
     }
 
-    /// The side is decided by the prediction itself, not by a rounded one.
+    /// A power shown as meeting the target is on either side of it; one shown a hundredth off is not.
     #[test]
-    fn a_hundredth_decides_the_side() {
+    fn sides_are_told_in_the_hundredths_that_are_shown() {
         let eye = EyeModel::Thin(crate::iol_power::ThinLensEye {
             optical_length: Millimeters::new(23.5),
             lens_position: Millimeters::new(5.0),
             corneal_power: Diopters::new(43.0),
         });
         let met = HundredthDiopters::new(2_000);
-        let refraction = eye.refraction_with(met.diopters()).unwrap();
-        // The nearest hundredth on the hyperopic, then on the myopic side of that prediction.
-        let hundredth = refraction.nearest_hundredth().unwrap();
-        for (step, convention) in [
-            (1, Convention::FirstMyopic),
-            (-1, Convention::FirstHyperopic),
-        ] {
-            let target = HundredthDiopters::new(hundredth.hundredths() + step);
-            assert_eq!(
-                propose(&eye, &powers(1_950, 2_050, 50), target, convention),
-                Some(met)
-            );
+        let shown = eye
+            .refraction_with(met.diopters())
+            .unwrap()
+            .nearest_hundredth()
+            .unwrap();
+        let all = powers(1_950, 2_050, 50);
+        let pick = |off: i32, convention| {
+            let target = HundredthDiopters::new(shown.hundredths() + off);
+            propose(&eye, met.diopters(), &all, target, convention)
+                .map(HundredthDiopters::hundredths)
+        };
+        for convention in [Convention::FirstMyopic, Convention::FirstHyperopic] {
+            assert_eq!(pick(0, convention), Some(2_000));
         }
+        assert_eq!(pick(1, Convention::FirstMyopic), Some(2_000));
+        assert_eq!(pick(-1, Convention::FirstMyopic), Some(2_050));
+        assert_eq!(pick(-1, Convention::FirstHyperopic), Some(2_000));
+        assert_eq!(pick(1, Convention::FirstHyperopic), Some(1_950));
     }
 
     /// From 1 D below the lowest exact power (+20.574) to 1 D above the highest (+20.684).
@@ -306,10 +318,10 @@ mod tests {
 
     #[test]
     fn without_an_answer_there_is_no_rung() {
-        let mut inputs = average_eye();
-        inputs.axial_length = Err(Refusal::NotMeasured {
-            what: "axial length",
-        });
+        let inputs = FormulaInputs {
+            cornea: average_eye().cornea,
+            ..FormulaInputs::absent()
+        };
         let all = powers(1_000, 3_000, 50);
         let target = HundredthDiopters::new(0);
         let ladder = Ladder::compute(&Formula::ALL, &inputs, &all, target, None);

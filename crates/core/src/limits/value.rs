@@ -1,7 +1,9 @@
 //! How each kind of limit is read and shown.
 
 use crate::biometry::DepthStart;
-use crate::quantity::{HundredthDiopters, MeasureError, Micrometers, decimal, number_before_unit};
+use crate::quantity::{
+    HundredthDiopters, MeasureError, Micrometers, OutOfRange, decimal, number_before_unit,
+};
 
 /// Why a file of limits cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -22,6 +24,14 @@ pub enum LimitError {
         text: String,
         /// Its unit.
         unit: &'static str,
+    },
+    /// Two limits that belong together stand the wrong way round.
+    #[error("limits: {lower} is over {upper}")]
+    Order {
+        /// The one that must not be larger.
+        lower: &'static str,
+        /// The one that must not be smaller.
+        upper: &'static str,
     },
     /// A word was expected.
     #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
@@ -46,6 +56,18 @@ pub enum Switch {
     Off,
 }
 
+/// A limit that the thing it limits can have.
+fn within<T: PartialOrd + core::fmt::Display>(
+    limit: T,
+    name: &'static str,
+    [min, max]: [T; 2],
+) -> Result<T, LimitError> {
+    if min <= limit && limit <= max {
+        return Ok(limit);
+    }
+    Err(MeasureError::from(OutOfRange::new(name, limit, [min, max])).into())
+}
+
 /// A kind of limit.
 pub(super) trait LimitValue: Sized {
     fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError>;
@@ -54,7 +76,8 @@ pub(super) trait LimitValue: Sized {
 
 impl LimitValue for Micrometers {
     fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
-        Ok(Self::parse(text, name, "\"2.80 mm\"")?)
+        let limit = Self::parse(text, name, "\"2.80 mm\"")?;
+        within(limit, name, [Self::new(0), Self::new(100_000)])
     }
 
     fn show(&self, _unit: &'static str) -> String {
@@ -64,7 +87,8 @@ impl LimitValue for Micrometers {
 
 impl LimitValue for HundredthDiopters {
     fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
-        Ok(Self::parse(text, name)?)
+        let limit = Self::parse(text, name)?;
+        within(limit, name, [Self::new(-10_000), Self::new(10_000)])
     }
 
     fn show(&self, _unit: &'static str) -> String {
@@ -76,6 +100,7 @@ impl LimitValue for i32 {
     fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError> {
         number_before_unit(text, unit)
             .and_then(|number| decimal::parse(number, 0).ok())
+            .filter(|number| (0..=1_000_000).contains(number))
             .ok_or_else(|| LimitError::Whole {
                 name,
                 text: text.to_owned(),

@@ -26,8 +26,8 @@ pub fn formula_inputs(
 ) -> FormulaInputs {
     let surgery = eye.state.corneal_surgery;
     let (history, known_correction) = match surgery {
-        // Surgery nobody recorded is taken as none, which rule RS-02 says aloud.
-        None | Some(CornealSurgery::Absent) => (CornealHistory::Untouched, None),
+        None => (CornealHistory::NotRecorded, None),
+        Some(CornealSurgery::Absent) => (CornealHistory::Untouched, None),
         Some(CornealSurgery::Done {
             kind, correction, ..
         }) => (
@@ -40,7 +40,8 @@ pub fn formula_inputs(
         ),
     };
     FormulaInputs {
-        axial_length: usable_length(eye, lens, record),
+        axial_length: usable_length(eye, lens, record.map(|record| record.constants_for)),
+        optical_length: usable_length(eye, lens, Some(BiometryKind::Optical)),
         cornea: eye
             .keratometry
             .as_ref()
@@ -67,11 +68,12 @@ fn value_mm<T: Copy>(
     measured.map(|measured| length(measured.value).millimeters())
 }
 
-/// The axial length, unless method and constants do not belong together or oil spoils it.
+/// The axial length for constants of one kind of biometry, unless method and constants do not belong
+/// together or oil spoils it.
 fn usable_length(
     eye: &EyeRecord,
     lens: &LensPlan,
-    record: Option<&LensRecord>,
+    constants_for: Option<BiometryKind>,
 ) -> Result<Estimate<Millimeters>, Refusal> {
     let measured = eye.axial_length.as_ref().ok_or(Refusal::NotMeasured {
         what: "axial length",
@@ -80,7 +82,8 @@ fn usable_length(
     match eye.state.silicone_oil {
         Some(SiliconeOil::LengthUncorrected) => return Err(Refusal::UncorrectedSiliconeOil),
         Some(SiliconeOil::LengthCorrected) => cautions.add(Caution::SiliconeOil),
-        None | Some(SiliconeOil::Absent) => {}
+        Some(SiliconeOil::Absent) => {}
+        None => cautions.add(Caution::SiliconeOilNotRecorded),
     }
     let mut length = measured.value.get();
     let by_sound = match measured.method.for_axial_length() {
@@ -89,16 +92,20 @@ fn usable_length(
         Some(LengthMethod::Optical) => None,
         None => return Err(Refusal::LengthMethod),
     };
-    let optical_constants =
-        record.is_some_and(|record| record.constants_for == BiometryKind::Optical);
-    if let Some(difference) = by_sound
-        && optical_constants
-    {
-        match lens.ultrasound.ok_or(Refusal::UltrasoundLength)? {
-            UltrasoundChoice::AsMeasured => {}
-            UltrasoundChoice::AddPublishedDifference => length = length + difference,
+    match (by_sound, constants_for) {
+        (Some(difference), Some(BiometryKind::Optical)) => {
+            match lens.ultrasound.ok_or(Refusal::UltrasoundLength)? {
+                UltrasoundChoice::AsMeasured => {}
+                UltrasoundChoice::AddPublishedDifference => length = length + difference,
+            }
+            cautions.add(Caution::UltrasoundLength);
         }
-        cautions.add(Caution::UltrasoundLength);
+        (None, Some(BiometryKind::Ultrasound)) => {
+            cautions.add(Caution::OpticalLengthUltrasoundConstants);
+        }
+        (Some(_), Some(BiometryKind::Ultrasound))
+        | (None, Some(BiometryKind::Optical))
+        | (_, None) => {}
     }
     Ok(Estimate {
         value: length.millimeters(),
@@ -120,6 +127,7 @@ mod tests {
     ) -> Result<Estimate<Millimeters>, Refusal> {
         let mut draft = ordinary_draft();
         draft.set_length_by("23.50 mm", method);
+        draft.operated().state.silicone_oil = Some(SiliconeOil::Absent);
         draft.choose_lens(constants_for);
         draft.0.lens.ultrasound = choice;
         let lens = &draft.0.lens;
@@ -163,6 +171,39 @@ mod tests {
         assert_eq!(
             length(Method::Keratometer, Optical, None),
             Err(Refusal::LengthMethod)
+        );
+    }
+
+    /// The thick-lens eye has no constant that could make up for 0.47 mm.
+    #[test]
+    fn the_thick_lens_eye_takes_an_ultrasound_length_only_by_choice() {
+        let mut draft = ordinary_draft();
+        draft.set_length_by("23.50 mm", Method::ContactUltrasound);
+        draft.choose_lens(BiometryKind::Ultrasound);
+        let inputs = |draft: &crate::rules::testing::DraftUnderTest| {
+            let lens = &draft.0.lens;
+            formula_inputs(&draft.0.eyes.right, lens, lens.record.as_ref())
+        };
+        assert!(inputs(&draft).axial_length.is_ok());
+        assert_eq!(
+            inputs(&draft).optical_length,
+            Err(Refusal::UltrasoundLength)
+        );
+        draft.0.lens.ultrasound = Some(UltrasoundChoice::AddPublishedDifference);
+        let length = inputs(&draft).optical_length.unwrap().value;
+        assert_eq!(length, Millimeters::new(23.97));
+    }
+
+    /// What nobody recorded is computed as normal, and every number says so.
+    #[test]
+    fn what_was_not_recorded_is_a_caution() {
+        let draft = ordinary_draft();
+        let inputs = formula_inputs(&draft.0.eyes.right, &draft.0.lens, None);
+        assert_eq!(inputs.history, CornealHistory::NotRecorded);
+        let cautions = inputs.axial_length.unwrap().cautions;
+        assert_eq!(
+            cautions.iter().collect::<Vec<_>>(),
+            [Caution::SiliconeOilNotRecorded]
         );
     }
 

@@ -163,7 +163,7 @@ impl Plan {
 /// Formulas shown for an eye: the five and the thick lens always; the methods for operated corneas
 /// when there was surgery.
 fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
-    let operated = inputs.history != crate::iol_power::CornealHistory::Untouched;
+    let operated = inputs.history.is_operated();
     Formula::ALL
         .into_iter()
         .filter(|formula| operated || !formula.is_for_operated_corneas())

@@ -6,7 +6,7 @@ use crate::case::{Draft, LensPlan};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::sulcus::{StepwiseChange, by_vergence, five_percent, stepwise};
 use crate::iol_power::{Formula, Refusal};
-use crate::lens::LensRecord;
+use crate::lens::{LensRecord, LensSite};
 use crate::limits::Limits;
 use crate::quantity::{Diopters, Micrometers};
 
@@ -28,10 +28,10 @@ pub struct SulcusPower {
     pub formula: Formula,
     /// Exact power in the bag.
     pub bag: Diopters,
-    /// Change by the stepwise rule.
-    pub stepwise: StepwiseChange,
-    /// Power by the rule of five percent.
-    pub five_percent: Diopters,
+    /// Change by the stepwise rule, which speaks of positive powers only.
+    pub stepwise: Option<StepwiseChange>,
+    /// Power by the rule of five percent, which speaks of positive powers only.
+    pub five_percent: Option<Diopters>,
     /// Power by vergence with the lens forward.
     pub vergence: Result<Diopters, Refusal>,
 }
@@ -45,15 +45,16 @@ pub(super) fn spare_plan(draft: &Draft, limits: &Limits) -> Option<SparePlan> {
     if record.may_sit_in_sulcus {
         for column in &bag.columns {
             let Ok(answer) = &column.answer else { continue };
-            // Both published rules speak of positive powers in the bag.
-            if answer.exact_power.d() <= 0.0 {
+            if !column.formula.has_fitted_constant() {
                 continue;
             }
+            // Both published rules speak of positive powers; vergence holds for any.
+            let positive = Some(answer.exact_power).filter(|power| 0.0 < power.d());
             sulcus.push(SulcusPower {
                 formula: column.formula,
                 bag: answer.exact_power,
-                stepwise: stepwise(answer.exact_power),
-                five_percent: five_percent(answer.exact_power),
+                stepwise: positive.map(stepwise),
+                five_percent: positive.map(five_percent),
                 vergence: by_vergence(answer.eye, shift.millimeters(), target),
             });
         }
@@ -76,7 +77,11 @@ fn ladder_for(draft: &Draft, record: &LensRecord) -> Option<Ladder> {
     } = draft.lens;
     let (operated, _) = draft.eyes.split(draft.operation.eye?);
     let inputs = formula_inputs(operated.0, &draft.lens, Some(record));
-    let formulas = super::shown_formulas(&inputs);
+    let mut formulas = super::shown_formulas(&inputs);
+    if record.site == LensSite::AnteriorChamber {
+        // The thick-lens eye knows only where a lens rests in the bag.
+        formulas.retain(|formula| formula.has_fitted_constant());
+    }
     Some(Ladder::compute(
         &formulas,
         &inputs,
@@ -119,7 +124,7 @@ mod tests {
         assert_eq!((plan.sulcus.len(), answering), (5, 5));
         for power in &plan.sulcus {
             assert!(power.vergence.unwrap() < power.bag);
-            assert!((power.five_percent.d() / power.bag.d() - 0.95).abs() < 1e-12);
+            assert!((power.five_percent.unwrap().d() / power.bag.d() - 0.95).abs() < 1e-12);
         }
     }
 
@@ -129,8 +134,14 @@ mod tests {
         assert!(forbidden.sulcus.is_empty());
         // A very long eye needs a negative power, of which neither published rule speaks.
         let long = spare(|draft, _| draft.set_axial_length("38.00 mm")).unwrap();
-        assert!(long.sulcus.iter().all(|power| 0.0 < power.bag.d()));
-        assert!(long.sulcus.len() < 5);
+        let negative = long.sulcus.iter().filter(|power| power.bag.d() <= 0.0);
+        let mut count = 0;
+        for power in negative {
+            assert_eq!((power.stepwise, power.five_percent), (None, None));
+            assert!(power.vergence.is_ok());
+            count += 1;
+        }
+        assert!(0 < count);
     }
 
     #[test]

@@ -56,6 +56,10 @@ pub fn parse(text: &str, decimals: u8) -> Result<i32, DecimalError> {
     let quoted = || shorten(trimmed);
     let (negative, digits) = split_sign(trimmed);
     let (whole, fraction) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
+    // "1,000" is a thousand to one reader and one to another: a whole number takes no separator.
+    if decimals == 0 && digits.contains(['.', ',']) {
+        return Err(DecimalError::NotANumber { text: quoted() });
+    }
     let all_digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
     if !all_digits(whole) || !all_digits(fraction) || (whole.is_empty() && fraction.is_empty()) {
         return Err(DecimalError::NotANumber { text: quoted() });
@@ -168,6 +172,14 @@ mod tests {
             "99999999999",
         ] {
             assert!(parse(text, 3).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_whole_number_takes_no_separator() {
+        assert_eq!(parse("1000", 0), Ok(1_000));
+        for text in ["1,000", "1.000", "5.0", "5,"] {
+            assert!(parse(text, 0).is_err(), "{text}");
         }
     }
 

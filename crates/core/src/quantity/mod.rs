@@ -6,6 +6,7 @@
 
 mod computed;
 pub mod decimal;
+mod direction;
 mod exact;
 pub mod math;
 mod meridian;
@@ -13,6 +14,7 @@ mod text;
 
 pub use computed::{Diopters, Millimeters};
 pub use decimal::DecimalError;
+pub use direction::{Direction, NotADirection};
 pub use exact::{HundredthDiopters, Micrometers};
 pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
 pub use text::{MeasureError, OutOfRange, number_before_unit};

@@ -183,6 +183,7 @@ impl DraftUnderTest {
     pub(crate) fn set_unremarkable_state(&mut self) {
         let absent = Some(false);
         self.operated().state = EyeState {
+            dense_cataract: absent,
             white_cataract: absent,
             brunescent: absent,
             posterior_polar: absent,

@@ -3,7 +3,6 @@
 use millrace_core::case::Draft;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
-use millrace_core::iol_power::sulcus::StepwiseChange;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::{Evaluated, Plan, ReasonState, SulcusPower};
 use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
@@ -103,11 +102,12 @@ struct Spare {
 struct SulcusPart {
     formula: &'static str,
     bag_power_d: f64,
-    stepwise_from_d: f64,
-    stepwise_to_d: f64,
-    stepwise_is_at_most: bool,
-    five_percent_d: f64,
+    stepwise_from_d: Option<f64>,
+    stepwise_to_d: Option<f64>,
+    stepwise_is_at_most: Option<bool>,
+    five_percent_d: Option<f64>,
     vergence_d: Option<f64>,
+    vergence_refusal: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -307,19 +307,16 @@ impl FormulaPart {
 
 impl SulcusPart {
     fn of(power: &SulcusPower) -> Self {
-        let StepwiseChange {
-            least,
-            most,
-            at_least,
-        } = power.stepwise;
+        let after = |change: Diopters| (power.bag + change).d();
         Self {
             formula: power.formula.key(),
             bag_power_d: power.bag.d(),
-            stepwise_from_d: (power.bag + most).d(),
-            stepwise_to_d: (power.bag + least).d(),
-            stepwise_is_at_most: at_least,
-            five_percent_d: power.five_percent.d(),
+            stepwise_from_d: power.stepwise.map(|change| after(change.most)),
+            stepwise_to_d: power.stepwise.map(|change| after(change.least)),
+            stepwise_is_at_most: power.stepwise.map(|change| change.at_least),
+            five_percent_d: power.five_percent.map(Diopters::d),
             vergence_d: power.vergence.ok().map(Diopters::d),
+            vergence_refusal: power.vergence.err().map(|refusal| refusal.to_string()),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Both sides of the approach, with their evidence, and the room for the pieces.
 
 use millrace_core::case::{Approach, Draft};
-use millrace_core::plan::{Evaluated, Plan, TRIALS};
+use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 
@@ -13,16 +13,20 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         || "none yet".to_owned(),
         |approach: Approach| approach.to_string(),
     );
-    let incision = draft
-        .approach
-        .incision_width
-        .map_or_else(String::new, |width| {
-            let at = draft
-                .approach
-                .incision_meridian
-                .map_or_else(String::new, |m| format!(" at {m}"));
-            format!(", incision {width}{at}")
-        });
+    let incision = match (
+        draft.approach.incision_width,
+        draft.approach.incision_direction,
+    ) {
+        (None, None) => String::new(),
+        (width, direction) => {
+            let width = width.map_or_else(|| "width not set".to_owned(), |w| w.to_string());
+            let place = direction.map_or_else(
+                || "place not set".to_owned(),
+                |direction| format!("{} at {direction}", plan.side.place(direction)),
+            );
+            format!(", incision {width}, {place} (ISO 8429, facing the patient)")
+        }
+    };
     page.hanging(
         " ",
         3,
@@ -57,12 +61,27 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
         }
     }
     for trial in TRIALS.iter().filter(|trial| trial.favors == side) {
+        let label = if concerns(plan, trial) {
+            "   published  "
+        } else {
+            "   other eyes "
+        };
         page.hanging(
-            "   trials     ",
+            label,
             14,
             &format!("{} [{}]", trial.text, trial.source.standing),
         );
     }
+}
+
+/// Whether a published result is about eyes like this one.
+fn concerns(plan: &Plan, trial: &Argument) -> bool {
+    let Some(rule) = trial.only_when else {
+        return true;
+    };
+    plan.rules
+        .iter()
+        .any(|found| found.rule.id == rule && matches!(found.verdict, Verdict::Finding(_)))
 }
 
 fn argument(evaluated: &Evaluated) -> Option<String> {
@@ -122,7 +141,9 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
         .iter()
         .map(|row| {
             let division = row.division;
-            let mark = if draft.approach.pieces == Some(division.pieces()) {
+            // A nucleus that is delivered whole is not divided, whatever was chosen before.
+            let whole = draft.approach.approach == Some(Approach::SmallIncision);
+            let mark = if !whole && draft.approach.pieces == Some(division.pieces()) {
                 "▶"
             } else {
                 " "

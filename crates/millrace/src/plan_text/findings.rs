@@ -63,13 +63,14 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
 fn certainty(certainty: Certainty) -> String {
     match certainty {
         Certainty::AsMeasured => String::new(),
-        Certainty::Clear { chance } => format!("; chance of lying beyond it {}", percent(chance)),
-        Certainty::Borderline { chance } => {
-            format!(
-                "; BORDERLINE, chance of lying beyond it {}",
-                percent(chance)
-            )
-        }
+        Certainty::Clear { chance } => format!(
+            "; chance that the true value breaks the limit {}",
+            percent(chance)
+        ),
+        Certainty::Borderline { chance } => format!(
+            "; BORDERLINE, chance that the true value breaks the limit {}",
+            percent(chance)
+        ),
     }
 }
 

@@ -74,8 +74,12 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
             vec![
                 power.formula.name().to_owned(),
                 power.bag.to_string(),
-                stepwise_text(power.bag, power.stepwise),
-                power.five_percent.to_string(),
+                or_silent(
+                    power
+                        .stepwise
+                        .map(|change| stepwise_text(power.bag, change)),
+                ),
+                or_silent(power.five_percent.map(|power| power.to_string())),
                 power
                     .vergence
                     .map_or_else(|refused| refused.to_string(), |power| power.to_string()),
@@ -93,6 +97,11 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
     for source in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
         page.hanging(" ", 3, &format!("Source: {source}"));
     }
+}
+
+/// What a rule that speaks of positive powers says of another: nothing.
+fn or_silent(text: Option<String>) -> String {
+    text.unwrap_or_else(|| "not for ≤ 0 D".to_owned())
 }
 
 fn stepwise_text(bag: Diopters, change: StepwiseChange) -> String {

@@ -112,6 +112,8 @@ pub(crate) enum HeaderError {
     Missing { name: &'static str },
     #[error("keratometry is missing: k1_mm and k2_mm, or k1_d, k2_d and k_index")]
     NoKeratometry,
+    #[error("lines end in carriage returns only; save the file with line feeds")]
+    CarriageReturns,
     #[error("columns are separated by \"{separator}\"; they must be separated by commas")]
     Separator { separator: char },
 }
@@ -152,13 +154,16 @@ impl Columns {
         if let Some(separator) = [';', '\t'].into_iter().find(|&other| text.contains(other)) {
             return Err(HeaderError::Separator { separator });
         }
+        if text.contains('\r') {
+            return Err(HeaderError::CarriageReturns);
+        }
         let mut order: Vec<Column> = Vec::new();
         for (index, name) in text.split(',').enumerate() {
             let name = name.trim().trim_matches('"');
             let Some(column) = Column::ALL.into_iter().find(|column| column.name() == name) else {
                 return Err(HeaderError::Unknown {
                     position: index + 1,
-                    name: name.to_owned(),
+                    name: name.chars().take(40).collect(),
                 });
             };
             if let Some(first) = order.iter().position(|&earlier| earlier == column) {

@@ -63,9 +63,13 @@ fn open(path: &Path) -> Result<(Box<dyn Read + Send>, Option<u64>), Failure> {
 
 /// Replacing the input with its own results would lose the measurements.
 fn refuse_same_file(input: &Path, output: &Path) -> Result<(), Failure> {
-    let same = match (input.canonicalize(), output.canonicalize()) {
-        (Ok(input), Ok(output)) => input == output && output.is_file(),
-        _ => false,
+    let same = if input == Path::new("-") {
+        is_standard_input(output)
+    } else {
+        match (input.canonicalize(), output.canonicalize()) {
+            (Ok(input), Ok(output)) => input == output && output.is_file(),
+            _ => false,
+        }
     };
     if same {
         Err(Failure::SameFile {
@@ -74,6 +78,26 @@ fn refuse_same_file(input: &Path, output: &Path) -> Result<(), Failure> {
     } else {
         Ok(())
     }
+}
+
+/// Whether the shell feeds this very file to standard input.
+#[cfg(unix)]
+fn is_standard_input(output: &Path) -> bool {
+    use std::os::fd::AsFd as _;
+    use std::os::unix::fs::MetadataExt as _;
+
+    let input = io::stdin().as_fd().try_clone_to_owned().map(File::from);
+    match (input.and_then(|file| file.metadata()), output.metadata()) {
+        (Ok(input), Ok(output)) => {
+            output.is_file() && (input.dev(), input.ino()) == (output.dev(), output.ino())
+        }
+        _ => false,
+    }
+}
+
+#[cfg(not(unix))]
+fn is_standard_input(_output: &Path) -> bool {
+    false
 }
 
 fn progress_bar(bytes: Option<u64>) -> ProgressBar {

@@ -32,6 +32,9 @@ impl Output {
                 .map_err(Failure::writing(path))?;
             return Ok(Self::Special(file));
         }
+        // A link stays a link: what it leads to is replaced.
+        let target = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+        let path = target.as_path();
         let directory = match path.parent() {
             Some(parent) if parent != Path::new("") => parent,
             _ => Path::new("."),

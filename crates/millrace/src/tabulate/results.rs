@@ -49,7 +49,10 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
     };
     let shared = [
         ("axial_length_mm", inputs.axial_length.is_err()),
-        ("keratometry", inputs.cornea.is_none()),
+        (
+            "keratometry (two radii, or two powers with k_index)",
+            inputs.cornea.is_none(),
+        ),
     ];
     let blank = shared
         .into_iter()

@@ -3,8 +3,8 @@
 use core::fmt::{self, Write as _};
 
 use millrace_core::iol_power::{
-    AConstant, CornealHistory, CornealRadii, Estimate, FormulaConstants, FormulaInputs,
-    HaigisConstants, PersonalizedAcd, Refusal, SurgeonFactor,
+    AConstant, CornealHistory, CornealRadii, FormulaConstants, FormulaInputs, HaigisConstants,
+    PersonalizedAcd, SurgeonFactor,
 };
 use millrace_core::quantity::{Diopters, Millimeters};
 
@@ -71,6 +71,13 @@ pub(crate) fn split<'a>(line: &'a [u8], scratch: &'a mut Scratch) -> Result<Cell
         problems.add(problem);
         problems
     };
+    // A record is a line; a carriage return inside it would end the record for some readers and
+    // take the rest of the line, perhaps another eye, with it.
+    if memchr::memchr(b'\r', line).is_some() {
+        return Err(refused(format_args!(
+            "a carriage return stands inside the line"
+        )));
+    }
     if memchr::memchr(b'"', line).is_none() {
         let text =
             std::str::from_utf8(line).map_err(|_| refused(format_args!("not text (UTF-8)")))?;
@@ -254,25 +261,19 @@ fn cornea(numbers: &Numbers, problems: &mut Problems) -> Option<CornealRadii> {
 }
 
 fn inputs(numbers: &Numbers, cornea: Option<CornealRadii>) -> FormulaInputs {
-    let length = numbers.millimeters(Column::AxialLength);
     let haigis = match [Column::A0, Column::A1, Column::A2].map(|column| numbers.get(column)) {
         [Some(a0), Some(a1), Some(a2)] => HaigisConstants::new(a0, a1, a2).ok(),
         _ => None,
     };
-    FormulaInputs {
-        axial_length: length.map(Estimate::good).ok_or(Refusal::NotMeasured {
-            what: "axial length",
-        }),
+    // Stated in the help and the README: untouched corneas, lengths that suit the constants.
+    let eye = FormulaInputs {
         cornea,
         acd: numbers.millimeters(Column::Acd),
         lens_thickness: numbers.millimeters(Column::LensThickness),
         corneal_thickness: numbers
             .get(Column::CornealThickness)
             .map(|um| Millimeters::new(um / 1000.0)),
-        posterior_radius: None,
         history: CornealHistory::Untouched,
-        power_before_surgery: None,
-        known_correction: None,
         constants: FormulaConstants {
             a_constant: numbers
                 .get(Column::AConstant)
@@ -285,7 +286,10 @@ fn inputs(numbers: &Numbers, cornea: Option<CornealRadii>) -> FormulaInputs {
                 .and_then(|factor| SurgeonFactor::new(factor).ok()),
             haigis,
         },
-        shape: None,
-        sum_of_segments: false,
+        ..FormulaInputs::absent()
+    };
+    match numbers.millimeters(Column::AxialLength) {
+        Some(length) => eye.with_length(length),
+        None => eye,
     }
 }

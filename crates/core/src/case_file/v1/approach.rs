@@ -8,7 +8,7 @@ use crate::case::{self, ApproachPlan, CommandRefused};
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
 use crate::chamber::{Division, Nucleus};
-use crate::quantity::{Meridian, Micrometers};
+use crate::quantity::{Direction, Micrometers};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -22,7 +22,7 @@ pub(super) struct Approach {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     incision_width: Option<Text<Micrometers>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    incision_meridian: Option<u16>,
+    incision_direction: Option<u16>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nucleus: Option<NucleusSize>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -53,7 +53,7 @@ impl Approach {
         Some(Self {
             approach: plan.approach.map(Into::into),
             incision_width: plan.incision_width.map(Text),
-            incision_meridian: plan.incision_meridian.map(Meridian::degrees),
+            incision_direction: plan.incision_direction.map(Direction::degrees),
             nucleus: plan.nucleus.map(|nucleus| NucleusSize {
                 diameter: Text(nucleus.diameter()),
                 thickness: Text(nucleus.thickness()),
@@ -81,7 +81,7 @@ impl Approach {
         Ok(ApproachPlan {
             approach: self.approach.map(Into::into),
             incision_width: self.incision_width.map(|width| width.0),
-            incision_meridian: self.incision_meridian.map(Meridian::new).transpose()?,
+            incision_direction: self.incision_direction.map(Direction::new).transpose()?,
             nucleus,
             pieces: self.pieces,
             capsulorhexis: self.capsulorhexis.map(|diameter| diameter.0),

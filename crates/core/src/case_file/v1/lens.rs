@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::mirror::mirror;
 use super::text::Text;
-use crate::case;
+use crate::case::{self, plain_text};
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
 use crate::iol_power::thick_lens::LensShape;
@@ -90,7 +90,7 @@ impl LensPlan {
         let record = |stored: Option<LensRecord>, place| {
             stored.map(|record| record.into_domain(place)).transpose()
         };
-        Ok(case::LensPlan {
+        let plan = case::LensPlan {
             target: self.target.map(|target| target.0),
             consented_target: self.consented_target.map(|target| target.0),
             formula: self.formula.map(Into::into),
@@ -101,7 +101,9 @@ impl LensPlan {
             record: record(self.record, "lens.record")?,
             spare: record(self.spare, "lens.spare")?,
             chamber_lens: record(self.chamber_lens, "lens.chamber_lens")?,
-        })
+        };
+        case::check_sites(&plan).map_err(|error| CaseFileError::at("lens")(error.into()))?;
+        Ok(plan)
     }
 }
 
@@ -216,12 +218,18 @@ impl From<lens::Obtained> for Obtained {
     }
 }
 
-impl From<Obtained> for lens::Obtained {
-    fn from(obtained: Obtained) -> Self {
-        match obtained {
-            Obtained::Given => Self::Given,
-            Obtained::Optimized { eyes } => Self::Optimized { eyes },
-            Obtained::ConvertedFromA => Self::ConvertedFromA,
+impl Obtained {
+    /// Nothing is optimized on no eyes.
+    fn into_domain(self) -> Result<lens::Obtained, OutOfRange> {
+        match self {
+            Self::Given => Ok(lens::Obtained::Given),
+            Self::Optimized { eyes: 0 } => Err(OutOfRange::new(
+                "number of eyes a constant was optimized on",
+                0,
+                [1, u32::MAX],
+            )),
+            Self::Optimized { eyes } => Ok(lens::Obtained::Optimized { eyes }),
+            Self::ConvertedFromA => Ok(lens::Obtained::ConvertedFromA),
         }
     }
 }
@@ -271,7 +279,7 @@ impl Single {
             .map(|Self { value, obtained }| {
                 Ok(Constant {
                     value: checked(value)?,
-                    obtained: obtained.into(),
+                    obtained: obtained.into_domain()?,
                 })
             })
             .transpose()
@@ -316,7 +324,7 @@ impl Constants {
                         let value = HaigisConstants::new(a0_mm, a1, a2)?;
                         Ok(Constant {
                             value,
-                            obtained: obtained.into(),
+                            obtained: obtained.into_domain()?,
                         })
                     },
                 )
@@ -361,6 +369,21 @@ impl LensRecord {
     }
 
     fn checked(self) -> Result<lens::LensRecord, ContentError> {
+        plain_text::check("lens name", &self.name)?;
+        plain_text::check("lens model", &self.model)?;
+        for (quantity, length, limits) in [
+            ("optic diameter", self.optic_diameter.0, [3_000, 9_000]),
+            (
+                "overall length of the lens",
+                self.overall_length.0,
+                [8_000, 16_000],
+            ),
+        ] {
+            let limits = limits.map(Micrometers::new);
+            if length < limits[0] || limits[1] < length {
+                return Err(OutOfRange::new(quantity, length, limits).into());
+            }
+        }
         let ranges: Result<Vec<_>, _> = self
             .powers
             .into_iter()

@@ -1,4 +1,5 @@
-//! Version 1 of the stored documents. Released: never changed again, only succeeded.
+//! Version 1 of the stored documents. Once released it is never changed again, only succeeded: a new
+//! field makes a new version, so that an older program names the version and not the field.
 
 mod approach;
 mod eye;
@@ -61,13 +62,13 @@ impl CaseFile {
 
     pub(super) fn into_draft(self) -> Result<Draft, CaseFileError> {
         let mut draft = Draft {
-            patient: self.patient.into_domain(),
+            patient: self.patient.into_domain()?,
             operation: self.operation.into_domain(),
             eye_changes: self
                 .eye_changes
                 .into_iter()
                 .map(EyeChange::into_domain)
-                .collect(),
+                .collect::<Result<_, _>>()?,
             reasons: patient::reasons_into_domain(self.reasons)?,
             ..Draft::default()
         };

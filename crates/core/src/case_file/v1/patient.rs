@@ -43,14 +43,18 @@ impl Patient {
         }
     }
 
-    pub(super) fn into_domain(self) -> case::Patient {
-        case::Patient {
+    pub(super) fn into_domain(self) -> Result<case::Patient, CaseFileError> {
+        let patient = case::Patient {
             name: self.name,
             number: self.number,
             birth_date: self.birth_date,
             sex: self.sex.map(Into::into),
             alpha_blocker: self.alpha_blocker,
-        }
+        };
+        patient
+            .check_text()
+            .map_err(|error| CaseFileError::at("patient")(error.into()))?;
+        Ok(patient)
     }
 }
 
@@ -141,13 +145,16 @@ pub(super) fn reasons_into_domain(
             }));
         }
         let author = Author { name: by, on };
-        reasons.push(RecordedReason {
+        let recorded = RecordedReason {
             rule,
             measured,
             limit,
             reason,
             author,
-        });
+        };
+        case::check_reason(&recorded)
+            .map_err(|error| CaseFileError::at("reasons")(error.into()))?;
+        reasons.push(recorded);
     }
     Ok(reasons)
 }
@@ -173,8 +180,8 @@ impl EyeChange {
         }
     }
 
-    pub(super) fn into_domain(self) -> case::EyeChange {
-        case::EyeChange {
+    pub(super) fn into_domain(self) -> Result<case::EyeChange, CaseFileError> {
+        let change = case::EyeChange {
             from: self.from.into(),
             to: self.to.into(),
             reason: self.reason,
@@ -182,6 +189,9 @@ impl EyeChange {
                 name: self.by,
                 on: self.on,
             },
-        }
+        };
+        case::check_eye_change(&change)
+            .map_err(|error| CaseFileError::at("eye_changes")(error.into()))?;
+        Ok(change)
     }
 }

@@ -16,6 +16,8 @@ pub(super) struct State {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nucleus: Option<NucleusGrade>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    dense_cataract: Option<bool>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     white_cataract: Option<bool>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     brunescent: Option<bool>,
@@ -177,6 +179,7 @@ impl State {
         }
         Some(Self {
             nucleus: state.nucleus.map(NucleusGrade::from_domain),
+            dense_cataract: state.dense_cataract,
             white_cataract: state.white_cataract,
             brunescent: state.brunescent,
             posterior_polar: state.posterior_polar,
@@ -198,6 +201,7 @@ impl State {
     pub(super) fn into_domain(self) -> Result<EyeState, ContentError> {
         Ok(EyeState {
             nucleus: self.nucleus.map(NucleusGrade::into_domain).transpose()?,
+            dense_cataract: self.dense_cataract,
             white_cataract: self.white_cataract,
             brunescent: self.brunescent,
             posterior_polar: self.posterior_polar,

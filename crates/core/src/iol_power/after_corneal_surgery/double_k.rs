@@ -10,8 +10,8 @@ pub const REFERENCE: &str = include_str!("double_k.md");
 /// The method's source.
 pub const SOURCE: Source = Source {
     work: ARAMBERRI_2003,
-    locator: "abstract",
-    standing: Standing::Printed,
+    locator: "method printed (abstract); the SRK/T inside it is from memory",
+    standing: Standing::Memory,
 };
 
 /// Corneal power before surgery and after it, both at 1.3375.

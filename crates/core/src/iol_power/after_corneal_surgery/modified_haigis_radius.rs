@@ -10,8 +10,8 @@ pub const REFERENCE: &str = include_str!("modified_haigis_radius.md");
 /// The method's source.
 pub const SOURCE: Source = Source {
     work: HAIGIS_MYOPIC,
-    locator: "worked example 8.73 → 9.0 mm",
-    standing: Standing::Secondary,
+    locator: "radius from a summary page (example 8.73 → 9.0 mm); the Haigis inside it is from memory",
+    standing: Standing::Memory,
 };
 
 /// Corneal power at 1.3315 after myopic surgery, from the measured mean radius.

@@ -58,7 +58,7 @@ fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::iol_power::ladder::Convention;
+    use crate::lens::Powers;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
     };
@@ -83,16 +83,25 @@ mod tests {
         assert_finding(&RULE, made_in(1_000, 2_102), texts);
     }
 
-    /// +21.03 D is on the myopic side of 21.0271 D, so nothing from there on is hyperopic.
+    /// Made from +10 to +15 and from +25 to +30 D only: +21.03 D lies within the ends and far from
+    /// every power.
     #[test]
-    fn within_the_ends_the_convention_may_still_propose_nothing() {
+    fn within_the_ends_there_may_still_be_no_power_near() {
         let finding = assert_finding(
             &RULE,
             |draft| {
-                made_in(2_103, 3_000)(draft);
-                draft.0.lens.convention = Some(Convention::FirstHyperopic);
+                draft.plan_lens();
+                let both = [powers(1_000, 1_500, 50), powers(2_500, 3_000, 50)];
+                let ranges = both
+                    .iter()
+                    .flat_map(|powers| powers.ranges().to_vec())
+                    .collect();
+                draft.0.lens.record.as_mut().unwrap().powers = Powers::new(ranges).unwrap();
             },
-            ["+21.03 D", "+21.03 D to +30.00 D by 0.01 D"],
+            [
+                "+21.03 D",
+                "+10.00 D to +15.00 D by 0.50 D, +25.00 D to +30.00 D by 0.50 D",
+            ],
         );
         assert!(finding.detail.unwrap().contains("proposes none"));
     }

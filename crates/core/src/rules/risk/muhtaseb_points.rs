@@ -101,7 +101,10 @@ fn items(facts: &Facts<'_>) -> [(&'static str, u32, Option<bool>); 12] {
         (
             "dense, total, white or brunescent cataract",
             3,
-            either(state.white_cataract, state.brunescent),
+            either(
+                state.dense_cataract,
+                either(state.white_cataract, state.brunescent),
+            ),
         ),
         ("pseudoexfoliation", 3, state.pseudoexfoliation),
         ("phacodonesis", 3, state.phacodonesis),

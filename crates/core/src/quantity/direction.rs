@@ -1,0 +1,61 @@
+//! A direction on the eye, which unlike a meridian has a side.
+
+use core::fmt;
+
+/// A direction from the center of the cornea, whole degrees, 1 to 360.
+///
+/// ISO 8429: as seen facing the patient, counted counter-clockwise from the observer's right, the
+/// same for both eyes; the observer's right is written 360. A meridian of 180 runs both ways; an
+/// incision lies on one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Direction(u16);
+
+/// A number of degrees that no direction has.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("direction {degrees}° is outside 1° to 360°; the observer's right is written 360")]
+pub struct NotADirection {
+    /// The rejected number.
+    pub degrees: u16,
+}
+
+impl Direction {
+    /// The direction of so many degrees.
+    ///
+    /// # Errors
+    ///
+    /// [`NotADirection`] unless `degrees` is 1 to 360.
+    pub const fn new(degrees: u16) -> Result<Self, NotADirection> {
+        if 1 <= degrees && degrees <= 360 {
+            return Ok(Self(degrees));
+        }
+        Err(NotADirection { degrees })
+    }
+
+    /// Whole degrees, 1 to 360.
+    #[must_use]
+    pub const fn degrees(self) -> u16 {
+        self.0
+    }
+}
+
+impl fmt::Display for Direction {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}°", self.0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_1_to_360() {
+        assert!(Direction::new(1).is_ok());
+        assert_eq!(Direction::new(360).unwrap().to_string(), "360°");
+        assert!(Direction::new(361).is_err());
+        assert_eq!(
+            Direction::new(0).unwrap_err().to_string(),
+            "direction 0° is outside 1° to 360°; the observer's right is written 360"
+        );
+    }
+}
