@@ -72,7 +72,7 @@ pub enum Bearing {
 
 impl fmt::Display for Severity {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
+        f.pad(match self {
             Self::Stop => "Stop",
             Self::Review => "Review",
             Self::Note => "Note",

@@ -9,42 +9,7 @@ use super::count;
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
-    let patient = &draft.patient;
-    let mut who = vec![
-        patient
-            .name
-            .clone()
-            .map_or("NAME MISSING".to_owned(), |name| capital_family_name(&name)),
-        patient
-            .number
-            .as_deref()
-            .map_or("NUMBER MISSING".to_owned(), |no| format!("No. {no}")),
-    ];
-    who.push(match (patient.birth_date, plan.age) {
-        (Some(born), Some(age)) => format!("born {} ({age})", date(born)),
-        (Some(born), None) => format!("born {}", date(born)),
-        (None, _) => "birth date missing".to_owned(),
-    });
-    who.extend(patient.sex.map(|sex| {
-        match sex {
-            Sex::Female => "female",
-            Sex::Male => "male",
-            Sex::Other => "sex: other",
-        }
-        .to_owned()
-    }));
-    page.hanging("", 2, &format!("{HEADING}{}{HEADING:#}", who.join("   ")));
-
-    let when = draft
-        .operation
-        .date
-        .map_or("operation day not set".to_owned(), |day| {
-            format!("operation {}", date(day))
-        });
-    page.line(&format!(
-        "{HEADING}{}{HEADING:#}   {when}   draft, not signed",
-        plan.side.capitals()
-    ));
+    write_identity(page, draft, plan);
     page.blank();
     summary(page, plan);
     for change in &plan.changed_limits {
@@ -57,6 +22,42 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             ),
         );
     }
+}
+
+/// Both identifiers and the eye in words: at the head of the plan and again at its foot.
+pub(super) fn write_identity(page: &mut Page, draft: &Draft, plan: &Plan) {
+    let patient = &draft.patient;
+    let name = patient.name.as_deref().map(capital_family_name);
+    let number = patient
+        .number
+        .as_deref()
+        .map(|number| format!("No. {number}"));
+    let mut who = vec![
+        name.unwrap_or_else(|| "NAME MISSING".to_owned()),
+        number.unwrap_or_else(|| "NUMBER MISSING".to_owned()),
+    ];
+    who.push(match (patient.birth_date, plan.age) {
+        (Some(born), Some(age)) => format!("born {} ({age} years)", date(born)),
+        (Some(born), None) => format!("born {}", date(born)),
+        (None, _) => "birth date missing".to_owned(),
+    });
+    who.extend(patient.sex.map(|sex| {
+        match sex {
+            Sex::Female => "female",
+            Sex::Male => "male",
+            Sex::Other => "sex: other",
+        }
+        .to_owned()
+    }));
+    page.hanging("", 2, &format!("{HEADING}{}{HEADING:#}", who.join("   ")));
+    let when = draft.operation.date.map_or_else(
+        || "operation day not set".to_owned(),
+        |day| format!("operation {}", date(day)),
+    );
+    let eye = plan.side.capitals();
+    page.line(&format!(
+        "{HEADING}{eye}{HEADING:#}   {when}   draft, not signed"
+    ));
 }
 
 fn summary(page: &mut Page, plan: &Plan) {
@@ -77,6 +78,17 @@ fn summary(page: &mut Page, plan: &Plan) {
         page.line(&format!(
             "{STOP}This plan cannot be signed while a Stop finding stands.{STOP:#}"
         ));
+    }
+    for severity in [Severity::Stop, Severity::Review] {
+        for found in plan.findings(severity) {
+            let reason = if found.is_open() {
+                ""
+            } else {
+                "  (reason recorded)"
+            };
+            let first = format!("  {severity:<6}  {:<6} ", found.rule.id);
+            page.hanging(&first, 17, &format!("{}{reason}", found.rule.title));
+        }
     }
 }
 

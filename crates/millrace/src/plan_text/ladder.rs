@@ -162,7 +162,7 @@ pub(super) fn write_ladder(
     rows.push(summary("proposed", &|column| match &column.answer {
         Ok(answer) => answer
             .proposed
-            .map_or_else(|| "none".to_owned(), |power| power.to_string()),
+            .map_or_else(|| no_proposal(column.formula), |power| power.to_string()),
         Err(_) => String::new(),
     }));
     rows.push(summary("lens position", &|column| match &column.answer {
@@ -170,6 +170,15 @@ pub(super) fn write_ladder(
         Err(_) => String::new(),
     }));
     page.table(&header, rows, &[]);
+}
+
+/// Why a column proposes no power: a check without a fitted constant never does.
+fn no_proposal(formula: Formula) -> String {
+    if formula.has_fitted_constant() {
+        "none near".to_owned()
+    } else {
+        "–".to_owned()
+    }
 }
 
 fn rung_row(
@@ -225,7 +234,8 @@ fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
     );
 }
 
-fn write_constants(page: &mut Page, record: &LensRecord) {
+/// The constants of a lens, each with its origin.
+pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
     let RecordConstants {
         a_constant,
         personalized_acd,

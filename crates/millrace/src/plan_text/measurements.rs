@@ -65,6 +65,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     add_derived(&mut rows, eye);
     let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
     page.table(&header, rows.measured, &[1, 2, 3, 4, 5]);
+    page.paragraph(1, "No toric calculation is made.");
     if !rows.missing.is_empty() {
         page.hanging(
             " ",
@@ -75,12 +76,23 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
+    if let Some(k) = &eye.keratometry {
+        let (mean_d, cylinder_d) = (k.value.mean_power().d(), k.value.radii().astigmatism().d());
+        let steep = k.value.steep.meridian;
+        rows.add_plain(
+            "Mean K at 1.3375",
+            &format!("{mean_d:.2} D"),
+            "from the two",
+        );
+        let text = format!("{cylinder_d:.2} D, steep @ {steep}");
+        rows.add_plain("Corneal astigmatism", &text, "from the two");
+    }
     if let Some(depth) = eye.aqueous_depth() {
         let derived = match eye.chamber_depth.as_ref().map(|depth| depth.value.start) {
             Some(DepthStart::Epithelium) => "ACD less CCT",
             _ => "as measured",
         };
-        rows.add_plain("Aqueous depth", &depth.to_string(), derived);
+        rows.add_plain("Aqueous depth", &depth.millimeters().to_string(), derived);
     }
     if let Some(grade) = eye.state.nucleus {
         rows.add_plain("Nucleus", &grade.to_string(), "");

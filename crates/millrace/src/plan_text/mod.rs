@@ -9,6 +9,7 @@ mod measurements;
 mod refused;
 mod risk;
 mod spare;
+mod state;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
@@ -37,6 +38,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
         &[Group::Believable],
     );
     measurements::write(&mut page, draft, plan);
+    state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
@@ -50,6 +52,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     );
     refused::write(&mut page, plan);
     page.blank();
+    banner::write_identity(&mut page, draft, plan);
     page.hanging("", 0, CAUTION);
     let version = env!("CARGO_PKG_VERSION");
     page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));

@@ -8,7 +8,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
 use millrace_core::quantity::Diopters;
 
-use super::ladder::write_ladder;
+use super::ladder::{write_constants, write_ladder};
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -27,6 +27,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
                 &format!("{}, model {}, in the bag:", record.name, record.model),
             );
             write_ladder(page, &spare.bag, None, draft.lens.formula);
+            write_constants(page, record);
             page.blank();
             write_sulcus(page, spare, record);
         }
@@ -41,6 +42,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             ),
         );
         write_ladder(page, ladder, None, draft.lens.formula);
+        write_constants(page, record);
     }
 }
 
