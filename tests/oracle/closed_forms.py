@@ -186,14 +186,14 @@ def answer(formula, eye):
             raise NoPosition("the lens would sit behind the retina")
     except NoPosition:
         return "no_position", None, None, None
-    target, labelled = mp_(eye["target_d"]), mp_(eye["lens_power_d"])
+    target, labeled = mp_(eye["target_d"]), mp_(eye["lens_power_d"])
     if formula == "hoffer_q":
         k = mp_(mean_power(eye))
         power = hoffer_power(length, d - mpf("0.05"), k, target)
-        refraction = hoffer_refraction(length, d - mpf("0.05"), k, labelled)
+        refraction = hoffer_refraction(length, d - mpf("0.05"), k, labeled)
     else:
         power = power_for(length, d, r, c, target)
-        refraction = refraction_from(length, d, r, c, labelled)
+        refraction = refraction_from(length, d, r, c, labeled)
     return ("caution" if caution else "ok"), d, power, refraction
 
 

@@ -6,7 +6,7 @@ Refraction is at the spectacle plane, 12 mm in front of the corneal vertex; myop
 The power of the whole eye is 1000 over the equivalent focal length *in air terms*: optiland's `f2()` is -y/u' with the
 ray angle scaled by the last index, so 1000/f2 is the power in D and must not be multiplied by 1.336 again.
 optiland gives ray angles as plain slopes u, not reduced angles; in front of the cornea the two are the same.
-The labelled power is that of the lens alone in aqueous: P = 2F - (t/n)F² with t in meters, F the power of one face.
+The labeled power is that of the lens alone in aqueous: P = 2F - (t/n)F² with t in meters, F the power of one face.
 """
 
 import argparse
@@ -50,11 +50,11 @@ def draw(rng):
     return eye
 
 
-def face_power(labelled_d, thickness_mm, index):
+def face_power(labeled_d, thickness_mm, index):
     """The root of P = 2F - (t/n)F² that goes to P/2 for a thin lens."""
     s = thickness_mm / 1000.0 / index
     # The usual difference over s loses digits near zero power; this is the same root without the cancellation.
-    return labelled_d / (1.0 + math.sqrt(1.0 - s * labelled_d))
+    return labeled_d / (1.0 + math.sqrt(1.0 - s * labeled_d))
 
 
 def surfaces(eye):
@@ -136,7 +136,7 @@ def main():
     writer = csv.writer(out, lineterminator="\n")
     outputs = ["refraction_optiland_d", "equivalent_power_optiland_d", "refraction_abcd_d"]
     writer.writerow(["eye_id", *INPUTS, *outputs])
-    worst = {"refraction": 0.0, "equivalent power": 0.0, "labelled power": 0.0, "height through spectacles": 0.0}
+    worst = {"refraction": 0.0, "equivalent power": 0.0, "labeled power": 0.0, "height through spectacles": 0.0}
     for i in range(1, COUNT + 1):
         eye = draw(rng)
         refraction, equivalent = by_matrices(eye)
@@ -146,7 +146,7 @@ def main():
         gaps_now = {
             "refraction": refraction_o - refraction,
             "equivalent power": equivalent_o - equivalent,
-            "labelled power": lens - eye["lens_power_d"],
+            "labeled power": lens - eye["lens_power_d"],
             "height through spectacles": height_through_spectacles(eye, refraction_o),
         }
         worst = {key: max(worst[key], abs(gap)) for key, gap in gaps_now.items()}

@@ -146,6 +146,70 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     );
 }
 
+/// A reason needs words and a rule, an identifier is one visible line, a lens stands where it is made
+/// to sit.
+#[test]
+fn files_with_forged_or_empty_words_are_refused() {
+    let reasons = |rule: &str, reason: &str| {
+        format!(
+            "reasons: [(rule: \"{rule}\", measured: \"1\", limit: \"2\", reason: \"{reason}\", \
+             by: \"A. Okafor\", on: \"2026-11-24\")],\n    patient: ("
+        )
+    };
+    for (to, message) in [
+        (reasons("AL-01", " "), "reasons: a reason is missing"),
+        (reasons("ZZ-99", "why"), "reasons: no rule is called ZZ-99"),
+    ] {
+        let expected = format!("millrace: case refused: {message}: case.ron\n");
+        assert_eq!(refusal_of("patient: (", &to), expected);
+    }
+    assert_eq!(
+        refusal_of("name: \"Marchetti", "name: \"Smith\\nLEFT EYE"),
+        "millrace: case refused: patient: patient name holds an invisible or a control character \
+         (U+000A): case.ron\n"
+    );
+    assert_eq!(
+        refusal_of("site: bag", "site: anterior_chamber"),
+        "millrace: case refused: lens: the planned lens is made for the anterior chamber: case.ron\n"
+    );
+}
+
+/// With nothing measured, every rule that needs a measurement says so by its id.
+#[test]
+fn what_was_not_measured_is_listed_as_not_evaluated() {
+    let directory = tempfile::tempdir().expect("a directory");
+    let case = "(format: \"millrace case\", version: 1, patient: (), operation: (eye: left))";
+    fs::write(directory.path().join("case.ron"), case).expect("written");
+    let run = millrace_in(directory.path(), &["plan", "case.ron", "--width", "100"]);
+    // A patient without identifiers is a Stop.
+    assert_eq!(run.code, 1, "{}", run.err);
+    let (_, list) = run
+        .out
+        .split_once("Silence is not a pass.")
+        .expect("the list is there");
+    for id in [
+        "AL-01", "KM-01", "WT-01", "DP-01", "EN-01", "FU-01", "PX-01", "AB-01", "ID-02",
+    ] {
+        assert!(list.contains(&format!("○ {id}")), "{id}: {list}");
+    }
+}
+
+/// A reader that goes away early still learns from the status that a Stop finding stands.
+#[cfg(unix)]
+#[test]
+fn a_closed_pipe_does_not_hide_a_stop() {
+    use std::process::{Command, Stdio};
+
+    let mut run = Command::new(env!("CARGO_BIN_EXE_millrace"))
+        .args(["plan", "demo-data/cases/wild-fellow-eye.ron"])
+        .current_dir(root())
+        .stdout(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    drop(run.stdout.take());
+    assert_eq!(run.wait().expect("it ends").code(), Some(1));
+}
+
 #[test]
 fn a_clinics_limits_are_named_in_the_plan() {
     let directory = tempfile::tempdir().expect("a directory");

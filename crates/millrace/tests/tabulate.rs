@@ -294,85 +294,25 @@ fn noise_between_good_eyes_loses_none() {
     assert_eq!(run.err.lines().count(), good);
 }
 
+/// A record is a line: a carriage return inside one refuses it instead of hiding what follows,
+/// with or without quotation marks.
 #[test]
-fn an_output_file_appears_whole_and_never_over_its_input() {
-    let directory = tempfile::tempdir().expect("a directory");
-    let write =
-        |name: &str, text: &str| fs::write(directory.path().join(name), text).expect("written");
-    let read = |name: &str| fs::read_to_string(directory.path().join(name)).expect("there");
-    write("eyes.csv", &format!("{HEADER}\ne,{GOOD}\n"));
-    let run = millrace_in(directory.path(), &["tabulate", "eyes.csv", "-o", "out.csv"]);
-    assert_eq!((run.code, run.out.as_str()), (0, ""));
-    assert_eq!(read("out.csv").lines().count(), 6);
-
-    let over = millrace_in(
-        directory.path(),
-        &["tabulate", "eyes.csv", "-o", "./eyes.csv"],
-    );
-    assert_eq!(over.code, 2);
-    assert_eq!(
-        over.err,
-        "millrace: the output would overwrite the input: ./eyes.csv\n"
-    );
-    assert!(read("eyes.csv").starts_with(HEADER));
-
-    // A refused header leaves an earlier result as it was.
-    write("wrong.csv", "nonsense\n");
-    let refused = millrace_in(
-        directory.path(),
-        &["tabulate", "wrong.csv", "-o", "out.csv"],
-    );
-    assert_eq!(refused.code, 2);
-    assert_eq!(read("out.csv").lines().count(), 6);
-    let left: Vec<_> = fs::read_dir(directory.path()).expect("reads").collect();
-    assert_eq!(left.len(), 3, "no temporary file stays");
-
-    let nowhere = millrace_in(
-        directory.path(),
-        &["tabulate", "eyes.csv", "-o", "no/such/out.csv"],
-    );
-    assert_eq!(nowhere.code, 2);
+fn a_carriage_return_ends_no_record() {
+    for id in ["\"e1\"", "e1"] {
+        let run = tabulate(format!(
+            "{HEADER}\n{id},{GOOD}\r\"e2\",{GOOD}\r\"e3\",{GOOD}\nlast,{GOOD}\n"
+        ));
+        assert_eq!(run.code, 2, "{id}");
+        assert_eq!(
+            run.err,
+            "line 2: a carriage return stands inside the line\n"
+        );
+        assert_eq!(rows_of(&run, "last").len(), 5);
+    }
+    let refused = tabulate(format!("{HEADER}\re1,{GOOD}\r"));
     assert!(
-        nowhere.err.starts_with("millrace: cannot write: "),
+        refused.err.contains("lines end in carriage returns only"),
         "{}",
-        nowhere.err
+        refused.err
     );
-    if Path::new("/dev/null").exists() {
-        let device = millrace_in(
-            directory.path(),
-            &["tabulate", "eyes.csv", "-o", "/dev/null"],
-        );
-        assert_eq!(device.code, 0, "{}", device.err);
-        assert!(
-            !Path::new("/dev/null").is_file(),
-            "a device is written, not replaced"
-        );
-    }
-}
-
-/// A run that is killed half way leaves an earlier result as it was.
-#[cfg(unix)]
-#[test]
-fn a_killed_run_leaves_the_earlier_result() {
-    use std::io::Write as _;
-    use std::process::{Command, Stdio};
-
-    let directory = tempfile::tempdir().expect("a directory");
-    let out = directory.path().join("out.csv");
-    fs::write(&out, "earlier").expect("written");
-    let mut run = Command::new(env!("CARGO_BIN_EXE_millrace"))
-        .args(["tabulate", "-", "-o", "out.csv"])
-        .current_dir(directory.path())
-        .stdin(Stdio::piped())
-        .spawn()
-        .expect("the program starts");
-    // Its input stays open, so it is in the middle of its work whenever the signal comes.
-    let input = run.stdin.as_mut().expect("a pipe");
-    writeln!(input, "{HEADER}").expect("the program reads");
-    for number in 0..5_000 {
-        writeln!(input, "eye-{number},{GOOD}").expect("the program reads");
-    }
-    run.kill().expect("it runs");
-    run.wait().expect("it ends");
-    assert_eq!(fs::read_to_string(&out).expect("still there"), "earlier");
 }

@@ -1,6 +1,6 @@
 //! Room in the anterior chamber: its section, the nucleus, and the pieces it is divided into.
 //!
-//! An estimate, labelled so. The model, its assumptions and its formulae stand on one page,
+//! An estimate, labeled so. The model, its assumptions and its formulae stand on one page,
 //! `docs/chamber-model.md`.
 
 mod division;

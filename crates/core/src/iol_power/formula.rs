@@ -2,10 +2,10 @@
 
 use super::after_corneal_surgery::double_k::{self, BeforeAndAfter};
 use super::after_corneal_surgery::{modified_haigis_radius, no_history_k};
-use super::thick_lens::{self, LensShape, ThickLensEye};
+use super::thick_lens::{self, ThickLensEye};
 use super::{
-    Caution, Cautions, CornealRadii, Estimate, FormulaConstants, Refusal, ThinLensEye, haigis,
-    hoffer_q, holladay_1, srk_t, t2,
+    Caution, Cautions, CornealHistory, CornealRadii, Estimate, EyeModel, FormulaConstants,
+    FormulaInputs, Refusal, ThinLensEye, haigis, hoffer_q, holladay_1, srk_t, t2,
 };
 use crate::evidence::Source;
 use crate::quantity::{Diopters, Millimeters};
@@ -31,156 +31,6 @@ pub enum Formula {
     DoubleKKnownCorrection,
     /// Haigis with the radius modified for myopic surgery.
     HaigisModifiedRadius,
-}
-
-/// What was done to the cornea before, as far as the formulas care.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CornealHistory {
-    /// Nothing.
-    Untouched,
-    /// Nobody recorded it: computed as untouched, with a caution.
-    NotRecorded,
-    /// Laser surgery for myopia.
-    Myopic,
-    /// Laser surgery for hyperopia.
-    Hyperopic,
-    /// Anything else that changed its shape: radial cuts, a graft.
-    Other,
-}
-
-impl CornealHistory {
-    /// Whether the cornea is known to have been operated on.
-    #[must_use]
-    pub const fn is_operated(self) -> bool {
-        matches!(self, Self::Myopic | Self::Hyperopic | Self::Other)
-    }
-}
-
-/// What a formula may ask of an eye and a lens; what is absent stays absent.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FormulaInputs {
-    /// Axial length, or why there is none that may be used.
-    pub axial_length: Result<Estimate<Millimeters>, Refusal>,
-    /// Axial length for a formula without constants that could make up for the method, or why there
-    /// is none.
-    pub optical_length: Result<Estimate<Millimeters>, Refusal>,
-    /// Corneal front radii.
-    pub cornea: Option<CornealRadii>,
-    /// Chamber depth from the epithelium to the lens front.
-    pub acd: Option<Millimeters>,
-    /// Lens thickness.
-    pub lens_thickness: Option<Millimeters>,
-    /// Corneal thickness.
-    pub corneal_thickness: Option<Millimeters>,
-    /// Mean back radius of the cornea.
-    pub posterior_radius: Option<Millimeters>,
-    /// What was done to the cornea.
-    pub history: CornealHistory,
-    /// Mean corneal power at 1.3375 before that.
-    pub power_before_surgery: Option<Diopters>,
-    /// Myopia removed, at the corneal plane.
-    pub known_correction: Option<Diopters>,
-    /// Constants of the lens.
-    pub constants: FormulaConstants,
-    /// Index and thickness of the optic.
-    pub shape: Option<LensShape>,
-    /// Whether the thick-lens eye takes the sum-of-segments length.
-    pub sum_of_segments: bool,
-}
-
-impl FormulaInputs {
-    /// An eye of which nothing was measured and nothing recorded.
-    #[must_use]
-    pub fn absent() -> Self {
-        let missing = Err(Refusal::NotMeasured {
-            what: "axial length",
-        });
-        Self {
-            axial_length: missing,
-            optical_length: missing,
-            cornea: None,
-            acd: None,
-            lens_thickness: None,
-            corneal_thickness: None,
-            posterior_radius: None,
-            history: CornealHistory::NotRecorded,
-            power_before_surgery: None,
-            known_correction: None,
-            constants: FormulaConstants::default(),
-            shape: None,
-            sum_of_segments: false,
-        }
-    }
-
-    /// With this axial length for every formula, whatever its constants.
-    #[must_use]
-    pub fn with_length(self, axial_length: Millimeters) -> Self {
-        let length = Ok(Estimate::good(axial_length));
-        Self {
-            axial_length: length,
-            optical_length: length,
-            ..self
-        }
-    }
-}
-
-/// The eye a formula built: it answers both ways.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum EyeModel {
-    /// Two thin surfaces.
-    Thin(ThinLensEye),
-    /// Four surfaces.
-    Thick(ThickLensEye),
-}
-
-impl EyeModel {
-    /// Lens power that leaves `refraction`.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
-    pub fn power_for(&self, refraction: Diopters) -> Result<Diopters, Refusal> {
-        match self {
-            Self::Thin(eye) => eye.power_for(refraction),
-            Self::Thick(eye) => eye.power_for(refraction),
-        }
-    }
-
-    /// Refraction that a lens of `power` leaves.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
-    pub fn refraction_with(&self, power: Diopters) -> Result<Diopters, Refusal> {
-        match self {
-            Self::Thin(eye) => eye.refraction_with(power),
-            Self::Thick(eye) => eye.refraction_with(power),
-        }
-    }
-
-    /// Predicted lens position: the thin lens, or the center of the thick one.
-    #[must_use]
-    pub const fn lens_position(&self) -> Millimeters {
-        match self {
-            Self::Thin(eye) => eye.lens_position,
-            Self::Thick(eye) => eye.lens_center,
-        }
-    }
-
-    /// The same eye with the lens `forward` of where it was predicted.
-    #[must_use]
-    pub fn with_lens_forward(self, forward: Millimeters) -> Self {
-        match self {
-            Self::Thin(eye) => Self::Thin(ThinLensEye {
-                lens_position: eye.lens_position - forward,
-                ..eye
-            }),
-            Self::Thick(eye) => Self::Thick(ThickLensEye {
-                lens_center: eye.lens_center - forward,
-                ..eye
-            }),
-        }
-    }
 }
 
 impl Formula {
@@ -445,4 +295,43 @@ fn thick_lens_eye(
         shape,
     };
     Ok(Estimate { value, cautions })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Which formula answers for which cornea: normal ones for an untouched cornea only, methods for
+    /// operated corneas only after the surgery they were made for.
+    #[test]
+    fn a_normal_formula_refuses_an_operated_cornea() {
+        use CornealHistory::{Hyperopic, Myopic, NotRecorded, Other, Untouched};
+        let histories = [Untouched, NotRecorded, Myopic, Hyperopic, Other];
+        for formula in Formula::ALL {
+            let fits = histories.map(|history| {
+                formula
+                    .fits(&FormulaInputs {
+                        history,
+                        ..FormulaInputs::absent()
+                    })
+                    .is_ok()
+            });
+            let expected = match formula {
+                Formula::DoubleKNoHistory => [false, false, true, true, false],
+                Formula::DoubleKKnownCorrection | Formula::HaigisModifiedRadius => {
+                    [false, false, true, false, false]
+                }
+                _ => [true, true, false, false, false],
+            };
+            assert_eq!(fits, expected, "{formula:?}");
+        }
+        // A measured back surface makes the thick lens independent of the surgery.
+        let measured = FormulaInputs {
+            history: Other,
+            posterior_radius: Some(Millimeters::new(6.4)),
+            ..FormulaInputs::absent()
+        };
+        assert!(Formula::ThickLens.fits(&measured).is_ok());
+        assert_eq!(Formula::SrkT.fits(&measured), Err(Refusal::CorneaOperated));
+    }
 }

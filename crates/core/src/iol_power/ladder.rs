@@ -40,7 +40,7 @@ pub struct Answer {
 /// One available power.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rung {
-    /// The power as labelled.
+    /// The power as labeled.
     pub power: HundredthDiopters,
     /// Predicted refraction per column; nothing where the formula has no answer.
     pub predicted: Vec<Option<Diopters>>,
@@ -102,7 +102,7 @@ impl Ladder {
         self.columns.iter().find(|column| column.formula == formula)
     }
 
-    /// Refraction a formula predicts for any labelled power, on the ladder or off it.
+    /// Refraction a formula predicts for any labeled power, on the ladder or off it.
     #[must_use]
     pub fn predicted(&self, formula: Formula, power: HundredthDiopters) -> Option<Diopters> {
         let eye = self.column(formula)?.answer.as_ref().ok()?.eye;

@@ -8,7 +8,9 @@ mod caution;
 mod constants;
 pub mod conversions;
 mod corneal_radii;
+mod eye_model;
 mod formula;
+mod inputs;
 pub mod ladder;
 mod refusal;
 pub mod sulcus;
@@ -28,6 +30,8 @@ pub use constants::{
     AConstant, ConstantError, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
 };
 pub use corneal_radii::CornealRadii;
-pub use formula::{CornealHistory, EyeModel, Formula, FormulaInputs};
+pub use eye_model::EyeModel;
+pub use formula::Formula;
+pub use inputs::{CornealHistory, FormulaInputs};
 pub use refusal::Refusal;
 pub use thin_lens_eye::{AQUEOUS_INDEX, ThinLensEye};

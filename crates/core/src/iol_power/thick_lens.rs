@@ -51,7 +51,7 @@ pub struct ThickLensEye {
     pub shape: LensShape,
 }
 
-/// The facts of an implant that its labelled power leaves open.
+/// The facts of an implant that its labeled power leaves open.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LensShape {
     /// Refractive index of the optic.
@@ -77,7 +77,7 @@ impl LensShape {
         self.thickness.mm() / 1000.0 / self.index
     }
 
-    /// Power of each surface of the equiconvex lens of labelled `power`, from `P = 2F − τF²`.
+    /// Power of each surface of the equiconvex lens of labeled `power`, from `P = 2F − τF²`.
     fn surface_power(&self, power: Diopters) -> Result<f64, Refusal> {
         let radicand = 1.0 - self.reduced_thickness_m() * power.d();
         if !(0.0 <= radicand && power.d().is_finite()) {
@@ -86,7 +86,7 @@ impl LensShape {
         Ok(power.d() / (1.0 + radicand.sqrt()))
     }
 
-    /// The equiconvex lens of labelled `power`; at power 0 a plate, whose radii are infinite.
+    /// The equiconvex lens of labeled `power`; at power 0 a plate, whose radii are infinite.
     ///
     /// # Errors
     ///
@@ -134,7 +134,7 @@ impl ThickLensEye {
         Ok(Diopters::new(2.0 * surface_d - tau * surface_d * surface_d))
     }
 
-    /// Refraction at the spectacle plane with the equiconvex lens of labelled `power`; undoes
+    /// Refraction at the spectacle plane with the equiconvex lens of labeled `power`; undoes
     /// [`Self::power_for`].
     ///
     /// # Errors

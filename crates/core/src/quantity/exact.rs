@@ -101,7 +101,7 @@ impl fmt::Display for Micrometers {
     }
 }
 
-/// A labelled or measured power: a whole number of hundredths of a diopter.
+/// A labeled or measured power: a whole number of hundredths of a diopter.
 ///
 /// Shown always with its sign, since a lost sign has put the wrong lens into an eye. Corneal
 /// power, which is never negative, is shown by its own type.

@@ -1,6 +1,6 @@
 //! Numbers with their units: exact where the world is exact, `f64` where something was computed.
 //!
-//! A measured length is a whole number of micrometers, a labelled power a whole number of
+//! A measured length is a whole number of micrometers, a labeled power a whole number of
 //! hundredths of a diopter, an axis a whole degree, so that a clinical limit never depends on how
 //! a binary fraction was rounded. Computed numbers are `f64` inside a unit type.
 

@@ -4,6 +4,7 @@
 mod approach;
 mod eye;
 mod lens;
+mod lens_plan;
 mod mirror;
 mod patient;
 mod state;
@@ -11,7 +12,8 @@ mod text;
 
 use approach::Approach;
 use eye::Eye;
-use lens::{LensPlan, LensRecord};
+use lens::LensRecord;
+use lens_plan::LensPlan;
 use patient::{EyeChange, Operation, Patient, Reason};
 use serde::{Deserialize, Serialize};
 

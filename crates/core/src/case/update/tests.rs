@@ -1,0 +1,178 @@
+//! What changes a draft, what is refused, and what a change clears.
+
+use jiff::civil::date;
+
+use super::*;
+use crate::biometry::{Measured, Method};
+use crate::case::Author;
+use crate::lens::LensRecord;
+use crate::quantity::HundredthDiopters;
+use crate::rules::testing_lens::lens_record;
+
+fn measured_right_eye() -> Draft {
+    let length = Measured {
+        value: "23.45 mm".parse().unwrap(),
+        method: Method::Optical,
+        spread: None,
+        on: None,
+        by: None,
+    };
+    let draft = update(&Draft::default(), Command::ChooseEye(Side::Right)).unwrap();
+    update(
+        &draft,
+        Command::Measure(Side::Right, Measurement::AxialLength(Some(length))),
+    )
+    .unwrap()
+}
+
+fn author(name: &str) -> Author {
+    Author {
+        name: name.to_owned(),
+        on: date(2026, 12, 1),
+    }
+}
+
+#[test]
+fn the_eye_may_change_freely_only_before_anything_was_measured() {
+    let draft = update(&Draft::default(), Command::ChooseEye(Side::Right)).unwrap();
+    let draft = update(&draft, Command::ChooseEye(Side::Left)).unwrap();
+    assert_eq!(draft.operation.eye, Some(Side::Left));
+
+    let measured = measured_right_eye();
+    assert_eq!(
+        update(&measured, Command::ChooseEye(Side::Left))
+            .unwrap_err()
+            .to_string(),
+        "the case is planned for the right eye and has measurements: \
+         changing to the left eye needs its own recorded act"
+    );
+    assert!(update(&measured, Command::ChooseEye(Side::Right)).is_ok());
+}
+
+#[test]
+fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
+    let power = Some(HundredthDiopters::new(2_150));
+    let mut draft = update(&measured_right_eye(), Command::ChoosePower(power)).unwrap();
+    draft.lens.target = Some(HundredthDiopters::new(-25));
+    draft.lens.consented_target = Some(HundredthDiopters::new(-25));
+    draft.lens.ultrasound = Some(crate::case::UltrasoundChoice::AsMeasured);
+    draft.approach.pieces = Some(16);
+    draft = update(&draft, al_01_reason("measured twice")).unwrap();
+    let change = |from, reason: &str, name: &str| {
+        Command::ChangeEye(EyeChange {
+            from,
+            to: from.other(),
+            reason: reason.to_owned(),
+            author: author(name),
+        })
+    };
+    let done = update(&draft, change(Side::Right, "listed wrongly", "A. Okafor")).unwrap();
+    assert_eq!(done.operation.eye, Some(Side::Left));
+    assert_eq!(done.lens, LensPlan::default());
+    assert_eq!(done.approach, ApproachPlan::default());
+    assert_eq!(done.reasons, []);
+    assert_eq!(done.eye_changes.len(), 1);
+    let same = Command::ChangeEye(EyeChange {
+        from: Side::Right,
+        to: Side::Right,
+        reason: "x".to_owned(),
+        author: author("y"),
+    });
+    assert_eq!(update(&draft, same).unwrap_err(), CommandRefused::SameEye);
+
+    assert_eq!(
+        update(&draft, change(Side::Left, "x", "y")).unwrap_err(),
+        CommandRefused::OtherEye { from: Side::Left }
+    );
+    assert_eq!(
+        update(&draft, change(Side::Right, " ", "y")).unwrap_err(),
+        CommandRefused::ReasonMissing
+    );
+    assert_eq!(
+        update(&draft, change(Side::Right, "x", "")).unwrap_err(),
+        CommandRefused::AuthorMissing
+    );
+}
+
+fn reason(rule: &str, text: &str, name: &str) -> Command {
+    Command::RecordReason(RecordedReason {
+        rule: rule.to_owned(),
+        measured: "28.50 mm".to_owned(),
+        limit: "26.60 mm".to_owned(),
+        reason: text.to_owned(),
+        author: author(name),
+    })
+}
+
+fn al_01_reason(text: &str) -> Command {
+    reason("AL-01", text, "A. Okafor")
+}
+
+#[test]
+fn a_second_reason_for_a_rule_replaces_the_first() {
+    let draft = update(&Draft::default(), al_01_reason("measured twice")).unwrap();
+    let draft = update(&draft, al_01_reason("measured three times")).unwrap();
+    assert_eq!(draft.reasons.len(), 1);
+    assert_eq!(draft.reasons[0].reason, "measured three times");
+    let withdrawn = update(
+        &draft,
+        Command::WithdrawReason {
+            rule: "AL-01".to_owned(),
+        },
+    )
+    .unwrap();
+    assert_eq!(withdrawn.reasons, []);
+}
+
+#[test]
+fn a_reason_has_words_a_person_and_a_rule() {
+    let refused = |command| update(&Draft::default(), command).unwrap_err().to_string();
+    assert_eq!(refused(reason("AL-01", " ", "x")), "a reason is missing");
+    assert_eq!(
+        refused(reason("AL-01", "x", " ")),
+        "the name of the person is missing"
+    );
+    assert_eq!(
+        refused(reason("ZZ-99", "x", "y")),
+        "no rule is called ZZ-99"
+    );
+    assert_eq!(
+        refused(reason("AL-01", "fine\nSIGNED", "y")),
+        "reason holds an invisible or a control character (U+000A)"
+    );
+}
+
+#[test]
+fn a_lens_is_chosen_for_where_it_is_made_to_sit() {
+    let bag = lens_record();
+    let chamber = LensRecord {
+        site: LensSite::AnteriorChamber,
+        ..bag.clone()
+    };
+    let choose = |command| update(&Draft::default(), command);
+    assert!(choose(Command::ChooseSpare(Some(Box::new(bag.clone())))).is_ok());
+    assert!(choose(Command::ChooseChamberLens(Some(Box::new(chamber.clone())))).is_ok());
+    assert_eq!(
+        choose(Command::ChooseChamberLens(Some(Box::new(bag))))
+            .unwrap_err()
+            .to_string(),
+        "the chamber lens is made for the capsular bag"
+    );
+    assert_eq!(
+        choose(Command::ChooseLens(Some(Box::new(chamber))))
+            .unwrap_err()
+            .to_string(),
+        "the planned lens is made for the anterior chamber"
+    );
+}
+
+#[test]
+fn only_the_models_divisions_are_chosen() {
+    assert!(update(&Draft::default(), Command::SetPieces(Some(16))).is_ok());
+    assert_eq!(
+        update(&Draft::default(), Command::SetPieces(Some(7)))
+            .unwrap_err()
+            .to_string(),
+        "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not 7"
+    );
+}

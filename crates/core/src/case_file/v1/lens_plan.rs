@@ -1,0 +1,106 @@
+//! Target, lens and power, as stored.
+
+use serde::{Deserialize, Serialize};
+
+use super::lens::LensRecord;
+use super::mirror::mirror;
+use super::text::Text;
+use crate::case;
+use crate::case_file::CaseFileError;
+use crate::iol_power::{self, ladder};
+use crate::quantity::HundredthDiopters;
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct LensPlan {
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    target: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    consented_target: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    formula: Option<Formula>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    convention: Option<Convention>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    power: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    ultrasound: Option<UltrasoundChoice>,
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    sum_of_segments: bool,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    record: Option<LensRecord>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    spare: Option<LensRecord>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    chamber_lens: Option<LensRecord>,
+}
+
+mirror!(
+    Formula = iol_power::Formula {
+        SrkT,
+        T2,
+        #[serde(rename = "holladay_1")]
+        Holladay1,
+        HofferQ,
+        Haigis,
+        ThickLens,
+        DoubleKNoHistory,
+        DoubleKKnownCorrection,
+        HaigisModifiedRadius,
+    }
+);
+
+mirror!(
+    Convention = ladder::Convention {
+        FirstMyopic,
+        FirstHyperopic,
+        Nearest
+    }
+);
+
+mirror!(
+    UltrasoundChoice = case::UltrasoundChoice {
+        AsMeasured,
+        AddPublishedDifference
+    }
+);
+
+impl LensPlan {
+    pub(super) fn from_domain(plan: &case::LensPlan) -> Option<Self> {
+        if *plan == case::LensPlan::default() {
+            return None;
+        }
+        Some(Self {
+            target: plan.target.map(Text),
+            consented_target: plan.consented_target.map(Text),
+            formula: plan.formula.map(Into::into),
+            convention: plan.convention.map(Into::into),
+            power: plan.power.map(Text),
+            ultrasound: plan.ultrasound.map(Into::into),
+            sum_of_segments: plan.sum_of_segments,
+            record: plan.record.as_ref().map(LensRecord::from_domain),
+            spare: plan.spare.as_ref().map(LensRecord::from_domain),
+            chamber_lens: plan.chamber_lens.as_ref().map(LensRecord::from_domain),
+        })
+    }
+
+    pub(super) fn into_domain(self) -> Result<case::LensPlan, CaseFileError> {
+        let record = |stored: Option<LensRecord>, place| {
+            stored.map(|record| record.into_domain(place)).transpose()
+        };
+        let plan = case::LensPlan {
+            target: self.target.map(|target| target.0),
+            consented_target: self.consented_target.map(|target| target.0),
+            formula: self.formula.map(Into::into),
+            convention: self.convention.map(Into::into),
+            power: self.power.map(|power| power.0),
+            ultrasound: self.ultrasound.map(Into::into),
+            sum_of_segments: self.sum_of_segments,
+            record: record(self.record, "lens.record")?,
+            spare: record(self.spare, "lens.spare")?,
+            chamber_lens: record(self.chamber_lens, "lens.chamber_lens")?,
+        };
+        case::check_sites(&plan).map_err(|error| CaseFileError::at("lens")(error.into()))?;
+        Ok(plan)
+    }
+}

@@ -1,0 +1,96 @@
+//! What a formula may ask of an eye and a lens.
+
+use super::thick_lens::LensShape;
+use super::{CornealRadii, Estimate, FormulaConstants, Refusal};
+use crate::quantity::{Diopters, Millimeters};
+
+/// What was done to the cornea before, as far as the formulas care.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CornealHistory {
+    /// Nothing.
+    Untouched,
+    /// Nobody recorded it: computed as untouched, with a caution.
+    NotRecorded,
+    /// Laser surgery for myopia.
+    Myopic,
+    /// Laser surgery for hyperopia.
+    Hyperopic,
+    /// Anything else that changed its shape: radial cuts, a graft.
+    Other,
+}
+
+impl CornealHistory {
+    /// Whether the cornea is known to have been operated on.
+    #[must_use]
+    pub const fn is_operated(self) -> bool {
+        matches!(self, Self::Myopic | Self::Hyperopic | Self::Other)
+    }
+}
+
+/// What a formula may ask of an eye and a lens; what is absent stays absent.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FormulaInputs {
+    /// Axial length, or why there is none that may be used.
+    pub axial_length: Result<Estimate<Millimeters>, Refusal>,
+    /// Axial length for a formula without constants that could make up for the method, or why there
+    /// is none.
+    pub optical_length: Result<Estimate<Millimeters>, Refusal>,
+    /// Corneal front radii.
+    pub cornea: Option<CornealRadii>,
+    /// Chamber depth from the epithelium to the lens front.
+    pub acd: Option<Millimeters>,
+    /// Lens thickness.
+    pub lens_thickness: Option<Millimeters>,
+    /// Corneal thickness.
+    pub corneal_thickness: Option<Millimeters>,
+    /// Mean back radius of the cornea.
+    pub posterior_radius: Option<Millimeters>,
+    /// What was done to the cornea.
+    pub history: CornealHistory,
+    /// Mean corneal power at 1.3375 before that.
+    pub power_before_surgery: Option<Diopters>,
+    /// Myopia removed, at the corneal plane.
+    pub known_correction: Option<Diopters>,
+    /// Constants of the lens.
+    pub constants: FormulaConstants,
+    /// Index and thickness of the optic.
+    pub shape: Option<LensShape>,
+    /// Whether the thick-lens eye takes the sum-of-segments length.
+    pub sum_of_segments: bool,
+}
+
+impl FormulaInputs {
+    /// An eye of which nothing was measured and nothing recorded.
+    #[must_use]
+    pub fn absent() -> Self {
+        let missing = Err(Refusal::NotMeasured {
+            what: "axial length",
+        });
+        Self {
+            axial_length: missing,
+            optical_length: missing,
+            cornea: None,
+            acd: None,
+            lens_thickness: None,
+            corneal_thickness: None,
+            posterior_radius: None,
+            history: CornealHistory::NotRecorded,
+            power_before_surgery: None,
+            known_correction: None,
+            constants: FormulaConstants::default(),
+            shape: None,
+            sum_of_segments: false,
+        }
+    }
+
+    /// With this axial length for every formula, whatever its constants.
+    #[must_use]
+    pub fn with_length(self, axial_length: Millimeters) -> Self {
+        let length = Ok(Estimate::good(axial_length));
+        Self {
+            axial_length: length,
+            optical_length: length,
+            ..self
+        }
+    }
+}
