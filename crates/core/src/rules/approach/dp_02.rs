@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::Phacoemulsification),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit of DP-01 (2.80 mm unless the clinic changed it), counted from the same surface. It speaks where DP-01 passes: without a spread from the limit itself on, with a spread once the chance that the true depth lies under the limit is 5 % or less. While DP-01 is a finding (clear, borderline or as measured) this rule is satisfied.",
+    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit of DP-01 (2.80 mm unless the clinic changed it), counted from the same surface. It speaks where DP-01 passes: without a spread from the limit itself on, with a spread once the chance that the true depth lies under the limit is 5 % or less (unless the clinic changed that chance). While DP-01 is a finding (clear, borderline or as measured) this rule is satisfied.",
     why: "There is room to divide the nucleus into many small pieces. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
     options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of rooms shows how many.",
     sources: &[

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Difference of axial length between the eyes against one limit while the longer eye is at most 26.00 mm: 0.70 mm, unless the clinic sets others. The limit itself passes, and a longer eye of 26.00 mm is still asked about.",
-    why: "The difference may be a faulty measurement, two records exchanged, or anatomy. AL-02 draws a straight line between the printed 95th centiles, 0.5 mm when the longer eye is at most 22.0 mm and 4.0 mm from 28 mm on; at 24 to 25 mm it allows 1.7 to 2.3 mm, too much to notice that records were exchanged. The limit of 0.7 mm is recalled, not read again; longer eyes exceed it without a fault, so they are left to AL-02.",
+    why: "The difference may be a faulty measurement, two records exchanged, or anatomy. AL-02 draws a straight line between the printed 95th centiles, 0.5 mm when the longer eye is at most 22.0 mm and 4.0 mm from 28 mm on; at 24 to 25 mm it allows 1.66 to 2.25 mm, too much to notice that records were exchanged. The limit of 0.7 mm is recalled, not read again; longer eyes exceed it without a fault, so they are left to AL-02.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both measurements. If they stand, the reason may be recorded.",
     sources: &[
         Source {
