@@ -67,8 +67,10 @@ limits! {
     axial_difference_long: Micrometers, "mm";
     /// Longer eye from which the long end holds (`AL-02`).
     axial_difference_long_end: Micrometers, "mm";
-    /// Largest difference of axial length between the eyes, whatever their length (`AL-03`).
+    /// Largest difference of axial length between eyes of ordinary length (`AL-03`).
     axial_difference_flat: Micrometers, "mm";
+    /// Longer eye up to which that difference holds (`AL-03`).
+    axial_difference_flat_end: Micrometers, "mm";
     /// Flattest mean K that passes (`KM-01`).
     mean_k_flattest: HundredthDiopters, "D";
     /// Steepest mean K that passes (`KM-01`).

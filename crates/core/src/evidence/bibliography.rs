@@ -17,7 +17,7 @@ macro_rules! works {
 
 works! {
     ARAMBERRI_2003, "aramberri-2003", "Aramberri, J Cataract Refract Surg 2003;29:2063-2068";
-    ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique (summary)";
+    ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique";
     BMC_2017_44, "bmc-2017-44", "BMC Ophthalmol 2017;17:44 (lens power after corneal refractive surgery)";
     CLINICAL_NOTES, "clinical-notes", "Summary pages for clinicians, no single publication";
     COLLEGE_2010, "college-2010", "College guideline on cataract surgery, 2010";
@@ -45,7 +45,7 @@ works! {
     LANGENBUCHER_2022, "langenbucher-2022", "Langenbucher et al., PLOS ONE 2022;17:e0267352";
     LE_GRAND, "le-grand", "Le Grand, full theoretical eye (lecture-note table)";
     LIOU_BRENNAN_1997, "liou-brennan-1997", "Liou & Brennan, J Opt Soc Am A 1997;14:1684";
-    LOCS_III, "locs-iii", "Lens Opacities Classification System III, 1993";
+    LOCS_III, "locs-iii", "Lens Opacities Classification System III";
     MEASUREMENT_AGE_109, "measurement-age-109", "Report on 109 eyes measured again after more than 24 months";
     MELLES_2018, "melles-2018", "Melles, Holladay, Chang, Ophthalmology 2018;125:169-178";
     MUHTASEB_2004, "muhtaseb-2004", "Muhtaseb et al., Br J Ophthalmol 2004";
@@ -59,14 +59,16 @@ works! {
     OPTICS, "optics", "Plain optics and geometry";
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
+    RECALLED, "recalled", "Recalled, not read again";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";
+    RULES_OF_THUMB, "rules-of-thumb", "Rules of thumb of biometry";
     SECOND_EYE_206, "second-eye-206", "ARVO abstract, second eye of 206 patients";
     SEVEN_CASES_2012, "seven-cases-2012", "Seven cases of a wrong lens, Ophthalmology 2012;119:2059";
     SHAMMAS_2003, "shammas-2003", "Shammas et al., Am J Ophthalmol 2003;136:426";
     SHEARD_2010, "sheard-2010", "Sheard, Smith, Cooke, J Cataract Refract Surg 2010;36:1829-1834";
-    SICS_TRIALS, "sics-trials", "Randomized trials of phacoemulsification against manual small-incision surgery";
+    SICS_TRIALS, "sics-trials", "Trials of phacoemulsification against manual small-incision surgery";
     SILICONE_OIL, "silicone-oil", "Reports on biometry and lens power in eyes filled with silicone oil";
     STEEPLES_2016, "steeples-2016", "Steeples et al., Eye 2016;30:1049";
     SULCUS_LETTER, "sulcus-letter", "Letter on lens power for the ciliary sulcus";

@@ -27,6 +27,13 @@ pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
     }
 }
 
+/// Every kind of corneal surgery.
+pub(crate) const SURGERIES: [CornealSurgeryKind; 3] = [
+    CornealSurgeryKind::MyopicLaser,
+    CornealSurgeryKind::HyperopicLaser,
+    CornealSurgeryKind::Other,
+];
+
 fn keratometry(flat: &str, steep: &str) -> Keratometry {
     let at = |text: &str, degrees| MeridianReading {
         reading: text.parse::<CornealReading>().unwrap(),

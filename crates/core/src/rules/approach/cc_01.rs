@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Diameter of the optic less diameter of the capsulorhexis against the least margin, 0.50 mm on the diameter. The limit itself passes.",
     why: "A capsulorhexis slightly smaller than the optic, 5.5 mm for 6.0 mm, keeps the optic in place and in the plane the formulas expect.",
-    options: "Consider a smaller capsulorhexis or a larger optic.",
+    options: "Consider a larger optic, or a smaller capsulorhexis where the nucleus is divided; a nucleus delivered whole must pass the opening (common practice).",
     sources: &[Source {
         work: CLINICAL_NOTES,
         locator: "5.5 for 6.0 mm",

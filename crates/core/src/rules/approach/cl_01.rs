@@ -4,7 +4,7 @@ use crate::case::Approach;
 use crate::evidence::{HOUSE, OPTICS, Source, Standing};
 use crate::rules::check::at_least;
 use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
-    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, against the house clearance, to the nearest 0.001 mm. The limit itself passes. Asked for a hard nucleus only, and not when it is delivered whole.",
+    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, the most favorable place, against the house clearance. The comparison is to the nearest 0.001 mm and the limit itself passes; the room is an estimate and shown with two decimals. Asked for a hard nucleus only, and not when it is delivered whole.",
     why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
     options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
     sources: &[
@@ -70,8 +70,20 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         Some(room) => format!("; room 2 mm off the axis {room}"),
         None => String::new(),
     };
-    let detail = format!("estimate for {pieces} pieces, the longest {longest}{off_axis}");
-    finding.with_detail(detail).into()
+    // An estimate is not good to a micrometer, so it is not shown as if it were.
+    let measured = row.turning_on_axis.to_string();
+    // The two texts may then read the same, which must not look like a limit that fails.
+    let rounded = if measured == facts.limits.clearance.to_string() {
+        "; just under the clearance, rounded up to it here"
+    } else {
+        ""
+    };
+    let detail = format!("estimate for {pieces} pieces, the longest {longest}{off_axis}{rounded}");
+    Finding {
+        measured,
+        ..finding.with_detail(detail)
+    }
+    .into()
 }
 
 #[cfg(test)]
@@ -103,8 +115,12 @@ mod tests {
     fn at_the_limit_and_one_step_beyond() {
         assert_satisfied(&RULE, plan("3.54 mm"));
         assert_satisfied(&RULE, plan("3.541 mm"));
-        let texts = ["0.499 mm", "at least 0.50 mm"];
+        let texts = ["0.50 mm", "at least 0.50 mm"];
         let detail = assert_finding(&RULE, plan("3.539 mm"), texts).detail;
+        let end = "; just under the clearance, rounded up to it here";
+        assert!(detail.unwrap().ends_with(end));
+        let texts = ["0.49 mm", "at least 0.50 mm"];
+        let detail = assert_finding(&RULE, plan("3.53 mm"), texts).detail;
         let start = "estimate for 4 pieces, the longest 5.00 mm; room 2 mm off the axis ";
         assert!(detail.unwrap().starts_with(start));
         let texts = ["−0.04 mm", "at least 0.50 mm"];
@@ -119,7 +135,7 @@ mod tests {
                 draft.0.approach.approach = Some(approach);
             }
         };
-        let texts = ["0.499 mm", "at least 0.50 mm"];
+        let texts = ["0.50 mm", "at least 0.50 mm"];
         assert_finding(&RULE, with(Approach::Phacoemulsification), texts);
         assert_not_applicable(&RULE, with(Approach::SmallIncision));
     }

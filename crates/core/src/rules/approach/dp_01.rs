@@ -14,11 +14,11 @@ pub const RULE: Rule = Rule {
     id: "DP-01",
     title: "Shallow chamber with a hard nucleus",
     group: Group::Approach,
-    severity: Severity::Review,
+    severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
     checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the clinic's for optical biometry, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. Without a spread, or with a spread of zero, the plain comparison decides. The spread of a corneal thickness used to change the surface is not added.",
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
-    options: "Consider manual small-incision surgery; or phacoemulsification with the reason recorded. If borderline, consider repeating the measurement.",
+    options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
     sources: &[
         Source {
             work: NO_SOURCE,
@@ -48,7 +48,7 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-/// Evaluates the rule; `AP-01` asks it too.
+/// Evaluates the rule; `DP-02` and `AP-01` ask it too.
 pub(super) fn evaluate(facts: &Facts<'_>) -> Verdict {
     let depth = match depth_with_hard_nucleus(facts) {
         Ok(depth) => depth,

@@ -1,6 +1,6 @@
 //! `DP-02`: deep chamber with a hard nucleus.
 
-use super::{DEPTH_LIMITS, aqueous_beside, depth_with_hard_nucleus};
+use super::{aqueous_beside, depth_with_hard_nucleus, dp_01};
 use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Source, Standing};
 use crate::rules::{Bearing, Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::Phacoemulsification),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit of DP-01 (2.80 mm unless the clinic changed it), counted from the same surface, as measured. A depth of the limit itself or more is a finding.",
+    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit of DP-01 (2.80 mm unless the clinic changed it), counted from the same surface. It speaks where DP-01 passes: without a spread from the limit itself on, with a spread once the chance that the true depth lies under the limit is 5 % or less (unless the clinic changed that chance). While DP-01 is a finding (clear, borderline or as measured) this rule is satisfied.",
     why: "There is room to divide the nucleus into many small pieces. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
     options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of rooms shows how many.",
     sources: &[
@@ -27,23 +27,26 @@ pub const RULE: Rule = Rule {
         },
         Source {
             work: HOUSE,
-            locator: "depth from the epithelium; from which grade a nucleus counts as hard",
+            locator: "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard",
             standing: Standing::Assumption,
         },
     ],
-    limits: DEPTH_LIMITS,
+    limits: dp_01::RULE.limits,
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
+    match dp_01::evaluate(facts) {
+        // One depth must not speak for both approaches, so borderline is left to `DP-01`.
+        Verdict::Finding(_) => return Verdict::Satisfied,
+        Verdict::Satisfied => {}
+        unknown => return unknown,
+    }
     let depth = match depth_with_hard_nucleus(facts) {
         Ok(depth) => depth,
         Err(verdict) => return verdict,
     };
     let limit = facts.limits.chamber_depth;
-    if depth < limit {
-        return Verdict::Satisfied;
-    }
     let start = facts.limits.chamber_depth_start;
     let detail = "there is room to divide the nucleus into many small pieces";
     let detail = match aqueous_beside(facts) {
@@ -65,11 +68,12 @@ mod tests {
     use crate::limits::Limits;
     use crate::rules::Verdict;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied, verdict_with,
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, assert_shows, verdict_with,
     };
 
     #[test]
-    fn at_the_limit_and_one_step_under() {
+    fn without_a_spread_at_the_limit_and_one_step_under() {
         for (depth, measured) in [
             ("2.80 mm", "2.80 mm from the epithelium"),
             ("2.801 mm", "2.801 mm from the epithelium"),
@@ -79,7 +83,7 @@ mod tests {
                 &RULE,
                 |draft| {
                     draft.set_hard_nucleus();
-                    draft.set_depth(depth, Method::Optical);
+                    draft.set_depth(depth, Method::Manual);
                 },
                 [measured, "2.80 mm from the epithelium or more"],
             );
@@ -87,8 +91,44 @@ mod tests {
         }
         assert_satisfied(&RULE, |draft| {
             draft.set_hard_nucleus();
-            draft.set_depth("2.799 mm", Method::Optical);
+            draft.set_depth("2.799 mm", Method::Manual);
         });
+    }
+
+    /// The clinic's spread is 0.047 mm and the 95 % point of the normal distribution 1.6449: up to
+    /// 2.80 + 0.0773 = 2.8773 mm the depth is borderline, which `DP-01` says.
+    #[test]
+    fn a_borderline_depth_does_not_speak_for_phacoemulsification() {
+        let by_light = |depth: &'static str| {
+            move |draft: &mut DraftUnderTest| {
+                draft.set_hard_nucleus();
+                draft.set_depth(depth, Method::Optical);
+            }
+        };
+        for depth in ["2.30 mm", "2.799 mm", "2.80 mm", "2.877 mm"] {
+            assert_satisfied(&RULE, by_light(depth));
+        }
+        assert_finding(
+            &RULE,
+            by_light("2.878 mm"),
+            [
+                "2.878 mm from the epithelium",
+                "2.80 mm from the epithelium or more",
+            ],
+        );
+    }
+
+    #[test]
+    fn what_the_shallow_rule_cannot_judge_is_not_judged_here() {
+        let limits = Limits {
+            borderline_chance: 50,
+            ..Limits::shipped().clone()
+        };
+        let verdict = verdict_with(&RULE, &limits, |draft| {
+            draft.set_hard_nucleus();
+            draft.set_depth("3.60 mm", Method::Optical);
+        });
+        assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
     }
 
     /// 3.339 mm less 0.540 mm of cornea is 2.799 mm.
@@ -98,11 +138,18 @@ mod tests {
             chamber_depth_start: DepthStart::Endothelium,
             ..Limits::shipped().clone()
         };
-        let verdict = verdict_with(&RULE, &limits, |draft| {
-            draft.set_hard_nucleus();
-            draft.set_depth("3.339 mm", Method::Optical);
-        });
-        assert_eq!(verdict, Verdict::Satisfied);
+        let at = |depth: &str| {
+            verdict_with(&RULE, &limits, |draft| {
+                draft.set_hard_nucleus();
+                draft.set_depth(depth, Method::Manual);
+            })
+        };
+        assert_eq!(at("3.339 mm"), Verdict::Satisfied);
+        let texts = [
+            "2.80 mm from the endothelium",
+            "2.80 mm from the endothelium or more",
+        ];
+        assert_shows(at("3.34 mm"), texts);
     }
 
     #[test]

@@ -1,19 +1,19 @@
-//! `DP-03`: a depth under which more endothelial cells were lost.
+//! `DP-03`: a depth under which fewer endothelial cells were counted after surgery.
 
 use crate::evidence::{DEPTH_3MM, HOUSE, HWANG_2015, Source, Standing};
 use crate::rules::check::at_least;
 use crate::rules::verdict::not_evaluated;
-use crate::rules::{Bearing, Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "DP-03",
-    title: "Cell loss was higher under this depth",
+    title: "Fewer cells were counted after surgery under this depth",
     group: Group::Approach,
     severity: Severity::Note,
-    bearing: Some(Bearing::SmallIncision),
+    bearing: None,
     checks: "Anterior chamber depth from the epithelium against 3.0 mm, whatever the nucleus. The limit itself passes.",
-    why: "In a published comparison cell density at 4 weeks was 1538 cells/mm² under 3 mm of depth and 1799 from 3 mm on. For nuclei of grade 3 to 4 and equal energy, loss was higher at depths of 1.5 to 2.5 mm than of 3.5 to 4.5 mm. Trials of phacoemulsification against small-incision surgery, found about the same loss with both.",
+    why: "In a published comparison cell density at 4 weeks was 1538 cells/mm² under 3 mm of depth and 1799 from 3 mm on. For nuclei of grade 3 to 4 and equal energy, loss was higher at depths of 1.5 to 2.5 mm than of 3.5 to 4.5 mm. Trials of phacoemulsification against small-incision surgery found about the same loss with both.",
     options: "Consider the depth when the approach and the number of pieces are chosen; counting endothelial cells before may help to judge later.",
     sources: &[
         Source {

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Endothelial cell density against 1000 cells/mm². The limit itself passes.",
     why: "Of 61 eyes under 1000 cells/mm², 14.8 % developed bullous keratopathy. Loss by density before surgery was 19.9 % (under 1000), 28.9 % (1000 to 2000) and 15.0 % (over 2000): it does not simply rise as density falls. No minimum density for surgery is accepted. The natural loss is 0.3 to 0.5 % a year.",
-    options: "Tell the patient that a corneal graft may follow; consider what protects the endothelium most in these hands, whichever the approach; consider a second count.",
+    options: "The patient may be told that a corneal graft may follow; consider what protects the endothelium most in these hands, whichever the approach; consider a second count.",
     sources: &[
         Source {
             work: JCLINMED_2021,

@@ -1,7 +1,7 @@
 //! `FU-01`: guttata and a corneal thickness over the printed limit.
 
 use super::thickness_with_guttata;
-use crate::evidence::{FUCHS_64, Source, Standing};
+use crate::evidence::{FUCHS_64, HOUSE, Source, Standing};
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
@@ -13,12 +13,19 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Central corneal thickness of an eye with guttata or Fuchs dystrophy against 570 µm. The limit itself passes.",
     why: "With Fuchs dystrophy and a cornea thicker than 570 µm before cataract surgery, 34 % later needed a graft (series of 64 eyes).",
-    options: "Tell the patient that a graft may follow; consider a combined or staged operation, a lens that suits a graft, and what protects the endothelium most in these hands.",
-    sources: &[Source {
-        work: FUCHS_64,
-        locator: "CCT > 570 µm, 34 % later needed a graft",
-        standing: Standing::Printed,
-    }],
+    options: "The patient may be told that a graft may follow; consider a combined or staged operation, a lens that suits a graft, and what protects the endothelium most in these hands.",
+    sources: &[
+        Source {
+            work: FUCHS_64,
+            locator: "CCT > 570 µm, 34 % later needed a graft",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: HOUSE,
+            locator: "extended from Fuchs dystrophy to any guttata",
+            standing: Standing::Assumption,
+        },
+    ],
     limits: &["fuchs_thickness"],
     evaluate,
 };

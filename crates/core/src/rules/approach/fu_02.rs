@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Central corneal thickness of an eye with guttata or Fuchs dystrophy against 640 µm. The limit itself passes.",
-    why: "640 µm is the older rule for a combined operation in Fuchs dystrophy, recalled and not read again; the newer series behind FU-01 puts the concern at 570 µm.",
+    why: "640 µm is the older rule in Fuchs dystrophy, recalled and not read again; the newer series behind FU-01 puts the concern at 570 µm.",
     options: "See FU-01: the options are the same, and the concern is greater.",
     sources: &[Source {
         work: NO_SOURCE,

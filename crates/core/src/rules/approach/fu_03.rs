@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Whether endothelial cell density was measured in an eye with guttata or Fuchs dystrophy.",
     why: "Without a count, neither the reserve of the endothelium before the operation nor its loss afterward can be stated.",
-    options: "Consider measuring endothelial cell density; where guttata hide the cells, corneal thickness says more.",
+    options: "Consider measuring endothelial cell density.",
     sources: &[Source {
         work: HOUSE,
         locator: "a count belongs to an eye with guttata",

@@ -14,8 +14,8 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Width of the incision against 2.2 to 2.8 mm for phacoemulsification and 6 to 7 mm for small-incision surgery. The limits themselves pass.",
-    why: "A width from the other approach is easily left behind when the approach changes, and the width decides the astigmatism the incision causes.",
-    options: "Check width and approach against each other; an unusual width may be wanted.",
+    why: "A width from the other approach is easily left behind when the approach changes, and the width bears on astigmatism (common practice).",
+    options: "Width and approach may be compared; an unusual width may be wanted.",
     sources: &[Source {
         work: INCISION_WIDTHS,
         locator: "small-incision surgery 6-7 mm, phacoemulsification 2.2-2.8 mm",

@@ -26,15 +26,6 @@ use super::{Facts, Verdict};
 use crate::biometry::DepthStart;
 use crate::quantity::Micrometers;
 
-/// Limits behind [`Facts::nucleus_is_hard`] and the depth that counts with it.
-const DEPTH_LIMITS: &[&str] = &[
-    "chamber_depth",
-    "chamber_depth_start",
-    "hard_locs_tenths",
-    "hard_who_grade",
-    "hard_emery_little_grade",
-];
-
 /// The chamber depth of an eye with a hard nucleus, from the surface the clinic counts from; for
 /// any other eye the verdict that says so.
 fn depth_with_hard_nucleus(facts: &Facts<'_>) -> Result<Micrometers, Verdict> {

@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
-    checks: "Whether the cataract is dense, total or white.",
+    checks: "Whether the cataract is white.",
     why: "In white cataracts the cornea was edematous on day 1 in 18.7 % after phacoemulsification and in 10.2 % after small-incision surgery.",
     options: "Consider manual small-incision surgery; consider staining the capsule, whichever the approach.",
     sources: &[Source {
@@ -26,7 +26,7 @@ pub const RULE: Rule = Rule {
 fn evaluate(facts: &Facts<'_>) -> Verdict {
     absent(
         facts.operated.0.state.white_cataract,
-        "whether the cataract is dense, total or white",
+        "whether the cataract is white",
     )
 }
 

@@ -1,5 +1,6 @@
 //! `AL-01`: axial length outside the usual.
 
+use super::LENGTH_AND_K_TO_POWER;
 use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Source, Standing};
 use crate::rules::check::within;
 use crate::rules::verdict::not_evaluated;
@@ -13,7 +14,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Axial length of the operated eye against the shortest and the longest that pass, 21.20 and 26.60 mm unless the clinic sets others; both pass themselves.",
-    why: "An unusual length is more often a faulty measurement than a rare eye, and 1 mm is 2.5 to 3 D of lens power.",
+    why: "An unusual length may be a faulty measurement, two records exchanged, or anatomy, and 1 mm is 2.5 to 3 D of lens power.",
     options: "Consider repeating the measurement and having a second observer measure. If it stands, the reason may be recorded.",
     sources: &[
         Source {
@@ -26,6 +27,7 @@ pub const RULE: Rule = Rule {
             locator: "21.30 and 26.60 mm",
             standing: Standing::Secondary,
         },
+        LENGTH_AND_K_TO_POWER,
     ],
     limits: &["axial_length_shortest", "axial_length_longest"],
     evaluate,

@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Difference of axial length between the eyes against a limit that grows with the longer eye: 0.50 mm up to 22.0 mm, 4.00 mm from 28.0 mm on, a straight line between. The limit itself passes.",
-    why: "A large difference between the eyes is more often a faulty measurement, or two records exchanged, than anatomy; in long eyes it is common.",
+    why: "A large difference between the eyes may be a faulty measurement, two records exchanged, or anatomy; in long eyes it is common.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both measurements. If they stand, the reason may be recorded.",
     sources: &[
         Source {

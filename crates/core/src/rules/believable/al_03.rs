@@ -1,23 +1,23 @@
-//! `AL-03`: axial lengths of the two eyes differ more than the flat limit.
+//! `AL-03`: axial lengths of two eyes of ordinary length differ.
 
-use super::axial_lengths_apart;
-use crate::evidence::{CLINICAL_NOTES, JCRS_MOORFIELDS, Source, Standing};
-use crate::rules::check::known_at_most;
+use crate::evidence::{HOUSE, JCRS_MOORFIELDS, RECALLED, Source, Standing};
+use crate::rules::check::at_most;
+use crate::rules::verdict::{not_applicable, not_evaluated};
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AL-03",
-    title: "Axial lengths differ by more than the flat limit",
+    title: "Axial lengths of the two eyes differ in eyes of ordinary length",
     group: Group::Believable,
-    severity: Severity::Note,
+    severity: Severity::Review,
     bearing: None,
-    checks: "Difference of axial length between the eyes against one limit for eyes of any length, 0.70 mm unless the clinic sets another. The limit itself passes.",
-    why: "A flat limit is simple to remember. This one is recalled, not read again, and long eyes exceed it without a fault: the printed 95th centile is 0.5 mm when the longer eye is at most 22.0 mm and 4.0 mm from 28 mm on, which AL-02 follows.",
-    options: "Consider it beside AL-02; both measurements may be repeated if either looks doubtful.",
+    checks: "Difference of axial length between the eyes against one limit while the longer eye is at most 26.00 mm: 0.70 mm, unless the clinic sets others. The limit itself passes, and a longer eye of 26.00 mm is still asked about.",
+    why: "The difference may be a faulty measurement, two records exchanged, or anatomy. AL-02 draws a straight line between the printed 95th centiles, 0.5 mm when the longer eye is at most 22.0 mm and 4.0 mm from 28 mm on; at 24 to 25 mm it allows 1.66 to 2.25 mm, too much to notice that records were exchanged. The limit of 0.7 mm is recalled, not read again; longer eyes exceed it without a fault, so they are left to AL-02.",
+    options: "Consider checking that both records belong to this patient and these eyes, and repeating both measurements. If they stand, the reason may be recorded.",
     sources: &[
         Source {
-            work: CLINICAL_NOTES,
+            work: RECALLED,
             locator: "> 0.7 mm, where it was printed is not known",
             standing: Standing::Memory,
         },
@@ -26,23 +26,36 @@ pub const RULE: Rule = Rule {
             locator: "95th centile 0.5 mm (longer eye ≤ 22.0 mm) and 4.0 mm (≥ 28 mm)",
             standing: Standing::Printed,
         },
+        Source {
+            work: HOUSE,
+            locator: "asked up to 26.0 mm only, since longer eyes differ more",
+            standing: Standing::Assumption,
+        },
     ],
-    limits: &["axial_difference_flat"],
+    limits: &["axial_difference_flat", "axial_difference_flat_end"],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
-    known_at_most(
-        axial_lengths_apart(facts),
-        &facts.limits.axial_difference_flat,
-        "axial length of both eyes",
-    )
+    let (Some(operated), Some(fellow)) =
+        (&facts.operated.0.axial_length, &facts.fellow.0.axial_length)
+    else {
+        return not_evaluated("axial length of both eyes");
+    };
+    let (operated, fellow) = (operated.value.get(), fellow.value.get());
+    let limits = facts.limits;
+    if limits.axial_difference_flat_end < operated.max(fellow) {
+        return not_applicable("the longer eye is long; AL-02 has its limit");
+    }
+    at_most(&operated.abs_diff(fellow), &limits.axial_difference_flat)
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::rules::testing::{
+        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
 
     #[test]
     fn at_the_limit_and_one_step_beyond() {
@@ -51,7 +64,7 @@ mod tests {
             ("22.10 mm", "21.40 mm"),
             ("21.40 mm", "22.10 mm"),
             ("22.10 mm", "21.401 mm"),
-            ("29.00 mm", "28.30 mm"),
+            ("26.00 mm", "25.30 mm"),
         ] {
             assert_satisfied(&RULE, |draft| draft.set_axial_lengths(operated, fellow));
         }
@@ -61,6 +74,24 @@ mod tests {
                 |draft| draft.set_axial_lengths(operated, fellow),
                 ["0.701 mm", "at most 0.70 mm"],
             );
+        }
+    }
+
+    #[test]
+    fn a_longer_eye_beyond_the_end_is_left_to_the_sloping_limit() {
+        for (operated, fellow) in [("26.00 mm", "25.299 mm"), ("25.299 mm", "26.00 mm")] {
+            assert_finding(
+                &RULE,
+                |draft| draft.set_axial_lengths(operated, fellow),
+                ["0.701 mm", "at most 0.70 mm"],
+            );
+        }
+        for (operated, fellow) in [
+            ("26.001 mm", "25.30 mm"),
+            ("25.30 mm", "26.001 mm"),
+            ("26.001 mm", "26.001 mm"),
+        ] {
+            assert_not_applicable(&RULE, |draft| draft.set_axial_lengths(operated, fellow));
         }
     }
 

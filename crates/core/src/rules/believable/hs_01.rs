@@ -1,6 +1,6 @@
 //! `HS-01`: axial length outside the stricter screening set of 1988.
 
-use super::strictly;
+use super::{LENGTH_AND_K_TO_POWER, strictly};
 use crate::evidence::{HOLLADAY_1988, Source, Standing};
 use crate::rules::check::known_within;
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
@@ -15,11 +15,14 @@ pub const RULE: Rule = Rule {
     checks: "Applied only if the clinic switched the stricter set on. Axial length of the operated eye against 22.00 and 25.00 mm unless the clinic sets others; both pass themselves.",
     why: "The stricter set was published in 1988 as the first part, the screening, of a three-part system. 1 mm of axial length is 2.5 to 3 D of lens power.",
     options: "Consider repeating the measurement. If it stands, the reason may be recorded. A clinic may switch the set off in its limits.",
-    sources: &[Source {
-        work: HOLLADAY_1988,
-        locator: "AL < 22 or > 25 mm (limits from a summary; that screening is part one of three is printed in the abstract)",
-        standing: Standing::Secondary,
-    }],
+    sources: &[
+        Source {
+            work: HOLLADAY_1988,
+            locator: "AL < 22 or > 25 mm (limits from a summary; that screening is part one of three is printed in the abstract)",
+            standing: Standing::Secondary,
+        },
+        LENGTH_AND_K_TO_POWER,
+    ],
     limits: &[
         "strict_screening",
         "strict_axial_shortest",

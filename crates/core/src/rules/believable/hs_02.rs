@@ -1,6 +1,6 @@
 //! `HS-02`: mean corneal power outside the stricter screening set of 1988.
 
-use super::{mean_k, strictly};
+use super::{LENGTH_AND_K_TO_POWER, mean_k, strictly};
 use crate::evidence::{HOLLADAY_1988, Source, Standing};
 use crate::rules::check::{Unsigned, known_within};
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
@@ -15,11 +15,14 @@ pub const RULE: Rule = Rule {
     checks: "Applied only if the clinic switched the stricter set on. Mean K of the operated eye at index 1.3375, to the nearest 0.01 D, against 40.00 and 47.00 D unless the clinic sets others; both pass themselves.",
     why: "The stricter set was published in 1988 as the first part, the screening, of a three-part system. 1 D of K is about 1 D of lens power.",
     options: "Consider repeating the measurement. If it stands, the reason may be recorded. A clinic may switch the set off in its limits.",
-    sources: &[Source {
-        work: HOLLADAY_1988,
-        locator: "K < 40 or > 47 D (limits from a summary; that screening is part one of three is printed in the abstract)",
-        standing: Standing::Secondary,
-    }],
+    sources: &[
+        Source {
+            work: HOLLADAY_1988,
+            locator: "K < 40 or > 47 D (limits from a summary; that screening is part one of three is printed in the abstract)",
+            standing: Standing::Secondary,
+        },
+        LENGTH_AND_K_TO_POWER,
+    ],
     limits: &["strict_screening", "strict_k_flattest", "strict_k_steepest"],
     evaluate,
 };

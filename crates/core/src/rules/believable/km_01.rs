@@ -1,6 +1,6 @@
 //! `KM-01`: mean corneal power outside the usual.
 
-use super::mean_k;
+use super::{LENGTH_AND_K_TO_POWER, mean_k, unless_cornea_operated};
 use crate::evidence::{CLINICAL_NOTES, Source, Standing};
 use crate::rules::check::{Unsigned, known_within};
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
@@ -12,31 +12,39 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Mean K of the operated eye, both meridians at index 1.3375, to the nearest 0.01 D, against the flattest and the steepest that pass, 41.00 and 47.00 D unless the clinic sets others; both pass themselves.",
-    why: "A mean K under 41 or over 47 D may come from a dry surface, a contact lens, a corneal disease or earlier corneal surgery as well as from a rare eye, and 1 D of K is about 1 D of lens power.",
+    checks: "Mean K of the operated eye, both meridians at index 1.3375, to the nearest 0.01 D, against the flattest and the steepest that pass, 41.00 and 47.00 D unless the clinic sets others; both pass themselves. It does not apply to a cornea that had refractive surgery.",
+    why: "A mean K under 41 or over 47 D may come from a dry surface, a contact lens, a corneal disease or earlier corneal surgery as well as from a rare eye (common practice), and 1 D of K is about 1 D of lens power.",
     options: "Consider repeating the measurement on a rested, moist cornea, asking for contact lenses and corneal surgery, and looking at the corneal map. If it stands, the reason may be recorded.",
-    sources: &[Source {
-        work: CLINICAL_NOTES,
-        locator: "< 41 or > 47 D",
-        standing: Standing::Secondary,
-    }],
+    sources: &[
+        Source {
+            work: CLINICAL_NOTES,
+            locator: "< 41 or > 47 D",
+            standing: Standing::Secondary,
+        },
+        LENGTH_AND_K_TO_POWER,
+    ],
     limits: &["mean_k_flattest", "mean_k_steepest"],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
     let limits = facts.limits;
-    known_within(
-        mean_k(facts.operated.0),
-        [limits.mean_k_flattest, limits.mean_k_steepest].map(Unsigned),
-        "keratometry of the operated eye",
-    )
+    unless_cornea_operated(facts, || {
+        known_within(
+            mean_k(facts.operated.0),
+            [limits.mean_k_flattest, limits.mean_k_steepest].map(Unsigned),
+            "keratometry of the operated eye",
+        )
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::biometry::CornealSurgery;
+    use crate::rules::testing::{
+        SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
 
     #[test]
     fn at_the_limits_and_one_step_beyond() {
@@ -69,6 +77,24 @@ mod tests {
             &RULE,
             |draft| draft.set_keratometry("46.50 D at 1.3315", "46.50 D at 1.3315"),
             ["47.34 D", "41.00 D to 47.00 D"],
+        );
+    }
+
+    #[test]
+    fn a_cornea_that_had_surgery_is_not_asked_about() {
+        for kind in SURGERIES {
+            assert_not_applicable(&RULE, |draft| {
+                draft.set_keratometry("38.00 D at 1.3375", "38.00 D at 1.3375");
+                draft.operate_cornea(kind);
+            });
+        }
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.set_keratometry("38.00 D at 1.3375", "38.00 D at 1.3375");
+                draft.operated().state.corneal_surgery = Some(CornealSurgery::Absent);
+            },
+            ["38.00 D", "41.00 D to 47.00 D"],
         );
     }
 

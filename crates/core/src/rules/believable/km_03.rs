@@ -1,7 +1,7 @@
 //! `KM-03`: mean corneal powers of the two eyes differ.
 
 use super::mean_k_apart;
-use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::evidence::{RECALLED, Source, Standing};
 use crate::rules::check::{Unsigned, known_at_most};
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
 
@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
     why: "The corneas of one person are usually alike: a difference may be a faulty reading, two records exchanged, or surgery on one cornea. The limit of 0.9 D is recalled; one page prints 0.09, probably a misprint.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both. If they stand, the reason may be recorded.",
     sources: &[Source {
-        work: CLINICAL_NOTES,
+        work: RECALLED,
         locator: "> 0.9 D; one page prints 0.09, probably a misprint",
         standing: Standing::Memory,
     }],

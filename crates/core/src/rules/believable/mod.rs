@@ -16,6 +16,7 @@ pub mod km_02;
 pub mod km_03;
 pub mod km_04;
 pub mod km_05;
+pub mod km_06;
 pub mod ma_01;
 pub mod po_01;
 pub mod po_02;
@@ -26,6 +27,7 @@ pub mod po_06;
 pub mod rs_01;
 pub mod rs_02;
 pub mod rs_03;
+pub mod rs_04;
 pub mod se_01;
 pub mod so_01;
 pub mod so_02;
@@ -41,9 +43,17 @@ use super::{Facts, Verdict};
 use crate::biometry::{
     AxialLength, CornealSurgery, CornealSurgeryKind, EyeRecord, LengthMethod, SiliconeOil,
 };
+use crate::evidence::{RULES_OF_THUMB, Source, Standing};
 use crate::lens::BiometryKind;
 use crate::limits::Switch;
 use crate::quantity::Micrometers;
+
+/// What a difference of axial length or keratometry means for the lens.
+const LENGTH_AND_K_TO_POWER: Source = Source {
+    work: RULES_OF_THUMB,
+    locator: "1 mm of axial length 2.5-3 D, 1 D of K about 1 D",
+    standing: Standing::Secondary,
+};
 
 /// Mean K of an eye at 1.3375.
 fn mean_k(eye: &EyeRecord) -> Option<Unsigned> {
@@ -118,6 +128,16 @@ fn corneal_surgery(facts: &Facts<'_>) -> Result<CornealSurgeryKind, Verdict> {
         )),
         Some(CornealSurgery::Absent) => Err(not_applicable("no corneal refractive surgery")),
         Some(CornealSurgery::Done { kind, .. }) => Ok(kind),
+    }
+}
+
+/// Looks further unless surgery made the cornea unusual. A record that is missing excuses nothing.
+fn unless_cornea_operated(facts: &Facts<'_>, look: impl FnOnce() -> Verdict) -> Verdict {
+    match facts.operated.0.state.corneal_surgery {
+        Some(CornealSurgery::Done { .. }) => {
+            not_applicable("the cornea had refractive surgery: an unusual value is expected")
+        }
+        None | Some(CornealSurgery::Absent) => look(),
     }
 }
 

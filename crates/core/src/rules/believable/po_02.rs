@@ -1,5 +1,6 @@
 //! `PO-02`: mean corneal radius outside what population studies found.
 
+use super::unless_cornea_operated;
 use crate::evidence::{POPULATION_14, Source, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::known_within;
@@ -12,7 +13,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Mean corneal radius of the operated eye, mean of both meridians to the nearest 0.001 mm, against 7.13 mm and 8.25 mm, the mean less and plus two standard deviations of population studies; both pass themselves.",
+    checks: "Mean corneal radius of the operated eye, mean of both meridians to the nearest 0.001 mm, against 7.13 mm and 8.25 mm, the mean less and plus two standard deviations of population studies; both pass themselves. It does not apply to a cornea that had refractive surgery.",
     why: "In 14 population studies two standard deviations on either side of the mean reach from 7.13 mm to 8.25 mm. Were the values normally distributed, about one healthy eye in twenty would lie outside: rare is not wrong, and worth a second look.",
     options: "Consider it beside the other findings on this measurement; repeating it may settle a doubt.",
     sources: &[Source {
@@ -28,15 +29,21 @@ pub const RULE: Rule = Rule {
 const BOUNDS: [Micrometers; 2] = [Micrometers::new(7_130), Micrometers::new(8_250)];
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let keratometry = facts.operated.0.keratometry.as_ref();
-    let value = keratometry.and_then(|measured| measured.value.mean_radius().nearest_micrometer());
-    known_within(value, BOUNDS, "keratometry of the operated eye")
+    unless_cornea_operated(facts, || {
+        let keratometry = facts.operated.0.keratometry.as_ref();
+        let value =
+            keratometry.and_then(|measured| measured.value.mean_radius().nearest_micrometer());
+        known_within(value, BOUNDS, "keratometry of the operated eye")
+    })
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::biometry::CornealSurgery;
+    use crate::rules::testing::{
+        SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+    };
 
     #[test]
     fn at_the_limits_and_one_step_beyond() {
@@ -50,6 +57,24 @@ mod tests {
                 [measured, "7.13 mm to 8.25 mm"],
             );
         }
+    }
+
+    #[test]
+    fn a_cornea_that_had_surgery_is_not_asked_about() {
+        for kind in SURGERIES {
+            assert_not_applicable(&RULE, |draft| {
+                draft.set_keratometry("8.80 mm", "8.80 mm");
+                draft.operate_cornea(kind);
+            });
+        }
+        assert_finding(
+            &RULE,
+            |draft| {
+                draft.set_keratometry("8.80 mm", "8.80 mm");
+                draft.operated().state.corneal_surgery = Some(CornealSurgery::Absent);
+            },
+            ["8.80 mm", "7.13 mm to 8.25 mm"],
+        );
     }
 
     #[test]

@@ -1,6 +1,7 @@
-//! `RS-01`: an eye after corneal refractive surgery is planned by a formula for untouched corneas, or by none.
+//! `RS-01`: an eye after corneal refractive surgery is planned by a formula that does not fit it, or by none.
 
 use super::{corneal_surgery, surgery_name};
+use crate::biometry::CornealSurgeryKind;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::iol_power::Formula;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
@@ -8,13 +9,13 @@ use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RS-01",
-    title: "Formula is for untouched corneas",
+    title: "Formula does not fit the corneal surgery",
     group: Group::Believable,
     severity: Severity::Stop,
     bearing: None,
-    checks: "After recorded corneal surgery on the operated eye: whether the formula planned by is a method for operated corneas. The thick-lens eye passes only if the back radius of the cornea was measured; no formula chosen does not pass.",
-    why: "After corneal refractive surgery keratometry misjudges the corneal power, and formulas that read the lens position from it misplace the lens. It is common practice to refuse formulas for normal eyes until a method is chosen.",
-    options: "A method for operated corneas may be chosen in the ladder, or the back surface of the cornea measured for the thick-lens eye. Until then the plan cannot be signed.",
+    checks: "After recorded corneal surgery on the operated eye: whether the formula planned by fits that surgery. After laser for myopia the methods for operated corneas pass: double-K SRK/T with the no-history K or the known correction, and Haigis with the modified radius. After laser for hyperopia only double-K SRK/T with the no-history K does. The thick-lens eye passes after any surgery if the back radius of the cornea was measured. Nothing else passes, nor does no formula chosen.",
+    why: "After corneal refractive surgery keratometry misjudges the corneal power, and formulas that read the lens position from it misplace the lens. The methods that make up for it were made for one kind of laser and mislead after another. It is common practice to refuse formulas for normal eyes until a method is chosen.",
+    options: "A method that fits the surgery may be chosen in the ladder, or the back surface of the cornea measured for the thick-lens eye. Until then the plan cannot be signed.",
     sources: &[Source {
         work: NO_SOURCE,
         locator: "normal-eye formulas refused until a method is chosen",
@@ -31,99 +32,116 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     };
     let planned_by = match facts.draft.lens.formula {
         None => "no formula chosen",
-        Some(Formula::ThickLens) if facts.operated.0.posterior_radius.is_some() => {
-            return Verdict::Satisfied;
-        }
+        Some(formula) if fits(formula, kind, facts) => return Verdict::Satisfied,
         Some(Formula::ThickLens) => "thick lens without a measured back surface",
-        Some(formula) if formula.is_for_operated_corneas() => return Verdict::Satisfied,
         Some(formula) => formula.name(),
     };
     Finding::new(
         format!("{planned_by} after {}", surgery_name(kind)),
-        "a method for operated corneas",
+        "a formula that fits this surgery",
     )
     .into()
+}
+
+/// Whether a formula was made for a cornea operated on in this way.
+fn fits(formula: Formula, kind: CornealSurgeryKind, facts: &Facts<'_>) -> bool {
+    use CornealSurgeryKind::{HyperopicLaser, MyopicLaser};
+    match formula {
+        Formula::DoubleKNoHistory => matches!(kind, MyopicLaser | HyperopicLaser),
+        Formula::DoubleKKnownCorrection | Formula::HaigisModifiedRadius => kind == MyopicLaser,
+        Formula::ThickLens => facts.operated.0.posterior_radius.is_some(),
+        Formula::SrkT | Formula::T2 | Formula::Holladay1 | Formula::HofferQ | Formula::Haigis => {
+            false
+        }
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::biometry::CornealSurgery;
+    use crate::biometry::CornealSurgeryKind::{self, HyperopicLaser, MyopicLaser, Other};
     use crate::biometry::Method;
-    use crate::biometry::{CornealSurgery, CornealSurgeryKind};
     use crate::iol_power::Formula;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied, measured,
+        DraftUnderTest, SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, measured,
     };
 
-    const LIMIT: &str = "a method for operated corneas";
+    const LIMIT: &str = "a formula that fits this surgery";
+
+    /// What every formula fits, the thick lens with a measured back surface.
+    const FITTING: [(Formula, &[CornealSurgeryKind]); 9] = [
+        (Formula::SrkT, &[]),
+        (Formula::T2, &[]),
+        (Formula::Holladay1, &[]),
+        (Formula::HofferQ, &[]),
+        (Formula::Haigis, &[]),
+        (Formula::ThickLens, &SURGERIES),
+        (Formula::DoubleKNoHistory, &[MyopicLaser, HyperopicLaser]),
+        (Formula::DoubleKKnownCorrection, &[MyopicLaser]),
+        (Formula::HaigisModifiedRadius, &[MyopicLaser]),
+    ];
+
+    const fn said(kind: CornealSurgeryKind) -> &'static str {
+        match kind {
+            MyopicLaser => "laser for myopia",
+            HyperopicLaser => "laser for hyperopia",
+            Other => "other corneal surgery",
+        }
+    }
+
+    fn plan(
+        kind: CornealSurgeryKind,
+        formula: Option<Formula>,
+    ) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            draft.operate_cornea(kind);
+            draft.0.lens.formula = formula;
+        }
+    }
+
+    fn with_back_surface(draft: &mut DraftUnderTest) {
+        let radius = measured("6.40 mm".parse().unwrap(), Method::Tomographer);
+        draft.operated().posterior_radius = Some(radius);
+    }
 
     #[test]
-    fn formulas_for_untouched_corneas_stop() {
-        for formula in Formula::THIN_LENS {
-            assert_finding(
-                &RULE,
-                |draft| {
-                    draft.operate_cornea(CornealSurgeryKind::MyopicLaser);
-                    draft.0.lens.formula = Some(formula);
-                },
-                [&format!("{} after laser for myopia", formula.name()), LIMIT],
-            );
+    fn every_formula_after_every_surgery() {
+        assert_eq!(FITTING.map(|(formula, _)| formula), Formula::ALL);
+        for (formula, fitting) in FITTING {
+            for kind in SURGERIES {
+                let change = |draft: &mut DraftUnderTest| {
+                    plan(kind, Some(formula))(draft);
+                    with_back_surface(draft);
+                };
+                if fitting.contains(&kind) {
+                    assert_satisfied(&RULE, change);
+                } else {
+                    let text = format!("{} after {}", formula.name(), said(kind));
+                    assert_finding(&RULE, change, [&text, LIMIT]);
+                }
+            }
         }
+    }
+
+    #[test]
+    fn only_the_thick_lens_needs_the_back_surface() {
+        for kind in SURGERIES {
+            let surgery = said(kind);
+            let text = format!("thick lens without a measured back surface after {surgery}");
+            let thick_lens = plan(kind, Some(Formula::ThickLens));
+            assert_finding(&RULE, thick_lens, [&text, LIMIT]);
+        }
+        assert_satisfied(&RULE, plan(MyopicLaser, Some(Formula::DoubleKNoHistory)));
     }
 
     #[test]
     fn no_formula_stops_after_any_surgery() {
-        for (kind, text) in [
-            (
-                CornealSurgeryKind::MyopicLaser,
-                "no formula chosen after laser for myopia",
-            ),
-            (
-                CornealSurgeryKind::HyperopicLaser,
-                "no formula chosen after laser for hyperopia",
-            ),
-            (
-                CornealSurgeryKind::Other,
-                "no formula chosen after other corneal surgery",
-            ),
-        ] {
-            assert_finding(&RULE, |draft| draft.operate_cornea(kind), [text, LIMIT]);
+        for kind in SURGERIES {
+            let text = format!("no formula chosen after {}", said(kind));
+            assert_finding(&RULE, plan(kind, None), [&text, LIMIT]);
         }
-    }
-
-    #[test]
-    fn methods_for_operated_corneas_pass() {
-        for formula in [
-            Formula::DoubleKNoHistory,
-            Formula::DoubleKKnownCorrection,
-            Formula::HaigisModifiedRadius,
-        ] {
-            assert_satisfied(&RULE, |draft| {
-                draft.operate_cornea(CornealSurgeryKind::MyopicLaser);
-                draft.0.lens.formula = Some(formula);
-            });
-        }
-    }
-
-    #[test]
-    fn the_thick_lens_needs_the_back_surface() {
-        assert_finding(
-            &RULE,
-            |draft| {
-                draft.operate_cornea(CornealSurgeryKind::HyperopicLaser);
-                draft.0.lens.formula = Some(Formula::ThickLens);
-            },
-            [
-                "thick lens without a measured back surface after laser for hyperopia",
-                LIMIT,
-            ],
-        );
-        assert_satisfied(&RULE, |draft| {
-            draft.operate_cornea(CornealSurgeryKind::HyperopicLaser);
-            draft.0.lens.formula = Some(Formula::ThickLens);
-            draft.operated().posterior_radius =
-                Some(measured("6.40 mm".parse().unwrap(), Method::Tomographer));
-        });
     }
 
     #[test]

@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Whether it is recorded that the operated eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
-    why: "Not recorded is not absent. Formulas for normal eyes are shown as if there had been no surgery; after a laser years ago they miss the target without a warning, and the patient may not think of it as surgery.",
+    why: "Not recorded is not absent. Formulas for normal eyes are shown as if there had been no surgery; after a laser years ago they miss the target without a warning, and the patient may not think of it as surgery (common practice).",
     options: "Consider asking the patient and looking at the cornea, and recording the answer, also when it is no. If it cannot be known, the reason may be recorded.",
     sources: &[
         Source {

@@ -1,6 +1,10 @@
 //! `SE-01`: the fellow eye had its cataract operation, and its prediction error says something of this eye.
 
+use core::cmp::Ordering;
+
 use crate::evidence::{CLINICAL_NOTES, SECOND_EYE_206, Source, Standing};
+use crate::quantity::HundredthDiopters;
+use crate::rules::check::Unsigned;
 use crate::rules::verdict::not_applicable;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -11,7 +15,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with its prediction error: achieved less predicted refraction.",
+    checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with how far the achieved refraction lay from the predicted one.",
     why: "The first eye's error tells something of the second's. Correcting the second eye by 50 % of it lowered the mean absolute error from 0.44 to 0.36 D, correcting by all of it to 0.42 D (206 patients). A summary advises against it when the mean K of the eyes differs by more than 0.60 D; after a complicated first operation the error is no guide. Nothing of this is applied here.",
     options: "Consider whether the first eye's error looks like this patient's or like a fault, and whether a share of it may be allowed for in the target.",
     sources: &[
@@ -39,24 +43,28 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         Some(false) => "it was not complicated",
         None => "whether it was complicated is not recorded",
     };
+    // Lens power and refractions of the other eye are left out: a number that can be read can be
+    // copied into this eye.
+    let error = earlier.prediction_error();
+    let size = Unsigned(HundredthDiopters::new(error.hundredths().abs()));
+    let outcome = match error.hundredths().cmp(&0) {
+        Ordering::Less => format!("{size} more myopic than predicted"),
+        Ordering::Equal => "as predicted".to_owned(),
+        Ordering::Greater => format!("{size} more hyperopic than predicted"),
+    };
     Finding::new(
-        format!(
-            "prediction error {} in the {}",
-            earlier.prediction_error(),
-            facts.side.other()
-        ),
+        format!("{}: {outcome}", facts.side.other()),
         "no refinement applied to this eye",
     )
-    .with_detail(format!(
-        "lens {}, predicted {}, achieved {}; {course}",
-        earlier.lens_power, earlier.predicted, earlier.achieved
-    ))
+    .with_detail(course)
     .into()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::biometry::EarlierOperation;
+    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{assert_finding, assert_not_applicable, earlier_operation};
 
     /// By hand: −0.75 less −0.25 is −0.50 D.
@@ -71,12 +79,34 @@ mod tests {
                 &RULE,
                 |draft| draft.fellow().earlier_operation = Some(earlier_operation(complicated)),
                 [
-                    "prediction error \u{2212}0.50 D in the left eye",
+                    "left eye: 0.50 D more myopic than predicted",
                     "no refinement applied to this eye",
                 ],
             );
-            let numbers = "lens +21.50 D, predicted \u{2212}0.25 D, achieved \u{2212}0.75 D";
-            assert_eq!(finding.detail, Some(format!("{numbers}; {course}")));
+            assert_eq!(finding.detail.as_deref(), Some(course));
+        }
+    }
+
+    /// Predicted −0.25 D.
+    #[test]
+    fn the_direction_is_said_in_words() {
+        for (achieved, measured) in [
+            (-26, "left eye: 0.01 D more myopic than predicted"),
+            (-25, "left eye: as predicted"),
+            (-24, "left eye: 0.01 D more hyperopic than predicted"),
+            (100, "left eye: 1.25 D more hyperopic than predicted"),
+        ] {
+            assert_finding(
+                &RULE,
+                |draft| {
+                    let operation = EarlierOperation {
+                        achieved: HundredthDiopters::new(achieved),
+                        ..earlier_operation(None)
+                    };
+                    draft.fellow().earlier_operation = Some(operation);
+                },
+                [measured, "no refinement applied to this eye"],
+            );
         }
     }
 

@@ -11,9 +11,9 @@ pub const RULE: Rule = Rule {
     group: Group::Identity,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Planned target against the target the patient consented to, in exact hundredths of a diopter; only the same number passes.",
-    why: "In a national investigation of a wrong lens, the mismatch with the consented target was noticed and explained away. Of 178 British reports, 16 came from a changed plan.",
-    options: "The target may be set to the consented one, or the change discussed with the patient and the new consent entered; while the two differ the plan cannot be signed.",
+    checks: "Planned target against the target the patient consented to, in exact hundredths of a diopter; only the same number passes. A target without a recorded consented target does not pass.",
+    why: "In a national investigation of a wrong lens, the mismatch with the consented target was noticed and explained away. Of 178 British reports, 16 came from a changed plan. A consent that is not recorded cannot be compared with the target.",
+    options: "The target may be set to the consented one, or the change discussed with the patient and the new consent entered; a consent that was given but not recorded may be entered. While the two differ, or one is missing, the plan cannot be signed.",
     sources: &[
         Source {
             work: HSIB_2018,
@@ -32,17 +32,15 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
     let lens = &facts.draft.lens;
-    let (Some(target), Some(consented)) = (lens.target, lens.consented_target) else {
-        return not_evaluated("target and consented target");
+    let Some(target) = lens.target else {
+        return not_evaluated("target");
     };
-    if target == consented {
-        return Verdict::Satisfied;
-    }
-    Finding::new(
-        format!("target {target}"),
-        format!("consented target {consented}"),
-    )
-    .into()
+    let limit = match lens.consented_target {
+        Some(consented) if target == consented => return Verdict::Satisfied,
+        Some(consented) => format!("consented target {consented}"),
+        None => "a recorded consented target".to_owned(),
+    };
+    Finding::new(format!("target {target}"), limit).into()
 }
 
 #[cfg(test)]
@@ -83,14 +81,23 @@ mod tests {
     }
 
     #[test]
-    fn both_targets_are_needed() {
+    fn a_target_without_a_recorded_consent_stops() {
+        assert_finding(
+            &RULE,
+            |draft| {
+                aim(draft, -25, -25);
+                draft.0.lens.consented_target = None;
+            },
+            ["target \u{2212}0.25 D", "a recorded consented target"],
+        );
+    }
+
+    #[test]
+    fn a_target_is_needed() {
+        assert_not_evaluated(&RULE, |_| {});
         assert_not_evaluated(&RULE, |draft| {
             aim(draft, -25, -25);
             draft.0.lens.target = None;
-        });
-        assert_not_evaluated(&RULE, |draft| {
-            aim(draft, -25, -25);
-            draft.0.lens.consented_target = None;
         });
     }
 }

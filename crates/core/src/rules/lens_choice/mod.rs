@@ -8,6 +8,7 @@ pub mod ha_01;
 pub mod pw_01;
 pub mod pw_02;
 pub mod pw_03;
+pub mod pw_04;
 pub mod su_01;
 pub mod tg_02;
 

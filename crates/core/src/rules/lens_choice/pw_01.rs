@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Whether the chosen power, sign included, is one of the powers in the record of the chosen lens. The first and the last power pass.",
     why: "A power that does not exist was mistyped, has a lost sign, or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription and 9 of a plus or minus sign.",
-    options: "Choose a power the lens is made in, or another lens; correct the record if it is wrong.",
+    options: "A power the lens is made in, or another lens, may be chosen; a wrong record may be corrected.",
     sources: &[Source {
         work: STEEPLES_2016,
         locator: "178 reports: transcription 26, plus or minus sign 9",

@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Whether the maker allows the spare lens in the ciliary sulcus, as its record says.",
     why: "If the capsular bag does not hold, the sulcus is the next place for a lens. A spare that is not made for it leaves nothing ready (common practice).",
-    options: "Consider a spare that the maker allows in the sulcus, or a lens for the anterior chamber; correct the record if it is wrong.",
+    options: "Consider a spare that the maker allows in the sulcus, or a lens for the anterior chamber; a wrong record may be corrected.",
     sources: &[Source {
         work: NO_SOURCE,
         locator: "a lens for the sulcus lies ready",

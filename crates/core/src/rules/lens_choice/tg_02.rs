@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Target refraction against the customary range, plano to −0.50 D; both ends pass.",
     why: "Targets outside this range are often wanted (near vision, the other eye's refraction), and sometimes a lost or added sign.",
-    options: "Check that the target is the one discussed with the patient.",
+    options: "The target may be compared with the one discussed with the patient.",
     sources: &[Source {
         work: NO_SOURCE,
         locator: "plano to −0.50 D",
