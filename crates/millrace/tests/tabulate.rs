@@ -13,7 +13,6 @@ mod support;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::fs;
-use std::path::Path;
 
 use support::{Run, millrace_in, root};
 

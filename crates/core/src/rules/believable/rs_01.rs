@@ -1,9 +1,9 @@
 //! `RS-01`: an eye after corneal refractive surgery is planned by a formula that does not fit it, or by none.
 
 use super::{corneal_surgery, surgery_name};
-use crate::biometry::CornealSurgeryKind;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::iol_power::Formula;
+use crate::plan::formula_inputs;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
@@ -32,7 +32,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     };
     let planned_by = match facts.draft.lens.formula {
         None => "no formula chosen",
-        Some(formula) if fits(formula, kind, facts) => return Verdict::Satisfied,
+        Some(formula) if fits(formula, facts) => return Verdict::Satisfied,
         Some(Formula::ThickLens) => "thick lens without a measured back surface",
         Some(formula) => formula.name(),
     };
@@ -43,17 +43,16 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     .into()
 }
 
-/// Whether a formula was made for a cornea operated on in this way.
-fn fits(formula: Formula, kind: CornealSurgeryKind, facts: &Facts<'_>) -> bool {
-    use CornealSurgeryKind::{HyperopicLaser, MyopicLaser};
-    match formula {
-        Formula::DoubleKNoHistory => matches!(kind, MyopicLaser | HyperopicLaser),
-        Formula::DoubleKKnownCorrection | Formula::HaigisModifiedRadius => kind == MyopicLaser,
-        Formula::ThickLens => facts.operated.0.posterior_radius.is_some(),
-        Formula::SrkT | Formula::T2 | Formula::Holladay1 | Formula::HofferQ | Formula::Haigis => {
-            false
-        }
-    }
+/// Whether a formula was made for a cornea operated on in this way, by the formulas' own table.
+fn fits(formula: Formula, facts: &Facts<'_>) -> bool {
+    let lens = &facts.draft.lens;
+    formula
+        .fits(&formula_inputs(
+            facts.operated.0,
+            lens,
+            lens.record.as_ref(),
+        ))
+        .is_ok()
 }
 
 #[cfg(test)]
