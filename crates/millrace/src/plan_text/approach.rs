@@ -5,6 +5,7 @@ use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 
+use super::findings::certainty;
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -91,8 +92,12 @@ fn argument(evaluated: &Evaluated) -> Option<String> {
     let rule = evaluated.rule;
     let standing = rule.sources.first()?.standing;
     Some(format!(
-        "{}: {} (limit: {}) [{standing}, {}]",
-        rule.title, finding.measured, finding.limit, rule.id
+        "{}: {} (limit: {}){} [{standing}, {}]",
+        rule.title,
+        finding.measured,
+        finding.limit,
+        certainty(finding.certainty),
+        rule.id
     ))
 }
 

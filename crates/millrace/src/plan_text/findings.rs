@@ -60,7 +60,8 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
     write_reason(page, evaluated);
 }
 
-fn certainty(certainty: Certainty) -> String {
+/// How sure a finding is, as the end of a sentence.
+pub(super) fn certainty(certainty: Certainty) -> String {
     match certainty {
         Certainty::AsMeasured => String::new(),
         Certainty::Clear { chance } => format!(

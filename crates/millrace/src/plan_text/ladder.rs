@@ -3,7 +3,7 @@
 use millrace_core::case::Draft;
 use millrace_core::evidence::Source;
 use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
-use millrace_core::iol_power::{Formula, FormulaConstants};
+use millrace_core::iol_power::{Caution, Formula, FormulaConstants};
 use millrace_core::lens::{LensRecord, RecordConstants};
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
@@ -132,6 +132,9 @@ pub(super) fn write_ladder(
             "No formula answers for this eye and lens; see \"Refused\" below.",
         );
         return;
+    }
+    for caution in shared_cautions(ladder) {
+        page.hanging(" ▲ ", 3, &format!("All formulas: {caution}"));
     }
     let mut header = vec!["Power".to_owned()];
     header.extend(answering.iter().map(|(_, column)| {
@@ -281,11 +284,40 @@ pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
     }
 }
 
-fn write_cautions(page: &mut Page, ladder: &Ladder) {
+/// Cautions that every answering column carries: they stand above the ladder, once.
+fn shared_cautions(ladder: &Ladder) -> Vec<Caution> {
+    let mut answers = ladder
+        .columns
+        .iter()
+        .filter_map(|column| column.answer.as_ref().ok());
+    let Some(first) = answers.next() else {
+        return Vec::new();
+    };
+    let mut shared: Vec<_> = first.cautions.iter().collect();
+    for answer in answers {
+        shared.retain(|caution| answer.cautions.iter().any(|other| other == *caution));
+    }
+    shared
+}
+
+/// Cautions of single columns, each with the formulas it concerns.
+pub(super) fn write_cautions(page: &mut Page, ladder: &Ladder) {
+    let shared = shared_cautions(ladder);
+    let mut cautions: Vec<(Caution, Vec<&str>)> = Vec::new();
     for column in &ladder.columns {
         let Ok(answer) = &column.answer else { continue };
-        for caution in answer.cautions.iter() {
-            page.hanging(" ▲ ", 3, &format!("{}: {caution}", column.formula.name()));
+        for caution in answer
+            .cautions
+            .iter()
+            .filter(|caution| !shared.contains(caution))
+        {
+            match cautions.iter_mut().find(|(known, _)| *known == caution) {
+                Some((_, names)) => names.push(column.formula.name()),
+                None => cautions.push((caution, vec![column.formula.name()])),
+            }
         }
+    }
+    for (caution, names) in cautions {
+        page.hanging(" ▲ ", 3, &format!("{}: {caution}", names.join("; ")));
     }
 }

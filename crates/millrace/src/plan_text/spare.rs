@@ -8,7 +8,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
 use millrace_core::quantity::Diopters;
 
-use super::ladder::{write_constants, write_ladder};
+use super::ladder::{write_cautions, write_constants, write_ladder};
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -28,6 +28,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             );
             write_ladder(page, &spare.bag, None, draft.lens.formula);
             write_constants(page, record);
+            write_cautions(page, &spare.bag);
             page.blank();
             write_sulcus(page, spare, record);
         }
@@ -43,6 +44,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         );
         write_ladder(page, ladder, None, draft.lens.formula);
         write_constants(page, record);
+        write_cautions(page, ladder);
     }
 }
 
