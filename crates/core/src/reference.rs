@@ -82,7 +82,7 @@ pub const FORMULAS: [FormulaText; 12] = [
         title: "Thick-lens paraxial eye",
         standing: Standing::Derived,
         validity: "no fitted constant: a physical check, not a replacement",
-        known_differences: "equiconvex lens assumed; axial length as measured; about 0.5 to 2 D more power than formulas with a fitted constant, most in deep chambers; marked as a caution",
+        known_differences: "equiconvex lens assumed; axial length as measured; in the demo cases up to 2.6 D more power than formulas with a fitted constant, most in short eyes and deep chambers; marked as a caution",
         text: thick_lens::REFERENCE,
     },
     FormulaText {
