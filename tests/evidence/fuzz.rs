@@ -8,7 +8,7 @@ use proptest::prelude::*;
 
 use crate::support::root;
 
-fn demo_cases() -> Vec<String> {
+pub(crate) fn demo_cases() -> Vec<String> {
     let directory = root().join("demo-data/cases");
     let mut paths: Vec<_> = std::fs::read_dir(directory)
         .unwrap()

@@ -1,7 +1,13 @@
 //! The thick-lens eye against a general-purpose optics package (optiland), surface by surface.
 
+use millrace_core::case_file;
+use millrace_core::iol_power::Formula;
+use millrace_core::iol_power::ladder::Column;
 use millrace_core::iol_power::thick_lens::{LENS_CENTER_FACTOR, LensShape, ThickLensEye};
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
 use millrace_core::quantity::{Diopters, Millimeters};
+use millrace_core::reference::FORMULAS;
 
 use crate::support::table;
 
@@ -70,4 +76,35 @@ fn refraction_power_and_system_agree_with_a_ray_tracer() {
         count += 1;
     }
     assert!(300 <= count, "{count}");
+}
+
+/// What the reference says of the demo cases: without a fitted constant the eye asks for up to 2.6 D
+/// more than a formula with one.
+#[test]
+fn the_stated_distance_from_fitted_formulas_is_that_of_the_demo_cases() {
+    let mut farthest_d = f64::NEG_INFINITY;
+    for text in crate::fuzz::demo_cases() {
+        let draft = case_file::read(&text).unwrap();
+        let Ok(ladder) = Plan::of(&draft, Limits::shipped()).unwrap().ladder else {
+            continue;
+        };
+        let exact_d = |column: &Column| Some(column.answer.as_ref().ok()?.exact_power.d());
+        let Some(thick_d) = ladder.column(Formula::ThickLens).and_then(exact_d) else {
+            continue;
+        };
+        for column in ladder
+            .columns
+            .iter()
+            .filter(|column| column.formula.has_fitted_constant())
+        {
+            farthest_d = exact_d(column).map_or(farthest_d, |d| farthest_d.max(thick_d - d));
+        }
+    }
+    assert_eq!(format!("{farthest_d:.1}"), "2.6");
+    let thick = FORMULAS
+        .iter()
+        .find(|entry| entry.key == "thick_lens")
+        .unwrap();
+    assert!(thick.known_differences.contains("up to 2.6 D"));
+    assert!(thick.text.contains("up to 2.6 D"));
 }

@@ -15,7 +15,8 @@ const WIDEST: u16 = 120;
 
 pub(crate) const HEADING: Style = Style::new().bold();
 pub(crate) const STOP: Style = AnsiColor::Red.on_default().bold();
-pub(crate) const REVIEW: Style = AnsiColor::Yellow.on_default().bold();
+/// Bold only: yellow is hard to read on a light terminal, and word and shape tell already.
+pub(crate) const REVIEW: Style = Style::new().bold();
 pub(crate) const FAINT: Style = Style::new().dimmed();
 
 /// The width to print in: as asked, or the terminal's.

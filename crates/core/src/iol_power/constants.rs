@@ -2,6 +2,15 @@
 
 use crate::quantity::OutOfRange;
 
+/// Refuses a number outside its range, and one that is none.
+fn within(quantity: &'static str, value: f64, range: [f64; 2]) -> Result<(), OutOfRange> {
+    let [min, max] = range;
+    if min <= value && value <= max {
+        return Ok(());
+    }
+    Err(OutOfRange::new(quantity, value, range))
+}
+
 macro_rules! lens_constant {
     ($(#[$doc:meta])* $name:ident, $quantity:literal, $min:literal, $max:literal) => {
         $(#[$doc])*
@@ -9,16 +18,17 @@ macro_rules! lens_constant {
         pub struct $name(f64);
 
         impl $name {
+            /// Smallest and largest that any lens has (house value).
+            pub const RANGE: [f64; 2] = [$min, $max];
+
             /// Checks that the number can be this constant and not another one.
             ///
             /// # Errors
             ///
-            /// [`OutOfRange`] outside the range that any lens has (house value).
+            /// [`OutOfRange`] outside [`Self::RANGE`].
             pub fn new(value: f64) -> Result<Self, OutOfRange> {
-                if $min <= value && value <= $max {
-                    return Ok(Self(value));
-                }
-                Err(OutOfRange::new($quantity, value, [$min, $max]))
+                within($quantity, value, Self::RANGE)?;
+                Ok(Self(value))
             }
 
             /// The number.
@@ -63,19 +73,20 @@ pub struct HaigisConstants {
 }
 
 impl HaigisConstants {
+    /// Smallest and largest a0 that any lens has, mm (house value).
+    pub const A0_RANGE: [f64; 2] = [-10.0, 10.0];
+    /// Smallest and largest a1 and a2 that any lens has (house value).
+    pub const FACTOR_RANGE: [f64; 2] = [-2.0, 2.0];
+
     /// Checks each of the three.
     ///
     /// # Errors
     ///
-    /// [`OutOfRange`] unless a0 lies in −10 to 10 mm, a1 and a2 in −2 to 2 (house values).
+    /// [`OutOfRange`] outside [`Self::A0_RANGE`] or [`Self::FACTOR_RANGE`].
     pub fn new(a0_mm: f64, a1: f64, a2: f64) -> Result<Self, OutOfRange> {
-        for (quantity, value, limit) in
-            [("a0 in mm", a0_mm, 10.0), ("a1", a1, 2.0), ("a2", a2, 2.0)]
-        {
-            if !(-limit <= value && value <= limit) {
-                return Err(OutOfRange::new(quantity, value, [-limit, limit]));
-            }
-        }
+        within("a0 in mm", a0_mm, Self::A0_RANGE)?;
+        within("a1", a1, Self::FACTOR_RANGE)?;
+        within("a2", a2, Self::FACTOR_RANGE)?;
         Ok(Self { a0_mm, a1, a2 })
     }
 

@@ -33,7 +33,11 @@ pub enum PowerRangeError {
         step: HundredthDiopters,
     },
     /// Powers no implant has.
-    #[error("power {power} is outside −40.00 D to +80.00 D")]
+    #[error(
+        "power {power} is outside {} to {}",
+        PowerRange::WEAKEST,
+        PowerRange::STRONGEST
+    )]
     OutOfRange {
         /// The rejected power.
         power: HundredthDiopters,
@@ -47,18 +51,23 @@ pub enum PowerRangeError {
 }
 
 impl PowerRange {
+    /// Weakest power any implant has (house value).
+    pub const WEAKEST: HundredthDiopters = HundredthDiopters::new(-4_000);
+    /// Strongest power any implant has (house value).
+    pub const STRONGEST: HundredthDiopters = HundredthDiopters::new(8_000);
+
     /// Checks that the step leads exactly from the first power to the last.
     ///
     /// # Errors
     ///
-    /// [`PowerRangeError`] otherwise, or for powers outside −40 to +80 D.
+    /// [`PowerRangeError`] otherwise, or for powers outside [`Self::WEAKEST`] to [`Self::STRONGEST`].
     pub fn new(
         from: HundredthDiopters,
         to: HundredthDiopters,
         step: HundredthDiopters,
     ) -> Result<Self, PowerRangeError> {
         for power in [from, to] {
-            if !(-4_000..=8_000).contains(&power.hundredths()) {
+            if power < Self::WEAKEST || Self::STRONGEST < power {
                 return Err(PowerRangeError::OutOfRange { power });
             }
         }

@@ -38,6 +38,10 @@ pub enum IndexError {
 impl KeratometricIndex {
     /// 1.3375, at which the formulas named after K take their corneal power.
     pub const STANDARD: Self = Self(13_375);
+    /// Smallest index accepted.
+    pub const MIN: Self = Self(13_000);
+    /// Largest index accepted.
+    pub const MAX: Self = Self(14_000);
 
     /// The index of so many ten-thousandths.
     ///
@@ -46,7 +50,7 @@ impl KeratometricIndex {
     /// [`IndexError::OutOfRange`] unless it lies in 1.3000 to 1.4000: wide enough for every index
     /// in use, too narrow for a radius or a power typed into the wrong field.
     pub fn new(ten_thousandths: u16) -> Result<Self, IndexError> {
-        if (13_000..=14_000).contains(&ten_thousandths) {
+        if (Self::MIN.0..=Self::MAX.0).contains(&ten_thousandths) {
             return Ok(Self(ten_thousandths));
         }
         Err(IndexError::OutOfRange {

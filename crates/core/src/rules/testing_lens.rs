@@ -66,3 +66,11 @@ impl DraftUnderTest {
         lens.convention = Some(Convention::FirstMyopic);
     }
 }
+
+/// Plans the lens under test and chooses a power, in hundredths of a diopter.
+pub(crate) fn choose_power(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
+    move |draft| {
+        draft.plan_lens();
+        draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
+    }
+}

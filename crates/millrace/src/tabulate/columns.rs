@@ -1,5 +1,13 @@
 //! Which column of the input holds what, by its header.
 
+use millrace_core::biometry::{
+    AnteriorChamberDepth, AxialLength, CornealRadius, CornealThickness, LensThickness,
+};
+use millrace_core::iol_power::{AConstant, HaigisConstants, PersonalizedAcd, SurgeonFactor};
+use millrace_core::lens::PowerRange;
+use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::Micrometers;
+
 /// An input column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Column {
@@ -70,25 +78,34 @@ impl Column {
         }
     }
 
-    /// What the number can be: for measurements, what an instrument can report.
-    pub(crate) const fn limits(self) -> Option<(f64, f64)> {
+    /// What the number can be, by the types of the core: for measurements, what an instrument can
+    /// report. `None` for text.
+    pub(crate) fn limits(self) -> Option<[f64; 2]> {
+        let mm = |limits: [Micrometers; 2]| limits.map(|limit| limit.millimeters().mm());
         Some(match self {
-            // Text.
             Self::EyeId => return None,
-            Self::AxialLength => (14.0, 40.0),
-            Self::K1Radius | Self::K2Radius => (5.0, 13.0),
-            Self::K1Power | Self::K2Power => (20.0, 80.0),
-            Self::KIndex => (1.3, 1.4),
-            Self::Acd => (1.0, 8.0),
-            Self::LensThickness => (2.0, 8.0),
-            Self::CornealThickness => (200.0, 1000.0),
-            Self::Target => (-30.0, 30.0),
-            Self::AConstant => (100.0, 130.0),
-            Self::Pacd => (0.0, 12.0),
-            Self::SurgeonFactor => (-5.0, 8.0),
-            Self::A0 => (-10.0, 10.0),
-            Self::A1 | Self::A2 => (-2.0, 2.0),
-            Self::LensPower => (-40.0, 80.0),
+            Self::AxialLength => mm([AxialLength::MIN, AxialLength::MAX]),
+            Self::K1Radius | Self::K2Radius => mm([CornealRadius::MIN, CornealRadius::MAX]),
+            // Wider than any radius and index in range give: the radius decides.
+            Self::K1Power | Self::K2Power => [20.0, 80.0],
+            Self::KIndex => {
+                [KeratometricIndex::MIN, KeratometricIndex::MAX].map(KeratometricIndex::value)
+            }
+            Self::Acd => mm([AnteriorChamberDepth::MIN, AnteriorChamberDepth::MAX]),
+            Self::LensThickness => mm([LensThickness::MIN, LensThickness::MAX]),
+            Self::CornealThickness => {
+                [CornealThickness::MIN, CornealThickness::MAX].map(|limit| f64::from(limit.um()))
+            }
+            // A refraction that spectacles can correct (house value).
+            Self::Target => [-30.0, 30.0],
+            Self::AConstant => AConstant::RANGE,
+            Self::Pacd => PersonalizedAcd::RANGE,
+            Self::SurgeonFactor => SurgeonFactor::RANGE,
+            Self::A0 => HaigisConstants::A0_RANGE,
+            Self::A1 | Self::A2 => HaigisConstants::FACTOR_RANGE,
+            Self::LensPower => {
+                [PowerRange::WEAKEST, PowerRange::STRONGEST].map(|power| power.diopters().d())
+            }
         })
     }
 }

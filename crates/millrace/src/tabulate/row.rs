@@ -2,6 +2,7 @@
 
 use core::fmt::{self, Write as _};
 
+use millrace_core::biometry::CornealRadius;
 use millrace_core::iol_power::{
     AConstant, CornealHistory, CornealRadii, FormulaConstants, FormulaInputs, HaigisConstants,
     PersonalizedAcd, SurgeonFactor,
@@ -176,7 +177,7 @@ impl Numbers {
 fn number(
     column: Column,
     cell: &str,
-    (min, max): (f64, f64),
+    [min, max]: [f64; 2],
     problems: &mut Problems,
 ) -> Option<f64> {
     // "inf", "nan" and hexadecimal are numbers to some readers, not to this one.
@@ -244,12 +245,13 @@ fn cornea(numbers: &Numbers, problems: &mut Problems) -> Option<CornealRadii> {
         return None;
     };
     let radius_mm = |power_d: f64| 1000.0 * (index - 1.0) / power_d;
+    let [min, max] = [CornealRadius::MIN, CornealRadius::MAX].map(|r| r.millimeters().mm());
     for (column, power_d) in [(Column::K1Power, first), (Column::K2Power, second)] {
         let radius_mm = radius_mm(power_d);
-        if !(5.0 <= radius_mm && radius_mm <= 13.0) {
+        if !(min <= radius_mm && radius_mm <= max) {
             let name = column.name();
             problems.add(format_args!(
-                "{name} {power_d} at {index} is a radius of {radius_mm:.2} mm, outside 5 to 13"
+                "{name} {power_d} at {index} is a radius of {radius_mm:.2} mm, outside {min} to {max}"
             ));
             return None;
         }

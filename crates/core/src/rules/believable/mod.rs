@@ -43,10 +43,17 @@ use super::{Facts, Verdict};
 use crate::biometry::{
     AxialLength, CornealSurgery, CornealSurgeryKind, EyeRecord, LengthMethod, SiliconeOil,
 };
-use crate::evidence::{RULES_OF_THUMB, Source, Standing};
+use crate::evidence::{RULES_OF_THUMB, Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
 use crate::limits::Switch;
 use crate::quantity::Micrometers;
+
+/// How lengths by sound and by light differ.
+const ULTRASOUND_LENGTHS: Source = Source {
+    work: ULTRASOUND_COMPARISON,
+    locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
+    standing: Standing::Printed,
+};
 
 /// What a difference of axial length or keratometry means for the lens.
 const LENGTH_AND_K_TO_POWER: Source = Source {

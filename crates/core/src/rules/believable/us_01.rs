@@ -1,8 +1,9 @@
 //! `US-01`: an ultrasound axial length meets constants for optical biometry and nobody chose how.
 
-use super::{LENGTH_AND_K_TO_POWER, length_and_method, lens_constants, said_of};
+use super::{
+    LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of,
+};
 use crate::biometry::LengthMethod;
-use crate::evidence::{Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
 use crate::rules::verdict::not_applicable;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
@@ -17,14 +18,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the axial length of the operated eye was measured by ultrasound while the constants of the chosen lens are for optical biometry, and how to combine them was not chosen. Optical lengths and constants for ultrasound do not concern this rule.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. 1 mm of axial length is 2.5 to 3 D of lens power, so a length 0.47 mm too short makes the lens 1.2 to 1.4 D too strong.",
     options: "The length may be taken as measured, or with the published mean difference added, or measured optically; a lens record with constants for ultrasound may be chosen. Until then there is no power and the plan cannot be signed.",
-    sources: &[
-        Source {
-            work: ULTRASOUND_COMPARISON,
-            locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
-            standing: Standing::Printed,
-        },
-        LENGTH_AND_K_TO_POWER,
-    ],
+    sources: &[ULTRASOUND_LENGTHS, LENGTH_AND_K_TO_POWER],
     limits: &[],
     evaluate,
 };

@@ -1,9 +1,8 @@
 //! `US-02`: an ultrasound axial length is used with constants for optical biometry, by choice.
 
-use super::{length_and_method, lens_constants, said_of};
+use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of};
 use crate::biometry::LengthMethod;
 use crate::case::UltrasoundChoice;
-use crate::evidence::{Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
 use crate::plan::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
 use crate::rules::verdict::not_applicable;
@@ -19,11 +18,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether an ultrasound axial length of the operated eye is used with lens constants for optical biometry because somebody chose so. Either choice is a finding, shown with the length the formulas are given.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. These means come from different comparisons and do not quite add up, and a mean says little of one eye: an added mean difference is an estimate, and a length taken as measured is short by an unknown amount.",
     options: "Consider measuring optically, or choosing a lens record with constants for ultrasound. If the choice stands, the reason may be recorded.",
-    sources: &[Source {
-        work: ULTRASOUND_COMPARISON,
-        locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
-        standing: Standing::Printed,
-    }],
+    sources: &[ULTRASOUND_LENGTHS],
     limits: &[],
     evaluate,
 };

@@ -1,8 +1,7 @@
 //! `US-03`: an optical axial length meets constants for ultrasound.
 
-use super::{length_and_method, lens_constants, said_of};
+use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of};
 use crate::biometry::LengthMethod;
-use crate::evidence::{Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
 use crate::rules::verdict::not_applicable;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
@@ -17,11 +16,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the axial length of the operated eye was measured optically while the constants of the chosen lens are for ultrasound. Ultrasound lengths do not concern this rule.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. With constants made for the shorter ultrasound lengths, a longer optical length gives too weak a lens and leaves the eye hyperopic.",
     options: "Consider a lens record with constants for optical biometry. If the choice stands, the reason may be recorded.",
-    sources: &[Source {
-        work: ULTRASOUND_COMPARISON,
-        locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
-        standing: Standing::Printed,
-    }],
+    sources: &[ULTRASOUND_LENGTHS],
     limits: &[],
     evaluate,
 };

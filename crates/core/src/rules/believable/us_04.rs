@@ -1,8 +1,7 @@
 //! `US-04`: the axial length was measured by contact ultrasound.
 
-use super::{LENGTH_AND_K_TO_POWER, length_and_method, said_of};
+use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method, said_of};
 use crate::biometry::LengthMethod;
-use crate::evidence::{Source, Standing, ULTRASOUND_COMPARISON};
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
@@ -15,14 +14,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the axial length of the operated eye was measured by contact ultrasound. Immersion ultrasound and optical biometry pass.",
     why: "The probe on the cornea indents it. Contact ultrasound reads 0.20 mm shorter than immersion on average, 0 to 0.94 mm, and 0.47 mm shorter than optical biometry; 1 mm is 2.5 to 3 D of lens power.",
     options: "Consider optical biometry or immersion ultrasound where the eye allows it; a spread of repeated readings may show how steady the probe was.",
-    sources: &[
-        Source {
-            work: ULTRASOUND_COMPARISON,
-            locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
-            standing: Standing::Printed,
-        },
-        LENGTH_AND_K_TO_POWER,
-    ],
+    sources: &[ULTRASOUND_LENGTHS, LENGTH_AND_K_TO_POWER],
     limits: &[],
     evaluate,
 };

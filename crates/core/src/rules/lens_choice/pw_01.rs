@@ -42,23 +42,15 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 mod tests {
     use super::RULE;
     use crate::lens::Powers;
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
     };
-
-    /// The record has +10.00 to +30.00 D by 0.50 D.
-    fn choose(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
-        move |draft| {
-            draft.plan_lens();
-            draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
-        }
-    }
+    use crate::rules::testing_lens::choose_power;
 
     #[test]
     fn the_ends_pass_and_what_lies_beyond_or_between_does_not() {
         for hundredths in [1_000, 2_150, 3_000] {
-            assert_satisfied(&RULE, choose(hundredths));
+            assert_satisfied(&RULE, choose_power(hundredths));
         }
         for (hundredths, measured) in [
             (999, "+9.99 D"),
@@ -68,7 +60,7 @@ mod tests {
             (-2_150, "−21.50 D"),
         ] {
             let texts = [measured, "+10.00 D to +30.00 D by 0.50 D"];
-            assert_finding(&RULE, choose(hundredths), texts);
+            assert_finding(&RULE, choose_power(hundredths), texts);
         }
     }
 
@@ -77,7 +69,7 @@ mod tests {
         assert_finding(
             &RULE,
             |draft| {
-                choose(2_150)(draft);
+                choose_power(2_150)(draft);
                 let record = draft.0.lens.record.as_mut().unwrap();
                 record.powers = Powers::new(Vec::new()).unwrap();
             },
@@ -89,7 +81,7 @@ mod tests {
     fn lens_and_power_are_needed() {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
         assert_not_evaluated(&RULE, |draft| {
-            choose(999)(draft);
+            choose_power(999)(draft);
             draft.0.lens.record = None;
         });
     }

@@ -65,34 +65,26 @@ mod tests {
     use super::RULE;
     use crate::iol_power::Formula;
     use crate::iol_power::ladder::Convention;
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
     };
-    use crate::rules::testing_lens::powers;
-
-    fn choose(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
-        move |draft| {
-            draft.plan_lens();
-            draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
-        }
-    }
+    use crate::rules::testing_lens::{choose_power, powers};
 
     /// Predictions of SRK/T in closed form at 50 digits (`tests/oracle/closed_forms.py`), AL
     /// 23.50 mm, K 43.50 and 44.00 D, A 119: +21.00 D 0.018306, +21.50 D −0.321036, +22.00 D
     /// −0.664323.
     #[test]
     fn the_proposed_power_and_one_step_on_either_side() {
-        assert_satisfied(&RULE, choose(2_150));
+        assert_satisfied(&RULE, choose_power(2_150));
         let proposed = "+21.50 D, predicted −0.32 D";
         assert_finding(
             &RULE,
-            choose(2_200),
+            choose_power(2_200),
             ["+22.00 D, predicted −0.66 D", proposed],
         );
         assert_finding(
             &RULE,
-            choose(2_100),
+            choose_power(2_100),
             ["+21.00 D, predicted +0.02 D", proposed],
         );
     }
@@ -103,7 +95,7 @@ mod tests {
     fn formula_and_convention_decide_what_is_proposed() {
         let by_haigis = |hundredths| {
             move |draft: &mut DraftUnderTest| {
-                choose(hundredths)(draft);
+                choose_power(hundredths)(draft);
                 draft.0.lens.formula = Some(Formula::Haigis);
                 draft.0.lens.convention = Some(Convention::Nearest);
             }
@@ -117,7 +109,7 @@ mod tests {
     fn everything_a_proposal_takes_is_needed() {
         let without = |remove: fn(&mut DraftUnderTest)| {
             move |draft: &mut DraftUnderTest| {
-                choose(2_200)(draft);
+                choose_power(2_200)(draft);
                 remove(draft);
             }
         };
