@@ -3,7 +3,8 @@
 
 use std::path::{Path, PathBuf};
 
-use millrace_core::limits::Limits;
+use millrace_core::certainty::TABLE;
+use millrace_core::limits::{Limits, SHIPPED_TEXT};
 use millrace_core::reference::FORMULAS;
 use millrace_core::rules;
 
@@ -182,7 +183,8 @@ fn every_rule_is_complete_and_reads_limits_that_exist() {
     }
 }
 
-/// Every limit of the file is read by some rule, or named as one that no rule owns.
+/// Every limit of the file is read by some rule, says how far a number may be off, or is named as one
+/// that no rule owns.
 #[test]
 fn every_limit_is_used() {
     const NO_RULE: [&str; 4] = [
@@ -192,8 +194,23 @@ fn every_limit_is_used() {
         "hard_emery_little_grade",
     ];
     for (name, _) in Limits::shipped().entries() {
-        let used = rules::ALL.iter().any(|rule| rule.limits.contains(&name));
+        let used = rules::ALL.iter().any(|rule| rule.limits.contains(&name))
+            || TABLE.iter().any(|entry| entry.limit == name);
         assert!(used || NO_RULE.contains(&name), "{name} is read by no rule");
+    }
+}
+
+/// Every entry on certainty is in the file, and the comment beside it there names its standing.
+#[test]
+fn every_spread_says_how_far_it_can_be_trusted() {
+    for entry in TABLE {
+        let start = format!("    {}: ", entry.limit);
+        let line = SHIPPED_TEXT.lines().find(|line| line.starts_with(&start));
+        let line = line.unwrap_or_else(|| panic!("{} is not in the file", entry.limit));
+        let comment = line.split_once("// ").expect("a comment").1;
+        let word = entry.source.standing.word();
+        let named = comment.contains(word) || comment.contains("as average_length");
+        assert!(named, "{}: {comment} ({word})", entry.limit);
     }
 }
 

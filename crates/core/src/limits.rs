@@ -11,7 +11,7 @@ use value::LimitValue;
 pub use value::{LimitError, Switch};
 
 use crate::biometry::DepthStart;
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// One limit that differs from the shipped one.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -115,8 +115,6 @@ limits! {
     chamber_depth: Micrometers, "mm";
     /// From which surface that depth counts (`DP-01`).
     chamber_depth_start: DepthStart, "";
-    /// Spread (1 SD) of an optical depth that came without its own (`DP-01`).
-    chamber_depth_spread: Micrometers, "mm";
     /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`).
     borderline_chance: i32, "%";
     /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
@@ -169,6 +167,60 @@ limits! {
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
     target_most_hyperopic: HundredthDiopters, "D";
+    /// Spread (1 SD) of an axial length by optical biometry.
+    spread_length_optical: Micrometers, "mm";
+    /// Spread of an axial length by immersion ultrasound.
+    spread_length_immersion: Micrometers, "mm";
+    /// Spread of an axial length by contact ultrasound.
+    spread_length_contact: Micrometers, "mm";
+    /// Spread of the mean corneal power, by any keratometry.
+    spread_mean_k: Diopters, "D";
+    /// Spread of an optical anterior chamber depth.
+    spread_chamber_depth: Micrometers, "mm";
+    /// Spread of an optical lens thickness.
+    spread_lens_thickness: Micrometers, "mm";
+    /// Spread of a corneal thickness.
+    spread_corneal_thickness: Micrometers, "mm";
+    /// Spread of a measured mean back radius of the cornea.
+    spread_posterior_radius: Micrometers, "mm";
+    /// Spread of the refraction measured after surgery.
+    spread_refraction: Diopters, "D";
+    /// Spread, per double-angle component, of a measured corneal cylinder.
+    spread_corneal_cylinder: Diopters, "D";
+    /// Spread, per double-angle component, of a posterior corneal cylinder.
+    spread_posterior_cylinder: Diopters, "D";
+    /// Spread of the angle at which a toric lens comes to rest.
+    spread_lens_axis: i32, "degrees";
+    /// Tolerance of a labeled power up to 15 D.
+    lens_tolerance_to_15: Diopters, "D";
+    /// Tolerance of a labeled power over 15 to 25 D.
+    lens_tolerance_to_25: Diopters, "D";
+    /// Tolerance of a labeled power over 25 to 30 D.
+    lens_tolerance_to_30: Diopters, "D";
+    /// Tolerance of a labeled power over 30 D.
+    lens_tolerance_over_30: Diopters, "D";
+    /// How many standard deviations of the labeled power make its tolerance.
+    lens_tolerance_deviations: i32, "SD";
+    /// Scatter of the prediction error of SRK/T.
+    scatter_srk_t: Diopters, "D";
+    /// Scatter of the prediction error of T2.
+    scatter_t2: Diopters, "D";
+    /// Scatter of the prediction error of Holladay 1.
+    scatter_holladay_1: Diopters, "D";
+    /// Scatter of the prediction error of Hoffer Q.
+    scatter_hoffer_q: Diopters, "D";
+    /// Scatter of the prediction error of Haigis.
+    scatter_haigis: Diopters, "D";
+    /// Scatter of the prediction error after corneal refractive surgery.
+    scatter_after_surgery: Diopters, "D";
+    /// How many eyes the published scatter counts for beside the clinic's own.
+    scatter_prior_eyes: i32, "eyes";
+    /// Axial length of the average eye, in which the scatter was found.
+    average_length: Micrometers, "mm";
+    /// Mean corneal power of the average eye.
+    average_k: HundredthDiopters, "D";
+    /// Chamber depth of the average eye.
+    average_depth: Micrometers, "mm";
 }
 
 /// The shipped file.

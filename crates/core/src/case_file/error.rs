@@ -79,6 +79,12 @@ pub enum ContentError {
         /// Id of the rule.
         rule: String,
     },
+    /// Two results of one formula with one lens.
+    #[error("more than one result of {formula} is recorded for the lens")]
+    ResultTwice {
+        /// The formula.
+        formula: &'static str,
+    },
     /// The steep meridian is the flatter one.
     #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
     FlatIsSteep {

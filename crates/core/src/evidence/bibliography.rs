@@ -41,9 +41,11 @@ works! {
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
     KJO_2020, "kjo-2020", "KJO 2020, endothelial density before cataract surgery";
+    DISCRETE_POWERS_2024, "discrete-powers-2024", "Langenbucher, Br J Ophthalmol 2024;108:793";
     DEPTH_3MM, "depth-3mm", "Published comparison of eyes with anterior chamber depth under and over 3 mm";
     LANGENBUCHER_2022, "langenbucher-2022", "Langenbucher et al., PLOS ONE 2022;17:e0267352";
     LE_GRAND, "le-grand", "Le Grand, full theoretical eye (lecture-note table)";
+    LENS_POWER_TOLERANCE, "lens-power-tolerance", "ISO 11979-2, tolerance of the labeled lens power (secondary page)";
     LIOU_BRENNAN_1997, "liou-brennan-1997", "Liou & Brennan, J Opt Soc Am A 1997;14:1684";
     LOCS_III, "locs-iii", "Lens Opacities Classification System III";
     MEASUREMENT_AGE_109, "measurement-age-109", "Report on 109 eyes measured again after more than 24 months";
@@ -57,6 +59,8 @@ works! {
     NUCLEUS_1995, "nucleus-1995", "Indian J Ophthalmol 1995, size of 130 nuclei";
     OLSEN_2014, "olsen-2014", "Olsen & Hoffmann, J Cataract Refract Surg 2014;40:764";
     OPTICS, "optics", "Plain optics and geometry";
+    POPULATION_CHINA, "population-china", "28,709 cataract eyes of nine Chinese cities, PMC8045194";
+    POPULATION_PORTUGAL, "population-portugal", "13,012 eyes, Portugal, PLOS ONE 2017;12:e0184837";
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
     RECALLED, "recalled", "Recalled, not read again";

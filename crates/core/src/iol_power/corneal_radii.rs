@@ -1,26 +1,28 @@
 //! The two principal radii of a cornea, and the two means that formulas take of them.
 
 use crate::optics::KeratometricIndex;
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// Radii of the two principal meridians, in any order.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct CornealRadii(pub Millimeters, pub Millimeters);
+pub struct CornealRadii<N = f64>(pub Millimeters<N>, pub Millimeters<N>);
 
-impl CornealRadii {
+impl<N: Number> CornealRadii<N> {
     /// Mean of the two powers at index 1.3375: what the formulas named after K take.
     #[must_use]
-    pub fn mean_power(self) -> Diopters {
+    pub fn mean_power(self) -> Diopters<N> {
         let index = KeratometricIndex::STANDARD;
         (index.power(self.0) + index.power(self.1)) * 0.5
     }
 
     /// Mean of the two radii: what Haigis takes.
     #[must_use]
-    pub fn mean_radius(self) -> Millimeters {
+    pub fn mean_radius(self) -> Millimeters<N> {
         (self.0 + self.1) * 0.5
     }
+}
 
+impl CornealRadii {
     /// Difference of the two powers at 1.3375, never negative.
     #[must_use]
     pub fn astigmatism(self) -> Diopters {

@@ -2,24 +2,24 @@
 
 use super::thick_lens::ThickLensEye;
 use super::{Refusal, ThinLensEye};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The eye a formula built: it answers both ways.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum EyeModel {
+pub enum EyeModel<N = f64> {
     /// Two thin surfaces.
-    Thin(ThinLensEye),
+    Thin(ThinLensEye<N>),
     /// Four surfaces.
-    Thick(ThickLensEye),
+    Thick(ThickLensEye<N>),
 }
 
-impl EyeModel {
+impl<N: Number> EyeModel<N> {
     /// Lens power that leaves `refraction`.
     ///
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image or no place for the lens.
-    pub fn power_for(&self, refraction: Diopters) -> Result<Diopters, Refusal> {
+    pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.power_for(refraction),
             Self::Thick(eye) => eye.power_for(refraction),
@@ -31,7 +31,7 @@ impl EyeModel {
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image or no place for the lens.
-    pub fn refraction_with(&self, power: Diopters) -> Result<Diopters, Refusal> {
+    pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.refraction_with(power),
             Self::Thick(eye) => eye.refraction_with(power),
@@ -40,7 +40,7 @@ impl EyeModel {
 
     /// Predicted lens position: the thin lens, or the center of the thick one.
     #[must_use]
-    pub const fn lens_position(&self) -> Millimeters {
+    pub const fn lens_position(&self) -> Millimeters<N> {
         match self {
             Self::Thin(eye) => eye.lens_position,
             Self::Thick(eye) => eye.lens_center,
@@ -49,7 +49,7 @@ impl EyeModel {
 
     /// The same eye with the lens `forward` of where it was predicted.
     #[must_use]
-    pub fn with_lens_forward(self, forward: Millimeters) -> Self {
+    pub fn with_lens_forward(self, forward: Millimeters<N>) -> Self {
         match self {
             Self::Thin(eye) => Self::Thin(ThinLensEye {
                 lens_position: eye.lens_position - forward,

@@ -8,7 +8,7 @@ use super::{
     FormulaInputs, Refusal, ThinLensEye, haigis, hoffer_q, holladay_1, srk_t, t2,
 };
 use crate::evidence::Source;
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// A published way from biometry to lens power.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -123,7 +123,10 @@ impl Formula {
     /// # Errors
     ///
     /// [`Refusal`] naming the first thing that is missing or impossible.
-    pub fn eye(self, inputs: &FormulaInputs) -> Result<Estimate<EyeModel>, Refusal> {
+    pub fn eye<N: Number>(
+        self,
+        inputs: &FormulaInputs<N>,
+    ) -> Result<Estimate<EyeModel<N>>, Refusal> {
         let length = if self.has_fitted_constant() {
             inputs.axial_length?
         } else {
@@ -149,7 +152,7 @@ impl Formula {
     /// # Errors
     ///
     /// [`Refusal`] saying what it is made for.
-    pub fn fits(self, inputs: &FormulaInputs) -> Result<(), Refusal> {
+    pub fn fits<N>(self, inputs: &FormulaInputs<N>) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {
             (Self::ThickLens, Myopic | Hyperopic | CornealHistory::Other)
@@ -173,12 +176,12 @@ impl Formula {
         }
     }
 
-    fn build(
+    fn build<N: Number>(
         self,
-        length: Millimeters,
-        cornea: CornealRadii,
-        inputs: &FormulaInputs,
-    ) -> Result<Estimate<EyeModel>, Refusal> {
+        length: Millimeters<N>,
+        cornea: CornealRadii<N>,
+        inputs: &FormulaInputs<N>,
+    ) -> Result<Estimate<EyeModel<N>>, Refusal> {
         let FormulaConstants {
             a_constant,
             personalized_acd,
@@ -225,7 +228,8 @@ impl Formula {
                 let correction = inputs.known_correction.ok_or(Refusal::NotMeasured {
                     what: "correction made by the corneal surgery",
                 })?;
-                let after = no_history_k::with_known_correction(cornea.mean_power(), correction);
+                let after =
+                    no_history_k::with_known_correction(cornea.mean_power(), correction.lift());
                 operated(double_k_eye(length, after, a_constant?, inputs)?)
             }
             Self::HaigisModifiedRadius => {
@@ -236,23 +240,23 @@ impl Formula {
     }
 }
 
-fn double_k_eye(
-    length: Millimeters,
-    after: Diopters,
+fn double_k_eye<N: Number>(
+    length: Millimeters<N>,
+    after: Diopters<N>,
     a_constant: super::AConstant,
-    inputs: &FormulaInputs,
-) -> Result<ThinLensEye, Refusal> {
+    inputs: &FormulaInputs<N>,
+) -> Result<ThinLensEye<N>, Refusal> {
     let before = inputs.power_before_surgery.ok_or(Refusal::NotMeasured {
         what: "keratometry before the corneal surgery",
     })?;
     double_k::eye(length, BeforeAndAfter { before, after }, a_constant)
 }
 
-fn thick_lens_eye(
-    length: Millimeters,
-    cornea: CornealRadii,
-    inputs: &FormulaInputs,
-) -> Result<Estimate<ThickLensEye>, Refusal> {
+fn thick_lens_eye<N: Number>(
+    length: Millimeters<N>,
+    cornea: CornealRadii<N>,
+    inputs: &FormulaInputs<N>,
+) -> Result<Estimate<ThickLensEye<N>>, Refusal> {
     let acd = inputs.acd.ok_or(Refusal::NotMeasured {
         what: "anterior chamber depth",
     })?;
@@ -290,7 +294,7 @@ fn thick_lens_eye(
             .unwrap_or(front_radius * thick_lens::POSTERIOR_RATIO),
         corneal_thickness: inputs
             .corneal_thickness
-            .unwrap_or(thick_lens::ASSUMED_THICKNESS),
+            .unwrap_or(thick_lens::ASSUMED_THICKNESS.lift()),
         lens_center: acd + lens_thickness * thick_lens::LENS_CENTER_FACTOR,
         shape,
     };
@@ -312,7 +316,7 @@ mod tests {
                 formula
                     .fits(&FormulaInputs {
                         history,
-                        ..FormulaInputs::absent()
+                        ..FormulaInputs::<f64>::absent()
                     })
                     .is_ok()
             });

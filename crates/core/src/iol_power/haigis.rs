@@ -2,7 +2,7 @@
 
 use super::{CornealRadii, HaigisConstants, ThinLensEye};
 use crate::evidence::{HAIGIS_2000, Source, Standing};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("haigis.md");
@@ -16,32 +16,32 @@ pub const SOURCE: Source = Source {
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
 #[must_use]
-pub fn eye(
-    axial_length: Millimeters,
-    acd: Millimeters,
-    cornea: CornealRadii,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    acd: Millimeters<N>,
+    cornea: CornealRadii<N>,
     constants: HaigisConstants,
-) -> ThinLensEye {
+) -> ThinLensEye<N> {
     eye_with_power(
         axial_length,
         acd,
-        Diopters::new(331.5 / cornea.mean_radius().mm()),
+        Diopters::new(N::of(331.5) / cornea.mean_radius().mm()),
         constants,
     )
 }
 
 /// Haigis with a corneal power found in another way.
-pub(super) fn eye_with_power(
-    axial_length: Millimeters,
-    acd: Millimeters,
-    corneal_power: Diopters,
+pub(super) fn eye_with_power<N: Number>(
+    axial_length: Millimeters<N>,
+    acd: Millimeters<N>,
+    corneal_power: Diopters<N>,
     constants: HaigisConstants,
-) -> ThinLensEye {
+) -> ThinLensEye<N> {
     let axial_length_mm = axial_length.mm();
     ThinLensEye {
         optical_length: axial_length,
         lens_position: Millimeters::new(
-            constants.a0_mm() + constants.a1() * acd.mm() + constants.a2() * axial_length_mm,
+            acd.mm() * constants.a1() + axial_length_mm * constants.a2() + constants.a0_mm(),
         ),
         corneal_power,
     }

@@ -2,7 +2,7 @@
 
 use super::{Caution, Cautions, CornealRadii, Estimate, PersonalizedAcd, ThinLensEye};
 use crate::evidence::{HOFFER_1993, Source, Standing};
-use crate::quantity::{Millimeters, math};
+use crate::quantity::{Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("hoffer_q.md");
@@ -19,11 +19,11 @@ const SHORT_BRANCH_MM: f64 = 23.0;
 
 /// The eye as Hoffer Q sees it.
 #[must_use]
-pub fn eye(
-    axial_length: Millimeters,
-    cornea: CornealRadii,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    cornea: CornealRadii<N>,
     personalized_acd: PersonalizedAcd,
-) -> Estimate<ThinLensEye> {
+) -> Estimate<ThinLensEye<N>> {
     let mut cautions = Cautions::NONE;
     let k = cornea.mean_power();
     let limited_mm = held_within(
@@ -34,19 +34,17 @@ pub fn eye(
         ],
         &mut cautions,
     );
-    let (m, g) = if axial_length.mm() <= SHORT_BRANCH_MM {
-        (1.0, 28.0)
-    } else {
-        (-1.0, 23.5)
-    };
-    let tangent_k = math::tan_degrees(k.d());
-    let from_average_mm = 23.5 - limited_mm;
+    let is_short = |mm| mm <= SHORT_BRANCH_MM;
+    let m = axial_length.mm().pick(is_short, N::of(1.0), N::of(-1.0));
+    let g = axial_length.mm().pick(is_short, N::of(28.0), N::of(23.5));
+    let tangent_k = k.d().tan_degrees();
+    let from_average_mm = limited_mm - 23.5;
     let from_branch_mm = g - limited_mm;
     let quadratic = from_average_mm * from_average_mm;
-    let depth_mm = personalized_acd.value()
-        + 0.3 * (limited_mm - 23.5)
+    let depth_mm = from_average_mm * 0.3
+        + personalized_acd.value()
         + tangent_k * tangent_k
-        + 0.1 * m * quadratic * math::tan_degrees(0.1 * (from_branch_mm * from_branch_mm))
+        + m * 0.1 * quadratic * (from_branch_mm * from_branch_mm * 0.1).tan_degrees()
         - 0.99166;
     let depth_mm = held_within(
         depth_mm,
@@ -67,20 +65,20 @@ pub fn eye(
 }
 
 /// The formula's own limits on a value, each with the caution it leaves.
-fn held_within(
-    value_mm: f64,
+fn held_within<N: Number>(
+    value_mm: N,
     [(floor_mm, at_floor), (cap_mm, at_cap)]: [(f64, Caution); 2],
     cautions: &mut Cautions,
-) -> f64 {
-    if value_mm < floor_mm {
+) -> N {
+    let (under_floor, over_cap) = (|mm| mm < floor_mm, |mm| cap_mm < mm);
+    if value_mm.any(under_floor) {
         cautions.add(at_floor);
-        return floor_mm;
     }
-    if cap_mm < value_mm {
+    if value_mm.any(over_cap) {
         cautions.add(at_cap);
-        return cap_mm;
     }
-    value_mm
+    let raised = value_mm.pick(under_floor, N::of(floor_mm), value_mm);
+    raised.pick(over_cap, N::of(cap_mm), raised)
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::{Caution, Cautions, CornealRadii, Estimate, SurgeonFactor, ThinLensEye};
 use crate::evidence::{HOLLADAY_1988, Source, Standing};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("holladay_1.md");
@@ -19,32 +19,35 @@ const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;
 
 /// The eye as Holladay 1 sees it.
 #[must_use]
-pub fn eye(
-    axial_length: Millimeters,
-    cornea: CornealRadii,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    cornea: CornealRadii<N>,
     surgeon_factor: SurgeonFactor,
-) -> Estimate<ThinLensEye> {
+) -> Estimate<ThinLensEye<N>> {
     let mut cautions = Cautions::NONE;
-    let radius_mm = 337.5 / cornea.mean_power().d();
-    let mut height_radius_mm = radius_mm;
-    if radius_mm < SMALLEST_HEIGHT_RADIUS_MM {
-        height_radius_mm = SMALLEST_HEIGHT_RADIUS_MM;
+    let radius_mm = N::of(337.5) / cornea.mean_power().d();
+    let under_floor = |radius| radius < SMALLEST_HEIGHT_RADIUS_MM;
+    if radius_mm.any(under_floor) {
         cautions.add(Caution::HolladayRadiusFloor);
     }
-    let mut chamber_diameter_mm = 12.5 * axial_length.mm() / 23.45;
-    if LARGEST_CHAMBER_DIAMETER_MM < chamber_diameter_mm {
-        chamber_diameter_mm = LARGEST_CHAMBER_DIAMETER_MM;
+    let floor_mm = N::of(SMALLEST_HEIGHT_RADIUS_MM);
+    let height_radius_mm = radius_mm.pick(under_floor, floor_mm, radius_mm);
+    let computed_mm = axial_length.mm() * 12.5 / 23.45;
+    let over_cap = |diameter| LARGEST_CHAMBER_DIAMETER_MM < diameter;
+    if computed_mm.any(over_cap) {
         cautions.add(Caution::HolladayChamberDiameterCap);
     }
+    let cap_mm = N::of(LARGEST_CHAMBER_DIAMETER_MM);
+    let chamber_diameter_mm = computed_mm.pick(over_cap, cap_mm, computed_mm);
 
     let radicand =
         height_radius_mm * height_radius_mm - chamber_diameter_mm * chamber_diameter_mm / 4.0;
-    let height_mm = 0.56 + height_radius_mm - radicand.sqrt();
+    let height_mm = height_radius_mm + 0.56 - radicand.sqrt();
     Estimate {
         value: ThinLensEye {
             optical_length: Millimeters::new(axial_length.mm() + 0.2),
             lens_position: Millimeters::new(height_mm + surgeon_factor.value()),
-            corneal_power: Diopters::new(1000.0 * (4.0 / 3.0 - 1.0) / radius_mm),
+            corneal_power: Diopters::new(N::of(1000.0 * (4.0 / 3.0 - 1.0)) / radius_mm),
         },
         cautions,
     }

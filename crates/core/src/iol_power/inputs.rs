@@ -2,7 +2,7 @@
 
 use super::thick_lens::LensShape;
 use super::{CornealRadii, Estimate, FormulaConstants, Refusal};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// What was done to the cornea before, as far as the formulas care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -29,26 +29,26 @@ impl CornealHistory {
 
 /// What a formula may ask of an eye and a lens; what is absent stays absent.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct FormulaInputs {
+pub struct FormulaInputs<N = f64> {
     /// Axial length, or why there is none that may be used.
-    pub axial_length: Result<Estimate<Millimeters>, Refusal>,
+    pub axial_length: Result<Estimate<Millimeters<N>>, Refusal>,
     /// Axial length for a formula without constants that could make up for the method, or why there
     /// is none.
-    pub optical_length: Result<Estimate<Millimeters>, Refusal>,
+    pub optical_length: Result<Estimate<Millimeters<N>>, Refusal>,
     /// Corneal front radii.
-    pub cornea: Option<CornealRadii>,
+    pub cornea: Option<CornealRadii<N>>,
     /// Chamber depth from the epithelium to the lens front.
-    pub acd: Option<Millimeters>,
+    pub acd: Option<Millimeters<N>>,
     /// Lens thickness.
-    pub lens_thickness: Option<Millimeters>,
+    pub lens_thickness: Option<Millimeters<N>>,
     /// Corneal thickness.
-    pub corneal_thickness: Option<Millimeters>,
+    pub corneal_thickness: Option<Millimeters<N>>,
     /// Mean back radius of the cornea.
-    pub posterior_radius: Option<Millimeters>,
+    pub posterior_radius: Option<Millimeters<N>>,
     /// What was done to the cornea.
     pub history: CornealHistory,
     /// Mean corneal power at 1.3375 before that.
-    pub power_before_surgery: Option<Diopters>,
+    pub power_before_surgery: Option<Diopters<N>>,
     /// Myopia removed, at the corneal plane.
     pub known_correction: Option<Diopters>,
     /// Constants of the lens.
@@ -59,7 +59,7 @@ pub struct FormulaInputs {
     pub sum_of_segments: bool,
 }
 
-impl FormulaInputs {
+impl<N: Number> FormulaInputs<N> {
     /// An eye of which nothing was measured and nothing recorded.
     #[must_use]
     pub fn absent() -> Self {
@@ -85,7 +85,7 @@ impl FormulaInputs {
 
     /// With this axial length for every formula, whatever its constants.
     #[must_use]
-    pub fn with_length(self, axial_length: Millimeters) -> Self {
+    pub fn with_length(self, axial_length: Millimeters<N>) -> Self {
         let length = Ok(Estimate::good(axial_length));
         Self {
             axial_length: length,

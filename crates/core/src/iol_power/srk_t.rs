@@ -2,7 +2,7 @@
 
 use super::{AConstant, CornealRadii, Refusal, ThinLensEye};
 use crate::evidence::{RETZLAFF_1990, Source, Standing};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("srk_t.md");
@@ -22,23 +22,23 @@ const LONG_EYE_MM: f64 = 24.2;
 /// # Errors
 ///
 /// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
-pub fn eye(
-    axial_length: Millimeters,
-    cornea: CornealRadii,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    cornea: CornealRadii<N>,
     a_constant: AConstant,
-) -> Result<ThinLensEye, Refusal> {
+) -> Result<ThinLensEye<N>, Refusal> {
     let k = cornea.mean_power();
     eye_from_two_powers(axial_length, k, k, a_constant)
 }
 
 /// SRK/T with the corneal power that sets the lens position apart from the one that bends light:
 /// the same for an untouched cornea, two for one that was operated on.
-pub(super) fn eye_from_two_powers(
-    axial_length: Millimeters,
-    for_position: Diopters,
-    for_vergence: Diopters,
+pub(super) fn eye_from_two_powers<N: Number>(
+    axial_length: Millimeters<N>,
+    for_position: Diopters<N>,
+    for_vergence: Diopters<N>,
     a_constant: AConstant,
-) -> Result<ThinLensEye, Refusal> {
+) -> Result<ThinLensEye<N>, Refusal> {
     let height = corneal_height(axial_length, for_position)?;
     Ok(eye_with_height(
         axial_length,
@@ -49,44 +49,45 @@ pub(super) fn eye_from_two_powers(
 }
 
 /// Everything of SRK/T after the corneal height, which T2 replaces.
-pub(super) fn eye_with_height(
-    axial_length: Millimeters,
-    k: Diopters,
-    height: Millimeters,
+pub(super) fn eye_with_height<N: Number>(
+    axial_length: Millimeters<N>,
+    k: Diopters<N>,
+    height: Millimeters<N>,
     a_constant: AConstant,
-) -> ThinLensEye {
+) -> ThinLensEye<N> {
     let axial_length_mm = axial_length.mm();
-    let radius_mm = 337.5 / k.d();
+    let radius_mm = N::of(337.5) / k.d();
     let acd_const_mm = 0.62467 * a_constant.value() - 68.747;
     ThinLensEye {
-        optical_length: Millimeters::new(axial_length_mm + 0.65696 - 0.02029 * axial_length_mm),
+        optical_length: Millimeters::new(axial_length_mm + 0.65696 - axial_length_mm * 0.02029),
         lens_position: Millimeters::new(height.mm() + acd_const_mm - 3.336),
-        corneal_power: Diopters::new(333.0 / radius_mm),
+        corneal_power: Diopters::new(N::of(333.0) / radius_mm),
     }
 }
 
 /// H, from the corneal width that length and power predict.
-fn corneal_height(axial_length: Millimeters, k: Diopters) -> Result<Millimeters, Refusal> {
-    let radius_mm = 337.5 / k.d();
+fn corneal_height<N: Number>(
+    axial_length: Millimeters<N>,
+    k: Diopters<N>,
+) -> Result<Millimeters<N>, Refusal> {
+    let radius_mm = N::of(337.5) / k.d();
     let corrected_mm = corrected_length(axial_length).mm();
-    let width_mm = -5.41 + 0.58412 * corrected_mm + 0.098 * k.d();
+    let width_mm = corrected_mm * 0.58412 + k.d() * 0.098 - 5.41;
     let radicand = radius_mm * radius_mm - width_mm * width_mm / 4.0;
-    if 0.0 <= radicand {
+    if radicand.all(|radicand| 0.0 <= radicand) {
         return Ok(Millimeters::new(radius_mm - radicand.sqrt()));
     }
     Err(Refusal::NoCornealHeight {
-        width: Millimeters::new(width_mm),
-        radius: Millimeters::new(radius_mm),
+        width: Millimeters::new(width_mm.plain()),
+        radius: Millimeters::new(radius_mm.plain()),
     })
 }
 
 /// LCOR: the axial length that predicts the corneal width.
-fn corrected_length(axial_length: Millimeters) -> Millimeters {
+fn corrected_length<N: Number>(axial_length: Millimeters<N>) -> Millimeters<N> {
     let axial_length_mm = axial_length.mm();
-    if axial_length_mm <= LONG_EYE_MM {
-        return axial_length;
-    }
-    Millimeters::new(-3.446 + 1.716 * axial_length_mm - 0.0237 * axial_length_mm * axial_length_mm)
+    let long_mm = axial_length_mm * 1.716 - axial_length_mm * axial_length_mm * 0.0237 - 3.446;
+    Millimeters::new(axial_length_mm.pick(|mm| mm <= LONG_EYE_MM, axial_length_mm, long_mm))
 }
 
 #[cfg(test)]

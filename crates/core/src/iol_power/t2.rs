@@ -2,7 +2,7 @@
 
 use super::{AConstant, CornealRadii, ThinLensEye, srk_t};
 use crate::evidence::{SHEARD_2010, Source, Standing};
-use crate::quantity::Millimeters;
+use crate::quantity::{Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("t2.md");
@@ -16,8 +16,12 @@ pub const SOURCE: Source = Source {
 
 /// The eye as T2 sees it.
 #[must_use]
-pub fn eye(axial_length: Millimeters, cornea: CornealRadii, a_constant: AConstant) -> ThinLensEye {
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    cornea: CornealRadii<N>,
+    a_constant: AConstant,
+) -> ThinLensEye<N> {
     let k = cornea.mean_power();
-    let height = Millimeters::new(-10.326 + 0.32630 * axial_length.mm() + 0.13533 * k.d());
+    let height = Millimeters::new(axial_length.mm() * 0.32630 + k.d() * 0.13533 - 10.326);
     srk_t::eye_with_height(axial_length, k, height, a_constant)
 }

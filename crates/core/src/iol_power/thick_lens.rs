@@ -5,7 +5,7 @@ use crate::evidence::{OPTICS, Source, Standing};
 use crate::optics::paraxial_system::SystemError;
 use crate::optics::vergence::{self, PassesFocus};
 use crate::optics::{ParaxialSystem, Surface, vertex};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("thick_lens.md");
@@ -36,17 +36,17 @@ pub const LENS_CENTER_FACTOR: f64 = 0.39;
 
 /// An eye with a cornea of two surfaces and an implant of two surfaces.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ThickLensEye {
+pub struct ThickLensEye<N = f64> {
     /// Corneal vertex to retina.
-    pub axial_length: Millimeters,
+    pub axial_length: Millimeters<N>,
     /// Front radius of the cornea.
-    pub front_radius: Millimeters,
+    pub front_radius: Millimeters<N>,
     /// Back radius of the cornea.
-    pub back_radius: Millimeters,
+    pub back_radius: Millimeters<N>,
     /// Thickness of the cornea.
-    pub corneal_thickness: Millimeters,
+    pub corneal_thickness: Millimeters<N>,
     /// Center of the implant, from the corneal vertex.
-    pub lens_center: Millimeters,
+    pub lens_center: Millimeters<N>,
     /// What the implant is made of and how thick it is.
     pub shape: LensShape,
 }
@@ -78,12 +78,14 @@ impl LensShape {
     }
 
     /// Power of each surface of the equiconvex lens of labeled `power`, from `P = 2F − τF²`.
-    fn surface_power(&self, power: Diopters) -> Result<f64, Refusal> {
-        let radicand = 1.0 - self.reduced_thickness_m() * power.d();
-        if !(0.0 <= radicand && power.d().is_finite()) {
-            return Err(Refusal::NoSuchLens { power });
+    fn surface_power<N: Number>(&self, power: Diopters<N>) -> Result<N, Refusal> {
+        let radicand = N::of(1.0) - power.d() * self.reduced_thickness_m();
+        if !(radicand.all(|radicand| 0.0 <= radicand) && power.d().all(f64::is_finite)) {
+            return Err(Refusal::NoSuchLens {
+                power: power.plain(),
+            });
         }
-        Ok(power.d() / (1.0 + radicand.sqrt()))
+        Ok(power.d() / (radicand.sqrt() + 1.0))
     }
 
     /// The equiconvex lens of labeled `power`; at power 0 a plate, whose radii are infinite.
@@ -102,14 +104,16 @@ impl LensShape {
     }
 }
 
-impl ThickLensEye {
+impl<N: Number> ThickLensEye<N> {
     /// Lens power that leaves `refraction` at the spectacle plane.
     ///
     /// # Errors
     ///
     /// [`Refusal`] if the lens would lie outside the eye or there is no real image.
-    pub fn power_for(&self, refraction: Diopters) -> Result<Diopters, Refusal> {
-        let no_image = |_| Refusal::NoRealImage { at: refraction };
+    pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
+        let no_image = |_| Refusal::NoRealImage {
+            at: refraction.plain(),
+        };
         let image_d = self.vergence_to_retina()?.d();
         let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
         let [front, back] = self.corneal_powers();
@@ -121,17 +125,20 @@ impl ThickLensEye {
 
         // (V + F) → through the lens → + F = W, solved for F: τF² − bF + c = 0.
         let tau = self.shape.reduced_thickness_m();
-        let b = 2.0 - tau * arriving_d + tau * image_d;
-        let c = image_d - arriving_d - tau * image_d * arriving_d;
-        let radicand = b * b - 4.0 * tau * c;
-        if !(0.0 <= radicand && 0.0 < b) {
-            return Err(Refusal::NoRealImage { at: refraction });
+        let b = N::of(2.0) - arriving_d * tau + image_d * tau;
+        let c = image_d - arriving_d - image_d * arriving_d * tau;
+        let radicand = b * b - c * (4.0 * tau);
+        if !(radicand.all(|radicand| 0.0 <= radicand) && b.all(|b| 0.0 < b)) {
+            return Err(Refusal::NoRealImage {
+                at: refraction.plain(),
+            });
         }
-        let surface_d = 2.0 * c / (b + radicand.sqrt());
+        let surface_d = c * 2.0 / (b + radicand.sqrt());
         // The light must not focus inside the lens.
         let in_lens = Diopters::new(arriving_d + surface_d);
-        vergence::forwards(in_lens, self.shape.thickness, self.shape.index).map_err(no_image)?;
-        Ok(Diopters::new(2.0 * surface_d - tau * surface_d * surface_d))
+        let thickness = self.shape.thickness.lift();
+        vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
+        Ok(Diopters::new(surface_d * 2.0 - surface_d * surface_d * tau))
     }
 
     /// Refraction at the spectacle plane with the equiconvex lens of labeled `power`; undoes
@@ -140,12 +147,13 @@ impl ThickLensEye {
     /// # Errors
     ///
     /// [`Refusal`] if the lens would lie outside the eye, does not exist, or gives no real image.
-    pub fn refraction_with(&self, power: Diopters) -> Result<Diopters, Refusal> {
+    pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let surface = Diopters::new(self.shape.surface_power(power)?);
-        let no_image = |_: PassesFocus| Refusal::NoRealImage { at: power };
+        let no_image = |_: PassesFocus| Refusal::NoRealImage { at: power.plain() };
         let leaving_lens = self.vergence_to_retina()? - surface;
-        let in_lens = vergence::backwards(leaving_lens, self.shape.thickness, self.shape.index)
-            .map_err(no_image)?;
+        let thickness = self.shape.thickness.lift();
+        let in_lens =
+            vergence::backwards(leaving_lens, thickness, self.shape.index).map_err(no_image)?;
         let behind_cornea = vergence::backwards(in_lens - surface, self.depth(), AQUEOUS_INDEX)
             .map_err(no_image)?;
         let [front, back] = self.corneal_powers();
@@ -155,6 +163,34 @@ impl ThickLensEye {
         vertex::to_spectacle(in_cornea - front).map_err(no_image)
     }
 
+    fn corneal_powers(&self) -> [Diopters<N>; 2] {
+        [
+            Diopters::new(N::of(1000.0 * (CORNEA_INDEX - 1.0)) / self.front_radius.mm()),
+            Diopters::new(N::of(1000.0 * (AQUEOUS_INDEX - CORNEA_INDEX)) / self.back_radius.mm()),
+        ]
+    }
+
+    /// Back of the cornea to front of the implant.
+    fn depth(&self) -> Millimeters<N> {
+        self.lens_center - (self.shape.thickness * 0.5).lift() - self.corneal_thickness
+    }
+
+    fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
+        let half = (self.shape.thickness * 0.5).lift();
+        let behind_mm = (self.axial_length - self.lens_center - half).mm();
+        let inside = self.depth().mm().all(|depth| 0.0 < depth)
+            && behind_mm.all(|behind| 0.0 < behind && behind.is_finite());
+        if !inside {
+            return Err(Refusal::LensOutsideEye {
+                lens_position: self.lens_center.plain(),
+                optical_length: self.axial_length.plain(),
+            });
+        }
+        Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm))
+    }
+}
+
+impl ThickLensEye {
     /// The whole eye with a lens of known surfaces, as one matrix.
     ///
     /// # Errors
@@ -184,35 +220,15 @@ impl ThickLensEye {
         };
         ParaxialSystem::new(1.0, &[front, back, lens_front, lens_back])
     }
-
-    fn corneal_powers(&self) -> [Diopters; 2] {
-        [
-            Diopters::new(1000.0 * (CORNEA_INDEX - 1.0) / self.front_radius.mm()),
-            Diopters::new(1000.0 * (AQUEOUS_INDEX - CORNEA_INDEX) / self.back_radius.mm()),
-        ]
-    }
-
-    /// Back of the cornea to front of the implant.
-    fn depth(&self) -> Millimeters {
-        self.lens_center - self.shape.thickness * 0.5 - self.corneal_thickness
-    }
-
-    fn vergence_to_retina(&self) -> Result<Diopters, Refusal> {
-        let behind_mm = (self.axial_length - self.lens_center - self.shape.thickness * 0.5).mm();
-        if !(0.0 < self.depth().mm() && 0.0 < behind_mm && behind_mm.is_finite()) {
-            return Err(Refusal::LensOutsideEye {
-                lens_position: self.lens_center,
-                optical_length: self.axial_length,
-            });
-        }
-        Ok(Diopters::new(1000.0 * AQUEOUS_INDEX / behind_mm))
-    }
 }
 
 /// Sum-of-segments axial length: `1.23853 + 0.95855·AL − 0.05467·LT`, off unless chosen.
 ///
 /// Source: Cooke & Cooke 2019 (from memory).
 #[must_use]
-pub fn sum_of_segments(axial_length: Millimeters, lens_thickness: Millimeters) -> Millimeters {
-    Millimeters::new(1.23853 + 0.95855 * axial_length.mm() - 0.05467 * lens_thickness.mm())
+pub fn sum_of_segments<N: Number>(
+    axial_length: Millimeters<N>,
+    lens_thickness: Millimeters<N>,
+) -> Millimeters<N> {
+    Millimeters::new(axial_length.mm() * 0.95855 - lens_thickness.mm() * 0.05467 + 1.23853)
 }

@@ -2,7 +2,7 @@
 
 use super::Refusal;
 use crate::optics::{vergence, vertex};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text of the one vergence calculation.
 pub const REFERENCE: &str = include_str!("thin_lens_eye.md");
@@ -12,25 +12,27 @@ pub const AQUEOUS_INDEX: f64 = 1.336;
 
 /// What a thin-lens formula makes of an eye: three numbers.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct ThinLensEye {
+pub struct ThinLensEye<N = f64> {
     /// Optical length L: axial length with whatever the formula adds to it.
-    pub optical_length: Millimeters,
+    pub optical_length: Millimeters<N>,
     /// Effective lens position d, behind the corneal plane.
-    pub lens_position: Millimeters,
+    pub lens_position: Millimeters<N>,
     /// Corneal power Kc at the index the formula uses.
-    pub corneal_power: Diopters,
+    pub corneal_power: Diopters<N>,
 }
 
-impl ThinLensEye {
+impl<N: Number> ThinLensEye<N> {
     /// Lens power that leaves `refraction` at the spectacle plane.
     ///
     /// # Errors
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if light would come
     /// to a focus before it reaches the lens.
-    pub fn power_for(&self, refraction: Diopters) -> Result<Diopters, Refusal> {
+    pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
-        let no_image = |_| Refusal::NoRealImage { at: refraction };
+        let no_image = |_| Refusal::NoRealImage {
+            at: refraction.plain(),
+        };
         let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
         let behind_cornea = at_cornea + self.corneal_power;
         let at_lens = vergence::forwards(behind_cornea, self.lens_position, AQUEOUS_INDEX)
@@ -44,9 +46,9 @@ impl ThinLensEye {
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if the far point
     /// would lie between lens and spectacles.
-    pub fn refraction_with(&self, power: Diopters) -> Result<Diopters, Refusal> {
+    pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
-        let no_image = |_| Refusal::NoRealImage { at: power };
+        let no_image = |_| Refusal::NoRealImage { at: power.plain() };
         let at_lens = image_d - power;
         let behind_cornea =
             vergence::backwards(at_lens, self.lens_position, AQUEOUS_INDEX).map_err(no_image)?;
@@ -54,16 +56,16 @@ impl ThinLensEye {
     }
 
     /// Vergence that must leave the lens to focus on the retina: `1000·n/(L − d)`.
-    fn vergence_to_retina(&self) -> Result<Diopters, Refusal> {
-        let (length_mm, position_mm) = (self.optical_length.mm(), self.lens_position.mm());
-        if !(0.0 < position_mm && position_mm < length_mm && length_mm.is_finite()) {
+    fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
+        let behind_mm = self.optical_length.mm() - self.lens_position.mm();
+        let inside = self.lens_position.mm().all(|position| 0.0 < position)
+            && behind_mm.all(|behind| 0.0 < behind && behind.is_finite());
+        if !inside {
             return Err(Refusal::LensOutsideEye {
-                lens_position: self.lens_position,
-                optical_length: self.optical_length,
+                lens_position: self.lens_position.plain(),
+                optical_length: self.optical_length.plain(),
             });
         }
-        Ok(Diopters::new(
-            1000.0 * AQUEOUS_INDEX / (length_mm - position_mm),
-        ))
+        Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm))
     }
 }

@@ -2,10 +2,10 @@
 
 use core::fmt;
 
-use super::Powers;
+use super::{ClinicResult, Powers};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
-    AConstant, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
+    AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
 };
 use crate::quantity::{HundredthDiopters, Micrometers};
 
@@ -38,6 +38,16 @@ pub struct LensRecord {
     pub constants_for: BiometryKind,
     /// Its constants with how each was come by.
     pub constants: RecordConstants,
+    /// The clinic's own results with it, at most one per formula.
+    pub results: Vec<ClinicResult>,
+}
+
+impl LensRecord {
+    /// The clinic's own result of a formula with this lens.
+    #[must_use]
+    pub fn result_of(&self, formula: Formula) -> Option<&ClinicResult> {
+        self.results.iter().find(|result| result.formula == formula)
+    }
 }
 
 /// Where a lens is made to sit.

@@ -2,7 +2,7 @@
 
 use crate::biometry::DepthStart;
 use crate::quantity::{
-    HundredthDiopters, MeasureError, Micrometers, OutOfRange, decimal, number_before_unit,
+    Diopters, HundredthDiopters, MeasureError, Micrometers, OutOfRange, decimal, number_before_unit,
 };
 
 /// Why a file of limits cannot be used.
@@ -24,6 +24,14 @@ pub enum LimitError {
         text: String,
         /// Its unit.
         unit: &'static str,
+    },
+    /// A spread or a tolerance in diopters was expected.
+    #[error("limits: {name} \"{text}\" is not a spread from 0.000 D to 10.000 D")]
+    Spread {
+        /// Name of the limit.
+        name: &'static str,
+        /// The rejected text.
+        text: String,
     },
     /// Two limits that belong together stand the wrong way round.
     #[error("limits: {lower} is over {upper}")]
@@ -93,6 +101,24 @@ impl LimitValue for HundredthDiopters {
 
     fn show(&self, _unit: &'static str) -> String {
         format!("{} D", decimal::write(self.hundredths(), 2, 2))
+    }
+}
+
+/// A spread or a tolerance, which is never negative and may be finer than a hundredth.
+impl LimitValue for Diopters {
+    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+        let thousandths = number_before_unit(text, "D")
+            .and_then(|number| decimal::parse(number, 3).ok())
+            .filter(|thousandths| (0..=10_000).contains(thousandths))
+            .ok_or_else(|| LimitError::Spread {
+                name,
+                text: text.to_owned(),
+            })?;
+        Ok(Self::new(f64::from(thousandths) / 1000.0))
+    }
+
+    fn show(&self, _unit: &'static str) -> String {
+        format!("{:.3} D", self.d())
     }
 }
 

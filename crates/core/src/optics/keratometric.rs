@@ -14,7 +14,7 @@
 
 use core::fmt;
 
-use crate::quantity::{DecimalError, Diopters, Millimeters, decimal};
+use crate::quantity::{DecimalError, Diopters, Millimeters, Number, decimal};
 
 /// A keratometric index, exact to four decimals.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -84,14 +84,14 @@ impl KeratometricIndex {
 
     /// Power of a cornea of `radius` by this index.
     #[must_use]
-    pub fn power(self, radius: Millimeters) -> Diopters {
-        Diopters::new(self.power_of_1_mm() / radius.mm())
+    pub fn power<N: Number>(self, radius: Millimeters<N>) -> Diopters<N> {
+        Diopters::new(N::of(self.power_of_1_mm()) / radius.mm())
     }
 
     /// Radius of a cornea that this index shows as `power`.
     #[must_use]
-    pub fn radius(self, power: Diopters) -> Millimeters {
-        Millimeters::new(self.power_of_1_mm() / power.d())
+    pub fn radius<N: Number>(self, power: Diopters<N>) -> Millimeters<N> {
+        Millimeters::new(N::of(self.power_of_1_mm()) / power.d())
     }
 }
 

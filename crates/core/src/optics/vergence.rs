@@ -9,7 +9,7 @@
 //!
 //! Source: plain optics (derived).
 
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The vergence passed through a focus on its way: there is no real image beyond it.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
@@ -26,16 +26,13 @@ pub struct PassesFocus {
 /// # Errors
 ///
 /// [`PassesFocus`] if the light would focus before it arrives, and when a number is not finite.
-pub fn forwards(
-    vergence: Diopters,
-    distance: Millimeters,
+pub fn forwards<N: Number>(
+    vergence: Diopters<N>,
+    distance: Millimeters<N>,
     n: f64,
-) -> Result<Diopters, PassesFocus> {
-    step(
-        vergence,
-        distance,
-        1.0 - distance.mm() / 1000.0 * vergence.d() / n,
-    )
+) -> Result<Diopters<N>, PassesFocus> {
+    let shrink = N::of(1.0) - distance.mm() / 1000.0 * vergence.d() / n;
+    step(vergence, distance, shrink)
 }
 
 /// Vergence `distance` earlier, in a medium of index `n`; undoes [`forwards`].
@@ -44,24 +41,28 @@ pub fn forwards(
 ///
 /// [`PassesFocus`] if the light would have come from a focus within the step, and when a number is
 /// not finite.
-pub fn backwards(
-    vergence: Diopters,
-    distance: Millimeters,
+pub fn backwards<N: Number>(
+    vergence: Diopters<N>,
+    distance: Millimeters<N>,
     n: f64,
-) -> Result<Diopters, PassesFocus> {
-    step(
-        vergence,
-        distance,
-        1.0 + distance.mm() / 1000.0 * vergence.d() / n,
-    )
+) -> Result<Diopters<N>, PassesFocus> {
+    let shrink = distance.mm() / 1000.0 * vergence.d() / n + 1.0;
+    step(vergence, distance, shrink)
 }
 
-fn step(vergence: Diopters, distance: Millimeters, shrink: f64) -> Result<Diopters, PassesFocus> {
+fn step<N: Number>(
+    vergence: Diopters<N>,
+    distance: Millimeters<N>,
+    shrink: N,
+) -> Result<Diopters<N>, PassesFocus> {
     let arriving_d = vergence.d() / shrink;
-    if 0.0 < shrink && arriving_d.is_finite() {
+    if shrink.all(|shrink| 0.0 < shrink) && arriving_d.all(f64::is_finite) {
         return Ok(Diopters::new(arriving_d));
     }
-    Err(PassesFocus { vergence, distance })
+    Err(PassesFocus {
+        vergence: vergence.plain(),
+        distance: distance.plain(),
+    })
 }
 
 #[cfg(test)]

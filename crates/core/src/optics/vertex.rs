@@ -9,7 +9,7 @@
 //! Source: plain optics (derived).
 
 use super::vergence::{self, PassesFocus};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// Vertex distance used for every refraction in this program, 12 mm.
 ///
@@ -23,8 +23,8 @@ const AIR: f64 = 1.0;
 /// # Errors
 ///
 /// [`PassesFocus`] for spectacles so strong (83 D) that they focus in front of the cornea.
-pub fn to_cornea(spectacle: Diopters) -> Result<Diopters, PassesFocus> {
-    vergence::forwards(spectacle, VERTEX_DISTANCE, AIR)
+pub fn to_cornea<N: Number>(spectacle: Diopters<N>) -> Result<Diopters<N>, PassesFocus> {
+    vergence::forwards(spectacle, VERTEX_DISTANCE.lift(), AIR)
 }
 
 /// Refraction at the cornea carried to the spectacle plane; undoes [`to_cornea`].
@@ -32,8 +32,8 @@ pub fn to_cornea(spectacle: Diopters) -> Result<Diopters, PassesFocus> {
 /// # Errors
 ///
 /// [`PassesFocus`] for an eye so short-sighted (−83 D) that its far point lies behind the spectacles.
-pub fn to_spectacle(at_cornea: Diopters) -> Result<Diopters, PassesFocus> {
-    vergence::backwards(at_cornea, VERTEX_DISTANCE, AIR)
+pub fn to_spectacle<N: Number>(at_cornea: Diopters<N>) -> Result<Diopters<N>, PassesFocus> {
+    vergence::backwards(at_cornea, VERTEX_DISTANCE.lift(), AIR)
 }
 
 #[cfg(test)]

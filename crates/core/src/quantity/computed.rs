@@ -1,29 +1,49 @@
-//! Computed numbers: `f64` in a unit type.
+//! Computed numbers in a unit type: `f64` unless a formula is computed in another [`Number`].
 
 use core::fmt;
 use core::ops::{Add, Mul, Neg, Sub};
+
+use super::Number;
 
 macro_rules! computed_unit {
     ($(#[$doc:meta])* $name:ident, $getter:ident, $getter_doc:literal) => {
         $(#[$doc])*
         #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
-        pub struct $name(f64);
+        pub struct $name<N = f64>(N);
 
-        impl $name {
+        impl<N> $name<N> {
             /// Wraps a number that is already in this unit.
             #[must_use]
-            pub const fn new(value: f64) -> Self {
+            pub const fn new(value: N) -> Self {
                 Self(value)
             }
+        }
 
+        impl<N: Copy> $name<N> {
             #[doc = $getter_doc]
             #[must_use]
-            pub const fn $getter(self) -> f64 {
+            pub const fn $getter(self) -> N {
                 self.0
             }
         }
 
-        impl Add for $name {
+        impl<N: Number> $name<N> {
+            /// As a plain number, for messages.
+            #[must_use]
+            pub fn plain(self) -> $name {
+                $name(self.0.plain())
+            }
+        }
+
+        impl $name {
+            /// The same in another kind of number, depending on no input.
+            #[must_use]
+            pub fn lift<N: Number>(self) -> $name<N> {
+                $name(N::of(self.0))
+            }
+        }
+
+        impl<N: Number> Add for $name<N> {
             type Output = Self;
 
             fn add(self, other: Self) -> Self {
@@ -31,7 +51,7 @@ macro_rules! computed_unit {
             }
         }
 
-        impl Sub for $name {
+        impl<N: Number> Sub for $name<N> {
             type Output = Self;
 
             fn sub(self, other: Self) -> Self {
@@ -39,7 +59,7 @@ macro_rules! computed_unit {
             }
         }
 
-        impl Neg for $name {
+        impl<N: Number> Neg for $name<N> {
             type Output = Self;
 
             fn neg(self) -> Self {
@@ -47,7 +67,7 @@ macro_rules! computed_unit {
             }
         }
 
-        impl Mul<f64> for $name {
+        impl<N: Number> Mul<f64> for $name<N> {
             type Output = Self;
 
             fn mul(self, factor: f64) -> Self {

@@ -40,6 +40,13 @@ pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z * core::f64::consts::FRAC_1_SQRT_2)
 }
 
+/// Density of the standard normal distribution.
+#[must_use]
+pub fn normal_density(z: f64) -> f64 {
+    const ONE_OVER_ROOT_OF_TWO_PI: f64 = 0.398_942_280_401_432_7;
+    ONE_OVER_ROOT_OF_TWO_PI * libm::exp(-0.5 * z * z)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -10,6 +10,7 @@ mod direction;
 mod exact;
 pub mod math;
 mod meridian;
+mod number;
 mod text;
 
 pub use computed::{Diopters, Millimeters};
@@ -17,4 +18,5 @@ pub use decimal::DecimalError;
 pub use direction::{Direction, NotADirection};
 pub use exact::{HundredthDiopters, Micrometers};
 pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
+pub use number::Number;
 pub use text::{MeasureError, OutOfRange, number_before_unit};

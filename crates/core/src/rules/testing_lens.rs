@@ -53,6 +53,7 @@ pub(crate) fn lens_record() -> LensRecord {
         shape: None,
         constants_for: BiometryKind::Optical,
         constants: constants(Obtained::Optimized { eyes: 120 }),
+        results: Vec::new(),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::clinic_result::ClinicResult;
 use super::mirror::mirror;
 use super::text::Text;
 use crate::case::plain_text;
@@ -30,6 +31,8 @@ pub(super) struct LensRecord {
     optic: Option<Optic>,
     constants_for: BiometryKind,
     constants: Constants,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    results: Vec<ClinicResult>,
 }
 
 mirror!(
@@ -263,6 +266,11 @@ impl LensRecord {
             optic: record.shape.and_then(Optic::from_domain),
             constants_for: record.constants_for.into(),
             constants: Constants::from_domain(&record.constants),
+            results: record
+                .results
+                .iter()
+                .map(ClinicResult::from_domain)
+                .collect(),
         }
     }
 
@@ -308,6 +316,7 @@ impl LensRecord {
             shape: self.optic.map(Optic::into_domain).transpose()?,
             constants_for: self.constants_for.into(),
             constants: self.constants.into_domain()?,
+            results: ClinicResult::all_into_domain(self.results)?,
         })
     }
 }

@@ -2,6 +2,7 @@
 //! field makes a new version, so that an older program names the version and not the field.
 
 mod approach;
+mod clinic_result;
 mod eye;
 mod lens;
 mod lens_plan;

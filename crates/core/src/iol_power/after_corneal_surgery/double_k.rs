@@ -2,7 +2,7 @@
 
 use crate::evidence::{ARAMBERRI_2003, Source, Standing};
 use crate::iol_power::{AConstant, Refusal, ThinLensEye, srk_t};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("double_k.md");
@@ -16,11 +16,11 @@ pub const SOURCE: Source = Source {
 
 /// Corneal power before surgery and after it, both at 1.3375.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BeforeAndAfter {
+pub struct BeforeAndAfter<N = f64> {
     /// Measured before refractive surgery: sets the lens position.
-    pub before: Diopters,
+    pub before: Diopters<N>,
     /// After it: bends the light.
-    pub after: Diopters,
+    pub after: Diopters<N>,
 }
 
 /// The eye as SRK/T sees it with both powers.
@@ -28,10 +28,10 @@ pub struct BeforeAndAfter {
 /// # Errors
 ///
 /// [`Refusal::NoCornealHeight`] as SRK/T, for the cornea before surgery.
-pub fn eye(
-    axial_length: Millimeters,
-    k: BeforeAndAfter,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    k: BeforeAndAfter<N>,
     a_constant: AConstant,
-) -> Result<ThinLensEye, Refusal> {
+) -> Result<ThinLensEye<N>, Refusal> {
     srk_t::eye_from_two_powers(axial_length, k.before, k.after, a_constant)
 }

@@ -2,7 +2,7 @@
 
 use crate::evidence::{HAIGIS_MYOPIC, Source, Standing};
 use crate::iol_power::{HaigisConstants, ThinLensEye, haigis};
-use crate::quantity::{Diopters, Millimeters};
+use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("modified_haigis_radius.md");
@@ -16,23 +16,23 @@ pub const SOURCE: Source = Source {
 
 /// Corneal power at 1.3315 after myopic surgery, from the measured mean radius.
 #[must_use]
-pub fn corneal_power(measured_radius: Millimeters) -> Diopters {
-    Diopters::new(-5.1625 * measured_radius.mm() + 82.2603 - 0.35)
+pub fn corneal_power<N: Number>(measured_radius: Millimeters<N>) -> Diopters<N> {
+    Diopters::new(measured_radius.mm() * -5.1625 + 82.2603 - 0.35)
 }
 
 /// The radius that stands for that power.
 #[must_use]
-pub fn radius(measured_radius: Millimeters) -> Millimeters {
-    Millimeters::new(331.5 / corneal_power(measured_radius).d())
+pub fn radius<N: Number>(measured_radius: Millimeters<N>) -> Millimeters<N> {
+    Millimeters::new(N::of(331.5) / corneal_power(measured_radius).d())
 }
 
 /// The eye as Haigis sees it with the modified radius.
 #[must_use]
-pub fn eye(
-    axial_length: Millimeters,
-    acd: Millimeters,
-    measured_radius: Millimeters,
+pub fn eye<N: Number>(
+    axial_length: Millimeters<N>,
+    acd: Millimeters<N>,
+    measured_radius: Millimeters<N>,
     constants: HaigisConstants,
-) -> ThinLensEye {
+) -> ThinLensEye<N> {
     haigis::eye_with_power(axial_length, acd, corneal_power(measured_radius), constants)
 }

@@ -1,7 +1,7 @@
 #![doc = include_str!("no_history_k.md")]
 
 use crate::evidence::{JCRS_2013, SHAMMAS_2003, Source, Standing};
-use crate::quantity::Diopters;
+use crate::quantity::{Diopters, Number};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("no_history_k.md");
@@ -22,21 +22,24 @@ pub const HYPEROPIC_SOURCE: Source = Source {
 
 /// Corneal power after myopic surgery, from the measured mean power at 1.3375.
 #[must_use]
-pub fn myopic(measured: Diopters) -> Diopters {
-    Diopters::new(1.14 * measured.d() - 6.8)
+pub fn myopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
+    Diopters::new(measured.d() * 1.14 - 6.8)
 }
 
 /// Corneal power after hyperopic surgery, from the measured mean power at 1.3375.
 #[must_use]
-pub fn hyperopic(measured: Diopters) -> Diopters {
-    Diopters::new(1.0457 * measured.d() - 1.9538)
+pub fn hyperopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
+    Diopters::new(measured.d() * 1.0457 - 1.9538)
 }
 
 /// Corneal power after myopic surgery of known effect: `correction` is the myopia removed, in D
 /// at the corneal plane, positive.
 #[must_use]
-pub fn with_known_correction(measured: Diopters, correction: Diopters) -> Diopters {
-    Diopters::new(measured.d() - 0.23 * correction.d())
+pub fn with_known_correction<N: Number>(
+    measured: Diopters<N>,
+    correction: Diopters<N>,
+) -> Diopters<N> {
+    Diopters::new(measured.d() - correction.d() * 0.23)
 }
 
 #[cfg(test)]

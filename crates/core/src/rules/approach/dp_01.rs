@@ -3,9 +3,9 @@
 use core::cmp::Ordering;
 
 use super::{aqueous_beside, depth_with_hard_nucleus};
-use crate::biometry::Method;
+use crate::certainty;
 use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Source, Standing};
-use crate::quantity::{Micrometers, math};
+use crate::quantity::{Micrometers, Millimeters, math};
 use crate::rules::verdict::not_evaluated;
 use crate::rules::{Bearing, Certainty, Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the clinic's for optical biometry, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. Without a spread, or with a spread of zero, the plain comparison decides. The spread of a corneal thickness used to change the surface is not added.",
+    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. Without a spread, or with a spread of zero, the plain comparison decides. The spread of a corneal thickness used to change the surface is not added.",
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
     options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
     sources: &[
@@ -39,7 +39,9 @@ pub const RULE: Rule = Rule {
     limits: &[
         "chamber_depth",
         "chamber_depth_start",
-        "chamber_depth_spread",
+        "spread_chamber_depth",
+        "spread_length_immersion",
+        "spread_length_contact",
         "borderline_chance",
         "hard_locs_tenths",
         "hard_who_grade",
@@ -65,11 +67,14 @@ pub(super) fn evaluate(facts: &Facts<'_>) -> Verdict {
     }
 }
 
-/// One standard deviation: the measurement's own, or the clinic's for optical biometry.
+/// One standard deviation: the measurement's own, or the table's for its method.
 fn spread(facts: &Facts<'_>) -> Option<Micrometers> {
-    let measured = facts.operated.0.chamber_depth.as_ref()?;
-    let usual = (measured.method == Method::Optical).then_some(facts.limits.chamber_depth_spread);
-    measured.spread.or(usual)
+    let eye = facts.operated.0;
+    let own = eye.chamber_depth.as_ref()?.spread;
+    own.or_else(|| {
+        let usual = certainty::chamber_depth(eye, facts.limits)?.ok()?;
+        Millimeters::new(usual.deviation).nearest_micrometer()
+    })
 }
 
 fn plain(facts: &Facts<'_>, depth: Micrometers, detail: &str) -> Verdict {
@@ -221,7 +226,13 @@ mod tests {
     #[test]
     fn without_a_spread_the_plain_comparison_decides_and_says_so() {
         for method in Method::ALL {
-            if method == Method::Optical {
+            if matches!(
+                method,
+                Method::Optical
+                    | Method::Tomographer
+                    | Method::ImmersionUltrasound
+                    | Method::ContactUltrasound
+            ) {
                 continue;
             }
             let eye = |depth: &'static str| {
@@ -242,6 +253,24 @@ mod tests {
                     .unwrap()
                     .contains("the spread of this measurement is not known")
             );
+        }
+    }
+
+    /// Φ(1) = 0.8413 with the spread of a length by immersion, 30 µm, and by contact, 140 µm.
+    #[test]
+    fn a_depth_by_sound_spreads_as_its_length() {
+        for (method, depth) in [
+            (Method::ImmersionUltrasound, "2.77 mm"),
+            (Method::ContactUltrasound, "2.66 mm"),
+        ] {
+            let verdict = verdict(&RULE, |draft| {
+                draft.set_hard_nucleus();
+                draft.set_depth(depth, method);
+            });
+            let Certainty::Borderline { chance } = found(verdict).certainty else {
+                panic!("{method}");
+            };
+            assert!((chance - 0.8413).abs() <= 0.00005, "{chance}");
         }
     }
 

@@ -1,0 +1,75 @@
+//! The error budget: what share each source has in the variance, and what repeating a measurement
+//! would gain.
+
+use super::{Distribution, ErrorSource, Prediction, pool};
+use crate::iol_power::Formula;
+use crate::quantity::Diopters;
+
+/// What makes the refraction after one lens uncertain, over all formulas that speak.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Budget {
+    /// All formulas together.
+    pub distribution: Distribution,
+    /// Every source with a share, largest first.
+    pub items: Vec<Item>,
+    /// Variance of the disagreement between the formulas, D².
+    pub disagreement: f64,
+}
+
+/// One source in the budget.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Item {
+    /// The source.
+    pub source: ErrorSource,
+    /// Mean of its variance over the formulas, D².
+    pub variance: f64,
+    /// Its share of the whole variance, 0 to 1.
+    pub share: f64,
+    /// Standard deviation of the whole if this measurement is made once more, independently, and
+    /// the mean of both used; nothing for what cannot be measured again.
+    pub repeated: Option<Diopters>,
+}
+
+impl Budget {
+    /// The budget of the formulas that speak; nothing if none does.
+    #[must_use]
+    pub fn of(predictions: &[(Formula, Prediction)]) -> Option<Self> {
+        let distribution = pool(predictions.iter().map(|(_, prediction)| prediction))?;
+        #[expect(clippy::cast_precision_loss, reason = "a handful of formulas")]
+        let count = predictions.len() as f64;
+        let whole_d = distribution.deviation().d();
+        let whole = whole_d * whole_d;
+        let mut items: Vec<_> = ErrorSource::ALL
+            .into_iter()
+            .enumerate()
+            .filter_map(|(index, source)| {
+                let variances = predictions
+                    .iter()
+                    .filter_map(|(_, prediction)| prediction.variances.get(index));
+                let variance = variances.sum::<f64>() / count;
+                (0.0 < variance).then(|| Item {
+                    source,
+                    variance,
+                    share: variance / whole,
+                    // The mean of two independent measurements has half the variance of one.
+                    repeated: source
+                        .can_be_repeated()
+                        .then(|| Diopters::new((whole - variance / 2.0).sqrt())),
+                })
+            })
+            .collect();
+        items.sort_by(|one, other| other.variance.total_cmp(&one.variance));
+        Some(Self {
+            disagreement: distribution.disagreement(),
+            distribution,
+            items,
+        })
+    }
+
+    /// Share of the disagreement between the formulas in the whole variance, 0 to 1.
+    #[must_use]
+    pub fn disagreement_share(&self) -> f64 {
+        let whole_d = self.distribution.deviation().d();
+        self.disagreement / (whole_d * whole_d)
+    }
+}

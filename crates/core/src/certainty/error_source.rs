@@ -1,0 +1,209 @@
+//! What can be off when a refraction is predicted, and the one model that every error goes through.
+
+use core::fmt;
+
+use crate::iol_power::thick_lens::{ASSUMED_THICKNESS, POSTERIOR_RATIO};
+use crate::iol_power::{CornealRadii, EyeModel, Formula, FormulaInputs, Refusal, ThinLensEye};
+use crate::optics::KeratometricIndex;
+use crate::quantity::{Diopters, Millimeters, Number};
+
+/// One thing that can be off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ErrorSource {
+    /// Axial length, mm.
+    AxialLength,
+    /// Mean corneal power at 1.3375, D, in both meridians alike.
+    CornealPower,
+    /// Anterior chamber depth, mm.
+    ChamberDepth,
+    /// Lens thickness, mm.
+    LensThickness,
+    /// Corneal thickness, mm.
+    CornealThickness,
+    /// Back radius of the cornea, mm.
+    PosteriorRadius,
+    /// Where the lens comes to rest against where the formula puts it, mm, and everything else
+    /// that the published scatter holds and no other source here explains.
+    LensPosition,
+    /// Power of a cornea that had refractive surgery against what the method makes of it, D.
+    OperatedCornea,
+    /// True power of the lens against its label, D.
+    LabeledPower,
+    /// Refraction measured after surgery against the true one, D.
+    Refraction,
+}
+
+/// How many sources there are.
+pub const SOURCES: usize = 10;
+
+/// An error of every source, in the order of [`ErrorSource::ALL`].
+#[derive(Clone, Copy, Debug)]
+pub struct Errors<N>(pub [N; SOURCES]);
+
+impl ErrorSource {
+    /// All, in the order of every table.
+    pub const ALL: [Self; SOURCES] = [
+        Self::AxialLength,
+        Self::CornealPower,
+        Self::ChamberDepth,
+        Self::LensThickness,
+        Self::CornealThickness,
+        Self::PosteriorRadius,
+        Self::LensPosition,
+        Self::OperatedCornea,
+        Self::LabeledPower,
+        Self::Refraction,
+    ];
+
+    /// Permanent name in files.
+    #[must_use]
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::AxialLength => "axial_length",
+            Self::CornealPower => "corneal_power",
+            Self::ChamberDepth => "anterior_chamber_depth",
+            Self::LensThickness => "lens_thickness",
+            Self::CornealThickness => "corneal_thickness",
+            Self::PosteriorRadius => "posterior_radius",
+            Self::LensPosition => "lens_position",
+            Self::OperatedCornea => "operated_cornea",
+            Self::LabeledPower => "labeled_power",
+            Self::Refraction => "postoperative_refraction",
+        }
+    }
+
+    /// Whether it is a measurement that can be repeated before surgery.
+    #[must_use]
+    pub const fn can_be_repeated(self) -> bool {
+        matches!(
+            self,
+            Self::AxialLength
+                | Self::CornealPower
+                | Self::ChamberDepth
+                | Self::LensThickness
+                | Self::CornealThickness
+                | Self::PosteriorRadius
+        )
+    }
+
+    /// Whether it is a length; otherwise it is a power.
+    #[must_use]
+    pub const fn is_length(self) -> bool {
+        !matches!(
+            self,
+            Self::CornealPower | Self::OperatedCornea | Self::LabeledPower | Self::Refraction
+        )
+    }
+}
+
+impl fmt::Display for ErrorSource {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.pad(match self {
+            Self::AxialLength => "axial length",
+            Self::CornealPower => "corneal readings",
+            Self::ChamberDepth => "anterior chamber depth",
+            Self::LensThickness => "lens thickness",
+            Self::CornealThickness => "corneal thickness",
+            Self::PosteriorRadius => "back radius of the cornea",
+            Self::LensPosition => "lens position, and what nothing else explains",
+            Self::OperatedCornea => "power of the operated cornea",
+            Self::LabeledPower => "labeled power of the lens",
+            Self::Refraction => "refraction measured after surgery",
+        })
+    }
+}
+
+impl<N: Number> Errors<N> {
+    /// No error anywhere.
+    #[must_use]
+    pub fn none() -> Self {
+        Self([N::of(0.0); SOURCES])
+    }
+
+    /// The error of one source.
+    #[must_use]
+    pub fn of(&self, source: ErrorSource) -> N {
+        self.0
+            .get(source as usize)
+            .copied()
+            .unwrap_or_else(|| N::of(0.0))
+    }
+
+    /// The eye that a formula builds when the measurements are off by these errors.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`] as [`Formula::eye`], for the eye with the errors.
+    pub fn eye(&self, formula: Formula, inputs: &FormulaInputs) -> Result<EyeModel<N>, Refusal> {
+        let built = formula.eye(&self.inputs(inputs))?.value;
+        let forward = Millimeters::new(-self.of(ErrorSource::LensPosition));
+        Ok(match built.with_lens_forward(forward) {
+            EyeModel::Thin(eye) if formula.is_for_operated_corneas() => {
+                EyeModel::Thin(ThinLensEye {
+                    corneal_power: eye.corneal_power
+                        + Diopters::new(self.of(ErrorSource::OperatedCornea)),
+                    ..eye
+                })
+            }
+            eye => eye,
+        })
+    }
+
+    /// The refraction that a lens labeled `power` is measured to leave in that eye.
+    ///
+    /// # Errors
+    ///
+    /// [`Refusal`] where there is no real image.
+    pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
+        let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
+        let refraction = eye.refraction_with(true_power)?;
+        Ok(refraction + Diopters::new(self.of(ErrorSource::Refraction)))
+    }
+
+    fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
+        let length = |source| Millimeters::new(self.of(source));
+        let axial = length(ErrorSource::AxialLength);
+        let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
+            CornealRadii(self.radius(first), self.radius(second))
+        });
+        // What the thick-lens eye takes as usual where it was not measured may be off too.
+        let operated = inputs.history.is_operated();
+        let posterior_radius = match (inputs.posterior_radius, cornea) {
+            (Some(radius), _) => Some(radius.lift()),
+            (None, Some(cornea)) if !operated => Some(cornea.mean_radius() * POSTERIOR_RATIO),
+            (None, _) => None,
+        };
+        let thickness = inputs.corneal_thickness.unwrap_or(ASSUMED_THICKNESS);
+        FormulaInputs {
+            axial_length: inputs
+                .axial_length
+                .map(|length| length.map(|length| length.lift() + axial)),
+            optical_length: inputs
+                .optical_length
+                .map(|length| length.map(|length| length.lift() + axial)),
+            cornea,
+            acd: inputs
+                .acd
+                .map(|depth| depth.lift() + length(ErrorSource::ChamberDepth)),
+            lens_thickness: inputs
+                .lens_thickness
+                .map(|thickness| thickness.lift() + length(ErrorSource::LensThickness)),
+            corneal_thickness: Some(thickness.lift() + length(ErrorSource::CornealThickness)),
+            posterior_radius: posterior_radius
+                .map(|radius| radius + length(ErrorSource::PosteriorRadius)),
+            history: inputs.history,
+            power_before_surgery: inputs.power_before_surgery.map(Diopters::lift),
+            known_correction: inputs.known_correction,
+            constants: inputs.constants,
+            shape: inputs.shape,
+            sum_of_segments: inputs.sum_of_segments,
+        }
+    }
+
+    /// A radius whose power at 1.3375 is off.
+    fn radius(&self, radius: Millimeters) -> Millimeters<N> {
+        let index = KeratometricIndex::STANDARD;
+        let power = index.power(radius).lift::<N>();
+        index.radius(power + Diopters::new(self.of(ErrorSource::CornealPower)))
+    }
+}

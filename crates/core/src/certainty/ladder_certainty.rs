@@ -1,0 +1,235 @@
+//! The distribution behind every number of the ladder.
+
+use super::scatter::{Calibration, NoDistribution, Scatter, calibrate, scatter};
+use super::spread::labeled_power;
+use super::{Budget, Distribution, ErrorSource, Linear, Normal, Spreads, linear};
+use crate::biometry::EyeRecord;
+use crate::iol_power::ladder::Ladder;
+use crate::iol_power::{EyeModel, Formula, FormulaInputs};
+use crate::lens::LensRecord;
+use crate::limits::Limits;
+use crate::quantity::{Diopters, HundredthDiopters};
+
+/// Distributions for one ladder.
+#[derive(Clone, Debug)]
+pub struct LadderCertainty {
+    /// One per column of the ladder, in its order.
+    pub columns: Vec<ColumnCertainty>,
+    /// Per rung of the ladder, over all formulas that have a distribution there; nothing where none
+    /// has.
+    pub pooled: Vec<Option<Distribution>>,
+}
+
+/// How sure one formula is.
+#[derive(Clone, Debug)]
+pub struct ColumnCertainty {
+    /// The formula.
+    pub formula: Formula,
+    /// What its distributions rest on, or why it has none.
+    pub basis: Result<Basis, NoDistribution>,
+    /// Per rung of the ladder; nothing where the formula has no prediction or no distribution.
+    pub rungs: Vec<Option<Prediction>>,
+}
+
+/// What a formula's distributions rest on.
+#[derive(Clone, Debug)]
+pub struct Basis {
+    /// Scatter of its prediction error.
+    pub scatter: Scatter,
+    /// What the scatter leaves to lens position and operated cornea.
+    pub calibration: Calibration,
+    /// The eye with its derivatives.
+    eye: EyeModel<super::Dual>,
+    /// Spread of every source but the label.
+    spreads: Spreads,
+}
+
+/// One prediction with what it is made of.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Prediction {
+    /// Value and derivatives.
+    pub linear: Linear,
+    /// Spread of every source for this lens.
+    pub spreads: Spreads,
+    /// Variance by every source, D², in the order of [`ErrorSource::ALL`].
+    pub variances: [f64; super::SOURCES],
+}
+
+impl Prediction {
+    /// Standard deviation.
+    #[must_use]
+    pub fn deviation(&self) -> Diopters {
+        Diopters::new(self.variances.iter().sum::<f64>().sqrt())
+    }
+
+    /// As a normal distribution.
+    #[must_use]
+    pub fn normal(&self) -> Normal {
+        Normal {
+            mean: self.linear.refraction,
+            deviation: self.deviation(),
+        }
+    }
+
+    /// As a distribution of its own.
+    #[must_use]
+    pub fn distribution(&self) -> Distribution {
+        Distribution::single(self.normal())
+    }
+}
+
+impl Basis {
+    /// What the formula makes of an eye whose spreads are known.
+    ///
+    /// # Errors
+    ///
+    /// [`NoDistribution`] naming what is missing.
+    pub fn of(
+        formula: Formula,
+        inputs: &FormulaInputs,
+        known: &Spreads,
+        record: Option<&LensRecord>,
+        limits: &Limits,
+    ) -> Result<Self, NoDistribution> {
+        let eye = linear::eye(formula, inputs)?;
+        let scatter = scatter(formula, record, limits).ok_or(NoDistribution::NoScatter)?;
+        let calibration = calibrate(formula, &scatter, inputs.constants, limits)?;
+        let spreads = known
+            .clone()
+            .with(ErrorSource::LensPosition, calibration.lens_position.mm())
+            .with(ErrorSource::OperatedCornea, calibration.operated_cornea.d());
+        Ok(Self {
+            scatter,
+            calibration,
+            eye,
+            spreads,
+        })
+    }
+
+    /// The prediction for a lens labeled `power`.
+    ///
+    /// # Errors
+    ///
+    /// [`NoDistribution`] if the lens has no image or a spread is missing.
+    pub fn predict(
+        &self,
+        power: HundredthDiopters,
+        limits: &Limits,
+    ) -> Result<Prediction, NoDistribution> {
+        let linear = Linear::in_eye(&self.eye, power.diopters())?;
+        let label = labeled_power(power, limits)?;
+        let spreads = self
+            .spreads
+            .clone()
+            .with_spread(ErrorSource::LabeledPower, label);
+        let mut variances = [0.0; super::SOURCES];
+        for (slot, source) in variances.iter_mut().zip(ErrorSource::ALL) {
+            *slot = linear.variance_by(source, &spreads)?;
+        }
+        Ok(Prediction {
+            linear,
+            spreads,
+            variances,
+        })
+    }
+}
+
+impl LadderCertainty {
+    /// The distributions of a ladder that was computed from `inputs` of `eye`.
+    #[must_use]
+    pub fn of(
+        ladder: &Ladder,
+        inputs: &FormulaInputs,
+        eye: &EyeRecord,
+        record: &LensRecord,
+        limits: &Limits,
+    ) -> Self {
+        let known = Spreads::of(eye, limits);
+        let columns: Vec<_> = ladder
+            .columns
+            .iter()
+            .map(|column| {
+                let formula = column.formula;
+                let basis = match &column.answer {
+                    Err(refusal) => Err((*refusal).into()),
+                    Ok(_) => Basis::of(formula, inputs, &known, Some(record), limits),
+                };
+                column_certainty(formula, basis, ladder, limits)
+            })
+            .collect();
+        let pooled = (0..ladder.rungs.len())
+            .map(|rung| {
+                pool(
+                    columns
+                        .iter()
+                        .filter_map(|column| column.rungs.get(rung)?.as_ref()),
+                )
+            })
+            .collect();
+        Self { columns, pooled }
+    }
+
+    /// The column of a formula.
+    #[must_use]
+    pub fn column(&self, formula: Formula) -> Option<&ColumnCertainty> {
+        self.columns.iter().find(|column| column.formula == formula)
+    }
+
+    /// Every formula's prediction for a power, on the ladder or off it.
+    #[must_use]
+    pub fn predictions(
+        &self,
+        power: HundredthDiopters,
+        limits: &Limits,
+    ) -> Vec<(Formula, Prediction)> {
+        let answering = self.columns.iter().filter_map(|column| {
+            let basis = column.basis.as_ref().ok()?;
+            Some((column.formula, basis.predict(power, limits).ok()?))
+        });
+        answering.collect()
+    }
+
+    /// All formulas together for a power, with the budget of what makes the result uncertain.
+    #[must_use]
+    pub fn budget(&self, power: HundredthDiopters, limits: &Limits) -> Option<Budget> {
+        Budget::of(&self.predictions(power, limits))
+    }
+}
+
+/// Formulas that speak of one lens, pooled: an equal mixture of their distributions.
+#[must_use]
+pub fn pool<'a>(predictions: impl Iterator<Item = &'a Prediction>) -> Option<Distribution> {
+    Distribution::of(predictions.map(Prediction::normal).collect())
+}
+
+/// The distributions of one column; a spread that is missing is missing in every rung.
+fn column_certainty(
+    formula: Formula,
+    basis: Result<Basis, NoDistribution>,
+    ladder: &Ladder,
+    limits: &Limits,
+) -> ColumnCertainty {
+    let mut missing = None;
+    let rungs = ladder
+        .rungs
+        .iter()
+        .map(
+            |rung| match basis.as_ref().ok()?.predict(rung.power, limits) {
+                Ok(prediction) => Some(prediction),
+                Err(NoDistribution::Spread(spread)) => {
+                    missing = Some(spread);
+                    None
+                }
+                Err(_) => None,
+            },
+        )
+        .collect();
+    ColumnCertainty {
+        formula,
+        basis: match missing {
+            Some(spread) => Err(spread.into()),
+            None => basis,
+        },
+        rungs,
+    }
+}

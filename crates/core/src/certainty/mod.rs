@@ -1,0 +1,30 @@
+//! How sure a prediction is, and what it rests on.
+//!
+//! Every measurement, the label of the lens, the place where it comes to rest and the refraction
+//! measured afterwards have a spread. One model ([`Errors`]) carries an error of each through the
+//! whole formula. It is followed in two ways: by exact derivatives ([`Linear`]), quick enough for
+//! every keystroke, and by drawing eyes ([`monte_carlo`]), which leaves nothing out.
+//!
+//! `docs/uncertainty.md` states the model and its assumptions.
+
+mod budget;
+mod distribution;
+mod dual;
+mod error_source;
+mod ladder_certainty;
+mod lanes;
+mod linear;
+mod scatter;
+mod spread;
+mod table;
+
+pub use budget::{Budget, Item};
+pub use distribution::{Distribution, Level, Normal};
+pub use dual::Dual;
+pub use error_source::{ErrorSource, Errors, SOURCES};
+pub use ladder_certainty::{Basis, ColumnCertainty, LadderCertainty, Prediction, pool};
+pub use lanes::{Lanes, WIDTH};
+pub use linear::Linear;
+pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
+pub use spread::{NoSpread, Origin, Spread, Spreads, chamber_depth, labeled_power};
+pub use table::{Entry, TABLE};

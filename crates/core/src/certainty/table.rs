@@ -1,0 +1,213 @@
+//! The entries of the clinic's table that say how far a number may be off, each with the source of
+//! the shipped value. The values stand in `assets/limits.ron`.
+
+use crate::evidence::{
+    BMC_2017_44, HOUSE, LENS_POWER_TOLERANCE, MELLES_2018, NORRBY_2008, OPTICS,
+    POPULATION_PORTUGAL, REPEATABILITY_2022, Source, Standing, ULTRASOUND_COMPARISON, Work,
+};
+
+/// One entry.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// Name of the limit.
+    pub limit: &'static str,
+    /// What it is the spread of, or otherwise means.
+    pub meaning: &'static str,
+    /// Source of the shipped value.
+    pub source: Source,
+}
+
+impl Entry {
+    const fn of(limit: &'static str, meaning: &'static str, source: Source) -> Self {
+        Self {
+            limit,
+            meaning,
+            source,
+        }
+    }
+}
+
+const fn printed(work: Work, locator: &'static str) -> Source {
+    Source {
+        work,
+        locator,
+        standing: Standing::Printed,
+    }
+}
+
+const fn assumed(locator: &'static str) -> Source {
+    Source {
+        work: HOUSE,
+        locator,
+        standing: Standing::Assumption,
+    }
+}
+
+const DEPTH_RANGE: Source = printed(REPEATABILITY_2022, "0.13 mm / 2.77, upper end of its range");
+const NO_PRINTED: Source = assumed("no printed value was found");
+const TOLERANCE: Source = Source {
+    work: LENS_POWER_TOLERANCE,
+    locator: "±0.30 D to 15, ±0.40 to 25, ±0.50 to 30, ±1.0 above",
+    standing: Standing::Secondary,
+};
+
+pub(super) const LENGTH_OPTICAL: Entry = Entry::of(
+    "spread_length_optical",
+    "axial length, optical",
+    printed(ULTRASOUND_COMPARISON, "optical length, repeatability"),
+);
+pub(super) const LENGTH_IMMERSION: Entry = Entry::of(
+    "spread_length_immersion",
+    "axial length, immersion ultrasound",
+    printed(ULTRASOUND_COMPARISON, "immersion"),
+);
+pub(super) const LENGTH_CONTACT: Entry = Entry::of(
+    "spread_length_contact",
+    "axial length, contact ultrasound",
+    printed(ULTRASOUND_COMPARISON, "contact, within one eye"),
+);
+pub(super) const MEAN_K: Entry = Entry::of(
+    "spread_mean_k",
+    "mean corneal power",
+    printed(REPEATABILITY_2022, "0.42 D / 2.77, upper end of its range"),
+);
+pub(super) const DEPTH: Entry = Entry::of(
+    "spread_chamber_depth",
+    "anterior chamber depth, optical",
+    DEPTH_RANGE,
+);
+pub(super) const LENS_THICKNESS: Entry = Entry::of(
+    "spread_lens_thickness",
+    "lens thickness, optical",
+    DEPTH_RANGE,
+);
+pub(super) const CORNEAL_THICKNESS: Entry =
+    Entry::of("spread_corneal_thickness", "corneal thickness", NO_PRINTED);
+pub(super) const POSTERIOR_RADIUS: Entry = Entry::of(
+    "spread_posterior_radius",
+    "back radius of the cornea",
+    NO_PRINTED,
+);
+pub(super) const REFRACTION: Entry = Entry::of(
+    "spread_refraction",
+    "refraction measured after surgery",
+    Source {
+        work: NORRBY_2008,
+        locator: "27 % of the variance, of the mean variance of four printed scatters",
+        standing: Standing::Derived,
+    },
+);
+pub(super) const TOLERANCE_TO_15: Entry = Entry::of(
+    "lens_tolerance_to_15",
+    "tolerance of a label to 15 D",
+    TOLERANCE,
+);
+pub(super) const TOLERANCE_TO_25: Entry = Entry::of(
+    "lens_tolerance_to_25",
+    "tolerance of a label to 25 D",
+    TOLERANCE,
+);
+pub(super) const TOLERANCE_TO_30: Entry = Entry::of(
+    "lens_tolerance_to_30",
+    "tolerance of a label to 30 D",
+    TOLERANCE,
+);
+pub(super) const TOLERANCE_OVER_30: Entry = Entry::of(
+    "lens_tolerance_over_30",
+    "tolerance of a label over 30 D",
+    TOLERANCE,
+);
+pub(super) const SCATTER_SRK_T: Entry = Entry::of(
+    "scatter_srk_t",
+    "scatter of SRK/T",
+    printed(MELLES_2018, "SRK/T 0.463 D, 18,501 eyes"),
+);
+pub(super) const SCATTER_T2: Entry = Entry::of(
+    "scatter_t2",
+    "scatter of T2",
+    assumed("as SRK/T, from which T2 differs in one step"),
+);
+pub(super) const SCATTER_HOLLADAY_1: Entry = Entry::of(
+    "scatter_holladay_1",
+    "scatter of Holladay 1",
+    printed(MELLES_2018, "Holladay 1 0.453 D, 18,501 eyes"),
+);
+pub(super) const SCATTER_HOFFER_Q: Entry = Entry::of(
+    "scatter_hoffer_q",
+    "scatter of Hoffer Q",
+    printed(MELLES_2018, "Hoffer Q 0.473 D, 18,501 eyes"),
+);
+pub(super) const SCATTER_HAIGIS: Entry = Entry::of(
+    "scatter_haigis",
+    "scatter of Haigis",
+    printed(MELLES_2018, "Haigis 0.437 D, 18,501 eyes"),
+);
+pub(super) const SCATTER_AFTER_SURGERY: Entry = Entry::of(
+    "scatter_after_surgery",
+    "scatter after corneal refractive surgery",
+    printed(BMC_2017_44, "about 0.70 D"),
+);
+
+/// Every entry, in the order of the file.
+pub const TABLE: [Entry; 27] = [
+    LENGTH_OPTICAL,
+    LENGTH_IMMERSION,
+    LENGTH_CONTACT,
+    MEAN_K,
+    DEPTH,
+    LENS_THICKNESS,
+    CORNEAL_THICKNESS,
+    POSTERIOR_RADIUS,
+    REFRACTION,
+    Entry::of(
+        "spread_corneal_cylinder",
+        "corneal cylinder, per double-angle component",
+        Source {
+            work: OPTICS,
+            locator: "twice the spread of the mean power: two meridians of equal, independent spread",
+            standing: Standing::Derived,
+        },
+    ),
+    Entry::of(
+        "spread_posterior_cylinder",
+        "posterior cylinder, per double-angle component",
+        NO_PRINTED,
+    ),
+    Entry::of(
+        "spread_lens_axis",
+        "angle at which a toric lens rests",
+        NO_PRINTED,
+    ),
+    TOLERANCE_TO_15,
+    TOLERANCE_TO_25,
+    TOLERANCE_TO_30,
+    TOLERANCE_OVER_30,
+    Entry::of(
+        "lens_tolerance_deviations",
+        "standard deviations of the label in its tolerance",
+        assumed("a tolerance of three standard deviations"),
+    ),
+    SCATTER_SRK_T,
+    SCATTER_T2,
+    SCATTER_HOLLADAY_1,
+    SCATTER_HOFFER_Q,
+    SCATTER_HAIGIS,
+    SCATTER_AFTER_SURGERY,
+    Entry::of(
+        "scatter_prior_eyes",
+        "eyes that the published scatter counts for beside the clinic's own",
+        assumed("weight of the published scatter"),
+    ),
+    Entry::of("average_length", "axial length of the average eye", AVERAGE),
+    Entry::of(
+        "average_k",
+        "mean corneal power of the average eye",
+        AVERAGE,
+    ),
+    Entry::of("average_depth", "chamber depth of the average eye", AVERAGE),
+];
+
+const AVERAGE: Source = printed(
+    POPULATION_PORTUGAL,
+    "mean; that the published scatter holds in this eye is an assumption",
+);
