@@ -122,6 +122,7 @@ impl<N: Number> Errors<N> {
 
     /// The error of one source.
     #[must_use]
+    #[inline(always)]
     pub fn of(&self, source: ErrorSource) -> N {
         self.0
             .get(source as usize)
@@ -129,13 +130,15 @@ impl<N: Number> Errors<N> {
             .unwrap_or_else(|| N::of(0.0))
     }
 
-    /// The eye that a formula builds when the measurements are off by these errors.
+    /// The eye that a formula builds of measurements that already carry their errors
+    /// ([`Self::inputs`]), with the errors that come after them.
     ///
     /// # Errors
     ///
     /// [`Refusal`] as [`Formula::eye`], for the eye with the errors.
-    pub fn eye(&self, formula: Formula, inputs: &FormulaInputs) -> Result<EyeModel<N>, Refusal> {
-        let built = formula.eye(&self.inputs(inputs))?.value;
+    #[inline(always)]
+    pub fn eye(&self, formula: Formula, inputs: &FormulaInputs<N>) -> Result<EyeModel<N>, Refusal> {
+        let built = formula.eye(inputs)?.value;
         let forward = Millimeters::new(-self.of(ErrorSource::LensPosition));
         Ok(match built.with_lens_forward(forward) {
             EyeModel::Thin(eye) if formula.is_for_operated_corneas() => {
@@ -154,13 +157,17 @@ impl<N: Number> Errors<N> {
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image.
+    #[inline(always)]
     pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
         let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
         let refraction = eye.refraction_with(true_power)?;
         Ok(refraction + Diopters::new(self.of(ErrorSource::Refraction)))
     }
 
-    fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
+    /// The measurements, each off by its error.
+    #[must_use]
+    #[inline(always)]
+    pub fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
         let length = |source| Millimeters::new(self.of(source));
         let axial = length(ErrorSource::AxialLength);
         let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
@@ -201,6 +208,7 @@ impl<N: Number> Errors<N> {
     }
 
     /// A radius whose power at 1.3375 is off.
+    #[inline(always)]
     fn radius(&self, radius: Millimeters) -> Millimeters<N> {
         let index = KeratometricIndex::STANDARD;
         let power = index.power(radius).lift::<N>();

@@ -24,7 +24,8 @@ fn variables() -> Errors<Dual> {
 ///
 /// [`Refusal`] as [`Formula::eye`].
 pub(super) fn eye(formula: Formula, inputs: &FormulaInputs) -> Result<EyeModel<Dual>, Refusal> {
-    variables().eye(formula, inputs)
+    let errors = variables();
+    errors.eye(formula, &errors.inputs(inputs))
 }
 
 impl Linear {

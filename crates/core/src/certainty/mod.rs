@@ -14,9 +14,11 @@ mod error_source;
 mod ladder_certainty;
 mod lanes;
 mod linear;
+pub mod monte_carlo;
 mod scatter;
 mod spread;
 mod table;
+mod tally;
 
 pub use budget::{Budget, Item};
 pub use distribution::{Distribution, Level, Normal};
@@ -28,3 +30,4 @@ pub use linear::Linear;
 pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
 pub use spread::{NoSpread, Origin, Spread, Spreads, chamber_depth, labeled_power};
 pub use table::{Entry, TABLE};
+pub use tally::Tally;

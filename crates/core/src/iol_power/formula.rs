@@ -123,6 +123,7 @@ impl Formula {
     /// # Errors
     ///
     /// [`Refusal`] naming the first thing that is missing or impossible.
+    #[inline(always)]
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -176,6 +177,7 @@ impl Formula {
         }
     }
 
+    #[inline(always)]
     fn build<N: Number>(
         self,
         length: Millimeters<N>,
@@ -240,6 +242,7 @@ impl Formula {
     }
 }
 
+#[inline(always)]
 fn double_k_eye<N: Number>(
     length: Millimeters<N>,
     after: Diopters<N>,
@@ -252,6 +255,7 @@ fn double_k_eye<N: Number>(
     double_k::eye(length, BeforeAndAfter { before, after }, a_constant)
 }
 
+#[inline(always)]
 fn thick_lens_eye<N: Number>(
     length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -16,6 +16,7 @@ pub const SOURCE: Source = Source {
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
 #[must_use]
+#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,
@@ -31,6 +32,7 @@ pub fn eye<N: Number>(
 }
 
 /// Haigis with a corneal power found in another way.
+#[inline(always)]
 pub(super) fn eye_with_power<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,

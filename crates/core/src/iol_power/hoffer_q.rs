@@ -19,6 +19,7 @@ const SHORT_BRANCH_MM: f64 = 23.0;
 
 /// The eye as Hoffer Q sees it.
 #[must_use]
+#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,
@@ -65,6 +66,7 @@ pub fn eye<N: Number>(
 }
 
 /// The formula's own limits on a value, each with the caution it leaves.
+#[inline(always)]
 fn held_within<N: Number>(
     value_mm: N,
     [(floor_mm, at_floor), (cap_mm, at_cap)]: [(f64, Caution); 2],

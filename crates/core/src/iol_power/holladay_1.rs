@@ -19,6 +19,7 @@ const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;
 
 /// The eye as Holladay 1 sees it.
 #[must_use]
+#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

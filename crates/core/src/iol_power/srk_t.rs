@@ -22,6 +22,7 @@ const LONG_EYE_MM: f64 = 24.2;
 /// # Errors
 ///
 /// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
+#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,
@@ -33,6 +34,7 @@ pub fn eye<N: Number>(
 
 /// SRK/T with the corneal power that sets the lens position apart from the one that bends light:
 /// the same for an untouched cornea, two for one that was operated on.
+#[inline(always)]
 pub(super) fn eye_from_two_powers<N: Number>(
     axial_length: Millimeters<N>,
     for_position: Diopters<N>,
@@ -49,6 +51,7 @@ pub(super) fn eye_from_two_powers<N: Number>(
 }
 
 /// Everything of SRK/T after the corneal height, which T2 replaces.
+#[inline(always)]
 pub(super) fn eye_with_height<N: Number>(
     axial_length: Millimeters<N>,
     k: Diopters<N>,
@@ -66,6 +69,7 @@ pub(super) fn eye_with_height<N: Number>(
 }
 
 /// H, from the corneal width that length and power predict.
+#[inline(always)]
 fn corneal_height<N: Number>(
     axial_length: Millimeters<N>,
     k: Diopters<N>,
@@ -84,6 +88,7 @@ fn corneal_height<N: Number>(
 }
 
 /// LCOR: the axial length that predicts the corneal width.
+#[inline(always)]
 fn corrected_length<N: Number>(axial_length: Millimeters<N>) -> Millimeters<N> {
     let axial_length_mm = axial_length.mm();
     let long_mm = axial_length_mm * 1.716 - axial_length_mm * axial_length_mm * 0.0237 - 3.446;

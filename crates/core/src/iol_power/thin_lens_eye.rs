@@ -28,6 +28,7 @@ impl<N: Number> ThinLensEye<N> {
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if light would come
     /// to a focus before it reaches the lens.
+    #[inline(always)]
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
         let no_image = |_| Refusal::NoRealImage {
@@ -46,6 +47,7 @@ impl<N: Number> ThinLensEye<N> {
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if the far point
     /// would lie between lens and spectacles.
+    #[inline(always)]
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
         let no_image = |_| Refusal::NoRealImage { at: power.plain() };
@@ -56,6 +58,7 @@ impl<N: Number> ThinLensEye<N> {
     }
 
     /// Vergence that must leave the lens to focus on the retina: `1000·n/(L − d)`.
+    #[inline(always)]
     fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
         let behind_mm = self.optical_length.mm() - self.lens_position.mm();
         let inside = self.lens_position.mm().all(|position| 0.0 < position)

@@ -26,12 +26,13 @@ pub struct PassesFocus {
 /// # Errors
 ///
 /// [`PassesFocus`] if the light would focus before it arrives, and when a number is not finite.
+#[inline(always)]
 pub fn forwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
     n: f64,
 ) -> Result<Diopters<N>, PassesFocus> {
-    let shrink = N::of(1.0) - distance.mm() / 1000.0 * vergence.d() / n;
+    let shrink = N::of(1.0) - distance.mm() * vergence.d() * (0.001 / n);
     step(vergence, distance, shrink)
 }
 
@@ -41,15 +42,17 @@ pub fn forwards<N: Number>(
 ///
 /// [`PassesFocus`] if the light would have come from a focus within the step, and when a number is
 /// not finite.
+#[inline(always)]
 pub fn backwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
     n: f64,
 ) -> Result<Diopters<N>, PassesFocus> {
-    let shrink = distance.mm() / 1000.0 * vergence.d() / n + 1.0;
+    let shrink = distance.mm() * vergence.d() * (0.001 / n) + 1.0;
     step(vergence, distance, shrink)
 }
 
+#[inline(always)]
 fn step<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
