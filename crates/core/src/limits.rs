@@ -115,7 +115,8 @@ limits! {
     chamber_depth: Micrometers, "mm";
     /// From which surface that depth counts (`DP-01`).
     chamber_depth_start: DepthStart, "";
-    /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`).
+    /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`, `DP-03`, `PX-02`,
+    /// `RK-01`).
     borderline_chance: i32, "%";
     /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
     hard_locs_tenths: i32, "tenths";

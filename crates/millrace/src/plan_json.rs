@@ -1,6 +1,7 @@
 //! The plan for other programs: every number with its unit in its name.
 
 mod document;
+mod risk;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;

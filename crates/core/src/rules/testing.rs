@@ -328,6 +328,24 @@ pub(crate) fn assert_shows(verdict: Verdict, [measured, limit]: [&str; 2]) -> Fi
     }
 }
 
+/// Asserts that a verdict is a finding of this certainty, its chance as printed tables of the normal
+/// distribution give it, to four decimals.
+#[track_caller]
+pub(crate) fn assert_certainty(verdict: Verdict, expected: Certainty) -> Finding {
+    let Verdict::Finding(finding) = verdict else {
+        panic!("no finding but {verdict:?}");
+    };
+    let off = match (finding.certainty, expected) {
+        (Certainty::Clear { chance }, Certainty::Clear { chance: printed })
+        | (Certainty::Borderline { chance }, Certainty::Borderline { chance: printed }) => {
+            (chance - printed).abs()
+        }
+        _ => panic!("{finding:?}"),
+    };
+    assert!(off <= 0.00005, "{finding:?}");
+    finding
+}
+
 #[track_caller]
 pub(crate) fn assert_not_evaluated(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
     let verdict = verdict(rule, change);

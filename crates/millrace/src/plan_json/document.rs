@@ -9,6 +9,8 @@ use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
 use millrace_core::rules::{Certainty, Verdict};
 use serde::Serialize;
 
+use super::risk::{OddsPart, RiskPart};
+
 #[derive(Serialize)]
 pub(super) struct Document {
     format: &'static str,
@@ -111,23 +113,6 @@ struct SulcusPart {
 }
 
 #[derive(Serialize)]
-struct RiskPart {
-    total: u32,
-    /// If everything that was not recorded were present.
-    at_most: u32,
-    given: Vec<(&'static str, u32)>,
-    not_recorded: Vec<&'static str>,
-}
-
-#[derive(Serialize)]
-struct OddsPart {
-    factor: &'static str,
-    ratio: f64,
-    applies: Option<bool>,
-    note: Option<&'static str>,
-}
-
-#[derive(Serialize)]
 struct RulePart {
     id: &'static str,
     title: &'static str,
@@ -217,22 +202,8 @@ impl Document {
             }),
             chamber_lens: plan.chamber_lens.as_ref().map(LadderPart::of),
             approach: draft.approach.approach.map(|approach| approach.to_string()),
-            risk_points: RiskPart {
-                total: plan.risk.total(),
-                at_most: plan.risk.at_most(),
-                given: plan.risk.given.clone(),
-                not_recorded: plan.risk.unknown.clone(),
-            },
-            odds_ratios_of_capsule_rupture: plan
-                .odds_ratios
-                .iter()
-                .map(|ratio| OddsPart {
-                    factor: ratio.factor,
-                    ratio: ratio.ratio,
-                    applies: ratio.applies,
-                    note: ratio.note,
-                })
-                .collect(),
+            risk_points: RiskPart::of(&plan.risk),
+            odds_ratios_of_capsule_rupture: plan.odds_ratios.iter().map(OddsPart::of).collect(),
             rules: plan.rules.iter().map(RulePart::of).collect(),
             chamber: Chamber::of(plan),
         }
