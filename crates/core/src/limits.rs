@@ -79,6 +79,9 @@ limits! {
     corneal_astigmatism: HundredthDiopters, "D";
     /// Largest difference of mean K between the eyes (`KM-03`).
     mean_k_difference: HundredthDiopters, "D";
+    /// Largest difference of mean K between the eyes with which the first eye's error is a guide
+    /// (`SE-01` to `SE-03`).
+    second_eye_k_difference: HundredthDiopters, "D";
     /// Largest difference of repeated readings in one meridian (`KM-04`).
     keratometry_repeat: HundredthDiopters, "D";
     /// Fewest keratometry readings (`KM-04`).

@@ -2,6 +2,7 @@
 
 mod document;
 mod risk;
+mod second_eye;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;

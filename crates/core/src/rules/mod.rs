@@ -20,6 +20,7 @@ pub mod identity;
 pub mod lens_choice;
 pub mod risk;
 
+pub(crate) use check::Unsigned;
 pub use facts::Facts;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};

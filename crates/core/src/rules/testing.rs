@@ -67,12 +67,13 @@ fn ordinary_eye() -> EyeRecord {
     }
 }
 
-/// +21.50 D implanted, −0.25 D predicted, −0.75 D achieved.
+/// +21.50 D implanted, −0.25 D predicted by SRK/T, −0.75 D achieved.
 pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
     EarlierOperation {
         lens_power: HundredthDiopters::new(2_150),
         predicted: HundredthDiopters::new(-25),
         achieved: HundredthDiopters::new(-75),
+        formula: Some(Formula::SrkT),
         complicated,
     }
 }

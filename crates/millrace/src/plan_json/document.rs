@@ -10,6 +10,7 @@ use millrace_core::rules::{Certainty, Verdict};
 use serde::Serialize;
 
 use super::risk::{OddsPart, RiskPart};
+use super::second_eye::SecondEyePart;
 
 #[derive(Serialize)]
 pub(super) struct Document {
@@ -29,6 +30,7 @@ pub(super) struct Document {
     predicted_for_chosen_d: Option<f64>,
     ladder: Option<LadderPart>,
     ladder_missing: Option<String>,
+    second_eye: Option<SecondEyePart>,
     thick_eye: Option<ThickEye>,
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
@@ -193,6 +195,7 @@ impl Document {
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
+            second_eye: plan.second_eye.as_ref().map(SecondEyePart::of),
             thick_eye: plan.thick_eye.map(ThickEye::of),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
