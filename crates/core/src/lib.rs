@@ -7,7 +7,8 @@
 //! multiplication is fused with a sum.
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`certainty`] → [`chamber`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
+//! [`iol_power`] → [`certainty`] → [`chamber`] → [`second_eye`] → [`rules`] → [`case`] → [`plan`] →
+//! [`case_file`].
 
 pub mod quantity;
 
@@ -26,6 +27,8 @@ pub mod certainty;
 pub mod chamber;
 
 pub mod limits;
+
+pub mod second_eye;
 
 pub mod rules;
 

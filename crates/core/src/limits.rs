@@ -79,6 +79,9 @@ limits! {
     corneal_astigmatism: HundredthDiopters, "D";
     /// Largest difference of mean K between the eyes (`KM-03`).
     mean_k_difference: HundredthDiopters, "D";
+    /// Largest difference of mean K between the eyes with which the first eye's error is a guide
+    /// (`SE-01` to `SE-03`).
+    second_eye_k_difference: HundredthDiopters, "D";
     /// Largest difference of repeated readings in one meridian (`KM-04`).
     keratometry_repeat: HundredthDiopters, "D";
     /// Fewest keratometry readings (`KM-04`).
@@ -115,7 +118,8 @@ limits! {
     chamber_depth: Micrometers, "mm";
     /// From which surface that depth counts (`DP-01`).
     chamber_depth_start: DepthStart, "";
-    /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`).
+    /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`, `DP-03`, `PX-02`,
+    /// `RK-01`).
     borderline_chance: i32, "%";
     /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
     hard_locs_tenths: i32, "tenths";

@@ -1,6 +1,8 @@
 //! The plan for other programs: every number with its unit in its name.
 
 mod document;
+mod risk;
+mod second_eye;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;

@@ -6,6 +6,7 @@ use super::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EndothelialDensity, EyeState,
     Keratometry, LensThickness, Measured, PosteriorRadius, PupilDiameter,
 };
+use crate::iol_power::Formula;
 use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// The measurements and the state of one eye.
@@ -44,6 +45,8 @@ pub struct EarlierOperation {
     pub predicted: HundredthDiopters,
     /// Refraction reached.
     pub achieved: HundredthDiopters,
+    /// Formula that predicted it.
+    pub formula: Option<Formula>,
     /// Whether the operation was complicated, which makes its error no guide.
     pub complicated: Option<bool>,
 }

@@ -4,7 +4,9 @@ use core::convert::Infallible;
 
 use jiff::civil::Date;
 
-use super::{Approach, Author, Patient, RecordedReason, SurgeonGrade, UltrasoundChoice};
+use super::{
+    Approach, Author, Patient, RecordedReason, SecondEyeChoice, SurgeonGrade, UltrasoundChoice,
+};
 use crate::biometry::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
     EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, PosteriorRadius,
@@ -33,7 +35,7 @@ pub enum Command {
     Measure(Side, Measurement),
     /// Sets what was seen of one eye.
     SetState(Side, Box<EyeState>),
-    /// Sets the earlier operation of one eye.
+    /// Sets the earlier operation of one eye; a decision on the refinement by another is cleared.
     SetEarlierOperation(Side, Option<EarlierOperation>),
     /// Sets the target.
     SetTarget(Option<HundredthDiopters>),
@@ -47,6 +49,8 @@ pub enum Command {
     ChooseConvention(Option<Convention>),
     /// Chooses the power.
     ChoosePower(Option<HundredthDiopters>),
+    /// Decides on the refinement by the first eye's prediction error.
+    ChooseSecondEye(Option<SecondEyeChoice>),
     /// Chooses how an ultrasound length is used.
     ChooseUltrasound(Option<UltrasoundChoice>),
     /// Sets whether the thick-lens eye takes the sum-of-segments length.

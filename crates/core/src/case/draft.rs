@@ -95,6 +95,8 @@ pub struct LensPlan {
     pub convention: Option<Convention>,
     /// Chosen power.
     pub power: Option<HundredthDiopters>,
+    /// Whether the first eye's prediction error refines this eye's predictions.
+    pub second_eye: Option<SecondEyeChoice>,
     /// How an ultrasound axial length meets constants for optical biometry.
     pub ultrasound: Option<UltrasoundChoice>,
     /// Whether the thick-lens eye takes the sum-of-segments length.
@@ -103,6 +105,16 @@ pub struct LensPlan {
     pub spare: Option<LensRecord>,
     /// Lens for the anterior chamber.
     pub chamber_lens: Option<LensRecord>,
+}
+
+/// What was decided on predictions refined by the first eye's error. Both stay on show; ladder,
+/// proposal and rules keep the unrefined ones.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SecondEyeChoice {
+    /// The refined ones were chosen.
+    Refined,
+    /// The refinement was declined.
+    Unrefined,
 }
 
 /// How an ultrasound axial length is used with constants for optical biometry.

@@ -11,8 +11,8 @@ mod update;
 
 pub use command::{Command, EyeChange, Measurement};
 pub use draft::{
-    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, Sex, SurgeonGrade,
-    UltrasoundChoice,
+    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, SecondEyeChoice, Sex,
+    SurgeonGrade, UltrasoundChoice,
 };
 pub use plain_text::HiddenCharacter;
 pub use reason::{Author, RecordedReason};

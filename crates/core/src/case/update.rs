@@ -81,7 +81,11 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::Measure(side, measurement) => measure(next.eyes.get_mut(side), measurement),
         Command::SetState(side, state) => next.eyes.get_mut(side).state = *state,
         Command::SetEarlierOperation(side, earlier) => {
-            next.eyes.get_mut(side).earlier_operation = earlier;
+            let eye = next.eyes.get_mut(side);
+            if eye.earlier_operation != earlier {
+                next.lens.second_eye = None;
+            }
+            eye.earlier_operation = earlier;
         }
         Command::SetTarget(target) => next.lens.target = target,
         Command::SetConsentedTarget(target) => next.lens.consented_target = target,
@@ -95,6 +99,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::ChooseFormula(formula) => next.lens.formula = formula,
         Command::ChooseConvention(convention) => next.lens.convention = convention,
         Command::ChoosePower(power) => next.lens.power = power,
+        Command::ChooseSecondEye(choice) => next.lens.second_eye = choice,
         Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
         Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
         Command::ChooseSpare(record) => next.lens.spare = record.map(|record| *record),
@@ -169,6 +174,7 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     draft.lens.target = None;
     draft.lens.consented_target = None;
     draft.lens.ultrasound = None;
+    draft.lens.second_eye = None;
     draft.approach = ApproachPlan::default();
     draft.reasons.clear();
     draft.eye_changes.push(change);

@@ -8,6 +8,7 @@
 //! `docs/uncertainty.md` states the model and its assumptions.
 
 mod budget;
+mod depth;
 mod distribution;
 mod dual;
 mod error_source;
@@ -21,6 +22,7 @@ mod table;
 mod tally;
 
 pub use budget::{Budget, Item};
+pub use depth::{chamber_depth, depth_from};
 pub use distribution::{Distribution, Level, Normal};
 pub use dual::Dual;
 pub use error_source::{ErrorSource, Errors, SOURCES};
@@ -28,6 +30,6 @@ pub use ladder_certainty::{Basis, ColumnCertainty, LadderCertainty, Prediction, 
 pub use lanes::{Lanes, WIDTH};
 pub use linear::Linear;
 pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
-pub use spread::{NoSpread, Origin, Spread, Spreads, chamber_depth, labeled_power};
+pub use spread::{NoSpread, Origin, Spread, Spreads, labeled_power};
 pub use table::{Entry, TABLE};
 pub use tally::Tally;

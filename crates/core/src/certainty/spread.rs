@@ -3,7 +3,7 @@
 use core::fmt;
 
 use super::table::{self, Entry};
-use super::{ErrorSource, SOURCES};
+use super::{ErrorSource, SOURCES, depth_from};
 use crate::biometry::{DepthStart, EyeRecord, Measured, Method};
 use crate::evidence::{DUBBELMAN_2002, HOUSE, POPULATION_CHINA, Source, Standing};
 use crate::limits::Limits;
@@ -102,7 +102,7 @@ const fn as_the_length(length: Entry) -> Entry {
 }
 
 /// The entry for a length inside the eye, by its method.
-fn by_method(
+pub(super) fn by_method(
     method: Method,
     optical: Entry,
     limits: &Limits,
@@ -123,7 +123,7 @@ fn by_method(
 }
 
 /// The spread of a length that was measured: its own, or the table's.
-fn of_length<T>(
+pub(super) fn of_length<T>(
     what: ErrorSource,
     measured: &Measured<T>,
     table: Option<(Entry, Micrometers)>,
@@ -171,43 +171,10 @@ const UNUSED: Spread = Spread {
     origin: Origin::Calibrated,
 };
 
-/// Spread of the anterior chamber depth as it was measured, if there is one.
-///
-/// # Errors
-///
-/// [`NoSpread`] if neither the measurement nor the table for its method gives one.
-#[must_use]
-pub fn chamber_depth(eye: &EyeRecord, limits: &Limits) -> Option<Result<Spread, NoSpread>> {
-    let measured = eye.chamber_depth.as_ref()?;
-    let table = by_method(
-        measured.method,
-        table::DEPTH,
-        limits,
-        limits.spread_chamber_depth,
-    );
-    Some(of_length(ErrorSource::ChamberDepth, measured, table))
-}
-
-/// Spread of the depth from the epithelium: one measured from the endothelium has the corneal
-/// thickness added, and its spread with it, as independent.
-fn depth_from_epithelium(eye: &EyeRecord, limits: &Limits) -> Option<Result<Spread, NoSpread>> {
-    let depth = chamber_depth(eye, limits)?;
-    let start = eye.chamber_depth.as_ref()?.value.start;
-    if start == DepthStart::Epithelium {
-        return Some(depth);
-    }
-    let thickness = corneal_thickness(eye, limits)?;
-    Some(depth.and_then(|depth| {
-        let thickness_mm = thickness?.deviation;
-        let depth_mm = depth.deviation;
-        Ok(Spread {
-            deviation: (depth_mm * depth_mm + thickness_mm * thickness_mm).sqrt(),
-            ..depth
-        })
-    }))
-}
-
-fn corneal_thickness(eye: &EyeRecord, limits: &Limits) -> Option<Result<Spread, NoSpread>> {
+pub(super) fn corneal_thickness(
+    eye: &EyeRecord,
+    limits: &Limits,
+) -> Option<Result<Spread, NoSpread>> {
     let measured = eye.corneal_thickness.as_ref()?;
     let table = Some((table::CORNEAL_THICKNESS, limits.spread_corneal_thickness));
     Some(of_length(ErrorSource::CornealThickness, measured, table))
@@ -262,7 +229,9 @@ impl Spreads {
         Self(ErrorSource::ALL.map(|source| match source {
             ErrorSource::AxialLength => length.unwrap_or(unused),
             ErrorSource::CornealPower => power.unwrap_or(unused),
-            ErrorSource::ChamberDepth => depth_from_epithelium(eye, limits).unwrap_or(unused),
+            ErrorSource::ChamberDepth => {
+                depth_from(DepthStart::Epithelium, eye, limits).unwrap_or(unused)
+            }
             ErrorSource::LensThickness => lens_thickness.unwrap_or(unused),
             ErrorSource::CornealThickness => {
                 corneal_thickness(eye, limits).unwrap_or(Ok(usual_thickness()))

@@ -108,6 +108,28 @@ impl Ladder {
         let eye = self.column(formula)?.answer.as_ref().ok()?.eye;
         eye.refraction_with(power.diopters()).ok()
     }
+
+    /// The power that the convention would propose by a formula if every prediction were off by
+    /// `shift`; nothing for a formula that proposes nothing.
+    #[must_use]
+    pub fn proposed_with_shift(
+        &self,
+        formula: Formula,
+        powers: &Powers,
+        convention: Convention,
+        shift: Diopters,
+    ) -> Option<HundredthDiopters> {
+        let eye = self.column(formula)?.answer.as_ref().ok()?.eye;
+        if !formula.has_fitted_constant() {
+            return None;
+        }
+        let exact_power = eye.power_for(self.target.diopters() - shift).ok()?;
+        let shifted = |power: HundredthDiopters| {
+            let refraction = eye.refraction_with(power.diopters()).ok()?;
+            Some(refraction + shift)
+        };
+        propose_by(shifted, exact_power, powers, self.target, convention)
+    }
 }
 
 fn answer(
@@ -131,10 +153,6 @@ fn answer(
     })
 }
 
-/// The available power that the convention picks, if it lies within [`REACH`] of the exact power: a
-/// lens that is made in no power near the eye's proposes none.
-///
-/// Predictions are compared with the target in whole hundredths, as they are shown.
 fn propose(
     eye: &EyeModel,
     exact_power: Diopters,
@@ -142,11 +160,23 @@ fn propose(
     target: HundredthDiopters,
     convention: Convention,
 ) -> Option<HundredthDiopters> {
+    let predicted = |power: HundredthDiopters| eye.refraction_with(power.diopters()).ok();
+    propose_by(predicted, exact_power, powers, target, convention)
+}
+
+/// The available power that the convention picks, if it lies within [`REACH`] of the exact power: a
+/// lens that is made in no power near the eye's proposes none.
+///
+/// Predictions are compared with the target in whole hundredths, as they are shown.
+fn propose_by(
+    predict: impl Fn(HundredthDiopters) -> Option<Diopters>,
+    exact_power: Diopters,
+    powers: &Powers,
+    target: HundredthDiopters,
+    convention: Convention,
+) -> Option<HundredthDiopters> {
     let predicted = powers.iter().filter_map(|power| {
-        let refraction = eye
-            .refraction_with(power.diopters())
-            .ok()?
-            .nearest_hundredth()?;
+        let refraction = predict(power)?.nearest_hundredth()?;
         Some((power, (refraction - target).hundredths()))
     });
     // Refraction falls as power rises, so the powers come from the most hyperopic prediction on.

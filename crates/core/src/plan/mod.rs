@@ -22,6 +22,7 @@ use crate::optics::CardinalPoints;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
 use crate::rules::{Facts, Severity, Verdict};
+use crate::second_eye::SecondEyeRefinement;
 
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
@@ -34,6 +35,8 @@ pub struct Plan {
     pub inputs: FormulaInputs,
     /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
+    /// What the first eye's prediction error says, if its operation is recorded.
+    pub second_eye: Option<SecondEyeRefinement>,
     /// Cardinal points of the thick-lens eye with the chosen power.
     pub thick_eye: Option<CardinalPoints>,
     /// Spare lens and sulcus powers.
@@ -105,6 +108,7 @@ impl Plan {
             room: (!room.is_empty()).then_some(room.as_slice()),
         };
         let rules = evaluated::evaluate_all(&facts);
+        let second_eye = SecondEyeRefinement::of(draft, side, ladder.as_ref().ok(), limits);
         let thick_eye = ladder
             .as_ref()
             .ok()
@@ -118,6 +122,7 @@ impl Plan {
             age: draft.age(),
             inputs,
             ladder,
+            second_eye,
             thick_eye,
             spare,
             chamber_lens,

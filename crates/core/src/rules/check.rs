@@ -85,16 +85,16 @@ pub(super) const fn either(one: Option<bool>, other: Option<bool>) -> Option<boo
 /// Computed powers are compared in whole hundredths, the fineness of what was measured, so that
 /// two roundings on the way through a radius do not move an eye across a limit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Unsigned(pub HundredthDiopters);
+pub(crate) struct Unsigned(pub HundredthDiopters);
 
 impl Unsigned {
     /// The nearest hundredth of a computed power; nothing for a number that is no power.
-    pub(super) fn nearest(power: Diopters) -> Option<Self> {
+    pub(crate) fn nearest(power: Diopters) -> Option<Self> {
         power.nearest_hundredth().map(Self)
     }
 
     /// How far two computed powers are apart.
-    pub(super) fn apart(one: Diopters, other: Diopters) -> Option<Self> {
+    pub(crate) fn apart(one: Diopters, other: Diopters) -> Option<Self> {
         Self::nearest(Diopters::new((one - other).d().abs()))
     }
 }

@@ -4,6 +4,7 @@
 //! A rule that could not be evaluated says so; silence is not a pass.
 
 mod check;
+mod depth;
 mod facts;
 mod registry;
 mod rule;
@@ -19,7 +20,8 @@ pub mod identity;
 pub mod lens_choice;
 pub mod risk;
 
+pub(crate) use check::Unsigned;
 pub use facts::Facts;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};
-pub use verdict::{Certainty, Finding, Verdict};
+pub use verdict::{Certainty, Finding, Verdict, percent};

@@ -74,6 +74,8 @@ pub const ALL: &[&Rule] = &[
     &lens_choice::ct_01::RULE,
     &lens_choice::ct_02::RULE,
     &lens_choice::tg_02::RULE,
+    &lens_choice::se_02::RULE,
+    &lens_choice::se_03::RULE,
     &lens_choice::su_01::RULE,
     &lens_choice::ac_01::RULE,
     &lens_choice::ha_01::RULE,

@@ -67,12 +67,13 @@ fn ordinary_eye() -> EyeRecord {
     }
 }
 
-/// +21.50 D implanted, −0.25 D predicted, −0.75 D achieved.
+/// +21.50 D implanted, −0.25 D predicted by SRK/T, −0.75 D achieved.
 pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
     EarlierOperation {
         lens_power: HundredthDiopters::new(2_150),
         predicted: HundredthDiopters::new(-25),
         achieved: HundredthDiopters::new(-75),
+        formula: Some(Formula::SrkT),
         complicated,
     }
 }
@@ -326,6 +327,24 @@ pub(crate) fn assert_shows(verdict: Verdict, [measured, limit]: [&str; 2]) -> Fi
         }
         other => panic!("no finding but {other:?}"),
     }
+}
+
+/// Asserts that a verdict is a finding of this certainty, its chance as printed tables of the normal
+/// distribution give it, to four decimals.
+#[track_caller]
+pub(crate) fn assert_certainty(verdict: Verdict, expected: Certainty) -> Finding {
+    let Verdict::Finding(finding) = verdict else {
+        panic!("no finding but {verdict:?}");
+    };
+    let off = match (finding.certainty, expected) {
+        (Certainty::Clear { chance }, Certainty::Clear { chance: printed })
+        | (Certainty::Borderline { chance }, Certainty::Borderline { chance: printed }) => {
+            (chance - printed).abs()
+        }
+        _ => panic!("{finding:?}"),
+    };
+    assert!(off <= 0.00005, "{finding:?}");
+    finding
 }
 
 #[track_caller]

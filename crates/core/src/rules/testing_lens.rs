@@ -1,6 +1,7 @@
 //! A lens for rules that need one.
 
-use super::testing::DraftUnderTest;
+use super::testing::{DraftUnderTest, earlier_operation};
+use crate::biometry::CornealSurgery;
 use crate::iol_power::ladder::Convention;
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use crate::lens::{
@@ -73,5 +74,15 @@ pub(crate) fn choose_power(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) 
     move |draft| {
         draft.plan_lens();
         draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
+    }
+}
+
+/// Plans the second eye by SRK/T after an uncomplicated first one, 0.50 D more myopic than SRK/T
+/// predicted; no cornea was operated on, and the mean K of both eyes is the same.
+pub(crate) fn meet_second_eye_conditions(draft: &mut DraftUnderTest) {
+    draft.plan_lens();
+    draft.fellow().earlier_operation = Some(earlier_operation(Some(false)));
+    for eye in [&mut draft.0.eyes.right, &mut draft.0.eyes.left] {
+        eye.state.corneal_surgery = Some(CornealSurgery::Absent);
     }
 }

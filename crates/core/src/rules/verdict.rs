@@ -49,6 +49,18 @@ pub enum Certainty {
     },
 }
 
+/// A chance as a text, in whole percent; one that rounds to none or to certainty is not shown as such.
+#[must_use]
+pub fn percent(chance: f64) -> String {
+    if 0.995 <= chance {
+        "over 99 %".to_owned()
+    } else if chance < 0.005 {
+        "under 1 %".to_owned()
+    } else {
+        format!("{:.0} %", chance * 100.0)
+    }
+}
+
 impl Finding {
     /// A finding as measured.
     #[expect(

@@ -9,6 +9,9 @@ use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
 use millrace_core::rules::{Certainty, Verdict};
 use serde::Serialize;
 
+use super::risk::{OddsPart, RiskPart};
+use super::second_eye::SecondEyePart;
+
 #[derive(Serialize)]
 pub(super) struct Document {
     format: &'static str,
@@ -27,6 +30,7 @@ pub(super) struct Document {
     predicted_for_chosen_d: Option<f64>,
     ladder: Option<LadderPart>,
     ladder_missing: Option<String>,
+    second_eye: Option<SecondEyePart>,
     thick_eye: Option<ThickEye>,
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
@@ -111,23 +115,6 @@ struct SulcusPart {
 }
 
 #[derive(Serialize)]
-struct RiskPart {
-    total: u32,
-    /// If everything that was not recorded were present.
-    at_most: u32,
-    given: Vec<(&'static str, u32)>,
-    not_recorded: Vec<&'static str>,
-}
-
-#[derive(Serialize)]
-struct OddsPart {
-    factor: &'static str,
-    ratio: f64,
-    applies: Option<bool>,
-    note: Option<&'static str>,
-}
-
-#[derive(Serialize)]
 struct RulePart {
     id: &'static str,
     title: &'static str,
@@ -208,6 +195,7 @@ impl Document {
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
+            second_eye: plan.second_eye.as_ref().map(SecondEyePart::of),
             thick_eye: plan.thick_eye.map(ThickEye::of),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
@@ -217,22 +205,8 @@ impl Document {
             }),
             chamber_lens: plan.chamber_lens.as_ref().map(LadderPart::of),
             approach: draft.approach.approach.map(|approach| approach.to_string()),
-            risk_points: RiskPart {
-                total: plan.risk.total(),
-                at_most: plan.risk.at_most(),
-                given: plan.risk.given.clone(),
-                not_recorded: plan.risk.unknown.clone(),
-            },
-            odds_ratios_of_capsule_rupture: plan
-                .odds_ratios
-                .iter()
-                .map(|ratio| OddsPart {
-                    factor: ratio.factor,
-                    ratio: ratio.ratio,
-                    applies: ratio.applies,
-                    note: ratio.note,
-                })
-                .collect(),
+            risk_points: RiskPart::of(&plan.risk),
+            odds_ratios_of_capsule_rupture: plan.odds_ratios.iter().map(OddsPart::of).collect(),
             rules: plan.rules.iter().map(RulePart::of).collect(),
             chamber: Chamber::of(plan),
         }

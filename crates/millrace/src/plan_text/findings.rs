@@ -1,7 +1,7 @@
 //! Findings: word, shape, measured value, limit, source and standing.
 
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict};
+use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict, percent};
 
 use super::banner::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
@@ -72,14 +72,6 @@ pub(super) fn certainty(certainty: Certainty) -> String {
             "; BORDERLINE, chance that the true value breaks the limit {}",
             percent(chance)
         ),
-    }
-}
-
-fn percent(chance: f64) -> String {
-    if 0.995 <= chance {
-        "over 99 %".to_owned()
-    } else {
-        format!("{:.0} %", chance * 100.0)
     }
 }
 

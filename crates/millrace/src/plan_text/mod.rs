@@ -8,6 +8,7 @@ mod ladder;
 mod measurements;
 mod refused;
 mod risk;
+mod second_eye;
 mod spare;
 mod state;
 
@@ -40,6 +41,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     measurements::write(&mut page, draft, plan);
     state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
+    second_eye::write(&mut page, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);

@@ -29,6 +29,9 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     if !risk.unknown.is_empty() {
         page.hanging("   not recorded  ", 17, &risk.unknown.join(", "));
     }
+    if let Some(depth) = risk.borderline_depth {
+        page.hanging("   ", 5, &depth.to_string());
+    }
     let text = format!(
         "{HEADING}Odds ratios of posterior capsule rupture{HEADING:#} (rate over all {BASE_RATE_PERCENT} %)"
     );

@@ -56,6 +56,7 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
     draft.lens.target = Some(HundredthDiopters::new(-25));
     draft.lens.consented_target = Some(HundredthDiopters::new(-25));
     draft.lens.ultrasound = Some(crate::case::UltrasoundChoice::AsMeasured);
+    draft.lens.second_eye = Some(crate::case::SecondEyeChoice::Refined);
     draft.approach.pieces = Some(16);
     draft = update(&draft, al_01_reason("measured twice")).unwrap();
     let change = |from, reason: &str, name: &str| {
@@ -175,4 +176,23 @@ fn only_the_models_divisions_are_chosen() {
             .to_string(),
         "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not 7"
     );
+}
+
+/// Half of another error is another refinement.
+#[test]
+fn a_decision_on_the_second_eye_does_not_outlive_the_first_eyes_result() {
+    use crate::case::SecondEyeChoice;
+    use crate::rules::testing::earlier_operation;
+
+    let earlier = |complicated| {
+        Command::SetEarlierOperation(Side::Left, Some(earlier_operation(complicated)))
+    };
+    let draft = update(&measured_right_eye(), earlier(Some(false))).unwrap();
+    let choice = Some(SecondEyeChoice::Refined);
+    let draft = update(&draft, Command::ChooseSecondEye(choice)).unwrap();
+    assert_eq!(draft.lens.second_eye, choice);
+    let same = update(&draft, earlier(Some(false))).unwrap();
+    assert_eq!(same.lens.second_eye, choice);
+    let changed = update(&draft, earlier(Some(true))).unwrap();
+    assert_eq!(changed.lens.second_eye, None);
 }

@@ -7,6 +7,7 @@ use core::str::FromStr;
 use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
+use super::lens_plan::Formula;
 use super::mirror::mirror;
 use super::state::State;
 use super::text::Text;
@@ -272,6 +273,8 @@ struct Earlier {
     predicted: Text<HundredthDiopters>,
     achieved: Text<HundredthDiopters>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    formula: Option<Formula>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     complicated: Option<bool>,
 }
 
@@ -295,6 +298,7 @@ impl Eye {
                 lens_power: Text(earlier.lens_power),
                 predicted: Text(earlier.predicted),
                 achieved: Text(earlier.achieved),
+                formula: earlier.formula.map(Into::into),
                 complicated: earlier.complicated,
             }),
         })
@@ -326,6 +330,7 @@ impl Eye {
                 lens_power: earlier.lens_power.0,
                 predicted: earlier.predicted.0,
                 achieved: earlier.achieved.0,
+                formula: earlier.formula.map(Into::into),
                 complicated: earlier.complicated,
             }),
         })

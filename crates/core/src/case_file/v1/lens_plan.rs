@@ -24,6 +24,8 @@ pub(super) struct LensPlan {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     power: Option<Text<HundredthDiopters>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    second_eye: Option<SecondEyeChoice>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     ultrasound: Option<UltrasoundChoice>,
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     sum_of_segments: bool,
@@ -58,6 +60,8 @@ mirror!(
     }
 );
 
+mirror!(SecondEyeChoice = case::SecondEyeChoice { Refined, Unrefined });
+
 mirror!(
     UltrasoundChoice = case::UltrasoundChoice {
         AsMeasured,
@@ -76,6 +80,7 @@ impl LensPlan {
             formula: plan.formula.map(Into::into),
             convention: plan.convention.map(Into::into),
             power: plan.power.map(Text),
+            second_eye: plan.second_eye.map(Into::into),
             ultrasound: plan.ultrasound.map(Into::into),
             sum_of_segments: plan.sum_of_segments,
             record: plan.record.as_ref().map(LensRecord::from_domain),
@@ -94,6 +99,7 @@ impl LensPlan {
             formula: self.formula.map(Into::into),
             convention: self.convention.map(Into::into),
             power: self.power.map(|power| power.0),
+            second_eye: self.second_eye.map(Into::into),
             ultrasound: self.ultrasound.map(Into::into),
             sum_of_segments: self.sum_of_segments,
             record: record(self.record, "lens.record")?,

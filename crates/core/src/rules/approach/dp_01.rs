@@ -1,13 +1,9 @@
 //! `DP-01`: shallow chamber with a hard nucleus.
 
-use core::cmp::Ordering;
-
-use super::{aqueous_beside, depth_with_hard_nucleus};
-use crate::certainty;
+use super::nucleus_is_hard;
 use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Source, Standing};
-use crate::quantity::{Micrometers, Millimeters, math};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Bearing, Certainty, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::depth::depth_at_least;
+use crate::rules::{Bearing, Facts, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -16,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. Without a spread, or with a spread of zero, the plain comparison decides. The spread of a corneal thickness used to change the surface is not added.",
+    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. A spread of zero, which no measurement has, is replaced by the table's, which the finding says; one below zero is refused. Where no spread is known the plain comparison decides. A depth measured from the other surface has the spread of the corneal thickness added, as independent.",
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
     options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
     sources: &[
@@ -42,6 +38,7 @@ pub const RULE: Rule = Rule {
         "spread_chamber_depth",
         "spread_length_immersion",
         "spread_length_contact",
+        "spread_corneal_thickness",
         "borderline_chance",
         "hard_locs_tenths",
         "hard_who_grade",
@@ -52,74 +49,11 @@ pub const RULE: Rule = Rule {
 
 /// Evaluates the rule; `DP-02` and `AP-01` ask it too.
 pub(super) fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let depth = match depth_with_hard_nucleus(facts) {
-        Ok(depth) => depth,
-        Err(verdict) => return verdict,
-    };
-    let Some(spread) = spread(facts) else {
-        let detail = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
-        return plain(facts, depth, detail);
-    };
-    match spread.um().cmp(&0) {
-        Ordering::Less => not_evaluated("usable spread of the anterior chamber depth"),
-        Ordering::Equal => plain(facts, depth, "the spread is given as zero"),
-        Ordering::Greater => with_spread(facts, depth, spread),
-    }
-}
-
-/// One standard deviation: the measurement's own, or the table's for its method.
-fn spread(facts: &Facts<'_>) -> Option<Micrometers> {
-    let eye = facts.operated.0;
-    let own = eye.chamber_depth.as_ref()?.spread;
-    own.or_else(|| {
-        let usual = certainty::chamber_depth(eye, facts.limits)?.ok()?;
-        Millimeters::new(usual.deviation).nearest_micrometer()
-    })
-}
-
-fn plain(facts: &Facts<'_>, depth: Micrometers, detail: &str) -> Verdict {
-    if facts.limits.chamber_depth <= depth {
-        return Verdict::Satisfied;
-    }
-    finding(facts, depth, detail, Certainty::AsMeasured)
-}
-
-fn with_spread(facts: &Facts<'_>, depth: Micrometers, spread: Micrometers) -> Verdict {
-    let percent = facts.limits.borderline_chance;
-    if !(0..50).contains(&percent) {
-        return not_evaluated("usable limit for the chance of a borderline depth");
-    }
-    let below_mm = (facts.limits.chamber_depth - depth).millimeters().mm();
-    let chance = math::normal_cdf(below_mm / spread.millimeters().mm());
-    let [unlikely, likely] = [percent, 100 - percent].map(|percent| f64::from(percent) / 100.0);
-    if chance <= unlikely {
-        return Verdict::Satisfied;
-    }
-    if likely <= chance {
-        let detail = format!("1 SD of the depth {spread}");
-        return finding(facts, depth, &detail, Certainty::Clear { chance });
-    }
-    let detail = format!("consider repeating the measurement; 1 SD of the depth {spread}");
-    finding(facts, depth, &detail, Certainty::Borderline { chance })
-}
-
-fn finding(facts: &Facts<'_>, depth: Micrometers, detail: &str, certainty: Certainty) -> Verdict {
     let limits = facts.limits;
-    let start = limits.chamber_depth_start;
-    let detail = match aqueous_beside(facts) {
-        Some(aqueous) => format!("{detail}; {aqueous}"),
-        None => detail.to_owned(),
-    };
-    let limit = limits.chamber_depth;
-    let finding = Finding::new(
-        format!("{depth} {start}"),
-        format!("at least {limit} {start}"),
-    );
-    Finding {
-        certainty,
-        ..finding.with_detail(detail)
+    match nucleus_is_hard(facts) {
+        Ok(()) => depth_at_least(facts, limits.chamber_depth_start, limits.chamber_depth),
+        Err(verdict) => verdict,
     }
-    .into()
 }
 
 #[cfg(test)]
@@ -129,8 +63,8 @@ mod tests {
     use crate::limits::Limits;
     use crate::quantity::Micrometers;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied, verdict, verdict_with,
+        DraftUnderTest, assert_certainty, assert_finding, assert_not_applicable,
+        assert_not_evaluated, assert_satisfied, verdict, verdict_with,
     };
     use crate::rules::{Certainty, Finding, Verdict};
 
@@ -144,6 +78,14 @@ mod tests {
         }
     }
 
+    /// A hard nucleus under a depth by a method without a spread in the table.
+    fn by_hand(depth: &str, spread_um: Option<i32>) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            eye(depth, spread_um)(draft);
+            draft.operated().chamber_depth.as_mut().unwrap().method = Method::Manual;
+        }
+    }
+
     #[track_caller]
     fn found(verdict: Verdict) -> Finding {
         match verdict {
@@ -153,26 +95,17 @@ mod tests {
     }
 
     #[track_caller]
-    fn assert_borderline(depth: &str, spread_um: Option<i32>, expected: f64) {
-        let finding = found(verdict(&RULE, eye(depth, spread_um)));
-        match finding.certainty {
-            Certainty::Borderline { chance } => {
-                assert!((chance - expected).abs() <= 0.00005, "{chance}");
-            }
-            other => panic!("{other:?}"),
-        }
+    fn assert_borderline(depth: &str, spread_um: Option<i32>, chance: f64) {
+        let verdict = verdict(&RULE, eye(depth, spread_um));
+        let finding = assert_certainty(verdict, Certainty::Borderline { chance });
         let detail = finding.detail.unwrap();
         assert!(detail.contains("repeating the measurement"), "{detail}");
     }
 
     #[track_caller]
-    fn assert_clear(depth: &str, spread_um: Option<i32>, expected: f64) {
-        match found(verdict(&RULE, eye(depth, spread_um))).certainty {
-            Certainty::Clear { chance } => {
-                assert!((chance - expected).abs() <= 0.00005, "{chance}");
-            }
-            other => panic!("{other:?}"),
-        }
+    fn assert_clear(depth: &str, spread_um: Option<i32>, chance: f64) {
+        let verdict = verdict(&RULE, eye(depth, spread_um));
+        assert_certainty(verdict, Certainty::Clear { chance });
     }
 
     /// Printed table of the normal distribution: Φ(0) = 0.5, Φ(0.02) = 0.5080, Φ(1) = 0.8413,
@@ -267,10 +200,7 @@ mod tests {
                 draft.set_hard_nucleus();
                 draft.set_depth(depth, method);
             });
-            let Certainty::Borderline { chance } = found(verdict).certainty else {
-                panic!("{method}");
-            };
-            assert!((chance - 0.8413).abs() <= 0.00005, "{chance}");
+            assert_certainty(verdict, Certainty::Borderline { chance: 0.8413 });
         }
     }
 
@@ -284,15 +214,35 @@ mod tests {
         assert!(matches!(certainty, Certainty::Borderline { .. }));
     }
 
+    /// Φ(1) = 0.8413: 47 µm under the limit by the table's spread.
     #[test]
-    fn a_spread_of_zero_leaves_the_plain_comparison_and_a_negative_one_is_refused() {
-        assert_satisfied(&RULE, eye("2.80 mm", Some(0)));
+    fn a_spread_of_zero_gives_way_to_the_tables_and_a_negative_one_is_refused() {
+        assert_borderline("2.80 mm", Some(0), 0.5);
+        let verdict = verdict(&RULE, eye("2.753 mm", Some(0)));
+        let finding = assert_certainty(verdict, Certainty::Borderline { chance: 0.8413 });
+        assert_eq!(
+            finding.detail.unwrap(),
+            "consider repeating the measurement; 1 SD of the depth 0.047 mm, the table's, since \
+             the measurement gives zero; aqueous depth 2.213 mm"
+        );
+        assert_not_evaluated(&RULE, eye("2.00 mm", Some(-1)));
+        // Neither method nor measurement gives a spread.
+        assert_satisfied(&RULE, by_hand("2.80 mm", Some(0)));
         let texts = [
             "2.799 mm from the epithelium",
             "at least 2.80 mm from the epithelium",
         ];
-        assert_finding(&RULE, eye("2.799 mm", Some(0)), texts);
-        assert_not_evaluated(&RULE, eye("2.00 mm", Some(-1)));
+        assert_finding(&RULE, by_hand("2.799 mm", Some(0)), texts);
+    }
+
+    #[test]
+    fn a_table_that_a_clinic_set_to_zero_is_refused() {
+        let limits = Limits {
+            spread_chamber_depth: Micrometers::new(0),
+            ..Limits::shipped().clone()
+        };
+        let verdict = verdict_with(&RULE, &limits, eye("2.00 mm", None));
+        assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
     }
 
     /// From the epithelium 3.34 mm, less 0.54 mm of cornea.
@@ -302,17 +252,22 @@ mod tests {
             chamber_depth_start: DepthStart::Endothelium,
             ..Limits::shipped().clone()
         };
-        let at = |depth: &'static str| verdict_with(&RULE, &limits, eye(depth, Some(0)));
+        let at = |depth: &'static str| verdict_with(&RULE, &limits, by_hand(depth, None));
         assert_eq!(at("3.34 mm"), Verdict::Satisfied);
         let finding = found(at("3.339 mm"));
         assert_eq!(finding.measured, "2.799 mm from the endothelium");
         assert_eq!(finding.limit, "at least 2.80 mm from the endothelium");
         assert!(!finding.detail.unwrap().contains("aqueous"));
         let without_thickness = verdict_with(&RULE, &limits, |draft| {
-            eye("3.34 mm", Some(0))(draft);
+            by_hand("3.34 mm", None)(draft);
             draft.operated().corneal_thickness = None;
         });
         assert!(matches!(without_thickness, Verdict::NotEvaluated { .. }));
+    }
+
+    fn from_endothelium(draft: &mut DraftUnderTest) {
+        let measured = draft.operated().chamber_depth.as_mut().unwrap();
+        measured.value.start = DepthStart::Endothelium;
     }
 
     /// From the endothelium 2.26 mm, plus 0.54 mm of cornea.
@@ -320,9 +275,8 @@ mod tests {
     fn a_depth_from_the_endothelium_is_converted_or_refused() {
         let eye = |depth: &'static str| {
             move |draft: &mut DraftUnderTest| {
-                eye(depth, Some(0))(draft);
-                let measured = draft.operated().chamber_depth.as_mut().unwrap();
-                measured.value.start = DepthStart::Endothelium;
+                by_hand(depth, None)(draft);
+                from_endothelium(draft);
             }
         };
         assert_satisfied(&RULE, eye("2.26 mm"));
@@ -334,6 +288,51 @@ mod tests {
         assert_not_evaluated(&RULE, |draft| {
             eye("2.26 mm")(draft);
             draft.operated().corneal_thickness = None;
+        });
+    }
+
+    /// Depth 40 µm and thickness 30 µm make 50 µm; 2.21 + 0.54 = 2.75 mm is one of them under the
+    /// limit, Φ(1) = 0.8413. Counted from the endothelium, 3.29 − 0.54 = 2.75 mm likewise.
+    #[test]
+    fn the_spread_of_the_thickness_counts_where_the_surface_changes() {
+        let spreads = |depth_um: i32, thickness_um: i32| {
+            move |draft: &mut DraftUnderTest| {
+                let eye = draft.operated();
+                eye.chamber_depth.as_mut().unwrap().spread = Some(Micrometers::new(depth_um));
+                eye.corneal_thickness.as_mut().unwrap().spread =
+                    Some(Micrometers::new(thickness_um));
+            }
+        };
+        let added = verdict(&RULE, |draft| {
+            eye("2.21 mm", None)(draft);
+            from_endothelium(draft);
+            spreads(40, 30)(draft);
+        });
+        let finding = assert_certainty(added, Certainty::Borderline { chance: 0.8413 });
+        let detail = finding.detail.unwrap();
+        let text = "1 SD of depth and corneal thickness together 0.05 mm";
+        assert!(detail.contains(text), "{detail}");
+
+        let limits = Limits {
+            chamber_depth_start: DepthStart::Endothelium,
+            ..Limits::shipped().clone()
+        };
+        let taken_off = verdict_with(&RULE, &limits, |draft| {
+            eye("3.29 mm", None)(draft);
+            spreads(40, 30)(draft);
+        });
+        assert_certainty(taken_off, Certainty::Borderline { chance: 0.8413 });
+
+        // Without a change of surface the thickness plays no part, however odd its spread.
+        let alone = verdict(&RULE, |draft| {
+            eye("2.75 mm", None)(draft);
+            spreads(50, -1)(draft);
+        });
+        assert_certainty(alone, Certainty::Borderline { chance: 0.8413 });
+        assert_not_evaluated(&RULE, |draft| {
+            eye("2.21 mm", None)(draft);
+            from_endothelium(draft);
+            spreads(50, -1)(draft);
         });
     }
 

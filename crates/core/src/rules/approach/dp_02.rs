@@ -1,7 +1,8 @@
 //! `DP-02`: deep chamber with a hard nucleus.
 
-use super::{aqueous_beside, depth_with_hard_nucleus, dp_01};
+use super::dp_01;
 use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Source, Standing};
+use crate::rules::depth::{aqueous_beside, depth_from};
 use crate::rules::{Bearing, Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
@@ -42,14 +43,14 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         Verdict::Satisfied => {}
         unknown => return unknown,
     }
-    let depth = match depth_with_hard_nucleus(facts) {
+    let limit = facts.limits.chamber_depth;
+    let start = facts.limits.chamber_depth_start;
+    let depth = match depth_from(facts, start) {
         Ok(depth) => depth,
         Err(verdict) => return verdict,
     };
-    let limit = facts.limits.chamber_depth;
-    let start = facts.limits.chamber_depth_start;
     let detail = "there is room to divide the nucleus into many small pieces";
-    let detail = match aqueous_beside(facts) {
+    let detail = match aqueous_beside(facts, start) {
         Some(aqueous) => format!("{detail}; {aqueous}"),
         None => detail.to_owned(),
     };

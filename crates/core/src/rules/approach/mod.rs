@@ -23,41 +23,16 @@ pub mod wc_01;
 use super::check::{Thickness, at_most, only_if};
 use super::verdict::{not_applicable, not_evaluated};
 use super::{Facts, Verdict};
-use crate::biometry::DepthStart;
 use crate::quantity::Micrometers;
 
-/// The chamber depth of an eye with a hard nucleus, from the surface the clinic counts from; for
-/// any other eye the verdict that says so.
-fn depth_with_hard_nucleus(facts: &Facts<'_>) -> Result<Micrometers, Verdict> {
+/// Whether the depth matters here: for an eye whose nucleus counts as hard. For any other the verdict
+/// that says so.
+fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), Verdict> {
     match facts.nucleus_is_hard() {
-        None => return Err(not_evaluated("grade of the nucleus")),
-        Some(false) => return Err(not_applicable("the nucleus does not count as hard")),
-        Some(true) => {}
+        None => Err(not_evaluated("grade of the nucleus")),
+        Some(false) => Err(not_applicable("the nucleus does not count as hard")),
+        Some(true) => Ok(()),
     }
-    let eye = facts.operated.0;
-    if eye.chamber_depth.is_none() {
-        return Err(not_evaluated("anterior chamber depth"));
-    }
-    let (depth, missing) = match facts.limits.chamber_depth_start {
-        DepthStart::Epithelium => (
-            eye.depth_from_epithelium(),
-            "corneal thickness, without which the depth from the epithelium is not known",
-        ),
-        DepthStart::Endothelium => (
-            eye.aqueous_depth(),
-            "corneal thickness, without which the depth from the endothelium is not known",
-        ),
-    };
-    depth.ok_or(not_evaluated(missing))
-}
-
-/// The aqueous depth as a text, unless it is the depth that is being shown anyway.
-fn aqueous_beside(facts: &Facts<'_>) -> Option<String> {
-    if facts.limits.chamber_depth_start == DepthStart::Endothelium {
-        return None;
-    }
-    let aqueous = facts.operated.0.aqueous_depth()?;
-    Some(format!("aqueous depth {aqueous}"))
 }
 
 /// Corneal thickness of an eye with guttata against a limit that passes itself.

@@ -1,9 +1,11 @@
 //! `PX-02`: pseudoexfoliation and a shallow chamber.
 
 use super::with_pseudoexfoliation;
-use crate::evidence::{HOUSE, PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
-use crate::rules::check::at_least;
-use crate::rules::verdict::not_evaluated;
+use crate::biometry::DepthStart;
+use crate::evidence::{
+    HOUSE, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Source, Standing, TENSION_RING_78,
+};
+use crate::rules::depth::depth_at_least;
 use crate::rules::{Facts, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
@@ -13,9 +15,9 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
-    checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.074 mm. The limit itself passes.",
+    checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.074 mm. As measured, the limit itself passes; with a spread, the measurement's own or the table's, the chance that the true depth lies under the limit decides, as in DP-01: clear, borderline or satisfied.",
     why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
+    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
     sources: &[
         Source {
             work: PSEUDOEXFOLIATION_SIGNS,
@@ -29,18 +31,30 @@ pub const RULE: Rule = Rule {
         },
         Source {
             work: HOUSE,
-            locator: "depth from the epithelium, since which depth was meant is not stated",
+            locator: "depth from the epithelium, since which depth was meant is not stated; 5 % on either side",
             standing: Standing::Assumption,
         },
+        Source {
+            work: REPEATABILITY_2022,
+            locator: "repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
+            standing: Standing::Printed,
+        },
     ],
-    limits: &["pseudoexfoliation_depth"],
+    limits: &[
+        "pseudoexfoliation_depth",
+        "spread_chamber_depth",
+        "spread_length_immersion",
+        "spread_length_contact",
+        "spread_corneal_thickness",
+        "borderline_chance",
+    ],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
-    with_pseudoexfoliation(facts, || match facts.operated.0.depth_from_epithelium() {
-        Some(depth) => at_least(&depth, &facts.limits.pseudoexfoliation_depth),
-        None => not_evaluated("anterior chamber depth from the epithelium"),
+    let limit = facts.limits.pseudoexfoliation_depth;
+    with_pseudoexfoliation(facts, || {
+        depth_at_least(facts, DepthStart::Epithelium, limit)
     })
 }
 
@@ -48,24 +62,51 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 mod tests {
     use super::RULE;
     use crate::biometry::{DepthStart, Method};
+    use crate::rules::Certainty;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_certainty, assert_finding, assert_not_applicable,
+        assert_not_evaluated, assert_satisfied, verdict,
     };
 
-    fn eye(depth: &str) -> impl FnOnce(&mut DraftUnderTest) {
+    fn eye_by(depth: &str, method: Method) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.operated().state.pseudoexfoliation = Some(true);
-            draft.set_depth(depth, Method::Optical);
+            draft.set_depth(depth, method);
         }
+    }
+
+    fn eye(depth: &str) -> impl FnOnce(&mut DraftUnderTest) {
+        eye_by(depth, Method::Optical)
     }
 
     #[test]
     fn at_the_limit_and_one_step_beyond() {
-        assert_satisfied(&RULE, eye("2.074 mm"));
-        assert_satisfied(&RULE, eye("2.075 mm"));
-        let texts = ["2.073 mm", "at least 2.074 mm"];
-        assert_finding(&RULE, eye("2.073 mm"), texts);
+        let by_hand = |depth| eye_by(depth, Method::Manual);
+        assert_satisfied(&RULE, by_hand("2.074 mm"));
+        assert_satisfied(&RULE, by_hand("2.075 mm"));
+        let texts = [
+            "2.073 mm from the epithelium",
+            "at least 2.074 mm from the epithelium",
+        ];
+        assert_finding(&RULE, by_hand("2.073 mm"), texts);
+    }
+
+    /// The table's 47 µm and any printed table of the normal distribution: Φ(0) = 0.5, Φ(1) =
+    /// 0.8413; 77 µm are z = 1.638, Φ = 0.9493, and 78 µm z = 1.660, Φ = 0.9515.
+    #[test]
+    fn with_a_spread_the_chance_decides() {
+        for (depth, chance) in [
+            ("1.997 mm", 0.9493),
+            ("2.027 mm", 0.8413),
+            ("2.074 mm", 0.5),
+            ("2.151 mm", 0.0507),
+        ] {
+            let verdict = verdict(&RULE, eye(depth));
+            assert_certainty(verdict, Certainty::Borderline { chance });
+        }
+        let clear = verdict(&RULE, eye("1.996 mm"));
+        assert_certainty(clear, Certainty::Clear { chance: 0.9515 });
+        assert_satisfied(&RULE, eye("2.152 mm"));
     }
 
     #[test]

@@ -1,12 +1,12 @@
 //! `SE-01`: the fellow eye had its cataract operation, and its prediction error says something of this eye.
 
-use core::cmp::Ordering;
-
-use crate::evidence::{CLINICAL_NOTES, SECOND_EYE_206, Source, Standing};
-use crate::quantity::HundredthDiopters;
-use crate::rules::check::Unsigned;
+use crate::case::SecondEyeChoice;
 use crate::rules::verdict::not_applicable;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::second_eye::{
+    COMPLICATED, ERROR_CONVENTION, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS,
+    conditions, error_in_words,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -15,27 +15,18 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with how far the achieved refraction lay from the predicted one.",
-    why: "The first eye's error tells something of the second's. Correcting the second eye by 50 % of it lowered the mean absolute error from 0.44 to 0.36 D, correcting by all of it to 0.42 D (206 patients). A summary advises against it when the mean K of the eyes differs by more than 0.60 D; after a complicated first operation the error is no guide. Nothing of this is applied here.",
-    options: "Consider whether the first eye's error looks like this patient's or like a fault, and whether a share of it may be allowed for in the target.",
-    sources: &[
-        Source {
-            work: SECOND_EYE_206,
-            locator: "50 %: 0.44 to 0.36 D; full correction 0.42 D",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: CLINICAL_NOTES,
-            locator: "not when K differs by more than 0.60 D",
-            standing: Standing::Secondary,
-        },
-    ],
-    limits: &[],
+    checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with how far the achieved refraction lay from the predicted one, and whether the refinement is offered, chosen or declined.",
+    why: "The first eye's error tells something of the second's. Adding 50 % of it to the second eye's prediction lowered the mean absolute prediction error from 0.44 to 0.36 D, adding all of it to 0.42 D (206 patients). A summary advises against it when the mean K of the eyes differs by more than 0.60 D and after a complicated first operation. Millrace asks besides that one formula made both predictions and that neither cornea had refractive surgery. If every condition is met the refined prediction stands beside the unrefined one; ladder, proposal and rules keep the unrefined one whatever was chosen.",
+    options: "Consider whether the first eye's error looks like this patient's or like a fault of measurement or lens, and whether both eyes get the same lens model, which is not recorded here; the refinement may be chosen or declined.",
+    sources: &[SOURCE, MEAN_K, COMPLICATED, SAME_FORMULA, UNTOUCHED_CORNEAS],
+    limits: &["second_eye_k_difference"],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(earlier) = &facts.fellow.0.earlier_operation else {
+    let lens = &facts.draft.lens;
+    let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
+    let (Some(earlier), Some(conditions)) = (&facts.fellow.0.earlier_operation, conditions) else {
         return not_applicable("no earlier operation on the fellow eye is recorded");
     };
     let course = match earlier.complicated {
@@ -43,31 +34,39 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         Some(false) => "it was not complicated",
         None => "whether it was complicated is not recorded",
     };
+    let offered = Offer::of(&conditions) == Offer::Offered;
+    let applied = match (lens.second_eye, offered) {
+        (None, true) => "refinement offered, nothing applied until somebody decides",
+        (None, false) => "refinement not offered, nothing applied",
+        (Some(SecondEyeChoice::Unrefined), _) => "refinement declined, nothing applied",
+        (Some(SecondEyeChoice::Refined), true) => {
+            "refinement chosen, shown beside the unrefined prediction"
+        }
+        (Some(SecondEyeChoice::Refined), false) => {
+            "refinement chosen but not offered, nothing applied"
+        }
+    };
     // Lens power and refractions of the other eye are left out: a number that can be read can be
     // copied into this eye.
-    let error = earlier.prediction_error();
-    let size = Unsigned(HundredthDiopters::new(error.hundredths().abs()));
-    let outcome = match error.hundredths().cmp(&0) {
-        Ordering::Less => format!("{size} more myopic than predicted"),
-        Ordering::Equal => "as predicted".to_owned(),
-        Ordering::Greater => format!("{size} more hyperopic than predicted"),
-    };
-    Finding::new(
-        format!("{}: {outcome}", facts.side.other()),
-        "no refinement applied to this eye",
-    )
-    .with_detail(course)
-    .into()
+    let outcome = error_in_words(earlier);
+    Finding::new(format!("{}: {outcome}", facts.side.other()), applied)
+        .with_detail(format!("{course}; {ERROR_CONVENTION}"))
+        .into()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::EarlierOperation;
+    use crate::case::SecondEyeChoice;
     use crate::quantity::HundredthDiopters;
-    use crate::rules::testing::{assert_finding, assert_not_applicable, earlier_operation};
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, earlier_operation,
+    };
+    use crate::rules::testing_lens::meet_second_eye_conditions;
 
-    /// By hand: −0.75 less −0.25 is −0.50 D.
+    /// By hand: −0.75 less −0.25 is −0.50 D. Neither the planned formula nor corneal surgery is
+    /// recorded, so nothing is offered.
     #[test]
     fn the_error_is_shown_and_nothing_is_applied() {
         for (complicated, course) in [
@@ -80,10 +79,55 @@ mod tests {
                 |draft| draft.fellow().earlier_operation = Some(earlier_operation(complicated)),
                 [
                     "left eye: 0.50 D more myopic than predicted",
-                    "no refinement applied to this eye",
+                    "refinement not offered, nothing applied",
                 ],
             );
-            assert_eq!(finding.detail.as_deref(), Some(course));
+            let detail =
+                format!("{course}; prediction error: achieved less predicted spherical equivalent");
+            assert_eq!(finding.detail, Some(detail));
+        }
+    }
+
+    #[test]
+    fn what_is_applied_is_said() {
+        use SecondEyeChoice::{Refined, Unrefined};
+        type Change = fn(&mut DraftUnderTest);
+        let met: Change = meet_second_eye_conditions;
+        let unmet: Change = |draft| {
+            draft.fellow().earlier_operation = Some(earlier_operation(Some(true)));
+        };
+        for (conditions, choice, applied) in [
+            (
+                met,
+                None,
+                "refinement offered, nothing applied until somebody decides",
+            ),
+            (met, Some(Unrefined), "refinement declined, nothing applied"),
+            (
+                met,
+                Some(Refined),
+                "refinement chosen, shown beside the unrefined prediction",
+            ),
+            (unmet, None, "refinement not offered, nothing applied"),
+            (
+                unmet,
+                Some(Unrefined),
+                "refinement declined, nothing applied",
+            ),
+            (
+                unmet,
+                Some(Refined),
+                "refinement chosen but not offered, nothing applied",
+            ),
+        ] {
+            assert_finding(
+                &RULE,
+                |draft| {
+                    conditions(draft);
+                    draft.0.lens.second_eye = choice;
+                },
+                ["left eye: 0.50 D more myopic than predicted", applied],
+            );
         }
     }
 
@@ -105,7 +149,7 @@ mod tests {
                     };
                     draft.fellow().earlier_operation = Some(operation);
                 },
-                [measured, "no refinement applied to this eye"],
+                [measured, "refinement not offered, nothing applied"],
             );
         }
     }

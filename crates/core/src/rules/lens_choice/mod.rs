@@ -9,6 +9,8 @@ pub mod pw_01;
 pub mod pw_02;
 pub mod pw_03;
 pub mod pw_04;
+pub mod se_02;
+pub mod se_03;
 pub mod su_01;
 pub mod tg_02;
 

@@ -3,12 +3,15 @@
 //! Which column the last two items stand in is inferred from the printed table; the bands are
 //! recalled.
 
-use crate::quantity::HundredthDiopters;
-use crate::rules::Facts;
+use core::fmt;
+
+use crate::quantity::{HundredthDiopters, Micrometers};
 use crate::rules::check::either;
+use crate::rules::depth::borderline_chance;
+use crate::rules::{Facts, percent};
 
 /// Points of one eye. An item that nobody recorded is unknown, never zero.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct RiskPoints {
     /// Items present, each with its points.
     pub given: Vec<(&'static str, u32)>,
@@ -16,6 +19,45 @@ pub struct RiskPoints {
     pub unknown: Vec<&'static str>,
     /// Points the unknown items would add if all were present.
     pub unknown_points: u32,
+    /// A chamber depth too near to its limit to tell; its point stays as measured.
+    pub borderline_depth: Option<BorderlineDepth>,
+}
+
+/// A chamber depth, from the epithelium, too near to the limit of its risk point to tell.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BorderlineDepth {
+    /// As measured.
+    pub depth: Micrometers,
+    /// Under it a point is given.
+    pub limit: Micrometers,
+    /// Chance that the true depth lies under the limit, 0 to 1.
+    pub chance: f64,
+}
+
+impl BorderlineDepth {
+    /// Whether the point is given, which the depth as measured decides.
+    #[must_use]
+    pub fn is_given(&self) -> bool {
+        self.depth < self.limit
+    }
+}
+
+impl fmt::Display for BorderlineDepth {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let given = if self.is_given() {
+            "given"
+        } else {
+            "not given"
+        };
+        write!(
+            f,
+            "borderline: anterior chamber depth {}, its point {given} as measured, chance that the \
+             true depth lies under {} {}",
+            self.depth,
+            self.limit,
+            percent(self.chance)
+        )
+    }
 }
 
 impl RiskPoints {
@@ -50,6 +92,7 @@ pub fn risk_points(facts: &Facts<'_>) -> RiskPoints {
         given: Vec::new(),
         unknown: Vec::new(),
         unknown_points: 0,
+        borderline_depth: borderline_depth(facts),
     };
     for (item, worth, present) in items(facts) {
         match present {
@@ -62,6 +105,15 @@ pub fn risk_points(facts: &Facts<'_>) -> RiskPoints {
         }
     }
     points
+}
+
+fn borderline_depth(facts: &Facts<'_>) -> Option<BorderlineDepth> {
+    let limit = facts.limits.risk_depth;
+    Some(BorderlineDepth {
+        depth: facts.operated.0.depth_from_epithelium()?,
+        limit,
+        chance: borderline_chance(facts, limit)?,
+    })
 }
 
 fn items(facts: &Facts<'_>) -> [(&'static str, u32, Option<bool>); 12] {
@@ -209,6 +261,38 @@ mod tests {
         }
     }
 
+    /// The table's 47 µm: Φ(1) = 0.8413, Φ(−1) = 0.1587; 78 µm off is 1.66 SD, beyond the 5 % of
+    /// z = 1.645, and 77 µm is within.
+    #[test]
+    fn a_borderline_depth_leaves_the_point_as_measured_and_says_the_chance() {
+        let at = |depth| points(|draft| draft.set_depth(depth, Method::Optical));
+        for (depth, given, chance) in [
+            ("2.453 mm", true, 0.8413),
+            ("2.547 mm", false, 0.1587),
+            ("2.50 mm", false, 0.5),
+        ] {
+            let points = at(depth);
+            let near = points.borderline_depth.unwrap();
+            assert!((near.chance - chance).abs() <= 0.00005, "{near:?}");
+            assert_eq!(near.is_given(), given);
+            assert_eq!(points.total(), u32::from(given));
+        }
+        assert_eq!(
+            at("2.453 mm").borderline_depth.unwrap().to_string(),
+            "borderline: anterior chamber depth 2.453 mm, its point given as measured, chance that \
+             the true depth lies under 2.50 mm 84 %"
+        );
+        for depth in ["2.423 mm", "2.577 mm"] {
+            assert!(at(depth).borderline_depth.is_some(), "{depth}");
+        }
+        for depth in ["2.422 mm", "2.578 mm"] {
+            assert_eq!(at(depth).borderline_depth, None, "{depth}");
+        }
+        // No spread, no chance.
+        let by_hand = points(|draft| draft.set_depth("2.499 mm", Method::Manual));
+        assert_eq!((by_hand.total(), by_hand.borderline_depth), (1, None));
+    }
+
     /// The operation is on 2026-12-03: born a day after 1937-12-03 the patient is still 88.
     #[test]
     fn age_counts_from_the_89th_birthday() {
@@ -250,6 +334,7 @@ mod tests {
             given: points.iter().map(|&worth| ("item", worth)).collect(),
             unknown: vec!["another"],
             unknown_points: 1,
+            borderline_depth: None,
         };
         for (points, total, band) in [
             (&[1][..], 1, "1 to 2"),

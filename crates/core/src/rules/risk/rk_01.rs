@@ -1,7 +1,7 @@
 //! `RK-01`: risk points of a complicated operation.
 
 use super::risk_points;
-use crate::evidence::{HOUSE, MUHTASEB_2004, Source, Standing};
+use crate::evidence::{HOUSE, MUHTASEB_2004, REPEATABILITY_2022, Source, Standing};
 use crate::rules::verdict::not_evaluated;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::Risk,
     severity: Severity::Review,
     bearing: None,
-    checks: "Sum of the published risk points against 3; a sum of 3 is a finding. One point each: previous vitrectomy, corneal scarring, pupil under 3 mm, anterior chamber depth (from the epithelium) under 2.5 mm, age over 88, ametropia over 6 D, posterior capsule plaque, posterior polar cataract, any other difficulty; the limits themselves give no point. Three points each: dense, total, white or brunescent cataract, pseudoexfoliation, phacodonesis. An item nobody recorded is unknown: the rule is satisfied only if all unknown items together could not lift the sum to 3.",
+    checks: "Sum of the published risk points against 3; a sum of 3 is a finding. One point each: previous vitrectomy, corneal scarring, pupil under 3 mm, anterior chamber depth (from the epithelium) under 2.5 mm, age over 88, ametropia over 6 D, posterior capsule plaque, posterior polar cataract, any other difficulty; the limits themselves give no point. Each is taken as measured; where the spread of the depth leaves it borderline, as in DP-01, the plan says the chance that the true depth lies under the limit. Three points each: dense, total, white or brunescent cataract, pseudoexfoliation, phacodonesis. An item nobody recorded is unknown: the rule is satisfied only if all unknown items together could not lift the sum to 3.",
     why: "The points mark operations that go wrong more often. The bands 0, 1 to 2, 3 to 5, 6 or more are recalled, and which column the last two items stand in is inferred.",
     options: "Consider who operates, how much time is planned, and what lies at hand (tension ring, hooks, vitrector, spare lenses); the patient may be told of the raised risk.",
     sources: &[
@@ -28,8 +28,13 @@ pub const RULE: Rule = Rule {
         },
         Source {
             work: HOUSE,
-            locator: "depth from the epithelium, since which depth was meant is not stated",
+            locator: "depth from the epithelium, since which depth was meant is not stated; 5 % on either side",
             standing: Standing::Assumption,
+        },
+        Source {
+            work: REPEATABILITY_2022,
+            locator: "repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
+            standing: Standing::Printed,
         },
     ],
     limits: &[
@@ -38,6 +43,11 @@ pub const RULE: Rule = Rule {
         "risk_depth",
         "risk_age",
         "risk_ametropia",
+        "spread_chamber_depth",
+        "spread_length_immersion",
+        "spread_length_contact",
+        "spread_corneal_thickness",
+        "borderline_chance",
     ],
     evaluate,
 };
@@ -57,7 +67,14 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         } else {
             format!("; not recorded: {}", points.unknown.join(", "))
         };
-        let detail = format!("band {}: {}{unknown}", points.band(), items.join(", "));
+        let borderline = points
+            .borderline_depth
+            .map_or_else(String::new, |depth| format!("; {depth}"));
+        let detail = format!(
+            "band {}: {}{unknown}{borderline}",
+            points.band(),
+            items.join(", ")
+        );
         return Finding::new(
             format!("{} points", points.total()),
             format!("under {limit} points"),
@@ -76,6 +93,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::biometry::Method;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
     };
@@ -122,6 +140,25 @@ mod tests {
         assert_eq!(
             finding.detail.unwrap(),
             "band 6 or more: pseudoexfoliation 3, phacodonesis 3; not recorded: high ametropia, posterior polar cataract"
+        );
+    }
+
+    /// 47 µm under 2.50 mm with the table's 47 µm: Φ(1) = 0.8413.
+    #[test]
+    fn a_finding_says_when_the_depth_is_borderline() {
+        let finding = assert_finding(
+            &RULE,
+            |draft| {
+                two_points(draft);
+                draft.set_depth("2.453 mm", Method::Optical);
+            },
+            ["3 points", "under 3 points"],
+        );
+        assert_eq!(
+            finding.detail.unwrap(),
+            "band 3 to 5: corneal scarring 1, small pupil 1, shallow anterior chamber 1; \
+             borderline: anterior chamber depth 2.453 mm, its point given as measured, chance that \
+             the true depth lies under 2.50 mm 84 %"
         );
     }
 

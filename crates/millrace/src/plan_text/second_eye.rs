@@ -1,0 +1,144 @@
+//! The second eye: the refinement by the first eye's error, its conditions, and both predictions
+//! side by side.
+
+use millrace_core::case::SecondEyeChoice;
+use millrace_core::plan::Plan;
+use millrace_core::quantity::HundredthDiopters;
+use millrace_core::second_eye::{
+    Condition, ERROR_CONVENTION, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
+};
+
+use crate::page::{HEADING, Page};
+
+/// Column in which the text of a condition starts.
+const TEXT: usize = 20;
+
+pub(super) fn write(page: &mut Page, plan: &Plan) {
+    let Some(second) = &plan.second_eye else {
+        return;
+    };
+    page.heading("Second eye");
+    page.paragraph(
+        1,
+        &format!(
+            "{}, operated on before: {} ({ERROR_CONVENTION}).",
+            capitalized(&second.first_eye.to_string()),
+            second.error
+        ),
+    );
+    page.paragraph(
+        1,
+        &format!(
+            "Refinement: the prediction of this eye plus {:.0} % of that error. Offered only while \
+             every condition is met; the ladder, its proposal and every rule keep the unrefined \
+             prediction whatever is decided. Whether both eyes get the same lens model is not recorded \
+             here and not asked.",
+            SHARE * 100.0
+        ),
+    );
+    for condition in &second.conditions {
+        write_condition(page, condition);
+    }
+    let state = format!("{HEADING}{}{HEADING:#}", state(second));
+    page.hanging(" ", 3, &state);
+    if let Some(refined) = &second.refined {
+        write_refined(page, refined);
+    }
+    page.hanging(" ", 3, &format!("Source: {SOURCE}"));
+}
+
+fn write_condition(page: &mut Page, condition: &Condition) {
+    let (shape, word, found) = match &condition.outcome {
+        Outcome::Met { found } => ("✓", "met", found.clone()),
+        Outcome::NotMet { found } => ("✗", "not met", found.clone()),
+        Outcome::CannotBeTold { missing } => ("?", "cannot be told", format!("needs {missing}")),
+    };
+    let asks = capitalized(&condition.asks);
+    let text = format!("{asks}: {found} [{}]", condition.source.standing);
+    page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
+}
+
+/// Whether the refinement is offered, and what was decided.
+fn state(second: &SecondEyeRefinement) -> &'static str {
+    use Offer::{CannotBeTold, ConditionNotMet, Offered};
+    use SecondEyeChoice::{Refined, Unrefined};
+    match (second.offer, second.choice) {
+        (Offered, None) => "Offered. Nobody decided yet.",
+        (Offered, Some(Refined)) => "Offered, and the refined prediction was chosen.",
+        (Offered, Some(Unrefined)) => "Offered, and declined: the unrefined prediction was chosen.",
+        (ConditionNotMet, Some(Refined)) => {
+            "Chosen but not offered, since a condition is not met: no refined prediction is given."
+        }
+        (CannotBeTold, Some(Refined)) => {
+            "Chosen but not offered, since a condition cannot be told: no refined prediction is given."
+        }
+        (ConditionNotMet, _) => {
+            "Not offered, since a condition is not met: no refined prediction is given."
+        }
+        (CannotBeTold, _) => {
+            "Not offered, since a condition cannot be told: no refined prediction is given."
+        }
+    }
+}
+
+fn write_refined(page: &mut Page, refined: &Refined) {
+    let name = refined.formula.name();
+    if refined.rungs.is_empty() {
+        page.paragraph(1, &format!("{name} predicts nothing here to refine."));
+        return;
+    }
+    let chosen = refined.chosen.map(|pair| pair.power);
+    let star = |power, proposed| if proposed == Some(power) { "*" } else { " " };
+    let rows = refined
+        .rungs
+        .iter()
+        .map(|pair| {
+            let mark = if chosen == Some(pair.power) {
+                "▶"
+            } else {
+                " "
+            };
+            let unrefined = star(pair.power, refined.proposed_unrefined);
+            let with_share = star(pair.power, refined.proposed_refined);
+            vec![
+                format!("{mark} {}", pair.power),
+                format!("{}{unrefined}", pair.unrefined),
+                format!("{}{with_share}", pair.refined),
+            ]
+        })
+        .collect();
+    page.blank();
+    let header = ["Power", "unrefined", "refined"].map(str::to_owned);
+    page.table(&header, rows, &[]);
+    page.blank();
+    page.paragraph(
+        1,
+        &format!(
+            "Refraction predicted by {name}; refined: {:.3} added. ▶ chosen power; * proposed: {} \
+             unrefined, which the plan keeps; {} for the refined predictions.",
+            refined.shift,
+            proposed(refined.proposed_unrefined),
+            proposed(refined.proposed_refined)
+        ),
+    );
+    if let Some(pair) = refined.chosen {
+        page.paragraph(
+            1,
+            &format!(
+                "Chosen power {}: {} unrefined, {} refined.",
+                pair.power, pair.unrefined, pair.refined
+            ),
+        );
+    }
+}
+
+fn proposed(power: Option<HundredthDiopters>) -> String {
+    power.map_or_else(|| "none".to_owned(), |power| power.to_string())
+}
+
+fn capitalized(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}
