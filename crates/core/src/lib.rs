@@ -7,7 +7,7 @@
 //! multiplication is fused with a sum.
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`chamber`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
+//! [`iol_power`] → [`astigmatism`] → [`chamber`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
 
 pub mod quantity;
 
@@ -20,6 +20,8 @@ pub mod biometry;
 pub mod lens;
 
 pub mod iol_power;
+
+pub mod astigmatism;
 
 pub mod chamber;
 

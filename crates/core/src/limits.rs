@@ -169,6 +169,24 @@ limits! {
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
     target_most_hyperopic: HundredthDiopters, "D";
+    /// Spread (1 SD) of each double-angle component of keratometric astigmatism (`TO-01`).
+    toric_keratometry_spread: HundredthDiopters, "D";
+    /// Spread (1 SD) of each double-angle component of the posterior cornea's part (`TO-01`).
+    toric_posterior_spread: HundredthDiopters, "D";
+    /// Spread (1 SD) of the turn of a toric lens after the operation.
+    toric_rotation_spread: i32, "degrees";
+    /// Chance of leaving less than no cylinder, from which a toric step is worth it (`TO-01`).
+    toric_chance: i32, "%";
+    /// Largest difference of the steep meridian between two methods (`TO-02`).
+    toric_axis_difference: i32, "degrees";
+    /// Smallest cylinder that has a meridian worth comparing (`TO-02`).
+    toric_axis_cylinder: HundredthDiopters, "D";
+    /// Largest vector difference of astigmatism between two methods (`TO-02`).
+    toric_vector_difference: HundredthDiopters, "D";
+    /// Largest difference of the chosen axis from the suggested one (`TO-06`).
+    toric_axis_off: i32, "degrees";
+    /// Corneal astigmatism over which a lens without a cylinder is worth a thought (`TO-09`).
+    considerable_astigmatism: HundredthDiopters, "D";
 }
 
 /// The shipped file.

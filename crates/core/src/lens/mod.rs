@@ -2,8 +2,10 @@
 
 mod powers;
 mod record;
+mod toric;
 
 pub use powers::{PowerRange, PowerRangeError, Powers};
 pub use record::{
     BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, RecordConstants,
 };
+pub use toric::{PowerLabel, ToricChoice, ToricSteps, ToricStepsError};

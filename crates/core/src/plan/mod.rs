@@ -6,11 +6,13 @@ mod approach_evidence;
 mod evaluated;
 mod formula_inputs;
 mod spare;
+mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
+pub use toric::{AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan};
 
 use crate::biometry::Side;
 use crate::case::Draft;
@@ -36,6 +38,8 @@ pub struct Plan {
     pub ladder: Result<Ladder, LadderMissing>,
     /// Cardinal points of the thick-lens eye with the chosen power.
     pub thick_eye: Option<CardinalPoints>,
+    /// Astigmatism and toric steps.
+    pub toric: ToricPlan,
     /// Spare lens and sulcus powers.
     pub spare: Option<SparePlan>,
     /// The spare plan for the anterior chamber.
@@ -93,6 +97,7 @@ impl Plan {
             _ => Vec::new(),
         };
         let fellow_inputs = formula_inputs(fellow.0, &draft.lens, record);
+        let toric = toric::toric_plan(draft, operated.0, side, ladder.as_ref().ok(), limits);
         let facts = Facts {
             draft,
             side,
@@ -103,6 +108,7 @@ impl Plan {
             emmetropic_power: [&inputs, &fellow_inputs]
                 .map(|inputs| emmetropic_power(draft.lens.formula, inputs)),
             room: (!room.is_empty()).then_some(room.as_slice()),
+            toric: &toric,
         };
         let rules = evaluated::evaluate_all(&facts);
         let thick_eye = ladder
@@ -119,6 +125,7 @@ impl Plan {
             inputs,
             ladder,
             thick_eye,
+            toric,
             spare,
             chamber_lens,
             rules,

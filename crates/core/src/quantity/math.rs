@@ -31,6 +31,18 @@ pub fn asin(x: f64) -> f64 {
     libm::asin(x)
 }
 
+/// Natural logarithm.
+#[must_use]
+pub fn ln(x: f64) -> f64 {
+    libm::log(x)
+}
+
+/// Exponential.
+#[must_use]
+pub fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
 /// Chance that a standard normal variable is at most `z`.
 ///
 /// Written with `erfc`, which keeps its relative accuracy in the lower tail, where `1 + erf`

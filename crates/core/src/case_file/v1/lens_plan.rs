@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::lens::LensRecord;
 use super::mirror::mirror;
 use super::text::Text;
+use super::toric::{PosteriorChoice, ToricChoice};
 use crate::case;
 use crate::case_file::CaseFileError;
 use crate::iol_power::{self, ladder};
@@ -23,6 +24,10 @@ pub(super) struct LensPlan {
     convention: Option<Convention>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     power: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    toric: Option<ToricChoice>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    posterior: Option<PosteriorChoice>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     ultrasound: Option<UltrasoundChoice>,
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
@@ -76,6 +81,8 @@ impl LensPlan {
             formula: plan.formula.map(Into::into),
             convention: plan.convention.map(Into::into),
             power: plan.power.map(Text),
+            toric: plan.toric.map(ToricChoice::from_domain),
+            posterior: plan.posterior.map(Into::into),
             ultrasound: plan.ultrasound.map(Into::into),
             sum_of_segments: plan.sum_of_segments,
             record: plan.record.as_ref().map(LensRecord::from_domain),
@@ -94,6 +101,12 @@ impl LensPlan {
             formula: self.formula.map(Into::into),
             convention: self.convention.map(Into::into),
             power: self.power.map(|power| power.0),
+            toric: self
+                .toric
+                .map(ToricChoice::into_domain)
+                .transpose()
+                .map_err(CaseFileError::at("lens.toric"))?,
+            posterior: self.posterior.map(Into::into),
             ultrasound: self.ultrasound.map(Into::into),
             sum_of_segments: self.sum_of_segments,
             record: record(self.record, "lens.record")?,
