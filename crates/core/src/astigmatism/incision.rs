@@ -292,6 +292,25 @@ mod tests {
         assert_eq!(term.cautions().count(), 0);
     }
 
+    /// The left eye is the right one in a mirror: direction d becomes 180 − d, the place stays, the
+    /// effect keeps its size and its meridian is mirrored.
+    #[test]
+    fn a_mirrored_incision_has_a_mirrored_effect() {
+        for degrees in 1..=360 {
+            let phaco = |degrees| planned(Approach::Phacoemulsification, 2_800, degrees);
+            let right = IncisionTerm::of(&phaco(degrees), Side::Right).unwrap();
+            let mirrored = match (540 - degrees) % 360 {
+                0 => 360,
+                mirrored => mirrored,
+            };
+            let left = IncisionTerm::of(&phaco(mirrored), Side::Left).unwrap();
+            assert_eq!(right.place, left.place, "{degrees}");
+            let (right, left) = (right.astigmatism, left.astigmatism);
+            assert!((right.x - left.x).d().abs() < 1e-12, "{degrees}");
+            assert!((right.y + left.y).d().abs() < 1e-12, "{degrees}");
+        }
+    }
+
     #[test]
     fn what_is_missing_is_named() {
         let complete = planned(Approach::Phacoemulsification, 2_400, 180);
