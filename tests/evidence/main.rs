@@ -19,3 +19,4 @@ mod schematic_eyes;
 mod support;
 mod thick_lens;
 mod tidy;
+mod toric;

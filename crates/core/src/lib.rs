@@ -7,8 +7,8 @@
 //! multiplication is fused with a sum.
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`certainty`] → [`chamber`] → [`second_eye`] → [`rules`] → [`case`] → [`plan`] →
-//! [`case_file`].
+//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`chamber`] → [`second_eye`] → [`rules`] →
+//! [`case`] → [`plan`] → [`case_file`].
 
 pub mod quantity;
 
@@ -23,6 +23,8 @@ pub mod lens;
 pub mod iol_power;
 
 pub mod certainty;
+
+pub mod astigmatism;
 
 pub mod chamber;
 

@@ -189,12 +189,6 @@ limits! {
     spread_posterior_radius: Micrometers, "mm";
     /// Spread of the refraction measured after surgery.
     spread_refraction: Diopters, "D";
-    /// Spread, per double-angle component, of a measured corneal cylinder.
-    spread_corneal_cylinder: Diopters, "D";
-    /// Spread, per double-angle component, of a posterior corneal cylinder.
-    spread_posterior_cylinder: Diopters, "D";
-    /// Spread of the angle at which a toric lens comes to rest.
-    spread_lens_axis: i32, "degrees";
     /// Tolerance of a labeled power up to 15 D.
     lens_tolerance_to_15: Diopters, "D";
     /// Tolerance of a labeled power over 15 to 25 D.
@@ -225,6 +219,24 @@ limits! {
     average_k: HundredthDiopters, "D";
     /// Chamber depth of the average eye.
     average_depth: Micrometers, "mm";
+    /// Spread (1 SD) of each double-angle component of keratometric astigmatism (`TO-01`).
+    toric_keratometry_spread: HundredthDiopters, "D";
+    /// Spread (1 SD) of each double-angle component of the posterior cornea's part (`TO-01`).
+    toric_posterior_spread: HundredthDiopters, "D";
+    /// Spread (1 SD) of the turn of a toric lens after the operation.
+    toric_rotation_spread: i32, "degrees";
+    /// Chance of leaving less than no cylinder, from which a toric step is worth it (`TO-01`).
+    toric_chance: i32, "%";
+    /// Largest difference of the steep meridian between two methods (`TO-02`).
+    toric_axis_difference: i32, "degrees";
+    /// Smallest cylinder that has a meridian worth comparing (`TO-02`).
+    toric_axis_cylinder: HundredthDiopters, "D";
+    /// Largest vector difference of astigmatism between two methods (`TO-02`).
+    toric_vector_difference: HundredthDiopters, "D";
+    /// Largest difference of the chosen axis from the suggested one (`TO-06`).
+    toric_axis_off: i32, "degrees";
+    /// Corneal astigmatism over which a lens without a cylinder is worth a thought (`TO-09`).
+    considerable_astigmatism: HundredthDiopters, "D";
 }
 
 /// The shipped file.

@@ -4,7 +4,7 @@ use core::convert::Infallible;
 
 use super::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EndothelialDensity, EyeState,
-    Keratometry, LensThickness, Measured, PosteriorRadius, PupilDiameter,
+    Keratometry, LensThickness, Measured, PosteriorAstigmatism, PosteriorRadius, PupilDiameter,
 };
 use crate::iol_power::Formula;
 use crate::quantity::{HundredthDiopters, Micrometers};
@@ -16,6 +16,8 @@ pub struct EyeRecord {
     pub axial_length: Option<Measured<AxialLength>>,
     /// Keratometry; its spread is of the mean power.
     pub keratometry: Option<Measured<Keratometry, HundredthDiopters>>,
+    /// Keratometry by another method, to compare; no formula takes it.
+    pub second_keratometry: Option<Measured<Keratometry, HundredthDiopters>>,
     /// Anterior chamber depth with the surface it starts from.
     pub chamber_depth: Option<Measured<ChamberDepth>>,
     /// Lens thickness.
@@ -28,6 +30,8 @@ pub struct EyeRecord {
     pub pupil: Option<Measured<PupilDiameter>>,
     /// Mean radius of the back of the cornea.
     pub posterior_radius: Option<Measured<PosteriorRadius>>,
+    /// Astigmatism of the back of the cornea; its spread is of each double-angle component.
+    pub posterior_astigmatism: Option<Measured<PosteriorAstigmatism, HundredthDiopters>>,
     /// Endothelial cell density.
     pub endothelium: Option<Measured<EndothelialDensity, Infallible>>,
     /// What was seen.

@@ -28,6 +28,8 @@ pub struct EyeState {
     pub guttata: Option<bool>,
     /// Scars that cloud the view.
     pub corneal_scarring: Option<bool>,
+    /// Irregular cornea: ectasia, warpage, scars that bend the surface.
+    pub irregular_cornea: Option<bool>,
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
     /// Vitrectomy before.

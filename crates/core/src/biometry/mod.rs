@@ -13,6 +13,7 @@ mod lens_thickness;
 mod measured;
 mod method;
 mod nucleus_grade;
+mod posterior_astigmatism;
 mod pupil;
 
 pub use axial_length::AxialLength;
@@ -27,6 +28,7 @@ pub use lens_thickness::LensThickness;
 pub use measured::Measured;
 pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
+pub use posterior_astigmatism::PosteriorAstigmatism;
 pub use pupil::PupilDiameter;
 
 /// A measured length with its own type and the range an instrument can report.

@@ -7,15 +7,16 @@ use jiff::civil::Date;
 use super::{
     Approach, Author, Patient, RecordedReason, SecondEyeChoice, SurgeonGrade, UltrasoundChoice,
 };
+use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
-    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, PosteriorRadius,
-    PupilDiameter, Side,
+    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, PosteriorAstigmatism,
+    PosteriorRadius, PupilDiameter, Side,
 };
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
-use crate::lens::LensRecord;
+use crate::lens::{LensRecord, ToricChoice};
 use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// One change. The desk, the command line and the importers speak only this.
@@ -41,7 +42,7 @@ pub enum Command {
     SetTarget(Option<HundredthDiopters>),
     /// Sets the target the patient consented to.
     SetConsentedTarget(Option<HundredthDiopters>),
-    /// Chooses the lens; a power chosen for another lens is cleared.
+    /// Chooses the lens; power and cylinder chosen for another lens are cleared.
     ChooseLens(Option<Box<LensRecord>>),
     /// Chooses the formula to plan by.
     ChooseFormula(Option<Formula>),
@@ -51,6 +52,10 @@ pub enum Command {
     ChoosePower(Option<HundredthDiopters>),
     /// Decides on the refinement by the first eye's prediction error.
     ChooseSecondEye(Option<SecondEyeChoice>),
+    /// Chooses cylinder and axis of a toric lens.
+    ChooseToric(Option<ToricChoice>),
+    /// Chooses how the back of the cornea enters the astigmatism.
+    ChoosePosterior(Option<PosteriorChoice>),
     /// Chooses how an ultrasound length is used.
     ChooseUltrasound(Option<UltrasoundChoice>),
     /// Sets whether the thick-lens eye takes the sum-of-segments length.
@@ -59,7 +64,7 @@ pub enum Command {
     ChooseSpare(Option<Box<LensRecord>>),
     /// Chooses the lens for the anterior chamber.
     ChooseChamberLens(Option<Box<LensRecord>>),
-    /// Chooses the approach.
+    /// Chooses the approach; the surgeon's figures for the other one's incision are cleared.
     ChooseApproach(Option<Approach>),
     /// Sets width and direction of the incision.
     SetIncision {
@@ -68,6 +73,8 @@ pub enum Command {
         /// Direction from the center of the cornea.
         direction: Option<Direction>,
     },
+    /// Sets what such an incision does to the cornea, from the surgeon's own results.
+    SetIncisionEffect(Option<IncisionEffect>),
     /// States the size of the nucleus.
     SetNucleus(Option<Nucleus>),
     /// Chooses the number of pieces.
@@ -90,6 +97,8 @@ pub enum Measurement {
     AxialLength(Option<Measured<AxialLength>>),
     /// Keratometry.
     Keratometry(Option<Box<Measured<Keratometry, HundredthDiopters>>>),
+    /// Keratometry by another method.
+    SecondKeratometry(Option<Box<Measured<Keratometry, HundredthDiopters>>>),
     /// Anterior chamber depth.
     ChamberDepth(Option<Measured<ChamberDepth>>),
     /// Lens thickness.
@@ -102,6 +111,8 @@ pub enum Measurement {
     Pupil(Option<Measured<PupilDiameter>>),
     /// Back radius of the cornea.
     PosteriorRadius(Option<Measured<PosteriorRadius>>),
+    /// Astigmatism of the back of the cornea.
+    PosteriorAstigmatism(Option<Measured<PosteriorAstigmatism, HundredthDiopters>>),
     /// Endothelial cell density.
     Endothelium(Option<Measured<EndothelialDensity, Infallible>>),
 }

@@ -6,11 +6,12 @@ use jiff::civil::Date;
 
 use super::plain_text::{self, HiddenCharacter};
 use super::{EyeChange, RecordedReason};
+use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
-use crate::lens::LensRecord;
+use crate::lens::{LensRecord, ToricChoice};
 use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// A case that is still being planned.
@@ -97,6 +98,10 @@ pub struct LensPlan {
     pub power: Option<HundredthDiopters>,
     /// Whether the first eye's prediction error refines this eye's predictions.
     pub second_eye: Option<SecondEyeChoice>,
+    /// Chosen cylinder and axis of a toric lens.
+    pub toric: Option<ToricChoice>,
+    /// How the back of the cornea enters the astigmatism.
+    pub posterior: Option<PosteriorChoice>,
     /// How an ultrasound axial length meets constants for optical biometry.
     pub ultrasound: Option<UltrasoundChoice>,
     /// Whether the thick-lens eye takes the sum-of-segments length.
@@ -135,6 +140,8 @@ pub struct ApproachPlan {
     pub incision_width: Option<Micrometers>,
     /// Direction of the incision from the center of the cornea.
     pub incision_direction: Option<Direction>,
+    /// What such an incision does to the cornea, from the surgeon's own results.
+    pub incision_effect: Option<IncisionEffect>,
     /// Stated size of the nucleus.
     pub nucleus: Option<Nucleus>,
     /// Number of pieces.

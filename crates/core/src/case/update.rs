@@ -93,6 +93,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             let record = record.map(|record| *record);
             if next.lens.record != record {
                 next.lens.power = None;
+                next.lens.toric = None;
             }
             next.lens.record = record;
         }
@@ -100,17 +101,26 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::ChooseConvention(convention) => next.lens.convention = convention,
         Command::ChoosePower(power) => next.lens.power = power,
         Command::ChooseSecondEye(choice) => next.lens.second_eye = choice,
+        Command::ChooseToric(choice) => next.lens.toric = choice,
+        Command::ChoosePosterior(choice) => next.lens.posterior = choice,
         Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
         Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
         Command::ChooseSpare(record) => next.lens.spare = record.map(|record| *record),
         Command::ChooseChamberLens(record) => {
             next.lens.chamber_lens = record.map(|record| *record);
         }
-        Command::ChooseApproach(approach) => next.approach.approach = approach,
+        Command::ChooseApproach(approach) => {
+            // Figures of one approach's incision say nothing of the other's.
+            if next.approach.approach.is_some() && next.approach.approach != approach {
+                next.approach.incision_effect = None;
+            }
+            next.approach.approach = approach;
+        }
         Command::SetIncision { width, direction } => {
             next.approach.incision_width = width;
             next.approach.incision_direction = direction;
         }
+        Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
         Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
         Command::SetPieces(pieces) => {
             if let Some(pieces) = pieces
@@ -171,6 +181,8 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     draft.operation.eye = Some(change.to);
     // Nothing that was chosen or agreed for one eye may pass to the other.
     draft.lens.power = None;
+    draft.lens.toric = None;
+    draft.lens.posterior = None;
     draft.lens.target = None;
     draft.lens.consented_target = None;
     draft.lens.ultrasound = None;
@@ -222,12 +234,16 @@ fn measure(eye: &mut EyeRecord, measurement: Measurement) {
     match measurement {
         Measurement::AxialLength(value) => eye.axial_length = value,
         Measurement::Keratometry(value) => eye.keratometry = value.map(|value| *value),
+        Measurement::SecondKeratometry(value) => {
+            eye.second_keratometry = value.map(|value| *value);
+        }
         Measurement::ChamberDepth(value) => eye.chamber_depth = value,
         Measurement::LensThickness(value) => eye.lens_thickness = value,
         Measurement::CornealThickness(value) => eye.corneal_thickness = value,
         Measurement::CornealDiameter(value) => eye.corneal_diameter = value,
         Measurement::Pupil(value) => eye.pupil = value,
         Measurement::PosteriorRadius(value) => eye.posterior_radius = value,
+        Measurement::PosteriorAstigmatism(value) => eye.posterior_astigmatism = value,
         Measurement::Endothelium(value) => eye.endothelium = value,
     }
 }

@@ -3,7 +3,7 @@
 use crate::biometry::NucleusGradeError;
 use crate::case::{CommandRefused, HiddenCharacter};
 use crate::chamber::NucleusError;
-use crate::lens::PowerRangeError;
+use crate::lens::{PowerRangeError, ToricStepsError};
 use crate::quantity::{MeasureError, NotADirection, NotAMeridian, OutOfRange};
 
 /// Why a case file or a file of lens records cannot be used.
@@ -67,6 +67,9 @@ pub enum ContentError {
     /// Not a range of powers.
     #[error(transparent)]
     Powers(#[from] PowerRangeError),
+    /// Not the cylinders of a lens.
+    #[error(transparent)]
+    Toric(#[from] ToricStepsError),
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] HiddenCharacter),

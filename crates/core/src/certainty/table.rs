@@ -2,8 +2,8 @@
 //! the shipped value. The values stand in `assets/limits.ron`.
 
 use crate::evidence::{
-    BMC_2017_44, HOUSE, LENS_POWER_TOLERANCE, MELLES_2018, NORRBY_2008, OPTICS,
-    POPULATION_PORTUGAL, REPEATABILITY_2022, Source, Standing, ULTRASOUND_COMPARISON, Work,
+    BMC_2017_44, HOUSE, LENS_POWER_TOLERANCE, MELLES_2018, NORRBY_2008, POPULATION_PORTUGAL,
+    REPEATABILITY_2022, Source, Standing, ULTRASOUND_COMPARISON, Work,
 };
 
 /// One entry.
@@ -159,25 +159,6 @@ pub const TABLE: [Entry; 27] = [
     CORNEAL_THICKNESS,
     POSTERIOR_RADIUS,
     REFRACTION,
-    Entry::of(
-        "spread_corneal_cylinder",
-        "corneal cylinder, per double-angle component",
-        Source {
-            work: OPTICS,
-            locator: "twice the spread of the mean power: two meridians of equal, independent spread",
-            standing: Standing::Derived,
-        },
-    ),
-    Entry::of(
-        "spread_posterior_cylinder",
-        "posterior cylinder, per double-angle component",
-        NO_PRINTED,
-    ),
-    Entry::of(
-        "spread_lens_axis",
-        "angle at which a toric lens rests",
-        NO_PRINTED,
-    ),
     TOLERANCE_TO_15,
     TOLERANCE_TO_25,
     TOLERANCE_TO_30,
@@ -205,6 +186,25 @@ pub const TABLE: [Entry; 27] = [
         AVERAGE,
     ),
     Entry::of("average_depth", "chamber depth of the average eye", AVERAGE),
+    Entry::of(
+        "toric_keratometry_spread",
+        "corneal cylinder, per double-angle component",
+        Source {
+            work: REPEATABILITY_2022,
+            locator: "twice the spread of the mean power: two meridians of equal, independent spread",
+            standing: Standing::Derived,
+        },
+    ),
+    Entry::of(
+        "toric_posterior_spread",
+        "posterior cylinder, per double-angle component",
+        NO_PRINTED,
+    ),
+    Entry::of(
+        "toric_rotation_spread",
+        "angle at which a toric lens rests",
+        NO_PRINTED,
+    ),
 ];
 
 const AVERAGE: Source = printed(

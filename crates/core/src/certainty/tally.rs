@@ -165,18 +165,16 @@ impl Tally {
         let wanted = share * self.count_f64();
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 draws")]
         let mut passed = self.below as f64;
-        let mut edge = self.middle - REACH;
         if wanted < passed {
             return None;
         }
-        for bin in &self.bins {
+        for (edge, bin) in (self.middle - REACH..).zip(&self.bins) {
             let bin = f64::from(*bin);
             if wanted <= passed + bin && 0.0 < bin {
                 let at = f64::from(edge) + (wanted - passed) / bin;
                 return Some(Diopters::new(at / f64::from(PER_DIOPTER)));
             }
             passed += bin;
-            edge += 1;
         }
         None
     }

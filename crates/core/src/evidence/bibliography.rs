@@ -25,7 +25,9 @@ works! {
     DUBBELMAN_2002, "dubbelman-2002", "Dubbelman, Acta Ophthalmol Scand 2002;80:406";
     DUBEY_2012, "dubey-2012", "Dubey, Ophthalmology 2012 (power change for the ciliary sulcus)";
     ENDOTHELIUM_61, "endothelium-61", "Series of 61 eyes with fewer than 1000 endothelial cells/mm² before cataract surgery";
+    FELIPE_2011, "felipe-2011", "Felipe, J Cataract Refract Surg 2011 (what is left of a cylinder off its axis)";
     FUCHS_64, "fuchs-64", "Series of 64 eyes with Fuchs dystrophy after cataract surgery";
+    GOGGIN_2015, "goggin-2015", "Goggin, J Refract Surg 2015;31 (multiplier of keratometric astigmatism)";
     GULLSTRAND_1909, "gullstrand-1909", "Gullstrand, exact schematic eye No. 1, 1909";
     HAIGIS_2000, "haigis-2000", "Haigis, Lege, Miller, Schneider, Graefes Arch Clin Exp Ophthalmol 2000;238:765-773";
     HAIGIS_MYOPIC, "haigis-myopic", "Haigis, corneal radius after myopic laser surgery (summary page)";
@@ -62,6 +64,7 @@ works! {
     POPULATION_CHINA, "population-china", "28,709 cataract eyes of nine Chinese cities, PMC8045194";
     POPULATION_PORTUGAL, "population-portugal", "13,012 eyes, Portugal, PLOS ONE 2017;12:e0184837";
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
+    POSTERIOR_928, "posterior-928", "Regression of posterior corneal astigmatism in 928 eyes, Am J Ophthalmol";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
     RECALLED, "recalled", "Recalled, not read again";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
@@ -76,6 +79,7 @@ works! {
     SILICONE_OIL, "silicone-oil", "Reports on biometry and lens power in eyes filled with silicone oil";
     STEEPLES_2016, "steeples-2016", "Steeples et al., Eye 2016;30:1049";
     SULCUS_LETTER, "sulcus-letter", "Letter on lens power for the ciliary sulcus";
+    TEMPORAL_INCISION_2021, "temporal-incision-2021", "Front Med 2021;8:670337 (effect of a temporal incision of 2.8 mm, 200 eyes)";
     TENSION_RING_78, "tension-ring-78", "Trial of capsular tension rings in 78 eyes with pseudoexfoliation";
     TEXTBOOK, "textbook", "Textbook of ophthalmic biometry";
     THIBOS_1997, "thibos-1997", "Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367";

@@ -12,6 +12,7 @@ mod eye_model;
 mod formula;
 mod inputs;
 pub mod ladder;
+mod meridional_power;
 mod refusal;
 pub mod sulcus;
 pub mod thin_lens_eye;

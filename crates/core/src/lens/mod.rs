@@ -3,9 +3,11 @@
 mod clinic_result;
 mod powers;
 mod record;
+mod toric;
 
 pub use clinic_result::ClinicResult;
 pub use powers::{PowerRange, PowerRangeError, Powers};
 pub use record::{
     BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, RecordConstants,
 };
+pub use toric::{PowerLabel, ToricChoice, ToricSteps, ToricStepsError};

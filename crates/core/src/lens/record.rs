@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::{ClinicResult, Powers};
+use super::{ClinicResult, Powers, ToricSteps};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
     AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
@@ -30,6 +30,8 @@ pub struct LensRecord {
     pub may_sit_in_sulcus: bool,
     /// Powers it is made in.
     pub powers: Powers,
+    /// Cylinders it is made in, if it is toric.
+    pub toric: Option<ToricSteps>,
     /// Average power implanted, if the clinic knows it.
     pub average_power: Option<HundredthDiopters>,
     /// Index and thickness of the optic, if known.

@@ -6,11 +6,13 @@ mod approach_evidence;
 mod evaluated;
 mod formula_inputs;
 mod spare;
+mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
+pub use toric::{AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan};
 
 use crate::biometry::Side;
 use crate::case::Draft;
@@ -39,6 +41,8 @@ pub struct Plan {
     pub second_eye: Option<SecondEyeRefinement>,
     /// Cardinal points of the thick-lens eye with the chosen power.
     pub thick_eye: Option<CardinalPoints>,
+    /// Astigmatism and toric steps.
+    pub toric: ToricPlan,
     /// Spare lens and sulcus powers.
     pub spare: Option<SparePlan>,
     /// The spare plan for the anterior chamber.
@@ -96,6 +100,7 @@ impl Plan {
             _ => Vec::new(),
         };
         let fellow_inputs = formula_inputs(fellow.0, &draft.lens, record);
+        let toric = toric::toric_plan(draft, operated.0, side, ladder.as_ref().ok(), limits);
         let facts = Facts {
             draft,
             side,
@@ -106,6 +111,7 @@ impl Plan {
             emmetropic_power: [&inputs, &fellow_inputs]
                 .map(|inputs| emmetropic_power(draft.lens.formula, inputs)),
             room: (!room.is_empty()).then_some(room.as_slice()),
+            toric: &toric,
         };
         let rules = evaluated::evaluate_all(&facts);
         let second_eye = SecondEyeRefinement::of(draft, side, ladder.as_ref().ok(), limits);
@@ -124,6 +130,7 @@ impl Plan {
             ladder,
             second_eye,
             thick_eye,
+            toric,
             spare,
             chamber_lens,
             rules,

@@ -36,6 +36,26 @@ impl Direction {
     pub const fn degrees(self) -> u16 {
         self.0
     }
+
+    /// Turned counter-clockwise by so many degrees.
+    #[must_use]
+    pub const fn turned(self, degrees: u16) -> Self {
+        match (self.0 + degrees % 360) % 360 {
+            0 => Self(360),
+            turned => Self(turned),
+        }
+    }
+
+    /// The smaller angle to another direction, in degrees, 0 to 180.
+    #[must_use]
+    pub const fn apart(self, other: Self) -> u16 {
+        let difference = self.0.abs_diff(other.0);
+        if difference <= 180 {
+            difference
+        } else {
+            360 - difference
+        }
+    }
 }
 
 impl fmt::Display for Direction {

@@ -31,6 +31,18 @@ pub fn asin(x: f64) -> f64 {
     libm::asin(x)
 }
 
+/// Natural logarithm.
+#[must_use]
+pub fn ln(x: f64) -> f64 {
+    libm::log(x)
+}
+
+/// Exponential.
+#[must_use]
+pub fn exp(x: f64) -> f64 {
+    libm::exp(x)
+}
+
 /// Chance that a standard normal variable is at most `z`.
 ///
 /// Written with `erfc`, which keeps its relative accuracy in the lower tail, where `1 + erf`
@@ -44,7 +56,7 @@ pub fn normal_cdf(z: f64) -> f64 {
 #[must_use]
 pub fn normal_density(z: f64) -> f64 {
     const ONE_OVER_ROOT_OF_TWO_PI: f64 = 0.398_942_280_401_432_7;
-    ONE_OVER_ROOT_OF_TWO_PI * libm::exp(-0.5 * z * z)
+    ONE_OVER_ROOT_OF_TWO_PI * exp(-0.5 * z * z)
 }
 
 #[cfg(test)]

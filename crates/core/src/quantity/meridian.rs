@@ -34,6 +34,22 @@ impl Meridian {
         })
     }
 
+    /// The meridian nearest to a computed angle of any size; nothing for a number that is none.
+    #[must_use]
+    pub fn nearest(degrees: f64) -> Option<Self> {
+        let turned = degrees.rem_euclid(180.0).round();
+        if !turned.is_finite() {
+            return None;
+        }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "between 0 and 180"
+        )]
+        let whole = turned as u16;
+        Self::new(if whole == 0 { 180 } else { whole }).ok()
+    }
+
     /// Whole degrees, 1 to 180.
     #[must_use]
     pub const fn degrees(self) -> u16 {
@@ -115,6 +131,23 @@ mod tests {
             Meridian::parse("-5").unwrap_err().to_string(),
             "meridian -5° is outside 1° to 180°; the horizontal is written 180"
         );
+    }
+
+    #[test]
+    fn the_nearest_whole_degree_wraps_at_the_horizontal() {
+        for (degrees, nearest) in [
+            (0.0, 180),
+            (0.49, 180),
+            (0.51, 1),
+            (179.6, 180),
+            (180.0, 180),
+            (-10.0, 170),
+            (271.2, 91),
+        ] {
+            assert_eq!(Meridian::nearest(degrees), Meridian::new(nearest).ok());
+        }
+        assert_eq!(Meridian::nearest(f64::NAN), None);
+        assert_eq!(Meridian::nearest(f64::INFINITY), None);
     }
 
     #[test]

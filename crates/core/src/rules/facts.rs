@@ -5,6 +5,7 @@ use crate::case::Draft;
 use crate::chamber::PieceRoom;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
+use crate::plan::ToricPlan;
 use crate::quantity::Diopters;
 
 /// A case as rules see it: what was entered, and what was computed from it.
@@ -26,6 +27,8 @@ pub struct Facts<'a> {
     pub emmetropic_power: [Option<Diopters>; 2],
     /// Room over the pieces, if the chamber section can be drawn and the nucleus has a size.
     pub room: Option<&'a [PieceRoom]>,
+    /// What is known of the astigmatism.
+    pub toric: &'a ToricPlan,
 }
 
 impl Facts<'_> {

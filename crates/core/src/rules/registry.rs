@@ -46,6 +46,7 @@ pub const ALL: &[&Rule] = &[
     &believable::rs_03::RULE,
     &believable::rs_04::RULE,
     &believable::se_01::RULE,
+    &believable::to_02::RULE,
     &approach::dp_01::RULE,
     &approach::dp_02::RULE,
     &approach::dp_03::RULE,
@@ -80,6 +81,16 @@ pub const ALL: &[&Rule] = &[
     &lens_choice::ac_01::RULE,
     &lens_choice::ha_01::RULE,
     &lens_choice::fd_01::RULE,
+    &lens_choice::to_01::RULE,
+    &lens_choice::to_03::RULE,
+    &lens_choice::to_04::RULE,
+    &lens_choice::to_05::RULE,
+    &lens_choice::to_06::RULE,
+    &lens_choice::to_07::RULE,
+    &lens_choice::to_08::RULE,
+    &lens_choice::to_09::RULE,
+    &lens_choice::to_10::RULE,
+    &lens_choice::to_11::RULE,
 ];
 
 /// The rule with this permanent id.

@@ -286,6 +286,7 @@ pub(crate) fn verdict_with_powers(
     let mut draft = DraftUnderTest::new();
     change(&mut draft);
     let (operated, fellow) = draft.0.eyes.split(Side::Right);
+    let toric = &Plan::of(&draft.0, Limits::shipped()).unwrap().toric;
     (rule.evaluate)(&Facts {
         draft: &draft.0,
         side: Side::Right,
@@ -295,6 +296,7 @@ pub(crate) fn verdict_with_powers(
         ladder: None,
         emmetropic_power,
         room: None,
+        toric,
     })
 }
 

@@ -1,14 +1,16 @@
 //! A lens for rules that need one.
 
-use super::testing::{DraftUnderTest, earlier_operation};
-use crate::biometry::CornealSurgery;
+use super::testing::{DraftUnderTest, earlier_operation, measured};
+use crate::astigmatism::IncisionEffect;
+use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
+use crate::case::Approach;
 use crate::iol_power::ladder::Convention;
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use crate::lens::{
-    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerRange, Powers,
-    RecordConstants,
+    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerLabel,
+    PowerRange, Powers, RecordConstants, ToricChoice, ToricSteps,
 };
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 
 /// Powers from one to another, hundredths of a diopter.
 pub(crate) fn powers(from: i32, to: i32, step: i32) -> Powers {
@@ -50,6 +52,7 @@ pub(crate) fn lens_record() -> LensRecord {
         overall_length: Micrometers::new(13_000),
         may_sit_in_sulcus: false,
         powers: powers(1_000, 3_000, 50),
+        toric: None,
         average_power: None,
         shape: None,
         constants_for: BiometryKind::Optical,
@@ -66,6 +69,53 @@ impl DraftUnderTest {
         lens.target = Some(HundredthDiopters::new(0));
         lens.formula = Some(Formula::SrkT);
         lens.convention = Some(Convention::FirstMyopic);
+    }
+}
+
+/// Toric: cylinders 1.50, 2.25, 3.00 and 3.75 D, labeled by the spherical equivalent.
+pub(crate) fn toric_steps(label: PowerLabel) -> Option<ToricSteps> {
+    let cylinders = [150, 225, 300, 375].map(HundredthDiopters::new);
+    ToricSteps::new(cylinders.to_vec(), label).ok()
+}
+
+impl DraftUnderTest {
+    /// Plans a toric lens, +21.00 D, for a cornea of 42.75 D at 180 and 44.75 D at 90 with a measured
+    /// back of 0.30 D at 90; temporal incision of 2.4 mm with the surgeon's own 0.20 ± 0.30 D.
+    pub(crate) fn plan_toric(&mut self) {
+        self.plan_lens();
+        let lens = &mut self.0.lens;
+        lens.power = Some(HundredthDiopters::new(2_100));
+        if let Some(record) = &mut lens.record {
+            record.toric = toric_steps(PowerLabel::SphericalEquivalent);
+        }
+        self.set_keratometry("42.75 D at 1.3375", "44.75 D at 1.3375");
+        let back =
+            PosteriorAstigmatism::new(HundredthDiopters::new(30), Meridian::new(90).unwrap());
+        self.operated().posterior_astigmatism = Some(measured(back.unwrap(), Method::Tomographer));
+        self.operated().state.irregular_cornea = Some(false);
+        self.operated().state.corneal_surgery = Some(CornealSurgery::Absent);
+        let approach = &mut self.0.approach;
+        approach.approach = Some(Approach::Phacoemulsification);
+        approach.incision_width = Some(Micrometers::new(2_400));
+        approach.incision_direction = Direction::new(180).ok();
+        let [flattening, scatter] = [20, 30].map(HundredthDiopters::new);
+        approach.incision_effect = IncisionEffect::new(flattening, scatter, 80, None).ok();
+    }
+
+    /// Chooses a cylinder, in hundredths of a diopter, and an axis.
+    pub(crate) fn choose_toric(&mut self, hundredths: i32, axis: u16) {
+        self.0.lens.toric = Some(ToricChoice {
+            cylinder: HundredthDiopters::new(hundredths),
+            axis: Meridian::new(axis).unwrap(),
+        });
+    }
+}
+
+/// Plans the toric lens and changes it.
+pub(crate) fn toric(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
+    move |draft| {
+        draft.plan_toric();
+        change(draft);
     }
 }
 

@@ -3,10 +3,12 @@
 use jiff::civil::date;
 
 use super::*;
+use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{Measured, Method};
+use crate::case::Approach;
 use crate::case::Author;
-use crate::lens::LensRecord;
-use crate::quantity::HundredthDiopters;
+use crate::lens::{LensRecord, ToricChoice};
+use crate::quantity::{HundredthDiopters, Meridian};
 use crate::rules::testing_lens::lens_record;
 
 fn measured_right_eye() -> Draft {
@@ -57,6 +59,8 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
     draft.lens.consented_target = Some(HundredthDiopters::new(-25));
     draft.lens.ultrasound = Some(crate::case::UltrasoundChoice::AsMeasured);
     draft.lens.second_eye = Some(crate::case::SecondEyeChoice::Refined);
+    draft.lens.toric = Some(toric_choice());
+    draft.lens.posterior = Some(PosteriorChoice::Regression);
     draft.approach.pieces = Some(16);
     draft = update(&draft, al_01_reason("measured twice")).unwrap();
     let change = |from, reason: &str, name: &str| {
@@ -195,4 +199,50 @@ fn a_decision_on_the_second_eye_does_not_outlive_the_first_eyes_result() {
     assert_eq!(same.lens.second_eye, choice);
     let changed = update(&draft, earlier(Some(true))).unwrap();
     assert_eq!(changed.lens.second_eye, None);
+}
+
+fn toric_choice() -> ToricChoice {
+    ToricChoice {
+        cylinder: HundredthDiopters::new(225),
+        axis: Meridian::new(90).unwrap(),
+    }
+}
+
+/// Cylinder and axis of one lens say nothing of another.
+#[test]
+fn another_lens_clears_power_and_cylinder() {
+    let choose = |record: LensRecord| Command::ChooseLens(Some(Box::new(record)));
+    let power = Some(HundredthDiopters::new(2_150));
+    let mut draft = update(&Draft::default(), choose(lens_record())).unwrap();
+    draft = update(&draft, Command::ChoosePower(power)).unwrap();
+    draft = update(&draft, Command::ChooseToric(Some(toric_choice()))).unwrap();
+    let same = update(&draft, choose(lens_record())).unwrap();
+    assert_eq!(same.lens.power, power);
+    assert_eq!(same.lens.toric, Some(toric_choice()));
+    let other = LensRecord {
+        name: "Another".to_owned(),
+        ..lens_record()
+    };
+    let changed = update(&draft, choose(other)).unwrap();
+    assert_eq!((changed.lens.power, changed.lens.toric), (None, None));
+}
+
+/// The surgeon's figures belong to one approach's incision.
+#[test]
+fn another_approach_clears_the_incisions_effect() {
+    let [flattening, scatter] = [20, 30].map(HundredthDiopters::new);
+    let effect = IncisionEffect::new(flattening, scatter, 80, None).ok();
+    let approach = |approach| Command::ChooseApproach(Some(approach));
+    let set = Command::SetIncisionEffect(effect);
+    let draft = update(&Draft::default(), set).unwrap();
+    let draft = update(&draft, approach(Approach::Phacoemulsification)).unwrap();
+    let same = update(&draft, approach(Approach::Phacoemulsification)).unwrap();
+    assert_eq!(same.approach.incision_effect, effect);
+    let other = update(&draft, approach(Approach::SmallIncision)).unwrap();
+    assert_eq!(other.approach.incision_effect, None);
+    let none = update(&draft, Command::ChooseApproach(None)).unwrap();
+    assert_eq!(none.approach.incision_effect, None);
+    let choice = Some(PosteriorChoice::Multiplier);
+    let chosen = update(&draft, Command::ChoosePosterior(choice)).unwrap();
+    assert_eq!(chosen.lens.posterior, choice);
 }

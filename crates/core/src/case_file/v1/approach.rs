@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::mirror::mirror;
 use super::text::Text;
+use super::toric::IncisionEffect;
 use crate::case::{self, ApproachPlan, CommandRefused};
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
@@ -23,6 +24,8 @@ pub(super) struct Approach {
     incision_width: Option<Text<Micrometers>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     incision_direction: Option<u16>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    incision_effect: Option<IncisionEffect>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     nucleus: Option<NucleusSize>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -54,6 +57,7 @@ impl Approach {
             approach: plan.approach.map(Into::into),
             incision_width: plan.incision_width.map(Text),
             incision_direction: plan.incision_direction.map(Direction::degrees),
+            incision_effect: plan.incision_effect.map(IncisionEffect::from_domain),
             nucleus: plan.nucleus.map(|nucleus| NucleusSize {
                 diameter: Text(nucleus.diameter()),
                 thickness: Text(nucleus.thickness()),
@@ -82,6 +86,10 @@ impl Approach {
             approach: self.approach.map(Into::into),
             incision_width: self.incision_width.map(|width| width.0),
             incision_direction: self.incision_direction.map(Direction::new).transpose()?,
+            incision_effect: self
+                .incision_effect
+                .map(IncisionEffect::into_domain)
+                .transpose()?,
             nucleus,
             pieces: self.pieces,
             capsulorhexis: self.capsulorhexis.map(|diameter| diameter.0),

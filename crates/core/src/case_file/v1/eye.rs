@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 
 use super::lens_plan::Formula;
 use super::mirror::mirror;
+use super::posterior::PosteriorAstigmatism;
 use super::state::State;
 use super::text::Text;
 use crate::biometry::{
@@ -28,6 +29,8 @@ pub(super) struct Eye {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     keratometry: Option<Keratometry>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    second_keratometry: Option<Keratometry>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     anterior_chamber_depth: Option<Depth>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     lens_thickness: Option<Measurement<Text<LensThickness>>>,
@@ -39,6 +42,8 @@ pub(super) struct Eye {
     pupil: Option<Measurement<Text<PupilDiameter>>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     posterior_radius: Option<Measurement<Text<PosteriorRadius>>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    posterior_astigmatism: Option<PosteriorAstigmatism>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     endothelium: Option<Count>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -286,12 +291,20 @@ impl Eye {
         Some(Self {
             axial_length: eye.axial_length.as_ref().map(Measurement::from_domain),
             keratometry: eye.keratometry.as_ref().map(Keratometry::from_domain),
+            second_keratometry: eye
+                .second_keratometry
+                .as_ref()
+                .map(Keratometry::from_domain),
             anterior_chamber_depth: eye.chamber_depth.as_ref().map(Depth::from_domain),
             lens_thickness: eye.lens_thickness.as_ref().map(Measurement::from_domain),
             corneal_thickness: eye.corneal_thickness.as_ref().map(Measurement::from_domain),
             corneal_diameter: eye.corneal_diameter.as_ref().map(Measurement::from_domain),
             pupil: eye.pupil.as_ref().map(Measurement::from_domain),
             posterior_radius: eye.posterior_radius.as_ref().map(Measurement::from_domain),
+            posterior_astigmatism: eye
+                .posterior_astigmatism
+                .as_ref()
+                .map(PosteriorAstigmatism::from_domain),
             endothelium: eye.endothelium.as_ref().map(Count::from_domain),
             state: State::from_domain(&eye.state),
             earlier_operation: eye.earlier_operation.map(|earlier| Earlier {
@@ -313,12 +326,22 @@ impl Eye {
                 .map(Keratometry::into_domain)
                 .transpose()
                 .map_err(&at)?,
+            second_keratometry: self
+                .second_keratometry
+                .map(Keratometry::into_domain)
+                .transpose()
+                .map_err(&at)?,
             chamber_depth: self.anterior_chamber_depth.map(Depth::into_domain),
             lens_thickness: self.lens_thickness.map(Measurement::into_domain),
             corneal_thickness: self.corneal_thickness.map(Measurement::into_domain),
             corneal_diameter: self.corneal_diameter.map(Measurement::into_domain),
             pupil: self.pupil.map(Measurement::into_domain),
             posterior_radius: self.posterior_radius.map(Measurement::into_domain),
+            posterior_astigmatism: self
+                .posterior_astigmatism
+                .map(PosteriorAstigmatism::into_domain)
+                .transpose()
+                .map_err(&at)?,
             endothelium: self.endothelium.map(Count::into_domain),
             state: self
                 .state

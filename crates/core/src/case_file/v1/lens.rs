@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::clinic_result::ClinicResult;
 use super::mirror::mirror;
 use super::text::Text;
+use super::toric::ToricSteps;
 use crate::case::plain_text;
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
@@ -25,6 +26,8 @@ pub(super) struct LensRecord {
     overall_length: Text<Micrometers>,
     may_sit_in_sulcus: bool,
     powers: Vec<Range>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    toric: Option<ToricSteps>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     average_power: Option<Text<HundredthDiopters>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -262,6 +265,7 @@ impl LensRecord {
                     step: Text(range.step()),
                 })
                 .collect(),
+            toric: record.toric.as_ref().map(ToricSteps::from_domain),
             average_power: record.average_power.map(Text),
             optic: record.shape.and_then(Optic::from_domain),
             constants_for: record.constants_for.into(),
@@ -312,6 +316,7 @@ impl LensRecord {
             overall_length: self.overall_length.0,
             may_sit_in_sulcus: self.may_sit_in_sulcus,
             powers: Powers::new(ranges?)?,
+            toric: self.toric.map(ToricSteps::into_domain).transpose()?,
             average_power: self.average_power.map(|power| power.0),
             shape: self.optic.map(Optic::into_domain).transpose()?,
             constants_for: self.constants_for.into(),

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::lens::LensRecord;
 use super::mirror::mirror;
 use super::text::Text;
+use super::toric::{PosteriorChoice, ToricChoice};
 use crate::case;
 use crate::case_file::CaseFileError;
 use crate::iol_power::{self, ladder};
@@ -25,6 +26,10 @@ pub(super) struct LensPlan {
     power: Option<Text<HundredthDiopters>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     second_eye: Option<SecondEyeChoice>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    toric: Option<ToricChoice>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    posterior: Option<PosteriorChoice>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     ultrasound: Option<UltrasoundChoice>,
     #[serde(default, skip_serializing_if = "core::ops::Not::not")]
@@ -81,6 +86,8 @@ impl LensPlan {
             convention: plan.convention.map(Into::into),
             power: plan.power.map(Text),
             second_eye: plan.second_eye.map(Into::into),
+            toric: plan.toric.map(ToricChoice::from_domain),
+            posterior: plan.posterior.map(Into::into),
             ultrasound: plan.ultrasound.map(Into::into),
             sum_of_segments: plan.sum_of_segments,
             record: plan.record.as_ref().map(LensRecord::from_domain),
@@ -100,6 +107,12 @@ impl LensPlan {
             convention: self.convention.map(Into::into),
             power: self.power.map(|power| power.0),
             second_eye: self.second_eye.map(Into::into),
+            toric: self
+                .toric
+                .map(ToricChoice::into_domain)
+                .transpose()
+                .map_err(CaseFileError::at("lens.toric"))?,
+            posterior: self.posterior.map(Into::into),
             ultrasound: self.ultrasound.map(Into::into),
             sum_of_segments: self.sum_of_segments,
             record: record(self.record, "lens.record")?,

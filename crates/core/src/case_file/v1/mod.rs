@@ -8,8 +8,10 @@ mod lens;
 mod lens_plan;
 mod mirror;
 mod patient;
+mod posterior;
 mod state;
 mod text;
+mod toric;
 
 use approach::Approach;
 use eye::Eye;

@@ -36,6 +36,8 @@ pub(super) struct State {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     corneal_scarring: Option<bool>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    irregular_cornea: Option<bool>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     keratoplasty_likely: Option<bool>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     previous_vitrectomy: Option<bool>,
@@ -189,6 +191,7 @@ impl State {
             lens_decentration: state.lens_decentration.map(Text),
             guttata: state.guttata,
             corneal_scarring: state.corneal_scarring,
+            irregular_cornea: state.irregular_cornea,
             keratoplasty_likely: state.keratoplasty_likely,
             previous_vitrectomy: state.previous_vitrectomy,
             silicone_oil: state.silicone_oil.map(Into::into),
@@ -211,6 +214,7 @@ impl State {
             lens_decentration: self.lens_decentration.map(|length| length.0),
             guttata: self.guttata,
             corneal_scarring: self.corneal_scarring,
+            irregular_cornea: self.irregular_cornea,
             keratoplasty_likely: self.keratoplasty_likely,
             previous_vitrectomy: self.previous_vitrectomy,
             silicone_oil: self.silicone_oil.map(Into::into),

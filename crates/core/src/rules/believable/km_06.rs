@@ -1,11 +1,9 @@
 //! `KM-06`: principal meridians of the cornea are not at right angles.
 
+use crate::astigmatism::corneal::RIGHT_ANGLE_TOLERANCE;
 use crate::evidence::{HOUSE, Source, Standing};
 use crate::rules::verdict::{not_applicable, not_evaluated};
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
-
-/// How far from a right angle the meridians may be, in degrees (assumption).
-const TOLERANCE: u16 = 10;
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -37,7 +35,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         return not_applicable("both radii are equal, so there is nothing to compare");
     }
     let apart = flat.meridian.apart(steep.meridian);
-    if 90 - apart <= TOLERANCE {
+    if 90 - apart <= RIGHT_ANGLE_TOLERANCE {
         return Verdict::Satisfied;
     }
     Finding::new(
@@ -45,7 +43,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
             "flat {}, steep {}: {apart}° apart",
             flat.meridian, steep.meridian
         ),
-        format!("at least {}° apart", 90 - TOLERANCE),
+        format!("at least {}° apart", 90 - RIGHT_ANGLE_TOLERANCE),
     )
     .into()
 }

@@ -31,6 +31,7 @@ pub mod rs_04;
 pub mod se_01;
 pub mod so_01;
 pub mod so_02;
+pub mod to_02;
 pub mod us_01;
 pub mod us_02;
 pub mod us_03;

@@ -13,13 +13,24 @@ pub mod se_02;
 pub mod se_03;
 pub mod su_01;
 pub mod tg_02;
+pub mod to_01;
+pub mod to_03;
+pub mod to_04;
+pub mod to_05;
+pub mod to_06;
+pub mod to_07;
+pub mod to_08;
+pub mod to_09;
+pub mod to_10;
+pub mod to_11;
 
 use super::check::Unsigned;
 use super::verdict::{not_applicable, not_evaluated};
 use super::{Facts, Verdict};
+use crate::astigmatism::{ChosenStep, ToricPrediction};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Answer;
-use crate::lens::{LensRecord, Obtained, Powers};
+use crate::lens::{LensRecord, Obtained, Powers, ToricSteps};
 
 fn chosen_record<'a>(facts: &Facts<'a>) -> Result<&'a LensRecord, Verdict> {
     let record = facts.draft.lens.record.as_ref();
@@ -29,6 +40,30 @@ fn chosen_record<'a>(facts: &Facts<'a>) -> Result<&'a LensRecord, Verdict> {
 fn planned_formula(facts: &Facts<'_>) -> Result<Formula, Verdict> {
     let formula = facts.draft.lens.formula;
     formula.ok_or(not_evaluated("formula the power is chosen by"))
+}
+
+/// The cylinders of the chosen lens; the rule does not concern a lens without one.
+pub(super) fn toric_steps<'a>(facts: &Facts<'a>) -> Result<&'a ToricSteps, Verdict> {
+    let steps = chosen_record(facts)?.toric.as_ref();
+    steps.ok_or(not_applicable("the chosen lens is not toric"))
+}
+
+/// What the formula planned by makes of the toric lens.
+fn toric_answer<'a>(facts: &Facts<'a>) -> Result<&'a ToricPrediction, Verdict> {
+    let answer = facts.toric.answer(planned_formula(facts)?);
+    answer.ok_or(not_evaluated(
+        "an answer about astigmatism of the formula the power is chosen by",
+    ))
+}
+
+/// The chosen cylinder of a toric lens, by the formula planned by.
+fn chosen_step<'a>(facts: &Facts<'a>) -> Result<&'a ChosenStep, Verdict> {
+    toric_steps(facts)?;
+    if facts.draft.lens.toric.is_none() {
+        return Err(not_evaluated("chosen cylinder and axis"));
+    }
+    let chosen = toric_answer(facts)?.chosen.as_ref();
+    chosen.ok_or(not_evaluated("chosen cylinder and axis"))
 }
 
 /// What the formula planned by makes of the eye and the chosen lens.

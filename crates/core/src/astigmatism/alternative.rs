@@ -1,0 +1,43 @@
+//! The alternative to a toric lens: the incision on the steep meridian, which it flattens.
+
+use super::{CornealTerms, IncisionTerm, ToricRefusal};
+use crate::biometry::Side;
+use crate::case::ApproachPlan;
+use crate::quantity::Direction;
+
+/// The cornea with the incision on its steep meridian.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Alternative {
+    /// Where the incision would lie: the end of the steep meridian nearer to the planned one, the
+    /// upper end of two that are equally near.
+    pub direction: Direction,
+    /// The terms of the corneal astigmatism with that incision.
+    pub terms: CornealTerms,
+}
+
+/// The incision of the plan moved to the steep meridian of front and back.
+///
+/// # Errors
+///
+/// [`ToricRefusal`] if there is no steep meridian.
+pub fn incision_on_the_steep_meridian(
+    terms: &CornealTerms,
+    plan: &ApproachPlan,
+    side: Side,
+) -> Result<Alternative, ToricRefusal> {
+    let steep = terms.before_incision().steep_meridian();
+    let steep = steep.ok_or(ToricRefusal::NoSteepMeridian)?;
+    let upper = Direction::new(steep.degrees()).map_err(|_| ToricRefusal::NoSteepMeridian)?;
+    let lower = upper.turned(180);
+    let planned = terms.incision.direction;
+    let direction = if lower.apart(planned) < upper.apart(planned) {
+        lower
+    } else {
+        upper
+    };
+    let incision = IncisionTerm::at(plan, side, direction)?;
+    Ok(Alternative {
+        direction,
+        terms: terms.with_incision(incision),
+    })
+}

@@ -1,0 +1,126 @@
+//! A direction as the surgeon sees it: a turn of the ISO 8429 view, for a separate, labeled figure.
+//!
+//! ISO 8429 looks at the patient from in front, head up. Under the microscope the part of the eye
+//! nearest to the surgeon is at the bottom of the view, at 270. Both look at the eye from outside, so
+//! nothing is mirrored: the figure is turned.
+
+use core::fmt;
+
+use crate::biometry::Side;
+use crate::quantity::Direction;
+
+/// Where the surgeon sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Seat {
+    /// At the patient's head.
+    Superior,
+    /// At the temple of the operated eye.
+    Temporal,
+}
+
+/// Where a direction of ISO 8429 appears to a surgeon in this seat: same counting, in the turned view.
+///
+/// From the head, 90 is nearest: everything turns by 180. From the temple, the temporal end is nearest:
+/// 180 in a right eye, which turns by 90; 360 in a left one, which turns by 270.
+#[must_use]
+pub const fn as_seen_from(seat: Seat, side: Side, direction: Direction) -> Direction {
+    direction.turned(match (seat, side) {
+        (Seat::Superior, _) => 180,
+        (Seat::Temporal, Side::Right) => 90,
+        (Seat::Temporal, Side::Left) => 270,
+    })
+}
+
+impl fmt::Display for Seat {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Superior => "at the head",
+            Self::Temporal => "at the temple",
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Where the four places of an eye appear: bottom 270, right 360, top 90, left 180. From the head,
+    /// what is above is at the bottom and the observer's right at the left. From the temple, the
+    /// temporal side is at the bottom and the nasal at the top; a right eye's forehead (superior) is
+    /// then at the left, a left eye's at the right, as the surgeon faces the nose.
+    #[test]
+    fn the_four_places_of_both_eyes_from_both_seats() {
+        for (seat, side, places) in [
+            (
+                Seat::Superior,
+                Side::Right,
+                [
+                    ("superior", 270),
+                    ("inferior", 90),
+                    ("nasal", 180),
+                    ("temporal", 360),
+                ],
+            ),
+            (
+                Seat::Superior,
+                Side::Left,
+                [
+                    ("superior", 270),
+                    ("inferior", 90),
+                    ("nasal", 360),
+                    ("temporal", 180),
+                ],
+            ),
+            (
+                Seat::Temporal,
+                Side::Right,
+                [
+                    ("superior", 180),
+                    ("inferior", 360),
+                    ("nasal", 90),
+                    ("temporal", 270),
+                ],
+            ),
+            (
+                Seat::Temporal,
+                Side::Left,
+                [
+                    ("superior", 360),
+                    ("inferior", 180),
+                    ("nasal", 90),
+                    ("temporal", 270),
+                ],
+            ),
+        ] {
+            for (place, expected) in places {
+                let direction = [90, 180, 270, 360]
+                    .map(|degrees| Direction::new(degrees).unwrap())
+                    .into_iter()
+                    .find(|direction| side.place(*direction) == place)
+                    .unwrap();
+                let seen = as_seen_from(seat, side, direction);
+                assert_eq!(seen.degrees(), expected, "{seat:?} {side:?} {place}");
+            }
+        }
+    }
+
+    #[test]
+    fn angles_between_directions_stay() {
+        let at = |degrees| Direction::new(degrees).unwrap();
+        for degrees in 1..=360 {
+            for (seat, side) in [
+                (Seat::Superior, Side::Right),
+                (Seat::Temporal, Side::Right),
+                (Seat::Temporal, Side::Left),
+            ] {
+                let seen = |direction| as_seen_from(seat, side, direction);
+                let quarter = seen(at(degrees)).turned(90);
+                assert_eq!(
+                    seen(at(degrees).turned(90)),
+                    quarter,
+                    "counter-clockwise stays so"
+                );
+            }
+        }
+    }
+}

@@ -1,0 +1,185 @@
+//! The toric plan of one eye, from draft to chances.
+
+use super::*;
+use crate::quantity::{Direction, Micrometers};
+use crate::rules::testing::{DraftUnderTest, plan};
+use crate::rules::testing_lens::toric;
+
+/// The toric eye, steep at 75.
+fn oblique(change: impl FnOnce(&mut DraftUnderTest)) -> ToricPlan {
+    plan(toric(move |draft| {
+        let keratometry = &mut draft.operated().keratometry.as_mut().unwrap().value;
+        keratometry.steep.meridian = Meridian::new(75).unwrap();
+        keratometry.flat.meridian = Meridian::new(165).unwrap();
+        change(draft);
+    }))
+    .toric
+}
+
+/// All of `tests/oracle/toric_plan.py 42.75 44.75 75 21`, 4×4 matrices in Python.
+#[test]
+fn every_step_agrees_with_the_second_implementation() {
+    let plan = oblique(|draft| draft.choose_toric(225, 79));
+    let prediction = plan.answer(Formula::SrkT).unwrap();
+    assert!((prediction.net.cylinder().d() - 1.887_393_2).abs() < 5e-8);
+    assert!((prediction.best_axis_degrees.unwrap() - 74.240_984).abs() < 5e-7);
+    assert_eq!(prediction.suggested_axis.unwrap().degrees(), 74);
+    assert!((prediction.exact.cylinder.d() - 2.795_740_884).abs() < 5e-10);
+    assert!((prediction.exact.ratio - 1.481_271).abs() < 5e-7);
+
+    let expected = [
+        (None, [0.951_028_16, -1.886_805_9, 164.241], None),
+        (
+            Some(150),
+            [0.451_978_29, -0.874_509_68, 164.519_9],
+            Some(0.996_058_3),
+        ),
+        (
+            Some(225),
+            [0.199_290_37, -0.368_580_13, 165.233_9],
+            Some(0.984_995_5),
+        ),
+        (
+            Some(300),
+            [0.082_513_072, -0.138_834_9, 70.717_84],
+            Some(0.953_801_8),
+        ),
+        (
+            Some(375),
+            [0.331_196_46, -0.644_375_31, 73.294_25],
+            Some(0.884_096_9),
+        ),
+    ];
+    assert_eq!(plan.steps.len(), expected.len());
+    for (step, (cylinder, written, chance)) in plan.steps.iter().zip(expected) {
+        assert_step(step, (cylinder, written, chance));
+        assert_eq!(step.axis.map(Meridian::degrees), cylinder.map(|_| 74));
+    }
+    let chosen = plan.chosen.as_ref().unwrap();
+    let written = [0.246_348_43, -0.463_168_38, 147.827_9];
+    assert_step(chosen, (Some(225), written, Some(0.983_002_6)));
+    let off = prediction.chosen.unwrap().off_axis_degrees.unwrap();
+    assert!((off - (79.0 - 74.240_984)).abs() < 5e-7);
+    assert_eq!(
+        prediction.least_left().unwrap().cylinder,
+        Some(HundredthDiopters::new(300))
+    );
+    assert_eq!(plan.rotations.len(), 30);
+}
+
+fn assert_step(
+    step: &StepCertainty,
+    (cylinder, [sphere, minus, axis], chance): (Option<i32>, [f64; 3], Option<f64>),
+) {
+    assert_eq!(step.cylinder.map(HundredthDiopters::hundredths), cylinder);
+    let found = step.residual.spectacles();
+    assert!((found.sphere.d() - sphere).abs() < 5e-8, "{found:?}");
+    assert!((found.cylinder.d() - minus).abs() < 5e-8, "{found:?}");
+    assert!((found.axis_degrees - axis).abs() < 5e-4, "{found:?}");
+    match (step.chance_of_less, chance) {
+        (Some(found), Some(chance)) => assert!((found - chance).abs() < 1e-6, "{found}"),
+        (found, chance) => assert_eq!(found, chance),
+    }
+    assert!(step.chances.is_sorted(), "{:?}", step.chances);
+}
+
+/// The lens stands at 79, the best axis is 74.24: turned clockwise by 5° it stands near it, and leaves
+/// what the suggested axis leaves; turned on by 5° it leaves more.
+#[test]
+fn a_turn_toward_the_best_axis_helps() {
+    let plan = oblique(|draft| draft.choose_toric(225, 79));
+    let turn = plan
+        .rotations
+        .iter()
+        .find(|turn| turn.degrees == 5)
+        .unwrap();
+    let suggested = &plan.steps[2].residual;
+    assert!((turn.clockwise.cylinder() - suggested.cylinder()).d().abs() < 0.002);
+    assert!(turn.clockwise.cylinder() < turn.counter_clockwise.cylinder());
+    let [on, back] = turn.closed_form;
+    assert!(back < on);
+}
+
+#[test]
+fn the_formula_planned_by_stands_first_and_the_others_beside_it() {
+    let plan = oblique(|draft| draft.0.lens.formula = Some(Formula::Haigis));
+    let order: Vec<_> = plan.formulas.iter().map(|column| column.formula).collect();
+    assert_eq!(
+        order,
+        [
+            Formula::Haigis,
+            Formula::SrkT,
+            Formula::T2,
+            Formula::Holladay1,
+            Formula::HofferQ,
+            Formula::ThickLens
+        ]
+    );
+    for formula in Formula::THIN_LENS {
+        assert!(plan.answer(formula).is_some(), "{formula:?}");
+    }
+    let thick = plan.formulas.last().unwrap();
+    assert!(thick.answer.is_err());
+}
+
+/// By hand: the cornea before the incision is 2 D at 75 and 0.30 D at 180: (−1.7321 + 0.30, 1.0), at
+/// 72.53°. The ends of that meridian are 73 and 253; of these 73 is nearer to 100, 253 to 180 (73° and
+/// 107° away).
+#[test]
+fn the_alternative_takes_the_nearer_end_of_the_steep_meridian() {
+    let direction = |planned| {
+        let plan = oblique(move |draft| {
+            draft.0.approach.incision_direction = Direction::new(planned).ok();
+        });
+        let alternative = plan.alternative.unwrap();
+        // Flattening of the steep meridian leaves 0.20 D less than the cornea had.
+        let terms = alternative.alternative.terms;
+        let less = terms.before_incision().cylinder() - terms.total().cylinder();
+        assert!((less.d() - 0.20).abs() < 1e-4, "{less}");
+        assert!(alternative.without_cylinder.unwrap().cylinder.is_none());
+        alternative.alternative.direction.degrees()
+    };
+    assert_eq!(direction(100), 73);
+    assert_eq!(direction(180), 253);
+    assert_eq!(direction(360), 73);
+}
+
+#[test]
+fn a_lens_that_is_not_toric_has_one_step() {
+    let plan = oblique(|draft| draft.0.lens.record.as_mut().unwrap().toric = None);
+    assert_eq!(plan.steps.len(), 1);
+    assert!(plan.chosen.is_none() && plan.rotations.is_empty());
+    assert!(plan.alternative.is_ok());
+}
+
+/// A spread that was measured replaces the clinic's; that of the mean of two meridians is doubled.
+#[test]
+fn measured_spreads_replace_the_clinics() {
+    let spreads = oblique(|_| {}).spreads;
+    assert_eq!(spreads.keratometry, Diopters::new(0.30));
+    assert_eq!(spreads.posterior, Diopters::new(0.30));
+    let spreads = oblique(|draft| {
+        let eye = draft.operated();
+        eye.keratometry.as_mut().unwrap().spread = Some(HundredthDiopters::new(10));
+        eye.posterior_astigmatism.as_mut().unwrap().spread = Some(HundredthDiopters::new(12));
+    })
+    .spreads;
+    assert_eq!(spreads.keratometry, Diopters::new(0.20));
+    assert_eq!(spreads.posterior, Diopters::new(0.12));
+}
+
+/// A cornea that gives no answer gives its reason everywhere, and nothing is filled in.
+#[test]
+fn a_refusal_reaches_every_part() {
+    let plan = oblique(|draft| {
+        draft.0.approach.incision_effect = None;
+        draft.0.approach.incision_width = Some(Micrometers::new(3_200));
+    });
+    let refusal = plan.cornea.unwrap_err();
+    assert!(refusal.to_string().contains("3.20 mm"), "{refusal}");
+    assert_eq!(plan.alternative.unwrap_err(), refusal);
+    for column in &plan.formulas {
+        assert!(column.answer.is_err(), "{:?}", column.formula);
+    }
+    assert!(plan.steps.is_empty() && plan.chosen.is_none() && plan.rotations.is_empty());
+}

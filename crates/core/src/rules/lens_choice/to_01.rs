@@ -1,0 +1,155 @@
+//! `TO-01`: a toric step that may well leave more astigmatism than a lens without a cylinder.
+
+use super::{toric_answer, toric_steps};
+use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Source, Standing};
+use crate::plan::StepCertainty;
+use crate::quantity::decimal;
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "TO-01",
+    title: "Toric step is small against the uncertainty of the cornea",
+    group: Group::LensChoice,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Chance, by the formula planned by, that the chosen cylinder at the chosen axis leaves a smaller cylinder than the same power without one; without a choice, that of the smallest cylinder the lens is made in, at the suggested axis. To the nearest 0.1 %; the limit itself passes. The chance counts the spreads of keratometry, posterior cornea and incision; the turn of the lens moves the result across, not along, and is left out.",
+    why: "A cornea of little astigmatism is measured with a spread of its own size. A toric lens that helps in three eyes of four harms in the fourth, costs more, and can turn.",
+    options: "A lens without a cylinder may be chosen, the incision moved to the steep meridian, or keratometry repeated; or the reason recorded.",
+    sources: &[
+        Source {
+            work: HOUSE,
+            locator: "chance of 80 %; spread of the posterior cornea 0.30 D",
+            standing: Standing::Assumption,
+        },
+        Source {
+            work: REPEATABILITY_2022,
+            locator: "repeatability of mean K 0.42 D (upper end) / 2.77 = 0.15 D (1 SD)",
+            standing: Standing::Printed,
+        },
+        Source {
+            work: OPTICS,
+            locator: "doubled for the difference of two meridians that scatter alike: 0.30 D",
+            standing: Standing::Derived,
+        },
+    ],
+    limits: &[
+        "toric_chance",
+        "toric_keratometry_spread",
+        "toric_posterior_spread",
+    ],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    look(facts).unwrap_or_else(|verdict| verdict)
+}
+
+fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+    toric_steps(facts)?;
+    toric_answer(facts)?;
+    let missing = not_evaluated("chance that the step leaves less than none");
+    let step = judged(facts).ok_or_else(|| missing.clone())?;
+    let chance = step.chance_of_less.ok_or_else(|| missing.clone())?;
+    let measured_tenths = tenths(chance).ok_or(missing)?;
+    if facts.limits.toric_chance * 10 <= measured_tenths {
+        return Ok(Verdict::Satisfied);
+    }
+    let without = facts.toric.steps.first().map(|none| none.residual);
+    let left = without.map_or_else(String::new, |without| {
+        format!(", instead of {:.2} D", without.cylinder().d())
+    });
+    let axis = step
+        .axis
+        .map_or_else(String::new, |axis| format!(" at {axis}"));
+    let cylinder = step.cylinder.map_or_else(String::new, |it| it.to_string());
+    let percent = decimal::write(measured_tenths, 1, 1);
+    Ok(Finding::new(
+        format!("{percent} %"),
+        format!("at least {} %", facts.limits.toric_chance),
+    )
+    .with_detail(format!(
+        "{cylinder}{axis} is expected to leave a cylinder of {:.2} D{left}",
+        step.residual.cylinder().d()
+    ))
+    .into())
+}
+
+/// The chosen step, else the smallest one.
+fn judged<'a>(facts: &Facts<'a>) -> Option<&'a StepCertainty> {
+    if facts.draft.lens.toric.is_some() {
+        return facts.toric.chosen.as_ref();
+    }
+    let mut steps = facts.toric.steps.iter();
+    steps.find(|step| step.cylinder.is_some())
+}
+
+fn tenths(chance: f64) -> Option<i32> {
+    if !(0.0 <= chance && chance <= 1.0) {
+        return None;
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "0 to 1000")]
+    let tenths = (chance * 1000.0).round() as i32;
+    Some(tenths)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::limits::Limits;
+    use crate::rules::Verdict;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, assert_shows, verdict_with,
+    };
+    use crate::rules::testing_lens::{choose_power, toric};
+
+    /// A front of 1.00 D.
+    fn small(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
+        toric(move |draft| {
+            draft.set_keratometry("42.75 D at 1.3375", "43.75 D at 1.3375");
+            change(draft);
+        })
+    }
+
+    /// `tests/oracle/toric_plan.py 42.75 43.75 90 21`: 1.50 D leaves 0.1338 D, none 0.8786 D, chance
+    /// 0.76523; 2.25 D has 0.59160. With a front of 2 D 1.50 D has 0.99573.
+    #[test]
+    fn the_smallest_step_of_a_small_astigmatism() {
+        let finding = assert_finding(&RULE, small(|_| {}), ["76.5 %", "at least 80 %"]);
+        assert_eq!(
+            finding.detail.as_deref(),
+            Some("+1.50 D at 90° is expected to leave a cylinder of 0.13 D, instead of 0.88 D")
+        );
+        assert_finding(
+            &RULE,
+            small(|draft| draft.choose_toric(225, 90)),
+            ["59.2 %", "at least 80 %"],
+        );
+        assert_satisfied(&RULE, toric(|_| {}));
+        assert_satisfied(&RULE, toric(|draft| draft.choose_toric(225, 90)));
+    }
+
+    #[test]
+    fn one_percent_on_either_side() {
+        let with = |percent| {
+            let limits = Limits {
+                toric_chance: percent,
+                ..Limits::shipped().clone()
+            };
+            verdict_with(&RULE, &limits, small(|_| {}))
+        };
+        assert_eq!(with(76), Verdict::Satisfied);
+        assert_shows(with(77), ["76.5 %", "at least 77 %"]);
+    }
+
+    #[test]
+    fn a_toric_lens_and_an_answer_are_needed() {
+        assert_not_applicable(&RULE, choose_power(2_100));
+        assert_not_evaluated(&RULE, |_| {});
+        assert_not_evaluated(&RULE, toric(|draft| draft.0.lens.power = None));
+        assert_not_evaluated(&RULE, toric(|draft| draft.0.lens.formula = None));
+        assert_not_evaluated(&RULE, toric(|draft| draft.operated().keratometry = None));
+    }
+}

@@ -1,0 +1,93 @@
+//! `TO-08`: the chosen cylinder corrects more than there is.
+
+use super::{chosen_step, toric_answer};
+use crate::evidence::{NO_SOURCE, OPTICS, RECALLED, Source, Standing};
+use crate::rules::verdict::not_evaluated;
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "TO-08",
+    title: "Chosen cylinder corrects more than there is",
+    group: Group::LensChoice,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "The chosen cylinder against the one at the lens plane that would leave none, by the formula planned by, to the nearest 0.01 D. The same cylinder passes.",
+    why: "What is left then lies at right angles to what the patient had, which some find harder to get used to (common practice). A cornea with the rule is then left against it, where the drift of later years adds to it (from memory).",
+    options: "The next smaller cylinder may be chosen; its residual stands beside.",
+    sources: &[
+        Source {
+            work: OPTICS,
+            locator: "cylinder that leaves none, meridian by meridian",
+            standing: Standing::Derived,
+        },
+        Source {
+            work: NO_SOURCE,
+            locator: "an astigmatism turned by a right angle is harder to get used to",
+            standing: Standing::CommonPractice,
+        },
+        Source {
+            work: RECALLED,
+            locator: "drift against the rule with age, no number",
+            standing: Standing::Memory,
+        },
+    ],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    look(facts).unwrap_or_else(|verdict| verdict)
+}
+
+fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+    let cylinder = chosen_step(facts)?.choice.cylinder;
+    let exact = toric_answer(facts)?.exact.cylinder.nearest_hundredth();
+    let exact = exact.ok_or(not_evaluated("cylinder that leaves none"))?;
+    if cylinder <= exact {
+        return Ok(Verdict::Satisfied);
+    }
+    Ok(Finding::new(cylinder, format!("at most {exact} at the lens plane")).into())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::lens::{PowerLabel, ToricSteps};
+    use crate::quantity::HundredthDiopters;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+    use crate::rules::testing_lens::{choose_power, toric};
+
+    fn cylinder(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
+        toric(move |draft| {
+            let cylinders = vec![HundredthDiopters::new(hundredths)];
+            let steps = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent);
+            draft.0.lens.record.as_mut().unwrap().toric = steps.ok();
+            draft.choose_toric(hundredths, 90);
+        })
+    }
+
+    /// `tests/oracle/toric_plan.py 42.75 44.75 90 21`: 2.774915 D would leave none.
+    #[test]
+    fn at_the_exact_cylinder_and_one_step_beyond() {
+        for hundredths in [225, 276, 277] {
+            assert_satisfied(&RULE, cylinder(hundredths));
+        }
+        let limit = "at most +2.77 D at the lens plane";
+        assert_finding(&RULE, cylinder(278), ["+2.78 D", limit]);
+        assert_finding(&RULE, cylinder(300), ["+3.00 D", limit]);
+    }
+
+    #[test]
+    fn choice_and_answer_are_needed() {
+        assert_not_applicable(&RULE, choose_power(2_100));
+        assert_not_evaluated(&RULE, toric(|_| {}));
+        assert_not_evaluated(&RULE, |draft| {
+            cylinder(225)(draft);
+            draft.operated().axial_length = None;
+        });
+    }
+}

@@ -1,0 +1,96 @@
+//! `TO-09`: considerable corneal astigmatism and a lens without a cylinder.
+
+use super::chosen_record;
+use crate::evidence::{HOUSE, Source, Standing};
+use crate::rules::check::{Unsigned, known_at_most};
+use crate::rules::verdict::not_applicable;
+use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "TO-09",
+    title: "Considerable corneal astigmatism and a lens without a cylinder",
+    group: Group::LensChoice,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Difference of the two principal corneal powers of the operated eye at index 1.3375, to the nearest 0.01 D, against the limit, while the chosen lens is not toric. The limit itself passes.",
+    why: "A lens without a cylinder leaves the astigmatism of the cornea in the glasses. The limit is a house value.",
+    options: "A toric lens may be offered, or the incision placed on the steep meridian, which it flattens; or the astigmatism left to glasses, as agreed with the patient.",
+    sources: &[Source {
+        work: HOUSE,
+        locator: "over 1.25 D",
+        standing: Standing::Assumption,
+    }],
+    limits: &["considerable_astigmatism"],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    match chosen_record(facts) {
+        Ok(record) if record.toric.is_none() => {}
+        Ok(_) => return not_applicable("the chosen lens is toric"),
+        Err(verdict) => return verdict,
+    }
+    let keratometry = facts.operated.0.keratometry.as_ref();
+    let verdict = known_at_most(
+        keratometry.and_then(|measured| Unsigned::nearest(measured.value.radii().astigmatism())),
+        &Unsigned(facts.limits.considerable_astigmatism),
+        "keratometry of the operated eye",
+    );
+    let Ok(plan) = &facts.toric.alternative else {
+        return verdict;
+    };
+    let direction = plan.alternative.direction;
+    let place = facts.side.place(direction);
+    verdict
+        .detailed(|| format!("an incision on the steep meridian would lie at {direction}, {place}"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+    use crate::rules::testing_lens::{choose_power, toric};
+
+    fn steep(power: &'static str) -> impl FnOnce(&mut DraftUnderTest) {
+        move |draft| {
+            choose_power(2_100)(draft);
+            draft.set_keratometry("43.00 D at 1.3375", power);
+        }
+    }
+
+    #[test]
+    fn at_the_limit_and_one_step_beyond() {
+        assert_satisfied(&RULE, steep("44.25 D at 1.3375"));
+        let texts = ["1.26 D", "at most 1.25 D"];
+        let finding = assert_finding(&RULE, steep("44.26 D at 1.3375"), texts);
+        assert_eq!(finding.detail, None, "no incision is planned");
+    }
+
+    /// Steep at 90, planned at 180: both ends are as near, and the upper one is named.
+    #[test]
+    fn the_steep_meridian_is_named_when_an_incision_is_planned() {
+        let finding = assert_finding(
+            &RULE,
+            toric(|draft| draft.0.lens.record.as_mut().unwrap().toric = None),
+            ["2.00 D", "at most 1.25 D"],
+        );
+        assert_eq!(
+            finding.detail.as_deref(),
+            Some("an incision on the steep meridian would lie at 90°, superior")
+        );
+    }
+
+    #[test]
+    fn lens_and_keratometry_are_needed() {
+        assert_not_applicable(&RULE, toric(|_| {}));
+        assert_not_evaluated(&RULE, |_| {});
+        assert_not_evaluated(&RULE, |draft| {
+            choose_power(2_100)(draft);
+            draft.operated().keratometry = None;
+        });
+    }
+}

@@ -1,0 +1,97 @@
+//! `TO-11`: the label of the toric lens names its weakest meridian, the ladder its label.
+
+use super::{chosen_step, toric_steps};
+use crate::evidence::{OPTICS, Source, Standing};
+use crate::lens::PowerLabel;
+use crate::rules::verdict::{not_applicable, not_evaluated};
+use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "TO-11",
+    title: "The ladder does not count half of the cylinder",
+    group: Group::LensChoice,
+    severity: Severity::Review,
+    bearing: None,
+    checks: "Whether the label of the chosen toric lens names the power of its weakest meridian, so that its mean power is stronger than its label by half of the chosen cylinder. Only a label that names the spherical equivalent passes.",
+    why: "The ladder takes a labeled power as the mean power of the lens. With a cylinder of 3 D it then shows a refraction that is about a diopter too hyperopic. The toric calculation counts the cylinder.",
+    options: "The spherical equivalent that the toric calculation predicts may be compared with the target, and a weaker label chosen.",
+    sources: &[Source {
+        work: OPTICS,
+        locator: "mean power = weakest meridian + half of the cylinder",
+        standing: Standing::Derived,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    look(facts).unwrap_or_else(|verdict| verdict)
+}
+
+fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+    if toric_steps(facts)?.label() == PowerLabel::SphericalEquivalent {
+        return Err(not_applicable(
+            "the label of the chosen lens names its spherical equivalent",
+        ));
+    }
+    let step = chosen_step(facts)?;
+    let predicted = step
+        .outcome
+        .as_ref()
+        .map_err(|_| not_evaluated("what the chosen cylinder leaves"))?
+        .spherical_equivalent();
+    let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power);
+    let on_ladder = facts
+        .ladder
+        .zip(formula.zip(power))
+        .and_then(|(ladder, (formula, power))| ladder.predicted(formula, power))
+        .ok_or(not_evaluated("prediction of the ladder"))?;
+    Ok(Finding::new(
+        format!("spherical equivalent {predicted} predicted with the cylinder"),
+        format!("{on_ladder} on the ladder"),
+    )
+    .into())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::lens::PowerLabel;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+    };
+    use crate::rules::testing_lens::{choose_power, toric, toric_steps};
+
+    fn weakest(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
+        toric(move |draft| {
+            let record = draft.0.lens.record.as_mut().unwrap();
+            record.toric = toric_steps(PowerLabel::WeakestMeridian);
+            draft.choose_toric(300, 90);
+            change(draft);
+        })
+    }
+
+    /// `tests/oracle/toric_plan.py 42.75 44.75 90 21 weakest`: 3.00 D at 90 leaves a mean of −1.01708 D.
+    /// `closed_forms.py`, SRK/T, AL 23.5, K 42.75 and 44.75, A 119, +21.00 D: +0.01830 D, a cornea
+    /// without the posterior and the incision having the same mean.
+    #[test]
+    fn half_of_the_cylinder_is_named() {
+        assert_finding(
+            &RULE,
+            weakest(|_| {}),
+            [
+                "spherical equivalent −1.02 D predicted with the cylinder",
+                "+0.02 D on the ladder",
+            ],
+        );
+    }
+
+    #[test]
+    fn only_such_a_label_and_a_chosen_cylinder_concern_it() {
+        assert_not_applicable(&RULE, choose_power(2_100));
+        assert_not_applicable(&RULE, toric(|draft| draft.choose_toric(300, 90)));
+        assert_not_evaluated(&RULE, weakest(|draft| draft.0.lens.toric = None));
+        assert_not_evaluated(&RULE, weakest(|draft| draft.operated().keratometry = None));
+    }
+}
