@@ -9,6 +9,7 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod certainty_oracle;
 mod check_values;
 mod docs;
 mod fuzz;
