@@ -247,8 +247,8 @@ def pooled(predictions, target):
 
 if __name__ == "__main__":
     # A step a thousand times as long changes a derivative by a million times the error of the short one.
-    lens = {"a_constant": "118.7", "pacd_mm": "5.37", "surgeon_factor_mm": "1.62", "a0_mm": "1.3", "a1": "0.4", "a2": "0.1"}
-    plain = AVERAGE | {key: Fraction(value) for key, value in lens.items()}
+    names = "a_constant pacd_mm surgeon_factor_mm a0_mm a1 a2".split()
+    plain = AVERAGE | dict(zip(names, map(Fraction, "118.7 5.37 1.62 1.3 0.4 0.1".split())))
     worst = mpf(0)
     for formula in FORMULAS:
         for one in SOURCES:
