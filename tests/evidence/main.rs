@@ -10,6 +10,8 @@
 )]
 
 mod certainty_oracle;
+mod certainty_properties;
+mod certainty_slopes;
 mod check_values;
 mod docs;
 mod fuzz;
