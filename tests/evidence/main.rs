@@ -9,6 +9,9 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod certainty_oracle;
+mod certainty_properties;
+mod certainty_slopes;
 mod check_values;
 mod docs;
 mod fuzz;

@@ -1,66 +1,12 @@
 //! The second implementation: closed forms in Python at 50 digits, against the vergence chain here.
 
-use millrace_core::iol_power::{
-    AConstant, CornealHistory, CornealRadii, Formula, FormulaConstants, FormulaInputs,
-    HaigisConstants, PersonalizedAcd, Refusal, SurgeonFactor,
-};
-use millrace_core::quantity::{Diopters, Millimeters};
+use millrace_core::iol_power::{Formula, Refusal};
+use millrace_core::quantity::Diopters;
 
-use crate::support::table;
+use crate::support::rows;
 
 pub(crate) const EYES: &str = "tests/check-values/oracle_eyes.csv";
 const POLES: &str = "tests/check-values/oracle_poles.csv";
-
-struct Row {
-    header: csv::StringRecord,
-    cells: csv::StringRecord,
-}
-
-impl Row {
-    fn text(&self, column: &str) -> &str {
-        let index = self.header.iter().position(|name| name == column);
-        &self.cells[index.unwrap_or_else(|| panic!("no column {column}"))]
-    }
-
-    fn number(&self, column: &str) -> Option<f64> {
-        let text = self.text(column);
-        (!text.is_empty()).then(|| {
-            text.parse()
-                .unwrap_or_else(|e| panic!("{column} {text}: {e}"))
-        })
-    }
-
-    fn inputs(&self) -> FormulaInputs {
-        let number = |column: &str| self.number(column).expect("every eye is complete");
-        let mm = |column: &str| Millimeters::new(number(column));
-        let [a0, a1, a2] = ["a0_mm", "a1", "a2"].map(number);
-        FormulaInputs {
-            cornea: Some(CornealRadii(mm("k1_mm"), mm("k2_mm"))),
-            acd: Some(mm("acd_mm")),
-            history: CornealHistory::Untouched,
-            constants: FormulaConstants {
-                a_constant: AConstant::new(number("a_constant")).ok(),
-                personalized_acd: PersonalizedAcd::new(number("pacd_mm")).ok(),
-                surgeon_factor: SurgeonFactor::new(number("surgeon_factor_mm")).ok(),
-                haigis: HaigisConstants::new(a0, a1, a2).ok(),
-            },
-            ..FormulaInputs::absent()
-        }
-        .with_length(mm("axial_length_mm"))
-    }
-}
-
-fn rows(path: &str) -> Vec<Row> {
-    let mut reader = table(path);
-    let header = reader.headers().unwrap().clone();
-    reader
-        .into_records()
-        .map(|cells| Row {
-            header: header.clone(),
-            cells: cells.unwrap(),
-        })
-        .collect()
-}
 
 /// Number of eyes for which the second implementation has an answer.
 pub(crate) fn answered(formula: Formula) -> usize {

@@ -9,7 +9,7 @@ use millrace_core::iol_power::{
 use millrace_core::quantity::{Diopters, Millimeters};
 use proptest::prelude::*;
 
-fn inputs(axial_length_mm: f64, [k1_d, k2_d]: [f64; 2], acd_mm: f64) -> FormulaInputs {
+pub(crate) fn inputs(axial_length_mm: f64, [k1_d, k2_d]: [f64; 2], acd_mm: f64) -> FormulaInputs {
     FormulaInputs {
         cornea: Some(CornealRadii(
             Millimeters::new(337.5 / k1_d),
@@ -36,7 +36,7 @@ fn inputs(axial_length_mm: f64, [k1_d, k2_d]: [f64; 2], acd_mm: f64) -> FormulaI
     .with_length(Millimeters::new(axial_length_mm))
 }
 
-fn any_eye() -> impl Strategy<Value = FormulaInputs> {
+pub(crate) fn any_eye() -> impl Strategy<Value = FormulaInputs> {
     let history = prop_oneof![
         Just(CornealHistory::Untouched),
         Just(CornealHistory::Myopic),

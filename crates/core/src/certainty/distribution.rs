@@ -154,7 +154,7 @@ impl Distribution {
     }
 
     /// Where the chance of lying below is `share`: between the quantiles of the components, which
-    /// lie `deviations` from their means, by halving and by Newton's step whichever stays inside.
+    /// lie `deviations` from their means, by Newton's steps as long as they shrink and stay inside, else by halving.
     fn quantile(&self, share: f64, deviations: f64) -> Diopters {
         let (mut low_d, mut high_d) = (f64::INFINITY, f64::NEG_INFINITY);
         for component in &self.0 {
@@ -162,7 +162,8 @@ impl Distribution {
             (low_d, high_d) = (low_d.min(at_d), high_d.max(at_d));
         }
         let mut at_d = f64::midpoint(low_d, high_d);
-        for _ in 0..60 {
+        let mut stride_d = high_d - low_d;
+        for _ in 0..200 {
             let excess = self.chance_up_to(Diopters::new(at_d)) - share;
             if 0.0 < excess {
                 high_d = at_d;
@@ -170,7 +171,10 @@ impl Distribution {
                 low_d = at_d;
             }
             let stepped_d = at_d - excess / self.density(Diopters::new(at_d));
-            let next_d = if low_d < stepped_d && stepped_d < high_d {
+            // Between far components Newton's steps can leap to and fro inside the bracket without
+            // end, so a step counts only if it is at most half as long as the one before.
+            let shrinks = 2.0 * (stepped_d - at_d).abs() <= stride_d;
+            let next_d = if shrinks && low_d < stepped_d && stepped_d < high_d {
                 stepped_d
             } else {
                 f64::midpoint(low_d, high_d)
@@ -178,6 +182,7 @@ impl Distribution {
             if (next_d - at_d).abs() < 1e-12 {
                 return Diopters::new(next_d);
             }
+            stride_d = (next_d - at_d).abs();
             at_d = next_d;
         }
         Diopters::new(at_d)
