@@ -56,6 +56,7 @@ fn record(results: Vec<ClinicResult>) -> LensRecord {
         overall_length: Micrometers::new(13_000),
         may_sit_in_sulcus: false,
         powers: Powers::new(vec![PowerRange::new(from, to, step).unwrap()]).unwrap(),
+        toric: None,
         average_power: None,
         shape: None,
         constants_for: BiometryKind::Optical,
