@@ -20,7 +20,7 @@ fn off(
 ) -> Result<[f64; 2], Refusal> {
     let mut errors = Errors([0.0; SOURCES]);
     errors.0[index] = error;
-    let eye = errors.eye(formula, inputs)?;
+    let eye = errors.eye(formula, &errors.inputs(inputs))?;
     let refraction = errors.refraction(&eye, power.diopters())?;
     Ok([refraction.d(), eye.lens_position().mm()])
 }
