@@ -174,7 +174,7 @@ proptest! {
         let known = Spreads::usual(limits);
         let whole = certainty(&inputs, &known);
         let answers = predictions(&inputs, power);
-        let budget = whole.budget(power, limits);
+        let budget = Budget::of(&whole.predictions(power, limits));
         prop_assert_eq!(budget.is_none(), answers.is_empty());
         if let Some(budget) = budget {
             let whole_d = budget.distribution.deviation().d();

@@ -1,5 +1,6 @@
 //! The plan for other programs: every number with its unit in its name.
 
+mod certainty;
 mod document;
 mod risk;
 mod second_eye;

@@ -105,7 +105,7 @@ impl fmt::Display for ErrorSource {
             Self::LensThickness => "lens thickness",
             Self::CornealThickness => "corneal thickness",
             Self::PosteriorRadius => "back radius of the cornea",
-            Self::LensPosition => "lens position, and what nothing else explains",
+            Self::LensPosition => "lens position and all else",
             Self::OperatedCornea => "power of the operated cornea",
             Self::LabeledPower => "labeled power of the lens",
             Self::Refraction => "refraction measured after surgery",

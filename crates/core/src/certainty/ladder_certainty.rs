@@ -2,7 +2,7 @@
 
 use super::scatter::{Calibration, NoDistribution, Scatter, calibrate, scatter};
 use super::spread::labeled_power;
-use super::{Budget, Distribution, ErrorSource, Linear, Normal, Spreads, linear};
+use super::{Distribution, ErrorSource, Linear, Normal, Spreads, linear};
 use crate::biometry::EyeRecord;
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
@@ -187,12 +187,6 @@ impl LadderCertainty {
             Some((column.formula, basis.predict(power, limits).ok()?))
         });
         answering.collect()
-    }
-
-    /// All formulas together for a power, with the budget of what makes the result uncertain.
-    #[must_use]
-    pub fn budget(&self, power: HundredthDiopters, limits: &Limits) -> Option<Budget> {
-        Budget::of(&self.predictions(power, limits))
     }
 }
 

@@ -1,8 +1,6 @@
 //! How far a formula is off in published series or in the clinic's own results, and what of it is
 //! left for the lens position.
 
-use core::fmt;
-
 use super::linear::Linear;
 use super::spread::labeled_power;
 use super::table::{self, Entry};
@@ -27,23 +25,6 @@ pub struct Scatter {
     pub source: Source,
     /// The clinic's own results with this lens, if it has any.
     pub own: Option<ClinicResult>,
-}
-
-impl fmt::Display for Scatter {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let [used_d, published_d] = [self.deviation, self.published].map(Diopters::d);
-        match &self.own {
-            None => write!(f, "{used_d:.3} D: {}", self.source),
-            Some(own) => write!(
-                f,
-                "{used_d:.3} D: own {:.3} D in {} eyes by {}, drawn toward {published_d:.3} D: {}",
-                own.deviation.d(),
-                own.eyes,
-                own.on,
-                self.source
-            ),
-        }
-    }
 }
 
 /// Why a formula's prediction has no distribution.

@@ -50,9 +50,12 @@ impl fmt::Display for Origin {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Measured => f.write_str("reported with the measurement"),
-            Self::Table { limit, source } => write!(f, "{limit}: {source}"),
-            Self::InsteadOfZero { limit, source } => {
-                write!(f, "{limit}, the measurement giving zero: {source}")
+            Self::Table { source, .. } => source.fmt(f),
+            Self::InsteadOfZero { source, .. } => {
+                write!(
+                    f,
+                    "instead of the zero reported with the measurement: {source}"
+                )
             }
             Self::OfUsualValue { source } => {
                 write!(f, "not measured, spread of usual values: {source}")

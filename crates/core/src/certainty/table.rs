@@ -44,6 +44,8 @@ const fn assumed(locator: &'static str) -> Source {
 }
 
 const DEPTH_RANGE: Source = printed(REPEATABILITY_2022, "0.13 mm / 2.77, upper end of its range");
+/// SRK/T 0.463, Holladay 1 0.453, Hoffer Q 0.473, Haigis 0.437 D.
+const MELLES: Source = printed(MELLES_2018, "18,501 eyes, first lens");
 const NO_PRINTED: Source = assumed("no printed value was found");
 const TOLERANCE: Source = Source {
     work: LENS_POWER_TOLERANCE,
@@ -117,31 +119,17 @@ pub(super) const TOLERANCE_OVER_30: Entry = Entry::of(
     "tolerance of a label over 30 D",
     TOLERANCE,
 );
-pub(super) const SCATTER_SRK_T: Entry = Entry::of(
-    "scatter_srk_t",
-    "scatter of SRK/T",
-    printed(MELLES_2018, "SRK/T 0.463 D, 18,501 eyes"),
-);
+pub(super) const SCATTER_SRK_T: Entry = Entry::of("scatter_srk_t", "scatter of SRK/T", MELLES);
 pub(super) const SCATTER_T2: Entry = Entry::of(
     "scatter_t2",
     "scatter of T2",
     assumed("as SRK/T, from which T2 differs in one step"),
 );
-pub(super) const SCATTER_HOLLADAY_1: Entry = Entry::of(
-    "scatter_holladay_1",
-    "scatter of Holladay 1",
-    printed(MELLES_2018, "Holladay 1 0.453 D, 18,501 eyes"),
-);
-pub(super) const SCATTER_HOFFER_Q: Entry = Entry::of(
-    "scatter_hoffer_q",
-    "scatter of Hoffer Q",
-    printed(MELLES_2018, "Hoffer Q 0.473 D, 18,501 eyes"),
-);
-pub(super) const SCATTER_HAIGIS: Entry = Entry::of(
-    "scatter_haigis",
-    "scatter of Haigis",
-    printed(MELLES_2018, "Haigis 0.437 D, 18,501 eyes"),
-);
+pub(super) const SCATTER_HOLLADAY_1: Entry =
+    Entry::of("scatter_holladay_1", "scatter of Holladay 1", MELLES);
+pub(super) const SCATTER_HOFFER_Q: Entry =
+    Entry::of("scatter_hoffer_q", "scatter of Hoffer Q", MELLES);
+pub(super) const SCATTER_HAIGIS: Entry = Entry::of("scatter_haigis", "scatter of Haigis", MELLES);
 pub(super) const SCATTER_AFTER_SURGERY: Entry = Entry::of(
     "scatter_after_surgery",
     "scatter after corneal refractive surgery",

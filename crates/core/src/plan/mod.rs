@@ -3,12 +3,14 @@
 //! compute nothing themselves.
 
 mod approach_evidence;
+mod certainty;
 mod evaluated;
 mod formula_inputs;
 mod spare;
 mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
+pub use certainty::{Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS, STEP_SOURCE};
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
@@ -37,6 +39,8 @@ pub struct Plan {
     pub inputs: FormulaInputs,
     /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
+    /// How sure the ladder is; nothing without a ladder.
+    pub certainty: Option<PlanCertainty>,
     /// What the first eye's prediction error says, if its operation is recorded.
     pub second_eye: Option<SecondEyeRefinement>,
     /// Cardinal points of the thick-lens eye with the chosen power.
@@ -115,6 +119,9 @@ impl Plan {
         };
         let rules = evaluated::evaluate_all(&facts);
         let second_eye = SecondEyeRefinement::of(draft, side, ladder.as_ref().ok(), limits);
+        let certainty = ladder.as_ref().ok().and_then(|ladder| {
+            certainty::plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits)
+        });
         let thick_eye = ladder
             .as_ref()
             .ok()
@@ -128,6 +135,7 @@ impl Plan {
             age: draft.age(),
             inputs,
             ladder,
+            certainty,
             second_eye,
             thick_eye,
             toric,

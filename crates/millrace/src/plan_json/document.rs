@@ -9,6 +9,7 @@ use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
 use millrace_core::rules::{Certainty, Verdict};
 use serde::Serialize;
 
+use super::certainty::CertaintyPart;
 use super::risk::{OddsPart, RiskPart};
 use super::second_eye::SecondEyePart;
 
@@ -30,6 +31,7 @@ pub(super) struct Document {
     predicted_for_chosen_d: Option<f64>,
     ladder: Option<LadderPart>,
     ladder_missing: Option<String>,
+    certainty: Option<CertaintyPart>,
     second_eye: Option<SecondEyePart>,
     thick_eye: Option<ThickEye>,
     spare: Option<Spare>,
@@ -195,6 +197,10 @@ impl Document {
             predicted_for_chosen_d: plan.predicted_for_chosen(draft).map(Diopters::d),
             ladder: plan.ladder.as_ref().ok().map(LadderPart::of),
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
+            certainty: match (&plan.ladder, &plan.certainty) {
+                (Ok(ladder), Some(certainty)) => Some(CertaintyPart::of(ladder, certainty)),
+                _ => None,
+            },
             second_eye: plan.second_eye.as_ref().map(SecondEyePart::of),
             thick_eye: plan.thick_eye.map(ThickEye::of),
             spare: plan.spare.as_ref().map(|spare| Spare {

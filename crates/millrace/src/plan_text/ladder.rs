@@ -105,7 +105,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 /// The name over a column, short enough for nine of them.
-fn column_name(formula: Formula) -> &'static str {
+pub(super) fn column_name(formula: Formula) -> &'static str {
     match formula {
         Formula::DoubleKNoHistory => "2K SRK/T no history",
         Formula::DoubleKKnownCorrection => "2K SRK/T known corr.",

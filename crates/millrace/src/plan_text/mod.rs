@@ -3,6 +3,7 @@
 
 mod approach;
 mod banner;
+mod certainty;
 mod findings;
 mod ladder;
 mod measurements;
@@ -41,6 +42,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     measurements::write(&mut page, draft, plan);
     state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
+    certainty::write(&mut page, plan);
     second_eye::write(&mut page, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);

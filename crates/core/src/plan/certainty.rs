@@ -1,0 +1,126 @@
+//! How sure the ladder is, and what the refraction after the chosen power rests on.
+
+use crate::biometry::EyeRecord;
+use crate::case::LensPlan;
+use crate::certainty::{Budget, ErrorSource, LadderCertainty, Prediction};
+use crate::evidence::{DISCRETE_POWERS_2024, Source, Standing};
+use crate::iol_power::ladder::Ladder;
+use crate::iol_power::{Formula, FormulaInputs};
+use crate::lens::{LensRecord, Powers};
+use crate::limits::Limits;
+use crate::quantity::{Diopters, HundredthDiopters};
+
+/// What the steps of labeled powers do alone.
+pub const STEP_SOURCE: Source = Source {
+    work: DISCRETE_POWERS_2024,
+    locator: "steps alone 0.11-0.12 D of refraction",
+    standing: Standing::Printed,
+};
+
+/// Chance bands on either side of the target that are shown.
+pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
+    HundredthDiopters::new(25),
+    HundredthDiopters::new(50),
+    HundredthDiopters::new(100),
+];
+
+/// Refraction over which an eye has ended hyperopic.
+pub const HYPEROPIC: HundredthDiopters = HundredthDiopters::new(50);
+
+/// How sure the plan is.
+#[derive(Clone, Debug)]
+pub struct PlanCertainty {
+    /// Distributions of every rung.
+    pub ladder: LadderCertainty,
+    /// One power looked at closely; nothing if no power is chosen or proposed, or no formula has a
+    /// distribution there.
+    pub closely: Option<PowerCertainty>,
+}
+
+/// One power, looked at closely.
+#[derive(Clone, Debug)]
+pub struct PowerCertainty {
+    /// The power.
+    pub power: HundredthDiopters,
+    /// Why this one.
+    pub because: Because,
+    /// What each formula says of it.
+    pub predictions: Vec<(Formula, Prediction)>,
+    /// All formulas together, and what makes the result uncertain.
+    pub budget: Budget,
+    /// Spread that the step between labeled powers makes by itself, were the target anywhere within
+    /// a step: `step/√12·|dR/dP|`. It is no part of the budget, since the prediction of each rung
+    /// says exactly how far it lies from the target.
+    pub step_alone: Option<Diopters>,
+}
+
+/// Why a power is looked at closely.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Because {
+    /// It was chosen.
+    Chosen,
+    /// None was chosen, and the formula planned by proposes it.
+    Proposed,
+}
+
+pub(super) fn plan_certainty(
+    ladder: &Ladder,
+    inputs: &FormulaInputs,
+    eye: &EyeRecord,
+    lens: &LensPlan,
+    limits: &Limits,
+) -> Option<PlanCertainty> {
+    let record = lens.record.as_ref()?;
+    let certainty = LadderCertainty::of(ladder, inputs, eye, record, limits);
+    let closely = power_of_interest(ladder, lens)
+        .and_then(|(power, because)| closely(&certainty, power, because, record, limits));
+    Some(PlanCertainty {
+        ladder: certainty,
+        closely,
+    })
+}
+
+fn power_of_interest(ladder: &Ladder, lens: &LensPlan) -> Option<(HundredthDiopters, Because)> {
+    if let Some(power) = lens.power {
+        return Some((power, Because::Chosen));
+    }
+    let answer = ladder.column(lens.formula?)?.answer.as_ref().ok()?;
+    Some((answer.proposed?, Because::Proposed))
+}
+
+fn closely(
+    certainty: &LadderCertainty,
+    power: HundredthDiopters,
+    because: Because,
+    record: &LensRecord,
+    limits: &Limits,
+) -> Option<PowerCertainty> {
+    let predictions = certainty.predictions(power, limits);
+    let budget = Budget::of(&predictions)?;
+    Some(PowerCertainty {
+        power,
+        because,
+        step_alone: step_alone(&predictions, power, &record.powers),
+        predictions,
+        budget,
+    })
+}
+
+fn step_alone(
+    predictions: &[(Formula, Prediction)],
+    power: HundredthDiopters,
+    powers: &Powers,
+) -> Option<Diopters> {
+    let step = powers
+        .ranges()
+        .iter()
+        .find(|range| range.from() <= power && power <= range.to())?
+        .step();
+    #[expect(clippy::cast_precision_loss, reason = "a handful of formulas")]
+    let count = predictions.len() as f64;
+    let slopes: f64 = predictions
+        .iter()
+        .map(|(_, prediction)| prediction.linear.slope(ErrorSource::LabeledPower).abs())
+        .sum();
+    Some(step.diopters() * (slopes / count / 12.0_f64.sqrt()))
+}
