@@ -7,8 +7,8 @@
 //! multiplication is fused with a sum.
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`chamber`] → [`second_eye`] → [`rules`] →
-//! [`case`] → [`plan`] → [`case_file`].
+//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`simulation`] → [`chamber`] →
+//! [`second_eye`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
 
 pub mod quantity;
 
@@ -25,6 +25,8 @@ pub mod iol_power;
 pub mod certainty;
 
 pub mod astigmatism;
+
+pub mod simulation;
 
 pub mod chamber;
 

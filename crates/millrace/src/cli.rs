@@ -40,6 +40,10 @@ pub(crate) enum Command {
     /// A bad cell refuses its row, is named on standard error and in the note, and the rest goes
     /// on. Exit status: 0 every row was read; 2 a row or the file was refused.
     Tabulate(TabulateArguments),
+    /// Draws invented eyes, plans each, and tells how often the stated intervals hold the truth.
+    ///
+    /// The same seed gives the same bytes on every machine and with any number of threads.
+    Simulate(SimulateArguments),
     /// Prints the formula reference: equation, source, standing, validity.
     Formulas(ReferenceArguments),
     /// Prints the rule reference: what each checks, why, its limits and sources.
@@ -78,6 +82,25 @@ pub(crate) struct TabulateArguments {
     /// File to write instead of standard output; it appears only when it is complete.
     #[arg(short, long, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Args)]
+pub(crate) struct SimulateArguments {
+    /// Number of eyes.
+    #[arg(long)]
+    pub(crate) eyes: u32,
+    /// What the draws follow from.
+    #[arg(long)]
+    pub(crate) seed: u64,
+    /// How the result is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Limits of your own, with the spreads.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) limits: Option<PathBuf>,
+    /// Columns of text to print in, instead of the width of the terminal.
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
+    pub(crate) width: Option<u16>,
 }
 
 #[derive(Args)]

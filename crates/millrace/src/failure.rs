@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use millrace_core::case_file::CaseFileError;
-use millrace_core::limits::LimitError;
+use millrace_core::limits::{LimitError, Limits};
 use millrace_core::plan::PlanRefused;
 
 /// A failure, as it is told to the user; the path stands last.
@@ -30,6 +30,8 @@ pub(crate) enum Failure {
         path: PathBuf,
         error: Box<LimitError>,
     },
+    #[error("simulation refused: {0}")]
+    Simulation(millrace_core::simulation::SimulationError),
     #[error("no {kind} is called \"{name}\"; there are: {known}")]
     Unknown {
         kind: &'static str,
@@ -59,6 +61,17 @@ impl Failure {
     pub(crate) fn is_closed_pipe(&self) -> bool {
         matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
     }
+}
+
+/// The clinic's limits, or the shipped ones.
+pub(crate) fn read_limits(path: Option<&Path>) -> Result<Limits, Failure> {
+    let Some(path) = path else {
+        return Ok(Limits::shipped().clone());
+    };
+    Limits::parse(&read_text(path)?).map_err(|error| Failure::Limits {
+        path: path.to_owned(),
+        error: Box::new(error),
+    })
 }
 
 /// Reads a whole text file.

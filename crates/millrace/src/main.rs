@@ -9,6 +9,7 @@ mod plan;
 mod plan_json;
 mod plan_text;
 mod reference;
+mod simulate;
 mod tabulate;
 
 use std::io::Write as _;
@@ -41,6 +42,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
     match command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
+        Command::Simulate(arguments) => simulate::run(&arguments),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

@@ -4,11 +4,10 @@ use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use millrace_core::case_file;
-use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 
 use crate::cli::{Format, PlanArguments};
-use crate::failure::{Failure, read_text};
+use crate::failure::{Failure, read_limits, read_text};
 use crate::{STOPPED, page, plan_json, plan_text};
 
 pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
@@ -18,13 +17,7 @@ pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
         path: path.clone(),
         error: Box::new(error),
     })?;
-    let limits = match &arguments.limits {
-        None => Limits::shipped().clone(),
-        Some(path) => Limits::parse(&read_text(path)?).map_err(|error| Failure::Limits {
-            path: path.clone(),
-            error: Box::new(error),
-        })?,
-    };
+    let limits = read_limits(arguments.limits.as_deref())?;
     let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
         path: path.clone(),
         error,

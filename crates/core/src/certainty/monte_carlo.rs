@@ -132,7 +132,7 @@ fn width() -> u32 {
 }
 
 /// The generator of one block: seed and block mixed by the constants of `SplitMix64`.
-pub(super) fn generator(seed: u64, block: u32) -> Xoshiro256PlusPlus {
+pub(crate) fn generator(seed: u64, block: u32) -> Xoshiro256PlusPlus {
     let mixed = u64::from(block)
         .wrapping_add(1)
         .wrapping_mul(0x9e37_79b9_7f4a_7c15);
