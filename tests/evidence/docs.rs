@@ -71,6 +71,11 @@ fn support_table() -> String {
 }
 
 #[test]
+fn the_page_on_uncertainty_is_current() {
+    assert_current("docs/uncertainty.md", &reference::uncertainty());
+}
+
+#[test]
 fn the_formula_reference_is_current() {
     let mut page = String::from(
         "# Formulas\n\nGenerated from the reference text beside each formula's code; `millrace formulas` prints the same.\n\n## Support\n\n",

@@ -1,7 +1,9 @@
 //! The two ways of following errors, beside each other: exact derivatives and drawn eyes.
 
 use millrace_core::certainty::monte_carlo::{Draws, Question, draw};
-use millrace_core::certainty::{Basis, Level, Prediction, Spreads, Tally, average_eye};
+use millrace_core::certainty::{
+    Basis, ErrorSource, Level, Prediction, Spreads, Tally, average_eye,
+};
 use millrace_core::iol_power::{
     AConstant, Formula, FormulaConstants, FormulaInputs, HaigisConstants, PersonalizedAcd,
     SurgeonFactor,
@@ -121,4 +123,25 @@ fn the_same_seed_draws_the_same_bits() {
     assert_eq!(alone, bits(1));
     assert_eq!(alone, bits(2));
     assert_eq!(alone, bits(5));
+}
+
+/// Errors of length and depth from one scan are taken as independent. Were they wholly correlated,
+/// in either sense, the SD of Haigis would change by less than 0.004 D (`docs/uncertainty.md`).
+#[test]
+fn correlated_errors_of_one_scan_would_hardly_matter() {
+    let (_, _, predictions) = planned(23.87);
+    let (formula, haigis) = predictions.last().unwrap();
+    assert_eq!(*formula, Formula::Haigis);
+    let part_d = |source: ErrorSource| {
+        let spread = haigis.spreads.get(source).unwrap().deviation;
+        haigis.linear.slope(source) * spread
+    };
+    let [length_d, depth_d] = [ErrorSource::AxialLength, ErrorSource::ChamberDepth].map(part_d);
+    assert!(length_d != 0.0 && depth_d != 0.0);
+    let deviation_d = haigis.deviation().d();
+    for correlation in [-1.0, 1.0] {
+        let variance = deviation_d * deviation_d + 2.0 * correlation * length_d * depth_d;
+        let change_d = (variance.sqrt() - deviation_d).abs();
+        assert!(change_d < 0.004, "{change_d}");
+    }
 }

@@ -1,6 +1,10 @@
 //! The reference texts: what `millrace formulas`, `millrace rules` and the pages in `docs/` print.
 
+mod uncertainty;
+
 use core::fmt::Write as _;
+
+pub use uncertainty::uncertainty;
 
 use crate::evidence::Standing;
 use crate::iol_power::after_corneal_surgery::{double_k, modified_haigis_radius, no_history_k};

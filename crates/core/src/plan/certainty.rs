@@ -63,7 +63,9 @@ pub enum Because {
     Proposed,
 }
 
-pub(super) fn plan_certainty(
+/// Distributions of a ladder, and the power of interest looked at closely.
+#[must_use]
+pub fn plan_certainty(
     ladder: &Ladder,
     inputs: &FormulaInputs,
     eye: &EyeRecord,

@@ -10,11 +10,15 @@ mod spare;
 mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
-pub use certainty::{Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS, STEP_SOURCE};
+pub use certainty::{
+    Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS, STEP_SOURCE, plan_certainty,
+};
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
-pub use toric::{AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan};
+pub use toric::{
+    AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan, toric_plan,
+};
 
 use crate::biometry::Side;
 use crate::case::Draft;
@@ -104,7 +108,7 @@ impl Plan {
             _ => Vec::new(),
         };
         let fellow_inputs = formula_inputs(fellow.0, &draft.lens, record);
-        let toric = toric::toric_plan(draft, operated.0, side, ladder.as_ref().ok(), limits);
+        let toric = toric_plan(draft, operated.0, side, ladder.as_ref().ok(), limits);
         let facts = Facts {
             draft,
             side,
@@ -119,9 +123,10 @@ impl Plan {
         };
         let rules = evaluated::evaluate_all(&facts);
         let second_eye = SecondEyeRefinement::of(draft, side, ladder.as_ref().ok(), limits);
-        let certainty = ladder.as_ref().ok().and_then(|ladder| {
-            certainty::plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits)
-        });
+        let certainty = ladder
+            .as_ref()
+            .ok()
+            .and_then(|ladder| plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits));
         let thick_eye = ladder
             .as_ref()
             .ok()

@@ -92,7 +92,8 @@ impl ToricPlan {
 }
 
 /// Computes it.
-pub(super) fn toric_plan(
+#[must_use]
+pub fn toric_plan(
     draft: &Draft,
     eye: &EyeRecord,
     side: Side,
@@ -122,7 +123,7 @@ pub(super) fn toric_plan(
         };
         steps = judge.steps();
         chosen = judge.chosen();
-        turned = judge.rotations();
+        turned = judge.rotations(chosen.as_ref());
     }
     let alternative = cornea.and_then(|terms| {
         let alternative = incision_on_the_steep_meridian(&terms, &draft.approach, side)?;
@@ -286,8 +287,8 @@ impl Judge<'_> {
             .ok()
     }
 
-    fn rotations(&self) -> Vec<Rotation> {
-        let Some(chosen) = self.chosen() else {
+    fn rotations(&self, chosen: Option<&StepCertainty>) -> Vec<Rotation> {
+        let Some(chosen) = chosen else {
             return Vec::new();
         };
         let lens = self.lens(chosen.cylinder, chosen.axis);

@@ -212,7 +212,12 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
     Ok(report)
 }
 
-fn constants() -> Result<FormulaConstants, ConstantError> {
+/// The simulated lens's constants.
+///
+/// # Errors
+///
+/// [`ConstantError`] if [`SIMULATED_LENS`] holds a number that is no constant.
+pub fn constants() -> Result<FormulaConstants, ConstantError> {
     let [a, depth, factor, a0, a1, a2] = SIMULATED_LENS;
     Ok(FormulaConstants {
         a_constant: Some(AConstant::new(a)?),

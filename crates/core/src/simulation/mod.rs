@@ -5,6 +5,6 @@ mod population;
 
 pub use coverage::{
     BAND_EDGES, Counts, FormulaReport, MOST_EYES, Report, SIMULATED_LENS, Simulation,
-    SimulationError, simulate,
+    SimulationError, constants, simulate,
 };
 pub use population::{CORRELATIONS, MARGINS, Margin, Population, PopulationError, TrueEye};

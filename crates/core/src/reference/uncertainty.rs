@@ -1,0 +1,57 @@
+//! The page on uncertainty: its text, with the tables of the values in use.
+
+use core::fmt::Write as _;
+
+use crate::certainty::{TABLE, calibrate, scatter};
+use crate::iol_power::Formula;
+use crate::limits::Limits;
+use crate::simulation;
+
+const TEXT: &str = include_str!("../certainty/uncertainty.md");
+
+/// The whole page, in Markdown, with the shipped table.
+#[must_use]
+pub fn uncertainty() -> String {
+    let limits = Limits::shipped();
+    TEXT.replace("{table}", &table(limits))
+        .replace("{calibration}", &calibration(limits))
+}
+
+fn table(limits: &Limits) -> String {
+    let entries = limits.entries();
+    let mut text =
+        String::from("| entry | of | shipped | source | standing |\n|---|---|---|---|---|\n");
+    for entry in TABLE {
+        let value = entries.iter().find(|(name, _)| *name == entry.limit);
+        let value = value.map_or("", |(_, value)| value.as_str());
+        let locator = entry.source.locator;
+        let _ = writeln!(
+            text,
+            "| `{}` | {} | {value} | {}; {locator} | {} |",
+            entry.limit, entry.meaning, entry.source.work.citation, entry.source.standing
+        );
+    }
+    text.push('\n');
+    text
+}
+
+fn calibration(limits: &Limits) -> String {
+    let mut text =
+        String::from("| formula | scatter | spread of the lens position |\n|---|---|---|\n");
+    let Ok(constants) = simulation::constants() else {
+        return text;
+    };
+    for formula in Formula::THIN_LENS {
+        let Some(scatter) = scatter(formula, None, limits) else {
+            continue;
+        };
+        let scatter_d = scatter.deviation.d();
+        let spread = match calibrate(formula, &scatter, constants, limits) {
+            Ok(calibration) => format!("{:.3} mm", calibration.lens_position.mm()),
+            Err(missing) => missing.to_string(),
+        };
+        let _ = writeln!(text, "| {} | {scatter_d:.3} D | {spread} |", formula.name());
+    }
+    text.push('\n');
+    text
+}
