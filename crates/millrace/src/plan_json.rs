@@ -3,6 +3,7 @@
 mod document;
 mod risk;
 mod second_eye;
+mod toric;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;

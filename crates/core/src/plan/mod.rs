@@ -12,7 +12,9 @@ pub use approach_evidence::{Argument, TRIALS};
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
-pub use toric::{AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan};
+pub use toric::{
+    AlternativePlan, MeasuredSpreads, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan,
+};
 
 use crate::biometry::Side;
 use crate::case::Draft;

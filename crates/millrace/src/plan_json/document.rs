@@ -11,6 +11,7 @@ use serde::Serialize;
 
 use super::risk::{OddsPart, RiskPart};
 use super::second_eye::SecondEyePart;
+use super::toric::ToricPart;
 
 #[derive(Serialize)]
 pub(super) struct Document {
@@ -32,6 +33,7 @@ pub(super) struct Document {
     ladder_missing: Option<String>,
     second_eye: Option<SecondEyePart>,
     thick_eye: Option<ThickEye>,
+    toric: ToricPart,
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
     approach: Option<String>,
@@ -197,6 +199,7 @@ impl Document {
             ladder_missing: plan.ladder.as_ref().err().map(ToString::to_string),
             second_eye: plan.second_eye.as_ref().map(SecondEyePart::of),
             thick_eye: plan.thick_eye.map(ThickEye::of),
+            toric: ToricPart::of(draft, plan),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
                 bag: LadderPart::of(&spare.bag),

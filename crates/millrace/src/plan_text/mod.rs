@@ -11,6 +11,7 @@ mod risk;
 mod second_eye;
 mod spare;
 mod state;
+mod toric;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
@@ -42,6 +43,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
     second_eye::write(&mut page, plan);
+    toric::write(&mut page, draft, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);
