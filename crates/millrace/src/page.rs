@@ -75,6 +75,18 @@ impl Page {
         self.line(&textwrap::fill(text, options));
     }
 
+    /// Whether a table fits without a line that is broken in two.
+    pub(crate) fn fits(&self, header: &[String], rows: &[Vec<String>]) -> bool {
+        let widest = |index: usize| {
+            let cells = rows.iter().filter_map(|row| row.get(index));
+            let cells = cells.chain(header.get(index));
+            cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+        };
+        // A space on either side of each column, one before the table, one that stays free.
+        let needed: usize = (0..header.len()).map(|index| widest(index) + 2).sum();
+        needed + 2 <= self.width
+    }
+
     /// A table: the first column to the left, the others to the right unless `words` names them.
     pub(crate) fn table(&mut self, header: &[String], rows: Vec<Vec<String>>, words: &[usize]) {
         let mut table = Table::new();

@@ -48,9 +48,7 @@ impl ToricCaution {
                  flattening of its own meridian [assumption]; the surgeon's own figures are not \
                  recorded"
             }
-            Self::IncisionElsewhere => {
-                "incision does not lie temporally, where the published effect was found"
-            }
+            Self::IncisionElsewhere => "incision not temporal, where the effect was published",
         }
     }
 }

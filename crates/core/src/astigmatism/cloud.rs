@@ -21,9 +21,24 @@ use core::f64::consts::PI;
 
 use super::disc::chance_in_disc;
 use super::{ToricEye, ToricLens};
+use crate::evidence::{HOUSE, OPTICS, Source, Standing};
 use crate::iol_power::Refusal;
 use crate::optics::DoubleAngle;
 use crate::quantity::{Diopters, math};
+
+/// How chances and ellipses are computed.
+pub const SOURCES: [Source; 2] = [
+    Source {
+        work: OPTICS,
+        locator: "chances and ellipses: normal distribution, errors propagated to first order",
+        standing: Standing::Derived,
+    },
+    Source {
+        work: HOUSE,
+        locator: "each spread of the cylinder round and independent of the others",
+        standing: Standing::Assumption,
+    },
+];
 
 /// Spreads (1 SD) that come from outside: of each double-angle component, and of the lens's turn.
 #[derive(Clone, Copy, Debug, PartialEq)]

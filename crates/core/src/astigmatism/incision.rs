@@ -30,6 +30,7 @@ use jiff::civil::Date;
 use super::{ToricCaution, ToricRefusal};
 use crate::biometry::Side;
 use crate::case::{Approach, ApproachPlan};
+use crate::evidence::{HOUSE, OPTICS, Source, Standing, TEMPORAL_INCISION_2021};
 use crate::optics::DoubleAngle;
 use crate::quantity::{Diopters, Direction, HundredthDiopters, Micrometers, OutOfRange};
 
@@ -119,6 +120,36 @@ pub enum IncisionBasis {
     Surgeon(IncisionEffect),
     /// The published temporal incision of 2.8 mm.
     Published,
+}
+
+/// What both bases share.
+const OWN_MERIDIAN: Source = Source {
+    work: HOUSE,
+    locator: "an incision flattens its own meridian, wherever it lies, and leaves the mean power",
+    standing: Standing::Assumption,
+};
+
+impl IncisionBasis {
+    /// Where the term comes from.
+    #[must_use]
+    pub const fn sources(self) -> &'static [Source] {
+        match self {
+            Self::Surgeon(_) => &[OWN_MERIDIAN],
+            Self::Published => &[
+                Source {
+                    work: TEMPORAL_INCISION_2021,
+                    locator: "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
+                    standing: Standing::Printed,
+                },
+                Source {
+                    work: OPTICS,
+                    locator: "scatter of the incision's effect about that centroid, taken as round",
+                    standing: Standing::Derived,
+                },
+                OWN_MERIDIAN,
+            ],
+        }
+    }
 }
 
 /// The incision as a term of the astigmatism.

@@ -24,6 +24,22 @@ pub mod toric;
 pub mod toric_eye;
 pub mod total;
 
+use crate::evidence::{ISO_8429, Source, Standing, THIBOS_1997};
+
+/// How every axis and direction is counted.
+pub const AXIS_SOURCE: Source = Source {
+    work: ISO_8429,
+    locator: "facing the patient, from the observer's right, counter-clockwise, both eyes alike",
+    standing: Standing::Printed,
+};
+
+/// How astigmatisms are added.
+pub const ADDITION_SOURCE: Source = Source {
+    work: THIBOS_1997,
+    locator: "front, back and incision added as vectors",
+    standing: Standing::Printed,
+};
+
 pub use alternative::{Alternative, incision_on_the_steep_meridian};
 pub use caution::ToricCaution;
 pub use cloud::{Cloud, Covariance, Ellipse, ToricSpreads};
@@ -36,4 +52,4 @@ pub use rotation::{Rotation, rotations};
 pub use surgeons_seat::{Seat, as_seen_from};
 pub use toric::{ChosenStep, Residual, StepResult, ToricLens, ToricPrediction};
 pub use toric_eye::{ExactCylinder, ToricEye};
-pub use total::CornealTerms;
+pub use total::{CornealTerms, KnownTerms};

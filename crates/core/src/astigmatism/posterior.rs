@@ -29,6 +29,7 @@
 
 use super::{Orientation, ToricCaution, ToricRefusal};
 use crate::biometry::PosteriorAstigmatism;
+use crate::evidence::{GOGGIN_2015, HOUSE, OPTICS, POSTERIOR_928, Source, Standing};
 use crate::optics::DoubleAngle;
 use crate::quantity::{Diopters, HundredthDiopters};
 
@@ -59,6 +60,41 @@ pub enum PosteriorBasis {
     Regression(Orientation),
     /// The multiplier, for a cornea of this orientation.
     Multiplier(Orientation),
+}
+
+/// The regression on 928 eyes.
+pub const REGRESSION_SOURCE: Source = Source {
+    work: POSTERIOR_928,
+    locator: "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
+    standing: Standing::Printed,
+};
+
+/// The multiplier.
+pub const MULTIPLIER_SOURCE: Source = Source {
+    work: GOGGIN_2015,
+    locator: "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
+    standing: Standing::Printed,
+};
+
+impl PosteriorBasis {
+    /// Where the term comes from.
+    #[must_use]
+    pub const fn source(self) -> Source {
+        match self {
+            Self::Measured => Source {
+                work: OPTICS,
+                locator: "negative power of the back as measured, added to the front",
+                standing: Standing::Derived,
+            },
+            Self::NotMeasured | Self::LeftOut => Source {
+                work: HOUSE,
+                locator: "back of the cornea taken as without astigmatism",
+                standing: Standing::Assumption,
+            },
+            Self::Regression(_) => REGRESSION_SOURCE,
+            Self::Multiplier(_) => MULTIPLIER_SOURCE,
+        }
+    }
 }
 
 /// The back of the cornea as a term of the astigmatism.

@@ -7,13 +7,29 @@
 //! ```
 //!
 //! The closed form takes both cylinders at one plane; the exact answer carries the turned lens through
-//! the eye. With equal cylinders 10° leaves 34.7 %, 30° all of it.
+//! the eye. With equal cylinders 10° leaves 34.7 %, 30° all of it: `2·sin b`. That is also the share of
+//! its own cylinder that any lens loses by the turn, as a vector.
 //!
 //! Source: plain optics (derived); one third at 10°: Felipe, J Cataract Refract Surg 2011 (printed).
 
 use super::{Residual, ToricLens, ToricPrediction};
+use crate::evidence::{FELIPE_2011, OPTICS, Source, Standing};
 use crate::iol_power::Refusal;
 use crate::quantity::{Diopters, math};
+
+/// One third at 10°, as published.
+pub const PRINTED_SOURCE: Source = Source {
+    work: FELIPE_2011,
+    locator: "one third is left at 10°",
+    standing: Standing::Printed,
+};
+
+/// The share lost.
+pub const SHARE_SOURCE: Source = Source {
+    work: OPTICS,
+    locator: "share of the cylinder lost by a turn: twice the sine of the turn",
+    standing: Standing::Derived,
+};
 
 /// Furthest turn shown, degrees.
 pub const FURTHEST: u16 = 30;
@@ -38,7 +54,7 @@ pub struct Rotation {
 /// [`Refusal`] where the eye has no answer.
 pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<Rotation>, Refusal> {
     let cornea = prediction.net.cylinder();
-    let at_cornea = Diopters::new(lens.cylinder.d() / prediction.exact.ratio);
+    let at_cornea = prediction.at_corneal_plane(lens.cylinder);
     let off_degrees = prediction
         .best_axis_degrees
         .map_or(0.0, |best| lens.axis_degrees - best);
@@ -60,6 +76,12 @@ pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<R
             })
         })
         .collect()
+}
+
+/// Share of a lens's cylinder that a turn takes from its effect, as a vector: `2·sin b`.
+#[must_use]
+pub fn share_lost(degrees: u16) -> f64 {
+    2.0 * math::sin(f64::from(degrees).to_radians())
 }
 
 /// Cylinder left by two cylinders in one plane, `off_degrees` from cancelling.
@@ -84,5 +106,10 @@ mod tests {
         assert!((left(-10.0) - 0.3473).abs() < 5e-5);
         assert!((left(30.0) - 1.0).abs() < 1e-12);
         assert!(left(0.0).abs() < 1e-12);
+        for degrees in 1..=FURTHEST {
+            assert!((share_lost(degrees) - left(f64::from(degrees))).abs() < 1e-12);
+        }
+        // By hand: sin 15° = (√6 − √2)/4 = 0.258819.
+        assert!((share_lost(15) - 0.517_638).abs() < 5e-7);
     }
 }

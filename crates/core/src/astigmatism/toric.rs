@@ -218,6 +218,12 @@ impl ToricPrediction {
         })
     }
 
+    /// What a cylinder of the lens is worth in front of the cornea, by this eye's ratio.
+    #[must_use]
+    pub fn at_corneal_plane(&self, cylinder: Diopters) -> Diopters {
+        Diopters::new(cylinder.d() / self.exact.ratio)
+    }
+
     /// The same power without a cylinder.
     #[must_use]
     pub fn without_cylinder(&self) -> Option<&Residual> {

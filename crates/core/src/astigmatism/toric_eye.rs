@@ -13,10 +13,29 @@
 //! Source: plain optics (derived); the equation of the one eye is `iol_power`'s.
 
 use super::propagation::{by_principal_meridians, less};
+use crate::evidence::{OPTICS, RECALLED, Source, Standing};
 use crate::iol_power::{AQUEOUS_INDEX, Refusal, ThinLensEye};
 use crate::lens::PowerLabel;
 use crate::optics::{PowerVector, vergence, vertex};
 use crate::quantity::{Diopters, Millimeters};
+
+/// How what is left is computed.
+pub const SOURCE: Source = Source {
+    work: OPTICS,
+    locator: "meridian by meridian, with the formula's one lens position for both",
+    standing: Standing::Derived,
+};
+
+/// Published ratio of cylinder at the lens plane to cylinder at the corneal plane, smallest and largest.
+/// Shown beside the computed one; nothing is computed from it.
+pub const PUBLISHED_RATIO: [f64; 2] = [1.3, 2.3];
+
+/// Where that range comes from: which publication was not written down.
+pub const PUBLISHED_RATIO_SOURCE: Source = Source {
+    work: RECALLED,
+    locator: "lens-plane to corneal-plane ratio about 1.45, 1.3 to 2.3, rising with axial length and K",
+    standing: Standing::Memory,
+};
 
 /// The eye of a thin-lens formula with both meridians of its cornea.
 #[derive(Clone, Copy, Debug, PartialEq)]

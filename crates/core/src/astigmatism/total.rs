@@ -20,6 +20,83 @@ pub struct CornealTerms {
     not_recorded: [Option<ToricCaution>; 2],
 }
 
+/// Each term by itself, or why that one is not known: what can be shown where the sum cannot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KnownTerms {
+    /// The front.
+    pub front: Result<AnteriorAstigmatism, ToricRefusal>,
+    /// The back; not known where the front is not.
+    pub posterior: Result<PosteriorTerm, ToricRefusal>,
+    /// The incision.
+    pub incision: Result<IncisionTerm, ToricRefusal>,
+    not_recorded: [Option<ToricCaution>; 2],
+}
+
+impl KnownTerms {
+    /// The terms for an eye and an incision as planned.
+    #[must_use]
+    pub fn of(
+        eye: &EyeRecord,
+        choice: Option<PosteriorChoice>,
+        approach: &ApproachPlan,
+        side: Side,
+    ) -> Self {
+        let front = front(eye);
+        let back = eye
+            .posterior_astigmatism
+            .as_ref()
+            .map(|measured| measured.value);
+        Self {
+            front,
+            posterior: front
+                .and_then(|front| PosteriorTerm::of(choice, back, front.at_standard_index())),
+            incision: IncisionTerm::of(approach, side),
+            not_recorded: not_recorded(eye),
+        }
+    }
+
+    /// What is dubious about those that are known; nothing where the front is not.
+    #[must_use]
+    pub fn cautions(&self) -> Vec<ToricCaution> {
+        let Ok(front) = &self.front else {
+            return Vec::new();
+        };
+        let inexact = (!front.is_exact()).then_some(ToricCaution::MeridiansNotExact);
+        let posterior = self.posterior.iter().filter_map(PosteriorTerm::caution);
+        let incision = self.incision.iter().flat_map(IncisionTerm::cautions);
+        self.not_recorded
+            .into_iter()
+            .flatten()
+            .chain(inexact)
+            .chain(posterior)
+            .chain(incision)
+            .collect()
+    }
+}
+
+fn not_recorded(eye: &EyeRecord) -> [Option<ToricCaution>; 2] {
+    let regular = eye.state.irregular_cornea.is_some();
+    let untouched = eye.state.corneal_surgery.is_some();
+    [
+        (!regular).then_some(ToricCaution::IrregularityNotRecorded),
+        (!untouched).then_some(ToricCaution::CornealSurgeryNotRecorded),
+    ]
+}
+
+/// The front of a regular, untouched cornea.
+fn front(eye: &EyeRecord) -> Result<AnteriorAstigmatism, ToricRefusal> {
+    let keratometry = eye.keratometry.as_ref().ok_or(ToricRefusal::Missing {
+        what: "keratometry, which was not measured",
+    })?;
+    if eye.state.irregular_cornea == Some(true) {
+        return Err(ToricRefusal::IrregularCornea);
+    }
+    if let Some(CornealSurgery::Done { .. }) = eye.state.corneal_surgery {
+        return Err(ToricRefusal::OperatedCornea);
+    }
+    AnteriorAstigmatism::of(&keratometry.value)
+}
+
 impl CornealTerms {
     /// The terms for an eye and an incision as planned.
     ///
@@ -32,30 +109,12 @@ impl CornealTerms {
         approach: &ApproachPlan,
         side: Side,
     ) -> Result<Self, ToricRefusal> {
-        let keratometry = eye.keratometry.as_ref().ok_or(ToricRefusal::Missing {
-            what: "keratometry, which was not measured",
-        })?;
-        if eye.state.irregular_cornea == Some(true) {
-            return Err(ToricRefusal::IrregularCornea);
-        }
-        if let Some(CornealSurgery::Done { .. }) = eye.state.corneal_surgery {
-            return Err(ToricRefusal::OperatedCornea);
-        }
-        let front = AnteriorAstigmatism::of(&keratometry.value)?;
-        let back = eye
-            .posterior_astigmatism
-            .as_ref()
-            .map(|measured| measured.value);
-        let regular = eye.state.irregular_cornea.is_some();
-        let untouched = eye.state.corneal_surgery.is_some();
+        let known = KnownTerms::of(eye, choice, approach, side);
         Ok(Self {
-            front,
-            posterior: PosteriorTerm::of(choice, back, front.at_standard_index())?,
-            incision: IncisionTerm::of(approach, side)?,
-            not_recorded: [
-                (!regular).then_some(ToricCaution::IrregularityNotRecorded),
-                (!untouched).then_some(ToricCaution::CornealSurgeryNotRecorded),
-            ],
+            front: known.front?,
+            posterior: known.posterior?,
+            incision: known.incision?,
+            not_recorded: known.not_recorded,
         })
     }
 
@@ -91,13 +150,12 @@ impl CornealTerms {
     /// What is dubious.
     #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
-        let inexact = (!self.front.is_exact()).then_some(ToricCaution::MeridiansNotExact);
-        self.not_recorded
-            .into_iter()
-            .flatten()
-            .chain(inexact)
-            .chain(self.posterior.caution())
-            .chain(self.incision.cautions())
-            .collect()
+        let known = KnownTerms {
+            front: Ok(self.front),
+            posterior: Ok(self.posterior),
+            incision: Ok(self.incision),
+            not_recorded: self.not_recorded,
+        };
+        known.cautions()
     }
 }

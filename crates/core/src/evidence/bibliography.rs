@@ -39,6 +39,7 @@ works! {
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
     HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
     INCISION_WIDTHS, "incision-widths", "Published incision widths of phacoemulsification and manual small-incision surgery";
+    ISO_8429, "iso-8429", "ISO 8429 (counting of angles on the eye)";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";

@@ -17,7 +17,8 @@ pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
 pub use toric::{
-    AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan, toric_plan,
+    AlternativePlan, MeasuredSpreads, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan,
+    toric_plan,
 };
 
 use crate::biometry::Side;

@@ -3,8 +3,9 @@
 
 use crate::astigmatism::toric::LensOnOffer;
 use crate::astigmatism::{
-    Alternative, Cloud, CornealTerms, Residual, Rotation, ToricCaution, ToricLens, ToricPrediction,
-    ToricRefusal, ToricSpreads, incision_on_the_steep_meridian, rotations,
+    Alternative, Cloud, CornealTerms, KnownTerms, PosteriorBasis, Residual, Rotation, ToricCaution,
+    ToricLens, ToricPrediction, ToricRefusal, ToricSpreads, incision_on_the_steep_meridian,
+    rotations,
 };
 use crate::biometry::{EyeRecord, Side};
 use crate::case::Draft;
@@ -24,12 +25,16 @@ pub const SHOWN_CYLINDERS: [HundredthDiopters; 4] = [
 /// Everything about astigmatism.
 #[derive(Clone, Debug)]
 pub struct ToricPlan {
-    /// Front, back and incision, or why they are not known.
+    /// Each term by itself, or why that one is not known.
+    pub terms: KnownTerms,
+    /// Front, back and incision together, or why they are not known.
     pub cornea: Result<CornealTerms, ToricRefusal>,
     /// What is dubious about them.
     pub cautions: Vec<ToricCaution>,
     /// Spreads behind every chance.
     pub spreads: ToricSpreads,
+    /// Which of them were measured; the others are the clinic's limits.
+    pub measured_spreads: MeasuredSpreads,
     /// Every formula of the ladder with the chosen power, the one planned by first.
     pub formulas: Vec<ToricColumn>,
     /// How sure each step is, by the formula planned by; empty where it has no answer.
@@ -40,6 +45,15 @@ pub struct ToricPlan {
     pub rotations: Vec<Rotation>,
     /// The incision on the steep meridian, with a lens without a cylinder.
     pub alternative: Result<AlternativePlan, ToricRefusal>,
+}
+
+/// Which spreads come from the measurement of this eye.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MeasuredSpreads {
+    /// Of keratometry.
+    pub keratometry: bool,
+    /// Of the posterior cornea.
+    pub posterior: bool,
 }
 
 /// One formula's answer.
@@ -89,6 +103,27 @@ impl ToricPlan {
             .find(|column| column.formula == formula)?;
         column.answer.as_ref().ok()
     }
+
+    /// The answer of the formula planned by.
+    ///
+    /// # Errors
+    ///
+    /// Its [`ToricRefusal`], or what is missing for one.
+    pub fn planned(&self, formula: Option<Formula>) -> Result<&ToricPrediction, ToricRefusal> {
+        let formula = formula.ok_or(ToricRefusal::Missing {
+            what: "formula the power is chosen by",
+        })?;
+        let column = self
+            .formulas
+            .iter()
+            .find(|column| column.formula == formula);
+        let missing = ToricRefusal::Missing {
+            what: "chosen lens, target and a formula on the ladder of this eye",
+        };
+        column.map_or(Err(missing), |column| {
+            column.answer.as_ref().map_err(|refusal| *refusal)
+        })
+    }
 }
 
 /// Computes it.
@@ -101,7 +136,9 @@ pub fn toric_plan(
     limits: &Limits,
 ) -> ToricPlan {
     let cornea = CornealTerms::of(eye, draft.lens.posterior, &draft.approach, side);
-    let spreads = spreads(eye, limits);
+    let terms = KnownTerms::of(eye, draft.lens.posterior, &draft.approach, side);
+    let posterior_basis = cornea.as_ref().ok().map(|terms| terms.posterior.basis);
+    let (spreads, measured_spreads) = spreads(eye, posterior_basis, limits);
     let columns: Vec<ToricColumn> = planned_first(draft, ladder)
         .into_iter()
         .map(|formula| ToricColumn {
@@ -134,9 +171,9 @@ pub fn toric_plan(
         })
     });
     ToricPlan {
-        cautions: cornea
-            .as_ref()
-            .map_or_else(|_| Vec::new(), CornealTerms::cautions),
+        measured_spreads,
+        cautions: terms.cautions(),
+        terms,
         cornea,
         spreads,
         formulas: columns,
@@ -147,8 +184,13 @@ pub fn toric_plan(
     }
 }
 
-/// Spreads as measured where they were, else the clinic's.
-fn spreads(eye: &EyeRecord, limits: &Limits) -> ToricSpreads {
+/// Spreads as measured where they were, else the clinic's. The spread of a measured back says nothing of
+/// an estimated one.
+fn spreads(
+    eye: &EyeRecord,
+    posterior_basis: Option<PosteriorBasis>,
+    limits: &Limits,
+) -> (ToricSpreads, MeasuredSpreads) {
     // A spread of the mean of two meridians is half of that of their difference, if both scatter alike
     // and independently (derived).
     let keratometry = eye
@@ -158,8 +200,9 @@ fn spreads(eye: &EyeRecord, limits: &Limits) -> ToricSpreads {
     let posterior = eye
         .posterior_astigmatism
         .as_ref()
+        .filter(|_| posterior_basis == Some(PosteriorBasis::Measured))
         .and_then(|measured| measured.spread);
-    ToricSpreads {
+    let spreads = ToricSpreads {
         keratometry: keratometry.map_or_else(
             || limits.toric_keratometry_spread.diopters(),
             |mean| mean.diopters() * 2.0,
@@ -168,7 +211,12 @@ fn spreads(eye: &EyeRecord, limits: &Limits) -> ToricSpreads {
             .unwrap_or(limits.toric_posterior_spread)
             .diopters(),
         rotation_degrees: f64::from(limits.toric_rotation_spread),
-    }
+    };
+    let measured = MeasuredSpreads {
+        keratometry: keratometry.is_some(),
+        posterior: posterior.is_some(),
+    };
+    (spreads, measured)
 }
 
 fn planned_first(draft: &Draft, ladder: Option<&Ladder>) -> Vec<Formula> {

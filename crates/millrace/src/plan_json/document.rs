@@ -12,6 +12,7 @@ use serde::Serialize;
 use super::certainty::CertaintyPart;
 use super::risk::{OddsPart, RiskPart};
 use super::second_eye::SecondEyePart;
+use super::toric::ToricPart;
 
 #[derive(Serialize)]
 pub(super) struct Document {
@@ -34,6 +35,7 @@ pub(super) struct Document {
     certainty: Option<CertaintyPart>,
     second_eye: Option<SecondEyePart>,
     thick_eye: Option<ThickEye>,
+    toric: ToricPart,
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
     approach: Option<String>,
@@ -203,6 +205,7 @@ impl Document {
             },
             second_eye: plan.second_eye.as_ref().map(SecondEyePart::of),
             thick_eye: plan.thick_eye.map(ThickEye::of),
+            toric: ToricPart::of(draft, plan),
             spare: plan.spare.as_ref().map(|spare| Spare {
                 lens: name(&lens.spare),
                 bag: LadderPart::of(&spare.bag),

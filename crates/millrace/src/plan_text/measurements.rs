@@ -65,7 +65,6 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     add_derived(&mut rows, eye);
     let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
     page.table(&header, rows.measured, &[1, 2, 3, 4, 5]);
-    page.paragraph(1, "No toric calculation is made.");
     if !rows.missing.is_empty() {
         page.hanging(
             " ",

@@ -12,6 +12,7 @@ mod risk;
 mod second_eye;
 mod spare;
 mod state;
+mod toric;
 
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
@@ -44,6 +45,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     ladder::write(&mut page, draft, plan);
     certainty::write(&mut page, plan);
     second_eye::write(&mut page, plan);
+    toric::write(&mut page, draft, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);

@@ -1,6 +1,7 @@
 //! The toric plan of one eye, from draft to chances.
 
 use super::*;
+use crate::astigmatism::PosteriorChoice;
 use crate::quantity::{Direction, Micrometers};
 use crate::rules::testing::{DraftUnderTest, plan};
 use crate::rules::testing_lens::toric;
@@ -155,17 +156,28 @@ fn a_lens_that_is_not_toric_has_one_step() {
 /// A spread that was measured replaces the clinic's; that of the mean of two meridians is doubled.
 #[test]
 fn measured_spreads_replace_the_clinics() {
-    let spreads = oblique(|_| {}).spreads;
-    assert_eq!(spreads.keratometry, Diopters::new(0.30));
-    assert_eq!(spreads.posterior, Diopters::new(0.30));
-    let spreads = oblique(|draft| {
-        let eye = draft.operated();
-        eye.keratometry.as_mut().unwrap().spread = Some(HundredthDiopters::new(10));
-        eye.posterior_astigmatism.as_mut().unwrap().spread = Some(HundredthDiopters::new(12));
-    })
-    .spreads;
-    assert_eq!(spreads.keratometry, Diopters::new(0.20));
-    assert_eq!(spreads.posterior, Diopters::new(0.12));
+    let plan = oblique(|_| {});
+    assert_eq!(plan.spreads.keratometry, Diopters::new(0.30));
+    assert_eq!(plan.spreads.posterior, Diopters::new(0.30));
+    assert!(!plan.measured_spreads.keratometry && !plan.measured_spreads.posterior);
+    let measured = |choice| {
+        oblique(move |draft| {
+            draft.0.lens.posterior = choice;
+            let eye = draft.operated();
+            eye.keratometry.as_mut().unwrap().spread = Some(HundredthDiopters::new(10));
+            eye.posterior_astigmatism.as_mut().unwrap().spread = Some(HundredthDiopters::new(12));
+        })
+    };
+    let plan = measured(None);
+    assert_eq!(plan.spreads.keratometry, Diopters::new(0.20));
+    assert_eq!(plan.spreads.posterior, Diopters::new(0.12));
+    assert!(plan.measured_spreads.keratometry && plan.measured_spreads.posterior);
+    // An estimate of the back scatters more than a measurement of it.
+    for choice in [PosteriorChoice::Regression, PosteriorChoice::LeftOut] {
+        let plan = measured(Some(choice));
+        assert_eq!(plan.spreads.posterior, Diopters::new(0.30), "{choice:?}");
+        assert!(!plan.measured_spreads.posterior, "{choice:?}");
+    }
 }
 
 /// A cornea that gives no answer gives its reason everywhere, and nothing is filled in.
@@ -178,6 +190,11 @@ fn a_refusal_reaches_every_part() {
     let refusal = plan.cornea.unwrap_err();
     assert!(refusal.to_string().contains("3.20 mm"), "{refusal}");
     assert_eq!(plan.alternative.unwrap_err(), refusal);
+    // What is known is still shown: 2 D of the front at 75.
+    let front = plan.terms.front.unwrap().at_standard_index();
+    assert!((front.cylinder().d() - 2.0).abs() < 1e-9);
+    assert!(plan.terms.posterior.is_ok());
+    assert_eq!(plan.terms.incision.unwrap_err(), refusal);
     for column in &plan.formulas {
         assert!(column.answer.is_err(), "{:?}", column.formula);
     }

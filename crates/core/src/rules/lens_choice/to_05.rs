@@ -2,7 +2,7 @@
 
 use super::toric_steps;
 use crate::astigmatism::PosteriorBasis;
-use crate::evidence::{GOGGIN_2015, POSTERIOR_928, Source, Standing};
+use crate::astigmatism::posterior::{MULTIPLIER_SOURCE, REGRESSION_SOURCE};
 use crate::rules::verdict::not_evaluated;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -16,18 +16,7 @@ pub const RULE: Rule = Rule {
     checks: "For a toric lens: whether the astigmatism of the back of the cornea enters the plan as measured. Left out, and estimated by the regression or the multiplier, do not pass.",
     why: "The back of the cornea mostly takes power away in the vertical: with the rule the whole cornea has less astigmatism than keratometry shows, against the rule more. The regression on 928 eyes takes 0.27 D against the rule, 0.22 D and 0.15 of the cylinder with it; single eyes differ.",
     options: "Consider tomography; the regression or the multiplier may be chosen, or the back left out knowingly.",
-    sources: &[
-        Source {
-            work: POSTERIOR_928,
-            locator: "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: GOGGIN_2015,
-            locator: "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
-            standing: Standing::Printed,
-        },
-    ],
+    sources: &[REGRESSION_SOURCE, MULTIPLIER_SOURCE],
     limits: &[],
     evaluate,
 };

@@ -1,7 +1,8 @@
 //! `TO-06`: the chosen axis is not the suggested one.
 
 use super::{chosen_step, toric_answer};
-use crate::evidence::{FELIPE_2011, HOUSE, Source, Standing};
+use crate::astigmatism::rotation::PRINTED_SOURCE;
+use crate::evidence::{HOUSE, Source, Standing};
 use crate::rules::verdict::not_evaluated;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
 
@@ -16,11 +17,7 @@ pub const RULE: Rule = Rule {
     why: "An axis off by ten degrees leaves a third of the cylinder, by thirty degrees all of it. A difference may be wanted, or be left over from other measurements, another incision or the other eye, or be a meridian taken for the one at right angles to it.",
     options: "The suggested axis may be chosen, the measurements compared with the printout, or the reason recorded.",
     sources: &[
-        Source {
-            work: FELIPE_2011,
-            locator: "one third is left at 10°",
-            standing: Standing::Printed,
-        },
+        PRINTED_SOURCE,
         Source {
             work: HOUSE,
             locator: "within 5°",

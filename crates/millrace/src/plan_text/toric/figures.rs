@@ -1,0 +1,67 @@
+//! How astigmatism is written: corneal sizes without a sign at their steep meridian, refractions with
+//! signs, axes in whole degrees from 1 to 180.
+
+use millrace_core::astigmatism::Residual;
+use millrace_core::optics::{DoubleAngle, SpheroCylinder};
+use millrace_core::quantity::{Diopters, Meridian};
+
+/// What stands where there is no number.
+pub(super) const NOTHING: &str = "–";
+
+/// "2.06 D": a size, without a sign.
+pub(super) fn size(size: Diopters) -> String {
+    format!("{:.2} D", size.d())
+}
+
+/// "2.06 D @ 83°"; no meridian for a size that rounds to nothing.
+pub(super) fn astigmatism(vector: DoubleAngle) -> String {
+    let size = size(vector.cylinder());
+    match vector.steep_meridian() {
+        Some(steep) if size != "0.00 D" => format!("{size} @ {steep}"),
+        _ => size,
+    }
+}
+
+/// "−0.26 D / −0.46 D × 148°".
+pub(super) fn residual(left: &Residual) -> String {
+    let written = left.spectacles();
+    format!("{} / {}", written.sphere, cylinder(written, 0))
+}
+
+/// The same in a table, its axis padded so that the powers stand under each other.
+pub(super) fn residual_cell(left: &Residual) -> String {
+    let written = left.spectacles();
+    format!("{} / {}", written.sphere, cylinder_cell(written))
+}
+
+/// "−0.46 D ×  82°" in a table.
+pub(super) fn cylinder_cell(written: SpheroCylinder) -> String {
+    cylinder(written, 3)
+}
+
+/// No axis for a cylinder that rounds to nothing.
+fn cylinder(written: SpheroCylinder, digits: usize) -> String {
+    let cylinder = written.cylinder.to_string();
+    match Meridian::nearest(written.axis_degrees) {
+        Some(axis) if cylinder != "+0.00 D" => format!("{cylinder} × {:>digits$}°", axis.degrees()),
+        _ => cylinder,
+    }
+}
+
+/// A chance in a table, in whole percent.
+pub(super) fn chance(chance: f64) -> String {
+    if 0.995 <= chance {
+        ">99 %".to_owned()
+    } else if chance < 0.005 {
+        "<1 %".to_owned()
+    } else {
+        format!("{:.0} %", chance * 100.0)
+    }
+}
+
+pub(super) fn capitalized(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().collect::<String>() + letters.as_str()
+    })
+}

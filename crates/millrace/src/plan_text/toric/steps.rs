@@ -1,0 +1,226 @@
+//! What each cylinder of the lens leaves, beside none and beside the incision on the steep meridian.
+
+use millrace_core::astigmatism::{StepResult, ToricPrediction};
+use millrace_core::plan::{Plan, SHOWN_CYLINDERS, StepCertainty, ToricPlan};
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+
+use super::figures::{NOTHING, chance, residual_cell, size};
+use super::{plain_lens, write_refused};
+use crate::page::Page;
+
+/// Overcorrecting cylinders shown; every further one overcorrects by more.
+const OVERCORRECTING: usize = 2;
+/// Columns of what is left; those after it say how sure that is.
+const LEFT: usize = 3;
+
+pub(super) fn write(page: &mut Page, plan: &Plan, prediction: &ToricPrediction) {
+    let toric = &plan.toric;
+    let table = Table::of(plan, prediction);
+    let mut header = ["Cylinder of the lens", "at cornea", "residual refraction"]
+        .map(str::to_owned)
+        .to_vec();
+    header.extend(
+        SHOWN_CYLINDERS
+            .iter()
+            .skip(1)
+            .map(|limit| format!("≤ {}", size(limit.diopters()))),
+    );
+    header.push("helps".to_owned());
+    page.blank();
+    if page.fits(&header, &table.rows) {
+        page.table(&header, table.rows.clone(), &[]);
+    } else {
+        let part = |row: &[String], columns: &[usize]| -> Vec<String> {
+            let cells = columns.iter().filter_map(|index| row.get(*index));
+            cells.cloned().collect()
+        };
+        let left: Vec<usize> = (0..LEFT).collect();
+        let sure: Vec<usize> = [0].into_iter().chain(LEFT..header.len()).collect();
+        for (index, columns) in [left, sure].into_iter().enumerate() {
+            if 0 < index {
+                page.blank();
+            }
+            let rows = table.rows.iter().map(|row| part(row, &columns)).collect();
+            page.table(&part(&header, &columns), rows, &[]);
+        }
+    }
+    page.blank();
+    write_legend(page, plan, &table);
+    if !table.omitted.is_empty() {
+        let omitted: Vec<_> = table.omitted.iter().map(ToString::to_string).collect();
+        let text = format!("Also made, overcorrecting by more: {}.", omitted.join(", "));
+        page.hanging(" ", 3, &text);
+    }
+    let refused: Vec<_> = prediction
+        .steps
+        .iter()
+        .filter_map(|step| Some((step.cylinder?, step.outcome.err()?)))
+        .collect();
+    write_refused(page, &refused);
+    if let Err(refusal) = &toric.alternative {
+        page.hanging(
+            " ✕ ",
+            3,
+            &format!("Incision on the steep meridian: {refusal}"),
+        );
+    }
+}
+
+fn write_legend(page: &mut Page, plan: &Plan, table: &Table) {
+    let mut text = "Residual refraction at the spectacle plane (12 mm). ".to_owned();
+    if table.has_chosen {
+        text += "▶ chosen; ";
+    }
+    text += "* smallest residual cylinder at the suggested axis";
+    if table.overcorrects {
+        text += "; † overcorrects, so that what is left lies at right angles";
+    }
+    text += ". ≤: chance that the residual cylinder is at most that; helps: chance that it is smaller \
+             than without a cylinder in the lens.";
+    page.paragraph(1, &text);
+    if let Ok(alternative) = &plan.toric.alternative {
+        let text = plain_lens::incision_on_the_steep_meridian(plan, alternative);
+        page.hanging(" ", 3, &format!("{text}."));
+    }
+}
+
+/// The rows, and what they left out.
+struct Table {
+    rows: Vec<Vec<String>>,
+    has_chosen: bool,
+    overcorrects: bool,
+    omitted: Vec<HundredthDiopters>,
+}
+
+impl Table {
+    fn of(plan: &Plan, prediction: &ToricPrediction) -> Self {
+        let toric = &plan.toric;
+        let mut table = Self {
+            rows: Vec::new(),
+            has_chosen: toric.chosen.is_some(),
+            overcorrects: false,
+            omitted: Vec::new(),
+        };
+        let least = prediction.least_left().map(|step| step.cylinder);
+        let mut overcorrecting = 0;
+        for step in prediction.steps.iter().filter(|step| step.outcome.is_ok()) {
+            let sure = toric
+                .steps
+                .iter()
+                .find(|sure| sure.cylinder == step.cylinder);
+            let is_chosen = is_chosen(prediction, step.cylinder, step.axis);
+            let star = if least == Some(step.cylinder) {
+                "*"
+            } else {
+                ""
+            };
+            overcorrecting += usize::from(step.overcorrects);
+            match step.cylinder {
+                Some(cylinder) if OVERCORRECTING < overcorrecting && !is_chosen => {
+                    table.omitted.push(cylinder);
+                }
+                _ => table.add(prediction, step, sure, star),
+            }
+            if step.cylinder.is_none() {
+                table.add_alternative(plan);
+            }
+        }
+        table.add_chosen(toric, prediction);
+        table
+    }
+
+    fn add(
+        &mut self,
+        prediction: &ToricPrediction,
+        step: &StepResult,
+        sure: Option<&StepCertainty>,
+        star: &str,
+    ) {
+        let mark = if is_chosen(prediction, step.cylinder, step.axis) {
+            "▶"
+        } else {
+            " "
+        };
+        let name = named(step.cylinder, step.axis);
+        let over = if step.overcorrects { "†" } else { "" };
+        self.overcorrects |= step.overcorrects;
+        let left = step.outcome.as_ref().map(residual_cell);
+        self.rows.push(row(
+            format!("{mark} {name}{star}{over}"),
+            at_cornea(prediction, step.cylinder),
+            left.unwrap_or_else(|_| NOTHING.to_owned()),
+            sure,
+        ));
+    }
+
+    fn add_alternative(&mut self, plan: &Plan) {
+        let Ok(alternative) = &plan.toric.alternative else {
+            return;
+        };
+        let as_planned = plain_lens::is_as_planned(plan, alternative);
+        if let (false, Ok(step)) = (as_planned, &alternative.without_cylinder) {
+            let name = "  none, steep incision".to_owned();
+            let left = residual_cell(&step.residual);
+            self.rows
+                .push(row(name, NOTHING.to_owned(), left, Some(step)));
+        }
+    }
+
+    /// The chosen cylinder where it stands at another axis than the suggested one, or is not made.
+    fn add_chosen(&mut self, toric: &ToricPlan, prediction: &ToricPrediction) {
+        let (Some(chosen), Some(sure)) = (&prediction.chosen, &toric.chosen) else {
+            return;
+        };
+        let choice = chosen.choice;
+        let (cylinder, axis) = (Some(choice.cylinder), Some(choice.axis));
+        let shown = |step: &StepResult| step.cylinder == cylinder && step.axis == axis;
+        if prediction.steps.iter().any(shown) {
+            return;
+        }
+        let over = if chosen.overcorrects { "†" } else { "" };
+        self.overcorrects |= chosen.overcorrects;
+        self.rows.push(row(
+            format!("▶ {}{over}", named(cylinder, axis)),
+            at_cornea(prediction, cylinder),
+            residual_cell(&sure.residual),
+            Some(sure),
+        ));
+    }
+}
+
+fn is_chosen(
+    prediction: &ToricPrediction,
+    cylinder: Option<HundredthDiopters>,
+    axis: Option<Meridian>,
+) -> bool {
+    prediction.chosen.as_ref().is_some_and(|chosen| {
+        Some(chosen.choice.cylinder) == cylinder && Some(chosen.choice.axis) == axis
+    })
+}
+
+/// "+2.25 D at 83°", or "none".
+fn named(cylinder: Option<HundredthDiopters>, axis: Option<Meridian>) -> String {
+    match (cylinder, axis) {
+        (Some(cylinder), Some(axis)) => format!("{cylinder} at {axis}"),
+        (Some(cylinder), None) => cylinder.to_string(),
+        (None, _) => "none".to_owned(),
+    }
+}
+
+fn at_cornea(prediction: &ToricPrediction, cylinder: Option<HundredthDiopters>) -> String {
+    cylinder.map_or_else(
+        || NOTHING.to_owned(),
+        |cylinder| prediction.at_corneal_plane(cylinder.diopters()).to_string(),
+    )
+}
+
+fn row(name: String, at_cornea: String, left: String, sure: Option<&StepCertainty>) -> Vec<String> {
+    let mut cells = vec![name, at_cornea, left];
+    for index in 1..SHOWN_CYLINDERS.len() {
+        let found = sure.and_then(|sure| sure.chances.get(index));
+        cells.push(found.map_or_else(|| NOTHING.to_owned(), |found| chance(*found)));
+    }
+    let helps = sure.and_then(|sure| sure.chance_of_less);
+    cells.push(helps.map_or_else(|| NOTHING.to_owned(), chance));
+    cells
+}
