@@ -3,6 +3,7 @@
 //! Reads files, writes to the terminal, and leaves every decision to `millrace-core`.
 
 mod cli;
+mod day;
 mod failure;
 mod page;
 mod plan;
