@@ -6,6 +6,7 @@ use millrace_core::certainty::{AVERAGE, ColumnCertainty, ErrorSource, NoDistribu
 use millrace_core::evidence::Source;
 use millrace_core::plan::PlanCertainty;
 
+use crate::day::date;
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, certainty: &PlanCertainty) {
@@ -53,7 +54,7 @@ fn write_scatter(page: &mut Page, columns: &[ColumnCertainty]) {
                 scatter.deviation.d(),
                 own.deviation.d(),
                 own.eyes,
-                own.on
+                date(own.on)
             );
         }
         match groups
