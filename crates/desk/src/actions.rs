@@ -1,0 +1,123 @@
+//! What becomes of an action, one pass after it was asked for.
+
+use egui::{Id, Ui};
+
+use crate::desk::Desk;
+use crate::exchange::Request;
+use crate::frame::{Action, Side, findings, tabs, theatre_list};
+use crate::session::SaveState;
+
+pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
+    if leaves_the_case(&action) && !is_stored(desk, ui, &action) {
+        return;
+    }
+    match action {
+        Action::Show(page) => desk.show_page(page),
+        Action::ShowSettings => desk.shows_settings = !desk.shows_settings,
+        Action::ShowShortcuts => desk.shows_shortcuts = !desk.shows_shortcuts,
+        Action::ShowSide(side) => {
+            desk.side = if desk.side == side { Side::Page } else { side };
+        }
+        Action::Open(case) => desk.requests.push(Request::OpenCase(case)),
+        Action::New => desk.requests.push(Request::NewCase),
+        Action::Import => desk.requests.push(Request::ImportFile),
+        Action::Demo => desk.requests.push(Request::OpenDemo),
+        Action::Quit => {
+            desk.is_quitting = true;
+            desk.requests.push(Request::Quit);
+        }
+        Action::Export => {
+            if let Some(open) = &desk.open {
+                let draft = Box::new(open.session.draft().clone());
+                desk.requests.push(Request::ExportFile { draft });
+            }
+        }
+        Action::Undo | Action::Redo | Action::Save => on_session(desk, &action),
+        Action::KeepMine | Action::TakeTheirs => settle(desk, &action),
+        Action::Follow(settings) => {
+            desk.requests.push(Request::KeepSettings(settings.clone()));
+            desk.settings = settings;
+        }
+        Action::Search => {
+            desk.side = Side::List;
+            focus(ui, theatre_list::search_id());
+        }
+        Action::NextPanel => next_panel(desk, ui),
+        Action::Dismiss => desk.message = None,
+    }
+}
+
+const fn leaves_the_case(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Open(_) | Action::New | Action::Import | Action::Demo | Action::Quit
+    )
+}
+
+/// Whether the open case is stored. If not, the action waits for the answer; if it cannot be
+/// stored, the person is told and nothing is closed.
+fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
+    let Some(open) = &desk.open else {
+        return true;
+    };
+    match open.session.save_state() {
+        SaveState::Saved => true,
+        SaveState::Saving | SaveState::Unsaved => {
+            desk.deferred.push(action.clone());
+            ui.request_repaint();
+            false
+        }
+        SaveState::Failed(_) => {
+            let message = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
+            desk.message = Some(message.to_owned());
+            false
+        }
+    }
+}
+
+fn on_session(desk: &mut Desk, action: &Action) {
+    let Some(open) = &mut desk.open else {
+        return;
+    };
+    let limits = &desk.around.limits;
+    match action {
+        Action::Undo => open.session.undo(limits),
+        Action::Redo => open.session.redo(limits),
+        _ => open.session.retry_saving(),
+    }
+}
+
+fn settle(desk: &mut Desk, action: &Action) {
+    let Some(open) = &mut desk.open else {
+        return;
+    };
+    let Some(conflict) = open.conflict.take() else {
+        return;
+    };
+    if *action == Action::KeepMine {
+        open.session.keep_mine(conflict.revision);
+    } else {
+        let limits = &desk.around.limits;
+        open.session
+            .take_theirs(conflict.revision, *conflict.theirs, limits);
+    }
+}
+
+fn focus(ui: &Ui, id: Id) {
+    ui.memory_mut(|memory| memory.request_focus(id));
+}
+
+/// List → page → findings → list.
+fn next_panel(desk: &mut Desk, ui: &Ui) {
+    let stops = [
+        theatre_list::search_id(),
+        tabs::tab_id(desk.page),
+        findings::landing_id(),
+    ];
+    let last = ui.data(|data| data.get_temp::<usize>(Id::unique("panel with the focus")));
+    let next = last.map_or(1, |last| (last + 1) % stops.len());
+    ui.data_mut(|data| data.insert_temp(Id::unique("panel with the focus"), next));
+    if let Some(id) = stops.get(next) {
+        focus(ui, *id);
+    }
+}

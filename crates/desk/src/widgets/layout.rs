@@ -1,0 +1,88 @@
+//! Where things stand on a page.
+
+use egui::{
+    Align, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke, Ui, vec2,
+};
+use millrace_core::rules::Severity;
+
+use super::shapes::{severity_color, severity_shape};
+use crate::theme::{Palette, measures, section_style};
+
+/// A cell of a row: of this width, as high as a control, its content in the middle of the height.
+pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, measures::CONTROL);
+    let layout = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(size, layout, |ui| {
+        ui.set_min_size(size);
+        ui.set_max_width(width);
+        add(ui)
+    })
+    .inner
+}
+
+/// Heading of a page or panel.
+pub fn heading(ui: &mut Ui, text: &str) -> Response {
+    let response = ui.label(RichText::new(text).heading());
+    ui.accesskit_node_builder(response.id, |node| {
+        node.set_role(egui::accesskit::Role::Heading)
+    });
+    response
+}
+
+/// Heading of a section, with the space above that sets it apart.
+pub fn section(ui: &mut Ui, text: &str) -> Response {
+    ui.add_space(measures::APART);
+    let response = ui.label(RichText::new(text).text_style(section_style()));
+    ui.accesskit_node_builder(response.id, |node| {
+        node.set_role(egui::accesskit::Role::Heading)
+    });
+    ui.add_space(measures::TIGHT);
+    response
+}
+
+/// Text that explains other text.
+pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let color = Palette::current(ui).muted;
+    ui.label(RichText::new(text).color(color))
+}
+
+/// Small text that explains other text.
+pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let color = Palette::current(ui).muted;
+    ui.label(RichText::new(text).small().color(color))
+}
+
+/// What is wrong with what stands in a field, in words, with its shape.
+pub fn problem(ui: &mut Ui, text: &str) {
+    ui.horizontal_top(|ui| {
+        severity_shape(ui, Severity::Stop);
+        let color = Palette::current(ui).stop;
+        ui.label(RichText::new(format!("Not taken: {text}")).color(color));
+    });
+}
+
+/// A message that stands in the page, as strong as a finding of that severity.
+pub fn notice<R>(ui: &mut Ui, severity: Severity, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let palette = Palette::current(ui);
+    let wash: Color32 = match severity {
+        Severity::Stop => palette.stop_wash,
+        Severity::Review => palette.review_wash,
+        Severity::Note => palette.note_wash,
+    };
+    Frame::new()
+        .fill(wash)
+        .stroke(Stroke::new(
+            measures::OUTLINE,
+            severity_color(palette, severity),
+        ))
+        .corner_radius(CornerRadius::same(measures::ROUNDING))
+        .inner_margin(Margin::symmetric(10, 8))
+        .show(ui, |ui| {
+            ui.horizontal_top(|ui| {
+                severity_shape(ui, severity);
+                ui.vertical(add).inner
+            })
+            .inner
+        })
+        .inner
+}

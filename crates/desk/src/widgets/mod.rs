@@ -1,0 +1,20 @@
+//! Fields, choices and shapes of our own, and how they stand on a page.
+
+mod choice;
+mod focus_keys;
+mod layout;
+mod line_edit;
+mod number_field;
+pub mod quantity_kind;
+mod shapes;
+mod text_field;
+
+pub use choice::{Segments, pick};
+pub use focus_keys::FocusKeys;
+pub use layout::{cell, heading, muted, notice, problem, section, small};
+pub use line_edit::Named;
+pub(crate) use line_edit::is_being_typed;
+pub use number_field::{Commit, Fielded, NumberField};
+pub use quantity_kind::Kind;
+pub use shapes::{facing_eyes, open_ring, severity_color, severity_shape};
+pub use text_field::{date_field, read_date, text_field};
