@@ -15,6 +15,7 @@ mod answers;
 mod command_words;
 pub mod desk;
 pub mod exchange;
+pub mod figures;
 pub mod frame;
 pub mod pages;
 pub mod session;

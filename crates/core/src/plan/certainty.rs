@@ -2,7 +2,7 @@
 
 use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
-use crate::certainty::{Budget, ErrorSource, LadderCertainty, Prediction};
+use crate::certainty::{Budget, ErrorSource, Item, LadderCertainty, Prediction};
 use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
@@ -75,6 +75,33 @@ pub struct PowerCertainty {
     /// a step: `step/√12·|dR/dP|`. It is no part of the budget, since the prediction of each rung
     /// says exactly how far it lies from the target.
     pub step_alone: Option<Diopters>,
+}
+
+impl PowerCertainty {
+    /// The least and the largest spread of a source over the formulas that it moves, in its own unit;
+    /// nothing if it moves none.
+    #[must_use]
+    pub fn spread(&self, source: ErrorSource) -> Option<[f64; 2]> {
+        let spreads = self.predictions.iter().filter_map(|(_, prediction)| {
+            let spread = prediction.spreads.get(source).ok()?;
+            (prediction.linear.slope(source) != 0.0).then_some(spread.deviation)
+        });
+        spreads.fold(None, |found, spread| {
+            let [least, most] = found.unwrap_or([spread, spread]);
+            Some([least.min(spread), most.max(spread)])
+        })
+    }
+
+    /// The standard deviation as it is and with this source measured once more; nothing where that
+    /// would not show: less than half a hundredth of a diopter is no gain to work for.
+    #[must_use]
+    pub fn gain(&self, item: &Item) -> Option<[Diopters; 2]> {
+        let whole = self.budget.distribution.deviation();
+        let repeated = item.repeated?;
+        let shown = |deviation: Diopters| format!("{:.2}", deviation.d());
+        let shows = 0.005 <= (whole - repeated).d() && shown(whole) != shown(repeated);
+        shows.then_some([whole, repeated])
+    }
 }
 
 /// Why a power is looked at closely.

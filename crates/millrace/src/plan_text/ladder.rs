@@ -4,7 +4,7 @@ use millrace_core::case::Draft;
 use millrace_core::evidence::Source;
 use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
 use millrace_core::iol_power::{Caution, Formula, FormulaConstants};
-use millrace_core::lens::{LensRecord, RecordConstants};
+use millrace_core::lens::LensRecord;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
@@ -239,29 +239,12 @@ fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
 
 /// The constants of a lens, each with its origin.
 pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
-    let RecordConstants {
-        a_constant,
-        personalized_acd,
-        surgeon_factor,
-        haigis,
-    } = record.constants;
-    let mut parts = Vec::new();
-    parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
-    parts.extend(personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)));
-    parts.extend(
-        surgeon_factor.map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
-    );
-    parts.extend(haigis.map(|h| {
-        let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
-        format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
-    }));
     page.hanging(
         " ",
         3,
         &format!(
             "Constants, for {}: {}.",
-            record.constants_for,
-            parts.join("; ")
+            record.constants_for, record.constants
         ),
     );
     let FormulaConstants {

@@ -2,7 +2,6 @@
 
 use millrace_core::certainty::Item;
 use millrace_core::plan::{PowerCertainty, STEP_SOURCE};
-use millrace_core::quantity::Diopters;
 
 use super::super::chance;
 use crate::page::{HEADING, Page, UNBREAKABLE};
@@ -19,14 +18,11 @@ pub(super) fn write(page: &mut Page, closely: &PowerCertainty) {
         .items
         .iter()
         .map(|item| {
-            let gain = item
-                .repeated
-                .map_or(String::new(), |after| gain(whole_d, after));
             vec![
                 item.source.to_string(),
                 spread(item, closely),
                 chance(item.share),
-                gain,
+                gain(item, closely),
             ]
         })
         .collect();
@@ -56,28 +52,25 @@ pub(super) fn write(page: &mut Page, closely: &PowerCertainty) {
 }
 
 /// What measuring once more and taking the mean would do to the standard deviation.
-fn gain(whole_d: f64, repeated: Diopters) -> String {
-    let [before, after] = [whole_d, repeated.d()].map(|d| format!("{d:.2}"));
-    // Two decimals are shown: less than half a hundredth is no gain to work for, however it rounds.
-    if before == after || whole_d - repeated.d() < 0.005 {
-        return "no visible gain".to_owned();
+fn gain(item: &Item, closely: &PowerCertainty) -> String {
+    if item.repeated.is_none() {
+        return String::new();
     }
-    format!("{before} → {after} D").replace(' ', UNBREAKABLE)
+    match closely.gain(item) {
+        Some([before, after]) => {
+            format!("{:.2} → {:.2} D", before.d(), after.d()).replace(' ', UNBREAKABLE)
+        }
+        None => "no visible gain".to_owned(),
+    }
 }
 
 /// The spread of a source, the same for all formulas or from one to another.
 fn spread(item: &Item, closely: &PowerCertainty) -> String {
     let unit = if item.source.is_length() { "mm" } else { "D" };
-    let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-    for (_, prediction) in &closely.predictions {
-        if let Ok(spread) = prediction.spreads.get(item.source)
-            && prediction.linear.slope(item.source) != 0.0
-        {
-            least = least.min(spread.deviation);
-            most = most.max(spread.deviation);
-        }
-    }
-    let [low, high] = [least, most].map(|value| format!("{value:.3}"));
+    let Some(ends) = closely.spread(item.source) else {
+        return String::new();
+    };
+    let [low, high] = ends.map(|value| format!("{value:.3}"));
     let text = if low == high {
         format!("{low} {unit}")
     } else {
