@@ -1,6 +1,6 @@
 //! The reference texts: what `millrace formulas`, `millrace rules` and the pages in `docs/` print.
 
-mod astigmatism;
+pub mod astigmatism;
 mod uncertainty;
 
 use core::fmt::Write as _;

@@ -2,16 +2,16 @@
 //! they stand here and not beside one of them.
 
 #[doc = include_str!("power_vectors.md")]
-pub(super) const POWER_VECTORS: &str = include_str!("power_vectors.md");
+pub const POWER_VECTORS: &str = include_str!("power_vectors.md");
 
 #[doc = include_str!("posterior_astigmatism.md")]
-pub(super) const POSTERIOR_ASTIGMATISM: &str = include_str!("posterior_astigmatism.md");
+pub const POSTERIOR_ASTIGMATISM: &str = include_str!("posterior_astigmatism.md");
 
 #[doc = include_str!("incision.md")]
-pub(super) const INCISION: &str = include_str!("incision.md");
+pub const INCISION: &str = include_str!("incision.md");
 
 #[doc = include_str!("toric_eye.md")]
-pub(super) const TORIC_EYE: &str = include_str!("toric_eye.md");
+pub const TORIC_EYE: &str = include_str!("toric_eye.md");
 
 #[doc = include_str!("second_eye.md")]
-pub(super) const SECOND_EYE: &str = include_str!("second_eye.md");
+pub const SECOND_EYE: &str = include_str!("second_eye.md");
