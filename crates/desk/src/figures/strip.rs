@@ -1,8 +1,7 @@
 //! One power on one refraction axis: what every formula predicts, how far all together may be off,
 //! and the target.
 
-use egui::accesskit::Role;
-use egui::{Rangef, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
+use egui::{Rangef, Rect, Shape, Stroke, Ui, pos2, vec2};
 use millrace_core::certainty::{Distribution, Level};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
 
@@ -67,23 +66,11 @@ pub struct Strip<'a> {
     pub planned: Option<Diopters>,
     /// What the others predict.
     pub others: &'a [Diopters],
-    /// The same in words.
-    pub words: String,
 }
 
 impl Strip<'_> {
-    /// Draws it, as wide as there is room.
-    pub fn show(&self, ui: &mut Ui) -> Response {
-        let size = vec2(ui.available_width(), HEIGHT);
-        let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
-        if ui.is_rect_visible(rect) {
-            self.paint(ui, rect);
-        }
-        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &self.words));
-        response
-    }
-
-    fn paint(&self, ui: &Ui, rect: Rect) {
+    /// Draws it there. What it shows stands in words where it is part of.
+    pub fn paint(&self, ui: &Ui, rect: Rect) {
         let palette = Palette::current(ui);
         let painter = ui.painter_at(rect);
         // Marks at the ends stay whole.
