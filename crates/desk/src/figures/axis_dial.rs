@@ -26,7 +26,7 @@ pub struct AxisDial {
 }
 
 /// Room around the circle for its words.
-const MARGIN: f32 = 46.0;
+const MARGIN: f32 = 62.0;
 
 /// The way from the center, one long.
 fn toward(degrees: f32) -> Vec2 {

@@ -6,6 +6,7 @@ mod layout;
 mod line_edit;
 mod number_field;
 pub mod quantity_kind;
+mod rows;
 mod shapes;
 mod text_field;
 
@@ -16,5 +17,6 @@ pub use line_edit::Named;
 pub(crate) use line_edit::is_being_typed;
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
+pub use rows::{Chosen, Rows};
 pub use shapes::{facing_eyes, open_ring, severity_color, severity_shape};
 pub use text_field::{date_field, read_date, text_field};

@@ -20,6 +20,9 @@ pub(crate) const SMALLEST: [f32; 2] = [1100.0, 720.0];
 pub(crate) const HARD_AND_SHALLOW: &str =
     include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
 
+/// The invented lenses.
+const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
+
 pub(crate) fn demo(text: &str) -> Draft {
     case_file::read(text).expect("a demo case reads")
 }
@@ -36,7 +39,7 @@ impl Bench {
         let around = Surroundings {
             today: date(2026, 11, 24),
             limits: Limits::shipped().clone(),
-            lenses: Vec::new(),
+            lenses: case_file::read_lenses(LENSES).expect("the demo lenses read"),
         };
         let cases = cases
             .into_iter()

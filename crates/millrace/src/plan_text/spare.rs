@@ -1,9 +1,7 @@
 //! What lies ready: the spare in bag and sulcus, and the lens for the anterior chamber.
 
 use millrace_core::case::Draft;
-use millrace_core::iol_power::sulcus::{
-    PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE,
-};
+use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
 use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
 
@@ -77,11 +75,7 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
             vec![
                 power.formula.name().to_owned(),
                 power.bag.to_string(),
-                or_silent(
-                    power
-                        .stepwise
-                        .map(|change| change.in_words(power.bag)),
-                ),
+                or_silent(power.stepwise.map(|change| change.in_words(power.bag))),
                 or_silent(power.five_percent.map(|power| power.to_string())),
                 power
                     .vergence

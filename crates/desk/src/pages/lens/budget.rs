@@ -9,9 +9,9 @@ use crate::theme::{Palette, measures};
 use crate::widgets::{cell, muted, section, small};
 
 /// Width of the names of sources.
-const NAMES: f32 = 216.0;
+const NAMES: f32 = 218.0;
 /// Width of a bar that holds everything.
-const BAR: f32 = 130.0;
+const BAR: f32 = 72.0;
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
@@ -35,14 +35,17 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
         row(ui, &item.source.to_string(), item.share, &beside);
     }
     if 1 < closely.predictions.len() {
-        let apart = format!("{:.2} D between them (SD)", closely.budget.disagreement.sqrt());
+        let apart = format!(
+            "{:.2} D between them (SD)",
+            closely.budget.disagreement.sqrt()
+        );
         let share = closely.budget.disagreement_share();
         row(ui, "formulas disagree", share, &apart);
     }
     small(
         ui,
-        "Repeat: measured once more in the same way, and the mean of both taken. Errors taken as \
-         independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.",
+        "Repeat: measured once more in the same way, and the mean of both taken; no gain: none that \
+         two decimals show. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.",
     );
 }
 
@@ -57,7 +60,8 @@ fn row(ui: &mut Ui, name: &str, share: f64, beside: &str) {
         let bar = Rect::from_min_size(rect.min, vec2(filled, rect.height()));
         ui.painter().rect_filled(bar, 2.0, palette.accent);
         let outline = Stroke::new(measures::OUTLINE, palette.outline);
-        ui.painter().rect_stroke(rect, 2.0, outline, StrokeKind::Inside);
+        ui.painter()
+            .rect_stroke(rect, 2.0, outline, StrokeKind::Inside);
         cell(ui, 66.0, |ui| ui.label(percent(share)));
         muted(ui, beside);
     });
@@ -69,13 +73,16 @@ fn beside(closely: &PowerCertainty, item: &Item) -> String {
         return format!("repeat: {:.2} → {:.2} D", before.d(), after.d());
     }
     let unit = if item.source.is_length() { "mm" } else { "D" };
-    let spread = match closely.spread(item.source).map(|ends| ends.map(|it| format!("{it:.2}"))) {
+    let spread = match closely
+        .spread(item.source)
+        .map(|ends| ends.map(|it| format!("{it:.2}")))
+    {
         None => return String::new(),
         Some([low, high]) if low == high => format!("{low} {unit} (SD)"),
         Some([low, high]) => format!("{low} to {high} {unit} (SD)"),
     };
     if item.repeated.is_some() {
-        format!("{spread}, repeating gains nothing visible")
+        format!("{spread}, no gain")
     } else {
         spread
     }

@@ -7,7 +7,7 @@ use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{LensRecord, LensSite};
 
 use super::choices::pick_lens;
-use super::{NAMES, field};
+use super::{NAMES, field, say};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
@@ -23,20 +23,7 @@ const CONVENTIONS: [(Convention, &str); 3] = [
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     section(ui, "Target and lens");
     let lens = &view.draft.lens;
-    let target = field(
-        ui,
-        (view.ground.with("target"), "Target"),
-        (&POWER, lens.target),
-        "spherical equivalent at the spectacle plane",
-    );
-    commands.extend(target.map(Command::SetTarget));
-    let consented = field(
-        ui,
-        (view.ground.with("consented"), "Consented target"),
-        (&POWER, lens.consented_target),
-        "as the patient consented to",
-    );
-    commands.extend(consented.map(Command::SetConsentedTarget));
+    targets(ui, view, commands);
     commands.extend(
         pick_lens(ui, view, "Lens", LensSite::Bag, lens.record.as_ref()).map(Command::ChooseLens),
     );
@@ -52,25 +39,27 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
     ui.horizontal(|ui| {
         cell(ui, NAMES, |ui| ui.label("Proposes"));
         let id = view.ground.with("convention");
-        let chosen = Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention).show(ui);
+        let chosen =
+            Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention).show(ui);
         commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     });
-    if let Some(convention) = lens.convention {
-        under_names(ui, means(convention));
-    }
 }
 
-/// What the convention means.
-const fn means(convention: Convention) -> &'static str {
-    match convention {
-        Convention::FirstMyopic => {
-            "Weakest power predicted at the target or on its myopic side is marked as proposed"
-        }
-        Convention::Nearest => "Power predicted nearest to the target is marked as proposed",
-        Convention::FirstHyperopic => {
-            "Strongest power predicted at the target or on its hyperopic side is marked as proposed"
-        }
-    }
+/// What is aimed at, and what the patient consented to: side by side, since they must agree.
+fn targets(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+    let lens = &view.draft.lens;
+    let mut problems = Vec::new();
+    ui.horizontal(|ui| {
+        let at = (view.ground.with("target"), "Target", NAMES);
+        let target = field(ui, at, (&POWER, lens.target), &mut problems);
+        commands.extend(target.map(Command::SetTarget));
+        ui.add_space(measures::APART);
+        let at = (view.ground.with("consented"), "Consented target", 118.0);
+        let consented = field(ui, at, (&POWER, lens.consented_target), &mut problems);
+        commands.extend(consented.map(Command::SetConsentedTarget));
+    });
+    say(ui, &problems);
+    under_names(ui, "Spherical equivalent at the spectacle plane");
 }
 
 /// The formulas of the ladder, or the five for untouched corneas while there is none.
@@ -84,8 +73,15 @@ fn formulas(view: &CaseView<'_>) -> Vec<(Formula, String)> {
         .columns
         .iter()
         .map(|column| {
-            let refused = if column.answer.is_ok() { "" } else { " (refused)" };
-            (column.formula, format!("{}{refused}", column.formula.name()))
+            let refused = if column.answer.is_ok() {
+                ""
+            } else {
+                " (refused)"
+            };
+            (
+                column.formula,
+                format!("{}{refused}", column.formula.name()),
+            )
         })
         .collect()
 }
@@ -102,7 +98,10 @@ fn about(ui: &mut Ui, record: &LensRecord) {
             record.site
         ),
     );
-    let constants = format!("Constants for {}: {}", record.constants_for, record.constants);
+    let constants = format!(
+        "Constants for {}: {}",
+        record.constants_for, record.constants
+    );
     under_names(ui, &constants);
 }
 

@@ -43,7 +43,13 @@ pub(super) fn pick_lens(
     let picked = ui
         .horizontal(|ui| {
             cell(ui, NAMES, |ui| ui.label(name));
-            pick(ui, (view.ground.with(name), name), &options, selected, 250.0)
+            pick(
+                ui,
+                (view.ground.with(name), name),
+                &options,
+                selected,
+                250.0,
+            )
         })
         .inner?;
     match picked {

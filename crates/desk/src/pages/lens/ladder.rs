@@ -1,20 +1,20 @@
 //! The ladder: a row per power, a column per formula, a strip that places them all.
 
 use egui::accesskit::Role;
-use egui::{Align2, EventFilter, FontId, Key, Rect, Response, Sense, Ui, WidgetInfo, vec2};
+use egui::{Align, Align2, FontId, Layout, Sense, Ui, WidgetInfo, vec2};
 use millrace_core::case::Command;
 use millrace_core::certainty::Level;
 use millrace_core::iol_power::Formula;
-use millrace_core::iol_power::ladder::{Column, Ladder};
+use millrace_core::iol_power::ladder::{Column, Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
 
 use super::column_name;
-use super::ladder_row::{CHANCES, Columns, Row};
+use super::ladder_row::{Columns, Row};
 use crate::figures::strip::RefractionAxis;
 use crate::pages::CaseView;
-use crate::theme::{Palette, measures};
-use crate::widgets::{muted, section, small};
+use crate::theme::{Palette, bold, measures};
+use crate::widgets::{Rows, muted, section, small};
 
 /// Height of the names over the columns.
 const HEADER: f32 = 34.0;
@@ -47,15 +47,28 @@ pub(super) fn show(
         axis: axis(plan, ladder),
     };
     header(ui, &columns);
-    let powers: Vec<HundredthDiopters> = rows.iter().map(|row| row.power).collect();
-    let group = list(ui, view, &columns, &rows, commands);
-    commands.extend(by_key(ui, &group, &powers, view.draft.lens.power));
+    commands.extend(list(ui, view, &columns, &rows));
     let legend = format!(
-        "◆ formula planned by; | the others; bars hold 50 and 80 % of eyes like this one under this \
-         model, all formulas together; dashed: target {}. {BANDS_SOURCE}.",
-        ladder.target
+        "Bold and diamond: formula planned by; strokes: the others; bars: 50 and 80 % of eyes like this \
+         one under this model, all formulas together; dashed: target {}; *: {}. {BANDS_SOURCE}",
+        ladder.target,
+        proposes(view.draft.lens.convention)
     );
     small(ui, legend);
+}
+
+/// What a star means.
+const fn proposes(convention: Option<Convention>) -> &'static str {
+    match convention {
+        None => "no convention is chosen, so no power is proposed",
+        Some(Convention::FirstMyopic) => {
+            "proposed, the weakest power predicted at the target or on its myopic side"
+        }
+        Some(Convention::Nearest) => "proposed, the power predicted nearest to the target",
+        Some(Convention::FirstHyperopic) => {
+            "proposed, the strongest power predicted at the target or on its hyperopic side"
+        }
+    }
 }
 
 /// Wide enough for all that is placed on it.
@@ -89,13 +102,12 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
     for (index, (_, column)) in columns.answering.iter().enumerate() {
         let place = columns.formula(rect, index);
         let name = column_name(column.formula);
-        let mark = if columns.planned == Some(column.formula) {
-            "◆ "
+        let (font, ink) = if columns.planned == Some(column.formula) {
+            (FontId::new(measures::SMALL, bold()), palette.ink)
         } else {
-            ""
+            (font(), palette.muted)
         };
-        let ink = if mark.is_empty() { palette.muted } else { palette.ink };
-        let galley = painter.layout(format!("{mark}{name}"), font(), ink, place.width() - 4.0);
+        let galley = painter.layout(name.to_owned(), font, ink, place.width() - 4.0);
         let at = egui::pos2(place.right() - 4.0, bottom);
         let at = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
         painter.galley(at.min, galley, ink);
@@ -114,73 +126,27 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
 }
 
-/// The rows; one stop of the Tab key for all of them.
+/// The rows, and what their last column says.
 fn list(
     ui: &mut Ui,
     view: &CaseView<'_>,
     columns: &Columns<'_>,
     rows: &[Row<'_>],
-    commands: &mut Vec<Command>,
-) -> Response {
-    let id = view.ground.with("ladder");
-    let top = ui.cursor().min;
-    let spacing = core::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
-    for (index, row) in rows.iter().enumerate() {
-        if row.show(ui, id.with(index), columns).clicked() {
-            ui.memory_mut(|memory| memory.request_focus(id));
-            commands.push(Command::ChoosePower(Some(row.power)));
-        }
-    }
-    ui.spacing_mut().item_spacing.y = spacing;
-    let bottom = egui::pos2(top.x + ui.available_width(), ui.cursor().min.y);
-    let rect = Rect::from_min_max(top, bottom);
-    let group = ui.interact(rect, id, Sense::FOCUSABLE);
-    group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, true, "Power of the lens"));
-    if group.has_focus() {
-        let stroke = egui::Stroke::new(measures::FOCUS, Palette::current(ui).accent);
-        ui.painter()
-            .rect_stroke(rect.expand(1.0), 3.0, stroke, egui::StrokeKind::Outside);
-    }
-    let shown = SHOWN_BANDS.get(1).map_or(0.0, |band| band.diopters().d());
-    ui.horizontal(|ui| {
-        let room = ui.available_width() - CHANCES;
-        ui.add_space(room.max(0.0));
-        small(ui, format!("within ±{shown:.2} D / over {HYPEROPIC}"));
-    });
-    group
-}
-
-/// Up and down choose the neighbor of the chosen power, or the first of them.
-fn by_key(
-    ui: &Ui,
-    group: &Response,
-    powers: &[HundredthDiopters],
-    chosen: Option<HundredthDiopters>,
 ) -> Option<Command> {
-    if !group.has_focus() {
-        return None;
+    let id = view.ground.with("ladder");
+    let mut group = Rows::begin(ui, id, "Power of the lens");
+    for row in rows {
+        row.show(ui, &mut group, columns);
     }
-    let filter = EventFilter {
-        vertical_arrows: true,
-        ..EventFilter::default()
-    };
-    ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
-    let (up, down) = ui.input(|input| {
-        (
-            input.key_pressed(Key::ArrowUp),
-            input.key_pressed(Key::ArrowDown),
-        )
+    let chosen = group.end(ui);
+    let [_, band, _] = SHOWN_BANDS;
+    let size = vec2(ui.available_width(), 18.0);
+    ui.allocate_ui_with_layout(size, Layout::right_to_left(Align::Center), |ui| {
+        let within = format!("within ±{:.2} D / over {HYPEROPIC}", band.diopters().d());
+        small(ui, within);
     });
-    let now = powers.iter().position(|power| Some(*power) == chosen);
-    let next = match (up, down, now) {
-        (true, false, Some(index)) => index.checked_sub(1)?,
-        (false, true, Some(index)) => index + 1,
-        (true, false, None) => powers.len().checked_sub(1)?,
-        (false, true, None) => 0,
-        _ => return None,
-    };
-    let power = powers.get(next)?;
-    Some(Command::ChoosePower(Some(*power)))
+    let power = rows.get(chosen?)?.power;
+    Some(Command::ChoosePower(Some(power)))
 }
 
 /// The formulas that propose a power.

@@ -1,9 +1,6 @@
 //! One power of the ladder: predictions above, strip and chances under them.
 
-use egui::accesskit::Role;
-use egui::{
-    Align2, Color32, CursorIcon, FontId, Id, Pos2, Rect, Response, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
-};
+use egui::{Align2, Color32, FontId, Pos2, Rect, Ui, pos2, vec2};
 use millrace_core::case::Draft;
 use millrace_core::certainty::Distribution;
 use millrace_core::iol_power::Formula;
@@ -15,11 +12,12 @@ use millrace_core::rules::percent;
 use super::ladder::proposing;
 use crate::figures::strip::{self, RefractionAxis, Strip};
 use crate::theme::{Palette, bold, measures};
+use crate::widgets::Rows;
 
 /// Width of the powers.
-const POWER: f32 = 104.0;
+const POWER: f32 = 122.0;
 /// Width of the chances.
-pub(super) const CHANCES: f32 = 150.0;
+const CHANCES: f32 = 150.0;
 /// Height of the predictions.
 const PREDICTIONS: f32 = 24.0;
 
@@ -83,31 +81,13 @@ impl<'a> Row<'a> {
         })
     }
 
-    /// Shows it; a click chooses.
-    pub(super) fn show(&self, ui: &mut Ui, id: Id, columns: &Columns<'_>) -> Response {
-        let size = vec2(ui.available_width(), PREDICTIONS + strip::HEIGHT + 6.0);
-        let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
-        let response = ui
-            .interact(rect, id, Sense::CLICK)
-            .on_hover_cursor(CursorIcon::PointingHand);
-        let palette = Palette::current(ui);
-        if self.is_chosen {
-            ui.painter().rect_filled(rect, 2.0, palette.selected);
-            // Not by color alone.
-            let bar = Rect::from_min_size(rect.min, vec2(4.0, rect.height()));
-            ui.painter().rect_filled(bar, 0.0, palette.accent);
-        } else if response.hovered() {
-            ui.painter().rect_filled(rect, 2.0, palette.hovered);
-        }
-        self.paint_texts(ui, palette, rect, columns);
-        self.show_strip(ui, rect, columns);
-        let hairline = Stroke::new(measures::OUTLINE, palette.line);
-        ui.painter().hline(rect.x_range(), rect.bottom(), hairline);
+    /// Shows it as the next of its group.
+    pub(super) fn show(&self, ui: &mut Ui, group: &mut Rows<'_>, columns: &Columns<'_>) {
+        let height = PREDICTIONS + strip::HEIGHT + 6.0;
         let words = self.words(columns);
-        let is_chosen = self.is_chosen;
-        response
-            .widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, &words));
-        response
+        let rect = group.row(ui, height, self.is_chosen.into(), &words);
+        self.paint_texts(ui, Palette::current(ui), rect, columns);
+        self.paint_strip(ui, rect, columns);
     }
 
     fn paint_texts(&self, ui: &Ui, palette: &Palette, rect: Rect, columns: &Columns<'_>) {
@@ -129,7 +109,11 @@ impl<'a> Row<'a> {
         };
         let under = line + PREDICTIONS - 3.0;
         let at = pos2(rect.left() + 12.0, under);
-        let ink = if self.is_chosen { palette.accent } else { palette.muted };
+        let ink = if self.is_chosen {
+            palette.accent
+        } else {
+            palette.muted
+        };
         write(at, Align2::LEFT_CENTER, state.to_owned(), (small(), ink));
         for (index, (place, column)) in columns.answering.iter().enumerate() {
             let cell = columns.formula(rect, index);
@@ -161,15 +145,13 @@ impl<'a> Row<'a> {
             .is_some_and(|formula| self.proposed_by.contains(&formula))
     }
 
-    fn show_strip(&self, ui: &mut Ui, rect: Rect, columns: &Columns<'_>) {
+    fn paint_strip(&self, ui: &Ui, rect: Rect, columns: &Columns<'_>) {
         let Some(axis) = columns.axis else { return };
         let of = |is_planned: bool| {
             columns
                 .answering
                 .iter()
-                .filter(move |(_, column)| {
-                    (columns.planned == Some(column.formula)) == is_planned
-                })
+                .filter(move |(_, column)| (columns.planned == Some(column.formula)) == is_planned)
                 .filter_map(|(place, _)| self.predicted.get(*place).copied().flatten())
         };
         let others: Vec<Diopters> = of(false).collect();

@@ -16,7 +16,6 @@ use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 
 use super::CaseView;
-use crate::theme::measures;
 use crate::widgets::{Kind, Named, NumberField, cell, heading, muted, problem};
 
 /// What the page remembers beside the draft.
@@ -64,25 +63,24 @@ fn column_name(formula: Formula) -> &'static str {
     }
 }
 
-/// A name, a field for one quantity, its unit and what is to be known of it; the problem under it.
+/// A name, a field for one quantity and its unit; what is wrong with the text is added to
+/// `problems`, to be said under the row.
 fn field<T: Copy + PartialEq>(
     ui: &mut Ui,
-    (id, name): (Id, &str),
+    (id, name, width): (Id, &str, f32),
     (kind, value): (&Kind<T>, Option<T>),
-    about: &str,
+    problems: &mut Vec<String>,
 ) -> Option<Option<T>> {
-    let fielded = ui
-        .horizontal(|ui| {
-            let label = cell(ui, NAMES, |ui| ui.label(name));
-            let fielded = NumberField::new(id, Named::By(label.id), kind, value).show(ui);
-            ui.label(kind.unit);
-            ui.add_space(measures::NEAR);
-            muted(ui, about);
-            fielded
-        })
-        .inner;
-    if let Some(text) = &fielded.problem {
+    let label = cell(ui, width, |ui| ui.label(name));
+    let fielded = NumberField::new(id, Named::By(label.id), kind, value).show(ui);
+    ui.label(kind.unit);
+    problems.extend(fielded.problem);
+    fielded.commit.map(crate::widgets::Commit::value)
+}
+
+/// Says what was not taken.
+fn say(ui: &mut Ui, problems: &[String]) {
+    for text in problems {
         problem(ui, text);
     }
-    fielded.commit.map(crate::widgets::Commit::value)
 }

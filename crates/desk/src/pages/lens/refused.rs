@@ -9,18 +9,22 @@ use crate::widgets::{open_ring, section};
 pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     let Ok(ladder) = &plan.ladder else { return };
     let mut reasons: Vec<(String, Vec<&str>)> = Vec::new();
-    let mut add = |reason: String, name: &'static str| {
-        match reasons.iter_mut().find(|(known, _)| *known == reason) {
-            Some((_, names)) => names.push(name),
-            None => reasons.push((reason, vec![name])),
-        }
+    let mut add = |reason: String, name: &'static str| match reasons
+        .iter_mut()
+        .find(|(known, _)| *known == reason)
+    {
+        Some((_, names)) => names.push(name),
+        None => reasons.push((reason, vec![name])),
     };
     for column in &ladder.columns {
         if let Err(refusal) = &column.answer {
             add(format!("refused: {refusal}"), column.formula.name());
         }
     }
-    let columns = plan.certainty.iter().flat_map(|it| it.ladder.columns.iter());
+    let columns = plan
+        .certainty
+        .iter()
+        .flat_map(|it| it.ladder.columns.iter());
     for column in columns {
         if let Err(missing) = &column.basis
             && !matches!(missing, NoDistribution::Refused(_))
@@ -42,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     for (reason, names) in reasons {
         ui.horizontal_top(|ui| {
             open_ring(ui);
-            ui.label(format!("{}: {reason}", names.join(", ")));
+            ui.vertical(|ui| ui.label(format!("{}: {reason}", names.join(", "))));
         });
     }
 }

@@ -22,7 +22,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
         match sulcus {
             Some(power) => in_the_sulcus(ui, power, &spare.sulcus_shift.to_string()),
             None if lens.spare.as_ref().is_some_and(|it| !it.may_sit_in_sulcus) => {
-                muted(ui, "The maker does not allow this lens in the ciliary sulcus.");
+                muted(
+                    ui,
+                    "The maker does not allow this lens in the ciliary sulcus.",
+                );
             }
             None => {}
         }

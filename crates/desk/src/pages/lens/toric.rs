@@ -2,13 +2,13 @@
 
 use egui::Ui;
 use millrace_core::astigmatism::rotation::{added_by_turn, no_better_from};
-use millrace_core::astigmatism::{PosteriorChoice, ToricPrediction};
+use millrace_core::astigmatism::{PosteriorBasis, PosteriorChoice, ToricPrediction};
 use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
 
-use super::{NAMES, field, toric_steps};
+use super::{NAMES, field, say, toric_steps};
 use crate::figures::axis_dial::AxisDial;
 use crate::pages::CaseView;
 use crate::theme::measures;
@@ -25,12 +25,12 @@ const POSTERIOR: [(PosteriorChoice, &str); 4] = [
 /// Turns shown, degrees.
 const TURNS: [u16; 4] = [3, 5, 10, 30];
 /// Side of the dial, and the width of the page from which it stands beside the rest.
-const DIAL: f32 = 236.0;
+const DIAL: f32 = 268.0;
 const BESIDE: f32 = 720.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
     section(ui, "Astigmatism");
-    if DIAL + 480.0 < ui.available_width().min(BESIDE) {
+    if BESIDE <= ui.available_width() {
         ui.horizontal_top(|ui| {
             let left = ui.available_width() - DIAL - measures::APART;
             ui.vertical(|ui| {
@@ -46,7 +46,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     match plan.toric.planned(view.draft.lens.formula) {
         Ok(prediction) => steps(ui, view, (plan, prediction), commands),
         Err(refusal) => {
-            muted(ui, format!("What a cylinder leaves is not computed: {refusal}"));
+            muted(
+                ui,
+                format!("What a cylinder leaves is not computed: {refusal}"),
+            );
         }
     }
 }
@@ -66,7 +69,13 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
         Err(refusal) => term(ui, "Front", &refusal.to_string()),
     }
     match &terms.posterior {
-        Ok(back) => term(ui, "Back adds", &in_words(back.astigmatism)),
+        Ok(back) => match back.basis {
+            PosteriorBasis::NotMeasured => term(ui, "Back", "left out, not measured"),
+            PosteriorBasis::LeftOut => term(ui, "Back", "left out by choice"),
+            PosteriorBasis::Measured
+            | PosteriorBasis::Regression(_)
+            | PosteriorBasis::Multiplier(_) => term(ui, "Back adds", &in_words(back.astigmatism)),
+        },
         Err(refusal) => term(ui, "Back", &refusal.to_string()),
     }
     match &terms.incision {
@@ -90,9 +99,13 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
 }
 
 fn term(ui: &mut Ui, name: &str, text: &str) {
-    ui.horizontal(|ui| {
+    ui.horizontal_top(|ui| {
         cell(ui, NAMES, |ui| ui.label(name));
-        ui.label(text);
+        ui.vertical(|ui| {
+            // In line with the name, and wrapped under itself.
+            ui.add_space(measures::TIGHT);
+            ui.label(text);
+        });
     });
 }
 
@@ -140,18 +153,22 @@ fn steps(
     }
     toric_steps::show(ui, view, (&plan.toric, prediction), commands);
     if let Some(choice) = view.draft.lens.toric {
-        let axis = field(
-            ui,
-            (view.ground.with("axis"), "Marks at"),
-            (&MERIDIAN, Some(choice.axis)),
-            &prediction
-                .suggested_axis
-                .map_or_else(String::new, |axis| format!("suggested {axis}")),
-        );
+        let mut problems = Vec::new();
+        let axis = ui
+            .horizontal(|ui| {
+                let at = (view.ground.with("axis"), "Marks at", NAMES);
+                let axis = field(ui, at, (&MERIDIAN, Some(choice.axis)), &mut problems);
+                if let Some(suggested) = prediction.suggested_axis {
+                    muted(ui, format!("suggested {suggested}"));
+                }
+                axis
+            })
+            .inner;
+        say(ui, &problems);
         // Without an axis there is no cylinder to place.
-        commands.extend(axis.map(|axis| {
-            Command::ChooseToric(axis.map(|axis| ToricChoice { axis, ..choice }))
-        }));
+        commands.extend(
+            axis.map(|axis| Command::ChooseToric(axis.map(|axis| ToricChoice { axis, ..choice }))),
+        );
     }
     turns(ui, &plan.toric, prediction);
 }
@@ -181,9 +198,9 @@ fn turns(ui: &mut Ui, toric: &ToricPlan, prediction: &ToricPrediction) {
         return;
     }
     let helps = match no_better_from(prediction.net.cylinder(), at_cornea) {
-        Some(degrees) => format!(
-            "from {degrees:.0}° off the suggested axis no better than without a cylinder"
-        ),
+        Some(degrees) => {
+            format!("from {degrees:.0}° off the suggested axis no better than without a cylinder")
+        }
         None => "at no axis better than without a cylinder".to_owned(),
     };
     ui.label(format!("If the lens turns {}", shown.join("; ")));
