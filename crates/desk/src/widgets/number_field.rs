@@ -113,6 +113,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             align: Align2::RIGHT_CENTER,
             width: self.width,
             about: kind.about(),
+            hint: "",
         };
         let end = line_edit::show(ui, line, &judge);
         let commit = end.finished.and_then(|text| {
