@@ -98,7 +98,7 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        ui.label(format!("{} (limit {})", finding.measured, finding.limit));
+        ui.label(finding.sentence());
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
         }
@@ -163,7 +163,7 @@ fn certainty(certainty: Certainty) -> Option<String> {
         Certainty::Borderline { chance } => (chance, "Borderline; "),
     };
     let text = format!(
-        "{word}chance that the true value breaks the limit {}",
+        "{word}{} chance that the true depth is under the limit",
         percent(chance)
     );
     Some(sentence(&text))
