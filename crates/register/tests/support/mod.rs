@@ -7,6 +7,7 @@
 
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
+use std::sync::LazyLock;
 
 use millrace_core::case::Draft;
 use millrace_core::case_file;
@@ -24,6 +25,8 @@ pub(crate) fn demo(name: &str) -> Draft {
     case_file::read(&std::fs::read_to_string(path).unwrap()).unwrap()
 }
 
+static ORDINARY: LazyLock<Draft> = LazyLock::new(|| demo("ordinary-eye"));
+
 /// All demo cases, by name.
 pub(crate) fn demos() -> Vec<Draft> {
     let mut paths: Vec<_> = std::fs::read_dir(root().join("demo-data/cases"))
@@ -37,14 +40,14 @@ pub(crate) fn demos() -> Vec<Draft> {
 
 /// The ordinary eye with a target that tells one draft from another.
 pub(crate) fn aimed_at(hundredths: i32) -> Draft {
-    let mut draft = demo("ordinary-eye");
+    let mut draft = ORDINARY.clone();
     draft.lens.target = Some(HundredthDiopters::new(hundredths));
     draft
 }
 
 /// The ordinary eye of somebody else.
 pub(crate) fn patient(name: Option<&str>, number: &str, date: Option<&str>) -> Draft {
-    let mut draft = demo("ordinary-eye");
+    let mut draft = ORDINARY.clone();
     draft.patient.name = name.map(str::to_owned);
     draft.patient.number = Some(number.to_owned());
     draft.operation.date = date.map(|date| date.parse().unwrap());
@@ -81,4 +84,18 @@ pub(crate) fn content(
         content.push(format!("{entry:?}"));
     }
     Ok(content)
+}
+
+/// A closed register with the demo cases, one of them saved three times.
+pub(crate) fn filled(directory: &Path) -> PathBuf {
+    let path = directory.join("register.sqlite3");
+    let mut register = Register::open(&path).unwrap();
+    let saved = register.import(&demos(), stamp()).unwrap();
+    for revision in 1..3 {
+        let draft = aimed_at(-25 * i32::try_from(revision).unwrap());
+        register
+            .save(saved[0].case, Some(revision), &draft, stamp())
+            .unwrap();
+    }
+    path
 }
