@@ -216,16 +216,25 @@ fn sync_directory(_directory: &Path) -> io::Result<()> {
     Ok(())
 }
 
-/// Directories that are made are for their owner alone.
+/// Directories that are made are for their owner alone, and on the drive before anything is in them.
 fn make_directory(directory: &Path) -> io::Result<()> {
+    if directory.is_dir() {
+        return Ok(());
+    }
+    let above = directory_of(directory);
+    make_directory(above)?;
     let mut builder = fs::DirBuilder::new();
-    builder.recursive(true);
     #[cfg(unix)]
     {
         use std::os::unix::fs::DirBuilderExt as _;
         builder.mode(0o700);
     }
-    builder.create(directory)
+    match builder.create(directory) {
+        // Another program made it in the same moment.
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists && directory.is_dir() => Ok(()),
+        Err(error) => Err(error),
+        Ok(()) => sync_directory(above),
+    }
 }
 
 /// A journal without its register belongs to one that is gone; a new one must not swallow it.
