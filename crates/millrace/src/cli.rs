@@ -4,6 +4,8 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::register::RegisterArguments;
+
 /// Plans a cataract operation for one eye: lens power, approach, and what speaks against them.
 ///
 /// For use by licensed clinicians. Not a certified medical device. Check every number against an
@@ -44,6 +46,10 @@ pub(crate) enum Command {
     ///
     /// The same seed gives the same bytes on every machine and with any number of threads.
     Simulate(SimulateArguments),
+    /// Keeps cases and every saved change of them in one file.
+    ///
+    /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed.
+    Register(RegisterArguments),
     /// Prints the formula reference: equation, source, standing, validity.
     Formulas(ReferenceArguments),
     /// Prints the rule reference: what each checks, why, its limits and sources.

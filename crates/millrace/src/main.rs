@@ -3,13 +3,16 @@
 //! Reads files, writes to the terminal, and leaves every decision to `millrace-core`.
 
 mod cli;
+mod clock;
 mod day;
 mod failure;
+mod output;
 mod page;
 mod plan;
 mod plan_json;
 mod plan_text;
 mod reference;
+mod register;
 mod simulate;
 mod tabulate;
 
@@ -20,7 +23,7 @@ use clap::{CommandFactory as _, Parser as _};
 use cli::{Arguments, Command};
 use failure::Failure;
 
-/// A plan was made and a Stop finding stands in it.
+/// The work was done and something stands in it that must not: a Stop finding, damage.
 const STOPPED: u8 = 1;
 /// Input was refused.
 const REFUSED: u8 = 2;
@@ -44,6 +47,7 @@ fn run(command: Command) -> Result<ExitCode, Failure> {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
+        Command::Register(arguments) => register::run(&arguments),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

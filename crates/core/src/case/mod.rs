@@ -7,6 +7,7 @@ mod command;
 mod draft;
 pub mod plain_text;
 mod reason;
+mod state;
 mod update;
 
 pub use command::{Command, EyeChange, Measurement};
@@ -16,5 +17,6 @@ pub use draft::{
 };
 pub use plain_text::HiddenCharacter;
 pub use reason::{Author, RecordedReason};
+pub use state::{NoSuchState, State};
 pub use update::{CommandRefused, update};
 pub(crate) use update::{check_eye_change, check_reason, check_sites};

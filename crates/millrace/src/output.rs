@@ -17,14 +17,25 @@ pub(crate) enum Output {
     Regular {
         file: NamedTempFile,
         path: PathBuf,
+        over: Over,
     },
 }
 
+/// What happens to a file that has the name already.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Over {
+    Replace,
+    Refuse,
+}
+
 impl Output {
-    pub(crate) fn create(path: Option<&Path>) -> Result<Self, Failure> {
+    pub(crate) fn create(path: Option<&Path>, over: Over) -> Result<Self, Failure> {
         let Some(path) = path else {
             return Ok(Self::Standard(io::stdout()));
         };
+        if over == Over::Refuse && path.symlink_metadata().is_ok() {
+            return Err(Failure::exists(path));
+        }
         if path.exists() && !path.is_file() {
             let file = OpenOptions::new()
                 .write(true)
@@ -45,6 +56,7 @@ impl Output {
         Ok(Self::Regular {
             file,
             path: path.to_owned(),
+            over,
         })
     }
 
@@ -60,13 +72,19 @@ impl Output {
         match self {
             Self::Standard(mut stdout) => stdout.flush().map_err(Failure::Output),
             Self::Special(_) => Ok(()),
-            Self::Regular { file, path } => {
+            Self::Regular { file, path, over } => {
                 file.as_file().sync_all().map_err(Failure::writing(&path))?;
-                file.persist(&path).map_err(|error| Failure::Write {
-                    path,
-                    error: error.error,
-                })?;
-                Ok(())
+                let kept = match over {
+                    Over::Replace => file.persist(&path),
+                    Over::Refuse => file.persist_noclobber(&path),
+                };
+                match kept {
+                    Ok(_) => Ok(()),
+                    Err(error) if error.error.kind() == io::ErrorKind::AlreadyExists => {
+                        Err(Failure::exists(&path))
+                    }
+                    Err(error) => Err(Failure::writing(&path)(error.error)),
+                }
             }
         }
     }
