@@ -6,6 +6,8 @@
 
 mod geometry;
 
+use core::fmt::Write as _;
+
 use egui::accesskit::Role;
 use egui::{Align2, FontId, Painter, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
 use millrace_core::biometry::DepthStart;
@@ -62,14 +64,15 @@ impl ChamberFigure<'_> {
             section.endothelium, section.pupil_plane, section.aqueous_depth
         );
         if let Some(pupil) = section.pupil_diameter {
-            text += &format!(" Dilated pupil {pupil}.");
+            let _ = write!(text, " Dilated pupil {pupil}.");
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            text += &format!(" Nucleus {across} × {along}, as stated.");
+            let _ = write!(text, " Nucleus {across} × {along}, as stated.");
         }
         if let Some(room) = self.room {
-            text += &format!(
+            let _ = write!(
+                text,
                 " In {} pieces the longest is {}; {}.",
                 room.division.pieces(),
                 room.largest_dimension,

@@ -24,9 +24,8 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
     section(ui, "Target and lens");
     let lens = &view.draft.lens;
     targets(ui, view, commands);
-    commands.extend(
-        pick_lens(ui, view, "Lens", LensSite::Bag, lens.record.as_ref()).map(Command::ChooseLens),
-    );
+    let picked = pick_lens(ui, view, "Lens", LensSite::Bag, lens.record.as_ref());
+    commands.extend(picked.map(|picked| Command::ChooseLens(picked.value())));
     if let Some(record) = &lens.record {
         about(ui, record);
     }
@@ -52,11 +51,11 @@ fn targets(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         let at = (view.ground.with("target"), "Target", NAMES);
         let target = field(ui, at, (&POWER, lens.target), &mut problems);
-        commands.extend(target.map(Command::SetTarget));
+        commands.extend(target.map(|target| Command::SetTarget(target.value())));
         ui.add_space(measures::APART);
         let at = (view.ground.with("consented"), "Consented target", 118.0);
         let consented = field(ui, at, (&POWER, lens.consented_target), &mut problems);
-        commands.extend(consented.map(Command::SetConsentedTarget));
+        commands.extend(consented.map(|target| Command::SetConsentedTarget(target.value())));
     });
     say(ui, &problems);
     under_names(ui, "Spherical equivalent at the spectacle plane");

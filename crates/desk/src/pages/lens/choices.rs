@@ -5,7 +5,7 @@ use millrace_core::lens::{LensRecord, LensSite};
 
 use super::NAMES;
 use crate::pages::CaseView;
-use crate::widgets::{cell, pick};
+use crate::widgets::{Commit, cell, pick};
 
 /// What stands for the lens of the case where the clinic's records have it no more.
 const OF_THE_CASE: usize = usize::MAX;
@@ -19,7 +19,7 @@ pub(super) fn pick_lens(
     name: &str,
     site: LensSite,
     chosen: Option<&LensRecord>,
-) -> Option<Option<Box<LensRecord>>> {
+) -> Option<Commit<Box<LensRecord>>> {
     let mut options: Vec<(usize, String)> = view
         .lenses
         .iter()
@@ -54,11 +54,11 @@ pub(super) fn pick_lens(
         .inner?;
     match picked {
         OF_THE_CASE => None,
-        NONE => Some(None),
+        NONE => Some(Commit::Cleared),
         index => view
             .lenses
             .get(index)
-            .map(|record| Some(Box::new(record.clone()))),
+            .map(|record| Commit::Entered(Box::new(record.clone()))),
     }
 }
 

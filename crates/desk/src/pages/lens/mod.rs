@@ -16,7 +16,7 @@ use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 
 use super::CaseView;
-use crate::widgets::{Kind, Named, NumberField, cell, heading, muted, problem};
+use crate::widgets::{Commit, Kind, Named, NumberField, cell, heading, muted, problem};
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
@@ -70,12 +70,12 @@ fn field<T: Copy + PartialEq>(
     (id, name, width): (Id, &str, f32),
     (kind, value): (&Kind<T>, Option<T>),
     problems: &mut Vec<String>,
-) -> Option<Option<T>> {
+) -> Option<Commit<T>> {
     let label = cell(ui, width, |ui| ui.label(name));
     let fielded = NumberField::new(id, Named::By(label.id), kind, value).show(ui);
     ui.label(kind.unit);
     problems.extend(fielded.problem);
-    fielded.commit.map(crate::widgets::Commit::value)
+    fielded.commit
 }
 
 /// Says what was not taken.

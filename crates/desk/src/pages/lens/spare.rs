@@ -14,7 +14,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     section(ui, "What lies ready");
     let lens = &view.draft.lens;
     let spare = pick_lens(ui, view, "Spare lens", LensSite::Bag, lens.spare.as_ref());
-    commands.extend(spare.map(Command::ChooseSpare));
+    commands.extend(spare.map(|picked| Command::ChooseSpare(picked.value())));
     if let Some(spare) = &plan.spare {
         in_the_bag(ui, view, &spare.bag);
         let planned = lens.formula;
@@ -37,7 +37,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
         LensSite::AnteriorChamber,
         lens.chamber_lens.as_ref(),
     );
-    commands.extend(chamber.map(Command::ChooseChamberLens));
+    commands.extend(chamber.map(|picked| Command::ChooseChamberLens(picked.value())));
     if let Some(ladder) = &plan.chamber_lens {
         in_the_bag(ui, view, ladder);
     }

@@ -166,9 +166,9 @@ fn steps(
             .inner;
         say(ui, &problems);
         // Without an axis there is no cylinder to place.
-        commands.extend(
-            axis.map(|axis| Command::ChooseToric(axis.map(|axis| ToricChoice { axis, ..choice }))),
-        );
+        commands.extend(axis.map(|axis| {
+            Command::ChooseToric(axis.value().map(|axis| ToricChoice { axis, ..choice }))
+        }));
     }
     turns(ui, &plan.toric, prediction);
 }

@@ -32,13 +32,12 @@ pub(super) fn show(
     (toric, prediction): (&ToricPlan, &ToricPrediction),
     commands: &mut Vec<Command>,
 ) {
-    let least = prediction.least_left().map(|step| step.cylinder);
     let lines: Vec<Line> = prediction
         .steps
         .iter()
         .map(|step| {
             let sure = toric.steps.iter().find(|it| it.cylinder == step.cylinder);
-            line(view, step, sure, least == Some(step.cylinder))
+            line(view, prediction, step, sure)
         })
         .collect();
     header(ui);
@@ -58,10 +57,12 @@ pub(super) fn show(
 
 fn line(
     view: &CaseView<'_>,
+    prediction: &ToricPrediction,
     step: &StepResult,
     sure: Option<&StepCertainty>,
-    is_least: bool,
 ) -> Line {
+    let least = prediction.least_left();
+    let is_least = least.is_some_and(|least| least.cylinder == step.cylinder);
     let chosen = view.draft.lens.toric;
     let star = if is_least { " *" } else { "" };
     let over = if step.overcorrects { " †" } else { "" };
