@@ -4,6 +4,7 @@
 
 mod cli;
 mod clock;
+mod day;
 mod failure;
 mod output;
 mod page;

@@ -3,12 +3,12 @@
 use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
 use crate::certainty::{Budget, ErrorSource, LadderCertainty, Prediction};
-use crate::evidence::{DISCRETE_POWERS_2024, Source, Standing};
+use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::lens::{LensRecord, Powers};
 use crate::limits::Limits;
-use crate::quantity::{Diopters, HundredthDiopters};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// What the steps of labeled powers do alone.
 pub const STEP_SOURCE: Source = Source {
@@ -24,6 +24,16 @@ pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
     HundredthDiopters::new(100),
 ];
 
+/// Where these bands come from.
+pub const BANDS_SOURCE: Source = Source {
+    work: HOUSE,
+    locator: "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
+    standing: Standing::Assumption,
+};
+
+/// Apart by more, the formula planned by and the mean of all are said to differ (house value).
+pub const DIFFERENCE_SAID: HundredthDiopters = HundredthDiopters::new(10);
+
 /// Refraction over which an eye has ended hyperopic.
 pub const HYPEROPIC: HundredthDiopters = HundredthDiopters::new(50);
 
@@ -35,6 +45,19 @@ pub struct PlanCertainty {
     /// One power looked at closely; nothing if no power is chosen or proposed, or no formula has a
     /// distribution there.
     pub closely: Option<PowerCertainty>,
+    /// The eye in which the published scatter is taken to hold.
+    pub average: AverageEye,
+}
+
+/// The eye in which the published scatter is taken to hold. Source: [`crate::certainty::AVERAGE`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AverageEye {
+    /// Axial length.
+    pub length: Micrometers,
+    /// Mean corneal power.
+    pub mean_k: HundredthDiopters,
+    /// Anterior chamber depth.
+    pub depth: Micrometers,
 }
 
 /// One power, looked at closely.
@@ -79,6 +102,11 @@ pub fn plan_certainty(
     Some(PlanCertainty {
         ladder: certainty,
         closely,
+        average: AverageEye {
+            length: limits.average_length,
+            mean_k: limits.average_k,
+            depth: limits.average_depth,
+        },
     })
 }
 

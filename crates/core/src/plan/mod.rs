@@ -11,7 +11,8 @@ mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
 pub use certainty::{
-    Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS, STEP_SOURCE, plan_certainty,
+    AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
+    SHOWN_BANDS, STEP_SOURCE, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};

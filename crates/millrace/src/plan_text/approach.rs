@@ -92,10 +92,9 @@ fn argument(evaluated: &Evaluated) -> Option<String> {
     let rule = evaluated.rule;
     let standing = rule.sources.first()?.standing;
     Some(format!(
-        "{}: {} (limit: {}){} [{standing}, {}]",
+        "{}: {}{} [{standing}, {}]",
         rule.title,
-        finding.measured,
-        finding.limit,
+        finding.sentence(),
         certainty(finding.certainty),
         rule.id
     ))
@@ -141,7 +140,7 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
         "2 mm off axis, mm",
         "standing, mm",
     ];
-    let rows = plan
+    let rows: Vec<_> = plan
         .room
         .iter()
         .map(|row| {
@@ -167,7 +166,7 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), rows, &[]);
+    page.table(&header.map(str::to_owned), &rows);
     page.blank();
     page.paragraph(1, "Divided as sectors × rings × layers. Room between endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. No published distance against cell loss was found. Model and assumptions: docs/chamber-model.md.");
 }

@@ -107,8 +107,8 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
 /// The name over a column, short enough for nine of them.
 pub(super) fn column_name(formula: Formula) -> &'static str {
     match formula {
-        Formula::DoubleKNoHistory => "2K SRK/T no history",
-        Formula::DoubleKKnownCorrection => "2K SRK/T known corr.",
+        Formula::DoubleKNoHistory => "Double-K, no history",
+        Formula::DoubleKKnownCorrection => "Double-K, known corr.",
         Formula::HaigisModifiedRadius => "Haigis mod. radius",
         other => other.name(),
     }
@@ -172,7 +172,7 @@ pub(super) fn write_ladder(
         Ok(answer) => answer.eye.lens_position().to_string(),
         Err(_) => String::new(),
     }));
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
 }
 
 /// Why a column proposes no power: a check without a fitted constant never does.

@@ -71,7 +71,7 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         "minus 5 %",
         "by vergence",
     ];
-    let rows = spare
+    let rows: Vec<_> = spare
         .sulcus
         .iter()
         .map(|power| {
@@ -90,7 +90,7 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), rows, &[]);
+    page.table(&header.map(str::to_owned), &rows);
     page.paragraph(
         1,
         &format!(

@@ -42,7 +42,7 @@ fn text(case: CaseId, history: &[RevisionEntry], width: usize) -> String {
             entry.hash.to_string().chars().take(SHOWN_OF_HASH).collect(),
         ]
     });
-    page.table(&header.map(str::to_owned), rows.collect(), &[1, 2, 3, 4]);
+    page.table_of_words(&header.map(str::to_owned), rows.collect(), &[1, 2, 3, 4]);
     page.finish()
 }
 

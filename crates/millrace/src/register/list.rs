@@ -86,7 +86,7 @@ fn text(path: &Path, entries: &[CaseEntry], width: usize) -> String {
         "Case",
     ];
     let rows = entries.iter().map(row).collect();
-    page.table(&header.map(str::to_owned), rows, &[1, 2, 3, 4, 6]);
+    page.table_of_words(&header.map(str::to_owned), rows, &[1, 2, 3, 4, 6]);
     page.finish()
 }
 

@@ -48,17 +48,6 @@ fn cylinder(written: SpheroCylinder, digits: usize) -> String {
     }
 }
 
-/// A chance in a table, in whole percent.
-pub(super) fn chance(chance: f64) -> String {
-    if 0.995 <= chance {
-        ">99 %".to_owned()
-    } else if chance < 0.005 {
-        "<1 %".to_owned()
-    } else {
-        format!("{:.0} %", chance * 100.0)
-    }
-}
-
 pub(super) fn capitalized(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map_or_else(String::new, |first| {

@@ -2,7 +2,7 @@
 
 use crate::case::SecondEyeChoice;
 use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
 use crate::second_eye::{
     COMPLICATED, ERROR_CONVENTION, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS,
     conditions, error_in_words,
@@ -12,7 +12,7 @@ use crate::second_eye::{
 pub const RULE: Rule = Rule {
     id: "SE-01",
     title: "Fellow eye was operated on before",
-    group: Group::Believable,
+    group: Group::SecondEye,
     severity: Severity::Note,
     bearing: None,
     checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with how far the achieved refraction lay from the predicted one, and whether the refinement is offered, chosen or declined.",
@@ -50,6 +50,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     // copied into this eye.
     let outcome = error_in_words(earlier);
     Finding::new(format!("{}: {outcome}", facts.side.other()), applied)
+        .against(Against::State)
         .with_detail(format!("{course}; {ERROR_CONVENTION}"))
         .into()
 }

@@ -1,7 +1,7 @@
 //! `SE-03`: the refinement by the first eye is offered, and nobody decided.
 
 use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
 use crate::second_eye::{
     COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
 };
@@ -10,7 +10,7 @@ use crate::second_eye::{
 pub const RULE: Rule = Rule {
     id: "SE-03",
     title: "Refinement by the first eye is offered and undecided",
-    group: Group::LensChoice,
+    group: Group::SecondEye,
     severity: Severity::Note,
     bearing: None,
     checks: "Whether somebody chose or declined the refinement by the first eye's prediction error, where all its conditions (those of SE-02) are met. Either decision passes.",
@@ -31,7 +31,9 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         return Verdict::Satisfied;
     }
     match Offer::of(&conditions) {
-        Offer::Offered => Finding::new("nobody decided", "chosen or declined").into(),
+        Offer::Offered => Finding::new("nobody decided", "it may be chosen or declined")
+            .against(Against::State)
+            .into(),
         Offer::ConditionNotMet => {
             not_applicable("a condition of the refinement by the first eye is not met")
         }
@@ -55,7 +57,7 @@ mod tests {
         assert_finding(
             &RULE,
             meet_second_eye_conditions,
-            ["nobody decided", "chosen or declined"],
+            ["nobody decided", "it may be chosen or declined"],
         );
         for choice in [SecondEyeChoice::Refined, SecondEyeChoice::Unrefined] {
             assert_satisfied(&RULE, |draft| {

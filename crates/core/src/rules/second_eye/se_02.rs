@@ -11,7 +11,7 @@ use crate::second_eye::{
 pub const RULE: Rule = Rule {
     id: "SE-02",
     title: "Refinement by the first eye chosen without its conditions",
-    group: Group::LensChoice,
+    group: Group::SecondEye,
     severity: Severity::Stop,
     bearing: None,
     checks: "Whether every condition of the refinement by the first eye's prediction error is met, once it was chosen: mean K of the eyes at most 0.60 D apart (unless the clinic changed it; the limit itself passes), first operation not complicated, both predictions by one formula, no corneal refractive surgery in either eye. A condition that cannot be told is not met. A refinement that is chosen without a recorded operation of the fellow eye is a finding too.",
