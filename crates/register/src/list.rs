@@ -33,6 +33,9 @@ const COLUMNS: &str = "current.case_id, current.revision, current.sequence, curr
 const ORDER: &str = "current.operation_date IS NULL, current.operation_date, \
      current.name_folded, current.case_key";
 
+/// From as many hits on it is quicker to walk the list than to sort them.
+const MANY: u64 = 2_000;
+
 impl Register {
     /// Number of cases.
     ///
@@ -82,9 +85,17 @@ impl Register {
         let Some(query) = query(typed) else {
             return Ok(Vec::new());
         };
+        let found = self.found(&query).map_err(Fault::at(&self.path))?;
+        // Few are fetched and put in order; of many, the list is walked in its order until the
+        // window is full. Both find the same.
+        let (hint, key) = if found < MANY {
+            ("", "current.case_key")
+        } else {
+            ("INDEXED BY current_in_order", "+current.case_key")
+        };
         let text = format!(
-            "SELECT {COLUMNS} FROM current
-             WHERE case_key IN (SELECT rowid FROM search WHERE search MATCH ?1)
+            "SELECT {COLUMNS} FROM current {hint}
+             WHERE {key} IN (SELECT rowid FROM search WHERE search MATCH ?1)
              ORDER BY {ORDER} LIMIT ?2 OFFSET ?3"
         );
         self.entries(&text, params![query, window.limit, window.offset])
@@ -100,14 +111,7 @@ impl Register {
         let Some(query) = query(typed) else {
             return Ok(0);
         };
-        let counted = || {
-            let mut statement = self
-                .connection
-                .prepare_cached("SELECT count(*) FROM search WHERE search MATCH ?1")?;
-            let count: i64 = statement.query_row([query], |row| row.get(0))?;
-            Ok(u64::try_from(count).unwrap_or_default())
-        };
-        counted().map_err(Fault::at(&self.path))
+        self.found(&query).map_err(Fault::at(&self.path))
     }
 
     /// Place of the newest save of all; [`Sequence::START`] in an empty register.
@@ -130,6 +134,14 @@ impl Register {
         let text = format!("SELECT {COLUMNS} FROM current WHERE ?1 < sequence ORDER BY sequence");
         self.entries(&text, params![seen.0])
             .map_err(Fault::at(&self.path))
+    }
+
+    fn found(&self, query: &str) -> Result<u64, Fault> {
+        let mut statement = self
+            .connection
+            .prepare_cached("SELECT count(*) FROM search WHERE search MATCH ?1")?;
+        let count: i64 = statement.query_row([query], |row| row.get(0))?;
+        Ok(u64::try_from(count).unwrap_or_default())
     }
 
     fn one(&self, query: &str) -> Result<u64, Fault> {

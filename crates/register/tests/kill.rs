@@ -31,7 +31,7 @@ use support::{aimed_at, check, stamp};
 const CHILD: &str = "MILLRACE_SAVE_LOOP";
 const THIS_TEST: &str = "nothing_acknowledged_is_lost_to_a_kill";
 /// Registers are begun anew after as many kills, so that their making is cut off too.
-const KILLS_PER_REGISTER: u32 = 20;
+const KILLS_PER_REGISTER: u32 = 12;
 const LONGEST_LIFE_MS: u32 = 120;
 const SIGKILL: i32 = 9;
 

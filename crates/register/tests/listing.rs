@@ -130,6 +130,53 @@ fn search_finds_by_beginnings_of_name_and_number() {
     }
 }
 
+/// Few hits are sorted, many are met by walking the list: either way a search is the list without
+/// the others.
+#[test]
+fn a_search_is_the_list_without_the_others() {
+    let directory = tempfile::tempdir().unwrap();
+    let mut register = Register::open(&directory.path().join("register.sqlite3")).unwrap();
+    let drafts: Vec<_> = (0..2_500)
+        .map(|index| {
+            let family = ["Weir", "Sluice", "Ångström"]
+                [usize::from(index % 7 == 0) + usize::from(index % 50 == 0)];
+            let day = format!("2026-{:02}-{:02}", 1 + index % 12, 1 + index % 28);
+            let date = (index % 5 != 0).then_some(&*day);
+            patient(
+                Some(&format!("{family}, {index}")),
+                &format!("HN {index:05}"),
+                date,
+            )
+        })
+        .collect();
+    register.import(&drafts, stamp()).unwrap();
+    let all = register.list(Window::ALL).unwrap();
+    // Of 2,500 indices 358 are multiples of 7, 50 of 50 and 8 of both: 2,500 - 358 - 50 + 8 = 2,100.
+    for (typed, begins, count) in [
+        ("hn", "", 2_500),
+        ("wei", "Weir", 2_100),
+        ("angstrom", "Ångström", 8),
+    ] {
+        let name = |entry: &&CaseEntry| entry.name.as_deref().unwrap().starts_with(begins);
+        let expected: Vec<_> = all.iter().filter(name).cloned().collect();
+        assert_eq!(expected.len(), count, "{typed}");
+        assert_eq!(
+            register.search(typed, Window::ALL).unwrap(),
+            expected,
+            "{typed}"
+        );
+        for offset in [0, 3, 1_999, 2_499] {
+            let part = register.search(typed, Window { offset, limit: 2 }).unwrap();
+            let from = usize::try_from(offset).unwrap().min(count);
+            assert_eq!(
+                part,
+                expected[from..(from + 2).min(count)],
+                "{typed} {offset}"
+            );
+        }
+    }
+}
+
 #[test]
 fn a_changed_name_is_found_by_the_new_one_only() {
     let (_directory, mut register) = list();
