@@ -18,7 +18,7 @@ use crate::pages::{self, CaseView, Page, PagesState};
 use crate::session::Session;
 use crate::settings::Settings;
 use crate::theme::{self, Palette, measures};
-use crate::widgets::notice;
+use crate::widgets::{minor_button, notice};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -188,7 +188,9 @@ impl Desk {
         let session = self.open.as_ref().map(|open| &open.session);
         let author = self.settings.author.as_str();
         let foot = Panel::bottom("status").resizable(false).frame(band(16, 4));
-        let asked = foot.show(ui, |ui| status::show(ui, session, author)).inner;
+        let narrow = is_narrow.then_some(self.side);
+        let asked = foot.show(ui, |ui| status::show(ui, session, author, narrow));
+        let asked = asked.inner;
         actions.extend(asked);
         let is_first_run = self.list.is_empty_register() && self.open.is_none();
         if !is_narrow && !is_first_run {
@@ -237,7 +239,7 @@ impl Desk {
         if let Some(message) = &self.message {
             let put_away = notice(ui, Severity::Stop, |ui| {
                 ui.label(message);
-                ui.small_button("Put away").clicked()
+                minor_button(ui, "Put away").clicked()
             });
             if put_away {
                 actions.push(Action::Dismiss);
@@ -246,16 +248,18 @@ impl Desk {
         let padding = Margin::symmetric(if narrow.is_some() { 12 } else { 20 }, 0);
         if let Some(open) = &self.open {
             let page = (!self.shows_settings).then_some(self.page);
-            let asked = Frame::new()
-                .inner_margin(padding)
-                .show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
+            let row = Frame::new().inner_margin(Margin {
+                left: 8,
+                top: 4,
+                bottom: 0,
+                ..padding
+            });
+            let asked = row.show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
             actions.extend(asked.inner);
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.separator();
+            hairline(ui);
         } else if narrow.is_some() && !self.list.is_empty_register() {
             return self.list_panel(ui, actions);
         }
-        ui.spacing_mut().item_spacing.y = measures::TIGHT;
         let frame = Frame::new().inner_margin(padding);
         match narrow {
             Some(Side::List) => {
@@ -312,6 +316,14 @@ impl Desk {
             open.session.apply(command, &self.around.limits);
         }
     }
+}
+
+/// Under the tabs, right below them.
+fn hairline(ui: &Ui) {
+    let stroke = egui::Stroke::new(measures::OUTLINE, Palette::current(ui).line);
+    let rect = ui.max_rect();
+    ui.painter()
+        .hline(rect.x_range(), ui.min_rect().bottom(), stroke);
 }
 
 fn leaves_the_field(action: &Action) -> bool {

@@ -1,67 +1,96 @@
 //! Who, and which eye: two identifiers and the operated eye in words, always in sight.
 
-use egui::{Align, FontId, Layout, RichText, Ui};
+use egui::{Align, FontId, Layout, Rect, RichText, Ui, UiBuilder, pos2};
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::{facing_eyes, small};
+use crate::widgets::facing_eyes;
 use crate::words::{capital_family_name, day};
+
+/// Room for "RIGHT EYE" and the glyph.
+const EYE_WIDTH: f32 = 236.0;
 
 /// Shows the banner of the open case.
 pub fn show(ui: &mut Ui, draft: &Draft) {
-    let stacked = ui.available_width() < measures::NARROW;
-    if stacked {
-        ui.vertical(|ui| {
-            who(ui, draft);
-            ui.horizontal_wrapped(|ui| eye(ui, draft.operation.eye));
-        });
-        return;
-    }
-    let eye_width = 340.0;
-    ui.horizontal(|ui| {
-        let width = ui.available_width() - eye_width;
-        ui.allocate_ui_with_layout(egui::vec2(width, 0.0), Layout::top_down(Align::Min), |ui| {
-            ui.set_width(width);
-            who(ui, draft);
-        });
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            eye_from_the_right(ui, draft.operation.eye);
-        });
+    // The eye keeps its place at the right; the name wraps in what is left.
+    let whole = ui.available_rect_before_wrap();
+    let split = whole.right() - EYE_WIDTH;
+    let left = Rect::from_min_max(whole.min, pos2(split - measures::APART, whole.bottom()));
+    let who_rect = ui
+        .scope_builder(UiBuilder::new().max_rect(left), |ui| who(ui, draft))
+        .response
+        .rect;
+    let right = Rect::from_min_max(
+        pos2(split, who_rect.top()),
+        pos2(whole.right(), who_rect.bottom()),
+    );
+    let layout = Layout::right_to_left(Align::Center);
+    ui.scope_builder(UiBuilder::new().max_rect(right).layout(layout), |ui| {
+        eye(ui, draft.operation.eye);
     });
 }
 
 fn who(ui: &mut Ui, draft: &Draft) {
     let palette = Palette::current(ui);
     let patient = &draft.patient;
-    let identifier = |text: Option<String>, missing: &str| match text {
-        Some(text) => RichText::new(text).heading().color(palette.ink),
-        None => RichText::new(missing).heading().color(palette.stop),
+    let name = patient.name.as_deref().map(capital_family_name);
+    // A number is not parted from its "No.".
+    let number = patient
+        .number
+        .as_ref()
+        .map(|number| format!("No.\u{a0}{number}"));
+    let size = identifier_size(ui, name.as_deref().unwrap_or_default());
+    let identifier = |text: Option<String>, missing: &str| {
+        let (text, color) = match text {
+            Some(text) => (text, palette.ink),
+            None => (missing.to_owned(), palette.stop),
+        };
+        RichText::new(text)
+            .font(FontId::new(size, bold()))
+            .color(color)
     };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
-        let name = patient.name.as_deref().map(capital_family_name);
+        ui.spacing_mut().interact_size.y = 0.0;
         ui.label(identifier(name, "Name missing"));
-        let number = patient
-            .number
-            .as_ref()
-            .map(|number| format!("No. {number}"));
         ui.label(identifier(number, "Number missing"));
     });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
+        ui.spacing_mut().interact_size.y = 0.0;
         let born = match (patient.birth_date, draft.age()) {
             (Some(born), Some(age)) => format!("Born {} ({age} years)", day(born)),
             (Some(born), None) => format!("Born {}", day(born)),
             (None, _) => "Birth date missing".to_owned(),
         };
-        ui.label(RichText::new(born).color(palette.muted));
+        ui.label(RichText::new(unparted(&born)).color(palette.muted));
         let when = draft.operation.date.map_or_else(
             || "Operation day not set".to_owned(),
             |date| format!("Operation {}", day(date)),
         );
-        ui.label(RichText::new(when).color(palette.muted));
+        ui.label(RichText::new(unparted(&when)).color(palette.muted));
     });
+}
+
+/// A short text that is not broken between its words.
+fn unparted(text: &str) -> String {
+    text.replace(' ', "\u{a0}")
+}
+
+/// A name that takes more than two lines is set smaller, and whole: an identifier is never cut.
+fn identifier_size(ui: &Ui, name: &str) -> f32 {
+    let fits = |size: f32| {
+        let font = FontId::new(size, bold());
+        let ink = Palette::current(ui).ink;
+        let room = ui.available_width();
+        let galley = ui.painter().layout(name.to_owned(), font, ink, room);
+        galley.rows.len() <= 2
+    };
+    [measures::HEADING, measures::SECTION, measures::BODY]
+        .into_iter()
+        .find(|size| fits(*size))
+        .unwrap_or(measures::SMALL)
 }
 
 fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {
@@ -75,20 +104,10 @@ fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {
     }
 }
 
+/// The words, and beside them both eyes as seen facing the patient.
 fn eye(ui: &mut Ui, eye: Option<Side>) {
-    ui.label(eye_text(ui, eye));
     if let Some(side) = eye {
-        facing_eyes(ui, side);
-    }
-}
-
-fn eye_from_the_right(ui: &mut Ui, eye: Option<Side>) {
-    if let Some(side) = eye {
-        ui.vertical(|ui| {
-            ui.add_space(2.0);
-            facing_eyes(ui, side);
-            small(ui, "facing you");
-        });
+        facing_eyes(ui, side).on_hover_text("As seen facing the patient");
     }
     ui.label(eye_text(ui, eye));
 }

@@ -2,16 +2,17 @@
 
 use std::collections::BTreeSet;
 
-use egui::{CollapsingHeader, Id, RichText, Ui};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Certainty, Finding, Severity, Verdict, percent};
+use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent};
 
 use crate::pages::CaseView;
-use crate::theme::{Palette, measures, strong_style};
+use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, heading, muted, open_ring, problem, severity_color, severity_shape, small,
-    text_field,
+    Commit, Named, beside, heading, low_row, minor_button, muted, open_ring, problem,
+    severity_color, severity_shape, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -65,7 +66,7 @@ fn summary(ui: &mut Ui, plan: &Plan) {
             .findings(severity)
             .filter(|found| found.is_open())
             .count();
-        ui.horizontal(|ui| {
+        low_row(ui, |ui| {
             severity_shape(ui, severity);
             let color = severity_color(Palette::current(ui), severity);
             let text = RichText::new(format!("{severity} {count}"));
@@ -79,7 +80,7 @@ fn summary(ui: &mut Ui, plan: &Plan) {
         });
     }
     let missing = plan.not_evaluated().count();
-    ui.horizontal(|ui| {
+    low_row(ui, |ui| {
         open_ring(ui);
         muted(ui, format!("{missing} could not be evaluated"));
     });
@@ -92,13 +93,11 @@ fn one(
     (evaluated, finding): (&Evaluated, &Finding),
 ) -> Vec<Command> {
     let rule = evaluated.rule;
-    ui.horizontal_top(|ui| {
+    let shape = |ui: &mut Ui| {
         severity_shape(ui, rule.severity);
-        let color = severity_color(Palette::current(ui), rule.severity);
-        let text = RichText::new(format!("{}: {}", rule.severity, rule.title));
-        ui.label(text.text_style(strong_style()).color(color));
-    });
-    ui.indent(rule.id, |ui| {
+    };
+    beside(ui, shape, |ui| {
+        title(ui, rule);
         ui.label(format!("{} (limit {})", finding.measured, finding.limit));
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
@@ -106,19 +105,37 @@ fn one(
         if let Some(detail) = &finding.detail {
             muted(ui, sentence(detail));
         }
-        for source in rule.sources {
-            small(ui, source.to_string());
-        }
-        if state.opened.contains(rule.id) {
-            muted(ui, rule.why);
-            muted(ui, rule.options);
-            small(ui, format!("Rule {}. {}", rule.id, rule.checks));
-        }
         let commands = reason(ui, view, state, (evaluated, finding));
-        more(ui, state, rule.id);
+        sources(ui, state, rule);
         commands
     })
-    .inner
+}
+
+/// The strength as a word, then what was found.
+fn title(ui: &mut Ui, rule: &Rule) {
+    let palette = Palette::current(ui);
+    let color = severity_color(palette, rule.severity);
+    let font = FontId::new(measures::BODY, bold());
+    let mut job = LayoutJob::default();
+    let word = format!("{}  ", rule.severity);
+    job.append(&word, 0.0, TextFormat::simple(font.clone(), color));
+    job.append(rule.title, 0.0, TextFormat::simple(font, palette.ink));
+    ui.label(job);
+}
+
+/// Where limit and reason come from, each with its standing; on request also why and what then.
+fn sources(ui: &mut Ui, state: &mut FindingsState, rule: &'static Rule) {
+    ui.add_space(measures::TIGHT);
+    for source in rule.sources {
+        small(ui, source.to_string());
+    }
+    if state.opened.contains(rule.id) {
+        ui.add_space(measures::TIGHT);
+        muted(ui, rule.why);
+        muted(ui, rule.options);
+        small(ui, format!("Rule {}. {}", rule.id, rule.checks));
+    }
+    more(ui, state, rule.id);
 }
 
 fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
@@ -128,7 +145,7 @@ fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
     } else {
         "Why, and what may be done"
     };
-    let button = ui.small_button(words);
+    let button = minor_button(ui, words);
     if button.clicked() {
         if is_open {
             state.opened.remove(id);
@@ -164,7 +181,7 @@ fn reason(
         ReasonState::None => {}
         ReasonState::Standing(recorded) => {
             ui.label(reason_text("Reason", recorded));
-            let button = ui.small_button("Withdraw the reason");
+            let button = minor_button(ui, "Withdraw the reason");
             if button.clicked() {
                 commands.push(Command::WithdrawReason {
                     rule: rule.id.to_owned(),
