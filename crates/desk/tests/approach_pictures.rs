@@ -4,8 +4,14 @@
 mod support;
 
 use egui_kittest::Harness;
-use millrace_core::biometry::Side;
-use millrace_core::case::Draft;
+use egui_kittest::kittest::Queryable as _;
+use jiff::civil::date;
+use millrace_core::biometry::{AnteriorChamberDepth, Side};
+use millrace_core::case::{Approach, Draft};
+use millrace_core::chamber::Nucleus;
+use millrace_core::limits::{Limits, SHIPPED_TEXT};
+use millrace_core::quantity::Micrometers;
+use millrace_desk::desk::{Desk, Surroundings};
 use millrace_desk::pages::Page;
 use millrace_desk::settings::{Settings, ThemeChoice};
 use support::{Bench, HARD_AND_SHALLOW, demo, harness, light, settings};
@@ -47,7 +53,53 @@ fn just_above_the_limit_in_dark() {
 #[test]
 fn at_twice_the_size() {
     let twice = settings(ThemeChoice::Light, 200);
-    approach(demo(HARD_JUST_ABOVE), twice, [1100.0, 4200.0]).snapshot("approach_above_200");
+    approach(demo(HARD_JUST_ABOVE), twice, [550.0, 2400.0]).snapshot("approach_above_200");
+}
+
+/// A piece that reaches into the cornea, the table with the focus, figures partly entered.
+#[test]
+fn a_piece_that_touches() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.approach.approach = Some(Approach::Phacoemulsification);
+    draft.approach.pieces = Some(4);
+    let mut harness = approach(draft, light(), [1100.0, 1200.0]);
+    let header = "Your own figures of the incision's effect on the cornea";
+    harness.get_by_label(header).click();
+    harness.run();
+    harness.get_by_label("Flattening").focus();
+    harness.run();
+    harness.get_by_label("Flattening").type_text("0.35");
+    harness.run();
+    harness.get_by_label("Number of pieces").focus();
+    harness.run();
+    harness.snapshot("approach_touches");
+}
+
+/// Depth from the endothelium, neither pupil nor lens nor corneal diameter measured, a small nucleus.
+#[test]
+fn little_measured_of_a_deep_eye() {
+    let mut draft = demo(HARD_JUST_ABOVE);
+    let eye = &mut draft.eyes.right;
+    (eye.pupil, eye.corneal_diameter) = (None, None);
+    let depth = eye.chamber_depth.as_mut().expect("the demo has a depth");
+    depth.value.depth = AnteriorChamberDepth::new(Micrometers::new(4_100)).expect("a depth");
+    let [diameter, thickness] = [3_500, 1_800].map(Micrometers::new);
+    draft.approach.nucleus = Nucleus::new(diameter, thickness).ok();
+    let mut bench = Bench::new(vec![draft], dark());
+    let text = SHIPPED_TEXT.replace(
+        "chamber_depth_start: \"epithelium\"",
+        "chamber_depth_start: \"endothelium\"",
+    );
+    assert_ne!(text, SHIPPED_TEXT);
+    let around = Surroundings {
+        today: date(2026, 11, 24),
+        limits: Limits::parse(&text).expect("the shipped limits with one change"),
+        lenses: Vec::new(),
+    };
+    bench.desk = Desk::new(around, dark());
+    bench.open(0);
+    bench.desk.show_page(Page::Approach);
+    harness(bench, [1100.0, 900.0]).snapshot("approach_deep");
 }
 
 #[test]

@@ -143,7 +143,10 @@ impl ChamberFigure<'_> {
         let mut guides = vec![
             ([-beside, start], [0.0, start]),
             ([-beside, plane], [beside, plane]),
-            ([0.0, mm(section.endothelium)], [beside, mm(section.endothelium)]),
+            (
+                [0.0, mm(section.endothelium)],
+                [beside, mm(section.endothelium)],
+            ),
         ];
         if let Some(back) = section.lens_back {
             guides.push(([0.0, mm(back)], [beside, mm(back)]));

@@ -84,9 +84,11 @@ impl ChamberFigure<'_> {
         let half = self.half_cornea_mm().max(mm(LENS_DIAMETER) / 2.0);
         let plane = mm(self.section.pupil_plane);
         let back = self.section.lens_back.map_or(plane + BELOW_MM, mm);
+        // No piece is longer than the nucleus is wide. The room of one piece would do for itself, and
+        // the picture would grow and shrink from piece to piece.
         let piece = self
-            .room
-            .map_or(0.0, |room| plane + mm(room.largest_dimension) / 2.0);
+            .nucleus
+            .map_or(0.0, |nucleus| plane + mm(nucleus.equatorial_radius()));
         [2.0 * half, back.max(self.limit_mm()).max(piece)]
     }
 

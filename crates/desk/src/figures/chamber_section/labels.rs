@@ -7,6 +7,8 @@ use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
 use crate::figures::paint::{dimension, label};
 use crate::theme::measures;
 
+/// How far down the lower half of the nucleus its words stand.
+const LOW: f32 = 0.46;
 /// From a measure to its words.
 const GAP: f32 = 7.0;
 
@@ -44,7 +46,11 @@ impl ChamberFigure<'_> {
         let at = top + vec2(4.0, -GAP);
         canvas.write((at, Align2::RIGHT_BOTTOM), start.to_string(), palette.muted);
         let at = egui::pos2(top.x - GAP, limit_y + 4.0);
-        canvas.write((at, Align2::RIGHT_TOP), format!("limit {limit}"), palette.accent);
+        canvas.write(
+            (at, Align2::RIGHT_TOP),
+            format!("limit {limit}"),
+            palette.accent,
+        );
     }
 
     /// On the right: aqueous and lens.
@@ -109,20 +115,22 @@ impl ChamberFigure<'_> {
         let font = FontId::proportional(measures::SMALL);
         let center = mm(self.section.pupil_plane) + half_lens;
         let [across, along] = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
-        let text = format!("nucleus {} × {}", nucleus.diameter(), nucleus.thickness());
+        let across_text = nucleus.diameter().to_string();
+        let across_text = across_text.trim_end_matches(" mm");
+        let text = format!("nucleus\n{across_text} × {}", nucleus.thickness());
         let size = canvas
             .painter
             .layout_no_wrap(text.clone(), font.clone(), palette.ink)
             .size();
         // Width of the ellipse at the lower edge of the words.
-        let lower = along / 2.0 + size.y / 2.0 / canvas.scale.length(1.0);
+        let lower = along * LOW + size.y / 2.0 / canvas.scale.length(1.0);
         let share = (1.0 - (lower / along) * (lower / along)).max(0.0).sqrt();
         let text = if size.x + GAP < canvas.scale.length(2.0 * across * share) {
             text
         } else {
             "nucleus".to_owned()
         };
-        let at = canvas.scale.at([0.0, center + along / 2.0]);
+        let at = canvas.scale.at([0.0, center + along * LOW]);
         let (at, ink) = ((at, Align2::CENTER_CENTER), palette.ink);
         label(canvas.painter, at, text, (font, ink), palette.review_wash);
     }

@@ -31,7 +31,27 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     }
     ui.add_space(measures::APART);
     title(ui, "Shows no difference");
-    for trial in TRIALS.iter().filter(|trial| trial.favors.is_none()) {
+    let trials: Vec<_> = TRIALS
+        .iter()
+        .filter(|trial| trial.favors.is_none())
+        .collect();
+    let Some(width) = half_width(ui) else {
+        return list(ui, plan, &trials);
+    };
+    let (left, right) = trials.split_at(trials.len().div_ceil(2));
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = measures::FAR;
+        for trials in [left, right] {
+            column(ui, width, |ui| {
+                ui.spacing_mut().item_spacing.x = measures::NEAR;
+                list(ui, plan, trials);
+            });
+        }
+    });
+}
+
+fn list(ui: &mut Ui, plan: &Plan, trials: &[&Argument]) {
+    for trial in trials {
         published(ui, plan, trial);
     }
 }
@@ -130,8 +150,9 @@ fn certainty(certainty: Certainty) -> Option<String> {
         Certainty::Clear { chance } => ("", chance),
         Certainty::Borderline { chance } => ("Borderline, ", chance),
     };
-    Some(format!(
+    let text = format!(
         "{word}{} chance that the true depth is under the limit",
         percent(chance)
-    ))
+    );
+    Some(sentence(&text))
 }

@@ -15,6 +15,9 @@ use millrace_core::rules::Severity;
 /// Widest table: wider, and the eye loses the row.
 const TABLE_WIDTH: f32 = 640.0;
 
+/// Height of two lines of strong text.
+const TWO_LINES: f32 = 38.0;
+
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
     section(ui, "Anterior chamber, to scale");
     let width = ui.available_width();
@@ -85,7 +88,11 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
         return;
     };
     let text = RichText::new(piece_in_words(view, state)).text_style(strong_style());
-    ui.label(text);
+    // Two lines whatever it says: a row under the pointer must not move away because of its own words.
+    ui.scope(|ui| {
+        ui.set_min_height(TWO_LINES);
+        ui.label(text);
+    });
     small(ui, drawn_from(view, section));
 }
 
@@ -100,7 +107,11 @@ fn piece_in_words(view: &CaseView<'_>, state: &ApproachState) -> String {
     };
     let pieces = room.division.pieces();
     let is_chosen = view.draft.approach.divided_into() == Some(pieces);
-    let standing = if is_chosen { "chosen" } else { "looked at, not chosen" };
+    let standing = if is_chosen {
+        "chosen"
+    } else {
+        "looked at, not chosen"
+    };
     format!(
         "{pieces} pieces ({standing}): the longest, {}, on end in the pupil plane: {}",
         room.largest_dimension,
@@ -127,7 +138,9 @@ fn drawn_from(view: &CaseView<'_>, section: &ChamberSection) -> String {
     }
     text += &match section.lens_back {
         None => ". Lens thickness not recorded: no lens drawn".to_owned(),
-        Some(_) => format!(". Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only"),
+        Some(_) => {
+            format!(". Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only")
+        }
     };
     if section.corneal_diameter.is_none() {
         text += ". Corneal diameter not recorded: drawn as far as the angle";
@@ -144,12 +157,16 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
     } else {
         (Purpose::Choose, plan.pieces)
     };
-    if is_whole {
-        ui.label("Delivered whole in SICS, so no division is chosen; rows can be looked at");
-    } else if plan.pieces.is_none() {
-        ui.label("No number of pieces is chosen");
-    }
-    let unknown = view.plan.map_or("choose the operated eye".to_owned(), unknown_room);
+    ui.label(match (is_whole, plan.pieces) {
+        (true, _) => {
+            "Delivered whole in SICS, so no division is chosen; rows can be looked at".to_owned()
+        }
+        (false, None) => "No number of pieces is chosen".to_owned(),
+        (false, Some(pieces)) => format!("{pieces} pieces are chosen"),
+    });
+    let unknown = view
+        .plan
+        .map_or("choose the operated eye".to_owned(), unknown_room);
     let end = ui
         .scope(|ui| {
             ui.set_max_width(TABLE_WIDTH.min(ui.available_width()));

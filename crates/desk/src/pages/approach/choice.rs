@@ -47,6 +47,9 @@ fn incision(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
         unit(ui, "°");
     });
     under_field(ui, &place(view));
+    if let Some(usual) = usual_width(view) {
+        under_field(ui, &usual);
+    }
     for why in problems {
         problem(ui, &why);
     }
@@ -54,33 +57,36 @@ fn incision(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
         .then_some(Command::SetIncision { width, direction })
 }
 
-/// Where the incision lies, and what is customary.
 fn place(view: &CaseView<'_>) -> String {
-    let plan = &view.draft.approach;
-    let place = match (plan.incision_direction, view.draft.operation.eye) {
+    match (
+        view.draft.approach.incision_direction,
+        view.draft.operation.eye,
+    ) {
         (None, _) => "Place not recorded".to_owned(),
         (Some(direction), None) => format!("At {direction}; choose the eye for the place in words"),
         (Some(direction), Some(side)) => {
             let place = sentence(side.place(direction));
             format!("{place} at {direction}, ISO 8429 facing the patient")
         }
-    };
+    }
+}
+
+/// What the clinic's limits call usual for the chosen approach.
+fn usual_width(view: &CaseView<'_>) -> Option<String> {
     let limits = view.limits;
-    let customary = match plan.approach {
-        None => return place,
-        Some(Approach::Phacoemulsification) => (
+    let (narrowest, widest) = match view.draft.approach.approach? {
+        Approach::Phacoemulsification => (
             limits.phaco_incision_narrowest,
             limits.phaco_incision_widest,
         ),
-        Some(Approach::SmallIncision) => (
+        Approach::SmallIncision => (
             limits.small_incision_narrowest,
             limits.small_incision_widest,
         ),
     };
-    format!(
-        "{place}  ·  usual width {} to {} (IN-01)",
-        customary.0, customary.1
-    )
+    Some(format!(
+        "Usual width {narrowest} to {widest} (limits of IN-01)"
+    ))
 }
 
 fn capsulorhexis(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
@@ -92,7 +98,7 @@ fn capsulorhexis(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
             let entered = NumberField::new(id, named, &LENGTH, diameter).show(ui);
             unit(ui, "mm");
             if diameter.is_none() {
-                small(ui, "not recorded");
+                small(ui, "Not recorded");
             }
             entered
         })

@@ -43,8 +43,7 @@ impl PartEffect {
         };
         match kept {
             Some(kept)
-                if kept.side == side
-                    && (kept.approach.is_none() || kept.approach == approach) =>
+                if kept.side == side && (kept.approach.is_none() || kept.approach == approach) =>
             {
                 Self { approach, ..kept }
             }
@@ -99,11 +98,13 @@ pub(super) fn show(
         .body_returned
         .unwrap_or(shown);
     account(ui, view, &now);
+    let whole = now.whole();
+    // Kept also without a change: it may have been entered before an approach was chosen, and
+    // belongs to this one from now on.
+    *state = (whole.is_none() && !now.is_blank()).then_some(now);
     if now == shown {
         return None;
     }
-    let whole = now.whole();
-    *state = (whole.is_none() && !now.is_blank()).then_some(now);
     (whole != recorded).then_some(Command::SetIncisionEffect(whole))
 }
 
@@ -163,7 +164,10 @@ fn effect_in_use(incision: &Result<IncisionTerm, ToricRefusal>) -> String {
     match incision {
         Err(refusal) => format!("Effect on astigmatism not known: {refusal}"),
         Ok(term) => {
-            let mut text = format!("Effect on astigmatism, scatter {:.2} D (SD)", term.scatter.d());
+            let mut text = format!(
+                "Effect on astigmatism, scatter {:.2} D (SD)",
+                term.scatter.d()
+            );
             let cautions: Vec<_> = term.cautions().collect();
             if cautions.is_empty() {
                 text += ", from your own figures";

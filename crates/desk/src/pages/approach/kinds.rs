@@ -29,7 +29,13 @@ pub(super) const FLATTENING: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
     range: || diopters_between(IncisionEffect::FLATTENING),
-    read: |text| diopters("flattening by the incision", text, IncisionEffect::FLATTENING),
+    read: |text| {
+        diopters(
+            "flattening by the incision",
+            text,
+            IncisionEffect::FLATTENING,
+        )
+    },
     write: write_d,
 };
 
@@ -38,7 +44,13 @@ pub(super) const SCATTER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
     range: || diopters_between(IncisionEffect::SCATTER),
-    read: |text| diopters("scatter of the incision's effect", text, IncisionEffect::SCATTER),
+    read: |text| {
+        diopters(
+            "scatter of the incision's effect",
+            text,
+            IncisionEffect::SCATTER,
+        )
+    },
     write: write_d,
 };
 

@@ -69,7 +69,9 @@ pub(super) fn show(
     }
     small(
         ui,
-        format!("As you judge it; published sizes disagree, so nothing is assumed. {NUCLEUS_SOURCE}"),
+        format!(
+            "As you judge it; published sizes disagree, so nothing is assumed. {NUCLEUS_SOURCE}"
+        ),
     );
     if now == shown {
         return None;

@@ -44,10 +44,10 @@ pub(super) struct TableEnd {
 const ROW: f32 = 26.0;
 const HEADER: f32 = 40.0;
 /// Left edge of the division and right edges of the columns of numbers, as shares of the width.
-const DIVIDED_LEFT: f32 = 0.165;
+const DIVIDED_LEFT: f32 = 0.15;
 const UNKNOWN_LEFT: f32 = 0.32;
-const RIGHT: [f32; 5] = [0.13, 0.415, 0.61, 0.805, 0.985];
-const HEADS: [&str; 5] = ["Pieces", "Longest, mm", "Turning", "2 mm off axis", "Standing"];
+const RIGHT: [f32; 5] = [0.12, 0.375, 0.58, 0.782, 0.985];
+const HEADS: [&str; 5] = ["Pieces", "Longest", "Turning", "2 mm off axis", "Standing"];
 
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
@@ -58,6 +58,9 @@ impl PiecesTable<'_> {
         let size = vec2(ui.available_width(), height);
         let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
         let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
+        if group.gained_focus() {
+            ui.scroll_to_rect(rect.expand(measures::NEAR), None);
+        }
         self.announce(ui, &group);
         let mut end = TableEnd {
             marked: self.marked_by_key(ui, &group),
@@ -111,11 +114,12 @@ impl PiecesTable<'_> {
             x(0.985),
             rect.top(),
             Align2::RIGHT_TOP,
-            "Room to the endothelium, mm",
+            "Room to the endothelium",
         );
+        write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, "Lengths in mm");
         let line = Stroke::new(measures::OUTLINE, palette.line);
         let y = over.bottom() + 1.0;
-        painter.hline(x(0.455)..=x(0.985), y, line);
+        painter.hline(x(0.42)..=x(0.985), y, line);
         let words = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
         response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
     }
@@ -194,9 +198,7 @@ impl PiecesTable<'_> {
         let room = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(measures::APART);
         let text = format!("Cannot be estimated: {}", self.unknown);
         let font = FontId::proportional(measures::BODY);
-        let galley = ui
-            .painter()
-            .layout(text, font, palette.ink, room.width());
+        let galley = ui.painter().layout(text, font, palette.ink, room.width());
         let place = Align2::CENTER_CENTER.anchor_size(room.center(), galley.size());
         let back = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(1.0);
         ui.painter()
@@ -250,7 +252,13 @@ fn write_row(
     let x = |share: f32| rect.left() + share * rect.width();
     let y = rect.center().y;
     let write = |share: f32, text: String, ink| {
-        painter.text(pos2(x(share), y), Align2::RIGHT_CENTER, text, font.clone(), ink);
+        painter.text(
+            pos2(x(share), y),
+            Align2::RIGHT_CENTER,
+            text,
+            font.clone(),
+            ink,
+        );
     };
     let [pieces, longest, turning, off_axis, standing] = RIGHT;
     write(pieces, division.pieces().to_string(), palette.ink);

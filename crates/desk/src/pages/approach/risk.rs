@@ -55,7 +55,8 @@ fn sources(ui: &mut Ui, plan: &Plan, id: &str) {
 }
 
 fn ratios(ui: &mut Ui, plan: &Plan) {
-    let text = format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
+    let text =
+        format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
     ui.label(RichText::new(text).text_style(strong_style()));
     Grid::new("odds ratios")
         .num_columns(3)
