@@ -177,6 +177,17 @@ impl Plan {
         self.findings(Severity::Stop).next().is_some()
     }
 
+    /// Whether a published result is about eyes like this one.
+    #[must_use]
+    pub fn concerns(&self, argument: &Argument) -> bool {
+        let Some(id) = argument.only_when else {
+            return true;
+        };
+        self.rules.iter().any(|evaluated| {
+            evaluated.rule.id == id && matches!(evaluated.verdict, Verdict::Finding(_))
+        })
+    }
+
     /// Refraction predicted for the chosen power by the formula planned by.
     #[must_use]
     pub fn predicted_for_chosen(&self, draft: &Draft) -> Option<Diopters> {

@@ -5,18 +5,17 @@
 //! thickness of the iris, which only help the eye; no number is read off them.
 
 mod geometry;
-
-use core::fmt::Write as _;
+mod labels;
 
 use egui::accesskit::Role;
-use egui::{Align2, FontId, Painter, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
+use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
 use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, Nucleus, PieceRoom};
 use millrace_core::quantity::{Micrometers, Millimeters};
 
-use super::paint::{Scale, dashed, dimension, label};
+use super::paint::{Scale, dashed, dimension};
 use crate::theme::{Palette, measures};
-use geometry::{AROUND_MM, IRIS_MM, ellipse, mm, sphere};
+use geometry::{IRIS_MM, ellipse, mm, sphere};
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -39,16 +38,18 @@ struct Canvas<'a> {
     rect: Rect,
 }
 
+/// Room for words beside the drawing, over it and under it, points.
+const BESIDE: f32 = 126.0;
+const OVER: f32 = 40.0;
+const UNDER: f32 = 14.0;
+/// Highest picture, points.
+const HIGHEST: f32 = 340.0;
+
 impl Canvas<'_> {
     fn filled(&self, places: &[[f32; 2]], fill: egui::Color32, stroke: Stroke) {
         let points = self.scale.line(places);
         self.painter
             .add(Shape::convex_polygon(points, fill, stroke));
-    }
-
-    fn write(&self, at: (egui::Pos2, Align2), text: String, ink: egui::Color32) {
-        let font = FontId::proportional(measures::SMALL);
-        label(self.painter, at, text, (font, ink), self.palette.field);
     }
 }
 
@@ -64,16 +65,18 @@ impl ChamberFigure<'_> {
             section.endothelium, section.pupil_plane, section.aqueous_depth
         );
         if let Some(pupil) = section.pupil_diameter {
-            let _ = write!(text, " Dilated pupil {pupil}.");
+            text += &format!(" Dilated pupil {pupil}.");
+        }
+        if let Some(back) = section.lens_back {
+            text += &format!(" Lens {} thick.", back - section.pupil_plane);
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            let _ = write!(text, " Nucleus {across} × {along}, as stated.");
+            text += &format!(" Nucleus {across} × {along}, as stated.");
         }
         if let Some(room) = self.room {
-            let _ = write!(
-                text,
-                " In {} pieces the longest is {}; {}.",
+            text += &format!(
+                " In {} pieces the longest is {}; on end in the pupil plane: {}.",
                 room.division.pieces(),
                 room.largest_dimension,
                 room_in_words(room.turning_on_axis)
@@ -82,37 +85,82 @@ impl ChamberFigure<'_> {
         text
     }
 
+    /// How high the picture is at a width: as high as the scale makes it, up to a limit.
+    #[must_use]
+    pub fn height_for(&self, width: f32) -> f32 {
+        let [across_mm, deep_mm] = self.extent_mm();
+        let points_per_mm = (width - 2.0 * BESIDE).max(measures::CONTROL) / across_mm;
+        (OVER + points_per_mm * deep_mm + UNDER).min(HIGHEST)
+    }
+
     /// Draws it, `height` points high and as wide as there is room.
     pub fn show(&self, ui: &mut Ui, height: f32) -> Response {
         let size = vec2(ui.available_width(), height);
         let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
         if ui.is_rect_visible(rect) {
-            let canvas = Canvas {
-                painter: &ui.painter_at(rect),
-                scale: Scale::fit(rect, self.extent_mm(), AROUND_MM),
-                palette: Palette::current(ui),
-                rect,
-            };
-            canvas
-                .painter
-                .rect_filled(rect, measures::ROUNDING, canvas.palette.field);
-            self.paint_lens(&canvas);
-            self.paint_piece(&canvas);
-            self.paint_cornea(&canvas);
-            self.paint_iris(&canvas);
-            self.paint_limit(&canvas);
-            self.paint_numbers(&canvas);
+            self.paint(ui, rect);
         }
         let words = self.words();
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         response
     }
 
+    fn paint(&self, ui: &Ui, rect: Rect) {
+        let inner = Rect::from_min_max(
+            rect.min + vec2(BESIDE, OVER),
+            rect.max - vec2(BESIDE, UNDER),
+        );
+        let canvas = Canvas {
+            painter: &ui.painter_at(rect),
+            scale: Scale::fit(inner, self.extent_mm(), 0.0),
+            palette: Palette::current(ui),
+            rect,
+        };
+        let outline = Stroke::new(measures::OUTLINE, canvas.palette.line);
+        canvas.painter.rect(
+            rect,
+            measures::ROUNDING,
+            canvas.palette.field,
+            outline,
+            egui::StrokeKind::Inside,
+        );
+        self.paint_guides(&canvas);
+        self.paint_cornea(&canvas);
+        self.paint_lens(&canvas);
+        self.paint_iris(&canvas);
+        self.paint_limit(&canvas);
+        self.paint_piece(&canvas);
+        self.paint_labels(&canvas);
+    }
+
+    /// Hairlines that carry the surfaces over to the measures beside the drawing.
+    fn paint_guides(&self, canvas: &Canvas<'_>) {
+        let line = Stroke::new(measures::OUTLINE, canvas.palette.line);
+        let section = self.section;
+        let beside = self.beside_mm();
+        let start = self.start_mm();
+        let plane = mm(section.pupil_plane);
+        let mut guides = vec![
+            ([-beside, start], [0.0, start]),
+            ([-beside, plane], [beside, plane]),
+            (
+                [0.0, mm(section.endothelium)],
+                [beside, mm(section.endothelium)],
+            ),
+        ];
+        if let Some(back) = section.lens_back {
+            guides.push(([0.0, mm(back)], [beside, mm(back)]));
+        }
+        for (from, to) in guides {
+            let ends = [from, to].map(|place| canvas.scale.at(place));
+            canvas.painter.line_segment(ends, line);
+        }
+    }
+
     fn paint_cornea(&self, canvas: &Canvas<'_>) {
         let section = self.section;
-        let half = self.half_cornea_mm();
-        let front = sphere(0.0, mm(section.front_radius), half);
-        let inner = half.min(mm(section.back_radius) * 0.98);
+        let front = sphere(0.0, mm(section.front_radius), self.half_cornea_mm());
+        let inner = self.angle_mm().min(mm(section.back_radius) * 0.98);
         let back = sphere(mm(section.endothelium), mm(section.back_radius), inner);
         // A strip of quadrilaterals: the outline as a whole is not convex.
         for (upper, lower) in front.windows(2).zip(back.windows(2)) {
@@ -120,10 +168,16 @@ impl ChamberFigure<'_> {
                 canvas.filled(&[*a, *b, *d, *c], canvas.palette.selected, Stroke::NONE);
             }
         }
-        for surface in [front, back] {
-            let stroke = Stroke::new(1.5, canvas.palette.ink);
-            let points = canvas.scale.line(&surface);
+        let stroke = Stroke::new(1.5, canvas.palette.ink);
+        for surface in [&front, &back] {
+            let points = canvas.scale.line(surface);
             canvas.painter.add(Shape::line(points, stroke));
+        }
+        for (outer, inner) in [(front.first(), back.first()), (front.last(), back.last())] {
+            if let (Some(outer), Some(inner)) = (outer, inner) {
+                let ends = [canvas.scale.at(*outer), canvas.scale.at(*inner)];
+                canvas.painter.line_segment(ends, stroke);
+            }
         }
     }
 
@@ -140,7 +194,7 @@ impl ChamberFigure<'_> {
         for side in [-1.0, 1.0] {
             let corners = [
                 [side * edge, depth - IRIS_MM / 3.0],
-                [side * root, depth - IRIS_MM],
+                [side * f32::midpoint(edge, root), depth - IRIS_MM],
                 [side * root, depth],
                 [side * edge, depth],
             ];
@@ -150,29 +204,22 @@ impl ChamberFigure<'_> {
     }
 
     fn paint_lens(&self, canvas: &Canvas<'_>) {
-        let Some(back) = self.section.lens_back.map(mm) else {
-            return;
-        };
-        let front = mm(self.section.pupil_plane);
+        let Some(axes) = self.lens_mm() else { return };
         let palette = canvas.palette;
-        let center = [0.0, f32::midpoint(front, back)];
-        let outline = ellipse(center, [mm(LENS_DIAMETER) / 2.0, (back - front) / 2.0]);
+        let center = [0.0, mm(self.section.pupil_plane) + axes[1]];
+        let outline = ellipse(center, axes);
         canvas.filled(&outline, palette.quiet, Stroke::new(1.0, palette.outline));
         if let Some(nucleus) = self.nucleus {
             let axes = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
             let stroke = Stroke::new(1.5, palette.review);
             canvas.filled(&ellipse(center, axes), palette.review_wash, stroke);
-            let at = (canvas.scale.at(center), Align2::CENTER_CENTER);
-            let font = FontId::proportional(measures::SMALL);
-            let text = format!("nucleus {} × {}", nucleus.diameter(), nucleus.thickness());
-            label(
-                canvas.painter,
-                at,
-                text,
-                (font, palette.ink),
-                palette.review_wash,
-            );
         }
+    }
+
+    /// Half the width and half the thickness of the lens, if its thickness was measured.
+    fn lens_mm(&self) -> Option<[f32; 2]> {
+        let thickness = self.section.lens_back? - self.section.pupil_plane;
+        Some([mm(LENS_DIAMETER) / 2.0, mm(thickness) / 2.0])
     }
 
     /// The circle that the longest piece sweeps as it turns about its middle in the pupil plane, and
@@ -183,56 +230,52 @@ impl ChamberFigure<'_> {
         let center = canvas.scale.at([0.0, mm(self.section.pupil_plane)]);
         let half = canvas.scale.length(mm(room.largest_dimension) / 2.0);
         let painter = canvas.painter;
-        painter.circle_stroke(center, half, Stroke::new(1.5, color));
+        painter.extend(Shape::dashed_line(
+            &circle(center, half),
+            Stroke::new(1.0, color),
+            4.0,
+            3.0,
+        ));
         let up = vec2(0.0, half);
-        painter.line_segment([center - up, center + up], Stroke::new(4.0, color));
+        painter.line_segment([center - up, center + up], Stroke::new(5.0, color));
+        if 0.0 < room.turning_on_axis.mm() {
+            let endothelium = canvas.scale.at([0.0, mm(self.section.endothelium)]);
+            let gap = [endothelium, center - up];
+            dimension(painter, gap, Stroke::new(1.5, color));
+        }
     }
 
     fn paint_limit(&self, canvas: &Canvas<'_>) {
-        let half = self.extent_mm()[0] / 2.0;
-        let depth = self.limit_mm();
-        let ends = [
-            canvas.scale.at([-half, depth]),
-            canvas.scale.at([half, depth]),
-        ];
-        let color = canvas.palette.accent;
-        dashed(canvas.painter, ends, Stroke::new(1.5, color));
-        let (limit, start) = self.limit;
-        let at = (ends[0] + vec2(2.0, 3.0), Align2::LEFT_TOP);
-        canvas.write(at, format!("limit {limit}"), color);
-        let at = (ends[0] + vec2(2.0, 5.0 + measures::SMALL), Align2::LEFT_TOP);
-        canvas.write(at, start.to_string(), color);
+        let (beside, depth) = (self.beside_mm(), self.limit_mm());
+        let left = canvas.scale.at([-beside, depth]) - vec2(BESIDE, 0.0);
+        let left = Pos2::new(left.x.max(canvas.rect.left() + measures::NEAR), left.y);
+        let ends = [left, canvas.scale.at([self.half_cornea_mm(), depth])];
+        dashed(
+            canvas.painter,
+            ends,
+            Stroke::new(1.5, canvas.palette.accent),
+        );
     }
 
-    fn paint_numbers(&self, canvas: &Canvas<'_>) {
-        let palette = canvas.palette;
-        let section = self.section;
-        let plain = Stroke::new(1.0, palette.ink);
-        // The depth on the axis, set beside it so that the piece stays in sight.
-        let x = self.half_cornea_mm() + AROUND_MM / 2.0;
-        let at = |depth: Millimeters| canvas.scale.at([x, mm(depth)]);
-        let ends = [at(section.endothelium), at(section.pupil_plane)];
-        dimension(canvas.painter, ends, plain);
-        let beside = (
-            ends[0].lerp(ends[1], 0.5) + vec2(7.0, 0.0),
-            Align2::LEFT_CENTER,
-        );
-        let text = format!("aqueous {}", section.aqueous_depth);
-        canvas.write(beside, text, palette.ink);
+    /// Where the measures stand, beside the drawing.
+    fn beside_mm(&self) -> f32 {
+        self.extent_mm()[0] / 2.0 + 0.35
+    }
 
-        let corner = canvas.rect.left_bottom() + vec2(10.0, -12.0);
-        let bar = [corner, corner + vec2(canvas.scale.length(1.0), 0.0)];
-        dimension(canvas.painter, bar, plain);
-        let beside = (bar[1] + vec2(8.0, 0.0), Align2::LEFT_CENTER);
-        canvas.write(beside, "1 mm".to_owned(), palette.ink);
-
-        if let Some(room) = self.room {
-            let corner = canvas.rect.right_bottom() + vec2(-8.0, -6.0);
-            let text = room_in_words(room.turning_on_axis);
-            let color = piece_color(palette, room);
-            canvas.write((corner, Align2::RIGHT_BOTTOM), text, color);
+    /// Depth of the surface the limit counts from.
+    fn start_mm(&self) -> f32 {
+        match self.limit.1 {
+            DepthStart::Epithelium => 0.0,
+            DepthStart::Endothelium => mm(self.section.endothelium),
         }
     }
+}
+
+fn circle(center: Pos2, radius: f32) -> Vec<Pos2> {
+    ellipse([0.0, 0.0], [radius, radius])
+        .into_iter()
+        .map(|[x, y]| center + vec2(x, y))
+        .collect()
 }
 
 const fn piece_color(palette: &Palette, room: &PieceRoom) -> egui::Color32 {
@@ -246,11 +289,8 @@ const fn piece_color(palette: &Palette, room: &PieceRoom) -> egui::Color32 {
 /// "0.25 mm left over the turning piece", or that it touches.
 fn room_in_words(room: Millimeters) -> String {
     if room.mm() < 0.0 {
-        format!(
-            "turning piece touches the endothelium, {:.2} mm too long",
-            -room.mm()
-        )
+        format!("turning piece touches, {room}")
     } else {
-        format!("{:.2} mm left over the turning piece", room.mm())
+        format!("{room} left over the turning piece")
     }
 }

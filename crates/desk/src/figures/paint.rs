@@ -1,5 +1,6 @@
 //! From millimeters to points on the screen, and what every drawing is made of.
 
+use egui::text::LayoutJob;
 use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
 
 /// One scale for both directions: a millimeter is as long across as it is deep.
@@ -50,10 +51,14 @@ pub(super) fn label(
     (font, ink): (FontId, Color32),
     ground: Color32,
 ) {
-    let galley = painter.layout_no_wrap(text, font, ink);
+    let mut job = LayoutJob::simple(text, font, ink, f32::INFINITY);
+    job.halign = anchor.x();
+    let galley = painter.layout_job(job);
+    // A line that is not aligned to the left has its zero elsewhere than at its left edge.
     let rect = anchor.anchor_size(at, galley.size());
     painter.rect_filled(rect.expand(1.0), 2.0, ground);
-    painter.galley(rect.min, galley, ink);
+    let zero = rect.min - galley.rect.min.to_vec2();
+    painter.galley(zero, galley, ink);
 }
 
 /// A length with a bar at each end.

@@ -1,7 +1,7 @@
 //! Both sides of the approach, with their evidence, and the room for the pieces.
 
 use millrace_core::case::{Approach, Draft};
-use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
+use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 
@@ -62,7 +62,7 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
         }
     }
     for trial in TRIALS.iter().filter(|trial| trial.favors == side) {
-        let label = if concerns(plan, trial) {
+        let label = if plan.concerns(trial) {
             "   published  "
         } else {
             "   other eyes "
@@ -73,16 +73,6 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
             &format!("{} [{}]", trial.text, trial.source.standing),
         );
     }
-}
-
-/// Whether a published result is about eyes like this one.
-fn concerns(plan: &Plan, trial: &Argument) -> bool {
-    let Some(rule) = trial.only_when else {
-        return true;
-    };
-    plan.rules
-        .iter()
-        .any(|found| found.rule.id == rule && matches!(found.verdict, Verdict::Finding(_)))
 }
 
 fn argument(evaluated: &Evaluated) -> Option<String> {
@@ -145,9 +135,7 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
         .iter()
         .map(|row| {
             let division = row.division;
-            // A nucleus that is delivered whole is not divided, whatever was chosen before.
-            let whole = draft.approach.approach == Some(Approach::SmallIncision);
-            let mark = if !whole && draft.approach.pieces == Some(division.pieces()) {
+            let mark = if draft.approach.divided_into() == Some(division.pieces()) {
                 "▶"
             } else {
                 " "

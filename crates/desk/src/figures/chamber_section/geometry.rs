@@ -10,8 +10,6 @@ use super::ChamberFigure;
 
 /// Thickness of the iris, for the drawing only (assumption), mm.
 pub(super) const IRIS_MM: f32 = 0.35;
-/// Space around what is drawn, mm.
-pub(super) const AROUND_MM: f32 = 0.6;
 /// Places along a curve.
 const STEPS: u8 = 48;
 
@@ -79,17 +77,27 @@ impl ChamberFigure<'_> {
         }
     }
 
-    /// Width and height of the drawing, mm: room for the labels on either side.
+    /// Width and depth of what is drawn, mm, from the corneal vertex down.
     pub(super) fn extent_mm(&self) -> [f32; 2] {
-        const LABELS_MM: f32 = 2.6;
-        let half = self.half_cornea_mm().max(mm(LENS_DIAMETER) / 2.0) + LABELS_MM;
-        // Without a thickness of the lens the drawing ends a little under the pupil plane.
-        let back = mm(self
-            .section
-            .lens_back
-            .unwrap_or(self.section.pupil_plane + Millimeters::new(1.5)));
-        let deepest = back.max(self.limit_mm());
-        [2.0 * half, deepest + 2.0 * AROUND_MM]
+        // Under the pupil plane where no lens is drawn.
+        const BELOW_MM: f32 = 1.5;
+        let half = self.half_cornea_mm().max(mm(LENS_DIAMETER) / 2.0);
+        let plane = mm(self.section.pupil_plane);
+        let back = self.section.lens_back.map_or(plane + BELOW_MM, mm);
+        // No piece is longer than the nucleus is wide. The room of one piece would do for itself, and
+        // the picture would grow and shrink from piece to piece.
+        let piece = self
+            .nucleus
+            .map_or(0.0, |nucleus| plane + mm(nucleus.equatorial_radius()));
+        [2.0 * half, back.max(self.limit_mm()).max(piece)]
+    }
+
+    /// The measured depth, from the surface the limit counts from.
+    pub(super) fn depth_from_start(&self) -> Millimeters {
+        match self.limit.1 {
+            DepthStart::Epithelium => self.section.pupil_plane,
+            DepthStart::Endothelium => self.section.aqueous_depth,
+        }
     }
 }
 
@@ -179,6 +187,10 @@ mod tests {
                     assert!(places.iter().flatten().all(|place| place.is_finite()));
                     assert!(figure.angle_mm().is_finite() && 0.0 < half);
                     assert!(figure.extent_mm().iter().all(|extent| 0.0 < *extent));
+                    for width in [40.0, 300.0, 2_000.0] {
+                        let height = figure.height_for(width);
+                        assert!(height.is_finite() && 0.0 < height && height < 500.0);
+                    }
                 }
             }
         }
