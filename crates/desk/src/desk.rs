@@ -246,16 +246,18 @@ impl Desk {
         let padding = Margin::symmetric(if narrow.is_some() { 12 } else { 20 }, 0);
         if let Some(open) = &self.open {
             let page = (!self.shows_settings).then_some(self.page);
-            let asked = Frame::new()
-                .inner_margin(padding)
-                .show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
+            let row = Frame::new().inner_margin(Margin {
+                left: 8,
+                top: 4,
+                bottom: 0,
+                ..padding
+            });
+            let asked = row.show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
             actions.extend(asked.inner);
-            ui.spacing_mut().item_spacing.y = 0.0;
-            ui.separator();
+            hairline(ui);
         } else if narrow.is_some() && !self.list.is_empty_register() {
             return self.list_panel(ui, actions);
         }
-        ui.spacing_mut().item_spacing.y = measures::TIGHT;
         let frame = Frame::new().inner_margin(padding);
         match narrow {
             Some(Side::List) => {
@@ -312,6 +314,14 @@ impl Desk {
             open.session.apply(command, &self.around.limits);
         }
     }
+}
+
+/// Under the tabs, right below them.
+fn hairline(ui: &Ui) {
+    let stroke = egui::Stroke::new(measures::OUTLINE, Palette::current(ui).line);
+    let rect = ui.max_rect();
+    ui.painter()
+        .hline(rect.x_range(), ui.min_rect().bottom(), stroke);
 }
 
 fn leaves_the_field(action: &Action) -> bool {

@@ -1,12 +1,15 @@
 //! Who, and which eye: two identifiers and the operated eye in words, always in sight.
 
-use egui::{Align, FontId, Layout, RichText, Ui};
+use egui::{Align, FontId, Layout, Rect, RichText, Ui, UiBuilder, pos2};
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::{facing_eyes, small};
+use crate::widgets::facing_eyes;
 use crate::words::{capital_family_name, day};
+
+/// Room for "RIGHT EYE" and the glyph.
+const EYE_WIDTH: f32 = 290.0;
 
 /// Shows the banner of the open case.
 pub fn show(ui: &mut Ui, draft: &Draft) {
@@ -14,20 +17,25 @@ pub fn show(ui: &mut Ui, draft: &Draft) {
     if stacked {
         ui.vertical(|ui| {
             who(ui, draft);
-            ui.horizontal_wrapped(|ui| eye(ui, draft.operation.eye));
+            ui.horizontal(|ui| eye(ui, draft.operation.eye));
         });
         return;
     }
-    let eye_width = 340.0;
-    ui.horizontal(|ui| {
-        let width = ui.available_width() - eye_width;
-        ui.allocate_ui_with_layout(egui::vec2(width, 0.0), Layout::top_down(Align::Min), |ui| {
-            ui.set_width(width);
-            who(ui, draft);
-        });
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            eye_from_the_right(ui, draft.operation.eye);
-        });
+    // The eye keeps its place at the right; the name wraps in what is left.
+    let whole = ui.available_rect_before_wrap();
+    let split = whole.right() - EYE_WIDTH;
+    let left = Rect::from_min_max(whole.min, pos2(split - measures::APART, whole.bottom()));
+    let who_rect = ui
+        .scope_builder(UiBuilder::new().max_rect(left), |ui| who(ui, draft))
+        .response
+        .rect;
+    let right = Rect::from_min_max(
+        pos2(split, who_rect.top()),
+        pos2(whole.right(), who_rect.bottom()),
+    );
+    let layout = Layout::right_to_left(Align::Center);
+    ui.scope_builder(UiBuilder::new().max_rect(right).layout(layout), |ui| {
+        eye(ui, draft.operation.eye);
     });
 }
 
@@ -75,20 +83,10 @@ fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {
     }
 }
 
+/// The words, and beside them both eyes as seen facing the patient.
 fn eye(ui: &mut Ui, eye: Option<Side>) {
-    ui.label(eye_text(ui, eye));
     if let Some(side) = eye {
-        facing_eyes(ui, side);
-    }
-}
-
-fn eye_from_the_right(ui: &mut Ui, eye: Option<Side>) {
-    if let Some(side) = eye {
-        ui.vertical(|ui| {
-            ui.add_space(2.0);
-            facing_eyes(ui, side);
-            small(ui, "facing you");
-        });
+        facing_eyes(ui, side).on_hover_text("As seen facing the patient");
     }
     ui.label(eye_text(ui, eye));
 }

@@ -5,13 +5,13 @@ use std::collections::BTreeSet;
 use egui::{CollapsingHeader, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Certainty, Finding, Severity, Verdict, percent};
+use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent};
 
 use crate::pages::CaseView;
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, heading, muted, open_ring, problem, severity_color, severity_shape, small,
-    text_field,
+    Commit, Named, beside, heading, muted, open_ring, problem, severity_color, severity_shape,
+    small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -92,13 +92,14 @@ fn one(
     (evaluated, finding): (&Evaluated, &Finding),
 ) -> Vec<Command> {
     let rule = evaluated.rule;
-    ui.horizontal_top(|ui| {
+    let shape = |ui: &mut Ui| {
         severity_shape(ui, rule.severity);
+    };
+    beside(ui, shape, |ui| {
         let color = severity_color(Palette::current(ui), rule.severity);
-        let text = RichText::new(format!("{}: {}", rule.severity, rule.title));
-        ui.label(text.text_style(strong_style()).color(color));
-    });
-    ui.indent(rule.id, |ui| {
+        let word = RichText::new(rule.severity.to_string()).small();
+        ui.label(word.color(color));
+        ui.label(RichText::new(rule.title).text_style(strong_style()));
         ui.label(format!("{} (limit {})", finding.measured, finding.limit));
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
@@ -106,19 +107,25 @@ fn one(
         if let Some(detail) = &finding.detail {
             muted(ui, sentence(detail));
         }
-        for source in rule.sources {
-            small(ui, source.to_string());
-        }
-        if state.opened.contains(rule.id) {
-            muted(ui, rule.why);
-            muted(ui, rule.options);
-            small(ui, format!("Rule {}. {}", rule.id, rule.checks));
-        }
         let commands = reason(ui, view, state, (evaluated, finding));
-        more(ui, state, rule.id);
+        sources(ui, state, rule);
         commands
     })
-    .inner
+}
+
+/// Where limit and reason come from, each with its standing; on request also why and what then.
+fn sources(ui: &mut Ui, state: &mut FindingsState, rule: &'static Rule) {
+    ui.add_space(measures::TIGHT);
+    for source in rule.sources {
+        small(ui, source.to_string());
+    }
+    if state.opened.contains(rule.id) {
+        ui.add_space(measures::TIGHT);
+        muted(ui, rule.why);
+        muted(ui, rule.options);
+        small(ui, format!("Rule {}. {}", rule.id, rule.checks));
+    }
+    more(ui, state, rule.id);
 }
 
 fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {

@@ -30,8 +30,8 @@ pub const OUTLINE: f32 = 1.0;
 pub const FOCUS: f32 = 2.0;
 
 /// Width of the theatre list.
-pub const LIST_WIDTH: f32 = 232.0;
+pub const LIST_WIDTH: f32 = 212.0;
 /// Width of the findings panel.
-pub const FINDINGS_WIDTH: f32 = 300.0;
+pub const FINDINGS_WIDTH: f32 = 284.0;
 /// Under this width of the window, list and findings make room and open by a button.
 pub const NARROW: f32 = 1000.0;

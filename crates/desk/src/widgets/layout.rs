@@ -52,10 +52,22 @@ pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
     ui.label(RichText::new(text).small().color(color))
 }
 
+/// Something with a shape before it: what is added wraps beside the shape, not under it.
+pub fn beside<R>(ui: &mut Ui, shape: impl FnOnce(&mut Ui), add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        shape(ui);
+        ui.vertical(add).inner
+    })
+    .inner
+}
+
 /// What is wrong with what stands in a field, in words, with its shape.
 pub fn problem(ui: &mut Ui, text: &str) {
-    ui.horizontal_top(|ui| {
+    let shape = |ui: &mut Ui| {
         severity_shape(ui, Severity::Stop);
+    };
+    beside(ui, shape, |ui| {
         let color = Palette::current(ui).stop;
         ui.label(RichText::new(format!("Not taken: {text}")).color(color));
     });
@@ -78,11 +90,13 @@ pub fn notice<R>(ui: &mut Ui, severity: Severity, add: impl FnOnce(&mut Ui) -> R
         .corner_radius(CornerRadius::same(measures::ROUNDING))
         .inner_margin(Margin::symmetric(10, 8))
         .show(ui, |ui| {
-            ui.horizontal_top(|ui| {
+            let shape = |ui: &mut Ui| {
                 severity_shape(ui, severity);
-                ui.vertical(add).inner
+            };
+            beside(ui, shape, |ui| {
+                ui.set_width(ui.available_width());
+                add(ui)
             })
-            .inner
         })
         .inner
 }

@@ -11,7 +11,7 @@ mod text_field;
 
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
-pub use layout::{cell, heading, muted, notice, problem, section, small};
+pub use layout::{beside, cell, heading, muted, notice, problem, section, small};
 pub use line_edit::Named;
 pub(crate) use line_edit::is_being_typed;
 pub use number_field::{Commit, Fielded, NumberField};

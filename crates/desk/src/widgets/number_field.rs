@@ -24,6 +24,16 @@ impl<T> Commit<T> {
     }
 }
 
+impl<T> Commit<T> {
+    /// The same change of something made from the value.
+    pub fn map<U>(self, make: impl FnOnce(T) -> U) -> Commit<U> {
+        match self {
+            Self::Entered(value) => Commit::Entered(make(value)),
+            Self::Cleared => Commit::Cleared,
+        }
+    }
+}
+
 /// What one pass of a field brought.
 #[derive(Debug)]
 pub struct Fielded<T> {
@@ -41,6 +51,7 @@ pub struct NumberField<'a, T: 'static> {
     value: Option<T>,
     width: f32,
     first: Option<&'a str>,
+    check: Option<&'a dyn Fn(T) -> Result<(), String>>,
 }
 
 impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
@@ -57,6 +68,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             value,
             width: Self::WIDTH,
             first: None,
+            check: None,
         }
     }
 
@@ -74,11 +86,21 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         self
     }
 
+    /// What else a value has to hold up to.
+    #[must_use]
+    pub fn check(mut self, check: &'a dyn Fn(T) -> Result<(), String>) -> Self {
+        self.check = Some(check);
+        self
+    }
+
     /// Shows the field.
     pub fn show(self, ui: &mut Ui) -> Fielded<T> {
         let kind = self.kind;
         let judge = |text: &str| {
-            kind.parse(text)?;
+            let value = kind.parse(text)?;
+            if let Some(check) = self.check {
+                check(value)?;
+            }
             match self.first {
                 Some(first) => Err(first.to_owned()),
                 None => Ok(()),

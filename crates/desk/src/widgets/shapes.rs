@@ -53,7 +53,7 @@ pub fn open_ring(ui: &mut Ui) -> Response {
 /// Both eyes as seen facing the patient: the patient's right eye is on the viewer's left. The
 /// operated one is filled.
 pub fn facing_eyes(ui: &mut Ui, operated: Side) -> Response {
-    let size = vec2(58.0, 26.0);
+    let size = vec2(60.0, 28.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
     let palette = Palette::current(ui);
     let painter = ui.painter();
@@ -77,11 +77,12 @@ pub fn facing_eyes(ui: &mut Ui, operated: Side) -> Response {
             painter.circle_filled(center, 6.0, color);
         }
     }
-    // The nose between them, so that nobody takes it for something else.
+    // The nose below and between them, so that it is seen to be a face.
     let nose = Stroke::new(1.5, palette.outline);
-    let tip = pos2(rect.center().x, rect.bottom() - 5.0);
-    painter.line_segment([pos2(tip.x, rect.top() + 6.0), tip], nose);
-    painter.line_segment([tip, tip + vec2(-4.0, 0.0)], nose);
+    let tip = pos2(rect.center().x, rect.bottom() - 1.0);
+    let wing = vec2(4.0, -7.0);
+    painter.line_segment([tip, tip + vec2(-wing.x, wing.y)], nose);
+    painter.line_segment([tip, tip + wing], nose);
     let words = format!("Facing the patient, the {operated} is marked");
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
     response

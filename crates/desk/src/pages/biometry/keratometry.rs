@@ -1,0 +1,379 @@
+//! Both principal meridians: readings in mm or in D with the index, meridians, method.
+
+use egui::Ui;
+use millrace_core::biometry::{CornealReading, EyeRecord, Method};
+use millrace_core::case::{Command, Measurement};
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+
+use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
+use super::row::{other_cell, who_and_when};
+use super::{BiometryState, EyePage, Item};
+use crate::theme::measures;
+use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, MERIDIAN, UNSIGNED_POWER};
+use crate::widgets::{
+    Commit, Fielded, Named, NumberField, Segments, cell, muted, pick, problem, small,
+};
+use crate::words::{day, sentence};
+
+const METHODS: [Method; 5] = [
+    Method::Optical,
+    Method::Keratometer,
+    Method::Topographer,
+    Method::Tomographer,
+    Method::Manual,
+];
+
+/// One of the two meridians.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+enum Which {
+    Flat,
+    Steep,
+}
+
+pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
+    let current = page.eye.keratometry.clone();
+    let before = current.as_ref().map_or_else(
+        || state.keratometry.get(page.side).clone(),
+        KeratometryEntry::of,
+    );
+    let mut next = before.clone();
+    if next.method.is_none() {
+        next.method = state
+            .sitting
+            .method
+            .filter(|method| METHODS.contains(method));
+    }
+    let mut problems = Vec::new();
+    head(ui, page, &mut next, &mut problems);
+    for which in [Which::Flat, Which::Steep] {
+        meridian(ui, page, (which, &mut next), &mut problems);
+    }
+    foot(ui, page, &mut next, (state, current.as_ref()));
+    problems.extend(next.contradiction());
+    for why in problems {
+        problem(ui, &why);
+    }
+    if next.has_readings() && current.is_none() {
+        let missing = next.missing();
+        if !missing.is_empty() {
+            let text = format!("Recorded once it is whole; missing: {}", missing.join(", "));
+            small(ui, text);
+        }
+    }
+    take(page, state, (before, next), current.as_ref());
+    if state.details.contains(&(page.side, Item::Keratometry))
+        && let Some(current) = &current
+    {
+        details(ui, page, current);
+    }
+    ui.add_space(measures::TIGHT);
+}
+
+/// What became of the entry: recorded when whole, kept here until then.
+fn take(
+    page: &mut EyePage<'_>,
+    state: &mut BiometryState,
+    (before, next): (KeratometryEntry, KeratometryEntry),
+    current: Option<&MeasuredKeratometry>,
+) {
+    if before == next {
+        return;
+    }
+    let side = page.side;
+    let whole = next.whole(current, &state.sitting);
+    let partial = state.keratometry.get_mut(side);
+    if let Some(measured) = whole {
+        *partial = KeratometryEntry::default();
+        let measurement = Measurement::Keratometry(Some(Box::new(measured)));
+        page.commands.push(Command::Measure(side, measurement));
+        return;
+    }
+    *partial = next;
+    if current.is_some() {
+        let measurement = Measurement::Keratometry(None);
+        page.commands.push(Command::Measure(side, measurement));
+    }
+}
+
+fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: &mut Vec<String>) {
+    ui.horizontal(|ui| {
+        indent(ui, page);
+        cell(ui, page.columns.label, |ui| ui.label("Keratometry"));
+        let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
+        let id = page.id("keratometry unit");
+        let name = page.name("Keratometry in");
+        let chosen = ui
+            .add_enabled_ui(!next.has_readings(), |ui| {
+                Segments::new(id, &name, &units, next.unit).show(ui)
+            })
+            .inner;
+        if chosen.is_some() {
+            next.unit = chosen;
+        }
+        if next.unit != Some(ReadingUnit::Power) {
+            return;
+        }
+        let label = muted(ui, "index").id;
+        let name = page.name("Keratometric index");
+        let named = if page.columns.is_turned {
+            Named::As(&name)
+        } else {
+            Named::By(label)
+        };
+        let id = page.id("keratometric index");
+        let check = |index| next.at_index(index).map(|_| ());
+        let field = NumberField::new(id, named, &INDEX, next.index).check(&check);
+        let entered = field.width(72.0).show(ui);
+        problems.extend(entered.problem);
+        if let Some(Commit::Entered(index)) = entered.commit
+            && let Ok(again) = next.at_index(index)
+        {
+            *next = again;
+        }
+    });
+}
+
+fn indent(ui: &mut Ui, page: &EyePage<'_>) {
+    if page.columns.is_turned && !page.columns.is_stacked {
+        ui.add_space(page.columns.other + measures::NEAR);
+    }
+}
+
+fn meridian(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (which, next): (Which, &mut KeratometryEntry),
+    problems: &mut Vec<String>,
+) {
+    let label = match which {
+        Which::Flat => "    Flat meridian",
+        Which::Steep => "    Steep meridian",
+    };
+    let place = page.columns;
+    let other = page.other.keratometry.as_ref().map(|measured| {
+        let at = match which {
+            Which::Flat => measured.value.flat,
+            Which::Steep => measured.value.steep,
+        };
+        format!("{} @ {}", plain(at.reading), at.meridian)
+    });
+    ui.horizontal(|ui| {
+        if place.is_turned {
+            other_cell(ui, page, other.as_deref());
+        }
+        cell(ui, place.label, |ui| ui.label(label));
+        let entered = cell(ui, place.field, |ui| reading_field(ui, page, (which, next)));
+        problems.extend(entered.problem);
+        let (reading, meridian) = match which {
+            Which::Flat => (&mut next.flat, &mut next.flat_meridian),
+            Which::Steep => (&mut next.steep, &mut next.steep_meridian),
+        };
+        if let Some(commit) = entered.commit {
+            *reading = commit.value();
+        }
+        let unit = match next.unit {
+            Some(ReadingUnit::Radius) => "mm @",
+            Some(ReadingUnit::Power) => "D @",
+            None => "@",
+        };
+        cell(ui, place.unit, |ui| muted(ui, unit));
+        let entered = cell(ui, place.method, |ui| {
+            let entered = meridian_field(ui, page, (which, *meridian));
+            muted(ui, "°");
+            entered
+        });
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            *meridian = commit.value();
+        }
+        cell(ui, place.more, |_| ());
+        if !place.is_turned {
+            other_cell(ui, page, other.as_deref());
+        }
+    });
+}
+
+/// "44.25 D", without the index: the column is narrow, and the index stands with the fields.
+fn plain(reading: CornealReading) -> String {
+    let text = reading.to_string();
+    match text.split_once(" at ") {
+        Some((number, _)) => number.to_owned(),
+        None => text,
+    }
+}
+
+fn words(which: Which) -> &'static str {
+    match which {
+        Which::Flat => "Flat",
+        Which::Steep => "Steep",
+    }
+}
+
+fn reading_field(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (which, next): (Which, &KeratometryEntry),
+) -> Fielded<CornealReading> {
+    let id = page.id((which, "reading"));
+    let name = page.name(&format!("{} reading", words(which)));
+    let named = Named::As(&name);
+    let reading = match which {
+        Which::Flat => next.flat,
+        Which::Steep => next.steep,
+    };
+    if next.unit == Some(ReadingUnit::Radius) {
+        let value = match reading {
+            Some(CornealReading::Radius(radius)) => Some(radius),
+            _ => None,
+        };
+        let entered = NumberField::new(id, named, &CORNEAL_RADIUS, value).show(ui);
+        return Fielded {
+            commit: entered
+                .commit
+                .map(|commit| commit.map(CornealReading::Radius)),
+            problem: entered.problem,
+        };
+    }
+    let value = match reading {
+        Some(CornealReading::Power { power, .. }) => Some(power),
+        _ => None,
+    };
+    let first = match (next.unit, next.index) {
+        (None, _) => Some("say first whether readings are in mm or in D"),
+        (Some(_), None) => Some("give the index of the instrument first"),
+        _ => None,
+    };
+    let check = |power: HundredthDiopters| match next.index {
+        Some(index) => CornealReading::power(power, index)
+            .map(|_| ())
+            .map_err(|error| error.to_string()),
+        None => Ok(()),
+    };
+    let field = NumberField::new(id, named, &UNSIGNED_POWER, value);
+    let entered = field.after(first).check(&check).show(ui);
+    let commit = entered
+        .commit
+        .and_then(|commit| match (commit, next.index) {
+            (Commit::Cleared, _) => Some(Commit::Cleared),
+            (Commit::Entered(power), Some(index)) => CornealReading::power(power, index)
+                .ok()
+                .map(Commit::Entered),
+            (Commit::Entered(_), None) => None,
+        });
+    Fielded {
+        commit,
+        problem: entered.problem,
+    }
+}
+
+fn meridian_field(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (which, value): (Which, Option<Meridian>),
+) -> Fielded<Meridian> {
+    let id = page.id((which, "meridian"));
+    let name = page.name(&format!("{} meridian", words(which)));
+    let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
+    field.width(56.0).show(ui)
+}
+
+fn foot(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    next: &mut KeratometryEntry,
+    (state, current): (&mut BiometryState, Option<&MeasuredKeratometry>),
+) {
+    let place = page.columns;
+    ui.horizontal(|ui| {
+        indent(ui, page);
+        cell(ui, place.label, |_| ());
+        let derived = current.map(derived).unwrap_or_default();
+        cell(ui, place.field + place.unit + measures::NEAR, |ui| {
+            small(ui, derived);
+        });
+        let options = METHODS.map(|method| (method, sentence(&method.to_string())));
+        let id = page.id("keratometry method");
+        let name = page.name("Keratometry, method");
+        let width = place.method;
+        let chosen = cell(ui, width, |ui| {
+            pick(ui, (id, &name), &options, next.method, width)
+        });
+        if chosen.is_some() {
+            next.method = chosen;
+        }
+        let key = (page.side, Item::Keratometry);
+        cell(ui, place.more, |ui| {
+            let button = ui.add_enabled(current.is_some(), egui::Button::new("…").small());
+            if button.clicked() && !state.details.remove(&key) {
+                state.details.insert(key);
+            }
+            button.accessible_name(page.name("Keratometry, circumstances…"));
+        });
+    });
+}
+
+/// "cylinder 0.75 D", from the two readings at 1.3375.
+fn derived(measured: &MeasuredKeratometry) -> String {
+    let cylinder_d = measured.value.radii().astigmatism().d();
+    format!("cylinder {cylinder_d:.2} D")
+}
+
+fn details(ui: &mut Ui, page: &mut EyePage<'_>, current: &MeasuredKeratometry) {
+    let mut next = current.clone();
+    let mut problems = Vec::new();
+    ui.horizontal_wrapped(|ui| {
+        ui.add_space(page.columns.label + measures::NEAR);
+        muted(ui, "readings");
+        let name = page.name("Keratometry, number of readings");
+        let id = page.id("keratometry readings");
+        let field = NumberField::new(id, Named::As(&name), &COUNT, current.value.readings);
+        let entered = field.width(44.0).show(ui);
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            next.value.readings = commit.value();
+        }
+        for (word, what, id, value) in [
+            (
+                "furthest apart",
+                "Keratometry, largest difference",
+                "repeat",
+                &mut next.value.repeat_difference,
+            ),
+            (
+                "SD",
+                "Keratometry, SD of the mean",
+                "spread",
+                &mut next.spread,
+            ),
+        ] {
+            muted(ui, word);
+            let name = page.name(what);
+            let id = page.id(("keratometry", id));
+            let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, *value);
+            let entered = field.width(56.0).show(ui);
+            problems.extend(entered.problem);
+            if let Some(commit) = entered.commit {
+                *value = commit.value();
+            }
+            muted(ui, "D");
+        }
+        let on_by = (current.on, current.by.as_deref());
+        let item = (&*page, Item::Keratometry, "Keratometry");
+        (next.on, next.by) = who_and_when(ui, item, on_by, &mut problems);
+    });
+    for why in problems {
+        problem(ui, &why);
+    }
+    if next != *current {
+        let measurement = Measurement::Keratometry(Some(Box::new(next)));
+        page.commands.push(Command::Measure(page.side, measurement));
+    }
+}
+
+/// Who and when, for the line under the rows.
+pub(super) fn said(eye: &EyeRecord) -> Option<String> {
+    let measured = eye.keratometry.as_ref()?;
+    let parts = [measured.on.map(day), measured.by.clone()];
+    let text = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    (!text.is_empty()).then_some(text)
+}
