@@ -12,6 +12,12 @@ pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
+    /// No limit has that name.
+    #[error("limits: no limit is called {name}")]
+    NoSuch {
+        /// The name given.
+        name: String,
+    },
     /// A value cannot be read.
     #[error("limits: {0}")]
     Value(#[from] MeasureError),
