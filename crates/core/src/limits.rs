@@ -31,6 +31,9 @@ macro_rules! limits {
         /// Name, meaning and unit of every limit, in the order of the file.
         const TEXTS: &[[&str; 3]] = &[$([stringify!($name), concat!($($doc),*), $unit],)*];
 
+        /// The words a limit may be, where it is no number, in the order of the file.
+        const WORDS: &[&[&str]] = &[$(<$kind as LimitValue>::WORDS,)*];
+
         /// The thresholds in use, all of them: a missing entry is refused, never filled in.
         #[derive(Clone, Debug, PartialEq)]
         pub struct Limits {

@@ -6,7 +6,7 @@
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
-use super::{Limits, SHIPPED_TEXT, TEXTS};
+use super::{Limits, SHIPPED_TEXT, TEXTS, WORDS};
 
 /// What is known of a limit, whatever its value.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,6 +19,8 @@ pub struct AboutLimit {
     pub rules: &'static str,
     /// Its unit; empty for a word.
     pub unit: &'static str,
+    /// What it may be, if it is a word; nothing for a number.
+    pub words: &'static [&'static str],
     /// The part of the file it stands in.
     pub group: String,
     /// What the shipped file says of the shipped value: rules and standing.
@@ -38,9 +40,9 @@ pub struct LimitEntry {
 
 static ABOUT: LazyLock<Vec<AboutLimit>> = LazyLock::new(|| {
     let entries = Limits::shipped().entries();
-    let texts = TEXTS.iter().zip(entries);
+    let texts = TEXTS.iter().zip(WORDS).zip(entries);
     texts
-        .map(|(&[name, meaning, unit], (_, shipped))| {
+        .map(|((&[name, meaning, unit], &words), (_, shipped))| {
             let (what, rules) = split_rules(meaning);
             let (group, standing) = beside_in_file(name);
             AboutLimit {
@@ -48,6 +50,7 @@ static ABOUT: LazyLock<Vec<AboutLimit>> = LazyLock::new(|| {
                 what,
                 rules,
                 unit,
+                words,
                 group,
                 standing,
                 shipped,

@@ -72,6 +72,10 @@ fn every_limit_is_told_with_its_meaning_group_and_standing() {
             assert!(!text.is_empty(), "{}", about.name);
         }
         assert!(!about.what.contains(['`', '\n']), "{}", about.what);
+        assert_eq!(about.words.is_empty(), !about.unit.is_empty());
+        for word in about.words {
+            assert!(Limits::shipped().with(about.name, word).is_ok(), "{word}");
+        }
         assert!(!entry.is_changed());
     }
     let find = |name| catalog.iter().find(|entry| entry.about.name == name);
