@@ -10,8 +10,8 @@ use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent}
 use crate::pages::CaseView;
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, beside, heading, muted, open_ring, problem, severity_color, severity_shape,
-    small, text_field,
+    Commit, Named, beside, heading, muted, open_ring, problem, said, severity_color,
+    severity_shape, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -100,7 +100,7 @@ fn one(
         let word = RichText::new(rule.severity.to_string()).small();
         ui.label(word.color(color));
         ui.label(RichText::new(rule.title).text_style(strong_style()));
-        ui.label(format!("{} (limit {})", finding.measured, finding.limit));
+        said(ui, finding.sentence());
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
         }

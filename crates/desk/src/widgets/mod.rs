@@ -2,6 +2,7 @@
 
 mod choice;
 mod focus_keys;
+mod judged_field;
 mod layout;
 mod line_edit;
 mod number_field;
@@ -11,10 +12,11 @@ mod text_field;
 
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
-pub use layout::{beside, cell, heading, muted, notice, problem, section, small};
+pub use judged_field::judged_field;
+pub use layout::{beside, cell, heading, muted, notice, problem, said, section, small};
 pub use line_edit::Named;
 pub(crate) use line_edit::is_being_typed;
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
-pub use shapes::{facing_eyes, open_ring, severity_color, severity_shape};
+pub use shapes::{changed_shape, facing_eyes, open_ring, severity_color, severity_shape};
 pub use text_field::{date_field, read_date, text_field};

@@ -129,6 +129,7 @@ pub(crate) fn settings(theme: ThemeChoice, percent: u16) -> Settings {
         author: "A. Okafor".to_owned(),
         theme,
         text_size: TextSize::new(percent).expect("an offered size"),
+        ..Settings::default()
     }
 }
 
