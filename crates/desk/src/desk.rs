@@ -18,7 +18,7 @@ use crate::pages::{self, CaseView, Page, PagesState};
 use crate::session::Session;
 use crate::settings::Settings;
 use crate::theme::{self, Palette, measures};
-use crate::widgets::notice;
+use crate::widgets::{minor_button, notice};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -188,7 +188,9 @@ impl Desk {
         let session = self.open.as_ref().map(|open| &open.session);
         let author = self.settings.author.as_str();
         let foot = Panel::bottom("status").resizable(false).frame(band(16, 4));
-        let asked = foot.show(ui, |ui| status::show(ui, session, author)).inner;
+        let narrow = is_narrow.then_some(self.side);
+        let asked = foot.show(ui, |ui| status::show(ui, session, author, narrow));
+        let asked = asked.inner;
         actions.extend(asked);
         let is_first_run = self.list.is_empty_register() && self.open.is_none();
         if !is_narrow && !is_first_run {
@@ -237,7 +239,7 @@ impl Desk {
         if let Some(message) = &self.message {
             let put_away = notice(ui, Severity::Stop, |ui| {
                 ui.label(message);
-                ui.small_button("Put away").clicked()
+                minor_button(ui, "Put away").clicked()
             });
             if put_away {
                 actions.push(Action::Dismiss);

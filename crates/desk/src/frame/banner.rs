@@ -9,18 +9,10 @@ use crate::widgets::facing_eyes;
 use crate::words::{capital_family_name, day};
 
 /// Room for "RIGHT EYE" and the glyph.
-const EYE_WIDTH: f32 = 290.0;
+const EYE_WIDTH: f32 = 236.0;
 
 /// Shows the banner of the open case.
 pub fn show(ui: &mut Ui, draft: &Draft) {
-    let stacked = ui.available_width() < measures::NARROW;
-    if stacked {
-        ui.vertical(|ui| {
-            who(ui, draft);
-            ui.horizontal(|ui| eye(ui, draft.operation.eye));
-        });
-        return;
-    }
     // The eye keeps its place at the right; the name wraps in what is left.
     let whole = ui.available_rect_before_wrap();
     let split = whole.right() - EYE_WIDTH;
@@ -42,34 +34,63 @@ pub fn show(ui: &mut Ui, draft: &Draft) {
 fn who(ui: &mut Ui, draft: &Draft) {
     let palette = Palette::current(ui);
     let patient = &draft.patient;
-    let identifier = |text: Option<String>, missing: &str| match text {
-        Some(text) => RichText::new(text).heading().color(palette.ink),
-        None => RichText::new(missing).heading().color(palette.stop),
+    let name = patient.name.as_deref().map(capital_family_name);
+    // A number is not parted from its "No.".
+    let number = patient
+        .number
+        .as_ref()
+        .map(|number| format!("No.\u{a0}{number}"));
+    let size = identifier_size(ui, name.as_deref().unwrap_or_default());
+    let identifier = |text: Option<String>, missing: &str| {
+        let (text, color) = match text {
+            Some(text) => (text, palette.ink),
+            None => (missing.to_owned(), palette.stop),
+        };
+        RichText::new(text)
+            .font(FontId::new(size, bold()))
+            .color(color)
     };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
-        let name = patient.name.as_deref().map(capital_family_name);
+        ui.spacing_mut().interact_size.y = 0.0;
         ui.label(identifier(name, "Name missing"));
-        let number = patient
-            .number
-            .as_ref()
-            .map(|number| format!("No. {number}"));
         ui.label(identifier(number, "Number missing"));
     });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
+        ui.spacing_mut().interact_size.y = 0.0;
         let born = match (patient.birth_date, draft.age()) {
             (Some(born), Some(age)) => format!("Born {} ({age} years)", day(born)),
             (Some(born), None) => format!("Born {}", day(born)),
             (None, _) => "Birth date missing".to_owned(),
         };
-        ui.label(RichText::new(born).color(palette.muted));
+        ui.label(RichText::new(unparted(&born)).color(palette.muted));
         let when = draft.operation.date.map_or_else(
             || "Operation day not set".to_owned(),
             |date| format!("Operation {}", day(date)),
         );
-        ui.label(RichText::new(when).color(palette.muted));
+        ui.label(RichText::new(unparted(&when)).color(palette.muted));
     });
+}
+
+/// A short text that is not broken between its words.
+fn unparted(text: &str) -> String {
+    text.replace(' ', "\u{a0}")
+}
+
+/// A name that takes more than two lines is set smaller, and whole: an identifier is never cut.
+fn identifier_size(ui: &Ui, name: &str) -> f32 {
+    let fits = |size: f32| {
+        let font = FontId::new(size, bold());
+        let ink = Palette::current(ui).ink;
+        let room = ui.available_width();
+        let galley = ui.painter().layout(name.to_owned(), font, ink, room);
+        galley.rows.len() <= 2
+    };
+    [measures::HEADING, measures::SECTION, measures::BODY]
+        .into_iter()
+        .find(|size| fits(*size))
+        .unwrap_or(measures::SMALL)
 }
 
 fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {

@@ -2,16 +2,17 @@
 
 use std::collections::BTreeSet;
 
-use egui::{CollapsingHeader, Id, RichText, Ui};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
 use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent};
 
 use crate::pages::CaseView;
-use crate::theme::{Palette, measures, strong_style};
+use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, beside, heading, muted, open_ring, problem, said, severity_color,
-    severity_shape, small, text_field,
+    Commit, Named, beside, heading, low_row, minor_button, muted, open_ring, problem, said,
+    severity_color, severity_shape, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -65,7 +66,7 @@ fn summary(ui: &mut Ui, plan: &Plan) {
             .findings(severity)
             .filter(|found| found.is_open())
             .count();
-        ui.horizontal(|ui| {
+        low_row(ui, |ui| {
             severity_shape(ui, severity);
             let color = severity_color(Palette::current(ui), severity);
             let text = RichText::new(format!("{severity} {count}"));
@@ -79,7 +80,7 @@ fn summary(ui: &mut Ui, plan: &Plan) {
         });
     }
     let missing = plan.not_evaluated().count();
-    ui.horizontal(|ui| {
+    low_row(ui, |ui| {
         open_ring(ui);
         muted(ui, format!("{missing} could not be evaluated"));
     });
@@ -96,10 +97,7 @@ fn one(
         severity_shape(ui, rule.severity);
     };
     beside(ui, shape, |ui| {
-        let color = severity_color(Palette::current(ui), rule.severity);
-        let word = RichText::new(rule.severity.to_string()).small();
-        ui.label(word.color(color));
-        ui.label(RichText::new(rule.title).text_style(strong_style()));
+        title(ui, rule);
         said(ui, finding.sentence());
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
@@ -111,6 +109,18 @@ fn one(
         sources(ui, state, rule);
         commands
     })
+}
+
+/// The strength as a word, then what was found.
+fn title(ui: &mut Ui, rule: &Rule) {
+    let palette = Palette::current(ui);
+    let color = severity_color(palette, rule.severity);
+    let font = FontId::new(measures::BODY, bold());
+    let mut job = LayoutJob::default();
+    let word = format!("{}  ", rule.severity);
+    job.append(&word, 0.0, TextFormat::simple(font.clone(), color));
+    job.append(rule.title, 0.0, TextFormat::simple(font, palette.ink));
+    ui.label(job);
 }
 
 /// Where limit and reason come from, each with its standing; on request also why and what then.
@@ -135,7 +145,7 @@ fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
     } else {
         "Why, and what may be done"
     };
-    let button = ui.small_button(words);
+    let button = minor_button(ui, words);
     if button.clicked() {
         if is_open {
             state.opened.remove(id);
@@ -171,7 +181,7 @@ fn reason(
         ReasonState::None => {}
         ReasonState::Standing(recorded) => {
             ui.label(reason_text("Reason", recorded));
-            let button = ui.small_button("Withdraw the reason");
+            let button = minor_button(ui, "Withdraw the reason");
             if button.clicked() {
                 commands.push(Command::WithdrawReason {
                     rule: rule.id.to_owned(),

@@ -33,13 +33,8 @@ pub fn show(
                 actions.push(Action::Show(tab));
             }
         }
-        if let Some(shown) = narrow {
-            for (side, name) in [(Side::List, "Theatre list"), (Side::Findings, "Findings")] {
-                if ui.selectable_label(shown == side, name).clicked() {
-                    actions.push(Action::ShowSide(side));
-                }
-            }
-            back_and_forth(ui, session, &mut actions);
+        if narrow.is_some() {
+            // There is no room: the line at the foot has them.
             return;
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -51,6 +46,7 @@ pub fn show(
     actions
 }
 
+/// Undo and redo, from the right.
 fn back_and_forth(ui: &mut Ui, session: &Session, actions: &mut Vec<Action>) {
     let buttons = [
         ("Redo", session.redoes(), Action::Redo, "Ctrl+Shift+Z"),

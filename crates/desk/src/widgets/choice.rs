@@ -38,7 +38,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         let widths: Vec<f32> = self
             .options
             .iter()
-            .map(|(_, text)| text_width(ui, text) + 2.0 * 10.0)
+            .map(|(_, text)| text_width(ui, text) + 2.0 * 8.0)
             .collect();
         let size = vec2(widths.iter().sum(), measures::CONTROL);
         let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
@@ -174,6 +174,14 @@ fn text_width(ui: &Ui, text: &str) -> f32 {
     galley.size().x.ceil()
 }
 
+/// The text, or its first word if the whole does not fit: "Specular" says as much.
+fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> &'a str {
+    if text_width(ui, text) <= room {
+        return text;
+    }
+    text.split([' ', ',']).next().unwrap_or(text)
+}
+
 /// One of many, in a list that opens: for methods, scales, grades.
 pub fn pick<T: Copy + PartialEq>(
     ui: &mut Ui,
@@ -182,10 +190,11 @@ pub fn pick<T: Copy + PartialEq>(
     selected: Option<T>,
     width: f32,
 ) -> Option<T> {
-    let shown = options
+    let chosen_text = options
         .iter()
         .find(|(option, _)| selected == Some(*option))
         .map_or("choose…", |(_, text)| text.as_str());
+    let shown = fitting(ui, chosen_text, width - 46.0);
     let mut chosen = None;
     let response = egui::ComboBox::from_id_salt(id)
         .width(width)

@@ -22,6 +22,7 @@ pub fn judged_field(
         align: Align2::RIGHT_CENTER,
         width,
         about: decimals.write(about),
+        hint: "",
     };
     let end = line_edit::show(ui, line, judge);
     Fielded {

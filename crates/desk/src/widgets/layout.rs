@@ -61,6 +61,26 @@ pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
     ui.label(RichText::new(text).small().color(color))
 }
 
+/// A row as low as its text, not as high as a control.
+pub fn low_row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        ui.horizontal(add).inner
+    })
+    .inner
+}
+
+/// A button beside text, for what is asked for rarely.
+pub fn minor_button(ui: &mut Ui, text: &str) -> Response {
+    ui.scope(|ui| {
+        let spacing = ui.spacing_mut();
+        spacing.button_padding = vec2(7.0, 1.0);
+        spacing.interact_size.y = 22.0;
+        ui.button(RichText::new(text).small())
+    })
+    .inner
+}
+
 /// Something with a shape before it: what is added wraps beside the shape, not under it.
 pub fn beside<R>(ui: &mut Ui, shape: impl FnOnce(&mut Ui), add: impl FnOnce(&mut Ui) -> R) -> R {
     ui.horizontal_top(|ui| {

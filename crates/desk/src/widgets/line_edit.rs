@@ -33,6 +33,8 @@ pub(super) struct Line<'a> {
     pub(super) width: f32,
     /// What a screen reader adds to the name: unit and range.
     pub(super) about: String,
+    /// What an empty field says of itself.
+    pub(super) hint: &'static str,
 }
 
 /// What one pass brought.
@@ -207,6 +209,7 @@ fn text_edit(
                 .align(line.align)
                 .desired_width(line.width)
                 .min_size(egui::vec2(line.width, measures::CONTROL))
+                .hint_text(line.hint)
                 .return_key(None)
                 .event_filter(EventFilter {
                     horizontal_arrows: true,

@@ -13,7 +13,9 @@ mod text_field;
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
 pub use judged_field::judged_field;
-pub use layout::{beside, cell, heading, muted, notice, problem, said, section, small};
+pub use layout::{
+    beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
+};
 pub use line_edit::Named;
 pub(crate) use line_edit::is_being_typed;
 pub use number_field::{Commit, Fielded, NumberField};

@@ -115,6 +115,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             align: Align2::RIGHT_CENTER,
             width: self.width,
             about: decimals.write(&kind.about()),
+            hint: "",
         };
         let end = line_edit::show(ui, line, &judge);
         let commit = end.finished.and_then(|text| {

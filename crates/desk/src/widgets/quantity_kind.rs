@@ -123,8 +123,8 @@ pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
 
 /// Endothelial cell density.
 pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
-    unit: "cells/mm²",
-    typed_units: &["cells/mm2", "/mm²", "/mm2"],
+    unit: "/mm²",
+    typed_units: &["cells/mm²", "cells/mm2", "/mm2"],
     range: || "100 to 6000 cells/mm²".to_owned(),
     read: |text| EndothelialDensity::new(scaled(text, 0)?).map_err(in_words),
     write: |value| value.per_mm2().to_string(),

@@ -70,7 +70,7 @@ pub fn open_ring(ui: &mut Ui) -> Response {
 /// Both eyes as seen facing the patient: the patient's right eye is on the viewer's left. The
 /// operated one is filled.
 pub fn facing_eyes(ui: &mut Ui, operated: Side) -> Response {
-    let size = vec2(60.0, 28.0);
+    let size = vec2(70.0, 28.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
     let palette = Palette::current(ui);
     let painter = ui.painter();
@@ -96,10 +96,9 @@ pub fn facing_eyes(ui: &mut Ui, operated: Side) -> Response {
     }
     // The nose below and between them, so that it is seen to be a face.
     let nose = Stroke::new(1.5, palette.outline);
-    let tip = pos2(rect.center().x, rect.bottom() - 1.0);
-    let wing = vec2(4.0, -7.0);
-    painter.line_segment([tip, tip + vec2(-wing.x, wing.y)], nose);
-    painter.line_segment([tip, tip + wing], nose);
+    let bridge = pos2(rect.center().x, rect.top() + 9.0);
+    let (left, right) = (bridge + vec2(-4.5, 16.0), bridge + vec2(4.5, 16.0));
+    painter.add(Shape::closed_line(vec![bridge, left, right], nose));
     let words = format!("Facing the patient, the {operated} is marked");
     response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
     response

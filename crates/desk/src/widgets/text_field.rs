@@ -22,6 +22,7 @@ pub fn text_field(
         align: Align2::LEFT_CENTER,
         width,
         about: String::new(),
+        hint: hint(what),
     };
     let end = line_edit::show(ui, line, &judge);
     Fielded {
@@ -36,6 +37,15 @@ pub fn text_field(
     }
 }
 
+/// What an empty field says of itself.
+fn hint(what: &str) -> &'static str {
+    match what {
+        "Name" => "Family name, given names",
+        "name of the person" => "name",
+        _ => "",
+    }
+}
+
 /// A day, written year-month-day: no two countries read another order the same way.
 pub fn date_field(ui: &mut Ui, (id, named): (Id, Named<'_>), value: Option<Date>) -> Fielded<Date> {
     let line = Line {
@@ -45,6 +55,7 @@ pub fn date_field(ui: &mut Ui, (id, named): (Id, Named<'_>), value: Option<Date>
         align: Align2::LEFT_CENTER,
         width: 104.0,
         about: "year-month-day".to_owned(),
+        hint: "yyyy-mm-dd",
     };
     let end = line_edit::show(ui, line, &|text| read_date(text).map(|_| ()));
     let commit = end.finished.and_then(|text| {

@@ -143,9 +143,8 @@ pub(crate) fn harness(bench: Bench, size: [f32; 2]) -> Harness<'static, Bench> {
         ThemeChoice::Dark => Theme::Dark,
         _ => Theme::Light,
     };
-    let zoom = bench.desk.settings().text_size.factor();
     let mut harness = Harness::builder()
-        .with_size([size[0] / zoom, size[1] / zoom])
+        .with_size(size)
         .with_theme(theme)
         .with_max_steps(24)
         .with_render_cursor(false)

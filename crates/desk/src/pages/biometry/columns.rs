@@ -3,9 +3,8 @@
 use egui::{Color32, CornerRadius, Rect, RichText, Shape, Ui, layers::ShapeIdx, pos2};
 use millrace_core::biometry::Side;
 
-use crate::pages::CaseView;
 use crate::theme::{Palette, measures, strong_style};
-use crate::widgets::small;
+use crate::widgets::{cell, heading, minor_button, muted};
 use crate::words;
 
 /// Widths of the columns.
@@ -25,68 +24,88 @@ pub(super) struct Columns {
 }
 
 /// Under this width the other eye's column does not fit beside the fields.
-const STACKED: f32 = 540.0;
+const STACKED: f32 = 535.0;
+/// Room for "44.37 D @ 170°".
+const OTHER: f32 = 98.0;
 
 impl Columns {
     pub(super) fn of(width: f32, is_turned: bool) -> Self {
         let is_stacked = width < STACKED;
-        let (label, field, unit, more) = (142.0, 84.0, 34.0, 26.0);
-        let method = 128.0;
+        let (label, field, unit, more) = (144.0, 84.0, 34.0, 26.0);
         let gaps = 5.0 * measures::NEAR;
-        let rest = width - (label + field + unit + method + more + gaps);
+        let fixed = label + field + unit + more + gaps;
+        let rest = width - fixed;
+        // First the other eye's column gets what its longest text needs, then the method.
+        let method = (rest - OTHER).clamp(112.0, 190.0);
         Self {
             label,
             field,
             unit,
             method,
             more,
-            other: rest.clamp(84.0, 160.0),
+            other: (rest - method).clamp(84.0, 260.0),
             is_turned,
             is_stacked,
         }
     }
 
-    /// Head of the column of the other eye; `true` if the page is to be turned around.
-    pub(super) fn head(
-        &self,
-        ui: &mut Ui,
-        (view, side): (&CaseView<'_>, Side),
-        is_edited: bool,
-    ) -> bool {
-        if self.is_stacked || is_edited {
-            return !is_edited && self.edit_button(ui, side.other());
-        }
-        let is_operated = view.draft.operation.eye == Some(side.other());
-        let mut turn = false;
-        ui.horizontal(|ui| {
-            let used = self.label + self.field + self.unit + self.method + self.more;
-            ui.add_space(used + 5.0 * measures::NEAR);
-            ui.vertical(|ui| {
-                ui.label(RichText::new(words::eye(side.other())).text_style(strong_style()));
-                small(
-                    ui,
-                    if is_operated {
-                        "operated"
-                    } else {
-                        "to compare"
-                    },
-                );
-                turn = self.edit_button(ui, side.other());
-            });
-        });
-        turn
+    /// Width of everything but the other eye's column.
+    pub(super) fn own(&self) -> f32 {
+        self.label + self.field + self.unit + self.method + self.more + 4.0 * measures::NEAR
     }
 
-    fn edit_button(&self, ui: &mut Ui, other: Side) -> bool {
-        let button = ui.small_button(if self.is_stacked {
-            format!("Edit the {other}…")
+    /// Room before the first column.
+    pub(super) fn indent(&self) -> f32 {
+        if self.is_turned && !self.is_stacked {
+            self.other + measures::NEAR
         } else {
-            "Edit…".to_owned()
-        });
-        let clicked = button.clicked();
-        button.accessible_name(format!("Edit the {other}…"));
-        clicked
+            0.0
+        }
     }
+
+    /// Headings of both parts in one row; `true` if the page is to be turned around.
+    pub(super) fn head(&self, ui: &mut Ui, (operated, side): (Side, Side)) -> bool {
+        let mut turn = false;
+        ui.horizontal(|ui| {
+            if self.is_turned && !self.is_stacked {
+                cell(ui, self.other, |ui| other_title(ui, operated, side.other()));
+            }
+            cell(ui, self.own(), |ui| {
+                heading(ui, words::eye(side));
+                if self.is_turned {
+                    muted(ui, "not operated; its numbers serve comparison");
+                }
+            });
+            if !self.is_turned && !self.is_stacked {
+                cell(ui, self.other, |ui| {
+                    other_title(ui, operated, side.other());
+                    turn = edit_button(ui, "Edit…", side.other());
+                });
+            }
+        });
+        if self.is_stacked && !self.is_turned {
+            let words = format!("Edit the {}…", side.other());
+            turn = edit_button(ui, &words, side.other());
+        }
+        turn
+    }
+}
+
+fn other_title(ui: &mut Ui, operated: Side, side: Side) {
+    let text = RichText::new(words::eye(side)).text_style(strong_style());
+    let about = if operated == side {
+        "Operated; shown to compare"
+    } else {
+        "Shown to compare; no formula takes its numbers"
+    };
+    ui.label(text).on_hover_text(about);
+}
+
+fn edit_button(ui: &mut Ui, words: &str, other: Side) -> bool {
+    let button = minor_button(ui, words);
+    let clicked = button.clicked();
+    button.accessible_name(format!("Edit the {other}…"));
+    clicked
 }
 
 /// A strip behind the other eye's column, as long as the rows in front of it.

@@ -78,12 +78,7 @@ fn start_choice(
 ) -> Option<DepthStart> {
     ui.horizontal(|ui| {
         let place = page.columns;
-        let turned = if place.is_turned && !place.is_stacked {
-            place.other + measures::NEAR
-        } else {
-            0.0
-        };
-        ui.add_space(turned + place.label + measures::NEAR);
+        ui.add_space(place.indent() + place.label + measures::NEAR);
         small(ui, "from the");
         let id = page.id("depth start");
         let name = page.name("Chamber depth from the");

@@ -7,7 +7,9 @@ use millrace_core::rules::Severity;
 
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::{Commit, Named, Segments, cell, muted, notice, problem, small, text_field};
+use crate::widgets::{
+    Commit, Named, Segments, cell, minor_button, muted, notice, problem, small, text_field,
+};
 use crate::words::{day, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<Command> {
@@ -20,7 +22,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
         chosen => {
             *changes = false;
             ui.horizontal(|ui| {
-                cell(ui, 142.0, |ui| ui.label("Operated eye"));
+                cell(ui, 144.0, |ui| ui.label("Operated eye"));
                 let options = [(Side::Right, "Right eye"), (Side::Left, "Left eye")];
                 let id = view.ground.with("operated eye");
                 let choice = Segments::new(id, "Operated eye", &options, chosen);
@@ -56,11 +58,9 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
 fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Option<Command> {
     if !*changes {
         ui.horizontal_wrapped(|ui| {
-            small(
-                ui,
-                format!("Operated eye fixed, since measurements exist: {from}"),
-            );
-            if ui.small_button("Change the operated eye…").clicked() {
+            let text = format!("The {from} is operated; fixed, since measurements exist");
+            small(ui, text);
+            if minor_button(ui, "Change the operated eye…").clicked() {
                 *changes = true;
             }
         });

@@ -1,19 +1,20 @@
 //! Both principal meridians: readings in mm or in D with the index, meridians, method.
 
 use egui::Ui;
-use millrace_core::biometry::{CornealReading, EyeRecord, Method};
+use millrace_core::biometry::{CornealReading, Method};
 use millrace_core::case::{Command, Measurement};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
-use super::row::{other_cell, who_and_when};
+use super::row::{other_cell, said, who_and_when};
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, MERIDIAN, UNSIGNED_POWER};
 use crate::widgets::{
-    Commit, Fielded, Named, NumberField, Segments, cell, muted, pick, problem, small,
+    Commit, Fielded, Named, NumberField, Segments, cell, low_row, minor_button, muted, pick,
+    problem, small,
 };
-use crate::words::{day, sentence};
+use crate::words::sentence;
 
 const METHODS: [Method; 5] = [
     Method::Optical,
@@ -49,6 +50,9 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         meridian(ui, page, (which, &mut next), &mut problems);
     }
     foot(ui, page, &mut next, (state, current.as_ref()));
+    if let Some(measured) = &current {
+        circumstances(ui, page, measured);
+    }
     problems.extend(next.contradiction());
     for why in problems {
         problem(ui, &why);
@@ -97,19 +101,9 @@ fn take(
 
 fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: &mut Vec<String>) {
     ui.horizontal(|ui| {
-        indent(ui, page);
+        ui.add_space(page.columns.indent());
         cell(ui, page.columns.label, |ui| ui.label("Keratometry"));
-        let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
-        let id = page.id("keratometry unit");
-        let name = page.name("Keratometry in");
-        let chosen = ui
-            .add_enabled_ui(!next.has_readings(), |ui| {
-                Segments::new(id, &name, &units, next.unit).show(ui)
-            })
-            .inner;
-        if chosen.is_some() {
-            next.unit = chosen;
-        }
+        unit_choice(ui, page, next);
         if next.unit != Some(ReadingUnit::Power) {
             return;
         }
@@ -133,9 +127,21 @@ fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: 
     });
 }
 
-fn indent(ui: &mut Ui, page: &EyePage<'_>) {
-    if page.columns.is_turned && !page.columns.is_stacked {
-        ui.add_space(page.columns.other + measures::NEAR);
+/// The unit is chosen before the first reading; a reading is never turned into another unit.
+fn unit_choice(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry) {
+    if next.has_readings() {
+        let words = match next.unit {
+            Some(ReadingUnit::Power) => "in D",
+            _ => "in mm",
+        };
+        muted(ui, words);
+        return;
+    }
+    let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
+    let id = page.id("keratometry unit");
+    let name = page.name("Keratometry in");
+    if let Some(unit) = Segments::new(id, &name, &units, next.unit).show(ui) {
+        next.unit = Some(unit);
     }
 }
 
@@ -285,12 +291,9 @@ fn foot(
 ) {
     let place = page.columns;
     ui.horizontal(|ui| {
-        indent(ui, page);
+        ui.add_space(page.columns.indent());
         cell(ui, place.label, |_| ());
-        let derived = current.map(derived).unwrap_or_default();
-        cell(ui, place.field + place.unit + measures::NEAR, |ui| {
-            small(ui, derived);
-        });
+        cell(ui, place.field + place.unit + measures::NEAR, |_| ());
         let options = METHODS.map(|method| (method, sentence(&method.to_string())));
         let id = page.id("keratometry method");
         let name = page.name("Keratometry, method");
@@ -303,12 +306,27 @@ fn foot(
         }
         let key = (page.side, Item::Keratometry);
         cell(ui, place.more, |ui| {
-            let button = ui.add_enabled(current.is_some(), egui::Button::new("…").small());
+            let button = ui
+                .add_enabled_ui(current.is_some(), |ui| minor_button(ui, "…"))
+                .inner;
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
             button.accessible_name(page.name("Keratometry, circumstances…"));
         });
+    });
+}
+
+/// Under the rows: who measured when, and the cylinder at 1.3375.
+fn circumstances(ui: &mut Ui, page: &EyePage<'_>, measured: &MeasuredKeratometry) {
+    low_row(ui, |ui| {
+        let place = page.columns;
+        ui.add_space(place.indent() + place.label + measures::NEAR);
+        let cylinder = Some(derived(measured));
+        let from = said(measured);
+        let from = (!from.is_empty()).then_some(from);
+        let parts: Vec<_> = [cylinder, from].into_iter().flatten().collect();
+        small(ui, parts.join("  ·  "));
     });
 }
 
@@ -368,12 +386,4 @@ fn details(ui: &mut Ui, page: &mut EyePage<'_>, current: &MeasuredKeratometry) {
         let measurement = Measurement::Keratometry(Some(Box::new(next)));
         page.commands.push(Command::Measure(page.side, measurement));
     }
-}
-
-/// Who and when, for the line under the rows.
-pub(super) fn said(eye: &EyeRecord) -> Option<String> {
-    let measured = eye.keratometry.as_ref()?;
-    let parts = [measured.on.map(day), measured.by.clone()];
-    let text = parts.into_iter().flatten().collect::<Vec<_>>().join(", ");
-    (!text.is_empty()).then_some(text)
 }

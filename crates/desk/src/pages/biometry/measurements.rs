@@ -7,7 +7,6 @@ use millrace_core::biometry::{EndothelialDensity, EyeRecord, Measured, Method};
 use millrace_core::case::{Command, Measurement};
 use millrace_core::quantity::Micrometers;
 
-use super::columns::Strip;
 use super::row::Row;
 use super::{BiometryState, EyePage, Item, depth, keratometry};
 use crate::widgets::Commit;
@@ -32,7 +31,6 @@ const BACK_METHODS: &[Method] = &[Method::Tomographer, Method::Optical];
 const CELL_METHODS: &[Method] = &[Method::SpecularMicroscope, Method::Manual];
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
-    let strip = Strip::begin(ui);
     length(ui, (page, state), &AXIAL_ROW);
     keratometry::show(ui, page, state);
     depth::show(ui, page, state);
@@ -42,7 +40,6 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     length(ui, (page, state), &PUPIL_ROW);
     length(ui, (page, state), &BACK_ROW);
     endothelium(ui, page, state);
-    strip.end(ui, &page.columns);
 }
 
 /// A measurement that is one length.

@@ -19,15 +19,15 @@ mod surgery;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use egui::{Id, Ui};
+use egui::{Id, RichText, Ui};
 use millrace_core::biometry::{DepthStart, EyeRecord, Method, PerEye, Side};
 use millrace_core::case::Command;
 use millrace_core::rules::Severity;
 
 use super::CaseView;
-use crate::widgets::{heading, muted, notice};
-use crate::words;
-use columns::Columns;
+use crate::theme::{measures, strong_style};
+use crate::widgets::{minor_button, notice};
+use columns::{Columns, Strip};
 use keratometry_entry::KeratometryEntry;
 use sitting::Sitting;
 
@@ -101,7 +101,7 @@ pub fn biometry_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut BiometryState
     } else {
         operated
     };
-    commands.extend(one_eye(ui, view, state, side));
+    commands.extend(one_eye(ui, view, state, (operated, side)));
     commands
 }
 
@@ -109,42 +109,40 @@ fn one_eye(
     ui: &mut Ui,
     view: &CaseView<'_>,
     state: &mut BiometryState,
-    side: Side,
+    (operated, side): (Side, Side),
 ) -> Vec<Command> {
-    let is_fellow = view.draft.operation.eye != Some(side);
-    ui.add_space(crate::theme::measures::APART);
-    if is_fellow {
-        fellow_notice(ui, state, side);
-    } else {
-        heading(ui, words::eye(side));
+    let is_turned = operated != side;
+    ui.add_space(measures::APART);
+    if is_turned && fellow_notice(ui, operated) {
+        state.edits_fellow = false;
+        ui.request_repaint();
     }
-    sitting::show(ui, view, &mut state.sitting);
+    let columns = Columns::of(ui.available_width(), is_turned);
     let mut page = EyePage {
         view,
         side,
         eye: view.draft.eyes.get(side),
         other: view.draft.eyes.get(side.other()),
-        columns: Columns::of(ui.available_width(), is_fellow),
+        columns,
         commands: Vec::new(),
     };
-    if page.columns.head(ui, (view, side), state.edits_fellow) {
-        state.edits_fellow = !state.edits_fellow;
+    let strip = Strip::begin(ui);
+    if columns.head(ui, (operated, side)) {
+        state.edits_fellow = true;
         ui.request_repaint();
     }
+    sitting::show(ui, &page, &mut state.sitting);
     measurements::show(ui, &mut page, state);
     state::show(ui, &mut page, state);
+    strip.end(ui, &columns);
     page.commands
 }
 
-fn fellow_notice(ui: &mut Ui, state: &mut BiometryState, side: Side) {
-    let back = notice(ui, Severity::Review, |ui| {
-        heading(ui, &format!("Editing the {side}, which is not operated"));
-        muted(ui, "Its numbers serve comparison; no formula takes them");
-        let words = format!("Back to the {}", side.other());
-        ui.button(words).clicked()
-    });
-    if back {
-        state.edits_fellow = false;
-        ui.request_repaint();
-    }
+fn fellow_notice(ui: &mut Ui, operated: Side) -> bool {
+    notice(ui, Severity::Review, |ui| {
+        let fellow = operated.other();
+        let text = format!("You are editing the {fellow}, which is not operated");
+        ui.label(RichText::new(text).text_style(strong_style()));
+        minor_button(ui, &format!("Back to the {operated}")).clicked()
+    })
 }

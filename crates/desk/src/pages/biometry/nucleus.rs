@@ -17,7 +17,7 @@ pub(super) enum Scale {
 }
 
 const SCALES: [(Option<Scale>, &str); 4] = [
-    (None, "not graded"),
+    (None, "none"),
     (Some(Scale::Locs), "LOCS III"),
     (Some(Scale::Who), "WHO"),
     (Some(Scale::EmeryLittle), "Emery-Little"),

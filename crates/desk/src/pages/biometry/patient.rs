@@ -5,10 +5,10 @@ use millrace_core::case::{Command, Sex, SurgeonGrade};
 
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::{Commit, Named, Segments, cell, date_field, muted, problem, text_field};
+use crate::widgets::{Commit, Named, Segments, cell, date_field, problem, text_field};
 
 /// Width of the names of the fields.
-const LABEL: f32 = 142.0;
+const LABEL: f32 = 144.0;
 
 /// Shows the section; open while something that identifies is missing.
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>) -> Vec<Command> {
@@ -24,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
     let header = CollapsingHeader::new("Patient and operation")
         .id_salt(view.ground.with("patient section"))
         .open(Some(open))
-        .show(ui, |ui| {
+        .show_unindented(ui, |ui| {
             identity(ui, view, &mut commands);
             operation(ui, view, &mut commands);
         });
@@ -57,7 +57,6 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         if let Some(commit) = born.commit {
             next.birth_date = commit.value();
         }
-        muted(ui, "year-month-day");
     });
     if let Some(why) = why {
         problem(ui, &why);
@@ -94,7 +93,6 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         if let Some(commit) = day.commit {
             commands.push(Command::SetOperationDate(commit.value()));
         }
-        muted(ui, "year-month-day");
     });
     if let Some(why) = why {
         problem(ui, &why);

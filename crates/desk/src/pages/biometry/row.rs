@@ -7,7 +7,8 @@ use millrace_core::biometry::{Measured, Method};
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Kind, Named, NumberField, cell, date_field, muted, pick, problem, small, text_field,
+    Commit, Kind, Named, NumberField, cell, date_field, low_row, minor_button, muted, pick,
+    problem, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -159,7 +160,9 @@ where
     fn more_cell(&self, ui: &mut Ui, page: &EyePage<'_>, state: &mut BiometryState) {
         let key = (page.side, self.item);
         cell(ui, page.columns.more, |ui| {
-            let button = ui.add_enabled(self.current.is_some(), egui::Button::new("…").small());
+            let button = ui
+                .add_enabled_ui(self.current.is_some(), |ui| minor_button(ui, "…"))
+                .inner;
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
@@ -170,13 +173,8 @@ where
     /// Under the row: what an instrument can report, and who measured when.
     fn circumstances(&self, ui: &mut Ui, page: &EyePage<'_>) {
         let place = page.columns;
-        ui.horizontal(|ui| {
-            let indent = if place.is_turned {
-                place.other + measures::NEAR
-            } else {
-                0.0
-            };
-            ui.add_space(indent + place.label + measures::NEAR);
+        low_row(ui, |ui| {
+            ui.add_space(place.indent() + place.label + measures::NEAR);
             let range = (self.kind.range)();
             let from = self.current.as_ref().map(said).unwrap_or_default();
             let mut parts = vec![range];
@@ -247,8 +245,8 @@ pub(super) fn who_and_when(
     (on, by)
 }
 
-/// "SD 0.02 mm, 20 Nov 2026, T. Lindqvist".
-fn said<T, S>(measured: &Measured<T, S>) -> String {
+/// "20 Nov 2026, T. Lindqvist".
+pub(super) fn said<T, S>(measured: &Measured<T, S>) -> String {
     let parts = [measured.on.map(day), measured.by.clone()];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }

@@ -33,7 +33,7 @@ macro_rules! sign {
 }
 
 const SIGNS: [Sign; 13] = [
-    sign!("Dense or total cataract", dense_cataract),
+    sign!("Dense, total cataract", dense_cataract),
     sign!("White cataract", white_cataract),
     sign!("Brunescent cataract", brunescent),
     sign!("Posterior polar", posterior_polar),
@@ -60,10 +60,7 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         (None, "not recorded"),
         (Some(SiliconeOil::Absent), "no"),
         (Some(SiliconeOil::LengthUncorrected), "yes"),
-        (
-            Some(SiliconeOil::LengthCorrected),
-            "yes, length in oil mode",
-        ),
+        (Some(SiliconeOil::LengthCorrected), "yes, in oil mode"),
     ];
     let other = page.other.state.silicone_oil.map(|oil| match oil {
         SiliconeOil::Absent => "no",

@@ -4,8 +4,11 @@ use egui::Ui;
 use jiff::civil::Date;
 use millrace_core::biometry::Method;
 
-use crate::pages::CaseView;
-use crate::widgets::{Commit, Named, date_field, muted, pick, problem, small, text_field};
+use super::EyePage;
+use crate::theme::measures;
+use crate::widgets::{
+    Named, cell, date_field, low_row, minor_button, muted, pick, problem, small, text_field,
+};
 use crate::words::sentence;
 
 /// The circumstances of what is entered now. Nothing is assumed.
@@ -16,46 +19,42 @@ pub(super) struct Sitting {
     pub(super) method: Option<Method>,
 }
 
-pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, sitting: &mut Sitting) {
+pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
+    let view = page.view;
+    let place = page.columns;
     let mut problems = Vec::new();
-    ui.horizontal_wrapped(|ui| {
-        muted(ui, "Entries from now on are measured on");
+    ui.horizontal(|ui| {
+        ui.add_space(place.indent());
+        cell(ui, place.label, |ui| muted(ui, "Measured on, by"));
         let id = view.ground.with("sitting day");
         let day = date_field(ui, (id, Named::As("Day of measurement")), sitting.on);
         problems.extend(day.problem);
         if let Some(commit) = day.commit {
             sitting.on = commit.value();
         }
-        muted(ui, "by");
         let id = view.ground.with("sitting person");
-        let by = text_field(
-            ui,
-            (id, Named::As("Person who measures")),
-            (sitting.by.as_deref(), "name of the person"),
-            120.0,
-        );
+        let field = (id, Named::As("Person who measures"));
+        let value = (sitting.by.as_deref(), "name of the person");
+        let width = place.own() - place.label - 104.0 - 2.0 * measures::NEAR;
+        let by = text_field(ui, field, value, width);
         problems.extend(by.problem);
-        match by.commit {
-            Some(Commit::Entered(name)) => sitting.by = Some(name),
-            Some(Commit::Cleared) => sitting.by = None,
-            None => {}
+        if let Some(commit) = by.commit {
+            sitting.by = commit.value();
         }
-        muted(ui, "with");
+    });
+    ui.horizontal(|ui| {
+        ui.add_space(place.indent());
+        cell(ui, place.label, |ui| muted(ui, "Measured with"));
         let methods = Method::ALL.map(|method| (method, sentence(&method.to_string())));
         let id = view.ground.with("sitting method");
-        let chosen = pick(
-            ui,
-            (id, "Method of measurement"),
-            &methods,
-            sitting.method,
-            150.0,
-        );
+        let name = (id, "Method of measurement");
+        let chosen = pick(ui, name, &methods, sitting.method, 160.0);
         if chosen.is_some() {
             sitting.method = chosen;
         }
         if sitting.on.is_none() && !view.author.is_empty() {
             let words = format!("Today, {}", view.author);
-            if ui.small_button(words).clicked() {
+            if minor_button(ui, &words).clicked() {
                 sitting.on = Some(view.today);
                 sitting.by = Some(view.author.to_owned());
             }
@@ -64,7 +63,9 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, sitting: &mut Sitting) {
     for why in problems {
         problem(ui, &why);
     }
-    if sitting.on.is_none() {
-        small(ui, "Without a day, no rule can tell how old a number is");
-    }
+    low_row(ui, |ui| {
+        ui.add_space(place.indent() + place.label + measures::NEAR);
+        small(ui, "Written beside each number entered from now on");
+    });
+    ui.add_space(measures::NEAR);
 }

@@ -4,7 +4,6 @@ use egui::Ui;
 use millrace_core::biometry::EyeState;
 use millrace_core::case::Command;
 
-use super::columns::Strip;
 use super::{BiometryState, EyePage, nucleus, signs, surgery};
 use crate::widgets::section;
 
@@ -12,12 +11,10 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     section(ui, &format!("State of the {}", page.side));
     let before: &EyeState = &page.eye.state;
     let mut next = before.clone();
-    let strip = Strip::begin(ui);
     nucleus::show(ui, page, &mut next, state.nucleus_scale.get_mut(page.side));
     signs::show(ui, page, &mut next);
     surgery::show(ui, page, &mut next, state.surgery.get_mut(page.side));
     signs::numbers(ui, page, &mut next);
-    strip.end(ui, &page.columns);
     if next != *before {
         page.commands
             .push(Command::SetState(page.side, Box::new(next)));
