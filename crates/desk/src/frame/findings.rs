@@ -98,7 +98,7 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        said(ui, finding.sentence());
+        said(ui, sentence(&finding.sentence()));
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
         }

@@ -2,6 +2,7 @@
 
 mod choice;
 mod focus_keys;
+mod form_rows;
 mod judged_field;
 mod layout;
 mod line_edit;
@@ -12,6 +13,7 @@ mod text_field;
 
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
+pub use form_rows::FormRows;
 pub use judged_field::judged_field;
 pub use layout::{
     beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
