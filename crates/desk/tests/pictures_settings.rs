@@ -142,24 +142,25 @@ fn lens_records() {
 
 #[test]
 fn a_lens_record() {
-    let mut bench = Bench::new(vec![case()], light());
-    bench.open(0);
-    let mut harness = harness(bench, [1100.0, 1240.0]);
-    harness.get_by_label("Settings").click();
-    harness.run();
-    let part = "Part of the settings, Lens records";
-    harness.get_by_label(part).click();
-    harness.run();
-    change_first(&mut harness);
-    harness.snapshot("settings_lens_form_light");
+    in_the_form(light(), "Change… Weir one-piece", 1240.0).snapshot("settings_lens_form_light");
 }
 
 #[test]
-fn a_lens_record_twice_as_large() {
-    let large = large(ThemeChoice::Dark);
-    let mut harness = shown(large, case(), Some("Lens records"));
-    change_first(&mut harness);
-    harness.snapshot("settings_lens_form_dark_200");
+fn a_toric_lens_record_twice_as_large() {
+    let dark = large(ThemeChoice::Dark);
+    in_the_form(dark, "Change… Headrace toric", 2760.0).snapshot("settings_lens_form_dark_200");
+}
+
+fn in_the_form(settings: Settings, record: &str, height: f32) -> Harness<'static, Bench> {
+    let mut bench = Bench::new(vec![case()], settings);
+    bench.open(0);
+    let mut harness = harness(bench, [1100.0, height]);
+    let part = "Part of the settings, Lens records";
+    for label in ["Settings", part, record, "Add a result"] {
+        harness.get_by_label(label).click();
+        harness.run();
+    }
+    harness
 }
 
 fn change_a_limit(harness: &mut Harness<'static, Bench>) {
@@ -178,10 +179,5 @@ fn change_a_limit(harness: &mut Harness<'static, Bench>) {
         .type_text("27.00");
     harness.run();
     harness.key_press(Key::Tab);
-    harness.run();
-}
-
-fn change_first(harness: &mut Harness<'static, Bench>) {
-    harness.get_by_label("Change… Weir one-piece").click();
     harness.run();
 }

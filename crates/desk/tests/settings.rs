@@ -8,13 +8,16 @@ use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
+use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
+use millrace_core::iol_power::ladder::Convention;
 use millrace_core::limits::Limits;
-use millrace_core::plan::Evaluated;
+use millrace_core::plan::{Evaluated, PlanRefused};
 use millrace_core::quantity::Micrometers;
 use millrace_core::rules::Verdict;
 use millrace_desk::exchange::Request;
-use millrace_desk::settings::{Decimals, Settings};
+use millrace_desk::pages::{CaseView, use_mine};
+use millrace_desk::settings::{Decimals, OwnWays, Settings};
 use support::{Bench, HARD_AND_SHALLOW, demo, harness, light, texts};
 
 /// Tall enough that every row of a part is there to be clicked.
@@ -211,4 +214,36 @@ fn own_ways_are_kept_and_touch_no_case() {
     let effect = own.phaco_incision.unwrap();
     assert_eq!((effect.flattening().hundredths(), effect.eyes()), (25, 60));
     assert_eq!(harness.state().draft(), &before);
+}
+
+/// "Use mine" is a button on a page; what it asks for is an ordinary command.
+#[test]
+fn a_case_takes_an_own_way_only_by_the_button() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.lens.convention = None;
+    let own = OwnWays {
+        convention: Some(Convention::FirstMyopic),
+        ..OwnWays::default()
+    };
+    let asked = |ui: &mut egui::Ui, taken: &mut Vec<Command>| {
+        let view = CaseView {
+            ground: egui::Id::unique("case"),
+            draft: &draft,
+            plan: Err(&PlanRefused::NoEye),
+            limits: Limits::shipped(),
+            lenses: &[],
+            author: "",
+            own: &own,
+            today: jiff::civil::date(2026, 11, 24),
+        };
+        taken.extend(use_mine::convention(ui, &view));
+        taken.extend(use_mine::incision(ui, &view));
+    };
+    let mut harness = Harness::new_ui_state(asked, Vec::new());
+    harness.run();
+    assert_eq!(harness.state(), &[]);
+    harness.get_by_label("Use mine: first myopic").click();
+    harness.run();
+    let mine = Some(Convention::FirstMyopic);
+    assert_eq!(harness.state(), &[Command::ChooseConvention(mine)]);
 }

@@ -48,6 +48,8 @@ impl FormRows {
         add: impl FnOnce(&mut Self, &mut Ui, Id) -> R,
     ) -> R {
         ui.horizontal_wrapped(|ui| {
+            // What has no room goes to the next line whole, letters under letters help nobody.
+            ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
             let width = self.label;
             let named = cell(ui, width, |ui| ui.label(label)).id;
             add(self, ui, named)

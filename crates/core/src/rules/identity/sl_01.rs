@@ -40,7 +40,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     if found.is_empty() {
         return Verdict::Satisfied;
     }
-    Finding::new(found.join(", "), "the same in both")
+    Finding::new(found.join(", "), "both are to be the same")
         .against(Against::State)
         .into()
 }
@@ -88,7 +88,7 @@ mod tests {
             },
             [
                 "axial length 23.501 mm (second look 23.50 mm)",
-                "the same in both",
+                "both are to be the same",
             ],
         );
     }
@@ -104,7 +104,7 @@ mod tests {
             },
             [
                 "hospital number, chamber depth none (second look 3.20 mm from the epithelium)",
-                "the same in both",
+                "both are to be the same",
             ],
         );
     }

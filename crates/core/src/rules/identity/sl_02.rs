@@ -54,7 +54,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         .collect();
     if !same.is_empty() {
         let found = format!("measured by the same person: {}", same.join(", "));
-        return Finding::new(found, "a second person")
+        return Finding::new(found, "another person is to look")
             .against(Against::State)
             .into();
     }
@@ -102,7 +102,7 @@ mod tests {
             |draft| measured_by(draft, Some(" b.  second "), Some("A. First")),
             [
                 "measured by the same person: axial length",
-                "a second person",
+                "another person is to look",
             ],
         );
         assert_finding(
@@ -113,7 +113,7 @@ mod tests {
             },
             [
                 "measured by the same person: keratometry, chamber depth",
-                "a second person",
+                "another person is to look",
             ],
         );
     }

@@ -7,7 +7,10 @@ use millrace_core::quantity::HundredthDiopters;
 
 use super::kinds::EYES;
 use crate::widgets::quantity_kind::UNSIGNED_POWER;
-use crate::widgets::{Commit, Kind, Named, NumberField, date_field, muted, problem, small};
+use crate::widgets::{Commit, Kind, Named, NumberField, cell, date_field, muted, problem, small};
+
+const LABEL: f32 = 72.0;
+const UNIT: f32 = 30.0;
 
 /// What was entered so far.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -45,19 +48,20 @@ pub(super) fn show(
     let before = kept.map_or(*partial, IncisionEntry::of);
     let mut next = before;
     let mut problems = Vec::new();
-    ui.horizontal_wrapped(|ui| {
-        muted(ui, "Flattening");
-        let name = format!("Flattening, {what}");
-        let kind = &UNSIGNED_POWER;
+    let kind = &UNSIGNED_POWER;
+    ui.horizontal(|ui| {
+        let name = label(ui, "Flattening", what);
         next.flattening = number(ui, (&name, kind), next.flattening, &mut problems);
-        muted(ui, "D   scatter");
-        let name = format!("Scatter, {what}");
+        cell(ui, UNIT, |ui| muted(ui, "D"));
+        let name = label(ui, "Scatter", what);
         next.scatter = number(ui, (&name, kind), next.scatter, &mut problems);
-        muted(ui, "D   on");
-        let name = format!("Eyes, {what}");
+        muted(ui, "D");
+    });
+    ui.horizontal(|ui| {
+        let name = label(ui, "Eyes", what);
         next.eyes = number(ui, (&name, &EYES), next.eyes, &mut problems);
-        muted(ui, "eyes, day");
-        let name = format!("Day, {what}");
+        cell(ui, UNIT, |_| ());
+        let name = label(ui, "Day", what);
         let entered = date_field(ui, (Id::unique(&name), Named::As(&name)), next.on);
         problems.extend(entered.problem);
         if let Some(commit) = entered.commit {
@@ -85,6 +89,12 @@ pub(super) fn show(
     } else {
         next
     };
+}
+
+/// A label, and the name of the field beside it for a screen reader.
+fn label(ui: &mut Ui, word: &str, what: &str) -> String {
+    cell(ui, LABEL, |ui| muted(ui, word));
+    format!("{word}, {what}")
 }
 
 fn number<T: Copy + PartialEq>(

@@ -8,7 +8,7 @@ use crate::pages::settings::kinds::{A_CONSTANT, EYES, NUMBER, PACD, SURGEON_FACT
 use crate::widgets::{FormRows, Kind, cell, muted, pick};
 
 /// Width of the list of ways.
-const WAY: f32 = 190.0;
+const WAY: f32 = 170.0;
 
 /// The constants as entered so far.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -73,7 +73,7 @@ impl Origin {
     fn show(&mut self, ui: &mut Ui, form: &mut FormRows, name: &str) {
         let ways = [
             (Way::Given, "Given by the maker".to_owned()),
-            (Way::Optimized, "Optimized on own eyes".to_owned()),
+            (Way::Optimized, "Optimized".to_owned()),
             (Way::ConvertedFromA, "Converted from A".to_owned()),
         ];
         let words = format!("{name}, how obtained");
@@ -81,6 +81,7 @@ impl Origin {
         let chosen = cell(ui, WAY, |ui| pick(ui, (id, &words), &ways, self.way, WAY));
         self.way = chosen.or(self.way);
         if self.way == Some(Way::Optimized) {
+            muted(ui, "on");
             let words = format!("{name}, number of eyes");
             form.bare(ui, (&words, ()), (&EYES, 64.0), &mut self.eyes);
             muted(ui, "eyes");

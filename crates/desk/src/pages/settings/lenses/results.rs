@@ -56,13 +56,15 @@ impl ResultsForm {
         let mut removed = None;
         let key = self.removed;
         for (index, entry) in self.entries.iter_mut().enumerate() {
-            form.row(ui, &format!("Result {}", index + 1), |form, ui, _| {
-                entry.show(ui, form, (index, key));
+            let nth = format!("Result {}", index + 1);
+            form.row(ui, &nth, |form, ui, _| entry.error(ui, form, (&nth, key)));
+            form.row(ui, "", |form, ui, _| {
+                entry.series(ui, form, (&nth, key));
                 let button = minor_button(ui, "Remove");
                 if button.clicked() {
                     removed = Some(index);
                 }
-                button.accessible_name(format!("Remove result {}", index + 1));
+                button.accessible_name(format!("Remove, {nth}"));
             });
         }
         if let Some(index) = removed {
@@ -92,26 +94,26 @@ impl Entry {
         })
     }
 
-    fn show(&mut self, ui: &mut Ui, form: &mut FormRows, (index, key): (usize, u32)) {
-        let name = |what: &str| format!("Result {}, {what}", index + 1);
+    fn error(&mut self, ui: &mut Ui, form: &mut FormRows, (nth, key): (&str, u32)) {
         let formulas = Formula::ALL.map(|formula| (formula, formula.name().to_owned()));
-        let words = name("formula");
+        let words = format!("{nth}, formula");
         let id = form.ground.with(&words);
         let chosen = cell(ui, FORMULA, |ui| {
             pick(ui, (id, &words), &formulas, self.formula, FORMULA)
         });
         self.formula = chosen.or(self.formula);
         muted(ui, "SD");
-        form.bare(
-            ui,
-            (&name("SD"), key),
-            (&NUMBER, 60.0),
-            &mut self.deviation_d,
-        );
-        muted(ui, "D on");
-        form.bare(ui, (&name("eyes"), key), (&EYES, 56.0), &mut self.eyes);
+        let words = format!("{nth}, SD");
+        form.bare(ui, (&words, key), (&NUMBER, 60.0), &mut self.deviation_d);
+        muted(ui, "D");
+    }
+
+    fn series(&mut self, ui: &mut Ui, form: &mut FormRows, (nth, key): (&str, u32)) {
+        muted(ui, "on");
+        let words = format!("{nth}, eyes");
+        form.bare(ui, (&words, key), (&EYES, 56.0), &mut self.eyes);
         muted(ui, "eyes, day");
-        let words = name("day");
+        let words = format!("{nth}, day");
         let field = (form.ground.with((&words, key)), Named::As(&words));
         let entered = date_field(ui, field, self.on);
         form.take(entered, &mut self.on);
