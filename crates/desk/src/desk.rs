@@ -44,6 +44,8 @@ pub struct Desk {
     pub(crate) settings_state: SettingsState,
     pub(crate) shows_shortcuts: bool,
     pub(crate) message: Option<String>,
+    /// Asked for from outside, not yet seen by a pass.
+    pub(crate) asked: Vec<Action>,
     pub(crate) deferred: Vec<Action>,
     pub(crate) requests: Vec<Request>,
     pub(crate) is_quitting: bool,
@@ -72,6 +74,7 @@ impl Desk {
             settings_state: SettingsState::default(),
             shows_shortcuts: false,
             message: None,
+            asked: Vec::new(),
             deferred: Vec::new(),
             requests: Vec::new(),
             is_quitting: false,
@@ -121,8 +124,9 @@ impl Desk {
     /// Asks to close: what is being typed is taken and stored first, then comes
     /// [`Request::Quit`].
     pub fn ask_to_quit(&mut self) {
-        if !self.deferred.contains(&Action::Quit) && !self.is_quitting {
-            self.deferred.push(Action::Quit);
+        let is_asked = self.asked.contains(&Action::Quit) || self.deferred.contains(&Action::Quit);
+        if !is_asked && !self.is_quitting {
+            self.asked.push(Action::Quit);
         }
     }
 
@@ -131,7 +135,8 @@ impl Desk {
         theme::follow(ui.ctx(), &self.settings);
         // Asked for in the last pass; fields that lost the focus over it end in this one.
         let due = core::mem::take(&mut self.deferred);
-        let mut actions = shortcuts::pressed(ui, &self.settings);
+        let mut actions = core::mem::take(&mut self.asked);
+        actions.extend(shortcuts::pressed(ui, &self.settings));
         self.panels(ui, &mut actions);
         self.only_for_the_front(&mut actions);
         if self.shows_shortcuts && shortcuts::sheet(ui) {

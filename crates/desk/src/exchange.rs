@@ -17,9 +17,10 @@ use crate::settings::Settings;
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub struct CaseId(pub String);
 
-/// Which of the stored versions of a case; the desk hands back what it was given.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Revision(pub u64);
+/// Which of the stored versions of a case; the desk hands back what it was given and never looks
+/// inside.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Revision(pub String);
 
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]

@@ -182,7 +182,7 @@ impl Session {
     pub fn begin_saving(&mut self) -> Revision {
         self.storing.under_way = Some(self.version);
         self.storing.failed = None;
-        self.storing.revision
+        self.storing.revision.clone()
     }
 
     /// The save under way is durable.
@@ -236,9 +236,13 @@ mod tests {
 
     use super::*;
 
+    fn revision(text: &str) -> Revision {
+        Revision(text.to_owned())
+    }
+
     fn session() -> Session {
         let case = CaseId("a".to_owned());
-        Session::open(case, Revision(1), Draft::default(), Limits::shipped())
+        Session::open(case, revision("1"), Draft::default(), Limits::shipped())
     }
 
     fn target(hundredths: i32) -> Command {
@@ -291,13 +295,13 @@ mod tests {
         assert!(!session.wants_saving());
         session.apply(target(0), limits);
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), Revision(1));
+        assert_eq!(session.begin_saving(), revision("1"));
         session.apply(target(-25), limits);
         assert!(!session.wants_saving());
         assert_eq!(session.save_state(), SaveState::Saving);
-        session.saved(Revision(2));
+        session.saved(revision("2"));
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), Revision(2));
+        assert_eq!(session.begin_saving(), revision("2"));
         session.not_saved("the disk is full".to_owned());
         assert!(!session.wants_saving());
         session.retry_saving();
@@ -311,7 +315,7 @@ mod tests {
         session.apply(target(-25), limits);
         session.begin_saving();
         let theirs = update(&Draft::default(), target(-100)).unwrap();
-        session.take_theirs(Revision(7), theirs.clone(), limits);
+        session.take_theirs(revision("7"), theirs.clone(), limits);
         assert_eq!(session.draft(), &theirs);
         assert_eq!(session.save_state(), SaveState::Saved);
         session.undo(limits);
@@ -320,6 +324,6 @@ mod tests {
             Some(HundredthDiopters::new(-25))
         );
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), Revision(7));
+        assert_eq!(session.begin_saving(), revision("7"));
     }
 }

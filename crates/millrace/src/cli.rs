@@ -6,6 +6,8 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 
 /// Plans a cataract operation for one eye: lens power, approach, and what speaks against them.
 ///
+/// Without a command it opens the desk, a window.
+///
 /// For use by licensed clinicians. Not a certified medical device. Check every number against an
 /// independent calculation; local protocols and the surgeon's judgment prevail.
 #[derive(Parser)]
@@ -13,11 +15,14 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
     name = "millrace",
     version,
     propagate_version = true,
-    arg_required_else_help = true
+    args_conflicts_with_subcommands = true
 )]
 pub(crate) struct Arguments {
     #[command(subcommand)]
-    pub(crate) command: Command,
+    pub(crate) command: Option<Command>,
+    /// Opens the desk on invented cases; nothing is kept.
+    #[arg(long)]
+    pub(crate) demo: bool,
 }
 
 #[derive(Subcommand)]

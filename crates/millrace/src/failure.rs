@@ -30,6 +30,8 @@ pub(crate) enum Failure {
         path: PathBuf,
         error: Box<LimitError>,
     },
+    #[error("no window can be opened: {0}; the commands work without one, see millrace --help")]
+    Window(String),
     #[error("simulation refused: {0}")]
     Simulation(millrace_core::simulation::SimulationError),
     #[error("no {kind} is called \"{name}\"; there are: {known}")]

@@ -1,6 +1,7 @@
-//! Workbench for planning a cataract operation: the command line.
+//! Workbench for planning a cataract operation: the command line, and the window around the desk.
 //!
-//! Reads files, writes to the terminal, and leaves every decision to `millrace-core`.
+//! Reads files, writes to the terminal, runs the desk, and leaves every decision to
+//! `millrace-core`.
 
 mod cli;
 mod day;
@@ -12,6 +13,7 @@ mod plan_text;
 mod reference;
 mod simulate;
 mod tabulate;
+mod window;
 
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -27,7 +29,7 @@ const REFUSED: u8 = 2;
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
-    match run(arguments.command) {
+    match run(arguments) {
         Ok(code) => code,
         // The reader went away, as `head` does: nothing is wrong and nobody is listening.
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
@@ -39,7 +41,10 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(command: Command) -> Result<ExitCode, Failure> {
+fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
+    let Some(command) = arguments.command else {
+        return window::run(arguments.demo);
+    };
     match command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Tabulate(arguments) => tabulate::run(&arguments),

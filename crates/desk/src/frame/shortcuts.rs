@@ -1,6 +1,6 @@
 //! The keys: which there are, and the sheet that lists them.
 
-use egui::{Grid, Id, Key, KeyboardShortcut, Modal, Modifiers, Ui};
+use egui::{Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, Ui};
 
 use super::Action;
 use crate::pages::Page;
@@ -68,7 +68,10 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
 
 /// Shows the sheet; `true` once it is to be put away.
 pub fn sheet(ui: &Ui) -> bool {
-    let modal = Modal::new(Id::unique("shortcut sheet")).show(ui.ctx(), |ui| {
+    let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
+    let modal = Modal::new(Id::unique("shortcut sheet")).frame(frame);
+    let modal = modal.show(ui.ctx(), |ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
         heading(ui, "Keys");
         ui.add_space(8.0);
         Grid::new("keys")

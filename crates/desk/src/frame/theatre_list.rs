@@ -3,20 +3,21 @@
 
 use core::ops::Range;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use egui::accesskit::Role;
 use egui::{
-    CornerRadius, EventFilter, FontId, Id, Key, Rect, ScrollArea, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, vec2,
+    Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
+    ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 
 use super::Action;
 use crate::exchange::{CaseId, CaseRow, Request};
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{heading, small};
-use crate::words::day;
+use crate::words::{day, eye};
 
-const ROW_HEIGHT: f32 = 58.0;
+const ROW_HEIGHT: f32 = 64.0;
 /// Rows asked for beyond those in sight, each way.
 const AHEAD: usize = 60;
 /// Rows kept before those far from sight are let go.
@@ -247,46 +248,61 @@ fn row(
 
 fn words(row: &CaseRow) -> String {
     let name = row.name.as_deref().unwrap_or("Name missing");
-    let number = row.number.as_deref().unwrap_or("number missing");
-    format!("{name}, {number}, {}", circumstances(row))
+    let [number_and_day, eye_and_state] = circumstances(row);
+    format!("{name}, {number_and_day}, {eye_and_state}")
 }
 
-fn circumstances(row: &CaseRow) -> String {
-    let eye = row
-        .eye
-        .map_or_else(|| "eye not chosen".to_owned(), |eye| eye.to_string());
+fn circumstances(row: &CaseRow) -> [String; 2] {
+    let number = row.number.as_deref().unwrap_or("Number missing");
     let date = row.date.map_or_else(|| "no day".to_owned(), day);
-    format!("{date} · {eye} · {}", row.state.word())
+    let eye = row.eye.map_or("Eye not chosen", eye);
+    [
+        format!("{number} · {date}"),
+        format!("{eye} · {}", row.state.word()),
+    ]
 }
 
 fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
     let palette = Palette::current(ui);
-    let number = row.number.as_deref().unwrap_or("Number missing");
-    let name = row.name.as_deref().unwrap_or("Name missing");
-    let line = FontId::proportional(measures::SMALL);
     let painter = ui.painter_at(rect.expand(2.0));
-    let below = painter.layout_no_wrap(circumstances(row), line.clone(), palette.muted);
-    let room = rect.height() - below.size().y;
-    // An identifier is never cut: a long one is set smaller, and whole.
-    let identity = format!("{name}  {number}");
-    let mut size = measures::BODY;
-    let mut galley = painter.layout(
-        identity.clone(),
-        FontId::new(size, bold()),
-        palette.ink,
-        rect.width(),
-    );
-    while room < galley.size().y && 6.0 < size {
-        size -= 1.0;
-        let font = FontId::new(size, bold());
-        galley = painter.layout(identity.clone(), font, palette.ink, rect.width());
+    let mut bottom = rect.bottom();
+    for line in circumstances(row).into_iter().rev() {
+        let galley = fitted(&painter, line, (false, palette.muted), rect.width());
+        bottom -= galley.size().y;
+        painter.galley(pos2(rect.left(), bottom), galley, palette.muted);
     }
-    painter.galley(rect.min, galley, palette.ink);
-    painter.galley(
-        rect.left_bottom() - vec2(0.0, below.size().y),
-        below,
-        palette.muted,
-    );
+    let name = row
+        .name
+        .clone()
+        .unwrap_or_else(|| "Name missing".to_owned());
+    let galley = fitted(&painter, name, (true, palette.ink), rect.width());
+    let top = rect.top().max(bottom - galley.size().y - 1.0);
+    painter.galley(pos2(rect.left(), top), galley, palette.ink);
+}
+
+/// A line of its usual size if it fits. An identifier is never cut: a long one is set smaller, in
+/// two lines if need be, and whole.
+fn fitted(
+    painter: &Painter,
+    text: String,
+    (is_name, color): (bool, Color32),
+    width: f32,
+) -> Arc<Galley> {
+    let (mut size, family) = if is_name {
+        (measures::BODY, bold())
+    } else {
+        (measures::SMALL, FontFamily::Proportional)
+    };
+    loop {
+        let font = FontId::new(size, family.clone());
+        let galley = painter.layout(text.clone(), font, color, width);
+        let is_small = size <= measures::SMALL - 1.5;
+        let lines = if is_small && is_name { 2 } else { 1 };
+        if galley.rows.len() <= lines || size <= 6.0 {
+            return galley;
+        }
+        size -= 0.5;
+    }
 }
 
 #[cfg(test)]

@@ -52,6 +52,9 @@ struct Edit {
     text: String,
     base: String,
     left: bool,
+    /// Whether the pointer was here since the focus came: the first click selects, later ones place
+    /// the caret, so that digits typed after one click never end up among old ones.
+    clicked: bool,
 }
 
 impl Edit {
@@ -60,6 +63,7 @@ impl Edit {
             text: text.to_owned(),
             base: text.to_owned(),
             left: false,
+            clicked: false,
         }
     }
 
@@ -136,6 +140,10 @@ fn follow_focus(
         }
         let edit = now.get_or_insert_with(|| Edit::of(&line.shown));
         edit.left = false;
+        if response.clicked() && !edit.clicked {
+            edit.clicked = true;
+            select_all(ui, line.id, text);
+        }
         // An undo behind the field: what stands there is only shown, so it follows.
         if !edit.is_changed() && text == edit.text && edit.base != line.shown {
             *edit = Edit::of(&line.shown);
@@ -174,6 +182,7 @@ fn conclude(
     let problem = refusal(&current.text, current.is_changed(), judge);
     if !over || problem.is_some() {
         current.left = over;
+        current.clicked = current.clicked && !over;
         return LineEnd {
             finished: None,
             problem,

@@ -200,6 +200,15 @@ pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {
     write: |value| decimal::write(value.hundredths(), 2, 2),
 };
 
+/// A corneal power; what it can be depends on its index and is checked with it.
+pub const CORNEAL_POWER: Kind<HundredthDiopters> = Kind {
+    unit: "D",
+    typed_units: &[],
+    range: || "radius 5.00 to 13.00 mm".to_owned(),
+    read: |text| scaled(text, 2).map(HundredthDiopters::new),
+    write: |value| decimal::write(value.hundredths(), 2, 2),
+};
+
 /// A length of something that has no type of its own, or a spread.
 pub const LENGTH: Kind<Micrometers> = Kind {
     unit: "mm",

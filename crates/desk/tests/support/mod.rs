@@ -49,7 +49,7 @@ impl Bench {
         let cases = cases
             .into_iter()
             .enumerate()
-            .map(|(index, draft)| (CaseId(index.to_string()), Revision(1), draft))
+            .map(|(index, draft)| (CaseId(index.to_string()), Revision("1".to_owned()), draft))
             .collect();
         Self {
             desk: Desk::new(around, settings),
@@ -85,14 +85,15 @@ impl Bench {
             Request::Save { case, draft, .. } => {
                 let stored = self.cases.iter_mut().find(|(id, _, _)| id == case);
                 let (_, revision, kept) = stored.expect("a known case");
-                *revision = Revision(revision.0 + 1);
+                *revision = Revision(format!("{}+", revision.0));
                 *kept = (**draft).clone();
-                let (case, revision) = (case.clone(), *revision);
+                let (case, revision) = (case.clone(), revision.clone());
                 self.desk.accept(Answer::Saved { case, revision });
             }
             Request::NewCase => {
                 let case = CaseId(self.cases.len().to_string());
-                self.cases.push((case, Revision(0), Draft::default()));
+                self.cases
+                    .push((case, Revision("0".to_owned()), Draft::default()));
                 self.open(self.cases.len() - 1);
             }
             Request::OpenCase(case) => {

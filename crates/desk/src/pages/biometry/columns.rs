@@ -78,6 +78,7 @@ impl Columns {
             });
             if !self.is_turned && !self.is_stacked {
                 cell(ui, self.other, |ui| {
+                    ui.spacing_mut().item_spacing.x = 2.0;
                     other_title(ui, operated, side.other());
                     turn = edit_button(ui, "Edit…", side.other());
                 });

@@ -8,7 +8,7 @@ use super::row::Row;
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CHAMBER_DEPTH, LENGTH};
-use crate::widgets::{Commit, Segments, small};
+use crate::widgets::{Commit, Segments, low_row, small};
 
 const METHODS: [Method; 5] = [
     Method::Optical,
@@ -45,7 +45,9 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
                 .then_some("say below from which surface it was measured"),
         };
     let change = row.show(ui, page, state);
-    let chosen = start_choice(ui, page, start, current.as_ref());
+    let chosen = start_choice(ui, page, start);
+    aqueous(ui, page, current.as_ref());
+    ui.add_space(measures::TIGHT);
     if let Some(chosen) = chosen {
         *state.depth_start.get_mut(page.side) = Some(chosen);
     }
@@ -70,27 +72,33 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     page.commands.push(Command::Measure(page.side, measurement));
 }
 
-fn start_choice(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    start: Option<DepthStart>,
-    current: Option<&Measured<ChamberDepth>>,
-) -> Option<DepthStart> {
+fn start_choice(ui: &mut Ui, page: &EyePage<'_>, start: Option<DepthStart>) -> Option<DepthStart> {
     ui.horizontal(|ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
         small(ui, "from the");
         let id = page.id("depth start");
         let name = page.name("Chamber depth from the");
-        let chosen = Segments::new(id, &name, &STARTS, start).show(ui);
-        if let Some(aqueous) = current.and_then(|depth| depth.value.aqueous(page.eye.thickness()))
-            && start == Some(DepthStart::Epithelium)
-        {
-            small(ui, format!("aqueous {aqueous}"));
-        }
-        chosen
+        Segments::new(id, &name, &STARTS, start).show(ui)
     })
     .inner
+}
+
+/// The aqueous depth, where it follows from the thickness.
+fn aqueous(ui: &mut Ui, page: &EyePage<'_>, current: Option<&Measured<ChamberDepth>>) {
+    let Some(measured) = current.filter(|depth| depth.value.start == DepthStart::Epithelium) else {
+        return;
+    };
+    if let Some(depth) = measured.value.aqueous(page.eye.thickness()) {
+        low_row(ui, |ui| {
+            let place = page.columns;
+            ui.add_space(place.indent() + place.label + measures::NEAR);
+            small(
+                ui,
+                format!("aqueous depth {depth}, less the corneal thickness"),
+            );
+        });
+    }
 }
 
 const fn short(start: DepthStart) -> &'static str {

@@ -1,7 +1,7 @@
 //! Both principal meridians: readings in mm or in D with the index, meridians, method.
 
 use egui::Ui;
-use millrace_core::biometry::{CornealReading, Method};
+use millrace_core::biometry::{CornealRadius, CornealReading, Method};
 use millrace_core::case::{Command, Measurement};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
@@ -9,7 +9,9 @@ use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUni
 use super::row::{other_cell, said, who_and_when};
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, MERIDIAN, UNSIGNED_POWER};
+use crate::widgets::quantity_kind::{
+    CORNEAL_POWER, CORNEAL_RADIUS, COUNT, INDEX, MERIDIAN, UNSIGNED_POWER,
+};
 use crate::widgets::{
     Commit, Fielded, Named, NumberField, Segments, cell, low_row, minor_button, muted, pick,
     problem, small,
@@ -50,9 +52,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         meridian(ui, page, (which, &mut next), &mut problems);
     }
     foot(ui, page, &mut next, (state, current.as_ref()));
-    if let Some(measured) = &current {
-        circumstances(ui, page, measured);
-    }
+    circumstances(ui, page, &next, current.as_ref());
     problems.extend(next.contradiction());
     for why in problems {
         problem(ui, &why);
@@ -107,13 +107,9 @@ fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: 
         if next.unit != Some(ReadingUnit::Power) {
             return;
         }
-        let label = muted(ui, "index").id;
+        muted(ui, "index");
         let name = page.name("Keratometric index");
-        let named = if page.columns.is_turned {
-            Named::As(&name)
-        } else {
-            Named::By(label)
-        };
+        let named = Named::As(&name);
         let id = page.id("keratometric index");
         let check = |index| next.at_index(index).map(|_| ());
         let field = NumberField::new(id, named, &INDEX, next.index).check(&check);
@@ -255,7 +251,7 @@ fn reading_field(
             .map_err(|error| error.to_string()),
         None => Ok(()),
     };
-    let field = NumberField::new(id, named, &UNSIGNED_POWER, value);
+    let field = NumberField::new(id, named, &CORNEAL_POWER, value);
     let entered = field.after(first).check(&check).show(ui);
     let commit = entered
         .commit
@@ -318,16 +314,35 @@ fn foot(
 }
 
 /// Under the rows: who measured when, and the cylinder at 1.3375.
-fn circumstances(ui: &mut Ui, page: &EyePage<'_>, measured: &MeasuredKeratometry) {
+fn circumstances(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    entry: &KeratometryEntry,
+    measured: Option<&MeasuredKeratometry>,
+) {
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let cylinder = Some(derived(measured));
-        let from = said(measured);
-        let from = (!from.is_empty()).then_some(from);
-        let parts: Vec<_> = [cylinder, from].into_iter().flatten().collect();
+        let from = measured.map(said).filter(|from| !from.is_empty());
+        let parts: Vec<_> = [range(entry), measured.map(derived), from]
+            .into_iter()
+            .flatten()
+            .collect();
         small(ui, parts.join("  ·  "));
     });
+}
+
+/// What an instrument can report, in the unit of the readings.
+fn range(entry: &KeratometryEntry) -> Option<String> {
+    match (entry.unit?, entry.index) {
+        (ReadingUnit::Radius, _) => Some((CORNEAL_RADIUS.range)()),
+        (ReadingUnit::Power, Some(index)) => {
+            let [flattest, steepest] = [CornealRadius::MAX, CornealRadius::MIN]
+                .map(|radius| index.power(radius.millimeters()).d());
+            Some(format!("{flattest:.2} to {steepest:.2} D"))
+        }
+        (ReadingUnit::Power, None) => None,
+    }
 }
 
 /// "cylinder 0.75 D", from the two readings at 1.3375.

@@ -37,12 +37,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
 fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let patient = &view.draft.patient;
     let mut next = patient.clone();
-    if let Some(name) = words(
-        ui,
-        view,
-        "Family name, given names",
-        patient.name.as_deref(),
-    ) {
+    if let Some(name) = words(ui, view, "Name", patient.name.as_deref()) {
         next.name = name.value();
     }
     if let Some(number) = words(ui, view, "Hospital number", patient.number.as_deref()) {
