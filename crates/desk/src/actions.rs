@@ -5,6 +5,7 @@ use egui::{Id, Ui};
 use crate::desk::Desk;
 use crate::exchange::Request;
 use crate::frame::{Action, Side, findings, tabs, theatre_list};
+use crate::front::Front;
 use crate::session::SaveState;
 
 pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
@@ -13,7 +14,9 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
     }
     match action {
         Action::Show(page) => desk.show_page(page),
-        Action::ShowSettings => desk.shows_settings = !desk.shows_settings,
+        Action::ShowSettings => turn_to(desk, Front::Settings),
+        Action::ShowSecondLook if desk.open.is_none() => {}
+        Action::ShowSecondLook => turn_to(desk, Front::SecondLook),
         Action::ShowShortcuts => desk.shows_shortcuts = !desk.shows_shortcuts,
         Action::ShowSide(side) => {
             desk.side = if desk.side == side { Side::Page } else { side };
@@ -38,6 +41,17 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
             desk.requests.push(Request::KeepSettings(settings.clone()));
             desk.settings = settings;
         }
+        Action::KeepLimits(limits) => {
+            if let Some(open) = &mut desk.open {
+                open.session.replan(&limits);
+            }
+            desk.around.limits = (*limits).clone();
+            desk.requests.push(Request::KeepLimits(limits));
+        }
+        Action::KeepLenses(lenses) => {
+            desk.around.lenses.clone_from(&lenses);
+            desk.requests.push(Request::KeepLenses(lenses));
+        }
         Action::Search => {
             desk.side = Side::List;
             focus(ui, theatre_list::search_id());
@@ -45,6 +59,13 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
         Action::NextPanel => next_panel(desk, ui),
         Action::Dismiss => desk.message = None,
     }
+}
+
+/// To the front with it, or back to the page if it is there already.
+fn turn_to(desk: &mut Desk, front: Front) {
+    let is_there = desk.front == front;
+    desk.front = if is_there { Front::Page } else { front };
+    desk.side = Side::Page;
 }
 
 const fn leaves_the_case(action: &Action) -> bool {

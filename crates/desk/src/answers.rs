@@ -5,6 +5,7 @@ use crate::exchange::{Answer, CaseId};
 use crate::frame::Side;
 use crate::frame::conflict::Conflict;
 use crate::frame::findings::FindingsState;
+use crate::front::Front;
 use crate::pages::PagesState;
 use crate::session::Session;
 
@@ -23,7 +24,7 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
                 conflict: None,
             });
             desk.side = Side::Page;
-            desk.shows_settings = false;
+            desk.front = Front::Page;
         }
         Answer::Saved { case, revision } => {
             if let Some(open) = of(desk, &case) {

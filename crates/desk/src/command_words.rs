@@ -41,6 +41,7 @@ const fn plain(command: &Command) -> &'static str {
         Command::SetNucleus(_) => "size of the nucleus",
         Command::SetPieces(_) => "number of pieces",
         Command::SetCapsulorhexis(_) => "capsulorhexis",
+        Command::RecordSecondLook(_) => "second look",
         _ => "change",
     }
 }

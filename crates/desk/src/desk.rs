@@ -13,7 +13,8 @@ use crate::frame::theatre_list::ListState;
 use crate::frame::{
     Action, Side, banner, conflict, findings, first_run, shortcuts, status, tabs, theatre_list,
 };
-use crate::pages::settings::settings_page;
+use crate::front::Front;
+use crate::pages::settings::SettingsState;
 use crate::pages::{self, CaseView, Page, PagesState};
 use crate::session::Session;
 use crate::settings::Settings;
@@ -39,7 +40,8 @@ pub struct Desk {
     pub(crate) list: ListState,
     pub(crate) page: Page,
     pub(crate) side: Side,
-    pub(crate) shows_settings: bool,
+    pub(crate) front: Front,
+    pub(crate) settings_state: SettingsState,
     pub(crate) shows_shortcuts: bool,
     pub(crate) message: Option<String>,
     /// Asked for from outside, not yet seen by a pass.
@@ -68,7 +70,8 @@ impl Desk {
             list: ListState::default(),
             page: Page::default(),
             side: Side::Page,
-            shows_settings: false,
+            front: Front::Page,
+            settings_state: SettingsState::default(),
             shows_shortcuts: false,
             message: None,
             asked: Vec::new(),
@@ -104,7 +107,7 @@ impl Desk {
     /// Brings a page to the front.
     pub fn show_page(&mut self, page: Page) {
         self.page = page;
-        self.shows_settings = false;
+        self.front = Front::Page;
         self.side = Side::Page;
     }
 
@@ -135,6 +138,7 @@ impl Desk {
         let mut actions = core::mem::take(&mut self.asked);
         actions.extend(shortcuts::pressed(ui, &self.settings));
         self.panels(ui, &mut actions);
+        self.only_for_the_front(&mut actions);
         if self.shows_shortcuts && shortcuts::sheet(ui) {
             self.shows_shortcuts = false;
         }
@@ -185,27 +189,34 @@ impl Desk {
                 .fill(palette.ground)
                 .inner_margin(Margin::symmetric(x, y))
         };
+        let is_blind = self.is_blind();
         if let Some(open) = &self.open {
             let draft = open.session.draft();
             let panel = Panel::top("banner").resizable(false).frame(band(16, 10));
-            panel.show(ui, |ui| banner::show(ui, draft));
+            panel.show(ui, |ui| {
+                if is_blind {
+                    banner::without_what_is_entered(ui, draft);
+                } else {
+                    banner::show(ui, draft);
+                }
+            });
         }
         let session = self.open.as_ref().map(|open| &open.session);
         let author = self.settings.author.as_str();
         let foot = Panel::bottom("status").resizable(false).frame(band(16, 4));
-        let narrow = is_narrow.then_some(self.side);
+        let narrow = (is_narrow && !is_blind && self.front != Front::Settings).then_some(self.side);
         let asked = foot.show(ui, |ui| status::show(ui, session, author, narrow));
         let asked = asked.inner;
         actions.extend(asked);
         let is_first_run = self.list.is_empty_register() && self.open.is_none();
-        if !is_narrow && !is_first_run {
+        if !is_narrow && !is_first_run && !is_blind {
             let panel = Panel::left("theatre list")
                 .resizable(false)
                 .exact_size(measures::LIST_WIDTH)
                 .frame(band(12, 12));
             panel.show(ui, |ui| self.list_panel(ui, actions));
         }
-        if !is_narrow && self.open.is_some() && !self.shows_settings {
+        if !is_narrow && self.open.is_some() && self.front != Front::Settings && !is_blind {
             let panel = Panel::right("findings")
                 .resizable(false)
                 .exact_size(measures::FINDINGS_WIDTH)
@@ -229,7 +240,7 @@ impl Desk {
         let Some(open) = &mut self.open else {
             return;
         };
-        let view = view(&open.session, &self.around, &self.settings.author);
+        let view = view(&open.session, &self.around, &self.settings);
         let commands = ScrollArea::vertical()
             .id_salt("findings")
             .auto_shrink(false)
@@ -251,8 +262,11 @@ impl Desk {
             }
         }
         let padding = Margin::symmetric(if narrow.is_some() { 12 } else { 20 }, 0);
+        if self.is_blind() {
+            return self.page_area(ui, Frame::new().inner_margin(padding), actions);
+        }
         if let Some(open) = &self.open {
-            let page = (!self.shows_settings).then_some(self.page);
+            let page = (self.front == Front::Page).then_some(self.page);
             let row = Frame::new().inner_margin(Margin {
                 left: 8,
                 top: 4,
@@ -278,7 +292,7 @@ impl Desk {
     }
 
     fn page_area(&mut self, ui: &mut Ui, frame: Frame, actions: &mut Vec<Action>) {
-        let salt = (self.page.name(), self.shows_settings);
+        let salt = (self.page.name(), self.front as u8);
         ScrollArea::vertical()
             .id_salt(salt)
             .auto_shrink(false)
@@ -292,11 +306,8 @@ impl Desk {
     }
 
     fn in_front(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        if self.shows_settings {
-            if let Some(settings) = settings_page(ui, &self.settings) {
-                actions.push(Action::Follow(settings));
-            }
-            return;
+        if self.front == Front::Settings {
+            return self.settings_in_front(ui, actions);
         }
         let Some(open) = &mut self.open else {
             let asked = if self.list.is_empty_register() {
@@ -315,7 +326,10 @@ impl Desk {
                 ui.label(format!("Not done: {refused}"));
             });
         }
-        let view = view(&open.session, &self.around, &self.settings.author);
+        if self.front == Front::SecondLook {
+            return self.second_look_in_front(ui, actions);
+        }
+        let view = view(&open.session, &self.around, &self.settings);
         let commands = pages::show(ui, self.page, &view, &mut open.pages);
         for command in commands {
             open.session.apply(command, &self.around.limits);
@@ -332,17 +346,23 @@ fn hairline(ui: &Ui) {
 }
 
 fn leaves_the_field(action: &Action) -> bool {
-    !matches!(action, Action::Follow(_) | Action::Dismiss)
+    use Action::{Dismiss, Follow, KeepLenses, KeepLimits};
+    !matches!(action, Follow(_) | KeepLimits(_) | KeepLenses(_) | Dismiss)
 }
 
-fn view<'a>(session: &'a Session, around: &'a Surroundings, author: &'a str) -> CaseView<'a> {
+pub(crate) fn view<'a>(
+    session: &'a Session,
+    around: &'a Surroundings,
+    settings: &'a Settings,
+) -> CaseView<'a> {
     CaseView {
         ground: Id::unique(("case", &session.case().0)),
         draft: session.draft(),
         plan: session.plan(),
         limits: &around.limits,
         lenses: &around.lenses,
-        author,
+        author: &settings.author,
+        own: &settings.own,
         today: around.today,
     }
 }

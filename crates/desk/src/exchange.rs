@@ -8,6 +8,8 @@ use core::ops::Range;
 use jiff::civil::Date;
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
 
 use crate::settings::Settings;
 
@@ -56,6 +58,10 @@ pub enum Request {
     },
     /// Keep the settings.
     KeepSettings(Settings),
+    /// Keep these limits for every case planned from now on.
+    KeepLimits(Box<Limits>),
+    /// Keep these as the clinic's lens records; no case changes.
+    KeepLenses(Vec<LensRecord>),
     /// Close the window: everything is stored.
     Quit,
 }

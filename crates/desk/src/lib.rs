@@ -17,5 +17,6 @@ pub mod desk;
 pub mod exchange;
 pub mod figures;
 pub mod frame;
+mod front;
 pub mod pages;
 pub mod session;

@@ -1,5 +1,11 @@
 //! What a person sets for the desk; kept by the executable.
 
+mod decimals;
+mod own_ways;
+
+pub use decimals::Decimals;
+pub use own_ways::OwnWays;
+
 /// A person's settings.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Settings {
@@ -9,6 +15,10 @@ pub struct Settings {
     pub theme: ThemeChoice,
     /// Size of the text.
     pub text_size: TextSize,
+    /// The decimal sign shown.
+    pub decimals: Decimals,
+    /// How this surgeon usually plans: offered, never applied unasked.
+    pub own: OwnWays,
 }
 
 /// Light or dark.

@@ -5,7 +5,7 @@ use core::fmt;
 use jiff::civil::Date;
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{EyeChange, RecordedReason};
+use super::{EyeChange, RecordedReason, SecondLook};
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::chamber::Nucleus;
@@ -31,6 +31,8 @@ pub struct Draft {
     pub reasons: Vec<RecordedReason>,
     /// Every change of the operated eye made after measurements existed.
     pub eye_changes: Vec<EyeChange>,
+    /// The critical numbers as a second person entered them.
+    pub second_look: Option<SecondLook>,
 }
 
 /// The patient: two identifiers, and what matters for the operation.

@@ -7,6 +7,7 @@ mod command;
 mod draft;
 pub mod plain_text;
 mod reason;
+pub mod second_look;
 mod state;
 mod update;
 
@@ -18,5 +19,7 @@ pub use draft::{
 pub use plain_text::HiddenCharacter;
 pub use reason::{Author, RecordedReason};
 pub use state::{NoSuchState, State};
+pub(crate) use second_look::check_second_look;
+pub use second_look::{Critical, Pair, SecondLook};
 pub use update::{CommandRefused, update};
 pub(crate) use update::{check_eye_change, check_reason, check_sites};

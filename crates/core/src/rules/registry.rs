@@ -10,6 +10,8 @@ pub const ALL: &[&Rule] = &[
     &identity::id_04::RULE,
     &identity::id_05::RULE,
     &identity::id_06::RULE,
+    &identity::sl_01::RULE,
+    &identity::sl_02::RULE,
     &believable::al_01::RULE,
     &believable::al_02::RULE,
     &believable::al_03::RULE,

@@ -31,6 +31,22 @@ pub fn show(ui: &mut Ui, draft: &Draft) {
     });
 }
 
+/// The banner while the critical numbers are entered a second time: name and birth date say whose
+/// papers are wanted; number and eye are among what is entered.
+pub fn without_what_is_entered(ui: &mut Ui, draft: &Draft) {
+    let palette = Palette::current(ui);
+    let patient = &draft.patient;
+    let name = patient.name.as_deref().map(capital_family_name);
+    let name = name.unwrap_or_else(|| "Name missing".to_owned());
+    ui.label(RichText::new(name).heading().color(palette.ink));
+    let born = patient.birth_date.map_or_else(
+        || "Birth date missing".to_owned(),
+        |born| format!("Born {}", day(born)),
+    );
+    let text = format!("{born}  ·  number and eye are hidden during the second look");
+    ui.label(RichText::new(text).color(palette.muted));
+}
+
 fn who(ui: &mut Ui, draft: &Draft) {
     let palette = Palette::current(ui);
     let patient = &draft.patient;

@@ -57,6 +57,7 @@ pub fn differences(mine: &Draft, theirs: &Draft) -> Vec<&'static str> {
         ("approach", mine.approach != theirs.approach),
         ("reasons", mine.reasons != theirs.reasons),
         ("changes of eye", mine.eye_changes != theirs.eye_changes),
+        ("second look", mine.second_look != theirs.second_look),
     ]
     .into_iter()
     .filter_map(|(part, differs)| differs.then_some(part))

@@ -11,7 +11,7 @@ use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent}
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, beside, heading, low_row, minor_button, muted, open_ring, problem,
+    Commit, Named, beside, heading, low_row, minor_button, muted, open_ring, problem, said,
     severity_color, severity_shape, small, text_field,
 };
 use crate::words::{day, sentence};
@@ -98,7 +98,7 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        ui.label(finding.sentence());
+        said(ui, sentence(&finding.sentence()));
         if let Some(text) = certainty(finding.certainty) {
             muted(ui, text);
         }

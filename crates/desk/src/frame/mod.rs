@@ -9,6 +9,9 @@ pub mod status;
 pub mod tabs;
 pub mod theatre_list;
 
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+
 use crate::exchange::CaseId;
 use crate::pages::Page;
 use crate::settings::Settings;
@@ -20,6 +23,8 @@ pub enum Action {
     Show(Page),
     /// Show or leave the settings.
     ShowSettings,
+    /// Show or leave the second look.
+    ShowSecondLook,
     /// Show or leave the shortcut sheet.
     ShowShortcuts,
     /// Show this side instead of the page, where there is no room for both.
@@ -46,6 +51,10 @@ pub enum Action {
     TakeTheirs,
     /// Follow other settings.
     Follow(Settings),
+    /// Plan by other limits.
+    KeepLimits(Box<Limits>),
+    /// Offer other lens records.
+    KeepLenses(Vec<LensRecord>),
     /// Type into the search of the list.
     Search,
     /// Move the focus to the next panel.

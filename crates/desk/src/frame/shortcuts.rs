@@ -7,11 +7,12 @@ use crate::pages::Page;
 use crate::settings::Settings;
 use crate::widgets::{heading, is_being_typed};
 
-const SHEET: [(&str, &str); 14] = [
+const SHEET: [(&str, &str); 15] = [
     (
         "Ctrl+1 to Ctrl+5",
         "Biometry, Lens, Approach, Sheet, Outcome",
     ),
+    ("Ctrl+L", "Second look at the critical numbers"),
     ("Tab, Shift+Tab", "Next and previous field"),
     ("Enter", "Take what was typed"),
     ("Escape", "Give back what stood there before"),
@@ -46,6 +47,7 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
         on(ctrl, Key::Y, Action::Redo);
         on(ctrl, Key::Z, Action::Undo);
     }
+    on(ctrl, Key::L, Action::ShowSecondLook);
     on(ctrl, Key::S, Action::Save);
     on(ctrl, Key::N, Action::New);
     on(ctrl, Key::F, Action::Search);

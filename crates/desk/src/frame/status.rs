@@ -30,6 +30,9 @@ pub fn show(
             if minor_button(ui, "Keys (F1)").clicked() {
                 actions.push(Action::ShowShortcuts);
             }
+            if session.is_some() && minor_button(ui, "Second look…").clicked() {
+                actions.push(Action::ShowSecondLook);
+            }
             if narrow.is_none() {
                 small(
                     ui,

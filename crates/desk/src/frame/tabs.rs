@@ -33,8 +33,9 @@ pub fn show(
                 actions.push(Action::Show(tab));
             }
         }
-        if narrow.is_some() {
-            // There is no room: the line at the foot has them.
+        if narrow.is_some() || page.is_none() {
+            // There is no room: the line at the foot has them. And in front of the pages, undo is
+            // not that of the case.
             return;
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {

@@ -4,8 +4,10 @@ pub mod approach;
 pub mod biometry;
 pub mod lens;
 mod outcome;
+pub mod second_look;
 pub mod settings;
 mod sheet;
+pub mod use_mine;
 
 use egui::{Id, Key, Ui};
 use jiff::civil::Date;
@@ -13,6 +15,8 @@ use millrace_core::case::{Author, Command, Draft};
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
+
+use crate::settings::OwnWays;
 
 /// What a page is shown: the case, its plan, and who looks at it today.
 #[derive(Clone, Copy)]
@@ -29,6 +33,8 @@ pub struct CaseView<'a> {
     pub lenses: &'a [LensRecord],
     /// Who is at the desk; empty until it was said.
     pub author: &'a str,
+    /// How this surgeon usually plans, to be offered.
+    pub own: &'a OwnWays,
     /// Today.
     pub today: Date,
 }
@@ -92,6 +98,8 @@ pub struct PagesState {
     pub lens: lens::LensState,
     /// Of the Approach page.
     pub approach: approach::ApproachState,
+    /// Of the second look.
+    pub second_look: second_look::SecondLookState,
 }
 
 /// Shows one page.

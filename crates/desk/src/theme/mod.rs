@@ -52,6 +52,7 @@ pub fn follow(ctx: &Context, settings: &Settings) {
     };
     ctx.set_theme(wanted);
     ctx.set_zoom_factor(settings.text_size.factor());
+    settings.decimals.follow(ctx);
 }
 
 fn style(theme: Theme) -> Style {

@@ -6,6 +6,7 @@ use egui::{
 use millrace_core::rules::Severity;
 
 use super::shapes::{severity_color, severity_shape};
+use crate::settings::Decimals;
 use crate::theme::{Palette, measures, section_style};
 
 /// A cell of a row: of this width, as high as a control, its content in the middle of the height.
@@ -43,12 +44,20 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
 /// Text that explains other text.
 pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
+    let text = Decimals::current(ui).write(&text.into());
     ui.label(RichText::new(text).color(color))
+}
+
+/// Text with numbers in it, written with the decimal sign in use.
+pub fn said(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let text = Decimals::current(ui).write(&text.into());
+    ui.label(text)
 }
 
 /// Small text that explains other text.
 pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
+    let text = Decimals::current(ui).write(&text.into());
     ui.label(RichText::new(text).small().color(color))
 }
 
@@ -89,7 +98,8 @@ pub fn problem(ui: &mut Ui, text: &str) {
     };
     beside(ui, shape, |ui| {
         let color = Palette::current(ui).stop;
-        ui.label(RichText::new(format!("Not taken: {text}")).color(color));
+        let text = Decimals::current(ui).write(&format!("Not taken: {text}"));
+        ui.label(RichText::new(text).color(color));
     });
 }
 

@@ -4,6 +4,7 @@ use egui::{Align2, Id, Ui};
 
 use super::line_edit::{self, Line, Named};
 use super::quantity_kind::Kind;
+use crate::settings::Decimals;
 
 /// What a person did with a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -106,13 +107,14 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
                 None => Ok(()),
             }
         };
+        let decimals = Decimals::current(ui);
         let line = Line {
             id: self.id,
             named: self.named,
-            shown: self.value.map(kind.write).unwrap_or_default(),
+            shown: decimals.write(&self.value.map(kind.write).unwrap_or_default()),
             align: Align2::RIGHT_CENTER,
             width: self.width,
-            about: kind.about(),
+            about: decimals.write(&kind.about()),
             hint: "",
         };
         let end = line_edit::show(ui, line, &judge);

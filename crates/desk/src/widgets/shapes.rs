@@ -42,6 +42,23 @@ fn triangle(center: Pos2, color: Color32) -> Shape {
     Shape::convex_polygon(points, color, Stroke::NONE)
 }
 
+/// A lozenge: something of the clinic's own, other than what ships.
+pub fn changed_shape(ui: &mut Ui) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(12.0, 16.0), Sense::HOVER);
+    let center = rect.center();
+    let corners = [
+        vec2(0.0, -6.0),
+        vec2(6.0, 0.0),
+        vec2(0.0, 6.0),
+        vec2(-6.0, 0.0),
+    ];
+    let points = corners.map(|corner| center + corner).to_vec();
+    let color = Palette::current(ui).accent;
+    ui.painter()
+        .add(Shape::convex_polygon(points, color, Stroke::NONE));
+    response
+}
+
 /// An open ring: something that could not be evaluated.
 pub fn open_ring(ui: &mut Ui) -> Response {
     let (rect, response) = ui.allocate_exact_size(vec2(12.0, 16.0), Sense::HOVER);

@@ -4,9 +4,11 @@
 
 use egui::Theme;
 use egui_kittest::Harness;
+use egui_kittest::kittest::NodeT as _;
 use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
+use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::{Desk, Surroundings};
@@ -27,6 +29,12 @@ pub(crate) fn demo(text: &str) -> Draft {
     case_file::read(text).expect("a demo case reads")
 }
 
+/// The invented lens records of the demo.
+pub(crate) fn demo_lenses() -> Vec<LensRecord> {
+    let text = include_str!("../../../../demo-data/lenses.ron");
+    case_file::read_lenses(text).expect("the demo records read")
+}
+
 /// A desk with a store that answers at once and forgets nothing.
 pub(crate) struct Bench {
     pub(crate) desk: Desk,
@@ -39,7 +47,7 @@ impl Bench {
         let around = Surroundings {
             today: date(2026, 11, 24),
             limits: Limits::shipped().clone(),
-            lenses: case_file::read_lenses(LENSES).expect("the demo lenses read"),
+            lenses: demo_lenses(),
         };
         let cases = cases
             .into_iter()
@@ -127,12 +135,25 @@ fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
     }
 }
 
+/// Every text on the desk, as a screen reader finds it: names, and what stands in fields.
+pub(crate) fn texts(harness: &Harness<'_, Bench>) -> Vec<String> {
+    let nodes = harness.root().children_recursive();
+    nodes
+        .flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value(), node.description()]
+        })
+        .flatten()
+        .collect()
+}
+
 /// Settings of somebody called A. Okafor.
 pub(crate) fn settings(theme: ThemeChoice, percent: u16) -> Settings {
     Settings {
         author: "A. Okafor".to_owned(),
         theme,
         text_size: TextSize::new(percent).expect("an offered size"),
+        ..Settings::default()
     }
 }
 

@@ -62,7 +62,8 @@ impl App {
             Request::ImportFile => self.dialogs.import(wake),
             Request::ExportFile { draft } => self.dialogs.export(draft, wake),
             Request::OpenDemo => self.open_demo(ui),
-            Request::KeepSettings(_) => {}
+            // Kept for as long as the window is open, as cases are.
+            Request::KeepSettings(_) | Request::KeepLimits(_) | Request::KeepLenses(_) => {}
             other => self.worker.hand(Task::Desk(other)),
         }
     }
