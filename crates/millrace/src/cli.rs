@@ -25,6 +25,9 @@ pub(crate) struct Arguments {
     /// Opens the desk on invented cases; nothing is kept.
     #[arg(long)]
     pub(crate) demo: bool,
+    /// The register to open, instead of the one in your directory for data.
+    #[arg(long, value_name = "PATH", conflicts_with = "demo")]
+    pub(crate) register: Option<PathBuf>,
 }
 
 #[derive(Subcommand)]

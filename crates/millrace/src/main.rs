@@ -46,7 +46,12 @@ fn main() -> ExitCode {
 
 fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
     let Some(command) = arguments.command else {
-        return window::run(arguments.demo);
+        let opening = match arguments.register {
+            _ if arguments.demo => window::Opening::Demo,
+            Some(path) => window::Opening::Register(path),
+            None => window::Opening::Register(register::usual_place()?),
+        };
+        return window::run(opening);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments),

@@ -24,7 +24,7 @@ pub fn judged_field(
         about: decimals.write(about),
         hint: "",
     };
-    let end = line_edit::show(ui, line, judge);
+    let end = line_edit::show(ui, &line, judge);
     Fielded {
         commit: end.finished.map(|text| {
             if text.is_empty() {

@@ -117,7 +117,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             about: decimals.write(&kind.about()),
             hint: "",
         };
-        let end = line_edit::show(ui, line, &judge);
+        let end = line_edit::show(ui, &line, &judge);
         let commit = end.finished.and_then(|text| {
             if text.is_empty() {
                 return self.value.map(|_| Commit::Cleared);

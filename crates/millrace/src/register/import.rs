@@ -90,7 +90,7 @@ fn save(
 }
 
 /// The name of the account that runs the program.
-fn account() -> Option<String> {
+pub(crate) fn account() -> Option<String> {
     ["USER", "LOGNAME", "USERNAME"]
         .into_iter()
         .filter_map(|name| std::env::var(name).ok())

@@ -15,6 +15,7 @@ use std::process::ExitCode;
 pub(crate) use arguments::RegisterArguments;
 use arguments::RegisterCommand;
 use directories::BaseDirs;
+pub(crate) use import::account;
 use indicatif::{ProgressBar, ProgressStyle};
 use millrace_core::biometry::Side;
 use serde::Serialize;
@@ -22,7 +23,7 @@ use serde::Serialize;
 use crate::failure::Failure;
 
 /// Program and version, as every revision and document names them.
-const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
+pub(crate) const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
 
 pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
     let path = match &arguments.register {
@@ -40,7 +41,7 @@ pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
 }
 
 /// In the person's own directory for data, on this computer.
-fn usual_place() -> Result<PathBuf, Failure> {
+pub(crate) fn usual_place() -> Result<PathBuf, Failure> {
     let directories = BaseDirs::new().ok_or(Failure::NoPlace)?;
     Ok(directories
         .data_local_dir()

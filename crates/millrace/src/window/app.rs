@@ -5,21 +5,21 @@ use core::error::Error;
 use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
 use jiff::ZonedDateTime;
-use millrace_core::limits::Limits;
 use millrace_desk::desk::{Desk, Surroundings};
 use millrace_desk::exchange::{Answer, Request};
-use millrace_desk::settings::Settings;
 use millrace_desk::widgets::FocusKeys;
 
-use super::demo;
+use super::World;
 use super::dialogs::{Chosen, Dialogs};
-use super::memory_store::MemoryStore;
+use super::kept::Kept;
+use super::store::Store;
 use super::worker::{Task, Worker};
 
 pub(super) struct App {
     desk: Desk,
     keys: FocusKeys,
     worker: Worker,
+    kept: Option<Kept>,
     dialogs: Dialogs,
     may_close: bool,
 }
@@ -27,29 +27,30 @@ pub(super) struct App {
 impl App {
     pub(super) fn new(
         context: &Context,
-        store: MemoryStore,
-        is_demo: bool,
+        world: World,
     ) -> Result<Self, Box<dyn Error + Send + Sync>> {
         let around = Surroundings {
             today: ZonedDateTime::now().date(),
-            limits: Limits::shipped().clone(),
-            lenses: demo::lenses()?,
+            limits: world.limits,
+            lenses: world.lenses,
         };
-        let mut desk = Desk::new(around, Settings::default());
-        if !is_demo {
-            desk.accept(Answer::Failed {
-                message:
-                    "This build keeps cases in memory only: write them to files before you close it"
-                        .to_owned(),
-            });
-        }
         Ok(Self {
-            desk,
+            desk: Desk::new(around, world.settings),
             keys: FocusKeys::default(),
-            worker: start(store, context)?,
+            worker: start(world.store, context)?,
+            kept: world.kept,
             dialogs: Dialogs::new(),
             may_close: false,
         })
+    }
+
+    /// Settings, limits and lens records beside the register; the demo keeps nothing.
+    fn keep(&mut self, keep: impl Fn(&Kept) -> Result<(), String>) {
+        if let Some(kept) = &self.kept
+            && let Err(message) = keep(kept)
+        {
+            self.desk.accept(Answer::Failed { message });
+        }
     }
 
     fn hand_out(&mut self, ui: &Ui, request: Request) {
@@ -62,20 +63,30 @@ impl App {
             Request::ImportFile => self.dialogs.import(wake),
             Request::ExportFile { draft } => self.dialogs.export(draft, wake),
             Request::OpenDemo => self.open_demo(ui),
-            // Kept for as long as the window is open, as cases are.
-            Request::KeepSettings(_) | Request::KeepLimits(_) | Request::KeepLenses(_) => {}
+            Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
+            Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),
+            Request::KeepLenses(lenses) => self.keep(|kept| kept.keep_lenses(&lenses)),
             other => self.worker.hand(Task::Desk(other)),
         }
     }
 
+    /// Leaves the register for the invented cases, with their own lenses and the shipped limits.
     fn open_demo(&mut self, ui: &Ui) {
-        let opened = demo::store().map_err(|error| error.to_string());
-        let started =
-            opened.and_then(|store| start(store, ui.ctx()).map_err(|error| error.to_string()));
+        let world = World::demo().map_err(|error| error.to_string());
+        let started = world.and_then(|world| {
+            let worker = start(world.store, ui.ctx()).map_err(|error| error.to_string())?;
+            let around = Surroundings {
+                today: ZonedDateTime::now().date(),
+                limits: world.limits,
+                lenses: world.lenses,
+            };
+            Ok((worker, around))
+        });
         match started {
-            Ok(worker) => {
+            Ok((worker, around)) => {
                 self.worker = worker;
-                self.desk.accept(Answer::ListChanged);
+                self.kept = None;
+                self.desk = Desk::new(around, self.desk.settings().clone());
             }
             Err(message) => self.desk.accept(Answer::Failed { message }),
         }
@@ -94,7 +105,7 @@ impl App {
     }
 }
 
-fn start(store: MemoryStore, context: &Context) -> Result<Worker, std::io::Error> {
+fn start(store: Box<dyn Store>, context: &Context) -> Result<Worker, std::io::Error> {
     Worker::start(store, {
         let context = context.clone();
         move || context.request_repaint()

@@ -26,7 +26,7 @@ pub(crate) struct Worker {
 impl Worker {
     /// Starts the thread; `wake` is called after each answer.
     pub(crate) fn start(
-        mut store: impl Store + 'static,
+        mut store: Box<dyn Store>,
         wake: impl Fn() + Send + 'static,
     ) -> Result<Self, std::io::Error> {
         let (tasks, incoming) = unbounded::<Task>();
@@ -35,7 +35,7 @@ impl Worker {
             .name("store".to_owned())
             .spawn(move || {
                 for task in incoming {
-                    for answer in work(&mut store, task) {
+                    for answer in work(store.as_mut(), task) {
                         if outgoing.send(answer).is_err() {
                             return;
                         }
@@ -74,7 +74,7 @@ impl Drop for Worker {
     }
 }
 
-fn work(store: &mut impl Store, task: Task) -> Vec<Answer> {
+fn work(store: &mut dyn Store, task: Task) -> Vec<Answer> {
     match task {
         Task::Begin(draft) => vec![store.begin(*draft, ""), Answer::ListChanged],
         Task::Desk(Request::NewCase) => {

@@ -289,7 +289,9 @@ fn foot(
     ui.horizontal(|ui| {
         ui.add_space(page.columns.indent());
         cell(ui, place.label, |_| ());
-        cell(ui, place.field + place.unit + measures::NEAR, |_| ());
+        cell(ui, place.field + place.unit + measures::NEAR, |ui| {
+            small(ui, current.map(derived).unwrap_or_default());
+        });
         let options = METHODS.map(|method| (method, sentence(&method.to_string())));
         let id = page.id("keratometry method");
         let name = page.name("Keratometry, method");
@@ -313,7 +315,7 @@ fn foot(
     });
 }
 
-/// Under the rows: who measured when, and the cylinder at 1.3375.
+/// Under the rows: what an instrument can report, and who measured when.
 fn circumstances(
     ui: &mut Ui,
     page: &EyePage<'_>,
@@ -324,10 +326,7 @@ fn circumstances(
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
         let from = measured.map(said).filter(|from| !from.is_empty());
-        let parts: Vec<_> = [range(entry), measured.map(derived), from]
-            .into_iter()
-            .flatten()
-            .collect();
+        let parts: Vec<_> = [range(entry), from].into_iter().flatten().collect();
         small(ui, parts.join("  ·  "));
     });
 }

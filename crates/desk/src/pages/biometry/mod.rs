@@ -117,7 +117,7 @@ fn one_eye(
         state.edits_fellow = false;
         ui.request_repaint();
     }
-    let columns = Columns::of(ui.available_width(), is_turned);
+    let columns = Columns::of(ui.available_width(), (operated, side));
     let mut page = EyePage {
         view,
         side,
