@@ -51,7 +51,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
             Some(path) => window::Opening::Register(path),
             None => window::Opening::Register(register::usual_place()?),
         };
-        return window::run(opening);
+        return window::run(&opening);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments),

@@ -19,7 +19,7 @@ use support::{check, demo, patient, stamp};
 fn list() -> (tempfile::TempDir, Register) {
     let directory = tempfile::tempdir().unwrap();
     let mut register = Register::open(&directory.path().join("register.sqlite3")).unwrap();
-    let drafts = [
+    let drafts = vec![
         patient(Some("Ångström, Élise"), "40-2291", Some("2026-12-10")),
         patient(Some("zeller, Anna"), "40-2292", Some("2026-12-03")),
         patient(Some("Adler, Ida"), "41-0007", None),

@@ -7,6 +7,8 @@
 mod geometry;
 mod labels;
 
+use core::fmt::Write as _;
+
 use egui::accesskit::Role;
 use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
 use millrace_core::biometry::DepthStart;
@@ -65,17 +67,18 @@ impl ChamberFigure<'_> {
             section.endothelium, section.pupil_plane, section.aqueous_depth
         );
         if let Some(pupil) = section.pupil_diameter {
-            text += &format!(" Dilated pupil {pupil}.");
+            let _ = write!(text, " Dilated pupil {pupil}.");
         }
         if let Some(back) = section.lens_back {
-            text += &format!(" Lens {} thick.", back - section.pupil_plane);
+            let _ = write!(text, " Lens {} thick.", back - section.pupil_plane);
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            text += &format!(" Nucleus {across} × {along}, as stated.");
+            let _ = write!(text, " Nucleus {across} × {along}, as stated.");
         }
         if let Some(room) = self.room {
-            text += &format!(
+            let _ = write!(
+                text,
                 " In {} pieces the longest is {}; on end in the pupil plane: {}.",
                 room.division.pieces(),
                 room.largest_dimension,

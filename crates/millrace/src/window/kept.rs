@@ -153,9 +153,11 @@ impl Kept {
         self.write(SETTINGS, &text)
     }
 
-    fn refused(&self, name: &str, problem: impl ToString) -> String {
-        let path = self.directory.join(name);
-        format!("{} was not read: {}", path.display(), problem.to_string())
+    fn refused(&self, name: &str, problem: impl core::fmt::Display) -> String {
+        format!(
+            "{} was not read: {problem}",
+            self.directory.join(name).display()
+        )
     }
 
     fn read(&self, name: &str) -> Result<Option<String>, String> {

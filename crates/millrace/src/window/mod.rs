@@ -80,8 +80,8 @@ impl World {
 }
 
 /// Opens the desk until it is closed.
-pub(crate) fn run(opening: Opening) -> Result<ExitCode, Failure> {
-    let world = World::open(&opening)?;
+pub(crate) fn run(opening: &Opening) -> Result<ExitCode, Failure> {
+    let world = World::open(opening)?;
     let viewport = ViewportBuilder::default()
         .with_app_id("millrace")
         .with_title("Millrace")

@@ -1,5 +1,7 @@
 //! The chamber to scale, the nucleus in it, and the room for its pieces.
 
+use core::fmt::Write as _;
+
 use egui::{RichText, Ui};
 use millrace_core::case::{Approach, Command};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
@@ -45,12 +47,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) 
 
 /// The row in the picture: under the pointer, else chosen, else looked at.
 fn shown_pieces(view: &CaseView<'_>, state: &ApproachState) -> Option<u8> {
-    state
-        .hovered
-        .or_else(|| match view.draft.approach.approach {
-            Some(Approach::SmallIncision) => state.looked_at,
-            _ => view.draft.approach.pieces,
-        })
+    state.hovered.or(match view.draft.approach.approach {
+        Some(Approach::SmallIncision) => state.looked_at,
+        _ => view.draft.approach.pieces,
+    })
 }
 
 fn shown_room<'a>(view: &CaseView<'a>, state: &ApproachState) -> Option<&'a PieceRoom> {
@@ -131,17 +131,19 @@ fn drawn_from(view: &CaseView<'_>, section: &ChamberSection) -> String {
     };
     let mut text = format!("Back of the cornea {} ({posterior})", section.back_radius);
     if let Some(nucleus) = view.draft.approach.nucleus {
-        text += &format!(". Nucleus {:.0} mm³", nucleus.volume_mm3());
+        let _ = write!(text, ". Nucleus {:.0} mm³", nucleus.volume_mm3());
     }
     if section.pupil_diameter.is_none() {
         text += ". Pupil not recorded: no iris drawn";
     }
-    text += &match section.lens_back {
-        None => ". Lens thickness not recorded: no lens drawn".to_owned(),
-        Some(_) => {
-            format!(". Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only")
-        }
-    };
+    if section.lens_back.is_none() {
+        text += ". Lens thickness not recorded: no lens drawn";
+    } else {
+        let _ = write!(
+            text,
+            ". Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only"
+        );
+    }
     if section.corneal_diameter.is_none() {
         text += ". Corneal diameter not recorded: drawn as far as the angle";
     }

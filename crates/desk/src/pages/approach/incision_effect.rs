@@ -1,5 +1,7 @@
 //! What the surgeon's own incisions did to the cornea: all of it or nothing.
 
+use core::fmt::Write as _;
+
 use egui::{CollapsingHeader, Ui};
 use jiff::civil::Date;
 use millrace_core::astigmatism::{IncisionEffect, IncisionTerm, ToricRefusal};
@@ -173,7 +175,7 @@ fn effect_in_use(incision: &Result<IncisionTerm, ToricRefusal>) -> String {
                 text += ", from your own figures";
             }
             for caution in cautions {
-                text += &format!(". {}", sentence(&caution.to_string()));
+                let _ = write!(text, ". {}", sentence(&caution.to_string()));
             }
             text
         }

@@ -10,6 +10,7 @@ use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
 
 use super::words;
 use crate::theme::{Palette, bold, measures};
+use crate::widgets::Chosen;
 
 /// What an arrow key or a click on a row does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +53,7 @@ const HEADS: [&str; 5] = ["Pieces", "Longest", "Turning", "2 mm off axis", "Stan
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
     pub(super) fn show(&self, ui: &mut Ui) -> TableEnd {
-        self.header(ui);
+        Self::header(ui);
         let rows = DIVISIONS.map(Division::pieces);
         let height = ROW * f32::from(u8::try_from(rows.len()).unwrap_or(u8::MAX));
         let size = vec2(ui.available_width(), height);
@@ -95,7 +96,7 @@ impl PiecesTable<'_> {
         end
     }
 
-    fn header(&self, ui: &mut Ui) {
+    fn header(ui: &mut Ui) {
         let size = vec2(ui.available_width(), HEADER);
         let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
         let palette = Palette::current(ui);
@@ -153,9 +154,9 @@ impl PiecesTable<'_> {
             let line = Stroke::new(measures::OUTLINE, palette.line);
             painter.hline(rect.x_range(), rect.top(), line);
         }
-        self.mark(ui, rect, is_marked);
+        self.mark(ui, rect, is_marked.into());
         let room = self.room.iter().find(|room| room.division == division);
-        write_row(ui, rect, (division, room), is_marked);
+        write_row(ui, rect, (division, room), is_marked.into());
         let label = room.map_or_else(
             || format!("{pieces} pieces, room not known: {}", self.unknown),
             words::row,
@@ -174,12 +175,13 @@ impl PiecesTable<'_> {
     }
 
     /// A ring to choose by, filled where chosen; nothing where nothing can be chosen.
-    fn mark(&self, ui: &Ui, rect: Rect, is_marked: bool) {
+    fn mark(&self, ui: &Ui, rect: Rect, marked: Chosen) {
         if self.purpose == Purpose::Look {
             return;
         }
         let palette = Palette::current(ui);
         let center = pos2(rect.left() + 15.0, rect.center().y);
+        let is_marked = marked == Chosen::Yes;
         let (color, width) = if is_marked {
             (palette.accent, measures::FOCUS)
         } else {
@@ -240,11 +242,11 @@ fn write_row(
     ui: &Ui,
     rect: Rect,
     (division, room): (Division, Option<&PieceRoom>),
-    is_marked: bool,
+    marked: Chosen,
 ) {
     let palette = Palette::current(ui);
     let painter = ui.painter();
-    let font = if is_marked {
+    let font = if marked == Chosen::Yes {
         FontId::new(measures::BODY, bold())
     } else {
         FontId::proportional(measures::BODY)
