@@ -8,6 +8,7 @@ mod depth;
 mod eye_choice;
 mod keratometry;
 mod keratometry_entry;
+mod keratometry_fields;
 mod measurements;
 mod nucleus;
 mod patient;
