@@ -239,7 +239,9 @@ fn a_case_takes_an_own_way_only_by_the_button() {
         taken.extend(use_mine::convention(ui, &view));
         taken.extend(use_mine::incision(ui, &view));
     };
-    let mut harness = Harness::new_ui_state(asked, Vec::new());
+    let mut harness = Harness::builder()
+        .with_context_setup(millrace_desk::theme::install)
+        .build_ui_state(asked, Vec::new());
     harness.run();
     assert_eq!(harness.state(), &[]);
     harness.get_by_label("Use mine: first myopic").click();

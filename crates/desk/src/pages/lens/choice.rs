@@ -8,7 +8,7 @@ use millrace_core::lens::{LensRecord, LensSite};
 
 use super::choices::pick_lens;
 use super::{NAMES, field, say};
-use crate::pages::CaseView;
+use crate::pages::{CaseView, use_mine};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{Segments, cell, pick, section, small};
@@ -42,6 +42,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
             Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention).show(ui);
         commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     });
+    commands.extend(use_mine::convention(ui, view));
 }
 
 /// What is aimed at, and what the patient consented to: side by side, since they must agree.
