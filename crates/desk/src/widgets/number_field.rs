@@ -44,7 +44,7 @@ pub struct Fielded<T> {
     pub problem: Option<String>,
 }
 
-/// A field for one quantity: point or comma, exact, refused in words. See [`super::line_edit`].
+/// A field for one quantity: point or comma, exact, refused in words.
 pub struct NumberField<'a, T: 'static> {
     id: Id,
     named: Named<'a>,
