@@ -59,30 +59,31 @@ impl ChamberFigure<'_> {
     pub fn words(&self) -> String {
         let section = self.section;
         let (limit, start) = self.limit;
-        let mut text = format!(
+        let mut sentences = vec![format!(
             "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
              epithelium, aqueous depth {}; limit {limit} {start}.",
             section.endothelium, section.pupil_plane, section.aqueous_depth
-        );
+        )];
         if let Some(pupil) = section.pupil_diameter {
-            text += &format!(" Dilated pupil {pupil}.");
+            sentences.push(format!("Dilated pupil {pupil}."));
         }
         if let Some(back) = section.lens_back {
-            text += &format!(" Lens {} thick.", back - section.pupil_plane);
+            let thickness = back - section.pupil_plane;
+            sentences.push(format!("Lens {thickness} thick."));
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            text += &format!(" Nucleus {across} × {along}, as stated.");
+            sentences.push(format!("Nucleus {across} × {along}, as stated."));
         }
         if let Some(room) = self.room {
-            text += &format!(
-                " In {} pieces the longest is {}; on end in the pupil plane: {}.",
+            sentences.push(format!(
+                "In {} pieces the longest is {}; on end in the pupil plane: {}.",
                 room.division.pieces(),
                 room.largest_dimension,
                 room_in_words(room.turning_on_axis)
-            );
+            ));
         }
-        text
+        sentences.join(" ")
     }
 
     /// How high the picture is at a width: as high as the scale makes it, up to a limit.
@@ -127,6 +128,7 @@ impl ChamberFigure<'_> {
         self.paint_guides(&canvas);
         self.paint_cornea(&canvas);
         self.paint_lens(&canvas);
+        self.label_nucleus(&canvas);
         self.paint_iris(&canvas);
         self.paint_limit(&canvas);
         self.paint_piece(&canvas);
