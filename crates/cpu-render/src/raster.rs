@@ -7,6 +7,8 @@ use crate::texture::Texture;
 
 /// Steps of a pixel in which corners are placed.
 const STEPS: f32 = 256.0;
+/// The same as a whole number.
+const STEP: i64 = 256;
 
 /// The picture being drawn.
 pub(crate) struct Target {
@@ -27,6 +29,7 @@ fn whole(value: f32) -> i64 {
 
 #[expect(
     clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
     reason = "areas of a picture in 1/65536 of a pixel, used as shares"
 )]
 fn share(part: i64, whole: i64) -> f32 {
@@ -85,7 +88,7 @@ impl Target {
             core::mem::swap(&mut b, &mut c);
             area = -area;
         }
-        let step = STEPS as i64;
+        let step = STEP;
         let bound = |points: [i64; 3], [low, high]: [i64; 2]| {
             let [one, two, three] = points;
             let first = one.min(two).min(three).div_euclid(step).max(low);

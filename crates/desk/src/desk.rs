@@ -214,7 +214,7 @@ impl Desk {
         }
         let center = Frame::new().fill(palette.surface);
         egui::CentralPanel::default().frame(center).show(ui, |ui| {
-            self.center(ui, is_narrow.then_some(self.side), actions)
+            self.center(ui, is_narrow.then_some(self.side), actions);
         });
     }
 

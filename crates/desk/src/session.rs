@@ -85,7 +85,6 @@ impl Session {
     }
 
     /// Everything computed from it.
-    #[must_use]
     pub const fn plan(&self) -> Result<&Plan, &PlanRefused> {
         self.plan.as_ref()
     }

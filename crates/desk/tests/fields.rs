@@ -19,19 +19,18 @@ struct Form {
 
 impl Form {
     fn show(&mut self, ui: &mut egui::Ui) {
-        for (index, name) in ["First", "Second"].into_iter().enumerate() {
+        let names = ["First", "Second"];
+        for (index, (name, value)) in names.into_iter().zip(&mut self.values).enumerate() {
             let label = ui.label(name).id;
             let id = Id::unique(("form", name));
-            let value = self.values[index];
-            let fielded = NumberField::new(id, Named::By(label), &AXIAL_LENGTH, value).show(ui);
+            let fielded = NumberField::new(id, Named::By(label), &AXIAL_LENGTH, *value).show(ui);
             if let Some(why) = fielded.problem {
                 problem(ui, &why);
             }
             if let Some(commit) = fielded.commit {
-                let value = commit.value();
+                *value = commit.value();
                 self.commits
                     .push((index, value.map(|value| value.get().um())));
-                self.values[index] = value;
             }
         }
     }

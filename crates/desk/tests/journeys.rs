@@ -11,7 +11,7 @@ use millrace_core::case::Draft;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_desk::exchange::{Answer, Request, Revision};
 use millrace_desk::pages::Page;
-use support::{Bench, HARD_AND_SHALLOW, demo, harness, light};
+use support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light};
 
 /// High enough that no field of the page has to be scrolled to.
 const HIGH: [f32; 2] = [1280.0, 2200.0];
@@ -233,7 +233,9 @@ fn a_reason_is_recorded_for_the_finding_as_it_reads() {
 
 #[test]
 fn a_case_edited_in_two_places_loses_neither() {
-    let mut harness = open(demo(HARD_AND_SHALLOW));
+    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
+    bench.open(0);
+    let mut harness = harness(bench, SMALLEST);
     let mine = harness.state().draft().clone();
     let mut theirs = mine.clone();
     theirs.lens.target = Some(HundredthDiopters::new(-100));

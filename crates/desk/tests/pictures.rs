@@ -36,15 +36,6 @@ fn biometry_with_text_twice_as_large() {
 }
 
 #[test]
-fn biometry_whole_page() {
-    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
-    bench.open(0);
-    let mut harness = harness(bench, [1280.0, 1620.0]);
-    harness.run();
-    harness.snapshot("biometry_whole");
-}
-
-#[test]
 fn the_fellow_eye_turns_the_page_around() {
     let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
     bench.open(0);

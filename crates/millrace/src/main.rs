@@ -43,7 +43,12 @@ fn main() -> ExitCode {
 
 fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
     let Some(command) = arguments.command else {
-        return window::run(arguments.demo);
+        let opening = if arguments.demo {
+            window::Opening::Demo
+        } else {
+            window::Opening::Own
+        };
+        return window::run(opening);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments),

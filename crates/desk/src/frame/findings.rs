@@ -32,13 +32,10 @@ pub fn landing_id() -> Id {
 /// Shows the panel.
 pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
     let mut commands = Vec::new();
-    let plan = match view.plan {
-        Ok(plan) => plan,
-        Err(_) => {
-            heading(ui, "Findings");
-            muted(ui, "Choose the operated eye; every rule looks at it");
-            return commands;
-        }
+    let Ok(plan) = view.plan else {
+        heading(ui, "Findings");
+        muted(ui, "Choose the operated eye; every rule looks at it");
+        return commands;
     };
     summary(ui, plan);
     for severity in [Severity::Stop, Severity::Review, Severity::Note] {

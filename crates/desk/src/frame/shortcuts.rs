@@ -28,6 +28,7 @@ const SHEET: [(&str, &str); 14] = [
 ];
 
 /// What the keys of this pass ask for.
+#[must_use]
 pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
     let mut actions = Vec::new();
     let mut on = |modifiers: Modifiers, key: Key, action: Action| {
@@ -65,6 +66,7 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
 }
 
 /// Shows the sheet; `true` once it is to be put away.
+#[must_use]
 pub fn sheet(ui: &Ui) -> bool {
     let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
     let modal = Modal::new(Id::unique("shortcut sheet")).frame(frame);

@@ -29,7 +29,7 @@ pub fn show(
         ui.spacing_mut().item_spacing.x = measures::TIGHT;
         for (tab, _) in Page::ALL {
             let is_shown = page == Some(tab) && narrow.is_none_or(|side| side == Side::Page);
-            if one(ui, tab, is_shown) {
+            if one(ui, (tab, is_shown)) {
                 actions.push(Action::Show(tab));
             }
         }
@@ -62,7 +62,7 @@ fn back_and_forth(ui: &mut Ui, session: &Session, actions: &mut Vec<Action>) {
     }
 }
 
-fn one(ui: &mut Ui, page: Page, is_shown: bool) -> bool {
+fn one(ui: &mut Ui, (page, is_shown): (Page, bool)) -> bool {
     let palette = Palette::current(ui);
     let font = if is_shown {
         FontId::new(measures::BODY, bold())

@@ -267,7 +267,7 @@ fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
     let painter = ui.painter_at(rect.expand(2.0));
     let mut bottom = rect.bottom();
     for line in circumstances(row).into_iter().rev() {
-        let galley = fitted(&painter, line, (false, palette.muted), rect.width());
+        let galley = fitted(&painter, &line, (false, palette.muted), rect.width());
         bottom -= galley.size().y;
         painter.galley(pos2(rect.left(), bottom), galley, palette.muted);
     }
@@ -275,7 +275,7 @@ fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
         .name
         .clone()
         .unwrap_or_else(|| "Name missing".to_owned());
-    let galley = fitted(&painter, name, (true, palette.ink), rect.width());
+    let galley = fitted(&painter, &name, (true, palette.ink), rect.width());
     let top = rect.top().max(bottom - galley.size().y - 1.0);
     painter.galley(pos2(rect.left(), top), galley, palette.ink);
 }
@@ -284,7 +284,7 @@ fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
 /// two lines if need be, and whole.
 fn fitted(
     painter: &Painter,
-    text: String,
+    text: &str,
     (is_name, color): (bool, Color32),
     width: f32,
 ) -> Arc<Galley> {
@@ -295,7 +295,7 @@ fn fitted(
     };
     loop {
         let font = FontId::new(size, family.clone());
-        let galley = painter.layout(text.clone(), font, color, width);
+        let galley = painter.layout(text.to_owned(), font, color, width);
         let is_small = size <= measures::SMALL - 1.5;
         let lines = if is_small && is_name { 2 } else { 1 };
         if galley.rows.len() <= lines || size <= 6.0 {

@@ -92,18 +92,18 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             ui.painter()
                 .rect_filled(inner, CornerRadius::same(3), palette.hovered);
         }
+        let font = if is_selected {
+            FontId::new(measures::BODY, bold())
+        } else {
+            FontId::proportional(measures::BODY)
+        };
         let ink = if ui.is_enabled() {
             palette.ink
         } else {
             palette.muted
         };
-        ui.painter().text(
-            rect.center(),
-            Align2::CENTER_CENTER,
-            text,
-            font(is_selected),
-            ink,
-        );
+        ui.painter()
+            .text(rect.center(), Align2::CENTER_CENTER, text, font, ink);
         let label = format!("{}, {text}", self.name);
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, &label)
@@ -157,20 +157,12 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
     }
 }
 
-fn font(is_selected: bool) -> FontId {
-    if is_selected {
-        FontId::new(measures::BODY, bold())
-    } else {
-        FontId::proportional(measures::BODY)
-    }
-}
-
 /// Width of a text in bold, so that choosing it moves nothing.
 fn text_width(ui: &Ui, text: &str) -> f32 {
     let ink = Palette::current(ui).ink;
-    let galley = ui
-        .painter()
-        .layout_no_wrap(text.to_owned(), font(true), ink);
+    let galley =
+        ui.painter()
+            .layout_no_wrap(text.to_owned(), FontId::new(measures::BODY, bold()), ink);
     galley.size().x.ceil()
 }
 

@@ -24,7 +24,7 @@ pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
 pub fn heading(ui: &mut Ui, text: &str) -> Response {
     let response = ui.label(RichText::new(text).heading());
     ui.accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Heading)
+        node.set_role(egui::accesskit::Role::Heading);
     });
     response
 }
@@ -34,7 +34,7 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
     ui.add_space(measures::APART);
     let response = ui.label(RichText::new(text).text_style(section_style()));
     ui.accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Heading)
+        node.set_role(egui::accesskit::Role::Heading);
     });
     ui.add_space(measures::TIGHT);
     response

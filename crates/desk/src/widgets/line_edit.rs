@@ -87,21 +87,29 @@ fn edit(ui: &Ui, id: Id) -> Option<Edit> {
 /// Shows the line. `judge` says what is wrong with a text that is not empty.
 pub(super) fn show(
     ui: &mut Ui,
-    line: Line<'_>,
+    line: &Line<'_>,
     judge: &dyn Fn(&str) -> Result<(), String>,
 ) -> LineEnd {
     let before = edit(ui, line.id);
     let mut text = before
         .as_ref()
         .map_or_else(|| line.shown.clone(), |edit| edit.text.clone());
-    let changed_before = before.as_ref().is_some_and(Edit::is_changed);
-    let refused = refusal(&text, changed_before, judge);
-    let response = text_edit(ui, &line, &mut text, (changed_before, refused.is_some()));
+    let looks = Looks {
+        is_changed: before.as_ref().is_some_and(Edit::is_changed),
+        is_refused: before
+            .as_ref()
+            .is_some_and(|edit| refusal(edit, judge).is_some()),
+    };
+    let response = text_edit(ui, line, &mut text, looks);
 
     let mut now = before.clone();
-    let focused = follow_focus(ui, &line, (&mut now, before.as_ref()), &response, &text);
+    let focused = follow_focus(ui, line, (&mut now, before.as_ref()), &response, &text);
     let entered = ui.input(|input| input.key_pressed(Key::Enter));
-    let end = conclude(&mut now, !focused || entered, judge);
+    let end = if focused && !entered {
+        under_way(now.as_mut(), judge)
+    } else {
+        conclude(&mut now, judge)
+    };
     if now != before {
         ui.data_mut(|data| match now {
             Some(edit) => {
@@ -111,7 +119,7 @@ pub(super) fn show(
         });
         ui.request_repaint();
     }
-    describe(ui, &line, end.problem.as_deref());
+    describe(ui, line, end.problem.as_deref());
     end
 }
 
@@ -159,30 +167,32 @@ fn follow_focus(
     focused
 }
 
-fn refusal(
-    text: &str,
-    changed: bool,
-    judge: &dyn Fn(&str) -> Result<(), String>,
-) -> Option<String> {
-    if !changed || text.trim().is_empty() {
+/// Why the typed text is not taken; text that was not changed is not judged.
+fn refusal(edit: &Edit, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<String> {
+    let text = edit.text.trim();
+    if !edit.is_changed() || text.is_empty() {
         return None;
     }
-    judge(text.trim()).err()
+    judge(text).err()
+}
+
+/// Judges while somebody types, and takes nothing.
+fn under_way(edit: Option<&mut Edit>, judge: &dyn Fn(&str) -> Result<(), String>) -> LineEnd {
+    LineEnd {
+        finished: None,
+        problem: edit.and_then(|edit| refusal(edit, judge)),
+    }
 }
 
 /// Ends an edit that is over: taken, or kept with what is wrong with it.
-fn conclude(
-    edit: &mut Option<Edit>,
-    over: bool,
-    judge: &dyn Fn(&str) -> Result<(), String>,
-) -> LineEnd {
+fn conclude(edit: &mut Option<Edit>, judge: &dyn Fn(&str) -> Result<(), String>) -> LineEnd {
     let Some(current) = edit.as_mut() else {
         return LineEnd::default();
     };
-    let problem = refusal(&current.text, current.is_changed(), judge);
-    if !over || problem.is_some() {
-        current.left = over;
-        current.clicked = current.clicked && !over;
+    let problem = refusal(current, judge);
+    if problem.is_some() {
+        current.left = true;
+        current.clicked = false;
         return LineEnd {
             finished: None,
             problem,
@@ -196,17 +206,19 @@ fn conclude(
     }
 }
 
-fn text_edit(
-    ui: &mut Ui,
-    line: &Line<'_>,
-    text: &mut String,
-    (changed, refused): (bool, bool),
-) -> egui::Response {
+/// What shows in the field's outline and decides what Escape does.
+#[derive(Clone, Copy)]
+struct Looks {
+    is_changed: bool,
+    is_refused: bool,
+}
+
+fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> egui::Response {
     let palette = Palette::current(ui);
     let focused = ui.memory(|memory| memory.has_focus(line.id));
     let output = ui
         .scope(|ui| {
-            if refused && !focused {
+            if looks.is_refused && !focused {
                 let outline = Stroke::new(measures::FOCUS, palette.stop);
                 let widgets = &mut ui.visuals_mut().widgets;
                 widgets.inactive.bg_stroke = outline;
@@ -224,7 +236,7 @@ fn text_edit(
                     horizontal_arrows: true,
                     vertical_arrows: true,
                     // The first Escape gives the old text back; the next one leaves the field.
-                    escape: changed,
+                    escape: looks.is_changed,
                     tab: false,
                 })
                 .show(ui)

@@ -115,7 +115,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             about: kind.about(),
             hint: "",
         };
-        let end = line_edit::show(ui, line, &judge);
+        let end = line_edit::show(ui, &line, &judge);
         let commit = end.finished.and_then(|text| {
             if text.is_empty() {
                 return self.value.map(|_| Commit::Cleared);

@@ -50,6 +50,7 @@ fn scaled(text: &str, decimals: u8) -> Result<i32, String> {
     decimal::parse(text, decimals).map_err(|error| error.to_string())
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "given to map_err")]
 fn in_words(error: impl ToString) -> String {
     error.to_string()
 }

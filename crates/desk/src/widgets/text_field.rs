@@ -24,7 +24,7 @@ pub fn text_field(
         about: String::new(),
         hint: hint(what),
     };
-    let end = line_edit::show(ui, line, &judge);
+    let end = line_edit::show(ui, &line, &judge);
     Fielded {
         commit: end.finished.map(|text| {
             if text.is_empty() {
@@ -57,7 +57,7 @@ pub fn date_field(ui: &mut Ui, (id, named): (Id, Named<'_>), value: Option<Date>
         about: "year-month-day".to_owned(),
         hint: "yyyy-mm-dd",
     };
-    let end = line_edit::show(ui, line, &|text| read_date(text).map(|_| ()));
+    let end = line_edit::show(ui, &line, &|text| read_date(text).map(|_| ()));
     let commit = end.finished.and_then(|text| {
         if text.is_empty() {
             return value.map(|_| Commit::Cleared);

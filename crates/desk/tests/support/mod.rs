@@ -1,6 +1,11 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
 #![allow(dead_code, reason = "each test file uses its part")]
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    reason = "a helper of tests outside a test function"
+)]
 
 use egui::Theme;
 use egui_kittest::Harness;

@@ -11,10 +11,10 @@ use millrace_desk::exchange::{Answer, Request};
 use millrace_desk::settings::Settings;
 use millrace_desk::widgets::FocusKeys;
 
-use super::demo;
 use super::dialogs::{Chosen, Dialogs};
 use super::memory_store::MemoryStore;
 use super::worker::{Task, Worker};
+use super::{Opening, demo};
 
 pub(super) struct App {
     desk: Desk,
@@ -28,7 +28,7 @@ impl App {
     pub(super) fn new(
         context: &Context,
         store: MemoryStore,
-        is_demo: bool,
+        opening: Opening,
     ) -> Result<Self, Box<dyn Error + Send + Sync>> {
         let around = Surroundings {
             today: ZonedDateTime::now().date(),
@@ -36,7 +36,7 @@ impl App {
             lenses: demo::lenses()?,
         };
         let mut desk = Desk::new(around, Settings::default());
-        if !is_demo {
+        if opening == Opening::Own {
             desk.accept(Answer::Failed {
                 message:
                     "This build keeps cases in memory only: write them to files before you close it"

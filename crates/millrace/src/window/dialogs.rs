@@ -74,6 +74,7 @@ impl Dialogs {
     }
 }
 
+#[expect(clippy::needless_pass_by_value, reason = "told and done with")]
 fn tell(failure: Failure) -> Chosen {
     Chosen::Tell(Answer::Failed {
         message: failure.to_string(),

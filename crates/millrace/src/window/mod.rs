@@ -21,12 +21,20 @@ use crate::failure::Failure;
 const SMALLEST: [f32; 2] = [1100.0, 720.0];
 const FIRST: [f32; 2] = [1280.0, 820.0];
 
-/// Opens the desk, on the invented cases if so wished, until it is closed.
-pub(crate) fn run(demo: bool) -> Result<ExitCode, Failure> {
-    let store = if demo {
-        demo::store().map_err(|error| Failure::Window(error.to_string()))?
-    } else {
-        MemoryStore::default()
+/// What the desk opens on.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Opening {
+    /// The person's own cases.
+    Own,
+    /// The invented ones; nothing is kept.
+    Demo,
+}
+
+/// Opens the desk until it is closed.
+pub(crate) fn run(opening: Opening) -> Result<ExitCode, Failure> {
+    let store = match opening {
+        Opening::Demo => demo::store().map_err(|error| Failure::Window(error.to_string()))?,
+        Opening::Own => MemoryStore::default(),
     };
     let viewport = ViewportBuilder::default()
         .with_app_id("millrace")
@@ -44,7 +52,7 @@ pub(crate) fn run(demo: bool) -> Result<ExitCode, Failure> {
         options,
         Box::new(move |context| {
             millrace_desk::theme::install(&context.egui_ctx);
-            let app = App::new(&context.egui_ctx, store, demo)?;
+            let app = App::new(&context.egui_ctx, store, opening)?;
             Ok(Box::new(app))
         }),
     )

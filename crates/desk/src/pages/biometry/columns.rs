@@ -29,7 +29,9 @@ const STACKED: f32 = 535.0;
 const OTHER: f32 = 98.0;
 
 impl Columns {
-    pub(super) fn of(width: f32, is_turned: bool) -> Self {
+    /// For the eye in the fields: turned around if it is not the operated one.
+    pub(super) fn of(width: f32, (operated, side): (Side, Side)) -> Self {
+        let is_turned = operated != side;
         let is_stacked = width < STACKED;
         let (label, field, unit, more) = (144.0, 84.0, 34.0, 26.0);
         let gaps = 5.0 * measures::NEAR;
@@ -78,7 +80,7 @@ impl Columns {
             });
             if !self.is_turned && !self.is_stacked {
                 cell(ui, self.other, |ui| {
-                    ui.spacing_mut().item_spacing.x = 2.0;
+                    ui.spacing_mut().item_spacing.x = measures::TIGHT;
                     other_title(ui, operated, side.other());
                     turn = edit_button(ui, "Edit…", side.other());
                 });
@@ -133,7 +135,7 @@ impl Strip {
         let rect = Rect::from_min_max(
             pos2(left - measures::NEAR, self.1 - measures::TIGHT),
             pos2(
-                left + columns.other,
+                whole.right().min(left + columns.other + measures::NEAR),
                 ui.min_rect().bottom() + measures::TIGHT,
             ),
         );

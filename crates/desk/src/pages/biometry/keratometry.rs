@@ -3,18 +3,15 @@
 use egui::Ui;
 use millrace_core::biometry::{CornealRadius, CornealReading, Method};
 use millrace_core::case::{Command, Measurement};
-use millrace_core::quantity::{HundredthDiopters, Meridian};
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
+use super::keratometry_fields::{Which, meridian_field, reading_field};
 use super::row::{other_cell, said, who_and_when};
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{
-    CORNEAL_POWER, CORNEAL_RADIUS, COUNT, INDEX, MERIDIAN, UNSIGNED_POWER,
-};
+use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER};
 use crate::widgets::{
-    Commit, Fielded, Named, NumberField, Segments, cell, low_row, minor_button, muted, pick,
-    problem, small,
+    Commit, Named, NumberField, Segments, cell, low_row, minor_button, muted, pick, problem, small,
 };
 use crate::words::sentence;
 
@@ -25,13 +22,6 @@ const METHODS: [Method; 5] = [
     Method::Tomographer,
     Method::Manual,
 ];
-
-/// One of the two meridians.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-enum Which {
-    Flat,
-    Steep,
-}
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
     let current = page.eye.keratometry.clone();
@@ -204,81 +194,6 @@ fn plain(reading: CornealReading) -> String {
     }
 }
 
-fn words(which: Which) -> &'static str {
-    match which {
-        Which::Flat => "Flat",
-        Which::Steep => "Steep",
-    }
-}
-
-fn reading_field(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    (which, next): (Which, &KeratometryEntry),
-) -> Fielded<CornealReading> {
-    let id = page.id((which, "reading"));
-    let name = page.name(&format!("{} reading", words(which)));
-    let named = Named::As(&name);
-    let reading = match which {
-        Which::Flat => next.flat,
-        Which::Steep => next.steep,
-    };
-    if next.unit == Some(ReadingUnit::Radius) {
-        let value = match reading {
-            Some(CornealReading::Radius(radius)) => Some(radius),
-            _ => None,
-        };
-        let entered = NumberField::new(id, named, &CORNEAL_RADIUS, value).show(ui);
-        return Fielded {
-            commit: entered
-                .commit
-                .map(|commit| commit.map(CornealReading::Radius)),
-            problem: entered.problem,
-        };
-    }
-    let value = match reading {
-        Some(CornealReading::Power { power, .. }) => Some(power),
-        _ => None,
-    };
-    let first = match (next.unit, next.index) {
-        (None, _) => Some("say first whether readings are in mm or in D"),
-        (Some(_), None) => Some("give the index of the instrument first"),
-        _ => None,
-    };
-    let check = |power: HundredthDiopters| match next.index {
-        Some(index) => CornealReading::power(power, index)
-            .map(|_| ())
-            .map_err(|error| error.to_string()),
-        None => Ok(()),
-    };
-    let field = NumberField::new(id, named, &CORNEAL_POWER, value);
-    let entered = field.after(first).check(&check).show(ui);
-    let commit = entered
-        .commit
-        .and_then(|commit| match (commit, next.index) {
-            (Commit::Cleared, _) => Some(Commit::Cleared),
-            (Commit::Entered(power), Some(index)) => CornealReading::power(power, index)
-                .ok()
-                .map(Commit::Entered),
-            (Commit::Entered(_), None) => None,
-        });
-    Fielded {
-        commit,
-        problem: entered.problem,
-    }
-}
-
-fn meridian_field(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    (which, value): (Which, Option<Meridian>),
-) -> Fielded<Meridian> {
-    let id = page.id((which, "meridian"));
-    let name = page.name(&format!("{} meridian", words(which)));
-    let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
-    field.width(56.0).show(ui)
-}
-
 fn foot(
     ui: &mut Ui,
     page: &EyePage<'_>,
@@ -289,7 +204,9 @@ fn foot(
     ui.horizontal(|ui| {
         ui.add_space(page.columns.indent());
         cell(ui, place.label, |_| ());
-        cell(ui, place.field + place.unit + measures::NEAR, |_| ());
+        cell(ui, place.field + place.unit + measures::NEAR, |ui| {
+            small(ui, current.map(derived).unwrap_or_default());
+        });
         let options = METHODS.map(|method| (method, sentence(&method.to_string())));
         let id = page.id("keratometry method");
         let name = page.name("Keratometry, method");
@@ -313,7 +230,7 @@ fn foot(
     });
 }
 
-/// Under the rows: who measured when, and the cylinder at 1.3375.
+/// Under the rows: what an instrument can report, and who measured when.
 fn circumstances(
     ui: &mut Ui,
     page: &EyePage<'_>,
@@ -324,10 +241,7 @@ fn circumstances(
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
         let from = measured.map(said).filter(|from| !from.is_empty());
-        let parts: Vec<_> = [range(entry), measured.map(derived), from]
-            .into_iter()
-            .flatten()
-            .collect();
+        let parts: Vec<_> = [range(entry), from].into_iter().flatten().collect();
         small(ui, parts.join("  ·  "));
     });
 }

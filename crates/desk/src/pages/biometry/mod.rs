@@ -8,6 +8,7 @@ mod depth;
 mod eye_choice;
 mod keratometry;
 mod keratometry_entry;
+mod keratometry_fields;
 mod measurements;
 mod nucleus;
 mod patient;
@@ -117,7 +118,7 @@ fn one_eye(
         state.edits_fellow = false;
         ui.request_repaint();
     }
-    let columns = Columns::of(ui.available_width(), is_turned);
+    let columns = Columns::of(ui.available_width(), (operated, side));
     let mut page = EyePage {
         view,
         side,

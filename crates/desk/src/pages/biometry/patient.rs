@@ -3,6 +3,7 @@
 use egui::{CollapsingHeader, Ui};
 use millrace_core::case::{Command, Sex, SurgeonGrade};
 
+use super::signs::Answers;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{Commit, Named, Segments, cell, date_field, problem, text_field};
@@ -129,7 +130,7 @@ fn words(
 fn choice<T: Copy + PartialEq>(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    (name, options, value): (&str, &[(Option<T>, &str)], Option<T>),
+    (name, options, value): (&str, &Answers<'_, T>, Option<T>),
     chosen: impl FnOnce(Option<T>),
 ) {
     ui.horizontal_wrapped(|ui| {

@@ -67,7 +67,7 @@ where
             why = entered.problem;
             change = entered
                 .commit
-                .and_then(|commit| self.with_value(commit, method, state));
+                .and_then(|commit| self.with_value(&commit, method, state));
             cell(ui, place.unit, |ui| muted(ui, self.kind.unit));
             if let Some(chosen) = self.method_cell(ui, page, method) {
                 state.methods.insert(key, chosen);
@@ -104,11 +104,11 @@ where
 
     fn with_value(
         &self,
-        commit: Commit<T>,
+        commit: &Commit<T>,
         method: Option<Method>,
         state: &BiometryState,
     ) -> Option<Commit<Measured<T, S>>> {
-        let Commit::Entered(value) = commit else {
+        let Commit::Entered(value) = *commit else {
             return Some(Commit::Cleared);
         };
         // Another number is another measurement: the old one's spread says nothing of it. Day and

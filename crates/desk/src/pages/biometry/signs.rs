@@ -51,10 +51,8 @@ const SIGNS: [Sign; 13] = [
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     for Sign(name, of, set) in &SIGNS {
         let other = of(&page.other.state).map(|seen| if seen { "yes" } else { "no" });
-        let now = of(next);
-        if let Some(seen) = choice(ui, page, (name, &ANSWERS, now), other) {
-            set(next, seen);
-        }
+        let seen = choice(ui, page, (name, &ANSWERS), (of(next), other));
+        set(next, seen);
     }
     let oil = [
         (None, "not recorded"),
@@ -66,21 +64,25 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         SiliconeOil::Absent => "no",
         SiliconeOil::LengthUncorrected | SiliconeOil::LengthCorrected => "yes",
     });
-    if let Some(found) = choice(ui, page, ("Silicone oil", &oil, next.silicone_oil), other) {
-        next.silicone_oil = found;
-    }
+    let now = (next.silicone_oil, other);
+    next.silicone_oil = choice(ui, page, ("Silicone oil", &oil), now);
 }
 
-/// A row with a choice.
+/// What can be answered, "not recorded" among it.
+pub(super) type Answers<'a, T> = [(Option<T>, &'a str)];
+
+/// A row with a choice; what is chosen now.
 pub(super) fn choice<T: Copy + PartialEq>(
     ui: &mut Ui,
     page: &EyePage<'_>,
-    (name, options, now): (&str, &[(Option<T>, &str)], Option<T>),
-    other: Option<&str>,
-) -> Option<Option<T>> {
+    (name, options): (&str, &Answers<'_, T>),
+    (now, other): (Option<T>, Option<&str>),
+) -> Option<T> {
     row(ui, page, name, other, |ui| {
         let id = page.id(("choice", name));
-        Segments::new(id, &page.name(name), options, Some(now)).show(ui)
+        Segments::new(id, &page.name(name), options, Some(now))
+            .show(ui)
+            .unwrap_or(now)
     })
 }
 
