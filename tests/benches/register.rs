@@ -140,7 +140,6 @@ const SEARCHES: [&str; 10] = [
 /// What a list on a screen shows at once.
 const SCREEN: u32 = 50;
 
-#[expect(clippy::too_many_lines, reason = "one list of what is measured")]
 fn register(criterion: &mut Criterion) {
     // Beside the build, so that it lies on the drive and not in memory.
     let directory = tempfile::tempdir_in(env!("CARGO_TARGET_TMPDIR")).unwrap();

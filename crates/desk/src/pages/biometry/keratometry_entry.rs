@@ -99,20 +99,18 @@ impl KeratometryEntry {
             repeat_difference: None,
         };
         let method = self.method?;
-        Some(match before.filter(|before| self.shows_numbers_of(before)) {
-            Some(before) => {
-                let mut again = before.clone();
-                (again.value.flat, again.value.steep) = (value.flat, value.steep);
-                again.method = method;
-                again
-            }
-            None => Measured {
-                value,
-                method,
-                spread: None,
-                on: sitting.on,
-                by: sitting.by.clone(),
-            },
+        if let Some(before) = before.filter(|before| self.shows_numbers_of(before)) {
+            let mut again = before.clone();
+            (again.value.flat, again.value.steep) = (value.flat, value.steep);
+            again.method = method;
+            return Some(again);
+        }
+        Some(Measured {
+            value,
+            method,
+            spread: None,
+            on: sitting.on,
+            by: sitting.by.clone(),
         })
     }
 

@@ -67,7 +67,7 @@ where
             why = entered.problem;
             change = entered
                 .commit
-                .and_then(|commit| self.with_value(&commit, method, state));
+                .and_then(|commit| Self::with_value(&commit, method, state));
             cell(ui, place.unit, |ui| muted(ui, self.kind.unit));
             if let Some(chosen) = self.method_cell(ui, page, method) {
                 state.methods.insert(key, chosen);
@@ -102,8 +102,9 @@ where
         chosen.or(of_sitting)
     }
 
+    /// Another number is another measurement: spread, day and person of the old one say nothing of
+    /// it.
     fn with_value(
-        &self,
         commit: &Commit<T>,
         method: Option<Method>,
         state: &BiometryState,
@@ -111,8 +112,6 @@ where
         let Commit::Entered(value) = *commit else {
             return Some(Commit::Cleared);
         };
-        // Another number is another measurement: spread, day and person of the old one say nothing
-        // of it.
         let sitting = &state.sitting;
         Some(Commit::Entered(Measured {
             value,
