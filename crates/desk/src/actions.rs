@@ -1,9 +1,11 @@
 //! What becomes of an action, one pass after it was asked for.
 
 use egui::{Id, Ui};
+use millrace_core::rules::Severity;
 
 use crate::desk::Desk;
 use crate::exchange::Request;
+use crate::frame::file_panel::FileUse;
 use crate::frame::{Action, Side, findings, tabs, theatre_list};
 use crate::front::Front;
 use crate::session::SaveState;
@@ -13,7 +15,10 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
         return;
     }
     match action {
-        Action::Show(page) => desk.show_page(page),
+        Action::Show(page) => {
+            desk.show_page(page);
+            focus(ui, tabs::tab_id(page));
+        }
         Action::ShowSettings => turn_to(desk, Front::Settings),
         Action::ShowSecondLook if desk.open.is_none() => {}
         Action::ShowSecondLook => turn_to(desk, Front::SecondLook),
@@ -21,20 +26,34 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
         Action::ShowSide(side) => {
             desk.side = if desk.side == side { Side::Page } else { side };
         }
-        Action::Open(case) => desk.requests.push(Request::OpenCase(case)),
-        Action::New => desk.requests.push(Request::NewCase),
-        Action::Import => desk.requests.push(Request::ImportFile),
+        Action::Open(case) => {
+            desk.goes_to_page = true;
+            desk.requests.push(Request::OpenCase(case));
+        }
+        Action::New => {
+            desk.goes_to_page = true;
+            desk.requests.push(Request::NewCase);
+        }
+        Action::Import => desk.ask_for_file(FileUse::Open),
+        Action::OpenFile(place) => {
+            desk.file_panel = None;
+            desk.requests.push(Request::ImportFile(place));
+        }
         Action::Demo => desk.requests.push(Request::OpenDemo),
         Action::Quit => {
             desk.is_quitting = true;
             desk.requests.push(Request::Quit);
         }
-        Action::Export => {
+        Action::Export if desk.open.is_none() => {}
+        Action::Export => desk.ask_for_file(FileUse::Write),
+        Action::WriteFile(place) => {
+            desk.file_panel = None;
             if let Some(open) = &desk.open {
                 let draft = Box::new(open.session.draft().clone());
-                desk.requests.push(Request::ExportFile { draft });
+                desk.requests.push(Request::ExportFile { draft, place });
             }
         }
+        Action::PutFileAway => desk.file_panel = None,
         Action::Undo | Action::Redo | Action::Save => on_session(desk, &action),
         Action::KeepMine | Action::TakeTheirs => settle(desk, &action),
         Action::Follow(settings) => {
@@ -71,7 +90,7 @@ fn turn_to(desk: &mut Desk, front: Front) {
 const fn leaves_the_case(action: &Action) -> bool {
     matches!(
         action,
-        Action::Open(_) | Action::New | Action::Import | Action::Demo | Action::Quit
+        Action::Open(_) | Action::New | Action::OpenFile(_) | Action::Demo | Action::Quit
     )
 }
 
@@ -90,12 +109,12 @@ fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
         }
         SaveState::Failed(_) => {
             let message = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
-            desk.message = Some(message.to_owned());
+            desk.message = Some((Severity::Stop, message.to_owned()));
             false
         }
         SaveState::Conflict => {
             let message = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
-            desk.message = Some(message.to_owned());
+            desk.message = Some((Severity::Stop, message.to_owned()));
             desk.front = Front::Page;
             desk.side = Side::Page;
             false
@@ -131,7 +150,7 @@ fn settle(desk: &mut Desk, action: &Action) {
     }
 }
 
-fn focus(ui: &Ui, id: Id) {
+pub(crate) fn focus(ui: &Ui, id: Id) {
     ui.memory_mut(|memory| memory.request_focus(id));
 }
 

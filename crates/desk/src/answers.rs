@@ -1,5 +1,7 @@
 //! What becomes of an answer from outside.
 
+use millrace_core::rules::Severity;
+
 use crate::desk::{Desk, OpenCase};
 use crate::exchange::{Answer, CaseId};
 use crate::frame::Side;
@@ -34,7 +36,10 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
         }
         Answer::NotSaved { case, why } => match of(desk, &case) {
             Some(open) => open.session.not_saved(why),
-            None => desk.message = Some(format!("A case that was open before is not saved: {why}")),
+            None => {
+                let message = format!("A case that was open before is not saved: {why}");
+                desk.message = Some((Severity::Stop, message));
+            }
         },
         Answer::Conflict {
             case,
@@ -58,7 +63,8 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
             rows,
         } => desk.list.take(&search, (total, start), rows),
         Answer::ListChanged => desk.list.renew(),
-        Answer::Failed { message } => desk.message = Some(message),
+        Answer::Done { message } => desk.message = Some((Severity::Note, message)),
+        Answer::Failed { message } => desk.message = Some((Severity::Stop, message)),
     }
 }
 

@@ -6,12 +6,14 @@ use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Answer, Request};
+use crate::exchange::{Answer, CaseId, Request};
 use crate::frame::conflict::Conflict;
+use crate::frame::file_panel::{FilePanel, FileUse};
 use crate::frame::findings::FindingsState;
 use crate::frame::theatre_list::ListState;
 use crate::frame::{
-    Action, Side, banner, conflict, findings, first_run, shortcuts, status, tabs, theatre_list,
+    Action, Side, banner, conflict, file_panel, findings, first_run, shortcuts, status, tabs,
+    theatre_list,
 };
 use crate::front::Front;
 use crate::pages::settings::SettingsState;
@@ -32,6 +34,15 @@ pub struct Surroundings {
     pub lenses: Vec<LensRecord>,
 }
 
+/// Where a person is.
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
+pub struct Whereabouts {
+    /// The page.
+    pub page: Page,
+    /// The open case.
+    pub case: Option<CaseId>,
+}
+
 /// The desk.
 pub struct Desk {
     pub(crate) around: Surroundings,
@@ -43,12 +54,15 @@ pub struct Desk {
     pub(crate) front: Front,
     pub(crate) settings_state: SettingsState,
     pub(crate) shows_shortcuts: bool,
-    pub(crate) message: Option<String>,
+    pub(crate) message: Option<(Severity, String)>,
+    pub(crate) file_panel: Option<FilePanel>,
     /// Asked for from outside, not yet seen by a pass.
     pub(crate) asked: Vec<Action>,
     pub(crate) deferred: Vec<Action>,
     pub(crate) requests: Vec<Request>,
     pub(crate) is_quitting: bool,
+    /// A case that was asked for takes the focus to its page once it is there.
+    pub(crate) goes_to_page: bool,
 }
 
 /// The open case and what is remembered beside it.
@@ -74,11 +88,36 @@ impl Desk {
             settings_state: SettingsState::default(),
             shows_shortcuts: false,
             message: None,
+            file_panel: None,
             asked: Vec::new(),
             deferred: Vec::new(),
             requests: Vec::new(),
             is_quitting: false,
+            goes_to_page: false,
         }
+    }
+
+    /// Where a person is: what to come back to.
+    #[must_use]
+    pub fn whereabouts(&self) -> Whereabouts {
+        Whereabouts {
+            page: self.page,
+            case: self.session().map(|session| session.case().clone()),
+        }
+    }
+
+    /// Comes back to where a person was.
+    pub fn come_back(&mut self, whereabouts: Whereabouts) {
+        self.page = whereabouts.page;
+        self.requests
+            .extend(whereabouts.case.map(Request::OpenCase));
+    }
+
+    /// Asks which file, or no longer.
+    pub(crate) fn ask_for_file(&mut self, file_use: FileUse) {
+        let is_asked = self.file_panel.as_ref().map(|panel| panel.file_use) == Some(file_use);
+        self.file_panel = (!is_asked).then(|| FilePanel::new(file_use));
+        self.side = Side::Page;
     }
 
     /// Tells the desk what day it is.
@@ -145,6 +184,9 @@ impl Desk {
         for action in due {
             crate::actions::act(self, ui, action);
         }
+        if self.open.is_some() && core::mem::take(&mut self.goes_to_page) {
+            crate::actions::focus(ui, tabs::tab_id(self.page));
+        }
         self.defer(ui, actions);
         self.autosave();
     }
@@ -182,7 +224,8 @@ impl Desk {
 
     fn panels(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
         let palette = Palette::current(ui);
-        let width = ui.available_width();
+        let (width, height) = (ui.available_width(), ui.available_height());
+        let is_low = height < measures::LOW;
         let is_narrow = width < measures::NARROW;
         let band = |x, y| {
             Frame::new()
@@ -192,12 +235,13 @@ impl Desk {
         let is_blind = self.is_blind();
         if let Some(open) = &self.open {
             let draft = open.session.draft();
-            let panel = Panel::top("banner").resizable(false).frame(band(16, 10));
+            let frame = band(16, if is_low { 4 } else { 10 });
+            let panel = Panel::top("banner").resizable(false).frame(frame);
             panel.show(ui, |ui| {
                 if is_blind {
                     banner::without_what_is_entered(ui, draft);
                 } else {
-                    banner::show(ui, draft);
+                    banner::show(ui, draft, height);
                 }
             });
         }
@@ -252,8 +296,11 @@ impl Desk {
     }
 
     fn center(&mut self, ui: &mut Ui, narrow: Option<Side>, actions: &mut Vec<Action>) {
-        if let Some(message) = &self.message {
-            let put_away = notice(ui, Severity::Stop, |ui| {
+        if let Some(panel) = &mut self.file_panel {
+            actions.extend(file_panel::show(ui, panel));
+        }
+        if let Some((severity, message)) = &self.message {
+            let put_away = notice(ui, *severity, |ui| {
                 ui.label(message);
                 minor_button(ui, "Put away").clicked()
             });

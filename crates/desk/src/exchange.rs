@@ -22,6 +22,15 @@ pub struct CaseId(pub String);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Revision(pub String);
 
+/// Which file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The one the person chooses in the system's dialog.
+    Dialog,
+    /// The one at this path, as it was typed.
+    Path(String),
+}
+
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
@@ -49,12 +58,14 @@ pub enum Request {
     },
     /// Open the invented cases.
     OpenDemo,
-    /// Let the person choose a case file and open it as a new case.
-    ImportFile,
-    /// Let the person choose a place and write the case there.
+    /// Open a case file as a new case.
+    ImportFile(Place),
+    /// Write the case to a file.
     ExportFile {
         /// What to write.
         draft: Box<Draft>,
+        /// Where.
+        place: Place,
     },
     /// Keep the settings.
     KeepSettings(Settings),
@@ -116,6 +127,11 @@ pub enum Answer {
     },
     /// The list changed: ask again.
     ListChanged,
+    /// Something was done that cannot be seen on the desk.
+    Done {
+        /// What.
+        message: String,
+    },
     /// Something else could not be done.
     Failed {
         /// What, why, and what can be done.

@@ -271,7 +271,10 @@ fn a_case_edited_in_two_places_loses_neither() {
         author: "B. Sato".to_owned(),
     });
     harness.run();
-    harness.get_by_label("They differ in lens");
+    let told = texts(&harness);
+    for text in ["Lens, target", "\u{2212}0.30 D", "\u{2212}1.00 D"] {
+        assert!(told.iter().any(|told| told == text), "{text}: {told:?}");
+    }
     harness.snapshot("conflict");
     press(&mut harness, "Go on from B. Sato's");
     assert_eq!(harness.state().draft(), &theirs);

@@ -6,9 +6,11 @@
 //! Stored documents are types of their own, apart from the domain; a version, once released, is
 //! never changed. Unknown fields, unknown versions and repeated keys are refused with the place.
 
+mod differences;
 mod error;
 mod v1;
 
+pub use differences::{Difference, differences};
 pub use error::CaseFileError;
 
 use ron::Options;

@@ -8,17 +8,45 @@ use crate::theme::{Palette, bold, measures};
 use crate::widgets::facing_eyes;
 use crate::words::{capital_family_name, day};
 
-/// Room for "RIGHT EYE" and the glyph.
-const EYE_WIDTH: f32 = 236.0;
+/// Sizes of the banner's parts: with room to spare, or in a low window, where the page under it
+/// needs the height.
+struct Sizes {
+    /// Name and number, if they fit.
+    identifier: f32,
+    /// Birth date and day of the operation.
+    about: f32,
+    /// The operated eye.
+    eye: f32,
+    /// Room for "RIGHT EYE" and the glyph.
+    eye_width: f32,
+}
 
-/// Shows the banner of the open case.
-pub fn show(ui: &mut Ui, draft: &Draft) {
+const AMPLE: Sizes = Sizes {
+    identifier: measures::HEADING,
+    about: measures::BODY,
+    eye: measures::EYE,
+    eye_width: 236.0,
+};
+const SCARCE: Sizes = Sizes {
+    identifier: measures::SECTION,
+    about: measures::SMALL,
+    eye: measures::HEADING,
+    eye_width: 196.0,
+};
+
+/// Shows the banner of the open case, in a window `height` points high.
+pub fn show(ui: &mut Ui, draft: &Draft, height: f32) {
+    let sizes = if height < measures::LOW {
+        SCARCE
+    } else {
+        AMPLE
+    };
     // The eye keeps its place at the right; the name wraps in what is left.
     let whole = ui.available_rect_before_wrap();
-    let split = whole.right() - EYE_WIDTH;
+    let split = whole.right() - sizes.eye_width;
     let left = Rect::from_min_max(whole.min, pos2(split - measures::APART, whole.bottom()));
     let who_rect = ui
-        .scope_builder(UiBuilder::new().max_rect(left), |ui| who(ui, draft))
+        .scope_builder(UiBuilder::new().max_rect(left), |ui| who(ui, draft, &sizes))
         .response
         .rect;
     let right = Rect::from_min_max(
@@ -27,7 +55,7 @@ pub fn show(ui: &mut Ui, draft: &Draft) {
     );
     let layout = Layout::right_to_left(Align::Center);
     ui.scope_builder(UiBuilder::new().max_rect(right).layout(layout), |ui| {
-        eye(ui, draft.operation.eye);
+        eye(ui, draft.operation.eye, sizes.eye);
     });
 }
 
@@ -47,7 +75,7 @@ pub fn without_what_is_entered(ui: &mut Ui, draft: &Draft) {
     ui.label(RichText::new(text).color(palette.muted));
 }
 
-fn who(ui: &mut Ui, draft: &Draft) {
+fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
     let palette = Palette::current(ui);
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
@@ -56,7 +84,7 @@ fn who(ui: &mut Ui, draft: &Draft) {
         .number
         .as_ref()
         .map(|number| format!("No.\u{a0}{number}"));
-    let size = identifier_size(ui, name.as_deref().unwrap_or_default());
+    let size = identifier_size(ui, name.as_deref().unwrap_or_default(), sizes);
     let identifier = |text: Option<String>, missing: &str| {
         let (text, color) = match text {
             Some(text) => (text, palette.ink),
@@ -80,12 +108,17 @@ fn who(ui: &mut Ui, draft: &Draft) {
             (Some(born), None) => format!("Born {}", day(born)),
             (None, _) => "Birth date missing".to_owned(),
         };
-        ui.label(RichText::new(unparted(&born)).color(palette.muted));
+        let about = |text: &str| {
+            RichText::new(unparted(text))
+                .size(sizes.about)
+                .color(palette.muted)
+        };
+        ui.label(about(&born));
         let when = draft.operation.date.map_or_else(
             || "Operation day not set".to_owned(),
             |date| format!("Operation {}", day(date)),
         );
-        ui.label(RichText::new(unparted(&when)).color(palette.muted));
+        ui.label(about(&when));
     });
 }
 
@@ -95,7 +128,7 @@ fn unparted(text: &str) -> String {
 }
 
 /// A name that takes more than two lines is set smaller, and whole: an identifier is never cut.
-fn identifier_size(ui: &Ui, name: &str) -> f32 {
+fn identifier_size(ui: &Ui, name: &str, sizes: &Sizes) -> f32 {
     let fits = |size: f32| {
         let font = FontId::new(size, bold());
         let ink = Palette::current(ui).ink;
@@ -103,15 +136,15 @@ fn identifier_size(ui: &Ui, name: &str) -> f32 {
         let galley = ui.painter().layout(name.to_owned(), font, ink, room);
         galley.rows.len() <= 2
     };
-    [measures::HEADING, measures::SECTION, measures::BODY]
+    [sizes.identifier, measures::SECTION, measures::BODY]
         .into_iter()
         .find(|size| fits(*size))
         .unwrap_or(measures::SMALL)
 }
 
-fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {
+fn eye_text(ui: &Ui, eye: Option<Side>, size: f32) -> RichText {
     let palette = Palette::current(ui);
-    let font = FontId::new(measures::EYE, bold());
+    let font = FontId::new(size, bold());
     match eye {
         Some(side) => RichText::new(side.capitals()).font(font).color(palette.ink),
         None => RichText::new("EYE NOT CHOSEN")
@@ -121,9 +154,9 @@ fn eye_text(ui: &Ui, eye: Option<Side>) -> RichText {
 }
 
 /// The words, and beside them both eyes as seen facing the patient.
-fn eye(ui: &mut Ui, eye: Option<Side>) {
+fn eye(ui: &mut Ui, eye: Option<Side>, size: f32) {
     if let Some(side) = eye {
         facing_eyes(ui, side).on_hover_text("As seen facing the patient");
     }
-    ui.label(eye_text(ui, eye));
+    ui.label(eye_text(ui, eye, size));
 }

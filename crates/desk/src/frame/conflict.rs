@@ -1,11 +1,14 @@
 //! Two people, one case: nothing was overwritten, and somebody chooses.
 
-use egui::Ui;
+use egui::{Grid, Ui};
 use millrace_core::case::Draft;
+use millrace_core::case_file::{Difference, differences};
 use millrace_core::rules::Severity;
 
 use super::Action;
-use crate::widgets::notice;
+use crate::theme::measures;
+use crate::widgets::{muted, notice, said};
+use crate::words::sentence;
 
 /// What was stored elsewhere while this draft changed.
 #[derive(Clone, Debug, PartialEq)]
@@ -26,13 +29,15 @@ pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Action> {
         ui.label(format!(
             "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet"
         ));
-        let parts = differences(mine, &conflict.theirs);
-        let where_text = if parts.is_empty() {
-            "Both read the same".to_owned()
-        } else {
-            format!("They differ in {}", parts.join(", "))
-        };
-        ui.label(where_text);
+        match differences(mine, &conflict.theirs) {
+            Ok(found) if found.is_empty() => {
+                ui.label("Both read the same");
+            }
+            Ok(found) => both(ui, &found, author),
+            Err(error) => {
+                ui.label(error.to_string());
+            }
+        }
         ui.horizontal_wrapped(|ui| {
             if ui.button("Store mine as the newest").clicked() {
                 actions.push(Action::KeepMine);
@@ -45,21 +50,42 @@ pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Action> {
     actions
 }
 
-/// Which parts of two drafts differ.
-#[must_use]
-pub fn differences(mine: &Draft, theirs: &Draft) -> Vec<&'static str> {
-    [
-        ("patient", mine.patient != theirs.patient),
-        ("operation", mine.operation != theirs.operation),
-        ("right eye", mine.eyes.right != theirs.eyes.right),
-        ("left eye", mine.eyes.left != theirs.eyes.left),
-        ("lens", mine.lens != theirs.lens),
-        ("approach", mine.approach != theirs.approach),
-        ("reasons", mine.reasons != theirs.reasons),
-        ("changes of eye", mine.eye_changes != theirs.eye_changes),
-        ("second look", mine.second_look != theirs.second_look),
-    ]
-    .into_iter()
-    .filter_map(|(part, differs)| differs.then_some(part))
-    .collect()
+/// How many differing entries are shown; the rest is counted.
+const SHOWN: usize = 12;
+
+/// Both values of each entry that differs.
+fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
+    Grid::new("differences")
+        .num_columns(3)
+        .spacing([measures::APART, measures::TIGHT])
+        .show(ui, |ui| {
+            muted(ui, "Entry");
+            muted(ui, "Yours");
+            muted(ui, format!("{author}'s"));
+            ui.end_row();
+            for difference in differences.iter().take(SHOWN) {
+                ui.label(sentence(&difference.entry));
+                said(ui, value(difference.first.as_deref()));
+                said(ui, value(difference.second.as_deref()));
+                ui.end_row();
+            }
+        });
+    if let Some(more) = differences.len().checked_sub(SHOWN)
+        && 0 < more
+    {
+        muted(ui, format!("and {more} more"));
+    }
+}
+
+/// As the desk writes it: files carry the minus of the keyboard.
+fn value(stored: Option<&str>) -> String {
+    let Some(text) = stored else {
+        return "nothing".to_owned();
+    };
+    match text.strip_prefix('-') {
+        Some(number) if number.starts_with(|letter: char| letter.is_ascii_digit()) => {
+            format!("\u{2212}{number}")
+        }
+        _ => text.to_owned(),
+    }
 }

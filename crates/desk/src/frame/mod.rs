@@ -2,6 +2,7 @@
 
 pub mod banner;
 pub mod conflict;
+pub mod file_panel;
 pub mod findings;
 pub mod first_run;
 pub mod shortcuts;
@@ -12,7 +13,7 @@ pub mod theatre_list;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 
-use crate::exchange::CaseId;
+use crate::exchange::{CaseId, Place};
 use crate::pages::Page;
 use crate::settings::Settings;
 
@@ -33,10 +34,16 @@ pub enum Action {
     Open(CaseId),
     /// Begin a case.
     New,
-    /// Open a case file.
+    /// Ask which case file to open, or no longer.
     Import,
-    /// Write the case to a file.
+    /// Ask where to write the case, or no longer.
     Export,
+    /// Open this case file.
+    OpenFile(Place),
+    /// Write the case there.
+    WriteFile(Place),
+    /// No file after all.
+    PutFileAway,
     /// Open the invented cases.
     Demo,
     /// Take the last change back.

@@ -7,7 +7,7 @@ use crate::pages::Page;
 use crate::settings::Settings;
 use crate::widgets::{heading, is_being_typed};
 
-const SHEET: [(&str, &str); 15] = [
+const SHEET: [(&str, &str); 17] = [
     (
         "Ctrl+1 to Ctrl+5",
         "Biometry, Lens, Approach, Sheet, Outcome",
@@ -17,10 +17,15 @@ const SHEET: [(&str, &str); 15] = [
     ("Enter", "Take what was typed"),
     ("Escape", "Give back what stood there before"),
     ("← →", "Choose among options side by side"),
+    (
+        "↑ ↓, a letter",
+        "Choose in a list that opens, without opening it",
+    ),
     ("F6", "Next panel: list, page, findings"),
     ("Ctrl+F", "Search the theatre list"),
     ("↑ ↓, Enter", "Move in the theatre list, open"),
     ("Ctrl+N", "New case"),
+    ("Ctrl+O, Ctrl+E", "Open a case file, write the case to one"),
     ("Ctrl+S", "Save now; it is saved after each change anyway"),
     ("Ctrl+Z, Ctrl+Shift+Z", "Undo and redo whole changes"),
     ("Ctrl+plus, Ctrl+minus", "Larger and smaller text"),
@@ -51,6 +56,8 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
     on(ctrl, Key::L, Action::ShowSecondLook);
     on(ctrl, Key::S, Action::Save);
     on(ctrl, Key::N, Action::New);
+    on(ctrl, Key::O, Action::Import);
+    on(ctrl, Key::E, Action::Export);
     on(ctrl, Key::F, Action::Search);
     let with_text = |text_size| {
         Action::Follow(Settings {

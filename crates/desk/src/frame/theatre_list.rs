@@ -106,9 +106,16 @@ pub fn show(
     heading(ui, "Theatre list");
     ui.add_space(measures::TIGHT);
     search_field(ui, state);
-    if ui.button("New case").clicked() {
-        actions.push(Action::New);
-    }
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
+        let mut buttons = vec![("New case", Action::New), ("Open a file…", Action::Import)];
+        buttons.extend(open.map(|_| ("Write to a file…", Action::Export)));
+        for (words, action) in buttons {
+            if ui.button(words).clicked() {
+                actions.push(action);
+            }
+        }
+    });
     ui.add_space(measures::TIGHT);
     let total = state.total.unwrap_or_default();
     if state.total == Some(0) {

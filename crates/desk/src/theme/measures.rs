@@ -35,3 +35,5 @@ pub const LIST_WIDTH: f32 = 212.0;
 pub const FINDINGS_WIDTH: f32 = 284.0;
 /// Under this width of the window, list and findings make room and open by a button.
 pub const NARROW: f32 = 1000.0;
+/// Under this height of the window the banner is set smaller.
+pub const LOW: f32 = 480.0;

@@ -174,7 +174,8 @@ fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> &'a str {
     text.split([' ', ',']).next().unwrap_or(text)
 }
 
-/// One of many, in a list that opens: for methods, scales, grades.
+/// One of many, in a list that opens: for methods, scales, grades. Up and down choose without
+/// opening it, and so does the first letter of an option.
 pub fn pick<T: Copy + PartialEq>(
     ui: &mut Ui,
     (id, name): (Id, &str),
@@ -202,6 +203,61 @@ pub fn pick<T: Copy + PartialEq>(
             }
         })
         .response;
+    let by_key = response
+        .has_focus()
+        .then(|| picked_by_key(ui, response.id, options, selected))
+        .flatten();
     response.accessible_name(name);
-    chosen
+    chosen.or(by_key)
+}
+
+fn picked_by_key<T: Copy + PartialEq>(
+    ui: &Ui,
+    id: Id,
+    options: &[(T, String)],
+    selected: Option<T>,
+) -> Option<T> {
+    let filter = EventFilter {
+        vertical_arrows: true,
+        ..EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+    let now = options
+        .iter()
+        .position(|(option, _)| selected == Some(*option));
+    let (up, down, typed) = ui.input(|input| {
+        let typed = input.events.iter().find_map(|event| match event {
+            egui::Event::Text(text) => text.chars().next(),
+            _ => None,
+        });
+        (
+            input.key_pressed(Key::ArrowUp),
+            input.key_pressed(Key::ArrowDown),
+            typed,
+        )
+    });
+    let next = if let Some(letter) = typed {
+        // The next one after the one that is chosen, round about.
+        let after = now.map_or(0, |now| now + 1);
+        (after..options.len()).chain(0..after).find(|index| {
+            let option = options.get(*index);
+            option.is_some_and(|(_, text)| begins_with(text, letter))
+        })?
+    } else {
+        match (up, down, now) {
+            (true, false, Some(now)) => now.checked_sub(1)?,
+            (true, false, None) => options.len().checked_sub(1)?,
+            (false, true, now) => now.map_or(0, |now| now + 1),
+            _ => return None,
+        }
+    };
+    options
+        .get(next)
+        .map(|(option, _)| *option)
+        .filter(|option| selected != Some(*option))
+}
+
+fn begins_with(text: &str, letter: char) -> bool {
+    let first = text.chars().next();
+    first.is_some_and(|first| first.to_lowercase().eq(letter.to_lowercase()))
 }

@@ -6,12 +6,12 @@ use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
 use jiff::ZonedDateTime;
 use millrace_desk::desk::{Desk, Surroundings};
-use millrace_desk::exchange::{Answer, Request};
+use millrace_desk::exchange::{Answer, Place, Request};
 use millrace_desk::widgets::FocusKeys;
 
 use super::World;
 use super::dialogs::{Chosen, Dialogs};
-use super::kept::Kept;
+use super::kept::{Kept, Last};
 use super::store::Store;
 use super::worker::{Task, Worker};
 
@@ -22,6 +22,7 @@ pub(super) struct App {
     kept: Option<Kept>,
     dialogs: Dialogs,
     may_close: bool,
+    has_focus: bool,
 }
 
 impl App {
@@ -34,13 +35,18 @@ impl App {
             limits: world.limits,
             lenses: world.lenses,
         };
+        let mut desk = Desk::new(around, world.settings);
+        if let Some(kept) = &world.kept {
+            desk.come_back(kept.last().whereabouts);
+        }
         Ok(Self {
-            desk: Desk::new(around, world.settings),
+            desk,
             keys: FocusKeys::default(),
             worker: start(world.store, context)?,
             kept: world.kept,
             dialogs: Dialogs::new(),
             may_close: false,
+            has_focus: true,
         })
     }
 
@@ -57,11 +63,24 @@ impl App {
         let wake = waker(ui.ctx());
         match request {
             Request::Quit => {
+                let last = Last {
+                    whereabouts: self.desk.whereabouts(),
+                    size: size(ui),
+                };
+                self.keep(|kept| kept.keep_last(&last));
                 self.may_close = true;
                 ui.send_viewport_cmd(ViewportCommand::Close);
             }
-            Request::ImportFile => self.dialogs.import(wake),
-            Request::ExportFile { draft } => self.dialogs.export(draft, wake),
+            Request::ImportFile(Place::Dialog) => self.dialogs.import(wake),
+            Request::ImportFile(Place::Path(path)) => self.dialogs.read(path.into(), wake),
+            Request::ExportFile {
+                draft,
+                place: Place::Dialog,
+            } => self.dialogs.export(draft, wake),
+            Request::ExportFile {
+                draft,
+                place: Place::Path(path),
+            } => self.dialogs.write(path.into(), draft, wake),
             Request::OpenDemo => self.open_demo(ui),
             Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
             Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),
@@ -92,6 +111,15 @@ impl App {
         }
     }
 
+    /// Another copy may have stored something while this window was behind it.
+    fn look_for_other_copies(&mut self, ui: &Ui) {
+        let has_focus = ui.input(|input| input.focused);
+        if has_focus && !self.has_focus {
+            self.desk.accept(Answer::ListChanged);
+        }
+        self.has_focus = has_focus;
+    }
+
     fn take_in(&mut self) {
         for answer in self.worker.answers() {
             self.desk.accept(answer);
@@ -112,6 +140,17 @@ fn start(store: Box<dyn Store>, context: &Context) -> Result<Worker, std::io::Er
     })
 }
 
+/// Size of the window in points at 100 %, unless it fills the screen.
+fn size(ui: &Ui) -> Option<[f32; 2]> {
+    let (rect, fills, zoom) = ui.input(|input| {
+        let viewport = input.viewport();
+        let fills = viewport.maximized == Some(true) || viewport.fullscreen == Some(true);
+        (viewport.inner_rect, fills, ui.ctx().zoom_factor())
+    });
+    let rect = rect.filter(|_| !fills)?;
+    Some([rect.width() * zoom, rect.height() * zoom])
+}
+
 fn waker(context: &Context) -> impl FnOnce() + Send + 'static {
     let context = context.clone();
     move || context.request_repaint()
@@ -121,6 +160,7 @@ impl Application for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut Frame) {
         self.desk.set_today(ZonedDateTime::now().date());
         self.take_in();
+        self.look_for_other_copies(ui);
         if ui.input(|input| input.viewport().close_requested()) && !self.may_close {
             ui.send_viewport_cmd(ViewportCommand::CancelClose);
             self.desk.ask_to_quit();
@@ -128,7 +168,7 @@ impl Application for App {
         }
         for file in ui.input(|input| input.raw.dropped_files.clone()) {
             let path = file.path().to_owned();
-            self.dialogs.read_dropped(path, waker(ui.ctx()));
+            self.dialogs.read(path, waker(ui.ctx()));
         }
         self.desk.show(ui);
         for request in self.desk.take_requests() {

@@ -1,5 +1,7 @@
 //! Choosing files, on a thread of its own: a dialog stops nothing.
 
+use std::fs::File;
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::thread;
 
@@ -44,8 +46,8 @@ impl Dialogs {
         });
     }
 
-    /// Reads a case file that was dropped on the window.
-    pub(crate) fn read_dropped(&self, path: PathBuf, wake: impl FnOnce() + Send + 'static) {
+    /// Reads a case file whose path was typed, or that was dropped on the window.
+    pub(crate) fn read(&self, path: PathBuf, wake: impl FnOnce() + Send + 'static) {
         self.aside(wake, move || Some(read(&path)));
     }
 
@@ -55,7 +57,27 @@ impl Dialogs {
             let dialog = rfd::FileDialog::new().add_filter("Case files", &["ron"]);
             let dialog = dialog.set_title("Write the case to a file");
             let path = dialog.set_file_name("case.ron").save_file()?;
-            write(&path, &draft).err().map(tell)
+            let file = File::create(&path).map_err(Failure::writing(&path));
+            Some(told(
+                &path,
+                file.and_then(|file| write(&path, file, &draft)),
+            ))
+        });
+    }
+
+    /// Writes the case to a file whose path was typed; one that exists is left as it is.
+    pub(crate) fn write(
+        &self,
+        path: PathBuf,
+        draft: Box<Draft>,
+        wake: impl FnOnce() + Send + 'static,
+    ) {
+        self.aside(wake, move || {
+            let file = File::create_new(&path).map_err(Failure::writing(&path));
+            Some(told(
+                &path,
+                file.and_then(|file| write(&path, file, &draft)),
+            ))
         });
     }
 
@@ -95,10 +117,21 @@ fn read(path: &Path) -> Chosen {
     }
 }
 
-fn write(path: &Path, draft: &Draft) -> Result<(), Failure> {
+fn told(path: &Path, written: Result<(), Failure>) -> Chosen {
+    match written {
+        Ok(()) => Chosen::Tell(Answer::Done {
+            message: format!("The case was written to {}", path.display()),
+        }),
+        Err(failure) => tell(failure),
+    }
+}
+
+fn write(path: &Path, mut file: File, draft: &Draft) -> Result<(), Failure> {
     let text = case_file::write(draft).map_err(|error| Failure::Case {
         path: path.to_owned(),
         error: Box::new(error),
     })?;
-    std::fs::write(path, text).map_err(Failure::writing(path))
+    file.write_all(text.as_bytes())
+        .and_then(|()| file.sync_all())
+        .map_err(Failure::writing(path))
 }

@@ -82,12 +82,14 @@ impl World {
 /// Opens the desk until it is closed.
 pub(crate) fn run(opening: &Opening) -> Result<ExitCode, Failure> {
     let world = World::open(opening)?;
+    let last = world.kept.as_ref().map(Kept::last);
+    let size = last.and_then(|last| last.size).unwrap_or(FIRST);
     let viewport = ViewportBuilder::default()
         .with_app_id("millrace")
         .with_title("Millrace")
         .with_icon(icon::icon())
         .with_min_inner_size(SMALLEST.map(|points| points / 2.0))
-        .with_inner_size(FIRST);
+        .with_inner_size(size);
     let options = NativeOptions {
         viewport,
         system_font_fallback: false,

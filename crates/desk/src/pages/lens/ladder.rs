@@ -37,6 +37,9 @@ pub(super) fn show(
         .enumerate()
         .filter(|(_, column)| column.answer.is_ok())
         .collect();
+    let (answering, left_out): (Vec<_>, Vec<_>) = answering
+        .into_iter()
+        .partition(|(_, column)| view.own.shows(column.formula, view.draft));
     let rows: Vec<Row<'_>> = (0..ladder.rungs.len())
         .filter_map(|index| Row::of(view.draft, plan, ladder, index))
         .collect();
@@ -55,6 +58,17 @@ pub(super) fn show(
         proposes(view.draft.lens.convention)
     );
     small(ui, legend);
+    if !left_out.is_empty() {
+        let names: Vec<_> = left_out
+            .iter()
+            .map(|(_, column)| column.formula.name())
+            .collect();
+        let words = format!(
+            "Left out of these columns by your own ways, counted in the bars and chances: {}",
+            names.join(", ")
+        );
+        small(ui, words);
+    }
 }
 
 /// What a star means.

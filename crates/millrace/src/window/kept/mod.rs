@@ -1,6 +1,9 @@
 //! What stands beside the register: lens records, limits, and how a person likes the desk. Each in a
 //! file of its own, written whole or not at all.
 
+mod last;
+mod liked;
+
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::{fs, io};
@@ -8,41 +11,21 @@ use std::{fs, io};
 use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
-use millrace_desk::settings::{Decimals, Settings, TextSize, ThemeChoice};
-use serde::{Deserialize, Serialize};
+use millrace_desk::settings::Settings;
+use serde::Serialize;
+
+pub(super) use self::last::Last;
+use self::last::Stored;
+use self::liked::Liked;
 
 const LENSES: &str = "lenses.ron";
 const LIMITS: &str = "limits.ron";
 const SETTINGS: &str = "settings.ron";
+const LAST: &str = "last.ron";
 
 /// The directory they stand in.
 pub(super) struct Kept {
     directory: PathBuf,
-}
-
-/// How a person likes the desk. A surgeon's own ways of planning are not stored yet.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Liked {
-    author: String,
-    theme: Theme,
-    text_percent: u16,
-    decimals: Sign,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum Theme {
-    System,
-    Light,
-    Dark,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum Sign {
-    Point,
-    Comma,
 }
 
 impl Kept {
@@ -90,24 +73,18 @@ impl Kept {
             return Ok(Settings::default());
         };
         let liked: Liked = ron::from_str(&text).map_err(|error| self.refused(SETTINGS, error))?;
-        let text_size = TextSize::new(liked.text_percent).ok_or_else(|| {
-            let problem = format!("text of {} % is outside 80 to 200 %", liked.text_percent);
-            self.refused(SETTINGS, problem)
-        })?;
-        Ok(Settings {
-            author: liked.author,
-            theme: match liked.theme {
-                Theme::System => ThemeChoice::System,
-                Theme::Light => ThemeChoice::Light,
-                Theme::Dark => ThemeChoice::Dark,
-            },
-            text_size,
-            decimals: match liked.decimals {
-                Sign::Point => Decimals::Point,
-                Sign::Comma => Decimals::Comma,
-            },
-            ..Settings::default()
-        })
+        liked
+            .into_settings()
+            .map_err(|problem| self.refused(SETTINGS, problem))
+    }
+
+    /// What the next window comes back to; nothing where none was closed, or where it cannot be
+    /// read: nobody's work depends on it.
+    pub(super) fn last(&self) -> Last {
+        let text = self.read(LAST).ok().flatten();
+        let stored: Option<Stored> = text.and_then(|text| ron::from_str(&text).ok());
+        let last = stored.and_then(|stored| stored.into_last().ok());
+        last.unwrap_or_default()
     }
 
     /// Keeps lens records.
@@ -135,22 +112,16 @@ impl Kept {
     ///
     /// As [`Self::keep_lenses`].
     pub(super) fn keep_settings(&self, settings: &Settings) -> Result<(), String> {
-        let liked = Liked {
-            author: settings.author.clone(),
-            theme: match settings.theme {
-                ThemeChoice::System => Theme::System,
-                ThemeChoice::Light => Theme::Light,
-                ThemeChoice::Dark => Theme::Dark,
-            },
-            text_percent: settings.text_size.percent(),
-            decimals: match settings.decimals {
-                Decimals::Point => Sign::Point,
-                Decimals::Comma => Sign::Comma,
-            },
-        };
-        let text = ron::ser::to_string_pretty(&liked, ron::ser::PrettyConfig::default())
-            .map_err(|error| error.to_string())?;
-        self.write(SETTINGS, &text)
+        self.write(SETTINGS, &pretty(&Liked::from_settings(settings))?)
+    }
+
+    /// Keeps what the next window comes back to.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::keep_lenses`].
+    pub(super) fn keep_last(&self, last: &Last) -> Result<(), String> {
+        self.write(LAST, &pretty(&Stored::from_last(last))?)
     }
 
     fn refused(&self, name: &str, problem: impl core::fmt::Display) -> String {
@@ -182,8 +153,23 @@ impl Kept {
     }
 }
 
+fn pretty(value: &impl Serialize) -> Result<String, String> {
+    ron::ser::to_string_pretty(value, ron::ser::PrettyConfig::default())
+        .map_err(|error| error.to_string())
+}
+
 #[cfg(test)]
 mod tests {
+    use jiff::civil::date;
+    use millrace_core::astigmatism::IncisionEffect;
+    use millrace_core::iol_power::Formula;
+    use millrace_core::iol_power::ladder::Convention;
+    use millrace_core::quantity::HundredthDiopters;
+    use millrace_desk::desk::Whereabouts;
+    use millrace_desk::exchange::CaseId;
+    use millrace_desk::pages::Page;
+    use millrace_desk::settings::{Decimals, OwnWays, TextSize, ThemeChoice};
+
     use super::*;
 
     #[test]
@@ -198,8 +184,20 @@ mod tests {
             theme: ThemeChoice::Dark,
             text_size: TextSize::new(150).unwrap(),
             decimals: Decimals::Comma,
-            ..Settings::default()
+            own: OwnWays {
+                formulas: vec![Formula::Haigis, Formula::T2],
+                convention: Some(Convention::Nearest),
+                phaco_incision: IncisionEffect::new(
+                    HundredthDiopters::new(25),
+                    HundredthDiopters::new(40),
+                    60,
+                    Some(date(2026, 10, 1)),
+                )
+                .ok(),
+                small_incision: None,
+            },
         };
+        assert!(settings.own.phaco_incision.is_some());
         kept.keep_settings(&settings).unwrap();
         let limits = Limits::shipped().with("chamber_depth", "2.60 mm").unwrap();
         kept.keep_limits(&limits).unwrap();
@@ -208,6 +206,24 @@ mod tests {
         assert_eq!(kept.settings().unwrap(), settings);
         assert_eq!(kept.limits().unwrap(), limits);
         assert_eq!(kept.lenses().unwrap(), lenses);
+    }
+
+    #[test]
+    fn a_window_comes_back_to_page_and_case() {
+        let directory = tempfile::tempdir().unwrap();
+        let kept = Kept::beside(&directory.path().join("register.sqlite3"));
+        assert_eq!(kept.last(), Last::default());
+        let last = Last {
+            whereabouts: Whereabouts {
+                page: Page::Approach,
+                case: Some(CaseId("7".to_owned())),
+            },
+            size: Some([1300.0, 900.0]),
+        };
+        kept.keep_last(&last).unwrap();
+        assert_eq!(kept.last(), last);
+        fs::write(directory.path().join(LAST), "(page: \"Nowhere\"").unwrap();
+        assert_eq!(kept.last(), Last::default());
     }
 
     #[test]

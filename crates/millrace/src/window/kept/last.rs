@@ -1,0 +1,53 @@
+//! Where the window stood, and what it showed, when it was last closed.
+
+use millrace_desk::desk::Whereabouts;
+use millrace_desk::exchange::CaseId;
+use millrace_desk::pages::Page;
+use serde::{Deserialize, Serialize};
+
+/// What the next window comes back to.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub(crate) struct Last {
+    /// Page and case.
+    pub(crate) whereabouts: Whereabouts,
+    /// Size of the window in points, if it is known.
+    pub(crate) size: Option<[f32; 2]>,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Stored {
+    page: String,
+    case: Option<String>,
+    size: Option<[f32; 2]>,
+}
+
+impl Stored {
+    pub(super) fn from_last(last: &Last) -> Self {
+        Self {
+            page: last.whereabouts.page.name().to_owned(),
+            case: last.whereabouts.case.clone().map(|case| case.0),
+            size: last.size,
+        }
+    }
+
+    /// # Errors
+    ///
+    /// What is stored and cannot be.
+    pub(super) fn into_last(self) -> Result<Last, String> {
+        let page = Page::ALL
+            .into_iter()
+            .map(|(page, _)| page)
+            .find(|page| page.name() == self.page)
+            .ok_or_else(|| format!("no page is called \"{}\"", self.page))?;
+        Ok(Last {
+            whereabouts: Whereabouts {
+                page,
+                case: self.case.map(CaseId),
+            },
+            size: self
+                .size
+                .filter(|size| size.iter().all(|side| side.is_finite())),
+        })
+    }
+}

@@ -1,0 +1,165 @@
+//! How a person likes the desk, and how a surgeon usually plans, as stored.
+
+use jiff::civil::Date;
+use millrace_core::astigmatism::IncisionEffect;
+use millrace_core::iol_power::Formula;
+use millrace_core::iol_power::ladder::Convention;
+use millrace_core::quantity::HundredthDiopters;
+use millrace_desk::settings::{Decimals, OwnWays, Settings, TextSize, ThemeChoice};
+use serde::{Deserialize, Serialize};
+
+/// Everything a person sets.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Liked {
+    author: String,
+    theme: Theme,
+    text_percent: u16,
+    decimals: Sign,
+    #[serde(default)]
+    own: Own,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Theme {
+    System,
+    Light,
+    Dark,
+}
+
+#[derive(Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Sign {
+    Point,
+    Comma,
+}
+
+/// How a surgeon usually plans.
+#[derive(Default, Serialize, Deserialize)]
+#[serde(default, deny_unknown_fields)]
+struct Own {
+    formulas: Vec<String>,
+    convention: Option<Proposed>,
+    phaco_incision: Option<Incision>,
+    small_incision: Option<Incision>,
+}
+
+#[derive(Clone, Copy, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Proposed {
+    FirstMyopic,
+    FirstHyperopic,
+    Nearest,
+}
+
+const CONVENTIONS: [(Convention, Proposed); 3] = [
+    (Convention::FirstMyopic, Proposed::FirstMyopic),
+    (Convention::FirstHyperopic, Proposed::FirstHyperopic),
+    (Convention::Nearest, Proposed::Nearest),
+];
+
+/// Effect of an incision; powers in hundredths of a diopter.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Incision {
+    flattening_hundredths: i32,
+    scatter_hundredths: i32,
+    eyes: u32,
+    on: Option<Date>,
+}
+
+impl Liked {
+    pub(super) fn from_settings(settings: &Settings) -> Self {
+        let own = &settings.own;
+        Self {
+            author: settings.author.clone(),
+            theme: match settings.theme {
+                ThemeChoice::System => Theme::System,
+                ThemeChoice::Light => Theme::Light,
+                ThemeChoice::Dark => Theme::Dark,
+            },
+            text_percent: settings.text_size.percent(),
+            decimals: match settings.decimals {
+                Decimals::Point => Sign::Point,
+                Decimals::Comma => Sign::Comma,
+            },
+            own: Own {
+                formulas: own
+                    .formulas
+                    .iter()
+                    .map(|formula| formula.name().to_owned())
+                    .collect(),
+                convention: own.convention.and_then(|mine| {
+                    let mut pairs = CONVENTIONS.into_iter();
+                    pairs
+                        .find_map(|(convention, proposed)| (convention == mine).then_some(proposed))
+                }),
+                phaco_incision: own.phaco_incision.map(Incision::from_effect),
+                small_incision: own.small_incision.map(Incision::from_effect),
+            },
+        }
+    }
+
+    /// # Errors
+    ///
+    /// What is stored and cannot be.
+    pub(super) fn into_settings(self) -> Result<Settings, String> {
+        let percent = self.text_percent;
+        let text_size = TextSize::new(percent)
+            .ok_or_else(|| format!("text of {percent} % is outside 80 to 200 %"))?;
+        Ok(Settings {
+            author: self.author,
+            theme: match self.theme {
+                Theme::System => ThemeChoice::System,
+                Theme::Light => ThemeChoice::Light,
+                Theme::Dark => ThemeChoice::Dark,
+            },
+            text_size,
+            decimals: match self.decimals {
+                Sign::Point => Decimals::Point,
+                Sign::Comma => Decimals::Comma,
+            },
+            own: self.own.into_ways()?,
+        })
+    }
+}
+
+impl Own {
+    fn into_ways(self) -> Result<OwnWays, String> {
+        let formulas = self.formulas.iter().map(|name| {
+            let mut known = Formula::ALL.into_iter();
+            known
+                .find(|formula| formula.name() == name)
+                .ok_or_else(|| format!("no formula is called \"{name}\""))
+        });
+        Ok(OwnWays {
+            formulas: formulas.collect::<Result<_, _>>()?,
+            convention: self.convention.map(|stored| match stored {
+                Proposed::FirstMyopic => Convention::FirstMyopic,
+                Proposed::FirstHyperopic => Convention::FirstHyperopic,
+                Proposed::Nearest => Convention::Nearest,
+            }),
+            phaco_incision: self.phaco_incision.map(Incision::into_effect).transpose()?,
+            small_incision: self.small_incision.map(Incision::into_effect).transpose()?,
+        })
+    }
+}
+
+impl Incision {
+    fn from_effect(effect: IncisionEffect) -> Self {
+        Self {
+            flattening_hundredths: effect.flattening().hundredths(),
+            scatter_hundredths: effect.scatter().hundredths(),
+            eyes: effect.eyes(),
+            on: effect.on(),
+        }
+    }
+
+    fn into_effect(self) -> Result<IncisionEffect, String> {
+        let [flattening, scatter] =
+            [self.flattening_hundredths, self.scatter_hundredths].map(HundredthDiopters::new);
+        IncisionEffect::new(flattening, scatter, self.eyes, self.on)
+            .map_err(|error| error.to_string())
+    }
+}
