@@ -8,7 +8,7 @@ use millrace_core::reference::{self, FORMULAS, FormulaText};
 
 use crate::check_values::{self, Origin};
 use crate::support::{read, root, table};
-use crate::{oracle, thick_lens};
+use crate::{oracle, thick_lens, toric};
 
 /// Set to renew the pages instead of comparing them.
 const RENEW: &str = "MILLRACE_RENEW_DOCS";
@@ -38,6 +38,7 @@ fn checks(entry: &FormulaText) -> String {
     {
         Some(formula) => oracle::answered(formula),
         None if entry.key == "thick_lens" => table(thick_lens::EYES).records().count(),
+        None if entry.key == "toric_eye" => table(toric::EYES).records().count(),
         None => 0,
     };
     *counts.entry(Origin::IndependentImplementation).or_default() += second;

@@ -23,14 +23,14 @@ pub(crate) fn demo_cases() -> Vec<String> {
 
 /// One act of damage, by positions as shares of the text.
 #[derive(Clone, Debug)]
-enum Damage {
+pub(crate) enum Damage {
     Cut(f64, f64),
     Insert(f64, String),
     Repeat(f64, f64),
     Digit(f64, char),
 }
 
-fn damage() -> impl Strategy<Value = Damage> {
+pub(crate) fn damage() -> impl Strategy<Value = Damage> {
     let share = || 0.0..1.0;
     prop_oneof![
         (share(), 0.0..0.05).prop_map(|(at, length)| Damage::Cut(at, length)),
@@ -51,7 +51,7 @@ fn position(text: &[char], share: f64) -> usize {
     at.min(text.len())
 }
 
-fn apply(text: &mut Vec<char>, damage: &Damage) {
+pub(crate) fn apply(text: &mut Vec<char>, damage: &Damage) {
     match damage {
         Damage::Cut(at, length) => {
             let (from, to) = (position(text, *at), position(text, at + length));

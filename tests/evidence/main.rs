@@ -15,6 +15,7 @@ mod certainty_slopes;
 mod check_values;
 mod docs;
 mod fuzz;
+mod fuzz_json;
 mod monte_carlo;
 mod oracle;
 mod pieces;

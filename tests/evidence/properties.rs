@@ -185,7 +185,7 @@ fn longer_eyes_need_less_power() {
                 "{formula:?} K {k_d}: {} eyes answered",
                 powers.len()
             );
-            assert_eq!(where_power_rises(&powers), [], "{formula:?} K {k_d}");
+            assert_eq!(where_power_rises(&powers), [0.0; 0], "{formula:?} K {k_d}");
         }
     }
 }

@@ -12,7 +12,7 @@ use proptest::prelude::*;
 
 use crate::support::table;
 
-const EYES: &str = "tests/check-values/toric_eyes.csv";
+pub(crate) const EYES: &str = "tests/check-values/toric_eyes.csv";
 const DISCS: &str = "tests/check-values/toric_discs.csv";
 
 #[derive(serde::Deserialize)]

@@ -1,5 +1,6 @@
 //! The reference texts: what `millrace formulas`, `millrace rules` and the pages in `docs/` print.
 
+pub mod astigmatism;
 mod uncertainty;
 
 use core::fmt::Write as _;
@@ -32,7 +33,7 @@ pub struct FormulaText {
 }
 
 /// Every formula, in the order of every table.
-pub const FORMULAS: [FormulaText; 12] = [
+pub const FORMULAS: [FormulaText; 17] = [
     FormulaText {
         key: "thin_lens_eye",
         title: "One eye, one equation",
@@ -128,6 +129,46 @@ pub const FORMULAS: [FormulaText; 12] = [
         validity: "positive powers",
         known_differences: "the two published rules disagree at the edges",
         text: sulcus::REFERENCE,
+    },
+    FormulaText {
+        key: "power_vectors",
+        title: "Power vectors",
+        standing: Standing::Printed,
+        validity: "any spherocylinder; axes after ISO 8429",
+        known_differences: "whole cylinders at twice the angle are shown, halves in the paper",
+        text: astigmatism::POWER_VECTORS,
+    },
+    FormulaText {
+        key: "posterior_astigmatism",
+        title: "Back of the cornea",
+        standing: Standing::Printed,
+        validity: "measured, or estimated by choice; the multiplier for lens cylinders up to 2 D",
+        known_differences: "a measured back is added without correcting the front, about a tenth too weak at index 1.3375",
+        text: astigmatism::POSTERIOR_ASTIGMATISM,
+    },
+    FormulaText {
+        key: "incision",
+        title: "Incision",
+        standing: Standing::Printed,
+        validity: "temporal, up to 2.8 mm; any other by the surgeon's own figures only",
+        known_differences: "published centroid at 97, applied at right angles to the incision (assumption)",
+        text: astigmatism::INCISION,
+    },
+    FormulaText {
+        key: "toric_eye",
+        title: "Toric eye",
+        standing: Standing::Derived,
+        validity: "regular, untouched corneas; thin-lens formulas",
+        known_differences: "one lens position for both meridians",
+        text: astigmatism::TORIC_EYE,
+    },
+    FormulaText {
+        key: "second_eye",
+        title: "Second eye",
+        standing: Standing::Printed,
+        validity: "four conditions; shown beside the unrefined prediction",
+        known_differences: "two of the conditions are ours",
+        text: astigmatism::SECOND_EYE,
     },
 ];
 

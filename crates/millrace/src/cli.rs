@@ -4,7 +4,11 @@ use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 
+use crate::register::RegisterArguments;
+
 /// Plans a cataract operation for one eye: lens power, approach, and what speaks against them.
+///
+/// Without a command it opens the desk, a window.
 ///
 /// For use by licensed clinicians. Not a certified medical device. Check every number against an
 /// independent calculation; local protocols and the surgeon's judgment prevail.
@@ -13,11 +17,17 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
     name = "millrace",
     version,
     propagate_version = true,
-    arg_required_else_help = true
+    args_conflicts_with_subcommands = true
 )]
 pub(crate) struct Arguments {
     #[command(subcommand)]
-    pub(crate) command: Command,
+    pub(crate) command: Option<Command>,
+    /// Opens the desk on invented cases; nothing is kept.
+    #[arg(long)]
+    pub(crate) demo: bool,
+    /// The register to open, instead of the one in your directory for data.
+    #[arg(long, value_name = "PATH", conflicts_with = "demo")]
+    pub(crate) register: Option<PathBuf>,
 }
 
 #[derive(Subcommand)]
@@ -44,6 +54,10 @@ pub(crate) enum Command {
     ///
     /// The same seed gives the same bytes on every machine and with any number of threads.
     Simulate(SimulateArguments),
+    /// Keeps cases and every saved change of them in one file.
+    ///
+    /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed.
+    Register(RegisterArguments),
     /// Prints the formula reference: equation, source, standing, validity.
     Formulas(ReferenceArguments),
     /// Prints the rule reference: what each checks, why, its limits and sources.

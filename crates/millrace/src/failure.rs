@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use millrace_core::case_file::CaseFileError;
 use millrace_core::limits::{LimitError, Limits};
 use millrace_core::plan::PlanRefused;
+use millrace_register::{RegisterError, SaveError};
 
 /// A failure, as it is told to the user; the path stands last.
 #[derive(Debug, thiserror::Error)]
@@ -30,6 +31,8 @@ pub(crate) enum Failure {
         path: PathBuf,
         error: Box<LimitError>,
     },
+    #[error("no window can be opened: {0}; the commands work without one, see millrace --help")]
+    Window(String),
     #[error("simulation refused: {0}")]
     Simulation(millrace_core::simulation::SimulationError),
     #[error("no {kind} is called \"{name}\"; there are: {known}")]
@@ -45,6 +48,20 @@ pub(crate) enum Failure {
     },
     #[error("the output would overwrite the input: {}", path.display())]
     SameFile { path: PathBuf },
+    #[error("the file exists; --force replaces it: {}", path.display())]
+    Exists { path: PathBuf },
+    #[error("{0}")]
+    Register(#[from] RegisterError),
+    #[error("{0}")]
+    Save(#[from] SaveError),
+    #[error("nothing was imported: {refused} of {files} files refused")]
+    Import { refused: usize, files: usize },
+    #[error("a further revision of a case is imported from one file, not {files}")]
+    OneFile { files: usize },
+    #[error("the system does not tell who you are: name yourself with --who")]
+    Nobody,
+    #[error("this system has no place for a register: name one with --register")]
+    NoPlace,
 }
 
 impl Failure {
@@ -56,6 +73,12 @@ impl Failure {
     pub(crate) fn writing(path: &Path) -> impl FnOnce(io::Error) -> Self {
         let path = path.to_owned();
         move |error| Self::Write { path, error }
+    }
+
+    pub(crate) fn exists(path: &Path) -> Self {
+        Self::Exists {
+            path: path.to_owned(),
+        }
     }
 
     pub(crate) fn is_closed_pipe(&self) -> bool {

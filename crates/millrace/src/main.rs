@@ -1,16 +1,22 @@
-//! Workbench for planning a cataract operation: the command line.
+//! Workbench for planning a cataract operation: the command line, and the window around the desk.
 //!
-//! Reads files, writes to the terminal, and leaves every decision to `millrace-core`.
+//! Reads files, writes to the terminal, runs the desk, and leaves every decision to
+//! `millrace-core`.
 
 mod cli;
+mod clock;
+mod day;
 mod failure;
+mod output;
 mod page;
 mod plan;
 mod plan_json;
 mod plan_text;
 mod reference;
+mod register;
 mod simulate;
 mod tabulate;
+mod window;
 
 use std::io::Write as _;
 use std::process::ExitCode;
@@ -19,14 +25,14 @@ use clap::{CommandFactory as _, Parser as _};
 use cli::{Arguments, Command};
 use failure::Failure;
 
-/// A plan was made and a Stop finding stands in it.
+/// The work was done and something stands in it that must not: a Stop finding, damage.
 const STOPPED: u8 = 1;
 /// Input was refused.
 const REFUSED: u8 = 2;
 
 fn main() -> ExitCode {
     let arguments = Arguments::parse();
-    match run(arguments.command) {
+    match run(arguments) {
         Ok(code) => code,
         // The reader went away, as `head` does: nothing is wrong and nobody is listening.
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
@@ -38,11 +44,20 @@ fn main() -> ExitCode {
     }
 }
 
-fn run(command: Command) -> Result<ExitCode, Failure> {
+fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
+    let Some(command) = arguments.command else {
+        let opening = match arguments.register {
+            _ if arguments.demo => window::Opening::Demo,
+            Some(path) => window::Opening::Register(path),
+            None => window::Opening::Register(register::usual_place()?),
+        };
+        return window::run(&opening);
+    };
     match command {
         Command::Plan(arguments) => plan::run(&arguments),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
+        Command::Register(arguments) => register::run(&arguments),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

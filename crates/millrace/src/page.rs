@@ -1,10 +1,13 @@
 //! A page of text for the terminal: headings, wrapped paragraphs, aligned tables.
 //!
 //! Colors are written into the text; `anstream` takes them out again where no terminal reads.
+//! No line ends between a number and its unit: a sign or a unit alone on a line is misread.
 
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, Table, presets};
 use textwrap::Options;
+
+use crate::day::MONTHS;
 
 /// Columns of a page when no terminal says otherwise.
 const USUAL_WIDTH: u16 = 100;
@@ -53,7 +56,9 @@ impl Page {
 
     /// A line as it is.
     pub(crate) fn line(&mut self, line: &str) {
-        self.text.push_str(line.trim_end());
+        // Held together until here; a reader who searches types plain spaces.
+        self.text
+            .push_str(&line.trim_end().replace(UNBREAKABLE, " "));
         self.text.push('\n');
     }
 
@@ -72,31 +77,91 @@ impl Page {
         let options = Options::new(self.width)
             .initial_indent(first)
             .subsequent_indent(&rest);
-        self.line(&textwrap::fill(text, options));
+        self.line(&textwrap::fill(&unbroken(text), options));
     }
 
     /// Whether a table fits without a line that is broken in two.
-    pub(crate) fn fits(&self, header: &[String], rows: &[Vec<String>]) -> bool {
+    fn fits(&self, header: &[String], rows: &[Vec<String>]) -> bool {
         let widest = |index: usize| {
             let cells = rows.iter().filter_map(|row| row.get(index));
-            let cells = cells.chain(header.get(index));
-            cells.map(|cell| cell.chars().count()).max().unwrap_or(0)
+            let lines = cells.chain(header.get(index)).flat_map(|cell| cell.lines());
+            lines.map(|line| line.chars().count()).max().unwrap_or(0)
         };
         // A space on either side of each column, one before the table, one that stays free.
         let needed: usize = (0..header.len()).map(|index| widest(index) + 2).sum();
         needed + 2 <= self.width
     }
 
-    /// A table: the first column to the left, the others to the right unless `words` names them.
-    pub(crate) fn table(&mut self, header: &[String], rows: Vec<Vec<String>>, words: &[usize]) {
+    /// A table of numbers: the first column to the left, the others to the right. On a page too
+    /// narrow for it the columns stand in several tables, each with the first column.
+    pub(crate) fn table(&mut self, header: &[String], rows: &[Vec<String>]) {
+        let mut columns: Vec<usize> = Vec::new();
+        let part = |row: &[String], columns: &[usize]| -> Vec<String> {
+            let cells = [0]
+                .iter()
+                .chain(columns)
+                .filter_map(|index| row.get(*index));
+            cells.cloned().collect()
+        };
+        for index in 1..header.len() {
+            let mut wider = columns.clone();
+            wider.push(index);
+            let cells: Vec<_> = rows.iter().map(|row| part(row, &wider)).collect();
+            if columns.is_empty() || self.fits(&part(header, &wider), &cells) {
+                columns = wider;
+                continue;
+            }
+            let cells = rows.iter().map(|row| part(row, &columns)).collect();
+            self.set_table(&part(header, &columns), cells, &[]);
+            self.blank();
+            columns = vec![index];
+        }
+        let cells = rows.iter().map(|row| part(row, &columns)).collect();
+        self.set_table(&part(header, &columns), cells, &[]);
+    }
+
+    /// A table with words in it; columns named in `words` and the first stand to the left. On a page
+    /// too narrow for it every row is a sentence that names the columns of numbers.
+    pub(crate) fn table_of_words(
+        &mut self,
+        header: &[String],
+        rows: Vec<Vec<String>>,
+        words: &[usize],
+    ) {
+        if self.fits(header, &rows) {
+            self.set_table(header, rows, words);
+            return;
+        }
+        for row in rows {
+            let Some((name, cells)) = row.split_first() else {
+                continue;
+            };
+            let cells: Vec<_> = (1..)
+                .zip(header.iter().skip(1).zip(cells))
+                .filter(|(_, (_, cell))| !matches!(cell.as_str(), "" | "–"))
+                .map(|(index, (name, cell))| {
+                    if words.contains(&index) {
+                        cell.clone()
+                    } else {
+                        format!("{name} {cell}")
+                    }
+                })
+                .collect();
+            self.hanging("  ", 6, &format!("{}: {}", name.trim(), cells.join(", ")));
+        }
+    }
+
+    fn set_table(&mut self, header: &[String], rows: Vec<Vec<String>>, words: &[usize]) {
         let mut table = Table::new();
         let width = u16::try_from(self.width.saturating_sub(2)).unwrap_or(u16::MAX);
+        let unbroken_row =
+            |row: Vec<String>| -> Vec<String> { row.iter().map(|cell| unbroken(cell)).collect() };
         table
             .load_style(presets::NOTHING)
             .set_content_arrangement(ContentArrangement::Dynamic)
             .set_width(width)
-            .set_header(header.to_vec())
-            .add_rows(rows);
+            .set_header(header.iter().map(|cell| unbroken(cell)))
+            .add_rows(rows.into_iter().map(unbroken_row));
         for (index, column) in table.column_iter_mut().enumerate() {
             let is_words = index == 0 || words.contains(&index);
             let side = if is_words {
@@ -110,4 +175,53 @@ impl Page {
             self.line(&format!(" {line}"));
         }
     }
+}
+
+/// The space at which no line is broken.
+pub(crate) const UNBREAKABLE: &str = "\u{a0}";
+/// What belongs to the number in front of it.
+const UNITS: [&str; 9] = [
+    "D",
+    "mm",
+    "mm²",
+    "mm³",
+    "µm",
+    "%",
+    "cells/mm²",
+    "days",
+    "years",
+];
+/// What holds two numbers together.
+const BETWEEN: [&str; 4] = ["/", "×", "@", "±"];
+
+/// The text with spaces at which no line is broken between a number and its unit, and within a
+/// refraction or a meridian.
+fn unbroken(text: &str) -> String {
+    let mut joined = String::with_capacity(text.len());
+    let mut before = "";
+    for (index, word) in text.split(' ').enumerate() {
+        if 0 < index {
+            joined.push_str(if belong(before, word) {
+                UNBREAKABLE
+            } else {
+                " "
+            });
+        }
+        joined.push_str(word);
+        before = word;
+    }
+    joined
+}
+
+fn belong(before: &str, word: &str) -> bool {
+    let bare = word.trim_end_matches(|sign: char| ".,;:)]†*".contains(sign));
+    let is_number = |text: &str| text.chars().any(|letter| letter.is_ascii_digit());
+    let ends_in_number = before.ends_with(|letter: char| letter.is_ascii_digit());
+    let unit = UNITS.contains(&bare) && ends_in_number;
+    let joint = (is_number(before) || UNITS.contains(&before)) && BETWEEN.contains(&bare)
+        || BETWEEN.contains(&before) && is_number(bare);
+    // A day and its month; the mark in front of a row.
+    let day = MONTHS.contains(&bare) && ends_in_number;
+    let year = MONTHS.contains(&before) && is_number(bare);
+    unit || joint || day || year || matches!(before, "▶" | "▸" | "No.")
 }

@@ -134,10 +134,10 @@ fn text(simulation: Simulation, report: &Report, limits: &Limits, width: usize) 
         }),
     );
     page.blank();
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
     page.blank();
     let header = ["Truth by", "eyes", "50 %", "80 %", "95 %"].map(str::to_owned);
-    let rows = report
+    let rows: Vec<_> = report
         .formulas
         .iter()
         .flat_map(|line| {
@@ -148,7 +148,7 @@ fn text(simulation: Simulation, report: &Report, limits: &Limits, width: usize) 
             ]
         })
         .collect();
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
     page.blank();
     page.paragraph(
         1,

@@ -48,6 +48,24 @@ fn demo_cases_print_as_reviewed() {
     }
 }
 
+/// A unit, a sign or an angle alone at the start of a line is read for another number's.
+#[test]
+fn no_line_starts_with_a_unit() {
+    const LONE: [&str; 8] = ["D", "mm", "mm³", "µm", "%", "/", "×", "@"];
+    for path in demo_cases() {
+        let path = path.to_str().expect("a plain path");
+        for width in ["72", "80", "100", "120"] {
+            let run = plan(path, &["--width", width]);
+            for line in run.out.lines() {
+                let first = line.split_whitespace().next().unwrap_or_default();
+                let bare = first.trim_end_matches(['.', ',', ';', ':', ')']);
+                assert!(!LONE.contains(&bare), "{path} at {width}: {line}");
+                assert!(!bare.starts_with('°'), "{path} at {width}: {line}");
+            }
+        }
+    }
+}
+
 /// What no page may lack: both identifiers, the eye in words, signs, the caution; and no line
 /// wider than asked.
 #[test]

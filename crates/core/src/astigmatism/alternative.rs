@@ -8,8 +8,8 @@ use crate::quantity::Direction;
 /// The cornea with the incision on its steep meridian.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Alternative {
-    /// Where the incision would lie: the end of the steep meridian nearer to the planned one, the
-    /// upper end of two that are equally near.
+    /// Where the incision would lie: the temporal end of the steep meridian, as was published, and
+    /// where neither end is temporal the upper one.
     pub direction: Direction,
     /// The terms of the corneal astigmatism with that incision.
     pub terms: CornealTerms,
@@ -29,8 +29,8 @@ pub fn incision_on_the_steep_meridian(
     let steep = steep.ok_or(ToricRefusal::NoSteepMeridian)?;
     let upper = Direction::new(steep.degrees()).map_err(|_| ToricRefusal::NoSteepMeridian)?;
     let lower = upper.turned(180);
-    let planned = terms.incision.direction;
-    let direction = if lower.apart(planned) < upper.apart(planned) {
+    // A temporal end is the one that was published; above the other two lies the surgeon's own seat.
+    let direction = if side.place(lower) == "temporal" {
         lower
     } else {
         upper

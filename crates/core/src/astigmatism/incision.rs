@@ -304,7 +304,7 @@ mod tests {
                 .unwrap_err()
                 .to_string(),
             "effect of an incision of 2.801 mm on the cornea is not known (published up to 2.80 mm): \
-             record the surgeon's own"
+             the surgeon's own figures may be recorded"
         );
     }
 

@@ -49,13 +49,13 @@ pub enum ToricRefusal {
     /// The effect of a manual small-incision operation is not published here.
     #[error(
         "effect of a small-incision (SICS) wound on the cornea is not known: \
-         record the surgeon's own"
+         the surgeon's own figures may be recorded"
     )]
     SmallIncisionUnknown,
     /// The incision is wider than the one whose effect is published.
     #[error(
         "effect of an incision of {width} on the cornea is not known (published up to 2.80 mm): \
-         record the surgeon's own"
+         the surgeon's own figures may be recorded"
     )]
     WideIncisionUnknown {
         /// Width of the incision.

@@ -7,8 +7,9 @@
 //! ```
 //!
 //! The closed form takes both cylinders at one plane; the exact answer carries the turned lens through
-//! the eye. With equal cylinders 10° leaves 34.7 %, 30° all of it: `2·sin b`. That is also the share of
-//! its own cylinder that any lens loses by the turn, as a vector.
+//! the eye. With equal cylinders 10° leaves 34.7 %, 30° all of it: `2·sin b`. Any lens adds that share of
+//! its own cylinder, as a vector, by the turn; whether the eye is then better off than without a
+//! cylinder depends on both: no longer from `cos 2b = C2/2·C1`.
 //!
 //! Source: plain optics (derived); one third at 10°: Felipe, J Cataract Refract Surg 2011 (printed).
 
@@ -24,10 +25,10 @@ pub const PRINTED_SOURCE: Source = Source {
     standing: Standing::Printed,
 };
 
-/// The share lost.
-pub const SHARE_SOURCE: Source = Source {
+/// The error that a turn adds.
+pub const ADDED_SOURCE: Source = Source {
     work: OPTICS,
-    locator: "share of the cylinder lost by a turn: twice the sine of the turn",
+    locator: "error added by a turn: the lens's cylinder at the cornea times twice the sine of the turn",
     standing: Standing::Derived,
 };
 
@@ -78,10 +79,23 @@ pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<R
         .collect()
 }
 
-/// Share of a lens's cylinder that a turn takes from its effect, as a vector: `2·sin b`.
+/// Error that a turn adds, as a vector: `2·C2·sin b`, with C2 the lens's cylinder at the corneal plane.
 #[must_use]
-pub fn share_lost(degrees: u16) -> f64 {
-    2.0 * math::sin(f64::from(degrees).to_radians())
+pub fn added_by_turn(at_cornea: Diopters, degrees: u16) -> Diopters {
+    at_cornea * (2.0 * math::sin(f64::from(degrees).to_radians()))
+}
+
+/// Angle off the steep meridian from which the lens leaves no less than no cylinder would, degrees:
+/// `cos 2b = C2/2·C1`. Nothing for a lens that leaves no less at any angle, as it corrects twice what
+/// there is or more.
+#[must_use]
+pub fn no_better_from(cornea: Diopters, at_cornea: Diopters) -> Option<f64> {
+    let (c1, c2) = (cornea.d(), at_cornea.d());
+    if !(0.0 < c2 && c2 < 2.0 * c1) {
+        return None;
+    }
+    // The arc whose cosine is x is 90° less the one whose sine is x.
+    Some((90.0 - math::asin(c2 / (2.0 * c1)).to_degrees()) / 2.0)
 }
 
 /// Cylinder left by two cylinders in one plane, `off_degrees` from cancelling.
@@ -106,10 +120,41 @@ mod tests {
         assert!((left(-10.0) - 0.3473).abs() < 5e-5);
         assert!((left(30.0) - 1.0).abs() < 1e-12);
         assert!(left(0.0).abs() < 1e-12);
+        let added = |degrees| added_by_turn(Diopters::new(2.0), degrees).d() / 2.0;
         for degrees in 1..=FURTHEST {
-            assert!((share_lost(degrees) - left(f64::from(degrees))).abs() < 1e-12);
+            assert!((added(degrees) - left(f64::from(degrees))).abs() < 1e-12);
         }
         // By hand: sin 15° = (√6 − √2)/4 = 0.258819.
-        assert!((share_lost(15) - 0.517_638).abs() < 5e-7);
+        assert!((added(15) - 0.517_638).abs() < 5e-7);
+    }
+
+    /// By hand: equal cylinders, cos 2b = ½, b = 30°; a lens of √2 or √3 times the cornea, 22.5° and 15°.
+    /// Under-correcting lenses help up to 45° at most, and one of twice the cornea never does.
+    #[test]
+    fn a_lens_is_no_better_than_none_from_an_angle_that_depends_on_both() {
+        let from = |c1, c2| no_better_from(Diopters::new(c1), Diopters::new(c2));
+        for (c2, expected) in [
+            (2.0, 30.0),
+            (2.0 * 2.0_f64.sqrt(), 22.5),
+            (2.0 * 3.0_f64.sqrt(), 15.0),
+        ] {
+            assert!((from(2.0, c2).unwrap() - expected).abs() < 1e-9);
+        }
+        assert!(from(2.0, 0.01).unwrap() < 45.0);
+        for (c1, c2) in [
+            (2.0, 4.0),
+            (2.0, 5.0),
+            (0.0, 1.0),
+            (2.0, 0.0),
+            (f64::NAN, 1.0),
+        ] {
+            assert_eq!(from(c1, c2), None);
+        }
+        for tenths in 1..40 {
+            let c2 = Diopters::new(f64::from(tenths) / 10.0);
+            let angle = no_better_from(Diopters::new(2.0), c2).unwrap();
+            let left = left_in_closed_form(Diopters::new(2.0), c2, angle);
+            assert!((left.d() - 2.0).abs() < 1e-9);
+        }
     }
 }

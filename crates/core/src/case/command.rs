@@ -5,7 +5,8 @@ use core::convert::Infallible;
 use jiff::civil::Date;
 
 use super::{
-    Approach, Author, Patient, RecordedReason, SecondEyeChoice, SurgeonGrade, UltrasoundChoice,
+    Approach, Author, Patient, RecordedReason, SecondEyeChoice, SecondLook, SurgeonGrade,
+    UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{
@@ -88,6 +89,8 @@ pub enum Command {
         /// Id of the rule.
         rule: String,
     },
+    /// Records a second look; it replaces an earlier one.
+    RecordSecondLook(Box<SecondLook>),
 }
 
 /// A measurement to set; `None` clears it.

@@ -5,7 +5,7 @@ use core::fmt;
 use jiff::civil::Date;
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{EyeChange, RecordedReason};
+use super::{EyeChange, RecordedReason, SecondLook};
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::chamber::Nucleus;
@@ -31,6 +31,8 @@ pub struct Draft {
     pub reasons: Vec<RecordedReason>,
     /// Every change of the operated eye made after measurements existed.
     pub eye_changes: Vec<EyeChange>,
+    /// The critical numbers as a second person entered them.
+    pub second_look: Option<SecondLook>,
 }
 
 /// The patient: two identifiers, and what matters for the operation.
@@ -150,6 +152,18 @@ pub struct ApproachPlan {
     pub capsulorhexis: Option<Micrometers>,
 }
 
+impl ApproachPlan {
+    /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
+    /// whatever was chosen before.
+    #[must_use]
+    pub fn divided_into(&self) -> Option<u8> {
+        match self.approach {
+            Some(Approach::SmallIncision) => None,
+            Some(Approach::Phacoemulsification) | None => self.pieces,
+        }
+    }
+}
+
 /// The two ways a cataract is removed here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Approach {
@@ -216,5 +230,18 @@ mod tests {
         assert_eq!(age(date(1951, 12, 4), date(2026, 12, 3)), 74);
         assert_eq!(age(date(1952, 2, 29), date(2026, 2, 28)), 73);
         assert_eq!(Draft::default().age(), None);
+    }
+
+    #[test]
+    fn a_nucleus_delivered_whole_is_not_divided() {
+        let mut plan = ApproachPlan {
+            pieces: Some(16),
+            ..ApproachPlan::default()
+        };
+        assert_eq!(plan.divided_into(), Some(16));
+        plan.approach = Some(Approach::Phacoemulsification);
+        assert_eq!(plan.divided_into(), Some(16));
+        plan.approach = Some(Approach::SmallIncision);
+        assert_eq!(plan.divided_into(), None);
     }
 }

@@ -7,6 +7,8 @@ mod command;
 mod draft;
 pub mod plain_text;
 mod reason;
+pub mod second_look;
+mod state;
 mod update;
 
 pub use command::{Command, EyeChange, Measurement};
@@ -16,5 +18,8 @@ pub use draft::{
 };
 pub use plain_text::HiddenCharacter;
 pub use reason::{Author, RecordedReason};
+pub(crate) use second_look::check_second_look;
+pub use second_look::{Critical, Pair, SecondLook};
+pub use state::{NoSuchState, State};
 pub use update::{CommandRefused, update};
 pub(crate) use update::{check_eye_change, check_reason, check_sites};

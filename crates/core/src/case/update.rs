@@ -1,7 +1,10 @@
 //! The one place where a draft changes.
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason};
+use super::{
+    ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason, SecondLook,
+    check_second_look,
+};
 use crate::biometry::{EyeRecord, Side};
 use crate::chamber::Division;
 use crate::lens::LensSite;
@@ -34,6 +37,17 @@ pub enum CommandRefused {
     /// A reason or change without a person.
     #[error("the name of the person is missing")]
     AuthorMissing,
+    /// A second look without the number it was taken of.
+    #[error("the patient number is missing")]
+    NumberMissing,
+    /// The steep meridian is the flatter one.
+    #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
+    FlatIsSteep {
+        /// Reading given as flat.
+        flat: String,
+        /// Reading given as steep.
+        steep: String,
+    },
     /// A change from an eye to itself.
     #[error("a change of eye leads to the other eye")]
     SameEye,
@@ -133,6 +147,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
         Command::RecordReason(reason) => record_reason(&mut next, reason)?,
         Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
+        Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
     }
     check_sites(&next.lens)?;
     Ok(next)
@@ -205,6 +220,12 @@ fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), Comman
     check_reason(&reason)?;
     draft.reasons.retain(|earlier| earlier.rule != reason.rule);
     draft.reasons.push(reason);
+    Ok(())
+}
+
+fn record_second_look(draft: &mut Draft, look: SecondLook) -> Result<(), CommandRefused> {
+    check_second_look(&look)?;
+    draft.second_look = Some(look);
     Ok(())
 }
 

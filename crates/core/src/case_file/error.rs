@@ -13,6 +13,16 @@ pub enum CaseFileError {
     /// Malformed, or a field that is unknown, missing, repeated or of the wrong kind.
     #[error("line {}, column {}: {}", .0.span.start.line, .0.span.start.col, .0.code)]
     Syntax(#[from] ron::error::SpannedError),
+    /// The same of a document in JSON, as the register keeps it.
+    #[error("line {line}, column {column}: {problem}")]
+    Json {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1; 0 where the line ended too early.
+        column: usize,
+        /// What is wrong there.
+        problem: String,
+    },
     /// Another kind of file.
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
     Format {
@@ -40,6 +50,12 @@ pub enum CaseFileError {
     /// The serializer failed.
     #[error("the file cannot be written: {0}")]
     Write(#[from] ron::Error),
+    /// The serializer of JSON failed.
+    #[error("the document cannot be written: {problem}")]
+    WriteJson {
+        /// What it could not write.
+        problem: String,
+    },
 }
 
 /// What is wrong with a value.
@@ -99,6 +115,18 @@ pub enum ContentError {
 }
 
 impl CaseFileError {
+    /// A problem of JSON; its own text repeats the place at the end.
+    pub(super) fn json(error: &serde_json::Error) -> Self {
+        let (line, column) = (error.line(), error.column());
+        let text = error.to_string();
+        let place = format!(" at line {line} column {column}");
+        Self::Json {
+            line,
+            column,
+            problem: text.strip_suffix(&place).unwrap_or(&text).to_owned(),
+        }
+    }
+
     /// An error at a place in the file.
     pub(super) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }

@@ -1,5 +1,8 @@
 //! Cases and lens records as files: RON that a person can read, edit and compare line by line.
 //!
+//! A register keeps the same documents as JSON, so that a database can look inside; both pass
+//! through the same stored types and the same checks.
+//!
 //! Stored documents are types of their own, apart from the domain; a version, once released, is
 //! never changed. Unknown fields, unknown versions and repeated keys are refused with the place.
 
@@ -48,6 +51,32 @@ pub fn write(draft: &Draft) -> Result<String, CaseFileError> {
     write_file(&v1::CaseFile::from_draft(draft))
 }
 
+/// Reads a case from the JSON of the same stored document.
+///
+/// # Errors
+///
+/// [`CaseFileError`] with line and column, or with the entry that cannot be.
+pub fn read_json(text: &str) -> Result<Draft, CaseFileError> {
+    let header: Header = from_json(text)?;
+    header.check(CASE_FORMAT)?;
+    let stored: v1::CaseFile = from_json(text)?;
+    stored.into_draft()
+}
+
+/// Writes a case as JSON of the newest version, in one line and always in the same order: equal
+/// drafts have equal bytes.
+///
+/// # Errors
+///
+/// [`CaseFileError::WriteJson`] if the serializer fails, which no draft is known to cause.
+pub fn write_json(draft: &Draft) -> Result<String, CaseFileError> {
+    serde_json::to_string(&v1::CaseFile::from_draft(draft)).map_err(|error| {
+        CaseFileError::WriteJson {
+            problem: error.to_string(),
+        }
+    })
+}
+
 /// Reads a file of lens records.
 ///
 /// # Errors
@@ -74,19 +103,29 @@ fn options() -> Options {
 
 fn check_header(text: &str, format: &'static str) -> Result<(), CaseFileError> {
     let header: Header = options().from_str(text)?;
-    if header.format != format {
-        return Err(CaseFileError::Format {
-            found: header.format,
-            wanted: format,
-        });
+    header.check(format)
+}
+
+impl Header {
+    fn check(self, format: &'static str) -> Result<(), CaseFileError> {
+        if self.format != format {
+            return Err(CaseFileError::Format {
+                found: self.format,
+                wanted: format,
+            });
+        }
+        if self.version != NEWEST {
+            return Err(CaseFileError::Version {
+                found: self.version,
+                newest: NEWEST,
+            });
+        }
+        Ok(())
     }
-    if header.version != NEWEST {
-        return Err(CaseFileError::Version {
-            found: header.version,
-            newest: NEWEST,
-        });
-    }
-    Ok(())
+}
+
+fn from_json<'a, T: Deserialize<'a>>(text: &'a str) -> Result<T, CaseFileError> {
+    serde_json::from_str(text).map_err(|error| CaseFileError::json(&error))
 }
 
 fn write_file(stored: &impl Serialize) -> Result<String, CaseFileError> {

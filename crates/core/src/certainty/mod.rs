@@ -33,5 +33,5 @@ pub use lane::Lane;
 pub use linear::Linear;
 pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
 pub use spread::{NoSpread, Origin, Spread, Spreads, labeled_power};
-pub use table::{Entry, TABLE};
+pub use table::{AVERAGE, Entry, TABLE};
 pub use tally::Tally;

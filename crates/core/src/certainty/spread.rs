@@ -37,6 +37,15 @@ pub enum Origin {
         /// Source of the shipped value.
         source: Source,
     },
+    /// The tolerance of a label, read as so many standard deviations.
+    Tolerance {
+        /// Name of the limit that holds the tolerance.
+        limit: &'static str,
+        /// Source of the shipped tolerance.
+        source: Source,
+        /// Standard deviations in it; the reading is an assumption.
+        deviations: i32,
+    },
     /// Of a value that was not measured and taken as usual.
     OfUsualValue {
         /// Source.
@@ -57,10 +66,23 @@ impl fmt::Display for Origin {
                     "instead of the zero reported with the measurement: {source}"
                 )
             }
+            Self::Tolerance {
+                source, deviations, ..
+            } => {
+                write!(
+                    f,
+                    "{source}; read as {deviations} standard deviations [{}]",
+                    Standing::Assumption
+                )
+            }
             Self::OfUsualValue { source } => {
                 write!(f, "not measured, spread of usual values: {source}")
             }
-            Self::Calibrated => f.write_str("what the formula's scatter leaves in the average eye"),
+            Self::Calibrated => write!(
+                f,
+                "what the formula's scatter leaves in the average eye [{}]",
+                Standing::Derived
+            ),
         }
     }
 }
@@ -353,9 +375,17 @@ pub fn labeled_power(power: HundredthDiopters, limits: &Limits) -> Result<Spread
         2_501..=3_000 => (table::TOLERANCE_TO_30, limits.lens_tolerance_to_30),
         _ => (table::TOLERANCE_OVER_30, limits.lens_tolerance_over_30),
     };
-    if limits.lens_tolerance_deviations < 1 {
+    let deviations = limits.lens_tolerance_deviations;
+    if deviations < 1 {
         return Err(NoSpread::Tolerance);
     }
-    let deviation = tolerance.d() / f64::from(limits.lens_tolerance_deviations);
-    Ok(tabulated(entry, deviation))
+    let Entry { limit, source, .. } = entry;
+    Ok(Spread {
+        deviation: tolerance.d() / f64::from(deviations),
+        origin: Origin::Tolerance {
+            limit,
+            source,
+            deviations,
+        },
+    })
 }

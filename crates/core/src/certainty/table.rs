@@ -195,7 +195,8 @@ pub const TABLE: [Entry; 27] = [
     ),
 ];
 
-const AVERAGE: Source = printed(
+/// Where the average eye comes from.
+pub const AVERAGE: Source = printed(
     POPULATION_PORTUGAL,
     "mean; that the published scatter holds in this eye is an assumption",
 );

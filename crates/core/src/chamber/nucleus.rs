@@ -40,15 +40,19 @@ pub enum NucleusError {
 }
 
 impl Nucleus {
+    /// Smallest and largest diameter accepted.
+    pub const DIAMETER: [Micrometers; 2] = [Micrometers::new(3_000), Micrometers::new(10_000)];
+    /// Smallest and largest thickness accepted.
+    pub const THICKNESS: [Micrometers; 2] = [Micrometers::new(1_500), Micrometers::new(7_000)];
+
     /// Checks that a lens can hold such a nucleus.
     ///
     /// # Errors
     ///
     /// [`NucleusError`] outside 3-10 × 1.5-7 mm, or if it is thicker than wide.
     pub fn new(diameter: Micrometers, thickness: Micrometers) -> Result<Self, NucleusError> {
-        let fits =
-            (3_000..=10_000).contains(&diameter.um()) && (1_500..=7_000).contains(&thickness.um());
-        if !fits {
+        let within = |[min, max]: [Micrometers; 2], size| min <= size && size <= max;
+        if !(within(Self::DIAMETER, diameter) && within(Self::THICKNESS, thickness)) {
             return Err(NucleusError::OutOfRange {
                 diameter,
                 thickness,
@@ -106,8 +110,11 @@ mod tests {
     fn sizes_no_lens_holds_are_refused() {
         let nucleus = |d, t| Nucleus::new(Micrometers::new(d), Micrometers::new(t));
         assert!(nucleus(3_000, 1_500).is_ok());
+        assert!(nucleus(10_000, 7_000).is_ok());
         assert!(nucleus(2_999, 1_500).is_err());
         assert!(nucleus(10_001, 4_000).is_err());
+        assert!(nucleus(3_000, 1_499).is_err());
+        assert!(nucleus(10_000, 7_001).is_err());
         assert_eq!(
             nucleus(5_000, 5_500).unwrap_err().to_string(),
             "nucleus of 5.00 mm × 5.50 mm is thicker than wide"

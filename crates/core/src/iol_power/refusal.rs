@@ -61,7 +61,7 @@ pub enum Refusal {
     /// An ultrasound length met constants for optical biometry, and nobody chose that.
     #[error(
         "axial length is ultrasound's, the lens constants are for optical biometry: \
-         choose how to combine them first"
+         how to combine them is not chosen"
     )]
     UltrasoundLength,
     /// The axial length is recorded with a method that measures none.

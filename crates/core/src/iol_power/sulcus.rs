@@ -39,6 +39,20 @@ pub struct StepwiseChange {
     pub at_least: bool,
 }
 
+impl StepwiseChange {
+    /// The power that the change makes of the power for the bag, in words.
+    #[must_use]
+    pub fn in_words(self, bag: Diopters) -> String {
+        if self.at_least {
+            return format!("at most {}", bag + self.least);
+        }
+        if self.least == self.most {
+            return (bag + self.least).to_string();
+        }
+        format!("{} to {}", bag + self.most, bag + self.least)
+    }
+}
+
 /// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D
 /// −1.5 to −2.0.
 #[must_use]

@@ -153,6 +153,32 @@ impl RecordConstants {
     }
 }
 
+impl fmt::Display for RecordConstants {
+    /// Each with its origin.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let mut parts = Vec::new();
+        let Self {
+            a_constant,
+            personalized_acd,
+            surgeon_factor,
+            haigis,
+        } = self;
+        parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
+        parts.extend(
+            personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)),
+        );
+        parts.extend(
+            surgeon_factor
+                .map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
+        );
+        parts.extend(haigis.map(|h| {
+            let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
+            format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
+        }));
+        f.write_str(&parts.join("; "))
+    }
+}
+
 impl fmt::Display for LensSite {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {

@@ -12,6 +12,12 @@ pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
+    /// No limit has that name.
+    #[error("limits: no limit is called {name}")]
+    NoSuch {
+        /// The name given.
+        name: String,
+    },
     /// A value cannot be read.
     #[error("limits: {0}")]
     Value(#[from] MeasureError),
@@ -78,6 +84,9 @@ fn within<T: PartialOrd + core::fmt::Display>(
 
 /// A kind of limit.
 pub(super) trait LimitValue: Sized {
+    /// What it may be, if it is a word.
+    const WORDS: &'static [&'static str] = &[];
+
     fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError>;
     fn show(&self, unit: &'static str) -> String;
 }
@@ -140,6 +149,8 @@ impl LimitValue for i32 {
 }
 
 impl LimitValue for Switch {
+    const WORDS: &'static [&'static str] = &["on", "off"];
+
     fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
         match text {
             "on" => Ok(Self::On),
@@ -162,6 +173,8 @@ impl LimitValue for Switch {
 }
 
 impl LimitValue for DepthStart {
+    const WORDS: &'static [&'static str] = &["epithelium", "endothelium"];
+
     fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
         let (one, other) = ("epithelium", "endothelium");
         match text {

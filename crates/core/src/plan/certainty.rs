@@ -2,13 +2,13 @@
 
 use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
-use crate::certainty::{Budget, ErrorSource, LadderCertainty, Prediction};
-use crate::evidence::{DISCRETE_POWERS_2024, Source, Standing};
+use crate::certainty::{Budget, ErrorSource, Item, LadderCertainty, Prediction};
+use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::lens::{LensRecord, Powers};
 use crate::limits::Limits;
-use crate::quantity::{Diopters, HundredthDiopters};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// What the steps of labeled powers do alone.
 pub const STEP_SOURCE: Source = Source {
@@ -24,6 +24,16 @@ pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
     HundredthDiopters::new(100),
 ];
 
+/// Where these bands come from.
+pub const BANDS_SOURCE: Source = Source {
+    work: HOUSE,
+    locator: "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
+    standing: Standing::Assumption,
+};
+
+/// Apart by more, the formula planned by and the mean of all are said to differ (house value).
+pub const DIFFERENCE_SAID: HundredthDiopters = HundredthDiopters::new(10);
+
 /// Refraction over which an eye has ended hyperopic.
 pub const HYPEROPIC: HundredthDiopters = HundredthDiopters::new(50);
 
@@ -35,6 +45,19 @@ pub struct PlanCertainty {
     /// One power looked at closely; nothing if no power is chosen or proposed, or no formula has a
     /// distribution there.
     pub closely: Option<PowerCertainty>,
+    /// The eye in which the published scatter is taken to hold.
+    pub average: AverageEye,
+}
+
+/// The eye in which the published scatter is taken to hold. Source: [`crate::certainty::AVERAGE`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct AverageEye {
+    /// Axial length.
+    pub length: Micrometers,
+    /// Mean corneal power.
+    pub mean_k: HundredthDiopters,
+    /// Anterior chamber depth.
+    pub depth: Micrometers,
 }
 
 /// One power, looked at closely.
@@ -52,6 +75,33 @@ pub struct PowerCertainty {
     /// a step: `step/√12·|dR/dP|`. It is no part of the budget, since the prediction of each rung
     /// says exactly how far it lies from the target.
     pub step_alone: Option<Diopters>,
+}
+
+impl PowerCertainty {
+    /// The least and the largest spread of a source over the formulas that it moves, in its own unit;
+    /// nothing if it moves none.
+    #[must_use]
+    pub fn spread(&self, source: ErrorSource) -> Option<[f64; 2]> {
+        let spreads = self.predictions.iter().filter_map(|(_, prediction)| {
+            let spread = prediction.spreads.get(source).ok()?;
+            (prediction.linear.slope(source) != 0.0).then_some(spread.deviation)
+        });
+        spreads.fold(None, |found, spread| {
+            let [least, most] = found.unwrap_or([spread, spread]);
+            Some([least.min(spread), most.max(spread)])
+        })
+    }
+
+    /// The standard deviation as it is and with this source measured once more; nothing where that
+    /// would not show: less than half a hundredth of a diopter is no gain to work for.
+    #[must_use]
+    pub fn gain(&self, item: &Item) -> Option<[Diopters; 2]> {
+        let whole = self.budget.distribution.deviation();
+        let repeated = item.repeated?;
+        let shown = |deviation: Diopters| format!("{:.2}", deviation.d());
+        let shows = 0.005 <= (whole - repeated).d() && shown(whole) != shown(repeated);
+        shows.then_some([whole, repeated])
+    }
 }
 
 /// Why a power is looked at closely.
@@ -79,6 +129,11 @@ pub fn plan_certainty(
     Some(PlanCertainty {
         ladder: certainty,
         closely,
+        average: AverageEye {
+            length: limits.average_length,
+            mean_k: limits.average_k,
+            depth: limits.average_depth,
+        },
     })
 }
 

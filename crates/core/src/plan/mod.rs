@@ -11,7 +11,8 @@ mod toric;
 
 pub use approach_evidence::{Argument, TRIALS};
 pub use certainty::{
-    Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS, STEP_SOURCE, plan_certainty,
+    AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
+    SHOWN_BANDS, STEP_SOURCE, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
 pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
@@ -174,6 +175,17 @@ impl Plan {
     #[must_use]
     pub fn is_stopped(&self) -> bool {
         self.findings(Severity::Stop).next().is_some()
+    }
+
+    /// Whether a published result is about eyes like this one.
+    #[must_use]
+    pub fn concerns(&self, argument: &Argument) -> bool {
+        let Some(id) = argument.only_when else {
+            return true;
+        };
+        self.rules.iter().any(|evaluated| {
+            evaluated.rule.id == id && matches!(evaluated.verdict, Verdict::Finding(_))
+        })
     }
 
     /// Refraction predicted for the chosen power by the formula planned by.

@@ -19,9 +19,10 @@ pub mod believable;
 pub mod identity;
 pub mod lens_choice;
 pub mod risk;
+pub mod second_eye;
 
 pub(crate) use check::Unsigned;
 pub use facts::Facts;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};
-pub use verdict::{Certainty, Finding, Verdict, percent};
+pub use verdict::{Against, Certainty, Finding, Verdict, percent};

@@ -1,6 +1,6 @@
 //! Every rule, in the order it is shown.
 
-use super::{Rule, approach, believable, identity, lens_choice, risk};
+use super::{Rule, approach, believable, identity, lens_choice, risk, second_eye};
 
 /// Every rule.
 pub const ALL: &[&Rule] = &[
@@ -10,6 +10,8 @@ pub const ALL: &[&Rule] = &[
     &identity::id_04::RULE,
     &identity::id_05::RULE,
     &identity::id_06::RULE,
+    &identity::sl_01::RULE,
+    &identity::sl_02::RULE,
     &believable::al_01::RULE,
     &believable::al_02::RULE,
     &believable::al_03::RULE,
@@ -45,7 +47,6 @@ pub const ALL: &[&Rule] = &[
     &believable::rs_02::RULE,
     &believable::rs_03::RULE,
     &believable::rs_04::RULE,
-    &believable::se_01::RULE,
     &believable::to_02::RULE,
     &approach::dp_01::RULE,
     &approach::dp_02::RULE,
@@ -75,8 +76,6 @@ pub const ALL: &[&Rule] = &[
     &lens_choice::ct_01::RULE,
     &lens_choice::ct_02::RULE,
     &lens_choice::tg_02::RULE,
-    &lens_choice::se_02::RULE,
-    &lens_choice::se_03::RULE,
     &lens_choice::su_01::RULE,
     &lens_choice::ac_01::RULE,
     &lens_choice::ha_01::RULE,
@@ -91,6 +90,10 @@ pub const ALL: &[&Rule] = &[
     &lens_choice::to_09::RULE,
     &lens_choice::to_10::RULE,
     &lens_choice::to_11::RULE,
+    &lens_choice::to_12::RULE,
+    &second_eye::se_01::RULE,
+    &second_eye::se_02::RULE,
+    &second_eye::se_03::RULE,
 ];
 
 /// The rule with this permanent id.

@@ -59,6 +59,8 @@ pub enum Group {
     Risk,
     /// Does this lens fit?
     LensChoice,
+    /// What does the first eye say of the second?
+    SecondEye,
 }
 
 /// Which approach a finding speaks for.
@@ -82,12 +84,13 @@ impl fmt::Display for Severity {
 
 impl Group {
     /// Every group, in order.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 6] = [
         Self::Identity,
         Self::Believable,
         Self::Approach,
         Self::Risk,
         Self::LensChoice,
+        Self::SecondEye,
     ];
 
     /// The question.
@@ -99,6 +102,7 @@ impl Group {
             Self::Approach => "Phacoemulsification or manual small-incision surgery?",
             Self::Risk => "How likely are complications?",
             Self::LensChoice => "Does this lens fit?",
+            Self::SecondEye => "What does the first eye say of the second?",
         }
     }
 }

@@ -1,9 +1,11 @@
 //! A lens for rules that need one.
 
+use jiff::civil::date;
+
 use super::testing::{DraftUnderTest, earlier_operation, measured};
 use crate::astigmatism::IncisionEffect;
 use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
-use crate::case::Approach;
+use crate::case::{Approach, Author, Draft, SecondLook};
 use crate::iol_power::ladder::Convention;
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use crate::lens::{
@@ -134,5 +136,27 @@ pub(crate) fn meet_second_eye_conditions(draft: &mut DraftUnderTest) {
     draft.fellow().earlier_operation = Some(earlier_operation(Some(false)));
     for eye in [&mut draft.0.eyes.right, &mut draft.0.eyes.left] {
         eye.state.corneal_surgery = Some(CornealSurgery::Absent);
+    }
+}
+
+/// A second look by "B. Second" that agrees with the draft, which must be measured; a draft without
+/// a number is taken for number 1.
+pub(crate) fn second_look_of(draft: &Draft) -> SecondLook {
+    let eye = draft.operation.eye.unwrap();
+    let record = draft.eyes.get(eye);
+    let keratometry = &record.keratometry.as_ref().unwrap().value;
+    SecondLook {
+        author: Author {
+            name: "B. Second".to_owned(),
+            on: date(2026, 11, 21),
+        },
+        number: draft.patient.number.clone().unwrap_or("1".to_owned()),
+        eye,
+        axial_length: record.axial_length.as_ref().unwrap().value,
+        flat: keratometry.flat,
+        steep: keratometry.steep,
+        chamber_depth: record.chamber_depth.as_ref().map(|depth| depth.value),
+        lens_thickness: record.lens_thickness.as_ref().map(|lens| lens.value),
+        target: draft.lens.target,
     }
 }

@@ -24,12 +24,25 @@ pub enum Verdict {
 pub struct Finding {
     /// What was measured, with its unit.
     pub measured: String,
-    /// The limit it met, with its unit.
+    /// The limit it met, with its unit, or what else it stands against.
     pub limit: String,
+    /// What that is.
+    pub against: Against,
     /// More to know, in one sentence without a full stop.
     pub detail: Option<String>,
     /// Whether the measurement is clearly beyond the limit.
     pub certainty: Certainty,
+}
+
+/// What a finding is held against.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Against {
+    /// A limit.
+    Limit,
+    /// What would be proposed instead.
+    Proposal,
+    /// No limit: how things stand.
+    State,
 }
 
 /// How sure a finding is.
@@ -71,8 +84,29 @@ impl Finding {
         Self {
             measured: measured.to_string(),
             limit: limit.to_string(),
+            against: Against::Limit,
             detail: None,
             certainty: Certainty::AsMeasured,
+        }
+    }
+
+    /// Held against something else than a limit.
+    #[must_use]
+    pub const fn against(mut self, against: Against) -> Self {
+        self.against = against;
+        self
+    }
+
+    /// What was found and what it stands against, in one sentence without a full stop.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let Self {
+            measured, limit, ..
+        } = self;
+        match self.against {
+            Against::Limit => format!("{measured} (limit: {limit})"),
+            Against::Proposal => format!("{measured} (proposed: {limit})"),
+            Against::State => format!("{measured}; {limit}"),
         }
     }
 

@@ -246,9 +246,9 @@ fn spoken(formula: Formula, prediction: &Prediction, target: HundredthDiopters) 
                     variance_d2: variance,
                     origin: spread.origin.to_string(),
                     limit: match spread.origin {
-                        Origin::Table { limit, .. } | Origin::InsteadOfZero { limit, .. } => {
-                            Some(limit)
-                        }
+                        Origin::Table { limit, .. }
+                        | Origin::InsteadOfZero { limit, .. }
+                        | Origin::Tolerance { limit, .. } => Some(limit),
                         _ => None,
                     },
                 })

@@ -1,7 +1,7 @@
 //! Both sides of the approach, with their evidence, and the room for the pieces.
 
 use millrace_core::case::{Approach, Draft};
-use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
+use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 
@@ -62,7 +62,7 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
         }
     }
     for trial in TRIALS.iter().filter(|trial| trial.favors == side) {
-        let label = if concerns(plan, trial) {
+        let label = if plan.concerns(trial) {
             "   published  "
         } else {
             "   other eyes "
@@ -75,16 +75,6 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
     }
 }
 
-/// Whether a published result is about eyes like this one.
-fn concerns(plan: &Plan, trial: &Argument) -> bool {
-    let Some(rule) = trial.only_when else {
-        return true;
-    };
-    plan.rules
-        .iter()
-        .any(|found| found.rule.id == rule && matches!(found.verdict, Verdict::Finding(_)))
-}
-
 fn argument(evaluated: &Evaluated) -> Option<String> {
     let Verdict::Finding(finding) = &evaluated.verdict else {
         return None;
@@ -92,10 +82,9 @@ fn argument(evaluated: &Evaluated) -> Option<String> {
     let rule = evaluated.rule;
     let standing = rule.sources.first()?.standing;
     Some(format!(
-        "{}: {} (limit: {}){} [{standing}, {}]",
+        "{}: {}{} [{standing}, {}]",
         rule.title,
-        finding.measured,
-        finding.limit,
+        finding.sentence(),
         certainty(finding.certainty),
         rule.id
     ))
@@ -141,14 +130,12 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
         "2 mm off axis, mm",
         "standing, mm",
     ];
-    let rows = plan
+    let rows: Vec<_> = plan
         .room
         .iter()
         .map(|row| {
             let division = row.division;
-            // A nucleus that is delivered whole is not divided, whatever was chosen before.
-            let whole = draft.approach.approach == Some(Approach::SmallIncision);
-            let mark = if !whole && draft.approach.pieces == Some(division.pieces()) {
+            let mark = if draft.approach.divided_into() == Some(division.pieces()) {
                 "▶"
             } else {
                 " "
@@ -167,7 +154,7 @@ fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), rows, &[]);
+    page.table(&header.map(str::to_owned), &rows);
     page.blank();
     page.paragraph(1, "Divided as sectors × rings × layers. Room between endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. No published distance against cell loss was found. Model and assumptions: docs/chamber-model.md.");
 }

@@ -1,11 +1,11 @@
 //! Who, and which eye: two identifiers and the eye in words, before anything else.
 
-use jiff::civil::Date;
 use millrace_core::case::{Draft, Sex};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
 
 use super::count;
+use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -98,20 +98,4 @@ fn capital_family_name(name: &str) -> String {
         Some((family, given)) => format!("{},{given}", family.to_uppercase()),
         None => name.to_owned(),
     }
-}
-
-/// "3 Dec 2026": no two countries read digits alone the same way.
-pub(super) fn date(date: Date) -> String {
-    const MONTHS: [&str; 12] = [
-        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-    ];
-    let month = usize::try_from(date.month() - 1)
-        .ok()
-        .and_then(|index| MONTHS.get(index));
-    format!(
-        "{} {} {}",
-        date.day(),
-        month.copied().unwrap_or_default(),
-        date.year()
-    )
 }

@@ -3,7 +3,7 @@
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
 use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict, percent};
 
-use super::banner::date;
+use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
 /// Column in which the text of a finding starts.
@@ -11,6 +11,31 @@ const TEXT: usize = 18;
 
 pub(super) fn write(page: &mut Page, plan: &Plan, title: &str, groups: &[Group]) {
     page.heading(title);
+    let found = found(plan, groups);
+    if found.is_empty() {
+        page.paragraph(1, "No finding among the rules that could be evaluated.");
+    }
+    write_all(page, &found, Sources::Shown);
+}
+
+/// The same without a word where nothing was found.
+pub(super) fn write_if_any(page: &mut Page, plan: &Plan, title: &str, groups: &[Group]) {
+    let found = found(plan, groups);
+    if !found.is_empty() {
+        page.heading(title);
+        write_all(page, &found, Sources::Shown);
+    }
+}
+
+/// Findings under a section that has named their sources.
+pub(super) fn write_without_sources(page: &mut Page, plan: &Plan, group: Group) {
+    page.blank();
+    write_all(page, &found(plan, &[group]), Sources::NamedBefore);
+}
+
+type Found<'a> = (&'a Evaluated, &'a Finding);
+
+fn found<'a>(plan: &'a Plan, groups: &[Group]) -> Vec<Found<'a>> {
     let mut found: Vec<_> = plan
         .rules
         .iter()
@@ -21,18 +46,26 @@ pub(super) fn write(page: &mut Page, plan: &Plan, title: &str, groups: &[Group])
         })
         .collect();
     found.sort_by_key(|(evaluated, _)| evaluated.rule.severity);
-    if found.is_empty() {
-        page.paragraph(1, "No finding among the rules that could be evaluated.");
-    }
-    for (index, (evaluated, finding)) in found.into_iter().enumerate() {
+    found
+}
+
+/// Whether each finding names its sources.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sources {
+    Shown,
+    NamedBefore,
+}
+
+fn write_all(page: &mut Page, found: &[Found<'_>], sources: Sources) {
+    for (index, (evaluated, finding)) in found.iter().enumerate() {
         if 0 < index {
             page.blank();
         }
-        write_one(page, evaluated, finding);
+        write_one(page, evaluated, finding, sources);
     }
 }
 
-fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
+fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources: Sources) {
     let rule = evaluated.rule;
     let (shape, style) = match rule.severity {
         Severity::Stop => ("■", STOP),
@@ -45,8 +78,8 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
         rule.id, rule.title
     );
     page.hanging(" ", TEXT, &text);
-    let compared = format!("{} (limit: {})", finding.measured, finding.limit);
-    page.paragraph(TEXT, &format!("{compared}{}", certainty(finding.certainty)));
+    let text = format!("{}{}", finding.sentence(), certainty(finding.certainty));
+    page.paragraph(TEXT, &text);
     if let Some(detail) = &finding.detail {
         page.paragraph(TEXT, detail);
     }
@@ -54,7 +87,11 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding) {
     if rule.severity != Severity::Note {
         page.paragraph(TEXT, &format!("Options: {}", rule.options));
     }
-    for source in rule.sources {
+    let named = match sources {
+        Sources::Shown => rule.sources,
+        Sources::NamedBefore => &[],
+    };
+    for source in named {
         page.hanging(&" ".repeat(TEXT), TEXT + 2, &format!("Source: {source}"));
     }
     write_reason(page, evaluated);
@@ -65,11 +102,11 @@ pub(super) fn certainty(certainty: Certainty) -> String {
     match certainty {
         Certainty::AsMeasured => String::new(),
         Certainty::Clear { chance } => format!(
-            "; chance that the true value breaks the limit {}",
+            "; {} chance that the true depth is under the limit",
             percent(chance)
         ),
         Certainty::Borderline { chance } => format!(
-            "; BORDERLINE, chance that the true value breaks the limit {}",
+            "; BORDERLINE, {} chance that the true depth is under the limit",
             percent(chance)
         ),
     }
@@ -93,7 +130,7 @@ fn write_reason(page: &mut Page, evaluated: &Evaluated) {
         ReasonState::Outdated(reason) => page.paragraph(
             TEXT,
             &format!(
-                "A reason was recorded for {} (limit: {}); the finding reads otherwise now, so it does not count: {}",
+                "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
                 reason.measured, reason.limit, reason.reason
             ),
         ),

@@ -4,7 +4,7 @@ use millrace_core::case::Draft;
 use millrace_core::evidence::Source;
 use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
 use millrace_core::iol_power::{Caution, Formula, FormulaConstants};
-use millrace_core::lens::{LensRecord, RecordConstants};
+use millrace_core::lens::LensRecord;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
@@ -107,8 +107,8 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
 /// The name over a column, short enough for nine of them.
 pub(super) fn column_name(formula: Formula) -> &'static str {
     match formula {
-        Formula::DoubleKNoHistory => "2K SRK/T no history",
-        Formula::DoubleKKnownCorrection => "2K SRK/T known corr.",
+        Formula::DoubleKNoHistory => "Double-K, no history",
+        Formula::DoubleKKnownCorrection => "Double-K, known corr.",
         Formula::HaigisModifiedRadius => "Haigis mod. radius",
         other => other.name(),
     }
@@ -172,7 +172,7 @@ pub(super) fn write_ladder(
         Ok(answer) => answer.eye.lens_position().to_string(),
         Err(_) => String::new(),
     }));
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
 }
 
 /// Why a column proposes no power: a check without a fitted constant never does.
@@ -239,29 +239,12 @@ fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
 
 /// The constants of a lens, each with its origin.
 pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
-    let RecordConstants {
-        a_constant,
-        personalized_acd,
-        surgeon_factor,
-        haigis,
-    } = record.constants;
-    let mut parts = Vec::new();
-    parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
-    parts.extend(personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)));
-    parts.extend(
-        surgeon_factor.map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
-    );
-    parts.extend(haigis.map(|h| {
-        let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
-        format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
-    }));
     page.hanging(
         " ",
         3,
         &format!(
             "Constants, for {}: {}.",
-            record.constants_for,
-            parts.join("; ")
+            record.constants_for, record.constants
         ),
     );
     let FormulaConstants {

@@ -5,11 +5,13 @@ use millrace_core::biometry::{DepthStart, EyeRecord, Measured, MeridianReading};
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 
-use super::banner::date;
+use crate::day::date;
 use crate::page::Page;
 
 /// What stands where nothing is known.
 const NOTHING: &str = "–";
+const AGAIN_FLAT: &str = "Second K, flat";
+const AGAIN_STEEP: &str = "Second K, steep";
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     page.heading(&format!("Measurements of the {}", plan.side));
@@ -20,12 +22,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         eye.axial_length.as_ref(),
         ToString::to_string,
     );
-    rows.add("Keratometry, flat", eye.keratometry.as_ref(), |k| {
-        reading(k.flat)
-    });
-    rows.add("Keratometry, steep", eye.keratometry.as_ref(), |k| {
-        reading(k.steep)
-    });
+    add_keratometry(&mut rows, eye);
     let depth_name = match &eye.chamber_depth {
         Some(depth) => match depth.value.start {
             DepthStart::Epithelium => "ACD from epithelium",
@@ -56,6 +53,17 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         eye.posterior_radius.as_ref(),
         ToString::to_string,
     );
+    rows.add(
+        "Posterior astigmatism",
+        eye.posterior_astigmatism.as_ref(),
+        |back| {
+            format!(
+                "{:.2} D @ {}",
+                back.magnitude().diopters().d(),
+                back.steep()
+            )
+        },
+    );
     rows.add("Dilated pupil", eye.pupil.as_ref(), ToString::to_string);
     rows.add(
         "Endothelial density",
@@ -64,14 +72,45 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     );
     add_derived(&mut rows, eye);
     let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
-    page.table(&header, rows.measured, &[1, 2, 3, 4, 5]);
+    page.table_of_words(&header, rows.measured, &[1, 2, 4, 5]);
     if !rows.missing.is_empty() {
         page.hanging(
             " ",
             3,
-            &format!("Not measured: {}.", rows.missing.join("; ")),
+            &format!("Not measured: {}.", missing(&rows.missing)),
         );
     }
+}
+
+fn add_keratometry(rows: &mut Rows, eye: &EyeRecord) {
+    rows.add("Keratometry, flat", eye.keratometry.as_ref(), |k| {
+        reading(k.flat)
+    });
+    rows.add("Keratometry, steep", eye.keratometry.as_ref(), |k| {
+        reading(k.steep)
+    });
+    rows.add(AGAIN_FLAT, eye.second_keratometry.as_ref(), |k| {
+        reading(k.flat)
+    });
+    rows.add(AGAIN_STEEP, eye.second_keratometry.as_ref(), |k| {
+        reading(k.steep)
+    });
+}
+
+/// A second keratometry has two rows and is missed once.
+fn missing(names: &[String]) -> String {
+    let names: Vec<_> = names
+        .iter()
+        .filter(|name| *name != AGAIN_STEEP)
+        .map(|name| {
+            if name == AGAIN_FLAT {
+                "second keratometry"
+            } else {
+                name
+            }
+        })
+        .collect();
+    names.join("; ")
 }
 
 fn add_derived(rows: &mut Rows, eye: &EyeRecord) {

@@ -12,6 +12,7 @@ mod risk;
 mod second_eye;
 mod spare;
 mod state;
+mod summary;
 mod toric;
 
 use millrace_core::case::Draft;
@@ -28,6 +29,7 @@ const CAUTION: &str = "For use by licensed clinicians. Not a certified medical d
 pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     let mut page = Page::new(width);
     banner::write(&mut page, draft, plan);
+    summary::write(&mut page, draft, plan);
     findings::write(
         &mut page,
         plan,
@@ -43,7 +45,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
     measurements::write(&mut page, draft, plan);
     state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
-    certainty::write(&mut page, plan);
+    certainty::write(&mut page, plan, draft.lens.formula);
     second_eye::write(&mut page, plan);
     toric::write(&mut page, draft, plan);
     findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
@@ -68,4 +70,15 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
 /// Singular or plural with its number.
 fn count(number: usize, one: &str, many: &str) -> String {
     format!("{number} {}", if number == 1 { one } else { many })
+}
+
+/// A chance in a table, in whole percent.
+fn chance(chance: f64) -> String {
+    if 0.995 <= chance {
+        ">99 %".to_owned()
+    } else if chance < 0.005 {
+        "<1 %".to_owned()
+    } else {
+        format!("{:.0} %", chance * 100.0)
+    }
 }

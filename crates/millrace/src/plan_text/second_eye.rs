@@ -2,12 +2,15 @@
 //! side by side.
 
 use millrace_core::case::SecondEyeChoice;
+use millrace_core::evidence::Source;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_core::rules::Group;
 use millrace_core::second_eye::{
     Condition, ERROR_CONVENTION, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
 };
 
+use super::findings;
 use crate::page::{HEADING, Page};
 
 /// Column in which the text of a condition starts.
@@ -15,6 +18,7 @@ const TEXT: usize = 20;
 
 pub(super) fn write(page: &mut Page, plan: &Plan) {
     let Some(second) = &plan.second_eye else {
+        findings::write_if_any(page, plan, "Second eye", &[Group::SecondEye]);
         return;
     };
     page.heading("Second eye");
@@ -30,21 +34,40 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
         1,
         &format!(
             "Refinement: the prediction of this eye plus {:.0} % of that error. Offered only while \
-             every condition is met; the ladder, its proposal and every rule keep the unrefined \
-             prediction whatever is decided. Whether both eyes get the same lens model is not recorded \
-             here and not asked.",
+             every condition is met; ladder, proposal and every rule keep the unrefined prediction \
+             whatever is decided. No distribution is given for a refined prediction.",
             SHARE * 100.0
         ),
     );
     for condition in &second.conditions {
         write_condition(page, condition);
     }
+    page.hanging(
+        "   ○ cannot be told ",
+        TEXT,
+        "Both eyes get the same lens model: not recorded here, no condition of the offer",
+    );
     let state = format!("{HEADING}{}{HEADING:#}", state(second));
     page.hanging(" ", 3, &state);
     if let Some(refined) = &second.refined {
         write_refined(page, refined);
     }
     page.hanging(" ", 3, &format!("Source: {SOURCE}"));
+    for source in condition_sources(second) {
+        page.hanging(" ", 3, &format!("Source: {source}"));
+    }
+    findings::write_without_sources(page, plan, Group::SecondEye);
+}
+
+/// Each source of a condition once.
+fn condition_sources(second: &SecondEyeRefinement) -> Vec<Source> {
+    let mut sources: Vec<Source> = Vec::new();
+    for condition in &second.conditions {
+        if !sources.contains(&condition.source) {
+            sources.push(condition.source);
+        }
+    }
+    sources
 }
 
 fn write_condition(page: &mut Page, condition: &Condition) {
@@ -89,7 +112,7 @@ fn write_refined(page: &mut Page, refined: &Refined) {
     }
     let chosen = refined.chosen.map(|pair| pair.power);
     let star = |power, proposed| if proposed == Some(power) { "*" } else { " " };
-    let rows = refined
+    let rows: Vec<_> = refined
         .rungs
         .iter()
         .map(|pair| {
@@ -109,14 +132,13 @@ fn write_refined(page: &mut Page, refined: &Refined) {
         .collect();
     page.blank();
     let header = ["Power", "unrefined", "refined"].map(str::to_owned);
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
     page.blank();
     page.paragraph(
         1,
         &format!(
-            "Refraction predicted by {name}; refined: {:.3} added. ▶ chosen power; * proposed: {} \
+            "Refraction predicted by {name}; refined: half of that error added. ▶ chosen power; * proposed: {} \
              unrefined, which the plan keeps; {} for the refined predictions.",
-            refined.shift,
             proposed(refined.proposed_unrefined),
             proposed(refined.proposed_refined)
         ),

@@ -1,12 +1,9 @@
 //! What lies ready: the spare in bag and sulcus, and the lens for the anterior chamber.
 
 use millrace_core::case::Draft;
-use millrace_core::iol_power::sulcus::{
-    PERCENT_SOURCE, STEPWISE_SOURCE, StepwiseChange, VERGENCE_SOURCE,
-};
+use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
 use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
-use millrace_core::quantity::Diopters;
 
 use super::ladder::{write_cautions, write_constants, write_ladder};
 use crate::page::Page;
@@ -71,18 +68,14 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         "minus 5 %",
         "by vergence",
     ];
-    let rows = spare
+    let rows: Vec<_> = spare
         .sulcus
         .iter()
         .map(|power| {
             vec![
                 power.formula.name().to_owned(),
                 power.bag.to_string(),
-                or_silent(
-                    power
-                        .stepwise
-                        .map(|change| stepwise_text(power.bag, change)),
-                ),
+                or_silent(power.stepwise.map(|change| change.in_words(power.bag))),
                 or_silent(power.five_percent.map(|power| power.to_string())),
                 power
                     .vergence
@@ -90,7 +83,7 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), rows, &[]);
+    page.table(&header.map(str::to_owned), &rows);
     page.paragraph(
         1,
         &format!(
@@ -106,14 +99,4 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
 /// What a rule that speaks of positive powers says of another: nothing.
 fn or_silent(text: Option<String>) -> String {
     text.unwrap_or_else(|| "not for ≤ 0 D".to_owned())
-}
-
-fn stepwise_text(bag: Diopters, change: StepwiseChange) -> String {
-    if change.at_least {
-        return format!("at most {}", bag + change.least);
-    }
-    if change.least == change.most {
-        return (bag + change.least).to_string();
-    }
-    format!("{} to {}", bag + change.most, bag + change.least)
 }

@@ -2,7 +2,6 @@
 
 mod columns;
 mod lines;
-mod output;
 mod pipeline;
 mod results;
 mod row;
@@ -16,11 +15,11 @@ use columns::Columns;
 pub(crate) use columns::HeaderError;
 use indicatif::{ProgressBar, ProgressStyle};
 use lines::LineReader;
-use output::Output;
 
 use crate::REFUSED;
 use crate::cli::TabulateArguments;
 use crate::failure::Failure;
+use crate::output::{Output, Over};
 
 /// Inputs from this size on show a progress bar.
 const LARGE_BYTES: u64 = 4 * 1024 * 1024;
@@ -39,7 +38,7 @@ pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
         problem,
     })?;
 
-    let mut output = Output::create(arguments.output.as_deref())?;
+    let mut output = Output::create(arguments.output.as_deref(), Over::Replace)?;
     let refused = pipeline::run(reader, &columns, &mut output, &progress)
         .map_err(|error| error.at(path, arguments.output.as_deref()))?;
     progress.finish_and_clear();

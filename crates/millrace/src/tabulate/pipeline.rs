@@ -12,10 +12,10 @@ use indicatif::ProgressBar;
 
 use super::columns::Columns;
 use super::lines::{Block, LineReader};
-use super::output::Output;
 use super::results::{self, HEADER};
 use super::row::{self, Scratch};
 use crate::failure::Failure;
+use crate::output::Output;
 
 /// Blocks in flight per worker.
 const PER_WORKER: usize = 3;

@@ -23,6 +23,10 @@ pub(crate) struct Run {
 }
 
 /// Runs `millrace` in `directory`.
+#[allow(
+    dead_code,
+    reason = "each test file is its own crate and uses its part of this module"
+)]
 pub(crate) fn millrace_in(directory: &Path, arguments: &[&str]) -> Run {
     let Output {
         status,

@@ -191,20 +191,20 @@ impl Depth {
 
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-struct Reading {
+pub(super) struct Reading {
     reading: Text<CornealReading>,
     meridian: u16,
 }
 
 impl Reading {
-    fn from_domain(reading: MeridianReading) -> Self {
+    pub(super) fn from_domain(reading: MeridianReading) -> Self {
         Self {
             reading: Text(reading.reading),
             meridian: reading.meridian.degrees(),
         }
     }
 
-    fn into_domain(self) -> Result<MeridianReading, ContentError> {
+    pub(super) fn into_domain(self) -> Result<MeridianReading, ContentError> {
         Ok(MeridianReading {
             reading: self.reading.0,
             meridian: Meridian::new(self.meridian)?,

@@ -9,6 +9,7 @@ mod lens_plan;
 mod mirror;
 mod patient;
 mod posterior;
+mod second_look;
 mod state;
 mod text;
 mod toric;
@@ -18,6 +19,7 @@ use eye::Eye;
 use lens::LensRecord;
 use lens_plan::LensPlan;
 use patient::{EyeChange, Operation, Patient, Reason};
+use second_look::SecondLook;
 use serde::{Deserialize, Serialize};
 
 use super::{CASE_FORMAT, CaseFileError, LENS_FORMAT};
@@ -43,6 +45,8 @@ pub(super) struct CaseFile {
     reasons: Vec<Reason>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     eye_changes: Vec<EyeChange>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    second_look: Option<SecondLook>,
 }
 
 impl CaseFile {
@@ -62,6 +66,7 @@ impl CaseFile {
                 .iter()
                 .map(EyeChange::from_domain)
                 .collect(),
+            second_look: draft.second_look.as_ref().map(SecondLook::from_domain),
         }
     }
 
@@ -75,6 +80,7 @@ impl CaseFile {
                 .map(EyeChange::into_domain)
                 .collect::<Result<_, _>>()?,
             reasons: patient::reasons_into_domain(self.reasons)?,
+            second_look: self.second_look.map(SecondLook::into_domain).transpose()?,
             ..Draft::default()
         };
         if let Some(eye) = self.right_eye {

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::astigmatism::PosteriorChoice;
-use crate::quantity::{Direction, Micrometers};
+use crate::quantity::{Direction, Meridian, Micrometers};
 use crate::rules::testing::{DraftUnderTest, plan};
 use crate::rules::testing_lens::toric;
 
@@ -124,13 +124,16 @@ fn the_formula_planned_by_stands_first_and_the_others_beside_it() {
 }
 
 /// By hand: the cornea before the incision is 2 D at 75 and 0.30 D at 180: (−1.7321 + 0.30, 1.0), at
-/// 72.53°. The ends of that meridian are 73 and 253; of these 73 is nearer to 100, 253 to 180 (73° and
-/// 107° away).
+/// 72.53°. The ends of that meridian are 73 and 253, neither of them temporal: the upper one. Steep at 10
+/// it is (1.8794 + 0.30, 0.6840), at 8.71°, whose temporal end on a right eye is 189.
 #[test]
-fn the_alternative_takes_the_nearer_end_of_the_steep_meridian() {
-    let direction = |planned| {
+fn the_alternative_takes_the_temporal_or_the_upper_end_of_the_steep_meridian() {
+    let direction = |steep, planned| {
         let plan = oblique(move |draft| {
             draft.0.approach.incision_direction = Direction::new(planned).ok();
+            let keratometry = &mut draft.operated().keratometry.as_mut().unwrap().value;
+            keratometry.steep.meridian = Meridian::new(steep).unwrap();
+            keratometry.flat.meridian = Meridian::new(steep).unwrap().perpendicular();
         });
         let alternative = plan.alternative.unwrap();
         // Flattening of the steep meridian leaves 0.20 D less than the cornea had.
@@ -140,9 +143,10 @@ fn the_alternative_takes_the_nearer_end_of_the_steep_meridian() {
         assert!(alternative.without_cylinder.unwrap().cylinder.is_none());
         alternative.alternative.direction.degrees()
     };
-    assert_eq!(direction(100), 73);
-    assert_eq!(direction(180), 253);
-    assert_eq!(direction(360), 73);
+    for planned in [100, 180, 270, 360] {
+        assert_eq!(direction(75, planned), 73);
+        assert_eq!(direction(10, planned), 189);
+    }
 }
 
 #[test]

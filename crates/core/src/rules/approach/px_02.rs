@@ -36,7 +36,7 @@ pub const RULE: Rule = Rule {
         },
         Source {
             work: REPEATABILITY_2022,
-            locator: "repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
+            locator: "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
             standing: Standing::Printed,
         },
     ],

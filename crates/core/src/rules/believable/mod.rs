@@ -28,7 +28,6 @@ pub mod rs_01;
 pub mod rs_02;
 pub mod rs_03;
 pub mod rs_04;
-pub mod se_01;
 pub mod so_01;
 pub mod so_02;
 pub mod to_02;

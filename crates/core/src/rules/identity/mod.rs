@@ -6,3 +6,5 @@ pub mod id_03;
 pub mod id_04;
 pub mod id_05;
 pub mod id_06;
+pub mod sl_01;
+pub mod sl_02;

@@ -9,8 +9,6 @@ pub mod pw_01;
 pub mod pw_02;
 pub mod pw_03;
 pub mod pw_04;
-pub mod se_02;
-pub mod se_03;
 pub mod su_01;
 pub mod tg_02;
 pub mod to_01;
@@ -23,6 +21,7 @@ pub mod to_08;
 pub mod to_09;
 pub mod to_10;
 pub mod to_11;
+pub mod to_12;
 
 use super::check::Unsigned;
 use super::verdict::{not_applicable, not_evaluated};

@@ -5,7 +5,7 @@ use crate::evidence::{STEEPLES_2016, Source, Standing};
 use crate::iol_power::ladder::Answer;
 use crate::quantity::HundredthDiopters;
 use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -47,9 +47,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         with_prediction(answer, chosen),
         with_prediction(answer, proposed),
     )
-    .with_detail(
-        "first the chosen power, then the proposed one, each with its predicted refraction",
-    )
+    .against(Against::Proposal)
     .into()
 }
 

@@ -5,7 +5,7 @@ use crate::astigmatism::Orientation;
 use crate::evidence::{RECALLED, Source, Standing};
 use crate::rules::check::Unsigned;
 use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -57,7 +57,9 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     if found.is_empty() {
         return Verdict::Satisfied;
     }
-    Finding::new(found.join("; "), "no drift is allowed for").into()
+    Finding::new(found.join("; "), "no drift is allowed for")
+        .against(Against::State)
+        .into()
 }
 
 #[cfg(test)]

@@ -119,8 +119,8 @@ mod tests {
                     draft.0.approach.approach = Some(Approach::SmallIncision);
                     draft.0.approach.incision_effect = None;
                 },
-                "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: record \
-                 the surgeon's own",
+                "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: the \
+                 surgeon's own figures may be recorded",
             ),
             (
                 |draft| draft.0.lens.posterior = Some(PosteriorChoice::Multiplier),

@@ -1,9 +1,9 @@
 //! How sure each cylinder is by the formula planned by, and what a turn leaves.
 
-use millrace_core::astigmatism::rotation::share_lost;
+use millrace_core::astigmatism::rotation::added_by_turn;
 use millrace_core::astigmatism::{Ellipse, Rotation, ToricPrediction};
 use millrace_core::plan::{SHOWN_CYLINDERS, StepCertainty, ToricPlan};
-use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_core::quantity::{Diopters, HundredthDiopters, Meridian};
 use serde::Serialize;
 
 use super::prediction::ResidualPart;
@@ -50,7 +50,7 @@ pub(super) struct RotationPart {
     turn_degrees: u16,
     counter_clockwise: ResidualPart,
     clockwise: ResidualPart,
-    share_lost: f64,
+    added_error_d: Option<f64>,
 }
 
 impl SpreadsPart {
@@ -102,12 +102,12 @@ impl EllipsePart {
 }
 
 impl RotationPart {
-    pub(super) fn of(turn: &Rotation) -> Self {
+    pub(super) fn of(turn: &Rotation, at_cornea: Option<Diopters>) -> Self {
         Self {
             turn_degrees: turn.degrees,
             counter_clockwise: ResidualPart::of(&turn.counter_clockwise),
             clockwise: ResidualPart::of(&turn.clockwise),
-            share_lost: share_lost(turn.degrees),
+            added_error_d: at_cornea.map(|lens| added_by_turn(lens, turn.degrees).d()),
         }
     }
 }

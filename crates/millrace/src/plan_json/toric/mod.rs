@@ -4,6 +4,7 @@ mod certainty;
 mod cornea;
 mod prediction;
 
+use millrace_core::astigmatism::rotation::no_better_from;
 use millrace_core::astigmatism::toric_eye::{PUBLISHED_RATIO, PUBLISHED_RATIO_SOURCE};
 use millrace_core::astigmatism::{ADDITION_SOURCE, AXIS_SOURCE, cloud, rotation, toric_eye};
 use millrace_core::case::Draft;
@@ -28,6 +29,7 @@ pub(super) struct ToricPart {
     steps: Vec<StepPart>,
     chosen: Option<StepPart>,
     rotations: Vec<RotationPart>,
+    no_better_than_none_from_degrees: Option<f64>,
     steep_incision: Option<IncisionPart>,
     steep_incision_refusal: Option<String>,
     published_ratio: RatioPart,
@@ -65,6 +67,9 @@ impl ToricPart {
         let planned = toric.planned(lens.formula).ok();
         let made = |record: &LensRecord| record.toric.as_ref().map(|steps| label(steps.label()));
         let [from, to] = PUBLISHED_RATIO;
+        let at_cornea = planned.and_then(|planned| {
+            Some(planned.at_corneal_plane(planned.chosen?.choice.cylinder.diopters()))
+        });
         Self {
             cornea: CorneaPart::of(toric),
             spreads: SpreadsPart::of(toric),
@@ -81,7 +86,14 @@ impl ToricPart {
                 .chosen
                 .as_ref()
                 .map(|step| StepPart::of(step, planned)),
-            rotations: toric.rotations.iter().map(RotationPart::of).collect(),
+            rotations: toric
+                .rotations
+                .iter()
+                .map(|turn| RotationPart::of(turn, at_cornea))
+                .collect(),
+            no_better_than_none_from_degrees: planned
+                .zip(at_cornea)
+                .and_then(|(planned, lens)| no_better_from(planned.net.cylinder(), lens)),
             steep_incision: toric.alternative.as_ref().ok().map(IncisionPart::of),
             steep_incision_refusal: toric.alternative.as_ref().err().map(ToString::to_string),
             published_ratio: RatioPart {
@@ -131,6 +143,6 @@ fn sources(toric: &ToricPlan) -> Vec<SourcePart> {
     }
     let mut sources = vec![AXIS_SOURCE, ADDITION_SOURCE, toric_eye::SOURCE];
     sources.extend(cloud::SOURCES);
-    sources.extend([rotation::SHARE_SOURCE, rotation::PRINTED_SOURCE]);
+    sources.extend([rotation::ADDED_SOURCE, rotation::PRINTED_SOURCE]);
     sources.into_iter().map(SourcePart::of).collect()
 }

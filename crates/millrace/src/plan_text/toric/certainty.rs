@@ -22,7 +22,9 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan) {
     if !shown.is_empty() {
         let text = format!(
             "In 8 of 10 such eyes the residual cylinder is expected within this distance of the \
-             predicted one, as a vector at twice its angle (half axes of the 80 % ellipse): {}.",
+             predicted one, as a vector at twice its angle (80 % ellipse): {}. Not counted: the \
+             tolerance of the lens's own cylinder, the spread of the lens position, tilt, and the error \
+             of the refraction measured afterwards.",
             shown.join(", ")
         );
         page.hanging(" ", 3, &text);
@@ -46,13 +48,13 @@ fn write_spreads(page: &mut Page, toric: &ToricPlan) {
         if measured {
             "measured"
         } else {
-            "limit of TO-01"
+            "clinic's limit"
         }
     };
     let spreads = &toric.spreads;
     let text = format!(
         "Spreads behind that and every chance (1 SD each component): keratometry {} ({}), posterior \
-         cornea {} ({}), incision {}; turn of the lens {}° (limit toric_rotation_spread).",
+         cornea {} ({}), incision {}; turn of the lens {}° (clinic's limit).",
         size(spreads.keratometry),
         origin(toric.measured_spreads.keratometry),
         size(spreads.posterior),

@@ -24,8 +24,7 @@ pub(super) fn astigmatism(vector: DoubleAngle) -> String {
 
 /// "−0.26 D / −0.46 D × 148°".
 pub(super) fn residual(left: &Residual) -> String {
-    let written = left.spectacles();
-    format!("{} / {}", written.sphere, cylinder(written, 0))
+    left.spectacles().to_string()
 }
 
 /// The same in a table, its axis padded so that the powers stand under each other.
@@ -34,28 +33,12 @@ pub(super) fn residual_cell(left: &Residual) -> String {
     format!("{} / {}", written.sphere, cylinder_cell(written))
 }
 
-/// "−0.46 D ×  82°" in a table.
+/// "−0.46 D ×  82°" in a table; no axis for a cylinder that rounds to nothing.
 pub(super) fn cylinder_cell(written: SpheroCylinder) -> String {
-    cylinder(written, 3)
-}
-
-/// No axis for a cylinder that rounds to nothing.
-fn cylinder(written: SpheroCylinder, digits: usize) -> String {
     let cylinder = written.cylinder.to_string();
     match Meridian::nearest(written.axis_degrees) {
-        Some(axis) if cylinder != "+0.00 D" => format!("{cylinder} × {:>digits$}°", axis.degrees()),
+        Some(axis) if cylinder != "+0.00 D" => format!("{cylinder} × {:>3}°", axis.degrees()),
         _ => cylinder,
-    }
-}
-
-/// A chance in a table, in whole percent.
-pub(super) fn chance(chance: f64) -> String {
-    if 0.995 <= chance {
-        ">99 %".to_owned()
-    } else if chance < 0.005 {
-        "<1 %".to_owned()
-    } else {
-        format!("{:.0} %", chance * 100.0)
     }
 }
 

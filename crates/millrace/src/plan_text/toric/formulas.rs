@@ -26,7 +26,7 @@ pub(super) fn write(page: &mut Page, plan: &Plan, planned: &ToricPrediction) {
         }
     }
     page.blank();
-    page.table(&header, rows, &[]);
+    page.table(&header, &rows);
     page.blank();
     let [from, to] = PUBLISHED_RATIO;
     let ratio = planned.exact.ratio;

@@ -10,13 +10,18 @@ mod sources;
 mod steps;
 mod terms;
 
-use millrace_core::astigmatism::{ToricPrediction, ToricRefusal};
+use millrace_core::astigmatism::{Residual, ToricPrediction, ToricRefusal};
 use millrace_core::case::Draft;
 use millrace_core::plan::{Plan, ToricPlan};
 use millrace_core::quantity::HundredthDiopters;
 
 use crate::page::{HEADING, Page};
 use figures::{astigmatism, residual};
+
+/// "−0.26 D / −0.46 D × 148°".
+pub(super) fn leaves(left: &Residual) -> String {
+    residual(left)
+}
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let lens = &draft.lens;
@@ -125,7 +130,7 @@ fn write_chosen(page: &mut Page, draft: &Draft, prediction: Option<&ToricPredict
     let leaves = match chosen.map(|chosen| &chosen.outcome) {
         None => String::new(),
         Some(Ok(left)) => format!(
-            "   leaves {}, spherical equivalent {}",
+            "   leaves {}, spherical equivalent (mean of both meridians) {}",
             residual(left),
             left.spherical_equivalent()
         ),

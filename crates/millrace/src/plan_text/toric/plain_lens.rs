@@ -4,7 +4,8 @@ use millrace_core::astigmatism::IncisionTerm;
 use millrace_core::case::Draft;
 use millrace_core::plan::{AlternativePlan, Plan, SHOWN_CYLINDERS, StepCertainty};
 
-use super::figures::{astigmatism, chance, residual, size};
+use super::super::chance;
+use super::figures::{astigmatism, residual, size};
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {

@@ -1,10 +1,10 @@
 //! What the chosen cylinder leaves when the lens turns after the operation.
 
 use millrace_core::astigmatism::ToricPrediction;
-use millrace_core::astigmatism::rotation::share_lost;
+use millrace_core::astigmatism::rotation::{added_by_turn, no_better_from};
 use millrace_core::plan::ToricPlan;
 
-use super::figures::cylinder_cell;
+use super::figures::{cylinder_cell, size};
 use crate::page::Page;
 
 /// Turns shown, degrees.
@@ -15,6 +15,7 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan, prediction: &ToricPredic
         return;
     };
     let choice = chosen.choice;
+    let at_cornea = prediction.at_corneal_plane(choice.cylinder.diopters());
     page.blank();
     if toric.rotations.is_empty() {
         page.hanging(" ✕ ", 3, "What a turn of the lens leaves is not computed.");
@@ -24,9 +25,9 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan, prediction: &ToricPredic
         "Lens turned by",
         "counter-clockwise",
         "clockwise",
-        "share lost",
+        "error added",
     ];
-    let rows = toric
+    let rows: Vec<_> = toric
         .rotations
         .iter()
         .filter(|turn| SHOWN.contains(&turn.degrees))
@@ -35,18 +36,26 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan, prediction: &ToricPredic
                 format!("{:>4}°", turn.degrees),
                 cylinder_cell(turn.counter_clockwise.spectacles()),
                 cylinder_cell(turn.clockwise.spectacles()),
-                format!("{:.1} %", share_lost(turn.degrees) * 100.0),
+                size(added_by_turn(at_cornea, turn.degrees)),
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), rows, &[]);
+    page.table(&header.map(str::to_owned), &rows);
     page.blank();
+    let helps = match no_better_from(prediction.net.cylinder(), at_cornea) {
+        Some(degrees) => format!(
+            "From {degrees:.0}° off the suggested axis the eye is no better off than without a cylinder \
+             in the lens."
+        ),
+        None => "At no axis is the eye better off than without a cylinder in the lens.".to_owned(),
+    };
     let text = format!(
-        "Residual cylinder of {} after a turn from {}, facing the patient; share of the lens's own \
-         cylinder ({} at the cornea) that the turn takes.",
+        "Residual cylinder of {} after a turn from {}, facing the patient (the sense of a turn is the \
+         same from the surgeon's seat). Error added: what the turn adds to the refraction, as a vector; \
+         the lens corrects {} at the cornea. {helps}",
         choice.cylinder,
         choice.axis,
-        prediction.at_corneal_plane(choice.cylinder.diopters())
+        size(at_cornea)
     );
     page.paragraph(1, &text);
 }

@@ -12,7 +12,7 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan) {
     sources.extend(of_terms(toric));
     sources.extend([toric_eye::SOURCE, toric_eye::PUBLISHED_RATIO_SOURCE]);
     sources.extend(cloud::SOURCES);
-    sources.extend([rotation::SHARE_SOURCE, rotation::PRINTED_SOURCE]);
+    sources.extend([rotation::ADDED_SOURCE, rotation::PRINTED_SOURCE]);
     for (work, standing, locators) in grouped(&sources) {
         let text = format!("{}: {} [{standing}]", work.citation, locators.join("; "));
         page.hanging(" ", 3, &text);

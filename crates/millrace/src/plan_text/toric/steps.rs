@@ -4,14 +4,13 @@ use millrace_core::astigmatism::{StepResult, ToricPrediction};
 use millrace_core::plan::{Plan, SHOWN_CYLINDERS, StepCertainty, ToricPlan};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
-use super::figures::{NOTHING, chance, residual_cell, size};
+use super::super::chance;
+use super::figures::{NOTHING, residual_cell, size};
 use super::{plain_lens, write_refused};
 use crate::page::Page;
 
 /// Overcorrecting cylinders shown; every further one overcorrects by more.
 const OVERCORRECTING: usize = 2;
-/// Columns of what is left; those after it say how sure that is.
-const LEFT: usize = 3;
 
 pub(super) fn write(page: &mut Page, plan: &Plan, prediction: &ToricPrediction) {
     let toric = &plan.toric;
@@ -27,23 +26,7 @@ pub(super) fn write(page: &mut Page, plan: &Plan, prediction: &ToricPrediction) 
     );
     header.push("helps".to_owned());
     page.blank();
-    if page.fits(&header, &table.rows) {
-        page.table(&header, table.rows.clone(), &[]);
-    } else {
-        let part = |row: &[String], columns: &[usize]| -> Vec<String> {
-            let cells = columns.iter().filter_map(|index| row.get(*index));
-            cells.cloned().collect()
-        };
-        let left: Vec<usize> = (0..LEFT).collect();
-        let sure: Vec<usize> = [0].into_iter().chain(LEFT..header.len()).collect();
-        for (index, columns) in [left, sure].into_iter().enumerate() {
-            if 0 < index {
-                page.blank();
-            }
-            let rows = table.rows.iter().map(|row| part(row, &columns)).collect();
-            page.table(&part(&header, &columns), rows, &[]);
-        }
-    }
+    page.table(&header, &table.rows);
     page.blank();
     write_legend(page, plan, &table);
     if !table.omitted.is_empty() {

@@ -4,13 +4,17 @@ use millrace_core::astigmatism::{
     IncisionBasis, IncisionTerm, Orientation, PosteriorBasis, PosteriorTerm,
 };
 use millrace_core::case::Draft;
+use millrace_core::evidence::Standing;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::Plan;
 
-use super::super::banner::date;
 use super::figures::{astigmatism, capitalized, size};
+use crate::day::date;
 use crate::page::{HEADING, Page};
 
+/// How angles are read, where the first ones stand.
+const READING: &str = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian \
+    of the cornea; × axis of a minus cylinder; meridians to 180°, directions to 360°.";
 /// Column in which the basis of a term starts.
 const TEXT: usize = 41;
 
@@ -51,6 +55,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         let sum = front.at_standard_index() + posterior.astigmatism;
         write_sum(page, "Before the operation", sum);
     }
+    page.hanging(" ", 3, READING);
     let texts: Vec<_> = plan
         .toric
         .cautions
@@ -80,7 +85,7 @@ fn write_posterior(page: &mut Page, draft: &Draft, plan: &Plan, term: &Posterior
     ) {
         write_line(page, "Posterior cornea", "left out", &basis);
     } else {
-        write_term(page, "Posterior cornea", term.astigmatism, &basis);
+        write_term(page, "Posterior cornea adds", term.astigmatism, &basis);
     }
 }
 
@@ -90,12 +95,21 @@ fn measured_posterior(draft: &Draft, plan: &Plan) -> String {
         .as_ref()
         .map_or_else(String::new, |measured| {
             let (back, method) = (measured.value, measured.method);
-            format!("{method}; negative power strongest at {}", back.steep())
+            format!(
+                "{method}: {} @ {}, of negative power, so that it adds at right angles",
+                size(back.magnitude().diopters()),
+                back.steep()
+            )
         })
 }
 
 fn write_incision(page: &mut Page, term: &IncisionTerm) {
-    let place = format!("{} at {}", term.place, term.direction);
+    let place = format!(
+        "{} at {}: flattens that meridian by {}, so that it adds at right angles",
+        term.place,
+        term.direction,
+        size(term.astigmatism.cylinder())
+    );
     let rests_on = match term.basis {
         IncisionBasis::Surgeon(own) => {
             let on = own
@@ -105,8 +119,20 @@ fn write_incision(page: &mut Page, term: &IncisionTerm) {
         }
         IncisionBasis::Published => "published mean".to_owned(),
     };
-    let basis = format!("{place}; {rests_on}; scatter {} (1 SD)", size(term.scatter));
-    write_term(page, "Incision", term.astigmatism, &basis);
+    let basis = format!(
+        "{place}; {rests_on}; scatter {} (SD{})",
+        size(term.scatter),
+        derived(term.basis)
+    );
+    write_term(page, "Incision adds", term.astigmatism, &basis);
+}
+
+/// The published scatter is not printed per component.
+fn derived(basis: IncisionBasis) -> String {
+    match basis {
+        IncisionBasis::Surgeon(_) => String::new(),
+        IncisionBasis::Published => format!(" per component, {}", Standing::Derived),
+    }
 }
 
 fn write_sum(page: &mut Page, name: &str, sum: DoubleAngle) {

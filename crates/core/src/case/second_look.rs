@@ -1,0 +1,196 @@
+//! A second look: another person enters the critical numbers again without seeing the first ones.
+//!
+//! Compared is what was entered, digit by digit: any difference counts, however small (house rule;
+//! no published tolerance was found, and a slip of one digit can be small). What was left out counts
+//! too, except a lens thickness, which a second look may leave alone.
+
+use super::plain_text;
+use super::{Author, CommandRefused, Draft};
+use crate::biometry::{AxialLength, ChamberDepth, EyeRecord, LensThickness, MeridianReading, Side};
+use crate::quantity::HundredthDiopters;
+
+/// What the second person entered from the papers, for the eye that is operated on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SecondLook {
+    /// Who looked, and when.
+    pub author: Author,
+    /// Hospital number.
+    pub number: String,
+    /// The eye to be operated on.
+    pub eye: Side,
+    /// Axial length.
+    pub axial_length: AxialLength,
+    /// The meridian of the longer radius, with its index if it is a power.
+    pub flat: MeridianReading,
+    /// The meridian of the shorter radius.
+    pub steep: MeridianReading,
+    /// Chamber depth with its surface; nothing if the papers give none.
+    pub chamber_depth: Option<ChamberDepth>,
+    /// Lens thickness; nothing if it was not looked at.
+    pub lens_thickness: Option<LensThickness>,
+    /// Target; nothing if the papers give none.
+    pub target: Option<HundredthDiopters>,
+}
+
+/// One of the numbers that are entered twice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Critical {
+    /// Hospital number.
+    Number,
+    /// Operated eye.
+    Eye,
+    /// Axial length.
+    AxialLength,
+    /// Flat reading with its index.
+    Flat,
+    /// Flat meridian.
+    FlatMeridian,
+    /// Steep reading with its index.
+    Steep,
+    /// Steep meridian.
+    SteepMeridian,
+    /// Chamber depth with its surface.
+    ChamberDepth,
+    /// Lens thickness.
+    LensThickness,
+    /// Target.
+    Target,
+}
+
+impl Critical {
+    /// What it is called.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Number => "hospital number",
+            Self::Eye => "operated eye",
+            Self::AxialLength => "axial length",
+            Self::Flat => "flat reading",
+            Self::FlatMeridian => "flat meridian",
+            Self::Steep => "steep reading",
+            Self::SteepMeridian => "steep meridian",
+            Self::ChamberDepth => "chamber depth",
+            Self::LensThickness => "lens thickness",
+            Self::Target => "target",
+        }
+    }
+}
+
+/// One number as both entered it; nothing where one of them entered none.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Pair {
+    /// Which number.
+    pub what: Critical,
+    /// As the case has it.
+    pub first: Option<String>,
+    /// As the second person entered it.
+    pub second: Option<String>,
+}
+
+impl Pair {
+    /// Whether the two are not the same. A lens thickness that was not looked at differs from nothing.
+    #[must_use]
+    pub fn differs(&self) -> bool {
+        let is_left_alone = self.what == Critical::LensThickness && self.second.is_none();
+        !is_left_alone && self.first != self.second
+    }
+}
+
+/// Every critical number of the case beside the second look, or nothing if nobody took one.
+///
+/// The first numbers are those of the case as it is now: one that is changed after the second look
+/// shows as a difference again. Each value is written exactly, so that equal texts are equal values.
+#[must_use]
+pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
+    let look = draft.second_look.as_ref()?;
+    let unmeasured = EyeRecord::default();
+    let eye = draft.operation.eye;
+    let record = eye.map_or(&unmeasured, |side| draft.eyes.get(side));
+    let keratometry = record.keratometry.as_ref().map(|measured| &measured.value);
+    let (flat, steep) = (keratometry.map(|k| k.flat), keratometry.map(|k| k.steep));
+    let depth = record.chamber_depth.as_ref().map(|depth| depth.value);
+    let length = record.axial_length.as_ref().map(|length| length.value);
+    let thickness = record.lens_thickness.as_ref().map(|lens| lens.value);
+    let number = draft.patient.number.as_deref().map(str::trim);
+    let number = number.filter(|number| !number.is_empty());
+    let reading = |at: Option<MeridianReading>| text(at.map(|at| at.reading));
+    let meridian = |at: Option<MeridianReading>| text(at.map(|at| at.meridian));
+    let rows = [
+        (
+            Critical::Number,
+            text(number),
+            text(Some(look.number.trim())),
+        ),
+        (Critical::Eye, text(eye), text(Some(look.eye))),
+        (
+            Critical::AxialLength,
+            text(length),
+            text(Some(look.axial_length)),
+        ),
+        (Critical::Flat, reading(flat), reading(Some(look.flat))),
+        (
+            Critical::FlatMeridian,
+            meridian(flat),
+            meridian(Some(look.flat)),
+        ),
+        (Critical::Steep, reading(steep), reading(Some(look.steep))),
+        (
+            Critical::SteepMeridian,
+            meridian(steep),
+            meridian(Some(look.steep)),
+        ),
+        (
+            Critical::ChamberDepth,
+            depth.map(depth_text),
+            look.chamber_depth.map(depth_text),
+        ),
+        (
+            Critical::LensThickness,
+            text(thickness),
+            text(look.lens_thickness),
+        ),
+        (Critical::Target, text(draft.lens.target), text(look.target)),
+    ];
+    let pair = |(what, first, second)| Pair {
+        what,
+        first,
+        second,
+    };
+    Some(rows.into_iter().map(pair).collect())
+}
+
+/// The numbers in which a recorded second look differs from the case; none if nobody took one.
+#[must_use]
+pub fn differences(draft: &Draft) -> Vec<Pair> {
+    let all = pairs(draft).unwrap_or_default();
+    all.into_iter().filter(Pair::differs).collect()
+}
+
+fn text(value: Option<impl ToString>) -> Option<String> {
+    value.map(|value| value.to_string())
+}
+
+fn depth_text(depth: ChamberDepth) -> String {
+    format!("{} {}", depth.depth, depth.start)
+}
+
+/// A second look is somebody's, of some patient, and its flat meridian is not the steeper one.
+pub(crate) fn check_second_look(look: &SecondLook) -> Result<(), CommandRefused> {
+    if look.author.name.trim().is_empty() {
+        return Err(CommandRefused::AuthorMissing);
+    }
+    plain_text::check("name of the person", &look.author.name)?;
+    if look.number.trim().is_empty() {
+        return Err(CommandRefused::NumberMissing);
+    }
+    plain_text::check("patient number", &look.number)?;
+    let [flat, steep] = [look.flat, look.steep].map(|at| at.reading);
+    if flat.radius() < steep.radius() {
+        let [flat, steep] = [flat, steep].map(|reading| reading.to_string());
+        return Err(CommandRefused::FlatIsSteep { flat, steep });
+    }
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,126 @@
+//! `SL-02`: the second look is by the person who measured.
+
+use crate::evidence::{HOUSE, Source, Standing};
+use crate::rules::verdict::{not_applicable, not_evaluated};
+use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+
+/// Identity, texts and sources of the rule.
+pub const RULE: Rule = Rule {
+    id: "SL-02",
+    title: "Second look is by the person who measured",
+    group: Group::Identity,
+    severity: Severity::Note,
+    bearing: None,
+    checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operated eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
+    why: "Two looks by one person are not two looks: who knows a number reads it again where another one stands.",
+    options: "Consider asking somebody else for the second look.",
+    sources: &[Source {
+        work: HOUSE,
+        locator: "a second look is by a second person",
+        standing: Standing::Assumption,
+    }],
+    limits: &[],
+    evaluate,
+};
+
+fn evaluate(facts: &Facts<'_>) -> Verdict {
+    let Some(look) = &facts.draft.second_look else {
+        return not_applicable("no second look is recorded");
+    };
+    let eye = facts.operated.0;
+    let measured = [
+        (
+            "axial length",
+            eye.axial_length.as_ref().and_then(|m| m.by.as_deref()),
+        ),
+        (
+            "keratometry",
+            eye.keratometry.as_ref().and_then(|m| m.by.as_deref()),
+        ),
+        (
+            "chamber depth",
+            eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref()),
+        ),
+        (
+            "lens thickness",
+            eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref()),
+        ),
+    ];
+    let second = plain(&look.author.name);
+    let same: Vec<_> = measured
+        .iter()
+        .filter(|(_, by)| by.is_some_and(|by| plain(by) == second))
+        .map(|(what, _)| *what)
+        .collect();
+    if !same.is_empty() {
+        let found = format!("measured by the same person: {}", same.join(", "));
+        return Finding::new(found, "another person is to look")
+            .against(Against::State)
+            .into();
+    }
+    let [(_, length_by), (_, keratometry_by), ..] = measured;
+    if length_by.is_none() || keratometry_by.is_none() {
+        return not_evaluated("who measured axial length and keratometry");
+    }
+    Verdict::Satisfied
+}
+
+fn plain(name: &str) -> String {
+    let words: Vec<_> = name.split_whitespace().collect();
+    words.join(" ").to_lowercase()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::RULE;
+    use crate::rules::testing::{
+        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
+    };
+    use crate::rules::testing_lens::second_look_of;
+
+    /// The second look of the tests is by "B. Second".
+    fn measured_by(draft: &mut DraftUnderTest, length: Option<&str>, keratometry: Option<&str>) {
+        draft.0.second_look = Some(second_look_of(&draft.0));
+        let eye = draft.operated();
+        eye.axial_length.as_mut().unwrap().by = length.map(str::to_owned);
+        eye.keratometry.as_mut().unwrap().by = keratometry.map(str::to_owned);
+    }
+
+    #[test]
+    fn somebody_else_passes() {
+        assert_satisfied(&RULE, |draft| {
+            measured_by(draft, Some("A. First"), Some("C. Third"));
+        });
+        assert_not_applicable(&RULE, |_| {});
+    }
+
+    #[test]
+    fn the_same_person_is_named_with_what_was_measured() {
+        assert_finding(
+            &RULE,
+            |draft| measured_by(draft, Some(" b.  second "), Some("A. First")),
+            [
+                "measured by the same person: axial length",
+                "another person is to look",
+            ],
+        );
+        assert_finding(
+            &RULE,
+            |draft| {
+                measured_by(draft, None, Some("B. Second"));
+                draft.operated().chamber_depth.as_mut().unwrap().by = Some("B. SECOND".to_owned());
+            },
+            [
+                "measured by the same person: keratometry, chamber depth",
+                "another person is to look",
+            ],
+        );
+    }
+
+    #[test]
+    fn without_names_it_cannot_be_told() {
+        assert_not_evaluated(&RULE, |draft| measured_by(draft, None, Some("A. First")));
+        assert_not_evaluated(&RULE, |draft| measured_by(draft, Some("A. First"), None));
+    }
+}

@@ -1,0 +1,144 @@
+//! What becomes of an action, one pass after it was asked for.
+
+use egui::{Id, Ui};
+
+use crate::desk::Desk;
+use crate::exchange::Request;
+use crate::frame::{Action, Side, findings, tabs, theatre_list};
+use crate::front::Front;
+use crate::session::SaveState;
+
+pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
+    if leaves_the_case(&action) && !is_stored(desk, ui, &action) {
+        return;
+    }
+    match action {
+        Action::Show(page) => desk.show_page(page),
+        Action::ShowSettings => turn_to(desk, Front::Settings),
+        Action::ShowSecondLook if desk.open.is_none() => {}
+        Action::ShowSecondLook => turn_to(desk, Front::SecondLook),
+        Action::ShowShortcuts => desk.shows_shortcuts = !desk.shows_shortcuts,
+        Action::ShowSide(side) => {
+            desk.side = if desk.side == side { Side::Page } else { side };
+        }
+        Action::Open(case) => desk.requests.push(Request::OpenCase(case)),
+        Action::New => desk.requests.push(Request::NewCase),
+        Action::Import => desk.requests.push(Request::ImportFile),
+        Action::Demo => desk.requests.push(Request::OpenDemo),
+        Action::Quit => {
+            desk.is_quitting = true;
+            desk.requests.push(Request::Quit);
+        }
+        Action::Export => {
+            if let Some(open) = &desk.open {
+                let draft = Box::new(open.session.draft().clone());
+                desk.requests.push(Request::ExportFile { draft });
+            }
+        }
+        Action::Undo | Action::Redo | Action::Save => on_session(desk, &action),
+        Action::KeepMine | Action::TakeTheirs => settle(desk, &action),
+        Action::Follow(settings) => {
+            desk.requests.push(Request::KeepSettings(settings.clone()));
+            desk.settings = settings;
+        }
+        Action::KeepLimits(limits) => {
+            if let Some(open) = &mut desk.open {
+                open.session.replan(&limits);
+            }
+            desk.around.limits = (*limits).clone();
+            desk.requests.push(Request::KeepLimits(limits));
+        }
+        Action::KeepLenses(lenses) => {
+            desk.around.lenses.clone_from(&lenses);
+            desk.requests.push(Request::KeepLenses(lenses));
+        }
+        Action::Search => {
+            desk.side = Side::List;
+            focus(ui, theatre_list::search_id());
+        }
+        Action::NextPanel => next_panel(desk, ui),
+        Action::Dismiss => desk.message = None,
+    }
+}
+
+/// To the front with it, or back to the page if it is there already.
+fn turn_to(desk: &mut Desk, front: Front) {
+    let is_there = desk.front == front;
+    desk.front = if is_there { Front::Page } else { front };
+    desk.side = Side::Page;
+}
+
+const fn leaves_the_case(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Open(_) | Action::New | Action::Import | Action::Demo | Action::Quit
+    )
+}
+
+/// Whether the open case is stored. If not, the action waits for the answer; if it cannot be
+/// stored, the person is told and nothing is closed.
+fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
+    let Some(open) = &desk.open else {
+        return true;
+    };
+    match open.session.save_state() {
+        SaveState::Saved => true,
+        SaveState::Saving | SaveState::Unsaved => {
+            desk.deferred.push(action.clone());
+            ui.request_repaint();
+            false
+        }
+        SaveState::Failed(_) => {
+            let message = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
+            desk.message = Some(message.to_owned());
+            false
+        }
+    }
+}
+
+fn on_session(desk: &mut Desk, action: &Action) {
+    let Some(open) = &mut desk.open else {
+        return;
+    };
+    let limits = &desk.around.limits;
+    match action {
+        Action::Undo => open.session.undo(limits),
+        Action::Redo => open.session.redo(limits),
+        _ => open.session.retry_saving(),
+    }
+}
+
+fn settle(desk: &mut Desk, action: &Action) {
+    let Some(open) = &mut desk.open else {
+        return;
+    };
+    let Some(conflict) = open.conflict.take() else {
+        return;
+    };
+    if *action == Action::KeepMine {
+        open.session.keep_mine(conflict.revision);
+    } else {
+        let limits = &desk.around.limits;
+        open.session
+            .take_theirs(conflict.revision, *conflict.theirs, limits);
+    }
+}
+
+fn focus(ui: &Ui, id: Id) {
+    ui.memory_mut(|memory| memory.request_focus(id));
+}
+
+/// List → page → findings → list.
+fn next_panel(desk: &mut Desk, ui: &Ui) {
+    let stops = [
+        theatre_list::search_id(),
+        tabs::tab_id(desk.page),
+        findings::landing_id(),
+    ];
+    let last = ui.data(|data| data.get_temp::<usize>(Id::unique("panel with the focus")));
+    let next = last.map_or(1, |last| (last + 1) % stops.len());
+    ui.data_mut(|data| data.insert_temp(Id::unique("panel with the focus"), next));
+    if let Some(id) = stops.get(next) {
+        focus(ui, *id);
+    }
+}

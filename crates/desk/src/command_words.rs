@@ -1,0 +1,63 @@
+//! What a command does, in words, for undo and redo.
+
+use millrace_core::case::{Command, Measurement};
+
+/// "axial length, right eye".
+#[must_use]
+pub(crate) fn describe(command: &Command) -> String {
+    match command {
+        Command::Measure(side, measurement) => format!("{}, {side}", measurement_name(measurement)),
+        Command::SetState(side, _) => format!("state of the eye, {side}"),
+        Command::SetEarlierOperation(side, _) => format!("earlier operation, {side}"),
+        Command::ChooseEye(side) => format!("operated eye, {side}"),
+        Command::ChangeEye(change) => format!("change to the {}", change.to),
+        Command::RecordReason(reason) => format!("reason for {}", reason.rule),
+        Command::WithdrawReason { rule } => format!("withdrawn reason for {rule}"),
+        other => plain(other).to_owned(),
+    }
+}
+
+const fn plain(command: &Command) -> &'static str {
+    match command {
+        Command::SetPatient(_) => "patient",
+        Command::SetOperationDate(_) => "operation day",
+        Command::SetSurgeon(_) => "surgeon's experience",
+        Command::SetTarget(_) => "target refraction",
+        Command::SetConsentedTarget(_) => "consented target",
+        Command::ChooseLens(_) => "lens",
+        Command::ChooseFormula(_) => "formula",
+        Command::ChooseConvention(_) => "convention",
+        Command::ChoosePower(_) => "lens power",
+        Command::ChooseSecondEye(_) => "refinement by the first eye",
+        Command::ChooseToric(_) => "cylinder and axis",
+        Command::ChoosePosterior(_) => "back of the cornea",
+        Command::ChooseUltrasound(_) => "use of the ultrasound length",
+        Command::UseSumOfSegments(_) => "sum of segments",
+        Command::ChooseSpare(_) => "spare lens",
+        Command::ChooseChamberLens(_) => "chamber lens",
+        Command::ChooseApproach(_) => "approach",
+        Command::SetIncision { .. } => "incision",
+        Command::SetIncisionEffect(_) => "effect of the incision",
+        Command::SetNucleus(_) => "size of the nucleus",
+        Command::SetPieces(_) => "number of pieces",
+        Command::SetCapsulorhexis(_) => "capsulorhexis",
+        Command::RecordSecondLook(_) => "second look",
+        _ => "change",
+    }
+}
+
+const fn measurement_name(measurement: &Measurement) -> &'static str {
+    match measurement {
+        Measurement::AxialLength(_) => "axial length",
+        Measurement::Keratometry(_) => "keratometry",
+        Measurement::SecondKeratometry(_) => "second keratometry",
+        Measurement::ChamberDepth(_) => "chamber depth",
+        Measurement::LensThickness(_) => "lens thickness",
+        Measurement::CornealThickness(_) => "corneal thickness",
+        Measurement::CornealDiameter(_) => "corneal diameter",
+        Measurement::Pupil(_) => "pupil",
+        Measurement::PosteriorRadius(_) => "posterior radius",
+        Measurement::PosteriorAstigmatism(_) => "posterior astigmatism",
+        Measurement::Endothelium(_) => "endothelial density",
+    }
+}

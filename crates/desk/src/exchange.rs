@@ -1,0 +1,190 @@
+//! What passes between the desk and the executable around it: requests out, answers in.
+//!
+//! The desk asks and goes on; an answer may come in a later pass, or never. It asks for a save
+//! after each change and for one save at a time, so that answers need no number.
+
+use core::ops::Range;
+
+use jiff::civil::Date;
+use millrace_core::biometry::Side;
+use millrace_core::case::Draft;
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+
+use crate::settings::Settings;
+
+/// Names a stored case. The desk never looks inside.
+#[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
+pub struct CaseId(pub String);
+
+/// Which of the stored versions of a case; the desk hands back what it was given and never looks
+/// inside.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Revision(pub String);
+
+/// What the executable is asked to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Request {
+    /// Store the draft as the next revision after `seen`.
+    Save {
+        /// The case.
+        case: CaseId,
+        /// The revision the change started from; another one since then is a conflict.
+        seen: Revision,
+        /// What to store.
+        draft: Box<Draft>,
+        /// Who changed it.
+        author: String,
+    },
+    /// Make an empty case and open it.
+    NewCase,
+    /// Open a stored case.
+    OpenCase(CaseId),
+    /// Give these rows of the theatre list.
+    List {
+        /// What the names and numbers are to contain; everything if empty.
+        search: String,
+        /// Which rows.
+        rows: Range<usize>,
+    },
+    /// Open the invented cases.
+    OpenDemo,
+    /// Let the person choose a case file and open it as a new case.
+    ImportFile,
+    /// Let the person choose a place and write the case there.
+    ExportFile {
+        /// What to write.
+        draft: Box<Draft>,
+    },
+    /// Keep the settings.
+    KeepSettings(Settings),
+    /// Keep these limits for every case planned from now on.
+    KeepLimits(Box<Limits>),
+    /// Keep these as the clinic's lens records; no case changes.
+    KeepLenses(Vec<LensRecord>),
+    /// Close the window: everything is stored.
+    Quit,
+}
+
+/// What the executable has to say.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Answer {
+    /// The last save is durable.
+    Saved {
+        /// The case.
+        case: CaseId,
+        /// Its newest revision.
+        revision: Revision,
+    },
+    /// Somebody else stored another revision in the meantime; nothing was overwritten.
+    Conflict {
+        /// The case.
+        case: CaseId,
+        /// Its newest revision.
+        revision: Revision,
+        /// What it holds.
+        theirs: Box<Draft>,
+        /// Who stored it.
+        author: String,
+    },
+    /// The last save failed; it is tried again with the next change or by hand.
+    NotSaved {
+        /// The case.
+        case: CaseId,
+        /// Why, and what can be done.
+        why: String,
+    },
+    /// A case to work on.
+    Opened {
+        /// The case.
+        case: CaseId,
+        /// Its revision.
+        revision: Revision,
+        /// What it holds.
+        draft: Box<Draft>,
+    },
+    /// Rows of the theatre list.
+    Listed {
+        /// The search they answer.
+        search: String,
+        /// How many rows there are altogether.
+        total: usize,
+        /// Where these begin.
+        start: usize,
+        /// The rows.
+        rows: Vec<CaseRow>,
+    },
+    /// The list changed: ask again.
+    ListChanged,
+    /// Something else could not be done.
+    Failed {
+        /// What, why, and what can be done.
+        message: String,
+    },
+}
+
+/// One row of the theatre list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CaseRow {
+    /// The case.
+    pub case: CaseId,
+    /// Family name, given names.
+    pub name: Option<String>,
+    /// Hospital number.
+    pub number: Option<String>,
+    /// The operated eye.
+    pub eye: Option<Side>,
+    /// The planned day.
+    pub date: Option<Date>,
+    /// How far it is.
+    pub state: CaseState,
+}
+
+/// How far a case is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CaseState {
+    /// Begun.
+    Draft,
+    /// Measured.
+    Measured,
+    /// Lens and approach are chosen.
+    Planned,
+    /// Signed.
+    Signed,
+    /// Operated.
+    Operated,
+    /// The outcome is recorded.
+    Reviewed,
+}
+
+impl CaseState {
+    /// The word on the list.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Draft => "draft",
+            Self::Measured => "measured",
+            Self::Planned => "planned",
+            Self::Signed => "signed",
+            Self::Operated => "operated",
+            Self::Reviewed => "reviewed",
+        }
+    }
+
+    /// How far an unsigned draft is: measured once the length and the curvature of the operated eye
+    /// are there, planned once power and approach are chosen.
+    #[must_use]
+    pub fn of(draft: &Draft) -> Self {
+        let Some(side) = draft.operation.eye else {
+            return Self::Draft;
+        };
+        let eye = draft.eyes.get(side);
+        if eye.axial_length.is_none() || eye.keratometry.is_none() {
+            return Self::Draft;
+        }
+        if draft.lens.power.is_some() && draft.approach.approach.is_some() {
+            return Self::Planned;
+        }
+        Self::Measured
+    }
+}

@@ -1,0 +1,193 @@
+//! Where the marks of a toric lens and the incision stand, facing the patient (ISO 8429): 0° on the
+//! observer's right, counted counter-clockwise, for both eyes alike.
+
+use egui::accesskit::Role;
+use egui::{Align2, FontId, Painter, Pos2, Response, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
+use millrace_core::biometry::Side;
+use millrace_core::quantity::{Direction, Meridian};
+
+use super::paint::dashed;
+use crate::theme::{Palette, bold, measures};
+use crate::words;
+
+/// What is drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct AxisDial {
+    /// The eye.
+    pub side: Side,
+    /// Steep meridian of the cornea after the operation.
+    pub steep: Option<Meridian>,
+    /// Where the marks are suggested.
+    pub suggested: Option<Meridian>,
+    /// Where the marks were chosen.
+    pub chosen: Option<Meridian>,
+    /// Where the incision lies.
+    pub incision: Option<Direction>,
+}
+
+/// Room around the circle for its words.
+const MARGIN: f32 = 62.0;
+
+/// The way from the center, one long.
+fn toward(degrees: f32) -> Vec2 {
+    let angle = degrees.to_radians();
+    // The screen counts down.
+    vec2(angle.cos(), -angle.sin())
+}
+
+impl AxisDial {
+    /// The same in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let or_none = |text: Option<String>| text.unwrap_or_else(|| "none".to_owned());
+        format!(
+            "{} facing the patient, angles by ISO 8429. Steep meridian of the cornea after the operation: \
+             {}. Marks of the lens suggested at: {}. Marks chosen at: {}. Incision: {}.",
+            words::eye(self.side),
+            or_none(self.steep.map(|steep| steep.to_string())),
+            or_none(self.suggested.map(|axis| axis.to_string())),
+            or_none(self.chosen.map(|axis| axis.to_string())),
+            or_none(
+                self.incision
+                    .map(|direction| format!("{} at {direction}", self.side.place(direction)))
+            ),
+        )
+    }
+
+    /// Draws it in a square.
+    pub fn show(&self, ui: &mut Ui, side: f32) -> Response {
+        let (rect, response) = ui.allocate_exact_size(Vec2::splat(side), Sense::HOVER);
+        if ui.is_rect_visible(rect) {
+            let radius = side / 2.0 - MARGIN;
+            let painter = ui.painter_at(rect);
+            self.paint(&painter, Palette::current(ui), (rect.center(), radius));
+        }
+        let words = self.words();
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
+        response
+    }
+
+    fn paint(&self, painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+        painter.circle(
+            center,
+            radius,
+            palette.field,
+            Stroke::new(1.5, palette.outline),
+        );
+        paint_scale(painter, palette, (center, radius));
+        self.paint_sides(painter, palette, (center, radius));
+        if let Some(steep) = self.steep {
+            let reach = toward(f32::from(steep.degrees())) * radius;
+            let stroke = Stroke::new(1.5, palette.note);
+            dashed(painter, [center - reach, center + reach], stroke);
+        }
+        if let Some(suggested) = self.suggested {
+            paint_marks(
+                painter,
+                (center, radius),
+                suggested,
+                Stroke::new(1.5, palette.accent),
+            );
+        }
+        if let Some(chosen) = self.chosen {
+            paint_marks(
+                painter,
+                (center, radius),
+                chosen,
+                Stroke::new(3.0, palette.ink),
+            );
+        }
+        if let Some(direction) = self.incision {
+            let out = toward(f32::from(direction.degrees()));
+            let across = out.rot90() * (radius * 0.16);
+            let at = center + out * (radius * 0.94);
+            let stroke = Stroke::new(5.0, palette.review);
+            painter.line_segment([at - across, at + across], stroke);
+        }
+    }
+
+    /// Nasal and temporal by the eye, superior and inferior for both.
+    fn paint_sides(&self, painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+        let (right, left) = match self.side {
+            Side::Right => ("nasal", "temporal"),
+            Side::Left => ("temporal", "nasal"),
+        };
+        let font = || FontId::proportional(measures::SMALL);
+        let out = radius + 18.0;
+        for (text, place, anchor) in [
+            ("superior", vec2(0.0, -out - 4.0), Align2::CENTER_BOTTOM),
+            ("inferior", vec2(0.0, out - 8.0), Align2::CENTER_TOP),
+            (right, vec2(radius + 4.0, 14.0), Align2::LEFT_TOP),
+            (left, vec2(-radius - 4.0, 14.0), Align2::RIGHT_TOP),
+        ] {
+            painter.text(center + place, anchor, text, font(), palette.muted);
+        }
+    }
+}
+
+/// Ticks every ten degrees, numbers every thirty: the upper half names the meridians.
+fn paint_scale(painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+    for tens in 0_u8..36 {
+        let out = toward(f32::from(tens) * 10.0);
+        let inner = if tens % 3 == 0 { 0.88 } else { 0.93 };
+        let ends = [center + out * (radius * inner), center + out * radius];
+        painter.line_segment(ends, Stroke::new(1.0, palette.outline));
+        if tens % 3 == 0 && tens <= 18 {
+            let text = format!("{}°", u16::from(tens) * 10);
+            let at = center + out * (radius + 13.0);
+            let font = FontId::proportional(measures::SMALL);
+            painter.text(at, Align2::CENTER_CENTER, text, font, palette.ink);
+        }
+    }
+}
+
+/// The meridian of the marks: a line with a dot at each end, as on the lens.
+fn paint_marks(painter: &Painter, (center, radius): (Pos2, f32), axis: Meridian, stroke: Stroke) {
+    let reach = toward(f32::from(axis.degrees())) * (radius * 0.78);
+    painter.line_segment([center - reach, center + reach], stroke);
+    for end in [center - reach, center + reach] {
+        painter.circle_filled(end, stroke.width + 2.0, stroke.color);
+    }
+    let font = FontId::new(measures::BODY, bold());
+    let at = center + reach * 0.45 + reach.normalized().rot90() * 14.0;
+    painter.text(
+        at,
+        Align2::CENTER_CENTER,
+        axis.to_string(),
+        font,
+        stroke.color,
+    );
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// ISO 8429: 0 on the observer's right, 90 up, counter-clockwise.
+    #[test]
+    fn angles_run_counter_clockwise_from_the_observers_right() {
+        for (degrees, expected) in [
+            (0.0, vec2(1.0, 0.0)),
+            (90.0, vec2(0.0, -1.0)),
+            (180.0, vec2(-1.0, 0.0)),
+            (270.0, vec2(0.0, 1.0)),
+        ] {
+            assert!((toward(degrees) - expected).length() < 1e-6, "{degrees}");
+        }
+    }
+
+    #[test]
+    fn words_name_every_angle() {
+        let dial = AxisDial {
+            side: Side::Right,
+            steep: Meridian::new(82).ok(),
+            suggested: Meridian::new(82).ok(),
+            chosen: Meridian::new(85).ok(),
+            incision: Direction::new(180).ok(),
+        };
+        let words = dial.words();
+        for part in ["Right eye", "82°", "chosen at: 85°", "temporal at 180°"] {
+            assert!(words.contains(part), "{part}: {words}");
+        }
+    }
+}

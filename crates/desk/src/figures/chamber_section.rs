@@ -1,0 +1,299 @@
+//! The anterior chamber of this eye, to scale: cornea, aqueous, pupil, lens, nucleus, the limit of
+//! the depth, and the longest piece as it turns.
+//!
+//! What nobody measured is not drawn, but for the outline of the lens beside its thickness and the
+//! thickness of the iris, which only help the eye; no number is read off them.
+
+mod geometry;
+mod labels;
+
+use core::fmt::Write as _;
+
+use egui::accesskit::Role;
+use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
+use millrace_core::biometry::DepthStart;
+use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, Nucleus, PieceRoom};
+use millrace_core::quantity::{Micrometers, Millimeters};
+
+use super::paint::{Scale, dashed, dimension};
+use crate::theme::{Palette, measures};
+use geometry::{IRIS_MM, ellipse, mm, sphere};
+
+/// What is drawn.
+#[derive(Clone, Copy, Debug)]
+pub struct ChamberFigure<'a> {
+    /// The section.
+    pub section: &'a ChamberSection,
+    /// The nucleus as stated.
+    pub nucleus: Option<Nucleus>,
+    /// The division whose longest piece is shown.
+    pub room: Option<&'a PieceRoom>,
+    /// The clinic's limit of the depth, and the surface it counts from.
+    pub limit: (Micrometers, DepthStart),
+}
+
+/// Where a figure is drawn, and with what.
+struct Canvas<'a> {
+    painter: &'a Painter,
+    scale: Scale,
+    palette: &'static Palette,
+    rect: Rect,
+}
+
+/// Room for words beside the drawing, over it and under it, points.
+const BESIDE: f32 = 126.0;
+const OVER: f32 = 40.0;
+const UNDER: f32 = 14.0;
+/// Highest picture, points.
+const HIGHEST: f32 = 340.0;
+
+impl Canvas<'_> {
+    fn filled(&self, places: &[[f32; 2]], fill: egui::Color32, stroke: Stroke) {
+        let points = self.scale.line(places);
+        self.painter
+            .add(Shape::convex_polygon(points, fill, stroke));
+    }
+}
+
+impl ChamberFigure<'_> {
+    /// The same in words.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let section = self.section;
+        let (limit, start) = self.limit;
+        let mut text = format!(
+            "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
+             epithelium, aqueous depth {}; limit {limit} {start}.",
+            section.endothelium, section.pupil_plane, section.aqueous_depth
+        );
+        if let Some(pupil) = section.pupil_diameter {
+            let _ = write!(text, " Dilated pupil {pupil}.");
+        }
+        if let Some(back) = section.lens_back {
+            let _ = write!(text, " Lens {} thick.", back - section.pupil_plane);
+        }
+        if let Some(nucleus) = self.nucleus {
+            let (across, along) = (nucleus.diameter(), nucleus.thickness());
+            let _ = write!(text, " Nucleus {across} × {along}, as stated.");
+        }
+        if let Some(room) = self.room {
+            let _ = write!(
+                text,
+                " In {} pieces the longest is {}; on end in the pupil plane: {}.",
+                room.division.pieces(),
+                room.largest_dimension,
+                room_in_words(room.turning_on_axis)
+            );
+        }
+        text
+    }
+
+    /// How high the picture is at a width: as high as the scale makes it, up to a limit.
+    #[must_use]
+    pub fn height_for(&self, width: f32) -> f32 {
+        let [across_mm, deep_mm] = self.extent_mm();
+        let points_per_mm = (width - 2.0 * BESIDE).max(measures::CONTROL) / across_mm;
+        (OVER + points_per_mm * deep_mm + UNDER).min(HIGHEST)
+    }
+
+    /// Draws it, `height` points high and as wide as there is room.
+    pub fn show(&self, ui: &mut Ui, height: f32) -> Response {
+        let size = vec2(ui.available_width(), height);
+        let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
+        if ui.is_rect_visible(rect) {
+            self.paint(ui, rect);
+        }
+        let words = self.words();
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
+        response
+    }
+
+    fn paint(&self, ui: &Ui, rect: Rect) {
+        let inner = Rect::from_min_max(
+            rect.min + vec2(BESIDE, OVER),
+            rect.max - vec2(BESIDE, UNDER),
+        );
+        let canvas = Canvas {
+            painter: &ui.painter_at(rect),
+            scale: Scale::fit(inner, self.extent_mm(), 0.0),
+            palette: Palette::current(ui),
+            rect,
+        };
+        let outline = Stroke::new(measures::OUTLINE, canvas.palette.line);
+        canvas.painter.rect(
+            rect,
+            measures::ROUNDING,
+            canvas.palette.field,
+            outline,
+            egui::StrokeKind::Inside,
+        );
+        self.paint_guides(&canvas);
+        self.paint_cornea(&canvas);
+        self.paint_lens(&canvas);
+        self.paint_iris(&canvas);
+        self.paint_limit(&canvas);
+        self.paint_piece(&canvas);
+        self.paint_labels(&canvas);
+    }
+
+    /// Hairlines that carry the surfaces over to the measures beside the drawing.
+    fn paint_guides(&self, canvas: &Canvas<'_>) {
+        let line = Stroke::new(measures::OUTLINE, canvas.palette.line);
+        let section = self.section;
+        let beside = self.beside_mm();
+        let start = self.start_mm();
+        let plane = mm(section.pupil_plane);
+        let mut guides = vec![
+            ([-beside, start], [0.0, start]),
+            ([-beside, plane], [beside, plane]),
+            (
+                [0.0, mm(section.endothelium)],
+                [beside, mm(section.endothelium)],
+            ),
+        ];
+        if let Some(back) = section.lens_back {
+            guides.push(([0.0, mm(back)], [beside, mm(back)]));
+        }
+        for (from, to) in guides {
+            let ends = [from, to].map(|place| canvas.scale.at(place));
+            canvas.painter.line_segment(ends, line);
+        }
+    }
+
+    fn paint_cornea(&self, canvas: &Canvas<'_>) {
+        let section = self.section;
+        let front = sphere(0.0, mm(section.front_radius), self.half_cornea_mm());
+        let inner = self.angle_mm().min(mm(section.back_radius) * 0.98);
+        let back = sphere(mm(section.endothelium), mm(section.back_radius), inner);
+        // A strip of quadrilaterals: the outline as a whole is not convex.
+        for (upper, lower) in front.windows(2).zip(back.windows(2)) {
+            if let ([a, b], [c, d]) = (upper, lower) {
+                canvas.filled(&[*a, *b, *d, *c], canvas.palette.selected, Stroke::NONE);
+            }
+        }
+        let stroke = Stroke::new(1.5, canvas.palette.ink);
+        for surface in [&front, &back] {
+            let points = canvas.scale.line(surface);
+            canvas.painter.add(Shape::line(points, stroke));
+        }
+        for (outer, inner) in [(front.first(), back.first()), (front.last(), back.last())] {
+            if let (Some(outer), Some(inner)) = (outer, inner) {
+                let ends = [canvas.scale.at(*outer), canvas.scale.at(*inner)];
+                canvas.painter.line_segment(ends, stroke);
+            }
+        }
+    }
+
+    fn paint_iris(&self, canvas: &Canvas<'_>) {
+        // Nobody measured the pupil: no edge is drawn that could be taken for one.
+        let Some(pupil) = self.section.pupil_diameter else {
+            return;
+        };
+        let (edge, root) = (mm(pupil) / 2.0, self.angle_mm());
+        if root <= edge {
+            return;
+        }
+        let depth = mm(self.section.pupil_plane);
+        for side in [-1.0, 1.0] {
+            let corners = [
+                [side * edge, depth - IRIS_MM / 3.0],
+                [side * f32::midpoint(edge, root), depth - IRIS_MM],
+                [side * root, depth],
+                [side * edge, depth],
+            ];
+            let stroke = Stroke::new(1.0, canvas.palette.ink);
+            canvas.filled(&corners, canvas.palette.outline, stroke);
+        }
+    }
+
+    fn paint_lens(&self, canvas: &Canvas<'_>) {
+        let Some(axes) = self.lens_mm() else { return };
+        let palette = canvas.palette;
+        let center = [0.0, mm(self.section.pupil_plane) + axes[1]];
+        let outline = ellipse(center, axes);
+        canvas.filled(&outline, palette.quiet, Stroke::new(1.0, palette.outline));
+        if let Some(nucleus) = self.nucleus {
+            let axes = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
+            let stroke = Stroke::new(1.5, palette.review);
+            canvas.filled(&ellipse(center, axes), palette.review_wash, stroke);
+        }
+    }
+
+    /// Half the width and half the thickness of the lens, if its thickness was measured.
+    fn lens_mm(&self) -> Option<[f32; 2]> {
+        let thickness = self.section.lens_back? - self.section.pupil_plane;
+        Some([mm(LENS_DIAMETER) / 2.0, mm(thickness) / 2.0])
+    }
+
+    /// The circle that the longest piece sweeps as it turns about its middle in the pupil plane, and
+    /// the piece on end in it.
+    fn paint_piece(&self, canvas: &Canvas<'_>) {
+        let Some(room) = self.room else { return };
+        let color = piece_color(canvas.palette, room);
+        let center = canvas.scale.at([0.0, mm(self.section.pupil_plane)]);
+        let half = canvas.scale.length(mm(room.largest_dimension) / 2.0);
+        let painter = canvas.painter;
+        painter.extend(Shape::dashed_line(
+            &circle(center, half),
+            Stroke::new(1.0, color),
+            4.0,
+            3.0,
+        ));
+        let up = vec2(0.0, half);
+        painter.line_segment([center - up, center + up], Stroke::new(5.0, color));
+        if 0.0 < room.turning_on_axis.mm() {
+            let endothelium = canvas.scale.at([0.0, mm(self.section.endothelium)]);
+            let gap = [endothelium, center - up];
+            dimension(painter, gap, Stroke::new(1.5, color));
+        }
+    }
+
+    fn paint_limit(&self, canvas: &Canvas<'_>) {
+        let (beside, depth) = (self.beside_mm(), self.limit_mm());
+        let left = canvas.scale.at([-beside, depth]) - vec2(BESIDE, 0.0);
+        let left = Pos2::new(left.x.max(canvas.rect.left() + measures::NEAR), left.y);
+        let ends = [left, canvas.scale.at([self.half_cornea_mm(), depth])];
+        dashed(
+            canvas.painter,
+            ends,
+            Stroke::new(1.5, canvas.palette.accent),
+        );
+    }
+
+    /// Where the measures stand, beside the drawing.
+    fn beside_mm(&self) -> f32 {
+        self.extent_mm()[0] / 2.0 + 0.35
+    }
+
+    /// Depth of the surface the limit counts from.
+    fn start_mm(&self) -> f32 {
+        match self.limit.1 {
+            DepthStart::Epithelium => 0.0,
+            DepthStart::Endothelium => mm(self.section.endothelium),
+        }
+    }
+}
+
+fn circle(center: Pos2, radius: f32) -> Vec<Pos2> {
+    ellipse([0.0, 0.0], [radius, radius])
+        .into_iter()
+        .map(|[x, y]| center + vec2(x, y))
+        .collect()
+}
+
+const fn piece_color(palette: &Palette, room: &PieceRoom) -> egui::Color32 {
+    if room.turning_on_axis.mm() < 0.0 {
+        palette.stop
+    } else {
+        palette.note
+    }
+}
+
+/// "0.25 mm left over the turning piece", or that it touches.
+fn room_in_words(room: Millimeters) -> String {
+    if room.mm() < 0.0 {
+        format!("turning piece touches, {room}")
+    } else {
+        format!("{room} left over the turning piece")
+    }
+}

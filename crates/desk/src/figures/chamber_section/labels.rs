@@ -1,0 +1,152 @@
+//! Words and measures of the section, each where nothing else is written.
+
+use egui::{Align2, FontId, Stroke, vec2};
+
+use super::geometry::mm;
+use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
+use crate::figures::paint::{dimension, label};
+use crate::theme::measures;
+
+/// How far down the lower half of the nucleus its words stand.
+const LOW: f32 = 0.46;
+/// From a measure to its words.
+const GAP: f32 = 7.0;
+
+impl Canvas<'_> {
+    fn write(&self, at: (egui::Pos2, Align2), text: String, ink: egui::Color32) {
+        let font = FontId::proportional(measures::SMALL);
+        label(self.painter, at, text, (font, ink), self.palette.field);
+    }
+}
+
+impl ChamberFigure<'_> {
+    pub(super) fn paint_labels(&self, canvas: &Canvas<'_>) {
+        self.label_depth(canvas);
+        self.label_right(canvas);
+        self.label_above(canvas);
+        self.label_nucleus(canvas);
+        self.label_corner(canvas);
+    }
+
+    /// On the left: depth and limit, from the same surface.
+    fn label_depth(&self, canvas: &Canvas<'_>) {
+        let palette = canvas.palette;
+        let x = -self.beside_mm();
+        let ends = [self.start_mm(), mm(self.section.pupil_plane)]
+            .map(|depth| canvas.scale.at([x, depth]));
+        dimension(canvas.painter, ends, Stroke::new(1.0, palette.ink));
+        let (limit, start) = self.limit;
+        // In the middle of the part that lies over the limit, so that the two never meet.
+        let limit_y = canvas.scale.at([x, self.limit_mm()]).y;
+        let [top, plane] = ends;
+        let middle = f32::midpoint(top.y, plane.y.min(limit_y));
+        let at = egui::pos2(top.x - GAP, middle);
+        let text = format!("depth {}", self.depth_from_start());
+        canvas.write((at, Align2::RIGHT_CENTER), text, palette.ink);
+        let at = top + vec2(4.0, -GAP);
+        canvas.write((at, Align2::RIGHT_BOTTOM), start.to_string(), palette.muted);
+        let at = egui::pos2(top.x - GAP, limit_y + 4.0);
+        canvas.write(
+            (at, Align2::RIGHT_TOP),
+            format!("limit {limit}"),
+            palette.accent,
+        );
+    }
+
+    /// On the right: aqueous and lens.
+    fn label_right(&self, canvas: &Canvas<'_>) {
+        let section = self.section;
+        let ink = canvas.palette.ink;
+        let x = self.beside_mm();
+        let measure = |from, to, text: String| {
+            let ends = [from, to].map(|depth| canvas.scale.at([x, depth]));
+            dimension(canvas.painter, ends, Stroke::new(1.0, ink));
+            let middle = ends[0].lerp(ends[1], 0.5) + vec2(GAP, 0.0);
+            canvas.write((middle, Align2::LEFT_CENTER), text, ink);
+        };
+        let plane = mm(section.pupil_plane);
+        let text = format!("aqueous {}", section.aqueous_depth);
+        measure(mm(section.endothelium), plane, text);
+        if let Some(back) = section.lens_back {
+            let text = format!("lens {}", back - section.pupil_plane);
+            measure(plane, mm(back), text);
+        }
+    }
+
+    /// Over the drawing, with a line to what is meant: thickness of the cornea, room over the piece.
+    fn label_above(&self, canvas: &Canvas<'_>) {
+        let section = self.section;
+        let palette = canvas.palette;
+        let strip = canvas.rect.top() + OVER * 0.4;
+        let axis = canvas.scale.at([0.0, 0.0]).x;
+        let call = |side: f32, to: egui::Pos2, text: String, ink| {
+            let near = egui::pos2(axis + side * 26.0, strip);
+            let line = Stroke::new(1.0, ink);
+            canvas.painter.line_segment([near, to], line);
+            canvas.painter.circle_filled(to, 2.0, ink);
+            let anchor = if side < 0.0 {
+                Align2::RIGHT_CENTER
+            } else {
+                Align2::LEFT_CENTER
+            };
+            canvas.write((near + vec2(side * 3.0, 0.0), anchor), text, ink);
+        };
+        let cornea = canvas.scale.at([-0.5, mm(section.endothelium) / 2.0]);
+        let text = format!("cornea {}", section.endothelium);
+        call(-1.0, cornea, text, palette.ink);
+        let Some(room) = self.room else { return };
+        let tip = mm(section.pupil_plane) - mm(room.largest_dimension) / 2.0;
+        let target = if room.turning_on_axis.mm() < 0.0 {
+            tip
+        } else {
+            f32::midpoint(tip, mm(section.endothelium))
+        };
+        let target = canvas.scale.at([0.0, target]);
+        let text = room_in_words(room.turning_on_axis);
+        call(1.0, target, text, piece_color(palette, room));
+    }
+
+    /// In the lower part of the nucleus, out of the way of the piece; one word where it is small.
+    fn label_nucleus(&self, canvas: &Canvas<'_>) {
+        let (Some(nucleus), Some([_, half_lens])) = (self.nucleus, self.lens_mm()) else {
+            return;
+        };
+        let palette = canvas.palette;
+        let font = FontId::proportional(measures::SMALL);
+        let center = mm(self.section.pupil_plane) + half_lens;
+        let [across, along] = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
+        let across_text = nucleus.diameter().to_string();
+        let across_text = across_text.trim_end_matches(" mm");
+        let text = format!("nucleus\n{across_text} × {}", nucleus.thickness());
+        let size = canvas
+            .painter
+            .layout_no_wrap(text.clone(), font.clone(), palette.ink)
+            .size();
+        // Width of the ellipse at the lower edge of the words.
+        let lower = along * LOW + size.y / 2.0 / canvas.scale.length(1.0);
+        let share = (1.0 - (lower / along) * (lower / along)).max(0.0).sqrt();
+        let text = if size.x + GAP < canvas.scale.length(2.0 * across * share) {
+            text
+        } else {
+            "nucleus".to_owned()
+        };
+        let at = canvas.scale.at([0.0, center + along * LOW]);
+        let (at, ink) = ((at, Align2::CENTER_CENTER), palette.ink);
+        label(canvas.painter, at, text, (font, ink), palette.review_wash);
+    }
+
+    /// Lower left: pupil and the length of a millimeter.
+    fn label_corner(&self, canvas: &Canvas<'_>) {
+        let ink = canvas.palette.ink;
+        let corner = canvas.rect.left_bottom() + vec2(12.0, -14.0);
+        let bar = [corner, corner + vec2(canvas.scale.length(1.0), 0.0)];
+        dimension(canvas.painter, bar, Stroke::new(1.0, ink));
+        let beside = (bar[1] + vec2(GAP, 0.0), Align2::LEFT_CENTER);
+        canvas.write(beside, "1 mm".to_owned(), ink);
+        if let Some(pupil) = self.section.pupil_diameter {
+            let above = corner + vec2(0.0, -GAP - measures::SMALL);
+            let text = format!("pupil {pupil}");
+            canvas.write((above, Align2::LEFT_BOTTOM), text, ink);
+        }
+    }
+}

@@ -1,0 +1,93 @@
+//! The keys: which there are, and the sheet that lists them.
+
+use egui::{Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, Ui};
+
+use super::Action;
+use crate::pages::Page;
+use crate::settings::Settings;
+use crate::widgets::{heading, is_being_typed};
+
+const SHEET: [(&str, &str); 15] = [
+    (
+        "Ctrl+1 to Ctrl+5",
+        "Biometry, Lens, Approach, Sheet, Outcome",
+    ),
+    ("Ctrl+L", "Second look at the critical numbers"),
+    ("Tab, Shift+Tab", "Next and previous field"),
+    ("Enter", "Take what was typed"),
+    ("Escape", "Give back what stood there before"),
+    ("← →", "Choose among options side by side"),
+    ("F6", "Next panel: list, page, findings"),
+    ("Ctrl+F", "Search the theatre list"),
+    ("↑ ↓, Enter", "Move in the theatre list, open"),
+    ("Ctrl+N", "New case"),
+    ("Ctrl+S", "Save now; it is saved after each change anyway"),
+    ("Ctrl+Z, Ctrl+Shift+Z", "Undo and redo whole changes"),
+    ("Ctrl+plus, Ctrl+minus", "Larger and smaller text"),
+    ("Ctrl+Q", "Quit"),
+    ("F1", "This sheet"),
+];
+
+/// What the keys of this pass ask for.
+#[must_use]
+pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
+    let mut actions = Vec::new();
+    let mut on = |modifiers: Modifiers, key: Key, action: Action| {
+        let shortcut = KeyboardShortcut::new(modifiers, key);
+        if ui.input_mut(|input| input.consume_shortcut(&shortcut)) {
+            actions.push(action);
+        }
+    };
+    let ctrl = Modifiers::COMMAND;
+    for (page, key) in Page::ALL {
+        on(ctrl, key, Action::Show(page));
+    }
+    // While somebody types, undo belongs to the field.
+    if !is_being_typed(ui) {
+        on(ctrl | Modifiers::SHIFT, Key::Z, Action::Redo);
+        on(ctrl, Key::Y, Action::Redo);
+        on(ctrl, Key::Z, Action::Undo);
+    }
+    on(ctrl, Key::L, Action::ShowSecondLook);
+    on(ctrl, Key::S, Action::Save);
+    on(ctrl, Key::N, Action::New);
+    on(ctrl, Key::F, Action::Search);
+    let with_text = |text_size| {
+        Action::Follow(Settings {
+            text_size,
+            ..settings.clone()
+        })
+    };
+    for key in [Key::Plus, Key::Equals] {
+        on(ctrl, key, with_text(settings.text_size.larger()));
+    }
+    on(ctrl, Key::Minus, with_text(settings.text_size.smaller()));
+    on(Modifiers::NONE, Key::F1, Action::ShowShortcuts);
+    on(Modifiers::NONE, Key::F6, Action::NextPanel);
+    actions
+}
+
+/// Shows the sheet; `true` once it is to be put away.
+#[must_use]
+pub fn sheet(ui: &Ui) -> bool {
+    let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
+    let modal = Modal::new(Id::unique("shortcut sheet")).frame(frame);
+    let modal = modal.show(ui.ctx(), |ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        heading(ui, "Keys");
+        ui.add_space(8.0);
+        Grid::new("keys")
+            .num_columns(2)
+            .spacing([24.0, 6.0])
+            .show(ui, |ui| {
+                for (keys, what) in SHEET {
+                    ui.label(egui::RichText::new(keys).text_style(crate::theme::strong_style()));
+                    ui.label(what);
+                    ui.end_row();
+                }
+            });
+        ui.add_space(12.0);
+        ui.button("Close").clicked()
+    });
+    modal.inner || modal.should_close()
+}

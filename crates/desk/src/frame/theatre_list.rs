@@ -1,0 +1,355 @@
+//! The theatre list: cases by day, searched by name or number. Only the rows in sight are held, so
+//! that 100,000 cases scroll as lightly as ten.
+
+use core::ops::Range;
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+use egui::accesskit::Role;
+use egui::{
+    Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
+    ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
+
+use super::Action;
+use crate::exchange::{CaseId, CaseRow, Request};
+use crate::theme::{Palette, bold, measures};
+use crate::widgets::{heading, small};
+use crate::words::{day, eye};
+
+const ROW_HEIGHT: f32 = 64.0;
+/// Rows asked for beyond those in sight, each way.
+const AHEAD: usize = 60;
+/// Rows kept before those far from sight are let go.
+const KEPT: usize = 1_000;
+
+/// The rows at hand and what was asked for.
+#[derive(Debug, Default)]
+pub struct ListState {
+    search: String,
+    total: Option<usize>,
+    rows: BTreeMap<usize, CaseRow>,
+    asked: Option<Range<usize>>,
+    /// What is at hand may be old; it stays in sight until the answer comes.
+    stale: bool,
+    cursor: usize,
+    scroll_to_cursor: bool,
+}
+
+/// What Ctrl+F and F6 land on.
+#[must_use]
+pub fn search_id() -> Id {
+    Id::unique("theatre list search")
+}
+
+fn rows_id() -> Id {
+    Id::unique("theatre list rows")
+}
+
+impl ListState {
+    /// How many cases match; nothing before the first answer.
+    #[must_use]
+    pub const fn total(&self) -> Option<usize> {
+        self.total
+    }
+
+    /// Whether the register is known to hold nothing at all.
+    #[must_use]
+    pub fn is_empty_register(&self) -> bool {
+        self.total == Some(0) && self.search.is_empty()
+    }
+
+    /// Takes rows in; rows for another search are old and dropped.
+    pub fn take(&mut self, search: &str, (total, start): (usize, usize), rows: Vec<CaseRow>) {
+        if search != self.search {
+            return;
+        }
+        self.total = Some(total);
+        self.asked = None;
+        if KEPT < self.rows.len() || core::mem::take(&mut self.stale) {
+            self.rows.clear();
+        }
+        for (offset, row) in rows.into_iter().enumerate() {
+            self.rows.insert(start + offset, row);
+        }
+    }
+
+    /// The list changed: what is at hand may be old.
+    pub fn renew(&mut self) {
+        self.stale = true;
+    }
+
+    fn request(&mut self, visible: &Range<usize>) -> Option<Request> {
+        if self.asked.is_some() {
+            return None;
+        }
+        let known = self.total.is_some();
+        if known && !self.stale && visible.clone().all(|index| self.rows.contains_key(&index)) {
+            return None;
+        }
+        let rows = visible.start.saturating_sub(AHEAD)..visible.end + AHEAD;
+        self.asked = Some(rows.clone());
+        Some(Request::List {
+            search: self.search.clone(),
+            rows,
+        })
+    }
+}
+
+/// Shows the list; returns what the person wants, and what the list needs.
+pub fn show(
+    ui: &mut Ui,
+    state: &mut ListState,
+    open: Option<&CaseId>,
+) -> (Vec<Action>, Option<Request>) {
+    let mut actions = Vec::new();
+    heading(ui, "Theatre list");
+    ui.add_space(measures::TIGHT);
+    search_field(ui, state);
+    if ui.button("New case").clicked() {
+        actions.push(Action::New);
+    }
+    ui.add_space(measures::TIGHT);
+    let total = state.total.unwrap_or_default();
+    if state.total == Some(0) {
+        small(
+            ui,
+            if state.search.is_empty() {
+                "No case yet"
+            } else {
+                "No case matches"
+            },
+        );
+    }
+    let mut visible = 0..0;
+    let scroll = ScrollArea::vertical().auto_shrink(false);
+    let spacing = ui.spacing().item_spacing.y;
+    ui.spacing_mut().item_spacing.y = 0.0;
+    let scroll = match scroll_offset(state, ui.available_height()) {
+        Some(offset) => scroll.vertical_scroll_offset(offset),
+        None => scroll,
+    };
+    let list = ui.interact(ui.available_rect_before_wrap(), rows_id(), Sense::FOCUSABLE);
+    scroll.show_rows(ui, ROW_HEIGHT, total, |ui, range| {
+        visible = range.clone();
+        for index in range {
+            actions.extend(row(ui, state, index, (open, list.has_focus())));
+        }
+    });
+    ui.spacing_mut().item_spacing.y = spacing;
+    let words = format!("Cases, {total}");
+    list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &words));
+    if list.has_focus() {
+        actions.extend(by_key(ui, state, &visible));
+    }
+    let request = state.request(&visible);
+    (actions, request)
+}
+
+fn search_field(ui: &mut Ui, state: &mut ListState) {
+    let before = state.search.clone();
+    let field = egui::TextEdit::singleline(&mut state.search)
+        .id(search_id())
+        .hint_text("Search name or number")
+        .desired_width(f32::INFINITY)
+        .align(egui::Align2::LEFT_CENTER);
+    ui.add(field).accessible_name("Search name or number");
+    if state.search != before {
+        state.rows.clear();
+        state.asked = None;
+        state.total = None;
+        state.cursor = 0;
+    }
+}
+
+fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
+    if !core::mem::take(&mut state.scroll_to_cursor) {
+        return None;
+    }
+    #[expect(
+        clippy::cast_precision_loss,
+        reason = "exact up to 16 million points, 280,000 rows"
+    )]
+    let top = state.cursor as f32 * ROW_HEIGHT;
+    Some((top - (height - ROW_HEIGHT) / 2.0).max(0.0))
+}
+
+fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Action> {
+    let filter = EventFilter {
+        vertical_arrows: true,
+        ..EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(rows_id(), filter));
+    let last = state.total.unwrap_or_default().checked_sub(1)?;
+    let page = visible.len().saturating_sub(2).max(1);
+    let pressed = |key| ui.input(|input| input.key_pressed(key));
+    let next = if pressed(Key::ArrowDown) {
+        state.cursor + 1
+    } else if pressed(Key::ArrowUp) {
+        state.cursor.saturating_sub(1)
+    } else if pressed(Key::PageDown) {
+        state.cursor + page
+    } else if pressed(Key::PageUp) {
+        state.cursor.saturating_sub(page)
+    } else if pressed(Key::Home) {
+        0
+    } else if pressed(Key::End) {
+        last
+    } else if pressed(Key::Enter) {
+        let row = state.rows.get(&state.cursor)?;
+        return Some(Action::Open(row.case.clone()));
+    } else {
+        return None;
+    };
+    state.cursor = next.min(last);
+    state.scroll_to_cursor = true;
+    ui.request_repaint();
+    None
+}
+
+fn row(
+    ui: &mut Ui,
+    state: &ListState,
+    index: usize,
+    (open, has_focus): (Option<&CaseId>, bool),
+) -> Option<Action> {
+    let size = vec2(ui.available_width(), ROW_HEIGHT);
+    let (_, rect) = ui.allocate_space(size);
+    let Some(row) = state.rows.get(&index) else {
+        let color = Palette::current(ui).line;
+        let bar = Rect::from_min_size(rect.min + vec2(8.0, 12.0), vec2(120.0, 8.0));
+        ui.painter().rect_filled(bar, CornerRadius::same(2), color);
+        return None;
+    };
+    // Found by click, moved to by arrow: the list as a whole is one stop of the Tab key.
+    let response = ui.interact(rect, rows_id().with(index), Sense::CLICK);
+    let palette = Palette::current(ui);
+    let is_open = open == Some(&row.case);
+    let rounding = CornerRadius::same(measures::ROUNDING);
+    let inner = rect.shrink2(vec2(0.0, 1.0));
+    if is_open {
+        ui.painter().rect_filled(inner, rounding, palette.selected);
+        let bar = Rect::from_min_size(inner.min, vec2(3.0, inner.height()));
+        ui.painter()
+            .rect_filled(bar, CornerRadius::ZERO, palette.accent);
+    } else if response.hovered() {
+        ui.painter().rect_filled(inner, rounding, palette.hovered);
+    }
+    if has_focus && index == state.cursor {
+        let ring = Stroke::new(measures::FOCUS, palette.accent);
+        ui.painter()
+            .rect_stroke(inner, rounding, ring, StrokeKind::Inside);
+    }
+    paint_row(ui, row, inner.shrink2(vec2(10.0, 4.0)));
+    let words = words(row);
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &words));
+    response.clicked().then(|| Action::Open(row.case.clone()))
+}
+
+fn words(row: &CaseRow) -> String {
+    let name = row.name.as_deref().unwrap_or("Name missing");
+    let [number_and_day, eye_and_state] = circumstances(row);
+    format!("{name}, {number_and_day}, {eye_and_state}")
+}
+
+fn circumstances(row: &CaseRow) -> [String; 2] {
+    let number = row.number.as_deref().unwrap_or("Number missing");
+    let date = row.date.map_or_else(|| "no day".to_owned(), day);
+    let eye = row.eye.map_or("Eye not chosen", eye);
+    [
+        format!("{number} · {date}"),
+        format!("{eye} · {}", row.state.word()),
+    ]
+}
+
+fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
+    let palette = Palette::current(ui);
+    let painter = ui.painter_at(rect.expand(2.0));
+    let mut bottom = rect.bottom();
+    for line in circumstances(row).into_iter().rev() {
+        let galley = fitted(&painter, &line, (false, palette.muted), rect.width());
+        bottom -= galley.size().y;
+        painter.galley(pos2(rect.left(), bottom), galley, palette.muted);
+    }
+    let name = row
+        .name
+        .clone()
+        .unwrap_or_else(|| "Name missing".to_owned());
+    let galley = fitted(&painter, &name, (true, palette.ink), rect.width());
+    let top = rect.top().max(bottom - galley.size().y - 1.0);
+    painter.galley(pos2(rect.left(), top), galley, palette.ink);
+}
+
+/// A line of its usual size if it fits. An identifier is never cut: a long one is set smaller, in
+/// two lines if need be, and whole.
+fn fitted(
+    painter: &Painter,
+    text: &str,
+    (is_name, color): (bool, Color32),
+    width: f32,
+) -> Arc<Galley> {
+    let (mut size, family) = if is_name {
+        (measures::BODY, bold())
+    } else {
+        (measures::SMALL, FontFamily::Proportional)
+    };
+    loop {
+        let font = FontId::new(size, family.clone());
+        let galley = painter.layout(text.to_owned(), font, color, width);
+        let is_small = size <= measures::SMALL - 1.5;
+        let lines = if is_small && is_name { 2 } else { 1 };
+        if galley.rows.len() <= lines || size <= 6.0 {
+            return galley;
+        }
+        size -= 0.5;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exchange::CaseState;
+
+    fn row(number: usize) -> CaseRow {
+        CaseRow {
+            case: CaseId(number.to_string()),
+            name: None,
+            number: Some(number.to_string()),
+            eye: None,
+            date: None,
+            state: CaseState::Draft,
+        }
+    }
+
+    #[test]
+    fn rows_are_asked_for_once_and_old_answers_dropped() {
+        let mut state = ListState::default();
+        let first = state.request(&(0..10));
+        let wanted = Request::List {
+            search: String::new(),
+            rows: 0..70,
+        };
+        assert_eq!(first, Some(wanted));
+        assert_eq!(state.request(&(0..10)), None);
+        state.take("other", (1, 0), vec![row(1)]);
+        assert_eq!(state.total(), None);
+        state.take("", (100_000, 0), (0..70).map(row).collect());
+        assert_eq!(state.total(), Some(100_000));
+        assert_eq!(state.request(&(0..10)), None);
+        let further = state.request(&(50_000..50_010));
+        let wanted = Request::List {
+            search: String::new(),
+            rows: 49_940..50_070,
+        };
+        assert_eq!(further, Some(wanted));
+    }
+
+    #[test]
+    fn far_rows_are_let_go() {
+        let mut state = ListState::default();
+        for start in (0..10_000).step_by(100) {
+            state.take("", (10_000, start), (start..start + 100).map(row).collect());
+            assert!(state.rows.len() <= KEPT + 100);
+        }
+    }
+}

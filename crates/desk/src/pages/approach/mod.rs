@@ -1,0 +1,97 @@
+//! How the nucleus comes out: the choice and the incision, the chamber to scale with the room for
+//! the pieces, what speaks for either approach, and the risk.
+
+mod both_sides;
+mod chamber;
+mod choice;
+mod incision_effect;
+mod kinds;
+mod nucleus;
+mod pieces_table;
+mod risk;
+mod words;
+
+use egui::{Ui, UiBuilder, vec2};
+use millrace_core::case::Command;
+
+use super::CaseView;
+use crate::theme::measures;
+use crate::widgets::{Named, beside, cell, muted, open_ring, small};
+
+/// What the page remembers beside the draft.
+#[derive(Debug, Default)]
+pub struct ApproachState {
+    /// The surgeon's figures of the incision's effect, not all of them entered.
+    effect: Option<incision_effect::PartEffect>,
+    /// A size of the nucleus that is not whole.
+    nucleus: Option<nucleus::PartNucleus>,
+    /// The division under the pointer.
+    hovered: Option<u8>,
+    /// The division looked at while nothing is divided.
+    looked_at: Option<u8>,
+}
+
+/// From this width on, things stand side by side.
+const WIDE: f32 = 760.0;
+/// Name of a field.
+const LABEL: f32 = 122.0;
+/// Name of a second field in the same line.
+const SECOND_LABEL: f32 = 96.0;
+/// Unit behind a field, and what sets the next one apart.
+const UNIT: f32 = 40.0;
+
+/// Shows the page.
+pub fn approach_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
+    let mut commands = choice::show(ui, view);
+    commands.extend(incision_effect::show(ui, view, &mut state.effect));
+    commands.extend(chamber::show(ui, view, state));
+    both_sides::show(ui, view);
+    risk::show(ui, view);
+    commands
+}
+
+/// A name before a field, in its column; what the field is called by.
+fn label(ui: &mut Ui, width: f32, name: &str) -> Named<'static> {
+    Named::By(cell(ui, width, |ui| ui.label(name)).id)
+}
+
+/// The unit behind a field, in its column.
+fn unit(ui: &mut Ui, unit: &str) {
+    cell(ui, UNIT, |ui| muted(ui, unit));
+}
+
+/// Explains the field above it, under the field.
+fn under_field(ui: &mut Ui, text: &str) {
+    ui.horizontal_top(|ui| {
+        ui.add_space(LABEL + measures::NEAR);
+        ui.vertical(|ui| small(ui, text));
+    });
+}
+
+/// What is missing or not taken yet: an open ring and words.
+fn open_point(ui: &mut Ui, text: &str) {
+    let ring = |ui: &mut Ui| {
+        open_ring(ui);
+    };
+    beside(ui, ring, |ui| ui.label(text));
+}
+
+/// A column of this width; its content stands from the top down and wraps.
+fn column<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, 0.0);
+    let rect = egui::Rect::from_min_size(ui.cursor().min, size);
+    let builder = UiBuilder::new()
+        .max_rect(rect)
+        .layout(egui::Layout::top_down(egui::Align::Min));
+    ui.scope_builder(builder, |ui| {
+        ui.set_width(width);
+        add(ui)
+    })
+    .inner
+}
+
+/// Two columns of the same width, where there is room for two.
+fn half_width(ui: &Ui) -> Option<f32> {
+    let width = ui.available_width();
+    (WIDE <= width).then_some((width - measures::FAR) / 2.0)
+}

@@ -1,0 +1,287 @@
+//! Pieces, how the nucleus is divided into them, and the room they leave: one stop of the Tab key,
+//! the arrow keys choose.
+
+use egui::accesskit::{Role, Toggled};
+use egui::{
+    Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
+    StrokeKind, Ui, WidgetInfo, pos2, vec2,
+};
+use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
+
+use super::words;
+use crate::theme::{Palette, bold, measures};
+use crate::widgets::Chosen;
+
+/// What an arrow key or a click on a row does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Purpose {
+    /// Chooses the number of pieces.
+    Choose,
+    /// Only looks: nothing is divided.
+    Look,
+}
+
+/// The table.
+pub(super) struct PiecesTable<'a> {
+    pub(super) id: Id,
+    /// The room of each division; empty where it cannot be estimated.
+    pub(super) room: &'a [PieceRoom],
+    /// Why there is no room to show.
+    pub(super) unknown: &'a str,
+    pub(super) purpose: Purpose,
+    /// The row chosen, or looked at.
+    pub(super) marked: Option<u8>,
+}
+
+/// What one pass brought.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub(super) struct TableEnd {
+    /// The row that was newly chosen, or is newly looked at.
+    pub(super) marked: Option<u8>,
+    /// The row under the pointer.
+    pub(super) hovered: Option<u8>,
+}
+
+const ROW: f32 = 26.0;
+const HEADER: f32 = 40.0;
+/// Left edge of the division and right edges of the columns of numbers, as shares of the width.
+const DIVIDED_LEFT: f32 = 0.15;
+const UNKNOWN_LEFT: f32 = 0.32;
+const RIGHT: [f32; 5] = [0.12, 0.375, 0.58, 0.782, 0.985];
+const HEADS: [&str; 5] = ["Pieces", "Longest", "Turning", "2 mm off axis", "Standing"];
+
+impl PiecesTable<'_> {
+    /// Shows it; tells what was marked.
+    pub(super) fn show(&self, ui: &mut Ui) -> TableEnd {
+        Self::header(ui);
+        let rows = DIVISIONS.map(Division::pieces);
+        let height = ROW * f32::from(u8::try_from(rows.len()).unwrap_or(u8::MAX));
+        let size = vec2(ui.available_width(), height);
+        let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
+        let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
+        if group.gained_focus() {
+            ui.scroll_to_rect(rect.expand(measures::NEAR), None);
+        }
+        self.announce(ui, &group);
+        let mut end = TableEnd {
+            marked: self.marked_by_key(ui, &group),
+            hovered: None,
+        };
+        let mut top = rect.top();
+        for division in DIVISIONS {
+            let row = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), ROW));
+            top += ROW;
+            let response = self.row(ui, row, division);
+            if response.clicked() {
+                group.request_focus();
+                end.marked = Some(division.pieces());
+            }
+            if response.hovered() {
+                end.hovered = Some(division.pieces());
+            }
+        }
+        let palette = Palette::current(ui);
+        if self.room.is_empty() {
+            self.write_unknown(ui, rect);
+        }
+        let outline = if group.has_focus() {
+            Stroke::new(measures::FOCUS, palette.accent)
+        } else {
+            Stroke::new(measures::OUTLINE, palette.line)
+        };
+        let rounding = CornerRadius::same(measures::ROUNDING);
+        ui.painter()
+            .rect_stroke(rect, rounding, outline, StrokeKind::Outside);
+        end.marked = end.marked.filter(|pieces| self.marked != Some(*pieces));
+        end
+    }
+
+    fn header(ui: &mut Ui) {
+        let size = vec2(ui.available_width(), HEADER);
+        let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
+        let palette = Palette::current(ui);
+        let font = FontId::proportional(measures::SMALL);
+        let painter = ui.painter();
+        let write = |x: f32, y: f32, anchor, text: &str| {
+            painter.text(pos2(x, y), anchor, text, font.clone(), palette.muted)
+        };
+        let x = |share: f32| rect.left() + share * rect.width();
+        let base = rect.bottom() - 4.0;
+        for (share, text) in RIGHT.into_iter().zip(HEADS) {
+            write(x(share), base, Align2::RIGHT_BOTTOM, text);
+        }
+        write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, "Divided as");
+        let over = write(
+            x(0.985),
+            rect.top(),
+            Align2::RIGHT_TOP,
+            "Room to the endothelium",
+        );
+        write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, "Lengths in mm");
+        let line = Stroke::new(measures::OUTLINE, palette.line);
+        let y = over.bottom() + 1.0;
+        painter.hline(x(0.42)..=x(0.985), y, line);
+        let words = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
+        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
+    }
+
+    fn announce(&self, ui: &Ui, group: &Response) {
+        let name = match self.purpose {
+            Purpose::Choose => "Number of pieces",
+            Purpose::Look => "Number of pieces, to look at only",
+        };
+        let marked = self
+            .marked
+            .map_or_else(|| "nothing chosen".to_owned(), |pieces| pieces.to_string());
+        group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, ui.is_enabled(), name));
+        ui.accesskit_node_builder(group.id, |node| node.set_value(marked.as_str()));
+    }
+
+    fn row(&self, ui: &Ui, rect: Rect, division: Division) -> Response {
+        let pieces = division.pieces();
+        let is_marked = self.marked == Some(pieces);
+        let response = ui
+            .interact(rect, self.id.with(pieces), Sense::CLICK)
+            .on_hover_cursor(CursorIcon::PointingHand);
+        let palette = Palette::current(ui);
+        let painter = ui.painter();
+        if is_marked && self.purpose == Purpose::Choose {
+            painter.rect_filled(rect, CornerRadius::ZERO, palette.selected);
+        } else if is_marked || response.hovered() {
+            painter.rect_filled(rect, CornerRadius::ZERO, palette.hovered);
+        }
+        if rect.top() > ui.min_rect().top() {
+            let line = Stroke::new(measures::OUTLINE, palette.line);
+            painter.hline(rect.x_range(), rect.top(), line);
+        }
+        self.mark(ui, rect, is_marked.into());
+        let room = self.room.iter().find(|room| room.division == division);
+        write_row(ui, rect, (division, room), is_marked.into());
+        let label = room.map_or_else(
+            || format!("{pieces} pieces, room not known: {}", self.unknown),
+            words::row,
+        );
+        response.widget_info(|| {
+            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_marked, &label)
+        });
+        ui.accesskit_node_builder(response.id, |node| {
+            node.set_toggled(if is_marked {
+                Toggled::True
+            } else {
+                Toggled::False
+            });
+        });
+        response
+    }
+
+    /// A ring to choose by, filled where chosen; nothing where nothing can be chosen.
+    fn mark(&self, ui: &Ui, rect: Rect, marked: Chosen) {
+        if self.purpose == Purpose::Look {
+            return;
+        }
+        let palette = Palette::current(ui);
+        let center = pos2(rect.left() + 15.0, rect.center().y);
+        let is_marked = marked == Chosen::Yes;
+        let (color, width) = if is_marked {
+            (palette.accent, measures::FOCUS)
+        } else {
+            (palette.outline, measures::OUTLINE)
+        };
+        let painter = ui.painter();
+        painter.circle_stroke(center, 6.0, Stroke::new(width, color));
+        if is_marked {
+            painter.circle_filled(center, 3.0, color);
+        }
+    }
+
+    fn write_unknown(&self, ui: &Ui, rect: Rect) {
+        let palette = Palette::current(ui);
+        let left = rect.left() + UNKNOWN_LEFT * rect.width();
+        let room = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(measures::APART);
+        let text = format!("Cannot be estimated: {}", self.unknown);
+        let font = FontId::proportional(measures::BODY);
+        let galley = ui.painter().layout(text, font, palette.ink, room.width());
+        let place = Align2::CENTER_CENTER.anchor_size(room.center(), galley.size());
+        let back = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(1.0);
+        ui.painter()
+            .rect_filled(back, CornerRadius::same(measures::ROUNDING), palette.raised);
+        ui.painter().galley(place.min, galley, palette.ink);
+    }
+
+    fn marked_by_key(&self, ui: &Ui, group: &Response) -> Option<u8> {
+        if !group.has_focus() || !ui.is_enabled() {
+            return None;
+        }
+        let filter = EventFilter {
+            vertical_arrows: true,
+            ..EventFilter::default()
+        };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
+        let rows = DIVISIONS.map(Division::pieces);
+        let now = rows.iter().position(|pieces| self.marked == Some(*pieces));
+        let last = rows.len().checked_sub(1)?;
+        let pressed = |key| ui.input(|input| input.key_pressed(key));
+        let next = if pressed(Key::Home) {
+            0
+        } else if pressed(Key::End) {
+            last
+        } else {
+            match (pressed(Key::ArrowUp), pressed(Key::ArrowDown), now) {
+                (true, false, Some(row)) => row.checked_sub(1)?,
+                (false, true, Some(row)) => row + 1,
+                (true, false, None) => last,
+                (false, true, None) => 0,
+                _ => return None,
+            }
+        };
+        rows.get(next).copied()
+    }
+}
+
+fn write_row(
+    ui: &Ui,
+    rect: Rect,
+    (division, room): (Division, Option<&PieceRoom>),
+    marked: Chosen,
+) {
+    let palette = Palette::current(ui);
+    let painter = ui.painter();
+    let font = if marked == Chosen::Yes {
+        FontId::new(measures::BODY, bold())
+    } else {
+        FontId::proportional(measures::BODY)
+    };
+    let x = |share: f32| rect.left() + share * rect.width();
+    let y = rect.center().y;
+    let write = |share: f32, text: String, ink| {
+        painter.text(
+            pos2(x(share), y),
+            Align2::RIGHT_CENTER,
+            text,
+            font.clone(),
+            ink,
+        );
+    };
+    let [pieces, longest, turning, off_axis, standing] = RIGHT;
+    write(pieces, division.pieces().to_string(), palette.ink);
+    let left = pos2(x(DIVIDED_LEFT), y);
+    let text = words::division(division);
+    painter.text(left, Align2::LEFT_CENTER, text, font.clone(), palette.ink);
+    let Some(room) = room else { return };
+    let ink = |is_touching: bool| {
+        if is_touching {
+            palette.stop
+        } else {
+            palette.ink
+        }
+    };
+    let number = format!("{:.2}", room.largest_dimension.mm());
+    write(longest, number, palette.ink);
+    let left = room.turning_on_axis;
+    write(turning, words::room(left), ink(left.mm() < 0.0));
+    let left = room.turning_off_axis;
+    let touches = left.is_none_or(|left| left.mm() < 0.0);
+    write(off_axis, words::room_off_axis(left), ink(touches));
+    let left = room.standing_on_axis;
+    write(standing, words::room(left), ink(left.mm() < 0.0));
+}

@@ -1,0 +1,95 @@
+//! Risk of a complicated operation: published points, and odds ratios that nobody multiplies.
+
+use egui::{Grid, RichText, Ui};
+use millrace_core::plan::Plan;
+use millrace_core::rules::risk::{BASE_RATE_PERCENT, OddsRatio};
+
+use super::{CaseView, open_point};
+use crate::theme::{measures, strong_style};
+use crate::widgets::{muted, section, small};
+use crate::words::sentence;
+
+pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
+    let Ok(plan) = view.plan else { return };
+    section(ui, "Risk of a complicated operation");
+    points(ui, plan);
+    ui.add_space(measures::APART);
+    ratios(ui, plan);
+}
+
+fn points(ui: &mut Ui, plan: &Plan) {
+    let risk = &plan.risk;
+    let (total, at_most) = (risk.total(), risk.at_most());
+    let text = if risk.unknown.is_empty() {
+        format!("Risk points {total}")
+    } else {
+        format!("Risk points {total} to {at_most}, as not all is recorded")
+    };
+    ui.label(RichText::new(text).text_style(strong_style()));
+    let given: Vec<_> = risk
+        .given
+        .iter()
+        .map(|(item, points)| format!("{item} {points}"))
+        .collect();
+    let given = if given.is_empty() {
+        "none".to_owned()
+    } else {
+        given.join(", ")
+    };
+    ui.label(format!("Given: {given}"));
+    if !risk.unknown.is_empty() {
+        open_point(ui, &format!("Not recorded: {}", risk.unknown.join(", ")));
+    }
+    if let Some(depth) = risk.borderline_depth {
+        ui.label(sentence(&depth.to_string()));
+    }
+    small(ui, "Bands 0, 1 to 2, 3 to 5, 6 and more");
+    sources(ui, plan, "RK-01");
+}
+
+fn sources(ui: &mut Ui, plan: &Plan, id: &str) {
+    let rule = plan.rules.iter().find(|evaluated| evaluated.rule.id == id);
+    for source in rule.map_or(&[][..], |evaluated| evaluated.rule.sources) {
+        small(ui, source.to_string());
+    }
+}
+
+fn ratios(ui: &mut Ui, plan: &Plan) {
+    let text =
+        format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
+    ui.label(RichText::new(text).text_style(strong_style()));
+    Grid::new("odds ratios")
+        .num_columns(3)
+        .min_row_height(20.0)
+        .spacing([measures::APART, measures::TIGHT])
+        .show(ui, |ui| {
+            for ratio in &plan.odds_ratios {
+                ui.label(format!("{:.2}", ratio.ratio));
+                let applies = ratio.applies == Some(true);
+                let factor = RichText::new(sentence(ratio.factor));
+                let words = RichText::new(applies_in_words(ratio));
+                if applies {
+                    ui.label(factor.text_style(strong_style()));
+                    ui.label(words.text_style(strong_style()));
+                } else {
+                    ui.label(factor);
+                    muted(ui, applies_in_words(ratio));
+                }
+                ui.end_row();
+            }
+        });
+    small(
+        ui,
+        "Not multiplied, and no absolute percentage: no intercept is printed",
+    );
+    sources(ui, plan, "RK-02");
+}
+
+fn applies_in_words(ratio: &OddsRatio) -> &'static str {
+    match (ratio.applies, ratio.note) {
+        (Some(true), _) => "applies",
+        (Some(false), _) => "does not apply",
+        (None, Some(note)) => note,
+        (None, None) => "not recorded",
+    }
+}

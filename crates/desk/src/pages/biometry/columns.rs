@@ -1,0 +1,146 @@
+//! The grid of the page: where label, field, unit, method and the other eye stand.
+
+use egui::{Color32, CornerRadius, Rect, RichText, Shape, Ui, layers::ShapeIdx, pos2};
+use millrace_core::biometry::Side;
+
+use crate::theme::{Palette, measures, strong_style};
+use crate::widgets::{cell, heading, minor_button, muted};
+use crate::words;
+
+/// Widths of the columns.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Columns {
+    pub(super) label: f32,
+    pub(super) field: f32,
+    pub(super) unit: f32,
+    pub(super) method: f32,
+    pub(super) more: f32,
+    /// Of the other eye's text.
+    pub(super) other: f32,
+    /// Whether the other eye stands on the left: the page is turned around.
+    pub(super) is_turned: bool,
+    /// Whether there is room for one control beside another only.
+    pub(super) is_stacked: bool,
+}
+
+/// Under this width the other eye's column does not fit beside the fields.
+const STACKED: f32 = 535.0;
+/// Room for "44.37 D @ 170°".
+const OTHER: f32 = 98.0;
+
+impl Columns {
+    /// For the eye in the fields: turned around if it is not the operated one.
+    pub(super) fn of(width: f32, (operated, side): (Side, Side)) -> Self {
+        let is_turned = operated != side;
+        let is_stacked = width < STACKED;
+        let (label, field, unit, more) = (144.0, 84.0, 34.0, 26.0);
+        let gaps = 5.0 * measures::NEAR;
+        let fixed = label + field + unit + more + gaps;
+        let rest = width - fixed;
+        // First the other eye's column gets what its longest text needs, then the method.
+        let method = (rest - OTHER).clamp(112.0, 190.0);
+        Self {
+            label,
+            field,
+            unit,
+            method,
+            more,
+            other: (rest - method).clamp(84.0, 260.0),
+            is_turned,
+            is_stacked,
+        }
+    }
+
+    /// Width of everything but the other eye's column.
+    pub(super) fn own(&self) -> f32 {
+        self.label + self.field + self.unit + self.method + self.more + 4.0 * measures::NEAR
+    }
+
+    /// Room before the first column.
+    pub(super) fn indent(&self) -> f32 {
+        if self.is_turned && !self.is_stacked {
+            self.other + measures::NEAR
+        } else {
+            0.0
+        }
+    }
+
+    /// Headings of both parts in one row; `true` if the page is to be turned around.
+    pub(super) fn head(&self, ui: &mut Ui, (operated, side): (Side, Side)) -> bool {
+        let mut turn = false;
+        ui.horizontal(|ui| {
+            if self.is_turned && !self.is_stacked {
+                cell(ui, self.other, |ui| other_title(ui, operated, side.other()));
+            }
+            cell(ui, self.own(), |ui| {
+                heading(ui, words::eye(side));
+                if self.is_turned {
+                    muted(ui, "not operated; its numbers serve comparison");
+                }
+            });
+            if !self.is_turned && !self.is_stacked {
+                cell(ui, self.other, |ui| {
+                    ui.spacing_mut().item_spacing.x = measures::TIGHT;
+                    other_title(ui, operated, side.other());
+                    turn = edit_button(ui, "Edit…", side.other());
+                });
+            }
+        });
+        if self.is_stacked && !self.is_turned {
+            let words = format!("Edit the {}…", side.other());
+            turn = edit_button(ui, &words, side.other());
+        }
+        turn
+    }
+}
+
+fn other_title(ui: &mut Ui, operated: Side, side: Side) {
+    let text = RichText::new(words::eye(side)).text_style(strong_style());
+    let about = if operated == side {
+        "Operated; shown to compare"
+    } else {
+        "Shown to compare; no formula takes its numbers"
+    };
+    ui.label(text).on_hover_text(about);
+}
+
+fn edit_button(ui: &mut Ui, words: &str, other: Side) -> bool {
+    let button = minor_button(ui, words);
+    let clicked = button.clicked();
+    button.accessible_name(format!("Edit the {other}…"));
+    clicked
+}
+
+/// A strip behind the other eye's column, as long as the rows in front of it.
+pub(super) struct Strip(ShapeIdx, f32);
+
+impl Strip {
+    /// Begins the strip; the rows come next.
+    pub(super) fn begin(ui: &Ui) -> Self {
+        Self(ui.painter().add(Shape::Noop), ui.cursor().top())
+    }
+
+    /// Ends the strip under the rows.
+    pub(super) fn end(self, ui: &Ui, columns: &Columns) {
+        if columns.is_stacked {
+            return;
+        }
+        let whole = ui.max_rect();
+        let used = columns.label + columns.field + columns.unit + columns.method + columns.more;
+        let left = if columns.is_turned {
+            whole.left()
+        } else {
+            whole.left() + used + 5.0 * measures::NEAR
+        };
+        let rect = Rect::from_min_max(
+            pos2(left - measures::NEAR, self.1 - measures::TIGHT),
+            pos2(
+                whole.right().min(left + columns.other + measures::NEAR),
+                ui.min_rect().bottom() + measures::TIGHT,
+            ),
+        );
+        let color: Color32 = Palette::current(ui).quiet;
+        let shape = Shape::rect_filled(rect, CornerRadius::same(measures::ROUNDING), color);
+        ui.painter().set(self.0, shape);
+    }
+}

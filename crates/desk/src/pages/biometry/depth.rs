@@ -1,0 +1,135 @@
+//! Depth of the anterior chamber, which says from which surface it was measured.
+
+use egui::Ui;
+use millrace_core::biometry::{AnteriorChamberDepth, ChamberDepth, DepthStart, Measured, Method};
+use millrace_core::case::{Command, Measurement};
+
+use super::row::Row;
+use super::{BiometryState, EyePage, Item};
+use crate::theme::measures;
+use crate::widgets::quantity_kind::{CHAMBER_DEPTH, LENGTH};
+use crate::widgets::{Commit, Segments, low_row, small};
+
+const METHODS: [Method; 5] = [
+    Method::Optical,
+    Method::Tomographer,
+    Method::ImmersionUltrasound,
+    Method::ContactUltrasound,
+    Method::Manual,
+];
+
+const STARTS: [(DepthStart, &str); 2] = [
+    (DepthStart::Epithelium, "Epithelium"),
+    (DepthStart::Endothelium, "Endothelium"),
+];
+
+pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
+    let current = page.eye.chamber_depth.clone();
+    let start = current
+        .as_ref()
+        .map(|measured| measured.value.start)
+        .or(*state.depth_start.get(page.side));
+    let row =
+        Row {
+            item: Item::ChamberDepth,
+            name: "Chamber depth (ACD)",
+            kind: &CHAMBER_DEPTH,
+            spread: Some(&LENGTH),
+            methods: &METHODS,
+            current: current.as_ref().map(depth_only),
+            other: page.other.chamber_depth.as_ref().map(|measured| {
+                format!("{} {}", measured.value.depth, short(measured.value.start))
+            }),
+            first: start
+                .is_none()
+                .then_some("say below from which surface it was measured"),
+        };
+    let change = row.show(ui, page, state);
+    let chosen = start_choice(ui, page, start);
+    aqueous(ui, page, current.as_ref());
+    ui.add_space(measures::TIGHT);
+    if let Some(chosen) = chosen {
+        *state.depth_start.get_mut(page.side) = Some(chosen);
+    }
+    let next = match (change, chosen) {
+        (Some(Commit::Cleared), _) => None,
+        (Some(Commit::Entered(depth)), _) => {
+            let Some(start) = chosen.or(start) else {
+                return;
+            };
+            Some(with_start(depth, start))
+        }
+        (None, Some(start)) => {
+            let Some(mut measured) = current else {
+                return;
+            };
+            measured.value.start = start;
+            Some(measured)
+        }
+        (None, None) => return,
+    };
+    let measurement = Measurement::ChamberDepth(next);
+    page.commands.push(Command::Measure(page.side, measurement));
+}
+
+fn start_choice(ui: &mut Ui, page: &EyePage<'_>, start: Option<DepthStart>) -> Option<DepthStart> {
+    ui.horizontal(|ui| {
+        let place = page.columns;
+        ui.add_space(place.indent() + place.label + measures::NEAR);
+        small(ui, "from the");
+        let id = page.id("depth start");
+        let name = page.name("Chamber depth from the");
+        Segments::new(id, &name, &STARTS, start).show(ui)
+    })
+    .inner
+}
+
+/// The aqueous depth, where it follows from the thickness.
+fn aqueous(ui: &mut Ui, page: &EyePage<'_>, current: Option<&Measured<ChamberDepth>>) {
+    let Some(measured) = current.filter(|depth| depth.value.start == DepthStart::Epithelium) else {
+        return;
+    };
+    if let Some(depth) = measured.value.aqueous(page.eye.thickness()) {
+        low_row(ui, |ui| {
+            let place = page.columns;
+            ui.add_space(place.indent() + place.label + measures::NEAR);
+            small(
+                ui,
+                format!("aqueous depth {depth}, less the corneal thickness"),
+            );
+        });
+    }
+}
+
+const fn short(start: DepthStart) -> &'static str {
+    match start {
+        DepthStart::Epithelium => "epith.",
+        DepthStart::Endothelium => "endoth.",
+    }
+}
+
+fn depth_only(measured: &Measured<ChamberDepth>) -> Measured<AnteriorChamberDepth> {
+    Measured {
+        value: measured.value.depth,
+        method: measured.method,
+        spread: measured.spread,
+        on: measured.on,
+        by: measured.by.clone(),
+    }
+}
+
+fn with_start(
+    measured: Measured<AnteriorChamberDepth>,
+    start: DepthStart,
+) -> Measured<ChamberDepth> {
+    Measured {
+        value: ChamberDepth {
+            depth: measured.value,
+            start,
+        },
+        method: measured.method,
+        spread: measured.spread,
+        on: measured.on,
+        by: measured.by,
+    }
+}

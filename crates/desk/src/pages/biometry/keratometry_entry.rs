@@ -1,0 +1,185 @@
+//! Keratometry while it is being entered: a draft holds it whole or not at all.
+
+use millrace_core::biometry::{CornealReading, Keratometry, Measured, MeridianReading, Method};
+use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+
+use super::sitting::Sitting;
+
+/// Keratometry as the draft holds it.
+pub(super) type MeasuredKeratometry = Measured<Keratometry, HundredthDiopters>;
+
+/// What the readings are given in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum ReadingUnit {
+    /// Radii in mm.
+    Radius,
+    /// Powers in D.
+    Power,
+}
+
+/// What was entered so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct KeratometryEntry {
+    pub(super) unit: Option<ReadingUnit>,
+    pub(super) index: Option<KeratometricIndex>,
+    pub(super) flat: Option<CornealReading>,
+    pub(super) flat_meridian: Option<Meridian>,
+    pub(super) steep: Option<CornealReading>,
+    pub(super) steep_meridian: Option<Meridian>,
+    pub(super) method: Option<Method>,
+}
+
+impl KeratometryEntry {
+    /// From what the draft holds.
+    pub(super) fn of(measured: &MeasuredKeratometry) -> Self {
+        let (flat, steep) = (measured.value.flat, measured.value.steep);
+        let (unit, index) = match flat.reading {
+            CornealReading::Radius(_) => (ReadingUnit::Radius, None),
+            CornealReading::Power { index, .. } => (ReadingUnit::Power, Some(index)),
+        };
+        Self {
+            unit: Some(unit),
+            index,
+            flat: Some(flat.reading),
+            flat_meridian: Some(flat.meridian),
+            steep: Some(steep.reading),
+            steep_meridian: Some(steep.meridian),
+            method: Some(measured.method),
+        }
+    }
+
+    /// Whether the unit can still be chosen: a reading is never turned from one into the other.
+    pub(super) const fn has_readings(&self) -> bool {
+        self.flat.is_some() || self.steep.is_some()
+    }
+
+    /// What is still missing, in words.
+    pub(super) fn missing(&self) -> Vec<&'static str> {
+        let parts = [
+            ("the flat reading", self.flat.is_none()),
+            ("the flat meridian", self.flat_meridian.is_none()),
+            ("the steep reading", self.steep.is_none()),
+            ("the steep meridian", self.steep_meridian.is_none()),
+            ("the method", self.method.is_none()),
+        ];
+        parts
+            .into_iter()
+            .filter_map(|(what, is_missing)| is_missing.then_some(what))
+            .collect()
+    }
+
+    /// Why two readings are not a flat and a steep one.
+    pub(super) fn contradiction(&self) -> Option<String> {
+        let (flat, steep) = (self.flat?, self.steep?);
+        (flat.radius() < steep.radius()).then(|| {
+            format!("the flat meridian {flat} has a shorter radius than the steep one {steep}")
+        })
+    }
+
+    /// The whole, once nothing is missing and nothing contradicts.
+    pub(super) fn whole(
+        &self,
+        before: Option<&MeasuredKeratometry>,
+        sitting: &Sitting,
+    ) -> Option<MeasuredKeratometry> {
+        if self.contradiction().is_some() {
+            return None;
+        }
+        let at = |reading: Option<CornealReading>, meridian: Option<Meridian>| {
+            Some(MeridianReading {
+                reading: reading?,
+                meridian: meridian?,
+            })
+        };
+        let value = Keratometry {
+            flat: at(self.flat, self.flat_meridian)?,
+            steep: at(self.steep, self.steep_meridian)?,
+            readings: before.and_then(|before| before.value.readings),
+            repeat_difference: before.and_then(|before| before.value.repeat_difference),
+        };
+        Some(Measured {
+            value,
+            method: self.method?,
+            spread: None,
+            on: sitting.on.or(before.and_then(|before| before.on)),
+            by: sitting
+                .by
+                .clone()
+                .or(before.and_then(|before| before.by.clone())),
+        })
+    }
+
+    /// The readings at another index: the instrument shows the same number, read by another index.
+    ///
+    /// # Errors
+    ///
+    /// Why a reading cannot be one at that index.
+    pub(super) fn at_index(&self, index: KeratometricIndex) -> Result<Self, String> {
+        let again = |reading: Option<CornealReading>| match reading {
+            Some(CornealReading::Power { power, .. }) => CornealReading::power(power, index)
+                .map(Some)
+                .map_err(|error| error.to_string()),
+            other => Ok(other),
+        };
+        Ok(Self {
+            index: Some(index),
+            flat: again(self.flat)?,
+            steep: again(self.steep)?,
+            ..self.clone()
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn entry(flat: &str, steep: &str) -> KeratometryEntry {
+        KeratometryEntry {
+            unit: Some(ReadingUnit::Radius),
+            index: None,
+            flat: flat.parse().ok(),
+            flat_meridian: Meridian::new(180).ok(),
+            steep: steep.parse().ok(),
+            steep_meridian: Meridian::new(90).ok(),
+            method: Some(Method::Keratometer),
+        }
+    }
+
+    #[test]
+    fn nothing_is_recorded_before_it_is_whole() {
+        let mut partial = entry("7.80 mm", "7.60 mm");
+        assert!(partial.whole(None, &Sitting::default()).is_some());
+        partial.steep_meridian = None;
+        partial.method = None;
+        assert_eq!(partial.missing(), ["the steep meridian", "the method"]);
+        assert_eq!(partial.whole(None, &Sitting::default()), None);
+    }
+
+    #[test]
+    fn a_flat_meridian_steeper_than_the_steep_one_is_named() {
+        let exchanged = entry("7.60 mm", "7.80 mm");
+        assert_eq!(
+            exchanged.contradiction().unwrap(),
+            "the flat meridian 7.60 mm has a shorter radius than the steep one 7.80 mm"
+        );
+        assert_eq!(exchanged.whole(None, &Sitting::default()), None);
+        assert_eq!(entry("7.70 mm", "7.70 mm").contradiction(), None);
+    }
+
+    #[test]
+    fn another_index_keeps_the_number_shown() {
+        let entry = entry("43.00 D at 1.3375", "44.00 D at 1.3375");
+        let index = KeratometricIndex::parse("1.3315").unwrap();
+        let again = entry.at_index(index).unwrap();
+        assert_eq!(again.flat.unwrap().to_string(), "43.00 D at 1.3315");
+        // 300/20.00 = 15 mm radius at 1.3000: no cornea.
+        let low: KeratometryEntry = KeratometryEntry {
+            flat: "26.00 D at 1.3375".parse().ok(),
+            ..entry
+        };
+        let index = KeratometricIndex::parse("1.4").unwrap();
+        assert!(low.at_index(index).is_err());
+    }
+}

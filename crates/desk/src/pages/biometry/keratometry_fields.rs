@@ -1,0 +1,92 @@
+//! The two fields of a meridian: its reading, in the unit of the instrument, and its direction.
+
+use egui::Ui;
+use millrace_core::biometry::CornealReading;
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+
+use super::EyePage;
+use super::keratometry_entry::{KeratometryEntry, ReadingUnit};
+use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN};
+use crate::widgets::{Commit, Fielded, Named, NumberField};
+
+/// One of the two meridians.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub(super) enum Which {
+    Flat,
+    Steep,
+}
+
+fn words(which: Which) -> &'static str {
+    match which {
+        Which::Flat => "Flat",
+        Which::Steep => "Steep",
+    }
+}
+
+pub(super) fn reading_field(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (which, next): (Which, &KeratometryEntry),
+) -> Fielded<CornealReading> {
+    let id = page.id((which, "reading"));
+    let name = page.name(&format!("{} reading", words(which)));
+    let named = Named::As(&name);
+    let reading = match which {
+        Which::Flat => next.flat,
+        Which::Steep => next.steep,
+    };
+    if next.unit == Some(ReadingUnit::Radius) {
+        let value = match reading {
+            Some(CornealReading::Radius(radius)) => Some(radius),
+            _ => None,
+        };
+        let entered = NumberField::new(id, named, &CORNEAL_RADIUS, value).show(ui);
+        return Fielded {
+            commit: entered
+                .commit
+                .map(|commit| commit.map(CornealReading::Radius)),
+            problem: entered.problem,
+        };
+    }
+    let value = match reading {
+        Some(CornealReading::Power { power, .. }) => Some(power),
+        _ => None,
+    };
+    let first = match (next.unit, next.index) {
+        (None, _) => Some("say first whether readings are in mm or in D"),
+        (Some(_), None) => Some("give the index of the instrument first"),
+        _ => None,
+    };
+    let check = |power: HundredthDiopters| match next.index {
+        Some(index) => CornealReading::power(power, index)
+            .map(|_| ())
+            .map_err(|error| error.to_string()),
+        None => Ok(()),
+    };
+    let field = NumberField::new(id, named, &CORNEAL_POWER, value);
+    let entered = field.after(first).check(&check).show(ui);
+    let commit = entered
+        .commit
+        .and_then(|commit| match (commit, next.index) {
+            (Commit::Cleared, _) => Some(Commit::Cleared),
+            (Commit::Entered(power), Some(index)) => CornealReading::power(power, index)
+                .ok()
+                .map(Commit::Entered),
+            (Commit::Entered(_), None) => None,
+        });
+    Fielded {
+        commit,
+        problem: entered.problem,
+    }
+}
+
+pub(super) fn meridian_field(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (which, value): (Which, Option<Meridian>),
+) -> Fielded<Meridian> {
+    let id = page.id((which, "meridian"));
+    let name = page.name(&format!("{} meridian", words(which)));
+    let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
+    field.width(56.0).show(ui)
+}

@@ -1,0 +1,264 @@
+//! One measurement in one row: name, number, unit, method, and how it came to be.
+
+use egui::{RichText, Ui};
+use jiff::civil::Date;
+use millrace_core::biometry::{Measured, Method};
+
+use super::{BiometryState, EyePage, Item};
+use crate::theme::measures;
+use crate::widgets::{
+    Commit, Kind, Named, NumberField, cell, date_field, low_row, minor_button, muted, pick,
+    problem, small, text_field,
+};
+use crate::words::{day, sentence};
+
+/// A row for a measurement of type `T` whose spread has type `S`.
+pub(super) struct Row<'a, T: 'static, S: 'static> {
+    pub(super) item: Item,
+    pub(super) name: &'a str,
+    pub(super) kind: &'a Kind<T>,
+    /// How a spread is entered; nothing where the measurement has none.
+    pub(super) spread: Option<&'a Kind<S>>,
+    pub(super) methods: &'a [Method],
+    pub(super) current: Option<Measured<T, S>>,
+    /// The other eye's value.
+    pub(super) other: Option<String>,
+    /// What has to be said before the number.
+    pub(super) first: Option<&'a str>,
+}
+
+impl<T, S> Row<'_, T, S>
+where
+    T: Copy + PartialEq,
+    S: Copy + PartialEq,
+{
+    /// Shows the row; tells a change of the measurement.
+    pub(super) fn show(
+        self,
+        ui: &mut Ui,
+        page: &EyePage<'_>,
+        state: &mut BiometryState,
+    ) -> Option<Commit<Measured<T, S>>> {
+        let key = (page.side, self.item);
+        let method = self.method(page, state);
+        let mut change = None;
+        let mut why = None;
+        let place = page.columns;
+        ui.horizontal(|ui| {
+            if place.is_turned {
+                other_cell(ui, page, self.other.as_deref());
+            }
+            let label = cell(ui, place.label, |ui| ui.label(self.name)).id;
+            let id = page.id(self.item);
+            let named = page.name(self.name);
+            let named = if named == self.name {
+                Named::By(label)
+            } else {
+                Named::As(&named)
+            };
+            let first = self.first.or_else(|| {
+                method
+                    .is_none()
+                    .then_some("say how it was measured, then it is recorded")
+            });
+            let value = self.current.as_ref().map(|measured| measured.value);
+            let field = NumberField::new(id, named, self.kind, value).after(first);
+            let entered = cell(ui, place.field, |ui| field.show(ui));
+            why = entered.problem;
+            change = entered
+                .commit
+                .and_then(|commit| self.with_value(&commit, method, state));
+            cell(ui, place.unit, |ui| muted(ui, self.kind.unit));
+            if let Some(chosen) = self.method_cell(ui, page, method) {
+                state.methods.insert(key, chosen);
+                change = self.with_method(chosen).or(change.take());
+            }
+            self.more_cell(ui, page, state);
+            if !place.is_turned {
+                other_cell(ui, page, self.other.as_deref());
+            }
+        });
+        self.circumstances(ui, page);
+        if let Some(why) = why {
+            problem(ui, &why);
+        }
+        if state.details.contains(&key) {
+            change = self.details(ui, page).or(change);
+        }
+        ui.add_space(measures::TIGHT);
+        change
+    }
+
+    /// The method of what is there, or of what comes next.
+    fn method(&self, page: &EyePage<'_>, state: &BiometryState) -> Option<Method> {
+        if let Some(measured) = &self.current {
+            return Some(measured.method);
+        }
+        let chosen = state.methods.get(&(page.side, self.item)).copied();
+        let of_sitting = state
+            .sitting
+            .method
+            .filter(|method| self.methods.contains(method));
+        chosen.or(of_sitting)
+    }
+
+    fn with_value(
+        &self,
+        commit: &Commit<T>,
+        method: Option<Method>,
+        state: &BiometryState,
+    ) -> Option<Commit<Measured<T, S>>> {
+        let Commit::Entered(value) = *commit else {
+            return Some(Commit::Cleared);
+        };
+        // Another number is another measurement: the old one's spread says nothing of it. Day and
+        // person are those of the sitting, or stay when a slip is corrected later.
+        let before = self.current.as_ref();
+        let sitting = &state.sitting;
+        Some(Commit::Entered(Measured {
+            value,
+            method: method?,
+            spread: None,
+            on: sitting.on.or(before.and_then(|before| before.on)),
+            by: sitting
+                .by
+                .clone()
+                .or(before.and_then(|before| before.by.clone())),
+        }))
+    }
+
+    fn with_method(&self, method: Method) -> Option<Commit<Measured<T, S>>> {
+        let mut measured = self.current.clone()?;
+        measured.method = method;
+        Some(Commit::Entered(measured))
+    }
+
+    fn method_cell(
+        &self,
+        ui: &mut Ui,
+        page: &EyePage<'_>,
+        method: Option<Method>,
+    ) -> Option<Method> {
+        let mut methods = self.methods.to_vec();
+        if let Some(method) = method
+            && !methods.contains(&method)
+        {
+            methods.push(method);
+        }
+        let options: Vec<_> = methods
+            .into_iter()
+            .map(|method| (method, sentence(&method.to_string())))
+            .collect();
+        let name = page.name(&format!("{}, method", self.name));
+        let id = page.id((self.item, "method"));
+        let width = page.columns.method;
+        cell(ui, width, |ui| {
+            pick(ui, (id, &name), &options, method, width)
+        })
+    }
+
+    fn more_cell(&self, ui: &mut Ui, page: &EyePage<'_>, state: &mut BiometryState) {
+        let key = (page.side, self.item);
+        cell(ui, page.columns.more, |ui| {
+            let button = ui
+                .add_enabled_ui(self.current.is_some(), |ui| minor_button(ui, "…"))
+                .inner;
+            if button.clicked() && !state.details.remove(&key) {
+                state.details.insert(key);
+            }
+            button.accessible_name(page.name(&format!("{}, circumstances…", self.name)));
+        });
+    }
+
+    /// Under the row: what an instrument can report, and who measured when.
+    fn circumstances(&self, ui: &mut Ui, page: &EyePage<'_>) {
+        let place = page.columns;
+        low_row(ui, |ui| {
+            ui.add_space(place.indent() + place.label + measures::NEAR);
+            let range = (self.kind.range)();
+            let from = self.current.as_ref().map(said).unwrap_or_default();
+            let mut parts = vec![range];
+            parts.extend((!from.is_empty()).then_some(from));
+            if let (true, Some(other)) = (place.is_stacked, &self.other) {
+                parts.push(format!("{} {other}", page.side.other()));
+            }
+            small(ui, parts.join("  ·  "));
+        });
+    }
+
+    fn details(&self, ui: &mut Ui, page: &EyePage<'_>) -> Option<Commit<Measured<T, S>>> {
+        let current = self.current.clone()?;
+        let mut measured = current.clone();
+        let mut problems = Vec::new();
+        ui.horizontal_wrapped(|ui| {
+            ui.add_space(page.columns.label + measures::NEAR);
+            if let Some(kind) = self.spread {
+                muted(ui, "SD");
+                let name = page.name(&format!("{}, SD", self.name));
+                let id = page.id((self.item, "spread"));
+                let field = NumberField::new(id, Named::As(&name), kind, current.spread);
+                let entered = field.width(64.0).show(ui);
+                problems.extend(entered.problem);
+                if let Some(commit) = entered.commit {
+                    measured.spread = commit.value();
+                }
+                muted(ui, kind.unit);
+            }
+            let (on, by) = who_and_when(
+                ui,
+                (page, self.item, self.name),
+                (current.on, current.by.as_deref()),
+                &mut problems,
+            );
+            measured.on = on;
+            measured.by = by;
+        });
+        for why in problems {
+            problem(ui, &why);
+        }
+        let changed = measured.spread != current.spread
+            || measured.on != current.on
+            || measured.by != current.by;
+        changed.then_some(Commit::Entered(measured))
+    }
+}
+
+/// Day and person of a measurement, to be corrected.
+pub(super) fn who_and_when(
+    ui: &mut Ui,
+    (page, item, name): (&EyePage<'_>, Item, &str),
+    (on, by): (Option<Date>, Option<&str>),
+    problems: &mut Vec<String>,
+) -> (Option<Date>, Option<String>) {
+    muted(ui, "on");
+    let day_name = page.name(&format!("{name}, day"));
+    let field = (page.id((item, "day")), Named::As(&day_name));
+    let entered = date_field(ui, field, on);
+    problems.extend(entered.problem);
+    let on = entered.commit.map_or(on, Commit::value);
+    muted(ui, "by");
+    let person_name = page.name(&format!("{name}, person"));
+    let field = (page.id((item, "person")), Named::As(&person_name));
+    let entered = text_field(ui, field, (by, "name of the person"), 120.0);
+    problems.extend(entered.problem);
+    let by = entered.commit.map_or(by.map(str::to_owned), Commit::value);
+    (on, by)
+}
+
+/// "20 Nov 2026, T. Lindqvist".
+pub(super) fn said<T, S>(measured: &Measured<T, S>) -> String {
+    let parts = [measured.on.map(day), measured.by.clone()];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// The other eye's value, as text only.
+pub(super) fn other_cell(ui: &mut Ui, page: &EyePage<'_>, value: Option<&str>) {
+    if page.columns.is_stacked {
+        return;
+    }
+    cell(ui, page.columns.other, |ui| {
+        ui.label(
+            RichText::new(value.unwrap_or("–")).color(crate::theme::Palette::current(ui).muted),
+        );
+    });
+}

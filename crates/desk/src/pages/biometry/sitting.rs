@@ -1,0 +1,71 @@
+//! Who measures, when and with what: said once, written beside each number entered from then on.
+
+use egui::Ui;
+use jiff::civil::Date;
+use millrace_core::biometry::Method;
+
+use super::EyePage;
+use crate::theme::measures;
+use crate::widgets::{
+    Named, cell, date_field, low_row, minor_button, muted, pick, problem, small, text_field,
+};
+use crate::words::sentence;
+
+/// The circumstances of what is entered now. Nothing is assumed.
+#[derive(Debug, Default)]
+pub(super) struct Sitting {
+    pub(super) on: Option<Date>,
+    pub(super) by: Option<String>,
+    pub(super) method: Option<Method>,
+}
+
+pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
+    let view = page.view;
+    let place = page.columns;
+    let mut problems = Vec::new();
+    ui.horizontal(|ui| {
+        ui.add_space(place.indent());
+        cell(ui, place.label, |ui| muted(ui, "Measured on, by"));
+        let id = view.ground.with("sitting day");
+        let day = date_field(ui, (id, Named::As("Day of measurement")), sitting.on);
+        problems.extend(day.problem);
+        if let Some(commit) = day.commit {
+            sitting.on = commit.value();
+        }
+        let id = view.ground.with("sitting person");
+        let field = (id, Named::As("Person who measures"));
+        let value = (sitting.by.as_deref(), "name of the person");
+        let width = place.own() - place.label - 104.0 - 2.0 * measures::NEAR;
+        let by = text_field(ui, field, value, width);
+        problems.extend(by.problem);
+        if let Some(commit) = by.commit {
+            sitting.by = commit.value();
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.add_space(place.indent());
+        cell(ui, place.label, |ui| muted(ui, "Measured with"));
+        let methods = Method::ALL.map(|method| (method, sentence(&method.to_string())));
+        let id = view.ground.with("sitting method");
+        let name = (id, "Method of measurement");
+        let chosen = pick(ui, name, &methods, sitting.method, 160.0);
+        if chosen.is_some() {
+            sitting.method = chosen;
+        }
+        if sitting.on.is_none() && !view.author.is_empty() {
+            let words = format!("Today, {}", view.author);
+            if minor_button(ui, &words).clicked() {
+                sitting.on = Some(view.today);
+                sitting.by = Some(view.author.to_owned());
+            }
+        }
+    });
+    for why in problems {
+        problem(ui, &why);
+    }
+    low_row(ui, |ui| {
+        ui.add_space(place.indent() + place.label + measures::NEAR);
+        small(ui, "Written beside each number entered from now on");
+    });
+    ui.add_space(measures::NEAR);
+}

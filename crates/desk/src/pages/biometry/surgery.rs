@@ -1,0 +1,159 @@
+//! Corneal refractive surgery before: whether, of which kind, and what is known from before it.
+
+use egui::Ui;
+use millrace_core::biometry::{CornealReading, CornealSurgery, CornealSurgeryKind, EyeState};
+use millrace_core::quantity::HundredthDiopters;
+
+use super::EyePage;
+use super::signs::row;
+use crate::widgets::quantity_kind::UNSIGNED_POWER;
+use crate::widgets::{Commit, Named, NumberField, muted, problem, small};
+
+/// Readings from before, while only one of the two is there.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct SurgeryEntry {
+    before: [Option<CornealReading>; 2],
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Kind {
+    Absent,
+    Done(CornealSurgeryKind),
+}
+
+const KINDS: [(Option<Kind>, &str); 5] = [
+    (None, "not recorded"),
+    (Some(Kind::Absent), "no"),
+    (
+        Some(Kind::Done(CornealSurgeryKind::MyopicLaser)),
+        "laser, myopia",
+    ),
+    (
+        Some(Kind::Done(CornealSurgeryKind::HyperopicLaser)),
+        "laser, hyperopia",
+    ),
+    (Some(Kind::Done(CornealSurgeryKind::Other)), "other"),
+];
+
+const fn kind_of(surgery: Option<CornealSurgery>) -> Option<Kind> {
+    match surgery {
+        None => None,
+        Some(CornealSurgery::Absent) => Some(Kind::Absent),
+        Some(CornealSurgery::Done { kind, .. }) => Some(Kind::Done(kind)),
+    }
+}
+
+fn word(kind: Option<Kind>) -> Option<&'static str> {
+    KINDS
+        .iter()
+        .find(|(option, _)| kind.is_some() && *option == kind)
+        .map(|(_, word)| *word)
+}
+
+pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, entry: &mut SurgeryEntry) {
+    let now = kind_of(next.corneal_surgery);
+    let other = word(kind_of(page.other.state.corneal_surgery));
+    let chosen = row(ui, page, "Refractive surgery", other, |ui| {
+        let options = KINDS.map(|(kind, word)| (kind, word.to_owned()));
+        let id = page.id("corneal surgery");
+        let name = page.name("Corneal refractive surgery");
+        crate::widgets::pick(ui, (id, &name), &options, Some(now), 180.0)
+    });
+    if let Some(chosen) = chosen {
+        *entry = SurgeryEntry::default();
+        next.corneal_surgery = chosen.map(|kind| match kind {
+            Kind::Absent => CornealSurgery::Absent,
+            Kind::Done(kind) => CornealSurgery::Done {
+                kind,
+                before: None,
+                correction: None,
+            },
+        });
+        return;
+    }
+    if let Some(CornealSurgery::Done {
+        kind,
+        before,
+        correction,
+    }) = next.corneal_surgery
+    {
+        let before = readings_before(ui, page, before, entry);
+        let correction = removed(ui, page, correction);
+        next.corneal_surgery = Some(CornealSurgery::Done {
+            kind,
+            before,
+            correction,
+        });
+    }
+}
+
+/// Both readings from before the surgery, as text with unit: their instrument is long gone, so each
+/// says its own unit and index.
+fn readings_before(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    recorded: Option<[CornealReading; 2]>,
+    entry: &mut SurgeryEntry,
+) -> Option<[CornealReading; 2]> {
+    let mut values = recorded.map_or(entry.before, |[first, second]| [Some(first), Some(second)]);
+    let mut problems = Vec::new();
+    row(ui, page, "    K before it", None, |ui| {
+        for (index, value) in values.iter_mut().enumerate() {
+            let name = page.name(&format!("Corneal reading {} before surgery", index + 1));
+            let id = page.id(("reading before", index));
+            let field = NumberField::new(id, Named::As(&name), &READING, *value);
+            let entered = field.width(124.0).show(ui);
+            problems.extend(entered.problem);
+            if let Some(commit) = entered.commit {
+                *value = commit.value();
+            }
+        }
+    });
+    for why in problems {
+        problem(ui, &why);
+    }
+    if values.iter().any(Option::is_some) && values.iter().any(Option::is_none) {
+        small(ui, "Recorded once both readings are there");
+    }
+    match values {
+        [Some(first), Some(second)] => {
+            *entry = SurgeryEntry::default();
+            Some([first, second])
+        }
+        partial => {
+            entry.before = partial;
+            None
+        }
+    }
+}
+
+/// A reading with its unit in the text.
+const READING: crate::widgets::Kind<CornealReading> = crate::widgets::Kind {
+    unit: "",
+    typed_units: &[],
+    range: || "as \"43.25 D at 1.3375\" or \"7.80 mm\"".to_owned(),
+    read: |text| {
+        text.parse()
+            .map_err(|error: millrace_core::quantity::MeasureError| error.to_string())
+    },
+    write: |reading| reading.to_string(),
+};
+
+fn removed(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    correction: Option<HundredthDiopters>,
+) -> Option<HundredthDiopters> {
+    let entered = row(ui, page, "    Myopia removed", None, |ui| {
+        let name = page.name("Myopia removed at the corneal plane");
+        let id = page.id("correction");
+        let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, correction);
+        let entered = field.show(ui);
+        muted(ui, "D at the cornea");
+        entered
+    });
+    if let Some(why) = entered.problem {
+        problem(ui, &why);
+    }
+    entered.commit.map_or(correction, Commit::value)
+}

@@ -1,0 +1,114 @@
+//! The pages. Each is a function of a view, which returns commands and changes nothing.
+
+pub mod approach;
+pub mod biometry;
+pub mod lens;
+mod outcome;
+pub mod second_look;
+pub mod settings;
+mod sheet;
+pub mod use_mine;
+
+use egui::{Id, Key, Ui};
+use jiff::civil::Date;
+use millrace_core::case::{Author, Command, Draft};
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+use millrace_core::plan::{Plan, PlanRefused};
+
+use crate::settings::OwnWays;
+
+/// What a page is shown: the case, its plan, and who looks at it today.
+#[derive(Clone, Copy)]
+pub struct CaseView<'a> {
+    /// Sets the fields of this case apart from those of another; the ground of every id on a page.
+    pub ground: Id,
+    /// What was entered.
+    pub draft: &'a Draft,
+    /// What follows from it, or why nothing does.
+    pub plan: Result<&'a Plan, &'a PlanRefused>,
+    /// The limits in use.
+    pub limits: &'a Limits,
+    /// The clinic's lens records.
+    pub lenses: &'a [LensRecord],
+    /// Who is at the desk; empty until it was said.
+    pub author: &'a str,
+    /// How this surgeon usually plans, to be offered.
+    pub own: &'a OwnWays,
+    /// Today.
+    pub today: Date,
+}
+
+impl CaseView<'_> {
+    /// The person at the desk, today: what is written beside a reason.
+    #[must_use]
+    pub fn signature(&self) -> Author {
+        Author {
+            name: self.author.to_owned(),
+            on: self.today,
+        }
+    }
+}
+
+/// The pages of a case, in the order of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Page {
+    /// Patient and measurements.
+    #[default]
+    Biometry,
+    /// Target, lens and power.
+    Lens,
+    /// How the nucleus comes out.
+    Approach,
+    /// What theatre gets.
+    Sheet,
+    /// What became of it.
+    Outcome,
+}
+
+impl Page {
+    /// Every page with its key.
+    pub const ALL: [(Self, Key); 5] = [
+        (Self::Biometry, Key::Num1),
+        (Self::Lens, Key::Num2),
+        (Self::Approach, Key::Num3),
+        (Self::Sheet, Key::Num4),
+        (Self::Outcome, Key::Num5),
+    ];
+
+    /// Its name on the tab.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Biometry => "Biometry",
+            Self::Lens => "Lens",
+            Self::Approach => "Approach",
+            Self::Sheet => "Sheet",
+            Self::Outcome => "Outcome",
+        }
+    }
+}
+
+/// What the pages remember of one case beside its draft: half-entered readings, what is opened.
+#[derive(Default)]
+pub struct PagesState {
+    /// Of the Biometry page.
+    pub biometry: biometry::BiometryState,
+    /// Of the Lens page.
+    pub lens: lens::LensState,
+    /// Of the Approach page.
+    pub approach: approach::ApproachState,
+    /// Of the second look.
+    pub second_look: second_look::SecondLookState,
+}
+
+/// Shows one page.
+pub fn show(ui: &mut Ui, page: Page, view: &CaseView<'_>, state: &mut PagesState) -> Vec<Command> {
+    match page {
+        Page::Biometry => biometry::biometry_page(ui, view, &mut state.biometry),
+        Page::Lens => lens::lens_page(ui, view, &mut state.lens),
+        Page::Approach => approach::approach_page(ui, view, &mut state.approach),
+        Page::Sheet => sheet::sheet_page(ui),
+        Page::Outcome => outcome::outcome_page(ui),
+    }
+}

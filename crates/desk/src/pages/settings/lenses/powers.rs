@@ -1,0 +1,199 @@
+//! Powers a lens is made in, and the cylinders of a toric one.
+
+use egui::{Id, Ui};
+use millrace_core::lens::{LensRecord, PowerLabel, PowerRange, Powers, ToricSteps};
+use millrace_core::quantity::{HundredthDiopters, decimal};
+
+use crate::widgets::quantity_kind::{POWER, UNSIGNED_POWER};
+use crate::widgets::{Commit, FormRows, Named, judged_field, minor_button, muted, small};
+
+/// Ranges and cylinders as entered so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct PowersForm {
+    ranges: Vec<RangeEntry>,
+    is_toric: bool,
+    label: Option<PowerLabel>,
+    cylinders: Vec<HundredthDiopters>,
+    /// Counts removals: a field that moves up does not inherit what was typed in its place.
+    removed: u32,
+}
+
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct RangeEntry {
+    from: Option<HundredthDiopters>,
+    to: Option<HundredthDiopters>,
+    step: Option<HundredthDiopters>,
+}
+
+const LABELS: [(PowerLabel, &str); 2] = [
+    (PowerLabel::SphericalEquivalent, "Spherical equivalent"),
+    (PowerLabel::WeakestMeridian, "Weakest meridian"),
+];
+
+impl PowersForm {
+    pub(super) fn of(record: &LensRecord) -> Self {
+        let range = |range: &PowerRange| RangeEntry {
+            from: Some(range.from()),
+            to: Some(range.to()),
+            step: Some(range.step()),
+        };
+        Self {
+            ranges: record.powers.ranges().iter().map(range).collect(),
+            is_toric: record.toric.is_some(),
+            label: record.toric.as_ref().map(ToricSteps::label),
+            cylinders: record
+                .toric
+                .as_ref()
+                .map(|toric| toric.cylinders().to_vec())
+                .unwrap_or_default(),
+            removed: 0,
+        }
+    }
+
+    pub(super) fn missing(&self) -> Vec<&'static str> {
+        let is_partial =
+            |range: &RangeEntry| range.from.is_none() || range.to.is_none() || range.step.is_none();
+        let parts = [
+            ("a range of powers", self.ranges.is_empty()),
+            (
+                "first, last or step of a range of powers",
+                self.ranges.iter().any(is_partial),
+            ),
+            (
+                "what the labeled power of a toric lens means",
+                self.is_toric && self.label.is_none(),
+            ),
+        ];
+        parts
+            .into_iter()
+            .filter_map(|(what, is_missing)| is_missing.then_some(what))
+            .collect()
+    }
+
+    /// Powers and cylinders, or why they are none; only called once nothing is missing.
+    pub(super) fn whole(&self) -> Result<(Powers, Option<ToricSteps>), String> {
+        let ranges = self
+            .ranges
+            .iter()
+            .filter_map(|range| Some((range.from?, range.to?, range.step?)));
+        let ranges: Result<Vec<_>, _> = ranges
+            .map(|(from, to, step)| PowerRange::new(from, to, step))
+            .collect();
+        let powers = ranges
+            .and_then(Powers::new)
+            .map_err(|error| error.to_string())?;
+        let toric = match self.label {
+            Some(label) if self.is_toric => {
+                let steps = ToricSteps::new(self.cylinders.clone(), label);
+                Some(steps.map_err(|error| error.to_string())?)
+            }
+            _ => None,
+        };
+        Ok((powers, toric))
+    }
+
+    pub(super) fn show(&mut self, ui: &mut Ui, form: &mut FormRows) {
+        let mut removed = None;
+        let key = self.removed;
+        for (index, range) in self.ranges.iter_mut().enumerate() {
+            let label = if index == 0 { "Powers" } else { "" };
+            form.row(ui, label, |form, ui, _| {
+                let nth = index + 1;
+                let name = |what: &str| format!("Range {nth}, {what}");
+                let power = (&POWER, 76.0);
+                form.bare(ui, (&name("from"), key), power, &mut range.from);
+                muted(ui, "to");
+                form.bare(ui, (&name("to"), key), power, &mut range.to);
+                muted(ui, "D by");
+                let step = (&UNSIGNED_POWER, 64.0);
+                form.bare(ui, (&name("step"), key), step, &mut range.step);
+                muted(ui, "D");
+                let button = minor_button(ui, "Remove");
+                if button.clicked() {
+                    removed = Some(index);
+                }
+                button.accessible_name(format!("Remove range {nth}"));
+            });
+        }
+        if let Some(index) = removed {
+            self.ranges.remove(index);
+            self.removed += 1;
+            ui.request_repaint();
+        }
+        let label = if self.ranges.is_empty() { "Powers" } else { "" };
+        form.row(ui, label, |_, ui, _| {
+            if minor_button(ui, "Add a range").clicked() {
+                self.ranges.push(RangeEntry::default());
+            }
+        });
+        self.toric(ui, form);
+    }
+
+    fn toric(&mut self, ui: &mut Ui, form: &mut FormRows) {
+        let mut is_toric = Some(self.is_toric);
+        form.choice(ui, "Toric", &[(false, "No"), (true, "Yes")], &mut is_toric);
+        self.is_toric = is_toric.unwrap_or_default();
+        if !self.is_toric {
+            return;
+        }
+        let label = "    Labeled power is";
+        form.choice(ui, label, &LABELS, &mut self.label);
+        form.row(ui, "    Cylinders", |form, ui, named| {
+            let field = (form.ground.with("cylinders"), Named::By(named));
+            self.cylinder_list(ui, field, &mut form.problems);
+        });
+    }
+
+    fn cylinder_list(&mut self, ui: &mut Ui, field: (Id, Named<'_>), problems: &mut Vec<String>) {
+        let shown: Vec<_> = self
+            .cylinders
+            .iter()
+            .map(|cylinder| decimal::write(cylinder.hundredths(), 2, 2))
+            .collect();
+        let text = (shown.join("; "), "cylinders at the lens plane in D");
+        let judge = |text: &str| read_list(text).map(|_| ());
+        let entered = judged_field(ui, field, (&text.0, text.1), 300.0, &judge);
+        muted(ui, "D");
+        small(ui, "at the lens plane, rising, with ; between");
+        problems.extend(entered.problem);
+        match entered.commit {
+            Some(Commit::Entered(text)) => self.cylinders = read_list(&text).unwrap_or_default(),
+            Some(Commit::Cleared) => self.cylinders.clear(),
+            None => {}
+        }
+    }
+}
+
+/// "1.00; 1,50; 2.25": a comma may be a decimal sign, so that only ; and spaces part two numbers.
+fn read_list(text: &str) -> Result<Vec<HundredthDiopters>, String> {
+    let parts = text.split([';', ' ']).filter(|part| !part.is_empty());
+    let numbers = parts.map(|part| {
+        let number = part.strip_suffix('D').unwrap_or(part);
+        decimal::parse(number, 2).map(HundredthDiopters::new)
+    });
+    numbers
+        .collect::<Result<_, _>>()
+        .map_err(|error| error.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn cylinders_are_read_with_point_or_comma() {
+        let read = |text| {
+            let list = read_list(text)?;
+            Ok::<_, String>(
+                list.into_iter()
+                    .map(HundredthDiopters::hundredths)
+                    .collect(),
+            )
+        };
+        let three: Vec<i32> = vec![100, 150, 225];
+        for text in ["1.00; 1.50; 2.25", "1,00;1,50;2,25", "1 1.5 2.25"] {
+            assert_eq!(read(text), Ok(three.clone()), "{text}");
+        }
+        assert_eq!(read("1.00, 1.50").unwrap_err(), "\"1.00,\" is not a number");
+    }
+}

@@ -1,0 +1,328 @@
+//! The open case: draft and plan, the way back, and what of it is stored.
+
+use millrace_core::case::{Command, CommandRefused, Draft, update};
+use millrace_core::limits::Limits;
+use millrace_core::plan::{Plan, PlanRefused};
+
+use crate::command_words::describe;
+use crate::exchange::{CaseId, Revision};
+
+/// The open case. Its plan is computed once for each change, not for each picture.
+#[derive(Debug)]
+pub struct Session {
+    case: CaseId,
+    draft: Draft,
+    plan: Result<Plan, PlanRefused>,
+    undo: Vec<Step>,
+    redo: Vec<Step>,
+    refused: Option<CommandRefused>,
+    /// Counts the changes.
+    version: u64,
+    storing: Storing,
+}
+
+/// What is stored.
+#[derive(Clone, Debug)]
+struct Storing {
+    revision: Revision,
+    stored: u64,
+    under_way: Option<u64>,
+    failed: Option<String>,
+}
+
+/// A draft to go back or forth to.
+#[derive(Clone, Debug)]
+struct Step {
+    draft: Draft,
+    what: String,
+}
+
+/// What the person is told about storing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SaveState {
+    /// All of it is stored.
+    Saved,
+    /// Being stored.
+    Saving,
+    /// The last attempt failed.
+    Failed(String),
+    /// A change waits to be stored.
+    Unsaved,
+}
+
+impl Session {
+    /// Opens a case as it is stored.
+    #[must_use]
+    pub fn open(case: CaseId, revision: Revision, draft: Draft, limits: &Limits) -> Self {
+        let plan = Plan::of(&draft, limits);
+        Self {
+            case,
+            draft,
+            plan,
+            undo: Vec::new(),
+            redo: Vec::new(),
+            refused: None,
+            version: 0,
+            storing: Storing {
+                revision,
+                stored: 0,
+                under_way: None,
+                failed: None,
+            },
+        }
+    }
+
+    /// The case.
+    #[must_use]
+    pub const fn case(&self) -> &CaseId {
+        &self.case
+    }
+
+    /// What was entered so far.
+    #[must_use]
+    pub const fn draft(&self) -> &Draft {
+        &self.draft
+    }
+
+    /// Everything computed from it.
+    pub const fn plan(&self) -> Result<&Plan, &PlanRefused> {
+        self.plan.as_ref()
+    }
+
+    /// Why the last command was not carried out.
+    #[must_use]
+    pub const fn refused(&self) -> Option<&CommandRefused> {
+        self.refused.as_ref()
+    }
+
+    /// Applies one change; a refused one changes nothing but the message.
+    pub fn apply(&mut self, command: Command, limits: &Limits) {
+        let what = describe(&command);
+        match update(&self.draft, command) {
+            Err(refused) => self.refused = Some(refused),
+            Ok(next) => {
+                self.refused = None;
+                if next == self.draft {
+                    return;
+                }
+                let draft = core::mem::replace(&mut self.draft, next);
+                self.undo.push(Step { draft, what });
+                self.redo.clear();
+                self.changed(limits);
+            }
+        }
+    }
+
+    /// What undoing would take back.
+    #[must_use]
+    pub fn undoes(&self) -> Option<&str> {
+        self.undo.last().map(|step| step.what.as_str())
+    }
+
+    /// What redoing would bring back.
+    #[must_use]
+    pub fn redoes(&self) -> Option<&str> {
+        self.redo.last().map(|step| step.what.as_str())
+    }
+
+    /// Takes the last change back.
+    pub fn undo(&mut self, limits: &Limits) {
+        if let Some(Step { draft, what }) = self.undo.pop() {
+            let draft = core::mem::replace(&mut self.draft, draft);
+            self.redo.push(Step { draft, what });
+            self.changed(limits);
+        }
+    }
+
+    /// Brings the change back that was taken back last.
+    pub fn redo(&mut self, limits: &Limits) {
+        if let Some(Step { draft, what }) = self.redo.pop() {
+            let draft = core::mem::replace(&mut self.draft, draft);
+            self.undo.push(Step { draft, what });
+            self.changed(limits);
+        }
+    }
+
+    /// Computes the plan anew, after a change of draft or limits.
+    pub fn replan(&mut self, limits: &Limits) {
+        self.plan = Plan::of(&self.draft, limits);
+    }
+
+    fn changed(&mut self, limits: &Limits) {
+        self.version += 1;
+        self.refused = None;
+        self.replan(limits);
+    }
+
+    /// Whether there is anything to store that is not being stored.
+    #[must_use]
+    pub fn wants_saving(&self) -> bool {
+        self.storing.stored < self.version
+            && self.storing.under_way.is_none()
+            && self.storing.failed.is_none()
+    }
+
+    /// What the person is told.
+    #[must_use]
+    pub fn save_state(&self) -> SaveState {
+        if let Some(why) = &self.storing.failed {
+            return SaveState::Failed(why.clone());
+        }
+        if self.storing.under_way.is_some() {
+            return SaveState::Saving;
+        }
+        if self.storing.stored < self.version {
+            return SaveState::Unsaved;
+        }
+        SaveState::Saved
+    }
+
+    /// The revision the draft started from; a save is under way from now on.
+    pub fn begin_saving(&mut self) -> Revision {
+        self.storing.under_way = Some(self.version);
+        self.storing.failed = None;
+        self.storing.revision.clone()
+    }
+
+    /// The save under way is durable.
+    pub fn saved(&mut self, revision: Revision) {
+        if let Some(version) = self.storing.under_way.take() {
+            self.storing.stored = version;
+        }
+        self.storing.revision = revision;
+        self.storing.failed = None;
+    }
+
+    /// The save under way failed.
+    pub fn not_saved(&mut self, why: String) {
+        self.storing.under_way = None;
+        self.storing.failed = Some(why);
+    }
+
+    /// Tries again what failed.
+    pub fn retry_saving(&mut self) {
+        self.storing.failed = None;
+    }
+
+    /// Keeps this draft on top of somebody else's revision: theirs stays in the history.
+    pub fn keep_mine(&mut self, revision: Revision) {
+        self.storing.revision = revision;
+        self.storing.under_way = None;
+        self.storing.failed = None;
+        self.version += 1;
+    }
+
+    /// Goes on from somebody else's revision; undo brings one's own back.
+    pub fn take_theirs(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
+        let draft = core::mem::replace(&mut self.draft, theirs);
+        let what = "taking over what was stored elsewhere".to_owned();
+        self.undo.push(Step { draft, what });
+        self.redo.clear();
+        self.changed(limits);
+        self.storing = Storing {
+            revision,
+            stored: self.version,
+            under_way: None,
+            failed: None,
+        };
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use millrace_core::biometry::Side;
+    use millrace_core::quantity::HundredthDiopters;
+
+    use super::*;
+
+    fn revision(text: &str) -> Revision {
+        Revision(text.to_owned())
+    }
+
+    fn session() -> Session {
+        let case = CaseId("a".to_owned());
+        Session::open(case, revision("1"), Draft::default(), Limits::shipped())
+    }
+
+    fn target(hundredths: i32) -> Command {
+        Command::SetTarget(Some(HundredthDiopters::new(hundredths)))
+    }
+
+    #[test]
+    fn changes_go_back_and_forth_whole() {
+        let limits = Limits::shipped();
+        let mut session = session();
+        session.apply(Command::ChooseEye(Side::Right), limits);
+        session.apply(target(-30), limits);
+        session.apply(target(-30), limits);
+        assert_eq!(session.undoes(), Some("target refraction"));
+        session.undo(limits);
+        assert_eq!(session.draft().lens.target, None);
+        assert_eq!(session.redoes(), Some("target refraction"));
+        session.undo(limits);
+        assert_eq!(session.draft(), &Draft::default());
+        assert!(session.plan().is_err());
+        session.undo(limits);
+        session.redo(limits);
+        session.redo(limits);
+        assert_eq!(
+            session.draft().lens.target,
+            Some(HundredthDiopters::new(-30))
+        );
+        assert!(session.plan().is_ok());
+        session.undo(limits);
+        session.apply(target(-50), limits);
+        assert_eq!(session.redoes(), None);
+    }
+
+    #[test]
+    fn a_refused_command_changes_only_the_message() {
+        let limits = Limits::shipped();
+        let mut session = session();
+        session.apply(Command::SetPieces(Some(5)), limits);
+        assert!(session.refused().is_some());
+        assert_eq!(session.undoes(), None);
+        assert_eq!(session.save_state(), SaveState::Saved);
+        session.apply(target(0), limits);
+        assert_eq!(session.refused(), None);
+    }
+
+    #[test]
+    fn what_changes_while_it_is_stored_is_stored_next() {
+        let limits = Limits::shipped();
+        let mut session = session();
+        assert!(!session.wants_saving());
+        session.apply(target(0), limits);
+        assert!(session.wants_saving());
+        assert_eq!(session.begin_saving(), revision("1"));
+        session.apply(target(-25), limits);
+        assert!(!session.wants_saving());
+        assert_eq!(session.save_state(), SaveState::Saving);
+        session.saved(revision("2"));
+        assert!(session.wants_saving());
+        assert_eq!(session.begin_saving(), revision("2"));
+        session.not_saved("the disk is full".to_owned());
+        assert!(!session.wants_saving());
+        session.retry_saving();
+        assert!(session.wants_saving());
+    }
+
+    #[test]
+    fn of_two_people_nobody_loses_anything() {
+        let limits = Limits::shipped();
+        let mut session = session();
+        session.apply(target(-25), limits);
+        session.begin_saving();
+        let theirs = update(&Draft::default(), target(-100)).unwrap();
+        session.take_theirs(revision("7"), theirs.clone(), limits);
+        assert_eq!(session.draft(), &theirs);
+        assert_eq!(session.save_state(), SaveState::Saved);
+        session.undo(limits);
+        assert_eq!(
+            session.draft().lens.target,
+            Some(HundredthDiopters::new(-25))
+        );
+        assert!(session.wants_saving());
+        assert_eq!(session.begin_saving(), revision("7"));
+    }
+}

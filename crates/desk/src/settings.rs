@@ -1,0 +1,110 @@
+//! What a person sets for the desk; kept by the executable.
+
+mod decimals;
+mod own_ways;
+
+pub use decimals::Decimals;
+pub use own_ways::OwnWays;
+
+/// A person's settings.
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
+pub struct Settings {
+    /// Who sits here: written beside measurements and reasons. Empty until it is said.
+    pub author: String,
+    /// Light or dark.
+    pub theme: ThemeChoice,
+    /// Size of the text.
+    pub text_size: TextSize,
+    /// The decimal sign shown.
+    pub decimals: Decimals,
+    /// How this surgeon usually plans: offered, never applied unasked.
+    pub own: OwnWays,
+}
+
+/// Light or dark.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum ThemeChoice {
+    /// As the system says.
+    #[default]
+    System,
+    /// Light.
+    Light,
+    /// Dark.
+    Dark,
+}
+
+/// Size of the text, 80 to 200 %.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct TextSize(u16);
+
+impl Default for TextSize {
+    fn default() -> Self {
+        Self(100)
+    }
+}
+
+impl TextSize {
+    /// The sizes on offer, in percent.
+    pub const OFFERED: [Self; 7] = [
+        Self(80),
+        Self(90),
+        Self(100),
+        Self(125),
+        Self(150),
+        Self(175),
+        Self(200),
+    ];
+
+    /// A size of so many percent; nothing outside 80 to 200.
+    #[must_use]
+    pub const fn new(percent: u16) -> Option<Self> {
+        if 80 <= percent && percent <= 200 {
+            Some(Self(percent))
+        } else {
+            None
+        }
+    }
+
+    /// In percent.
+    #[must_use]
+    pub const fn percent(self) -> u16 {
+        self.0
+    }
+
+    /// As a factor.
+    #[must_use]
+    pub fn factor(self) -> f32 {
+        f32::from(self.0) / 100.0
+    }
+
+    /// The next offered size up.
+    #[must_use]
+    pub fn larger(self) -> Self {
+        let mut offered = Self::OFFERED.into_iter();
+        offered.find(|size| self < *size).unwrap_or(self)
+    }
+
+    /// The next offered size down.
+    #[must_use]
+    pub fn smaller(self) -> Self {
+        let mut offered = Self::OFFERED.into_iter().rev();
+        offered.find(|size| *size < self).unwrap_or(self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn sizes_step_through_what_is_offered_and_stop_at_the_ends() {
+        let size = |percent| TextSize::new(percent).unwrap();
+        assert_eq!(TextSize::default().larger(), size(125));
+        assert_eq!(size(110).larger(), size(125));
+        assert_eq!(size(110).smaller(), size(100));
+        assert_eq!(size(200).larger(), size(200));
+        assert_eq!(size(80).smaller(), size(80));
+        assert_eq!(TextSize::new(79), None);
+        assert_eq!(TextSize::new(201), None);
+    }
+}

@@ -1,0 +1,207 @@
+//! One of a few, side by side: a single stop of the Tab key; the arrow keys choose.
+
+use egui::accesskit::{Role, Toggled};
+use egui::{
+    Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
+    StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
+};
+
+use crate::theme::{Palette, bold, measures};
+
+/// A choice among a few options.
+pub struct Segments<'a, T> {
+    id: Id,
+    name: &'a str,
+    options: &'a [(T, &'a str)],
+    selected: Option<T>,
+}
+
+impl<'a, T: Copy + PartialEq> Segments<'a, T> {
+    /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
+    #[must_use]
+    pub const fn new(
+        id: Id,
+        name: &'a str,
+        options: &'a [(T, &'a str)],
+        selected: Option<T>,
+    ) -> Self {
+        Self {
+            id,
+            name,
+            options,
+            selected,
+        }
+    }
+
+    /// Shows it; tells what was newly chosen.
+    pub fn show(self, ui: &mut Ui) -> Option<T> {
+        let widths: Vec<f32> = self
+            .options
+            .iter()
+            .map(|(_, text)| text_width(ui, text) + 2.0 * 8.0)
+            .collect();
+        let size = vec2(widths.iter().sum(), measures::CONTROL);
+        let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
+        let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
+        self.announce_group(ui, &group);
+        let mut chosen = self.chosen_by_key(ui, &group);
+
+        let palette = Palette::current(ui);
+        let rounding = CornerRadius::same(measures::ROUNDING);
+        ui.painter().rect_filled(rect, rounding, palette.raised);
+        let mut left = rect.left();
+        for (index, ((option, text), width)) in self.options.iter().zip(&widths).enumerate() {
+            let part = Rect::from_min_size(pos2(left, rect.top()), vec2(*width, rect.height()));
+            left += width;
+            let response = self.part(ui, part, (index, text, *option));
+            if response.clicked() {
+                group.request_focus();
+                chosen = Some(*option);
+            }
+            if 0 < index {
+                let hairline = Stroke::new(measures::OUTLINE, palette.line);
+                ui.painter()
+                    .vline(part.left(), part.y_range().shrink(5.0), hairline);
+            }
+        }
+        let outline = if group.has_focus() {
+            Stroke::new(measures::FOCUS, palette.accent)
+        } else {
+            Stroke::new(measures::OUTLINE, palette.outline)
+        };
+        ui.painter()
+            .rect_stroke(rect, rounding, outline, StrokeKind::Inside);
+        chosen.filter(|option| self.selected != Some(*option))
+    }
+
+    fn part(&self, ui: &Ui, rect: Rect, (index, text, option): (usize, &str, T)) -> Response {
+        let is_selected = self.selected == Some(option);
+        let response = ui
+            .interact(rect, self.id.with(index), Sense::CLICK)
+            .on_hover_cursor(CursorIcon::PointingHand);
+        let palette = Palette::current(ui);
+        let inner = rect.shrink(2.0);
+        if is_selected {
+            ui.painter()
+                .rect_filled(inner, CornerRadius::same(3), palette.selected);
+            // Not by color alone: what is chosen is underlined and bold.
+            let bar = Rect::from_min_max(pos2(inner.left(), inner.bottom() - 2.0), inner.max);
+            ui.painter()
+                .rect_filled(bar, CornerRadius::ZERO, palette.accent);
+        } else if response.hovered() && ui.is_enabled() {
+            ui.painter()
+                .rect_filled(inner, CornerRadius::same(3), palette.hovered);
+        }
+        let font = if is_selected {
+            FontId::new(measures::BODY, bold())
+        } else {
+            FontId::proportional(measures::BODY)
+        };
+        let ink = if ui.is_enabled() {
+            palette.ink
+        } else {
+            palette.muted
+        };
+        ui.painter()
+            .text(rect.center(), Align2::CENTER_CENTER, text, font, ink);
+        let label = format!("{}, {text}", self.name);
+        response.widget_info(|| {
+            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, &label)
+        });
+        ui.accesskit_node_builder(response.id, |node| {
+            node.set_toggled(if is_selected {
+                Toggled::True
+            } else {
+                Toggled::False
+            });
+        });
+        response
+    }
+
+    fn announce_group(&self, ui: &Ui, group: &Response) {
+        let chosen = self
+            .options
+            .iter()
+            .find(|(option, _)| self.selected == Some(*option))
+            .map_or("nothing chosen", |(_, text)| text);
+        let enabled = ui.is_enabled();
+        group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, enabled, self.name));
+        ui.accesskit_node_builder(group.id, |node| node.set_value(chosen));
+    }
+
+    fn chosen_by_key(&self, ui: &Ui, group: &Response) -> Option<T> {
+        if !group.has_focus() || !ui.is_enabled() {
+            return None;
+        }
+        let filter = EventFilter {
+            horizontal_arrows: true,
+            ..EventFilter::default()
+        };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
+        let (back, forth) = ui.input(|input| {
+            let pressed = |key| input.key_pressed(key);
+            (pressed(Key::ArrowLeft), pressed(Key::ArrowRight))
+        });
+        let now = self
+            .options
+            .iter()
+            .position(|(option, _)| self.selected == Some(*option));
+        let next = match (back, forth, now) {
+            (true, false, Some(index)) => index.checked_sub(1)?,
+            (false, true, Some(index)) => index + 1,
+            (true, false, None) => self.options.len().checked_sub(1)?,
+            (false, true, None) => 0,
+            _ => return None,
+        };
+        self.options.get(next).map(|(option, _)| *option)
+    }
+}
+
+/// Width of a text in bold, so that choosing it moves nothing.
+fn text_width(ui: &Ui, text: &str) -> f32 {
+    let ink = Palette::current(ui).ink;
+    let galley =
+        ui.painter()
+            .layout_no_wrap(text.to_owned(), FontId::new(measures::BODY, bold()), ink);
+    galley.size().x.ceil()
+}
+
+/// The text, or its first word if the whole does not fit: "Specular" says as much.
+fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> &'a str {
+    if text_width(ui, text) <= room {
+        return text;
+    }
+    text.split([' ', ',']).next().unwrap_or(text)
+}
+
+/// One of many, in a list that opens: for methods, scales, grades.
+pub fn pick<T: Copy + PartialEq>(
+    ui: &mut Ui,
+    (id, name): (Id, &str),
+    options: &[(T, String)],
+    selected: Option<T>,
+    width: f32,
+) -> Option<T> {
+    let chosen_text = options
+        .iter()
+        .find(|(option, _)| selected == Some(*option))
+        .map_or("choose…", |(_, text)| text.as_str());
+    let shown = fitting(ui, chosen_text, width - 46.0);
+    let mut chosen = None;
+    let response = egui::ComboBox::from_id_salt(id)
+        .width(width)
+        .truncate()
+        .selected_text(shown)
+        .show_ui(ui, |ui| {
+            ui.spacing_mut().interact_size = Vec2::splat(measures::CONTROL);
+            for (option, text) in options {
+                let is_selected = selected == Some(*option);
+                if ui.selectable_label(is_selected, text).clicked() && !is_selected {
+                    chosen = Some(*option);
+                }
+            }
+        })
+        .response;
+    response.accessible_name(name);
+    chosen
+}

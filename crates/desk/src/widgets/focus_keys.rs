@@ -1,0 +1,127 @@
+//! Keys that move the focus, each in a pass of its own.
+//!
+//! egui moves the focus at the start of a pass, before widgets read their text. When a pass was
+//! slow and "4.5", Tab, "7" arrive together, all of it would land in one field. The window hands
+//! its raw input through [`FocusKeys::isolate`], so that nothing typed ends in the wrong place.
+
+use std::collections::VecDeque;
+
+use egui::{Event, Key, RawInput};
+
+/// Events that wait for the next pass.
+#[derive(Default)]
+pub struct FocusKeys {
+    waiting: VecDeque<Event>,
+}
+
+impl FocusKeys {
+    /// Keeps in `input` what one pass can take, and the rest for later. `true` asks for another pass
+    /// at once.
+    pub fn isolate(&mut self, input: &mut RawInput) -> bool {
+        self.waiting.extend(input.events.drain(..));
+        while let Some(event) = self.waiting.pop_front() {
+            if !moves_focus(&event) {
+                input.events.push(event);
+                continue;
+            }
+            if input.events.is_empty() {
+                input.events.push(event);
+            } else {
+                self.waiting.push_front(event);
+            }
+            break;
+        }
+        !self.waiting.is_empty()
+    }
+}
+
+fn moves_focus(event: &Event) -> bool {
+    match event {
+        Event::Key {
+            key,
+            pressed: true,
+            modifiers,
+            ..
+        } => {
+            let by_itself = matches!(key, Key::Tab | Key::Enter | Key::Escape | Key::F1 | Key::F6);
+            by_itself || modifiers.command || modifiers.ctrl
+        }
+        Event::PointerButton { .. } => true,
+        _ => false,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use egui::{Modifiers, PointerButton, Pos2};
+
+    use super::*;
+
+    fn key(key: Key) -> Event {
+        Event::Key {
+            key,
+            physical_key: None,
+            pressed: true,
+            repeat: false,
+            modifiers: Modifiers::NONE,
+        }
+    }
+
+    fn text(text: &str) -> Event {
+        Event::Text(text.to_owned())
+    }
+
+    fn passes(events: Vec<Event>) -> Vec<Vec<Event>> {
+        let mut keys = FocusKeys::default();
+        let mut input = RawInput {
+            events,
+            ..RawInput::default()
+        };
+        let mut passes = Vec::new();
+        loop {
+            let more = keys.isolate(&mut input);
+            passes.push(core::mem::take(&mut input.events));
+            if !more {
+                return passes;
+            }
+        }
+    }
+
+    #[test]
+    fn each_focus_key_gets_its_own_pass_and_the_order_stays() {
+        assert_eq!(
+            passes(vec![text("4.5"), key(Key::Tab), text("7"), key(Key::Tab)]),
+            [
+                vec![text("4.5")],
+                vec![key(Key::Tab)],
+                vec![text("7")],
+                vec![key(Key::Tab)]
+            ]
+        );
+        assert_eq!(
+            passes(vec![text("a"), key(Key::ArrowLeft), text("b")]).len(),
+            1
+        );
+        assert_eq!(passes(Vec::new()), [Vec::<Event>::new()]);
+    }
+
+    #[test]
+    fn a_click_parts_what_was_typed_before_and_after_it() {
+        let click = |pressed| Event::PointerButton {
+            pos: Pos2::ZERO,
+            button: PointerButton::Primary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        };
+        let found = passes(vec![text("1"), click(true), click(false), text("2")]);
+        assert_eq!(
+            found,
+            [
+                vec![text("1")],
+                vec![click(true)],
+                vec![click(false)],
+                vec![text("2")]
+            ]
+        );
+    }
+}

@@ -1,0 +1,132 @@
+//! Where things stand on a page.
+
+use egui::{
+    Align, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke, Ui, vec2,
+};
+use millrace_core::rules::Severity;
+
+use super::shapes::{severity_color, severity_shape};
+use crate::settings::Decimals;
+use crate::theme::{Palette, measures, section_style};
+
+/// A cell of a row: of this width, as high as a control, its content in the middle of the height.
+pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, measures::CONTROL);
+    let layout = Layout::left_to_right(Align::Center);
+    ui.allocate_ui_with_layout(size, layout, |ui| {
+        ui.set_min_size(size);
+        ui.set_max_width(width);
+        add(ui)
+    })
+    .inner
+}
+
+/// Heading of a page or panel.
+pub fn heading(ui: &mut Ui, text: &str) -> Response {
+    let response = ui.label(RichText::new(text).heading());
+    ui.accesskit_node_builder(response.id, |node| {
+        node.set_role(egui::accesskit::Role::Heading);
+    });
+    response
+}
+
+/// Heading of a section, with the space above that sets it apart.
+pub fn section(ui: &mut Ui, text: &str) -> Response {
+    ui.add_space(measures::APART);
+    let response = ui.label(RichText::new(text).text_style(section_style()));
+    ui.accesskit_node_builder(response.id, |node| {
+        node.set_role(egui::accesskit::Role::Heading);
+    });
+    ui.add_space(measures::TIGHT);
+    response
+}
+
+/// Text that explains other text.
+pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let color = Palette::current(ui).muted;
+    let text = Decimals::current(ui).write(&text.into());
+    ui.label(RichText::new(text).color(color))
+}
+
+/// Text with numbers in it, written with the decimal sign in use.
+pub fn said(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let text = Decimals::current(ui).write(&text.into());
+    ui.label(text)
+}
+
+/// Small text that explains other text.
+pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let color = Palette::current(ui).muted;
+    let text = Decimals::current(ui).write(&text.into());
+    ui.label(RichText::new(text).small().color(color))
+}
+
+/// A row as low as its text, not as high as a control.
+pub fn low_row<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = 0.0;
+        ui.horizontal(add).inner
+    })
+    .inner
+}
+
+/// A button beside text, for what is asked for rarely.
+pub fn minor_button(ui: &mut Ui, text: &str) -> Response {
+    ui.scope(|ui| {
+        let spacing = ui.spacing_mut();
+        spacing.button_padding = vec2(7.0, 1.0);
+        spacing.interact_size.y = 22.0;
+        ui.button(RichText::new(text).small())
+    })
+    .inner
+}
+
+/// Something with a shape before it: what is added wraps beside the shape, not under it.
+pub fn beside<R>(ui: &mut Ui, shape: impl FnOnce(&mut Ui), add: impl FnOnce(&mut Ui) -> R) -> R {
+    ui.horizontal_top(|ui| {
+        ui.spacing_mut().item_spacing.x = 6.0;
+        shape(ui);
+        ui.vertical(add).inner
+    })
+    .inner
+}
+
+/// What is wrong with what stands in a field, in words, with its shape.
+pub fn problem(ui: &mut Ui, text: &str) {
+    let shape = |ui: &mut Ui| {
+        severity_shape(ui, Severity::Stop);
+    };
+    beside(ui, shape, |ui| {
+        let color = Palette::current(ui).stop;
+        let text = Decimals::current(ui).write(&format!("Not taken: {text}"));
+        ui.label(RichText::new(text).color(color));
+    });
+}
+
+/// A message that stands in the page, as strong as a finding of that severity.
+pub fn notice<R>(ui: &mut Ui, severity: Severity, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let palette = Palette::current(ui);
+    let wash: Color32 = match severity {
+        Severity::Stop => palette.stop_wash,
+        Severity::Review => palette.review_wash,
+        Severity::Note => palette.note_wash,
+    };
+    Frame::new()
+        .fill(wash)
+        .stroke(Stroke::new(
+            measures::OUTLINE,
+            severity_color(palette, severity),
+        ))
+        .corner_radius(CornerRadius::same(measures::ROUNDING))
+        .inner_margin(Margin::symmetric(10, 8))
+        .show(ui, |ui| {
+            let shape = |ui: &mut Ui| {
+                severity_shape(ui, severity);
+            };
+            beside(ui, shape, |ui| {
+                ui.set_width(ui.available_width());
+                add(ui)
+            })
+        })
+        .inner
+}

@@ -1,0 +1,273 @@
+//! One line of typed text with a beginning and an end: the ground under every field here.
+//!
+//! egui's own number widget rewrites values it merely shows, drops text it cannot read and reports
+//! the end of an edit twice. This one keeps the text apart until the person is done with it.
+//!
+//! - The text is selected when the focus arrives.
+//! - Enter, Tab and a click elsewhere end the edit; Escape gives the old text back.
+//! - Text that was not changed ends in nothing. A change ends exactly once.
+//! - Text that is refused stays where it is, and is taken as soon as it is no longer refused.
+
+use egui::text::{CCursor, CCursorRange};
+use egui::{Align2, EventFilter, FontSelection, Id, Key, Stroke, TextEdit, TextStyle, Ui};
+
+use crate::theme::{Palette, measures};
+
+/// How a field gets its name in the accessibility tree.
+#[derive(Clone, Copy)]
+pub enum Named<'a> {
+    /// By a label that stands beside it.
+    By(Id),
+    /// By words of its own, where no label stands beside it.
+    As(&'a str),
+}
+
+/// What the field looks like and holds.
+pub(super) struct Line<'a> {
+    /// Identity: the same text in another case is another edit.
+    pub(super) id: Id,
+    pub(super) named: Named<'a>,
+    /// The text that stands for what is recorded now.
+    pub(super) shown: String,
+    pub(super) align: Align2,
+    pub(super) width: f32,
+    /// What a screen reader adds to the name: unit and range.
+    pub(super) about: String,
+    /// What an empty field says of itself.
+    pub(super) hint: &'static str,
+}
+
+/// What one pass brought.
+#[derive(Debug, Default)]
+pub(super) struct LineEnd {
+    /// The text the person is done with.
+    pub(super) finished: Option<String>,
+    /// Why the text that stands there is not taken.
+    pub(super) problem: Option<String>,
+}
+
+/// An edit that is under way, or was refused.
+#[derive(Clone, PartialEq)]
+struct Edit {
+    text: String,
+    base: String,
+    left: bool,
+    /// Whether the pointer was here since the focus came: the first click selects, later ones place
+    /// the caret, so that digits typed after one click never end up among old ones.
+    clicked: bool,
+}
+
+impl Edit {
+    fn of(text: &str) -> Self {
+        Self {
+            text: text.to_owned(),
+            base: text.to_owned(),
+            left: false,
+            clicked: false,
+        }
+    }
+
+    fn is_changed(&self) -> bool {
+        self.text.trim() != self.base.trim()
+    }
+}
+
+/// Whether the field with the focus holds typed text that is not yet taken: then undo belongs to it.
+pub(crate) fn is_being_typed(ui: &Ui) -> bool {
+    let Some(focused) = ui.memory(egui::Memory::focused) else {
+        return false;
+    };
+    edit(ui, focused).is_some_and(|edit| edit.is_changed())
+}
+
+fn edit(ui: &Ui, id: Id) -> Option<Edit> {
+    ui.data(|data| data.get_temp(id))
+}
+
+/// Shows the line. `judge` says what is wrong with a text that is not empty.
+pub(super) fn show(
+    ui: &mut Ui,
+    line: &Line<'_>,
+    judge: &dyn Fn(&str) -> Result<(), String>,
+) -> LineEnd {
+    let before = edit(ui, line.id);
+    let mut text = before
+        .as_ref()
+        .map_or_else(|| line.shown.clone(), |edit| edit.text.clone());
+    let looks = Looks {
+        is_changed: before.as_ref().is_some_and(Edit::is_changed),
+        is_refused: before
+            .as_ref()
+            .is_some_and(|edit| refusal(edit, judge).is_some()),
+    };
+    let response = text_edit(ui, line, &mut text, looks);
+
+    let mut now = before.clone();
+    let focused = follow_focus(ui, line, (&mut now, before.as_ref()), &response, &text);
+    let entered = ui.input(|input| input.key_pressed(Key::Enter));
+    let end = if focused && !entered {
+        under_way(now.as_mut(), judge)
+    } else {
+        conclude(&mut now, judge)
+    };
+    if now != before {
+        ui.data_mut(|data| match now {
+            Some(edit) => {
+                data.insert_temp(line.id, edit);
+            }
+            None => data.remove::<Edit>(line.id),
+        });
+        ui.request_repaint();
+    }
+    describe(ui, line, end.problem.as_deref());
+    end
+}
+
+/// Brings the edit up to what this pass typed; tells whether the field has the focus.
+fn follow_focus(
+    ui: &Ui,
+    line: &Line<'_>,
+    (now, before): (&mut Option<Edit>, Option<&Edit>),
+    response: &egui::Response,
+    text: &str,
+) -> bool {
+    let focused = response.has_focus();
+    let escaped = ui.input(|input| input.key_pressed(Key::Escape));
+    let was_open = before.is_some_and(|edit| !edit.left);
+    if escaped && was_open {
+        let gives_back = before.is_some_and(Edit::is_changed);
+        if gives_back && !focused {
+            ui.memory_mut(|memory| memory.request_focus(line.id));
+        }
+        *now = (focused || gives_back).then(|| Edit::of(&line.shown));
+        return focused || gives_back;
+    }
+    if focused {
+        if before.is_none() && !response.changed() {
+            select_all(ui, line.id, text);
+        }
+        let edit = now.get_or_insert_with(|| Edit::of(&line.shown));
+        edit.left = false;
+        if response.clicked() && !edit.clicked {
+            edit.clicked = true;
+            select_all(ui, line.id, text);
+        }
+        // An undo behind the field: what stands there is only shown, so it follows.
+        if !edit.is_changed() && text == edit.text && edit.base != line.shown {
+            *edit = Edit::of(&line.shown);
+        } else {
+            text.clone_into(&mut edit.text);
+        }
+    } else if response.changed() {
+        // A screen reader sets the whole text without moving the focus.
+        let mut edit = Edit::of(&line.shown);
+        text.clone_into(&mut edit.text);
+        *now = Some(edit);
+    }
+    focused
+}
+
+/// Why the typed text is not taken; text that was not changed is not judged.
+fn refusal(edit: &Edit, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<String> {
+    let text = edit.text.trim();
+    if !edit.is_changed() || text.is_empty() {
+        return None;
+    }
+    judge(text).err()
+}
+
+/// Judges while somebody types, and takes nothing.
+fn under_way(edit: Option<&mut Edit>, judge: &dyn Fn(&str) -> Result<(), String>) -> LineEnd {
+    LineEnd {
+        finished: None,
+        problem: edit.and_then(|edit| refusal(edit, judge)),
+    }
+}
+
+/// Ends an edit that is over: taken, or kept with what is wrong with it.
+fn conclude(edit: &mut Option<Edit>, judge: &dyn Fn(&str) -> Result<(), String>) -> LineEnd {
+    let Some(current) = edit.as_mut() else {
+        return LineEnd::default();
+    };
+    let problem = refusal(current, judge);
+    if problem.is_some() {
+        current.left = true;
+        current.clicked = false;
+        return LineEnd {
+            finished: None,
+            problem,
+        };
+    }
+    let done = current.is_changed().then(|| current.text.trim().to_owned());
+    *edit = None;
+    LineEnd {
+        finished: done,
+        problem: None,
+    }
+}
+
+/// What shows in the field's outline and decides what Escape does.
+#[derive(Clone, Copy)]
+struct Looks {
+    is_changed: bool,
+    is_refused: bool,
+}
+
+fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> egui::Response {
+    let palette = Palette::current(ui);
+    let focused = ui.memory(|memory| memory.has_focus(line.id));
+    let output = ui
+        .scope(|ui| {
+            if looks.is_refused && !focused {
+                let outline = Stroke::new(measures::FOCUS, palette.stop);
+                let widgets = &mut ui.visuals_mut().widgets;
+                widgets.inactive.bg_stroke = outline;
+                widgets.hovered.bg_stroke = outline;
+            }
+            TextEdit::singleline(text)
+                .id(line.id)
+                .font(FontSelection::Style(TextStyle::Body))
+                .align(line.align)
+                .desired_width(line.width)
+                .min_size(egui::vec2(line.width, measures::CONTROL))
+                .hint_text(line.hint)
+                .return_key(None)
+                .event_filter(EventFilter {
+                    horizontal_arrows: true,
+                    vertical_arrows: true,
+                    // The first Escape gives the old text back; the next one leaves the field.
+                    escape: looks.is_changed,
+                    tab: false,
+                })
+                .show(ui)
+        })
+        .inner;
+    let response = output.response.response;
+    if response.gained_focus() {
+        select_all(ui, line.id, text);
+        ui.scroll_to_rect(response.rect.expand(measures::NEAR), None);
+    }
+    match line.named {
+        Named::By(label) => response.labelled_by(label),
+        Named::As(words) => response.accessible_name(words),
+    }
+}
+
+fn select_all(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEdit::load_state(ui, id).unwrap_or_default();
+    let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
+    state.cursor.set_char_range(Some(all));
+    TextEdit::store_state(ui, id, state);
+}
+
+fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {
+    ui.accesskit_node_builder(line.id, |node| {
+        let about = line.about.as_str();
+        if let Some(problem) = problem {
+            node.set_invalid(egui::accesskit::Invalid::True);
+            node.set_description(format!("{problem}. {about}"));
+        } else if !about.is_empty() {
+            node.set_description(about);
+        }
+    });
+}

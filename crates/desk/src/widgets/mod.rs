@@ -1,0 +1,28 @@
+//! Fields, choices and shapes of our own, and how they stand on a page.
+
+mod choice;
+mod focus_keys;
+mod form_rows;
+mod judged_field;
+mod layout;
+mod line_edit;
+mod number_field;
+pub mod quantity_kind;
+mod rows;
+mod shapes;
+mod text_field;
+
+pub use choice::{Segments, pick};
+pub use focus_keys::FocusKeys;
+pub use form_rows::FormRows;
+pub use judged_field::judged_field;
+pub use layout::{
+    beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
+};
+pub use line_edit::Named;
+pub(crate) use line_edit::is_being_typed;
+pub use number_field::{Commit, Fielded, NumberField};
+pub use quantity_kind::Kind;
+pub use rows::{Chosen, Rows};
+pub use shapes::{changed_shape, facing_eyes, open_ring, severity_color, severity_shape};
+pub use text_field::{date_field, read_date, text_field};

@@ -1,0 +1,133 @@
+//! A field for one exact quantity.
+
+use egui::{Align2, Id, Ui};
+
+use super::line_edit::{self, Line, Named};
+use super::quantity_kind::Kind;
+use crate::settings::Decimals;
+
+/// What a person did with a field.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Commit<T> {
+    /// Another value was entered.
+    Entered(T),
+    /// The value was taken out.
+    Cleared,
+}
+
+impl<T> Commit<T> {
+    /// The value, if one was entered.
+    pub fn value(self) -> Option<T> {
+        match self {
+            Self::Entered(value) => Some(value),
+            Self::Cleared => None,
+        }
+    }
+}
+
+impl<T> Commit<T> {
+    /// The same change of something made from the value.
+    pub fn map<U>(self, make: impl FnOnce(T) -> U) -> Commit<U> {
+        match self {
+            Self::Entered(value) => Commit::Entered(make(value)),
+            Self::Cleared => Commit::Cleared,
+        }
+    }
+}
+
+/// What one pass of a field brought.
+#[derive(Debug)]
+pub struct Fielded<T> {
+    /// The change, once per change.
+    pub commit: Option<Commit<T>>,
+    /// Why the text that stands there is not taken, in words.
+    pub problem: Option<String>,
+}
+
+/// A field for one quantity: point or comma, exact, refused in words.
+pub struct NumberField<'a, T: 'static> {
+    id: Id,
+    named: Named<'a>,
+    kind: &'a Kind<T>,
+    value: Option<T>,
+    width: f32,
+    first: Option<&'a str>,
+    check: Option<&'a dyn Fn(T) -> Result<(), String>>,
+}
+
+impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
+    /// Width of a field for a number.
+    pub const WIDTH: f32 = 84.0;
+
+    /// A field that shows `value`.
+    #[must_use]
+    pub fn new(id: Id, named: Named<'a>, kind: &'a Kind<T>, value: Option<T>) -> Self {
+        Self {
+            id,
+            named,
+            kind,
+            value,
+            width: Self::WIDTH,
+            first: None,
+            check: None,
+        }
+    }
+
+    /// Of another width.
+    #[must_use]
+    pub fn width(mut self, width: f32) -> Self {
+        self.width = width;
+        self
+    }
+
+    /// What has to be said before a number can be taken; the number waits in the field until then.
+    #[must_use]
+    pub fn after(mut self, first: Option<&'a str>) -> Self {
+        self.first = first;
+        self
+    }
+
+    /// What else a value has to hold up to.
+    #[must_use]
+    pub fn check(mut self, check: &'a dyn Fn(T) -> Result<(), String>) -> Self {
+        self.check = Some(check);
+        self
+    }
+
+    /// Shows the field.
+    pub fn show(self, ui: &mut Ui) -> Fielded<T> {
+        let kind = self.kind;
+        let judge = |text: &str| {
+            let value = kind.parse(text)?;
+            if let Some(check) = self.check {
+                check(value)?;
+            }
+            match self.first {
+                Some(first) => Err(first.to_owned()),
+                None => Ok(()),
+            }
+        };
+        let decimals = Decimals::current(ui);
+        let line = Line {
+            id: self.id,
+            named: self.named,
+            shown: decimals.write(&self.value.map(kind.write).unwrap_or_default()),
+            align: Align2::RIGHT_CENTER,
+            width: self.width,
+            about: decimals.write(&kind.about()),
+            hint: "",
+        };
+        let end = line_edit::show(ui, &line, &judge);
+        let commit = end.finished.and_then(|text| {
+            if text.is_empty() {
+                return self.value.map(|_| Commit::Cleared);
+            }
+            let value = kind.parse(&text).ok()?;
+            (self.value != Some(value)).then_some(Commit::Entered(value))
+        });
+        Fielded {
+            commit,
+            problem: end.problem,
+        }
+    }
+}

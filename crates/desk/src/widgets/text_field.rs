@@ -1,0 +1,129 @@
+//! Fields for words and for days.
+
+use egui::{Align2, Id, Ui};
+use jiff::civil::Date;
+use millrace_core::case::plain_text;
+
+use super::line_edit::{self, Line, Named};
+use super::number_field::{Commit, Fielded};
+
+/// A line of words; characters that hide or turn around what stands beside them are refused.
+pub fn text_field(
+    ui: &mut Ui,
+    (id, named): (Id, Named<'_>),
+    (value, what): (Option<&str>, &'static str),
+    width: f32,
+) -> Fielded<String> {
+    let judge = |text: &str| plain_text::check(what, text).map_err(|error| error.to_string());
+    let line = Line {
+        id,
+        named,
+        shown: value.unwrap_or_default().to_owned(),
+        align: Align2::LEFT_CENTER,
+        width,
+        about: String::new(),
+        hint: hint(what),
+    };
+    let end = line_edit::show(ui, &line, &judge);
+    Fielded {
+        commit: end.finished.map(|text| {
+            if text.is_empty() {
+                Commit::Cleared
+            } else {
+                Commit::Entered(text)
+            }
+        }),
+        problem: end.problem,
+    }
+}
+
+/// What an empty field says of itself.
+fn hint(what: &str) -> &'static str {
+    match what {
+        "Name" => "Family name, given names",
+        "name of the person" => "name",
+        _ => "",
+    }
+}
+
+/// A day, written year-month-day: no two countries read another order the same way.
+pub fn date_field(ui: &mut Ui, (id, named): (Id, Named<'_>), value: Option<Date>) -> Fielded<Date> {
+    let line = Line {
+        id,
+        named,
+        shown: value.map(|date| date.to_string()).unwrap_or_default(),
+        align: Align2::LEFT_CENTER,
+        width: 104.0,
+        about: "year-month-day".to_owned(),
+        hint: "yyyy-mm-dd",
+    };
+    let end = line_edit::show(ui, &line, &|text| read_date(text).map(|_| ()));
+    let commit = end.finished.and_then(|text| {
+        if text.is_empty() {
+            return value.map(|_| Commit::Cleared);
+        }
+        let date = read_date(&text).ok()?;
+        (value != Some(date)).then_some(Commit::Entered(date))
+    });
+    Fielded {
+        commit,
+        problem: end.problem,
+    }
+}
+
+/// Reads "2026-12-03".
+///
+/// # Errors
+///
+/// What is wrong, in words.
+pub fn read_date(text: &str) -> Result<Date, String> {
+    let parts: Vec<_> = text.trim().split('-').collect();
+    let whole = |part: &str, digits: usize| -> Option<i16> {
+        let right = part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit());
+        right.then(|| part.parse().ok()).flatten()
+    };
+    let [year, month, day] = parts.as_slice() else {
+        return Err(not_a_date(text));
+    };
+    let (Some(year), Some(month), Some(day)) = (whole(year, 4), whole(month, 2), whole(day, 2))
+    else {
+        return Err(not_a_date(text));
+    };
+    let narrow = |number: i16| i8::try_from(number).unwrap_or_default();
+    Date::new(year, narrow(month), narrow(day))
+        .map_err(|_| format!("the calendar has no {}", text.trim()))
+}
+
+fn not_a_date(text: &str) -> String {
+    format!("\"{text}\" is not a day as year-month-day, such as 2026-12-03")
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn only_whole_days_of_the_calendar_are_days() {
+        assert_eq!(read_date("2026-12-03"), Ok(date(2026, 12, 3)));
+        assert_eq!(read_date(" 2024-02-29 "), Ok(date(2024, 2, 29)));
+        assert_eq!(
+            read_date("2026-02-30").unwrap_err(),
+            "the calendar has no 2026-02-30"
+        );
+        for text in [
+            "3.12.2026",
+            "26-12-03",
+            "2026-1-3",
+            "2026/12/03",
+            "2026-12",
+            "x",
+        ] {
+            assert_eq!(
+                read_date(text).unwrap_err(),
+                format!("\"{text}\" is not a day as year-month-day, such as 2026-12-03")
+            );
+        }
+    }
+}

@@ -1,0 +1,61 @@
+//! Words that several pages share.
+
+use jiff::civil::Date;
+use millrace_core::biometry::Side;
+
+/// "3 Dec 2026": no two countries read digits alone the same way.
+#[must_use]
+pub fn day(date: Date) -> String {
+    const MONTHS: [&str; 12] = [
+        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+    ];
+    let month = usize::try_from(date.month() - 1)
+        .ok()
+        .and_then(|index| MONTHS.get(index));
+    let month = month.copied().unwrap_or_default();
+    format!("{} {month} {}", date.day(), date.year())
+}
+
+/// "Right eye", at the head of a line.
+#[must_use]
+pub const fn eye(side: Side) -> &'static str {
+    match side {
+        Side::Right => "Right eye",
+        Side::Left => "Left eye",
+    }
+}
+
+/// "Okonjo, Adaeze" → "OKONJO, Adaeze".
+#[must_use]
+pub fn capital_family_name(name: &str) -> String {
+    match name.split_once(',') {
+        Some((family, given)) => format!("{},{given}", family.to_uppercase()),
+        None => name.to_owned(),
+    }
+}
+
+/// The same text with a capital first letter.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    #[test]
+    fn words_as_they_are_shown() {
+        assert_eq!(day(date(2026, 12, 3)), "3 Dec 2026");
+        assert_eq!(capital_family_name("Okonjo, Adaeze"), "OKONJO, Adaeze");
+        assert_eq!(capital_family_name("Adaeze"), "Adaeze");
+        assert_eq!(sentence("no target"), "No target");
+        assert_eq!(sentence(""), "");
+    }
+}

@@ -1,0 +1,193 @@
+//! A desk in front of a pretended store, driven through the accessibility tree.
+
+#![allow(dead_code, reason = "each test file uses its part")]
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    reason = "a helper of tests outside a test function"
+)]
+
+use egui::Theme;
+use egui_kittest::Harness;
+use egui_kittest::kittest::NodeT as _;
+use jiff::civil::date;
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+use millrace_cpu_render::CpuRenderer;
+use millrace_desk::desk::{Desk, Surroundings};
+use millrace_desk::exchange::{Answer, CaseId, CaseRow, CaseState, Request, Revision};
+use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
+use millrace_desk::theme;
+
+/// The smallest window the desk is made for.
+pub(crate) const SMALLEST: [f32; 2] = [1100.0, 720.0];
+
+pub(crate) const HARD_AND_SHALLOW: &str =
+    include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
+
+/// The invented lenses.
+const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
+
+pub(crate) fn demo(text: &str) -> Draft {
+    case_file::read(text).expect("a demo case reads")
+}
+
+/// The invented lens records of the demo.
+pub(crate) fn demo_lenses() -> Vec<LensRecord> {
+    let text = include_str!("../../../../demo-data/lenses.ron");
+    case_file::read_lenses(text).expect("the demo records read")
+}
+
+/// A desk with a store that answers at once and forgets nothing.
+pub(crate) struct Bench {
+    pub(crate) desk: Desk,
+    pub(crate) cases: Vec<(CaseId, Revision, Draft)>,
+    pub(crate) told: Vec<Request>,
+}
+
+impl Bench {
+    pub(crate) fn new(cases: Vec<Draft>, settings: Settings) -> Self {
+        let around = Surroundings {
+            today: date(2026, 11, 24),
+            limits: Limits::shipped().clone(),
+            lenses: demo_lenses(),
+        };
+        let cases = cases
+            .into_iter()
+            .enumerate()
+            .map(|(index, draft)| (CaseId(index.to_string()), Revision("1".to_owned()), draft))
+            .collect();
+        Self {
+            desk: Desk::new(around, settings),
+            cases,
+            told: Vec::new(),
+        }
+    }
+
+    pub(crate) fn open(&mut self, index: usize) {
+        let (case, revision, draft) = self.cases[index].clone();
+        self.desk.accept(Answer::Opened {
+            case,
+            revision,
+            draft: Box::new(draft),
+        });
+    }
+
+    pub(crate) fn draft(&self) -> &Draft {
+        self.desk.session().expect("a case is open").draft()
+    }
+
+    fn show(&mut self, ui: &mut egui::Ui) {
+        self.desk.show(ui);
+        for request in self.desk.take_requests() {
+            self.answer(&request);
+            self.told.push(request);
+            ui.request_repaint();
+        }
+    }
+
+    fn answer(&mut self, request: &Request) {
+        match request {
+            Request::Save { case, draft, .. } => {
+                let stored = self.cases.iter_mut().find(|(id, _, _)| id == case);
+                let (_, revision, kept) = stored.expect("a known case");
+                *revision = Revision(format!("{}+", revision.0));
+                *kept = (**draft).clone();
+                let (case, revision) = (case.clone(), revision.clone());
+                self.desk.accept(Answer::Saved { case, revision });
+            }
+            Request::NewCase => {
+                let case = CaseId(self.cases.len().to_string());
+                self.cases
+                    .push((case, Revision("0".to_owned()), Draft::default()));
+                self.open(self.cases.len() - 1);
+            }
+            Request::OpenCase(case) => {
+                let index = self.cases.iter().position(|(id, _, _)| id == case);
+                self.open(index.expect("a known case"));
+            }
+            Request::List { search, rows } => {
+                let all: Vec<_> = self.cases.iter().map(row).collect();
+                let matching = all.into_iter().filter(|row| {
+                    let name = row.name.clone().unwrap_or_default().to_lowercase();
+                    name.contains(&search.to_lowercase())
+                });
+                let found: Vec<_> = matching.collect();
+                let end = rows.end.min(found.len());
+                let start = rows.start.min(end);
+                self.desk.accept(Answer::Listed {
+                    search: search.clone(),
+                    total: found.len(),
+                    start,
+                    rows: found[start..end].to_vec(),
+                });
+            }
+            _ => {}
+        }
+    }
+}
+
+fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
+    CaseRow {
+        case: case.clone(),
+        name: draft.patient.name.clone(),
+        number: draft.patient.number.clone(),
+        eye: draft.operation.eye,
+        date: draft.operation.date,
+        state: CaseState::of(draft),
+    }
+}
+
+/// Every text on the desk, as a screen reader finds it: names, and what stands in fields.
+pub(crate) fn texts(harness: &Harness<'_, Bench>) -> Vec<String> {
+    let nodes = harness.root().children_recursive();
+    nodes
+        .flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value(), node.description()]
+        })
+        .flatten()
+        .collect()
+}
+
+/// Settings of somebody called A. Okafor.
+pub(crate) fn settings(theme: ThemeChoice, percent: u16) -> Settings {
+    Settings {
+        author: "A. Okafor".to_owned(),
+        theme,
+        text_size: TextSize::new(percent).expect("an offered size"),
+        ..Settings::default()
+    }
+}
+
+pub(crate) fn light() -> Settings {
+    settings(ThemeChoice::Light, 100)
+}
+
+/// A harness around the desk, in a window of `size` points at 100 %.
+pub(crate) fn harness(bench: Bench, size: [f32; 2]) -> Harness<'static, Bench> {
+    let theme = match bench.desk.settings().theme {
+        ThemeChoice::Dark => Theme::Dark,
+        _ => Theme::Light,
+    };
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_theme(theme)
+        .with_max_steps(24)
+        .with_render_cursor(false)
+        .with_context_setup(theme::install)
+        .renderer(CpuRenderer::default())
+        .build_ui_state(|ui, bench: &mut Bench| show_whole(ui, bench), bench);
+    harness.run();
+    harness
+}
+
+/// kittest leaves a margin around what it shows; a window does not.
+fn show_whole(ui: &mut egui::Ui, bench: &mut Bench) {
+    let rect = ui.content_rect();
+    let mut whole = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+    whole.set_clip_rect(rect);
+    bench.show(&mut whole);
+}

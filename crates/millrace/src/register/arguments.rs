@@ -1,0 +1,106 @@
+//! What `millrace register` accepts.
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+
+use crate::cli::Format;
+
+#[derive(Args)]
+pub(crate) struct RegisterArguments {
+    #[command(subcommand)]
+    pub(crate) command: RegisterCommand,
+    /// The register, instead of the one in your directory for data.
+    #[arg(long, global = true, value_name = "PATH")]
+    pub(crate) register: Option<PathBuf>,
+}
+
+#[derive(Subcommand)]
+pub(crate) enum RegisterCommand {
+    /// Lists cases by planned day and name, those without a day last.
+    List(ListArguments),
+    /// Saves case files as new cases, all of them or none.
+    ///
+    /// Prints case and revision once they are on the drive. A file that is refused is named, and then
+    /// none is saved. With --case and --revision one file is saved as the next revision of a case.
+    Import(ImportArguments),
+    /// Writes a case as a case file.
+    Export(ExportArguments),
+    /// Lists every saved change of a case.
+    History(HistoryArguments),
+    /// Reads the whole register: structure, hashes, every case, list and search.
+    ///
+    /// Exit status: 0 everything is as it was saved; 1 something is not; 2 it could not be checked.
+    Check(CheckArguments),
+    /// Copies the register to a new file while it is in use.
+    Backup {
+        /// File to write; one that exists is not overwritten.
+        file: PathBuf,
+    },
+}
+
+#[derive(Args)]
+pub(crate) struct ListArguments {
+    /// Only cases with words in name or number that begin so.
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) search: Option<String>,
+    /// How the list is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Columns of text to print in, instead of the width of the terminal.
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
+    pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct ImportArguments {
+    /// Case files (RON).
+    #[arg(required = true, value_name = "FILE")]
+    pub(crate) files: Vec<PathBuf>,
+    /// Who imports them, instead of the name of your account.
+    #[arg(long, value_name = "NAME")]
+    pub(crate) who: Option<String>,
+    /// The case the file is a further revision of: the beginning of its name, or the hospital number.
+    #[arg(long, requires = "revision")]
+    pub(crate) case: Option<String>,
+    /// The revision the file was made from; if the case has a later one, nothing is saved.
+    #[arg(long, value_name = "NUMBER", requires = "case")]
+    pub(crate) revision: Option<u32>,
+    /// How the outcome is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}
+
+#[derive(Args)]
+pub(crate) struct ExportArguments {
+    /// The beginning of the case's name, or the hospital number.
+    pub(crate) case: String,
+    /// An earlier revision instead of the newest.
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) revision: Option<u32>,
+    /// File to write instead of standard output.
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+    /// Replaces the file if it exists.
+    #[arg(long, requires = "output")]
+    pub(crate) force: bool,
+}
+
+#[derive(Args)]
+pub(crate) struct HistoryArguments {
+    /// The beginning of the case's name, or the hospital number.
+    pub(crate) case: String,
+    /// How the history is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+    /// Columns of text to print in, instead of the width of the terminal.
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
+    pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct CheckArguments {
+    /// How the outcome is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
+}

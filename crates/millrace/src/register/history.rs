@@ -1,0 +1,79 @@
+//! `millrace register history`.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use millrace_register::{CaseId, Register, RevisionEntry};
+use serde::Serialize;
+
+use super::arguments::HistoryArguments;
+use super::{Head, json, print};
+use crate::cli::Format;
+use crate::clock;
+use crate::failure::Failure;
+use crate::page::{self, Page};
+
+/// As much of a hash as people compare.
+const SHOWN_OF_HASH: usize = 12;
+
+pub(crate) fn run(path: &Path, arguments: &HistoryArguments) -> Result<ExitCode, Failure> {
+    let register = Register::open_existing(path)?;
+    let case = register.find(&arguments.case)?;
+    let history = register.history(case)?;
+    let printed = match arguments.format {
+        Format::Text => text(case, &history, page::width(arguments.width)),
+        Format::Json => document(path, case, &history),
+    };
+    print(&printed)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn text(case: CaseId, history: &[RevisionEntry], width: usize) -> String {
+    let mut page = Page::new(width);
+    page.line(&format!("Case {case}"));
+    page.blank();
+    let header = ["Revision", "Saved", "By", "With", "Hash"];
+    let rows = history.iter().map(|entry| {
+        vec![
+            entry.number.to_string(),
+            clock::minute(entry.saved_at),
+            entry.saved_by.clone(),
+            entry.program.clone(),
+            entry.hash.to_string().chars().take(SHOWN_OF_HASH).collect(),
+        ]
+    });
+    page.table_of_words(&header.map(str::to_owned), rows.collect(), &[1, 2, 3, 4]);
+    page.finish()
+}
+
+#[derive(Serialize)]
+struct Document {
+    #[serde(flatten)]
+    head: Head,
+    case: String,
+    revisions: Vec<Line>,
+}
+
+#[derive(Serialize)]
+struct Line {
+    revision: u32,
+    saved_at: String,
+    saved_by: String,
+    saved_with: String,
+    hash: String,
+}
+
+fn document(path: &Path, case: CaseId, history: &[RevisionEntry]) -> String {
+    let revisions = history.iter().map(|entry| Line {
+        revision: entry.number,
+        saved_at: entry.saved_at.to_string(),
+        saved_by: entry.saved_by.clone(),
+        saved_with: entry.program.clone(),
+        hash: entry.hash.to_string(),
+    });
+    json(&Document {
+        head: Head::new("millrace register history", path),
+        case: case.to_string(),
+        revisions: revisions.collect(),
+    })
+}

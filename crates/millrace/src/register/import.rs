@@ -1,0 +1,145 @@
+//! `millrace register import`.
+
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use millrace_core::case::{Draft, State};
+use millrace_core::case_file;
+use millrace_register::{Register, RevisionEntry, Stamp};
+use serde::Serialize;
+
+use super::arguments::ImportArguments;
+use super::{Head, PROGRAM, json, print};
+use crate::cli::Format;
+use crate::clock;
+use crate::failure::{Failure, read_text};
+
+pub(crate) fn run(path: &Path, arguments: &ImportArguments) -> Result<ExitCode, Failure> {
+    let who = match &arguments.who {
+        Some(who) => who.clone(),
+        None => account().ok_or(Failure::Nobody)?,
+    };
+    let drafts = read_all(&arguments.files)?;
+    let stamp = Stamp {
+        by: &who,
+        at: clock::now(),
+        program: PROGRAM,
+    };
+    let saved = save(path, arguments, &drafts, stamp)?;
+    // From here on everything is on the drive.
+    let printed = match arguments.format {
+        Format::Text => text(&arguments.files, &drafts, &saved),
+        Format::Json => document(path, &arguments.files, &drafts, &saved),
+    };
+    print(&printed)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// Every file, or the refusal of each that cannot be read.
+fn read_all(files: &[PathBuf]) -> Result<Vec<Draft>, Failure> {
+    let mut drafts = Vec::with_capacity(files.len());
+    let mut refusals = Vec::new();
+    for file in files {
+        match read(file) {
+            Ok(draft) => drafts.push(draft),
+            Err(failure) => refusals.push(failure),
+        }
+    }
+    if files.len() == 1
+        && let Some(only) = refusals.pop()
+    {
+        return Err(only);
+    }
+    for failure in &refusals {
+        // If even stderr is gone, the exit code is all that is left to say.
+        let _ = writeln!(anstream::stderr(), "millrace: {failure}");
+    }
+    if refusals.is_empty() {
+        return Ok(drafts);
+    }
+    Err(Failure::Import {
+        refused: refusals.len(),
+        files: files.len(),
+    })
+}
+
+fn read(file: &Path) -> Result<Draft, Failure> {
+    case_file::read(&read_text(file)?).map_err(|error| Failure::Case {
+        path: file.to_owned(),
+        error: Box::new(error),
+    })
+}
+
+fn save(
+    path: &Path,
+    arguments: &ImportArguments,
+    drafts: &[Draft],
+    stamp: Stamp<'_>,
+) -> Result<Vec<RevisionEntry>, Failure> {
+    let (Some(case), Some(revision)) = (&arguments.case, arguments.revision) else {
+        return Ok(Register::open(path)?.import(drafts, stamp)?);
+    };
+    let [draft] = drafts else {
+        let files = drafts.len();
+        return Err(Failure::OneFile { files });
+    };
+    let mut register = Register::open_existing(path)?;
+    let case = register.find(case)?;
+    Ok(vec![register.save(case, Some(revision), draft, stamp)?])
+}
+
+/// The name of the account that runs the program.
+pub(crate) fn account() -> Option<String> {
+    ["USER", "LOGNAME", "USERNAME"]
+        .into_iter()
+        .filter_map(|name| std::env::var(name).ok())
+        .find(|name| !name.trim().is_empty())
+}
+
+fn text(files: &[PathBuf], drafts: &[Draft], saved: &[RevisionEntry]) -> String {
+    let lines = files.iter().zip(drafts).zip(saved);
+    let line = |((file, draft), entry): ((&PathBuf, &Draft), &RevisionEntry)| {
+        let (case, number, state) = (entry.case, entry.number, State::of(draft));
+        format!(
+            "saved {case} revision {number} ({state}): {}\n",
+            file.display()
+        )
+    };
+    lines.map(line).collect()
+}
+
+#[derive(Serialize)]
+struct Document {
+    #[serde(flatten)]
+    head: Head,
+    cases: Vec<Imported>,
+}
+
+#[derive(Serialize)]
+struct Imported {
+    file: String,
+    case: String,
+    revision: u32,
+    state: &'static str,
+    saved_at: String,
+    saved_by: String,
+    hash: String,
+}
+
+fn document(path: &Path, files: &[PathBuf], drafts: &[Draft], saved: &[RevisionEntry]) -> String {
+    let lines = files.iter().zip(drafts).zip(saved);
+    let cases = lines.map(|((file, draft), entry)| Imported {
+        file: file.display().to_string(),
+        case: entry.case.to_string(),
+        revision: entry.number,
+        state: State::of(draft).word(),
+        saved_at: entry.saved_at.to_string(),
+        saved_by: entry.saved_by.clone(),
+        hash: entry.hash.to_string(),
+    });
+    json(&Document {
+        head: Head::new("millrace register import", path),
+        cases: cases.collect(),
+    })
+}

@@ -1,0 +1,106 @@
+//! `millrace register list`.
+
+use std::path::Path;
+use std::process::ExitCode;
+
+use millrace_register::{CaseEntry, Register, Window};
+use serde::Serialize;
+
+use super::arguments::ListArguments;
+use super::{Head, eye_in_capitals, json, print};
+use crate::cli::Format;
+use crate::failure::Failure;
+use crate::page::{self, Page};
+
+pub(crate) fn run(path: &Path, arguments: &ListArguments) -> Result<ExitCode, Failure> {
+    let register = Register::open_existing(path)?;
+    let entries = match &arguments.search {
+        None => register.list(Window::ALL)?,
+        Some(typed) => register.search(typed, Window::ALL)?,
+    };
+    let printed = match arguments.format {
+        Format::Json => json(&Document::of(path, arguments.search.clone(), &entries)),
+        Format::Text => text(path, &entries, page::width(arguments.width)),
+    };
+    print(&printed)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+#[derive(Serialize)]
+struct Document {
+    #[serde(flatten)]
+    head: Head,
+    search: Option<String>,
+    cases: Vec<Listed>,
+}
+
+#[derive(Serialize)]
+struct Listed {
+    case: String,
+    revision: u32,
+    state: &'static str,
+    name: Option<String>,
+    number: Option<String>,
+    birth_date: Option<String>,
+    eye: Option<&'static str>,
+    operation_date: Option<String>,
+    saved_at: String,
+    saved_by: String,
+}
+
+impl Document {
+    fn of(path: &Path, search: Option<String>, entries: &[CaseEntry]) -> Self {
+        let cases = entries.iter().map(|entry| Listed {
+            case: entry.case.to_string(),
+            revision: entry.revision,
+            state: entry.state.word(),
+            name: entry.name.clone(),
+            number: entry.number.clone(),
+            birth_date: entry.birth_date.map(|date| date.to_string()),
+            eye: eye_in_capitals(entry.eye),
+            operation_date: entry.operation_date.map(|date| date.to_string()),
+            saved_at: entry.saved_at.to_string(),
+            saved_by: entry.saved_by.clone(),
+        });
+        Self {
+            head: Head::new("millrace register list", path),
+            search,
+            cases: cases.collect(),
+        }
+    }
+}
+
+fn text(path: &Path, entries: &[CaseEntry], width: usize) -> String {
+    let mut page = Page::new(width);
+    if entries.is_empty() {
+        page.line(&format!("No case: {}", path.display()));
+        return page.finish();
+    }
+    let header = [
+        "Planned for",
+        "Patient",
+        "Number",
+        "Eye",
+        "State",
+        "Rev.",
+        "Case",
+    ];
+    let rows = entries.iter().map(row).collect();
+    page.table_of_words(&header.map(str::to_owned), rows, &[1, 2, 3, 4, 6]);
+    page.finish()
+}
+
+fn row(entry: &CaseEntry) -> Vec<String> {
+    let absent = || "\u{2013}".to_owned();
+    vec![
+        entry
+            .operation_date
+            .map_or_else(absent, |date| date.to_string()),
+        entry.name.clone().unwrap_or_else(absent),
+        entry.number.clone().unwrap_or_else(absent),
+        eye_in_capitals(entry.eye).map_or_else(absent, str::to_owned),
+        entry.state.to_string(),
+        entry.revision.to_string(),
+        entry.case.short(),
+    ]
+}

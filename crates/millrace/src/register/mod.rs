@@ -1,0 +1,98 @@
+//! `millrace register`: the cases of a clinic in one file.
+
+mod arguments;
+mod backup;
+mod check;
+mod export;
+mod history;
+mod import;
+mod list;
+
+use std::io::{self, IsTerminal as _, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+pub(crate) use arguments::RegisterArguments;
+use arguments::RegisterCommand;
+use directories::BaseDirs;
+pub(crate) use import::account;
+use indicatif::{ProgressBar, ProgressStyle};
+use millrace_core::biometry::Side;
+use serde::Serialize;
+
+use crate::failure::Failure;
+
+/// Program and version, as every revision and document names them.
+pub(crate) const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
+
+pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
+    let path = match &arguments.register {
+        Some(path) => path.clone(),
+        None => usual_place()?,
+    };
+    match &arguments.command {
+        RegisterCommand::List(list) => list::run(&path, list),
+        RegisterCommand::Import(import) => import::run(&path, import),
+        RegisterCommand::Export(export) => export::run(&path, export),
+        RegisterCommand::History(history) => history::run(&path, history),
+        RegisterCommand::Check(check) => check::run(&path, check),
+        RegisterCommand::Backup { file } => backup::run(&path, file),
+    }
+}
+
+/// In the person's own directory for data, on this computer.
+pub(crate) fn usual_place() -> Result<PathBuf, Failure> {
+    let directories = BaseDirs::new().ok_or(Failure::NoPlace)?;
+    Ok(directories
+        .data_local_dir()
+        .join("millrace/register.sqlite3"))
+}
+
+/// What every document begins with.
+#[derive(Serialize)]
+struct Head {
+    format: &'static str,
+    version: u32,
+    program: &'static str,
+    register: String,
+}
+
+impl Head {
+    fn new(format: &'static str, register: &Path) -> Self {
+        Self {
+            format,
+            version: 1,
+            program: PROGRAM,
+            register: register.display().to_string(),
+        }
+    }
+}
+
+fn json(document: &impl Serialize) -> String {
+    // Only strings, whole numbers and lists of them: there is nothing that could fail.
+    let mut text = serde_json::to_string_pretty(document).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+fn print(text: &str) -> Result<(), Failure> {
+    anstream::stdout()
+        .write_all(text.as_bytes())
+        .map_err(Failure::Output)
+}
+
+fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
+    eye.map(Side::capitals)
+}
+
+/// A bar on a terminal, nothing elsewhere.
+fn progress_bar(what: &'static str) -> ProgressBar {
+    if !io::stderr().is_terminal() {
+        return ProgressBar::hidden();
+    }
+    let bar = ProgressBar::new(0).with_message(what);
+    match ProgressStyle::with_template("{wide_bar} {percent} %  {pos} of {len} {msg}") {
+        Ok(style) => bar.with_style(style),
+        Err(_) => bar,
+    }
+}

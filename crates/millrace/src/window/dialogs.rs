@@ -1,0 +1,104 @@
+//! Choosing files, on a thread of its own: a dialog stops nothing.
+
+use std::path::{Path, PathBuf};
+use std::thread;
+
+use crossbeam_channel::{Receiver, Sender, unbounded};
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_desk::exchange::Answer;
+
+use super::worker::Task;
+use crate::failure::{Failure, read_text};
+
+/// What became of a dialog.
+pub(crate) enum Chosen {
+    /// Something for the store.
+    Task(Task),
+    /// Something to tell.
+    Tell(Answer),
+}
+
+/// Dialogs that are open, and what they brought.
+pub(crate) struct Dialogs {
+    sender: Sender<Chosen>,
+    results: Receiver<Chosen>,
+}
+
+impl Dialogs {
+    pub(crate) fn new() -> Self {
+        let (sender, results) = unbounded();
+        Self { sender, results }
+    }
+
+    pub(crate) fn results(&self) -> Vec<Chosen> {
+        self.results.try_iter().collect()
+    }
+
+    /// Lets the person choose a case file and reads it.
+    pub(crate) fn import(&self, wake: impl FnOnce() + Send + 'static) {
+        self.aside(wake, || {
+            let dialog = rfd::FileDialog::new().add_filter("Case files", &["ron"]);
+            let path = dialog.set_title("Open a case file").pick_file()?;
+            Some(read(&path))
+        });
+    }
+
+    /// Reads a case file that was dropped on the window.
+    pub(crate) fn read_dropped(&self, path: PathBuf, wake: impl FnOnce() + Send + 'static) {
+        self.aside(wake, move || Some(read(&path)));
+    }
+
+    /// Lets the person choose a place and writes the case there.
+    pub(crate) fn export(&self, draft: Box<Draft>, wake: impl FnOnce() + Send + 'static) {
+        self.aside(wake, move || {
+            let dialog = rfd::FileDialog::new().add_filter("Case files", &["ron"]);
+            let dialog = dialog.set_title("Write the case to a file");
+            let path = dialog.set_file_name("case.ron").save_file()?;
+            write(&path, &draft).err().map(tell)
+        });
+    }
+
+    fn aside(
+        &self,
+        wake: impl FnOnce() + Send + 'static,
+        work: impl FnOnce() -> Option<Chosen> + Send + 'static,
+    ) {
+        let sender = self.sender.clone();
+        thread::spawn(move || {
+            if let Some(chosen) = work() {
+                let _ = sender.send(chosen);
+                wake();
+            }
+        });
+    }
+}
+
+#[expect(clippy::needless_pass_by_value, reason = "told and done with")]
+fn tell(failure: Failure) -> Chosen {
+    Chosen::Tell(Answer::Failed {
+        message: failure.to_string(),
+    })
+}
+
+fn read(path: &Path) -> Chosen {
+    let read = || -> Result<Draft, Failure> {
+        let text = read_text(path)?;
+        case_file::read(&text).map_err(|error| Failure::Case {
+            path: path.to_owned(),
+            error: Box::new(error),
+        })
+    };
+    match read() {
+        Ok(draft) => Chosen::Task(Task::Begin(Box::new(draft))),
+        Err(failure) => tell(failure),
+    }
+}
+
+fn write(path: &Path, draft: &Draft) -> Result<(), Failure> {
+    let text = case_file::write(draft).map_err(|error| Failure::Case {
+        path: path.to_owned(),
+        error: Box::new(error),
+    })?;
+    std::fs::write(path, text).map_err(Failure::writing(path))
+}

@@ -1,0 +1,117 @@
+//! The window around the desk: clock, store, files, and nothing that plans.
+
+mod app;
+mod demo;
+mod dialogs;
+mod icon;
+mod kept;
+mod memory_store;
+mod register_store;
+mod store;
+mod worker;
+
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+use app::App;
+use eframe::NativeOptions;
+use egui::ViewportBuilder;
+use kept::Kept;
+use millrace_core::case_file::CaseFileError;
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+use millrace_desk::settings::Settings;
+use register_store::RegisterStore;
+use store::Store;
+
+use crate::failure::Failure;
+
+/// Smallest window the desk is laid out for, in points.
+const SMALLEST: [f32; 2] = [1100.0, 720.0];
+const FIRST: [f32; 2] = [1280.0, 820.0];
+
+/// What the desk opens on.
+pub(crate) enum Opening {
+    /// The cases of this register.
+    Register(PathBuf),
+    /// The invented ones; nothing is kept.
+    Demo,
+}
+
+/// What the desk is opened with.
+struct World {
+    store: Box<dyn Store>,
+    /// Where settings are kept; nowhere for the demo.
+    kept: Option<Kept>,
+    lenses: Vec<LensRecord>,
+    limits: Limits,
+    settings: Settings,
+}
+
+impl World {
+    fn open(opening: &Opening) -> Result<Self, Failure> {
+        let path = match opening {
+            Opening::Demo => {
+                return Self::demo().map_err(|error| Failure::Window(error.to_string()));
+            }
+            Opening::Register(path) => path,
+        };
+        let store = RegisterStore::open(path)?;
+        let kept = Kept::beside(path);
+        let refused = Failure::Window;
+        Ok(Self {
+            store: Box::new(store),
+            lenses: kept.lenses().map_err(refused)?,
+            limits: kept.limits().map_err(refused)?,
+            settings: kept.settings().map_err(refused)?,
+            kept: Some(kept),
+        })
+    }
+
+    fn demo() -> Result<Self, CaseFileError> {
+        Ok(Self {
+            store: Box::new(demo::store()?),
+            kept: None,
+            lenses: demo::lenses()?,
+            limits: Limits::shipped().clone(),
+            settings: Settings::default(),
+        })
+    }
+}
+
+/// Opens the desk until it is closed.
+pub(crate) fn run(opening: &Opening) -> Result<ExitCode, Failure> {
+    let world = World::open(opening)?;
+    let viewport = ViewportBuilder::default()
+        .with_app_id("millrace")
+        .with_title("Millrace")
+        .with_icon(icon::icon())
+        .with_min_inner_size(SMALLEST.map(|points| points / 2.0))
+        .with_inner_size(FIRST);
+    let options = NativeOptions {
+        viewport,
+        system_font_fallback: false,
+        ..NativeOptions::default()
+    };
+    eframe::run_native(
+        "millrace",
+        options,
+        Box::new(move |context| {
+            millrace_desk::theme::install(&context.egui_ctx);
+            let app = App::new(&context.egui_ctx, world)?;
+            Ok(Box::new(app))
+        }),
+    )
+    .map_err(|error| Failure::Window(plainly(&error)))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The usual reason in plain words; the library's own texts name its source files.
+fn plainly(error: &eframe::Error) -> String {
+    match error {
+        eframe::Error::WinitEventLoop(_) => {
+            "no display was found (neither DISPLAY nor WAYLAND_DISPLAY leads to one)".to_owned()
+        }
+        other => other.to_string(),
+    }
+}

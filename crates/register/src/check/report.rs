@@ -1,0 +1,106 @@
+//! What a check says.
+
+use core::fmt;
+
+use millrace_core::case_file::CaseFileError;
+
+use crate::error::Problem;
+
+/// How far a check has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Checked {
+    /// Revisions read.
+    pub done: u64,
+    /// Revisions of the register.
+    pub total: u64,
+}
+
+/// What a check found.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct CheckReport {
+    /// Cases read.
+    pub cases: u64,
+    /// Revisions read.
+    pub revisions: u64,
+    /// Everything that is not as it must be, at most a hundred; nothing in a sound register.
+    pub problems: Vec<CheckProblem>,
+}
+
+/// Something that is not as it must be.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum CheckProblem {
+    /// The file itself is broken.
+    File(Problem),
+    /// A table, index or trigger differs from what this program makes.
+    Schema {
+        /// Kind and name.
+        object: String,
+    },
+    /// Full-text search does not agree with the list.
+    Search(Problem),
+    /// Saves are missing between two others.
+    Missing {
+        /// Place of the first one that is missing.
+        sequence: i64,
+    },
+    /// A revision is not the one after the last of its case.
+    Order {
+        /// The case.
+        case: String,
+        /// Number of the revision.
+        revision: u32,
+    },
+    /// Content, person, time or order is not what was saved.
+    Chain {
+        /// The case.
+        case: String,
+        /// Number of the revision.
+        revision: u32,
+    },
+    /// The case cannot be read.
+    Body {
+        /// The case.
+        case: String,
+        /// Number of the revision.
+        revision: u32,
+        /// Why.
+        error: CaseFileError,
+    },
+    /// The list shows something else than the newest revision.
+    List {
+        /// The case.
+        case: String,
+    },
+}
+
+impl fmt::Display for CheckProblem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::File(problem) => write!(f, "the file is broken: {problem}"),
+            Self::Schema { object } => write!(f, "not as this program makes it: {object}"),
+            Self::Search(problem) => write!(f, "search does not agree with the list: {problem}"),
+            Self::Missing { sequence } => write!(f, "save {sequence} is missing"),
+            Self::Order { case, revision } => {
+                write!(
+                    f,
+                    "case {case}: revision {revision} does not follow the one before"
+                )
+            }
+            Self::Chain { case, revision } => {
+                write!(f, "case {case}: revision {revision} is not what was saved")
+            }
+            Self::Body {
+                case,
+                revision,
+                error,
+            } => write!(
+                f,
+                "case {case}: revision {revision} cannot be read: {error}"
+            ),
+            Self::List { case } => {
+                write!(f, "case {case}: the list does not show its newest revision")
+            }
+        }
+    }
+}

@@ -1,0 +1,90 @@
+//! What a register hands out.
+
+use core::fmt;
+
+use jiff::Timestamp;
+use jiff::civil::Date;
+use millrace_core::biometry::Side;
+use millrace_core::case::{Draft, State};
+
+use crate::case_id::CaseId;
+
+/// Place of a revision among all saves of a register, over all cases.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Sequence(pub(crate) i64);
+
+impl Sequence {
+    /// Before the first save.
+    pub const START: Self = Self(0);
+}
+
+/// SHA-256 over a revision and the hash of the one before it.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct RevisionHash(pub(crate) [u8; 32]);
+
+impl fmt::Display for RevisionHash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.iter().try_for_each(|byte| write!(f, "{byte:02x}"))
+    }
+}
+
+impl fmt::Debug for RevisionHash {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        fmt::Display::fmt(self, f)
+    }
+}
+
+/// One saved change of a case, without the case itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RevisionEntry {
+    /// The case.
+    pub case: CaseId,
+    /// Counts from 1 within the case.
+    pub number: u32,
+    /// Place among all saves.
+    pub sequence: Sequence,
+    /// When it was saved.
+    pub saved_at: Timestamp,
+    /// By whom.
+    pub saved_by: String,
+    /// With which program and version.
+    pub program: String,
+    /// Chained to the revision before.
+    pub hash: RevisionHash,
+}
+
+/// One saved change with the case as it was saved.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Revision {
+    /// Number, time, person.
+    pub entry: RevisionEntry,
+    /// The case.
+    pub draft: Draft,
+}
+
+/// A case as a list shows it: its newest revision without the measurements.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CaseEntry {
+    /// The case.
+    pub case: CaseId,
+    /// Its newest revision.
+    pub revision: u32,
+    /// Place of that revision among all saves.
+    pub sequence: Sequence,
+    /// When it was saved.
+    pub saved_at: Timestamp,
+    /// By whom.
+    pub saved_by: String,
+    /// How far the case has come.
+    pub state: State,
+    /// The operated eye.
+    pub eye: Option<Side>,
+    /// The planned day.
+    pub operation_date: Option<Date>,
+    /// The patient's name.
+    pub name: Option<String>,
+    /// Hospital number.
+    pub number: Option<String>,
+    /// Birth date.
+    pub birth_date: Option<Date>,
+}

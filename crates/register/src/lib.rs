@@ -1,0 +1,32 @@
+//! Keeps cases, and every saved change of each, in one file that two running copies may share.
+//!
+//! A save adds a revision and changes none; what a list shows is the newest revision of each case.
+//! The crate reads no clock and knows no person: who saves, when, and with which program is an
+//! argument ([`Stamp`]). Nobody else in Millrace knows SQL.
+//!
+//! [`Register::open`] → [`Register::save`] → [`Register::load`], [`Register::list`],
+//! [`Register::search`], [`Register::history`] → [`Register::check`], [`Register::backup`].
+
+mod backup;
+mod case_id;
+mod chain;
+mod check;
+mod drive;
+mod entry;
+mod error;
+mod fold;
+mod list;
+mod open;
+mod read;
+mod save;
+mod schema;
+mod stamp;
+
+pub use backup::Pages;
+pub use case_id::{CaseId, NotACaseId};
+pub use check::{CheckProblem, CheckReport, Checked};
+pub use entry::{CaseEntry, Revision, RevisionEntry, RevisionHash, Sequence};
+pub use error::{Fault, Problem, RegisterError, SaveError};
+pub use list::Window;
+pub use open::Register;
+pub use stamp::Stamp;

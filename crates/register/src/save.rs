@@ -1,0 +1,272 @@
+//! Saving: one more revision, in one transaction, or nothing.
+
+use millrace_core::case::{Draft, State};
+use millrace_core::case_file;
+use rusqlite::{OptionalExtension as _, Transaction, TransactionBehavior, params};
+
+use crate::case_id::CaseId;
+use crate::chain::{BEFORE_FIRST, Link};
+use crate::entry::{RevisionEntry, RevisionHash, Sequence};
+use crate::error::{Fault, RegisterError, SaveError};
+use crate::fold::{fold, fold_number};
+use crate::open::Register;
+use crate::read;
+use crate::schema;
+use crate::stamp::Stamp;
+
+impl Register {
+    /// Saves a case as its next revision and returns when it is durable.
+    ///
+    /// `expected` is the revision the draft was made from, nothing for a new case. If the case has
+    /// another by now, nothing is saved and the other is handed back.
+    ///
+    /// # Errors
+    ///
+    /// [`SaveError::Conflict`] with the revision that came between; otherwise [`RegisterError`].
+    pub fn save(
+        &mut self,
+        case: CaseId,
+        expected: Option<u32>,
+        draft: &Draft,
+        stamp: Stamp<'_>,
+    ) -> Result<RevisionEntry, SaveError> {
+        let outcome = self.save_if(case, expected, draft, stamp);
+        match outcome.map_err(Fault::at(&self.path))? {
+            Saved::Done(entry) => Ok(entry),
+            Saved::Refused { newest } => Err(SaveError::Conflict {
+                theirs: Box::new(self.load_revision(case, newest)?),
+            }),
+        }
+    }
+
+    /// Saves each draft as a new case, all of them or none, and returns when they are durable.
+    ///
+    /// # Errors
+    ///
+    /// [`RegisterError`]; then none was saved.
+    pub fn import<'a>(
+        &mut self,
+        drafts: impl IntoIterator<Item = &'a Draft>,
+        stamp: Stamp<'_>,
+    ) -> Result<Vec<RevisionEntry>, RegisterError> {
+        self.import_all(drafts, stamp)
+            .map_err(Fault::at(&self.path))
+    }
+
+    fn save_if(
+        &mut self,
+        case: CaseId,
+        expected: Option<u32>,
+        draft: &Draft,
+        stamp: Stamp<'_>,
+    ) -> Result<Saved, Fault> {
+        stamp.check()?;
+        let body = body_of(draft)?;
+        let transaction = begin(&mut self.connection, self.schema)?;
+        let last = last_of(&transaction, case)?;
+        match (&last, expected) {
+            (None, Some(_)) => return Err(Fault::NoSuchCase),
+            (Some(last), _) if Some(last.number) != expected => {
+                let newest = last.number;
+                return Ok(Saved::Refused { newest });
+            }
+            _ => {}
+        }
+        let next = Next {
+            case,
+            last,
+            draft,
+            body,
+        };
+        let entry = next.append(&transaction, stamp)?;
+        transaction.commit()?;
+        Ok(Saved::Done(entry))
+    }
+
+    fn import_all<'a>(
+        &mut self,
+        drafts: impl IntoIterator<Item = &'a Draft>,
+        stamp: Stamp<'_>,
+    ) -> Result<Vec<RevisionEntry>, Fault> {
+        stamp.check()?;
+        let transaction = begin(&mut self.connection, self.schema)?;
+        let mut entries = Vec::new();
+        for draft in drafts {
+            let case = CaseId::random().map_err(Fault::Random)?;
+            let body = body_of(draft)?;
+            let last = None;
+            let next = Next {
+                case,
+                last,
+                draft,
+                body,
+            };
+            entries.push(next.append(&transaction, stamp)?);
+        }
+        transaction.commit()?;
+        Ok(entries)
+    }
+}
+
+enum Saved {
+    Done(RevisionEntry),
+    Refused { newest: u32 },
+}
+
+/// Takes the right to write first: what is read afterwards holds until the commit.
+fn begin(connection: &mut rusqlite::Connection, schema: i64) -> Result<Transaction<'_>, Fault> {
+    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    schema::still_known(&transaction, schema)?;
+    Ok(transaction)
+}
+
+/// The stored document, read back once: what could not be loaded again is not saved.
+fn body_of(draft: &Draft) -> Result<String, Fault> {
+    let body = case_file::write_json(draft).map_err(Fault::case)?;
+    let back = case_file::read_json(&body).map_err(Fault::case)?;
+    if back == *draft {
+        return Ok(body);
+    }
+    Err(Fault::damaged("a case that reads back as another"))
+}
+
+struct Last {
+    number: u32,
+    hash: RevisionHash,
+}
+
+fn last_of(transaction: &Transaction<'_>, case: CaseId) -> Result<Option<Last>, Fault> {
+    let mut statement = transaction.prepare_cached(
+        "SELECT number, hash FROM revision WHERE case_id = ?1 ORDER BY number DESC LIMIT 1",
+    )?;
+    let last = statement.query_row([case.to_string()], |row| {
+        Ok(Last {
+            number: row.get(0)?,
+            hash: RevisionHash(row.get(1)?),
+        })
+    });
+    Ok(last.optional()?)
+}
+
+/// A revision about to be written.
+struct Next<'a> {
+    case: CaseId,
+    last: Option<Last>,
+    draft: &'a Draft,
+    body: String,
+}
+
+impl Next<'_> {
+    fn append(
+        self,
+        transaction: &Transaction<'_>,
+        stamp: Stamp<'_>,
+    ) -> Result<RevisionEntry, Fault> {
+        let (number, previous) = match &self.last {
+            None => (1, BEFORE_FIRST),
+            Some(last) => (last.number + 1, last.hash),
+        };
+        let (case, saved_at) = (self.case.to_string(), stamp.at.to_string());
+        let link = Link {
+            previous,
+            case: &case,
+            number,
+            saved_at: &saved_at,
+            saved_by: stamp.by,
+            program: stamp.program,
+            body: &self.body,
+        };
+        let hash = link.hash();
+        let mut statement = transaction.prepare_cached(
+            "INSERT INTO revision (case_id, number, saved_at, saved_by, program, hash, body)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+        )?;
+        let sequence = statement.insert(params![
+            case,
+            number,
+            saved_at,
+            stamp.by,
+            stamp.program,
+            hash.0,
+            self.body
+        ])?;
+        let entry = RevisionEntry {
+            case: self.case,
+            number,
+            sequence: Sequence(sequence),
+            saved_at: stamp.at,
+            saved_by: stamp.by.to_owned(),
+            program: stamp.program.to_owned(),
+            hash,
+        };
+        show_as_current(transaction, &entry, self.draft)?;
+        Ok(entry)
+    }
+}
+
+fn show_as_current(
+    transaction: &Transaction<'_>,
+    entry: &RevisionEntry,
+    draft: &Draft,
+) -> Result<(), Fault> {
+    let columns = Columns::of(draft);
+    let mut statement = transaction.prepare_cached(
+        "INSERT INTO current (case_id, sequence, revision, saved_at, saved_by, state, eye,
+             operation_date, name, number, birth_date, name_folded, number_folded)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
+         ON CONFLICT (case_id) DO UPDATE SET sequence = excluded.sequence,
+             revision = excluded.revision, saved_at = excluded.saved_at,
+             saved_by = excluded.saved_by, state = excluded.state, eye = excluded.eye,
+             operation_date = excluded.operation_date, name = excluded.name,
+             number = excluded.number, birth_date = excluded.birth_date,
+             name_folded = excluded.name_folded, number_folded = excluded.number_folded",
+    )?;
+    statement.execute(params![
+        entry.case.to_string(),
+        entry.sequence.0,
+        entry.number,
+        entry.saved_at.to_string(),
+        entry.saved_by,
+        columns.state,
+        columns.eye,
+        columns.operation_date,
+        columns.name,
+        columns.number,
+        columns.birth_date,
+        columns.name_folded,
+        columns.number_folded,
+    ])?;
+    Ok(())
+}
+
+/// What of a case is listed and searched; all of it follows from the draft.
+#[derive(Debug, PartialEq, Eq)]
+pub(crate) struct Columns {
+    pub(crate) state: String,
+    pub(crate) eye: Option<String>,
+    pub(crate) operation_date: Option<String>,
+    pub(crate) name: Option<String>,
+    pub(crate) number: Option<String>,
+    pub(crate) birth_date: Option<String>,
+    pub(crate) name_folded: String,
+    pub(crate) number_folded: String,
+}
+
+impl Columns {
+    pub(crate) fn of(draft: &Draft) -> Self {
+        let patient = &draft.patient;
+        Self {
+            state: State::of(draft).word().to_owned(),
+            eye: draft
+                .operation
+                .eye
+                .map(|eye| read::eye_word(eye).to_owned()),
+            operation_date: draft.operation.date.map(|date| date.to_string()),
+            name: patient.name.clone(),
+            number: patient.number.clone(),
+            birth_date: patient.birth_date.map(|date| date.to_string()),
+            name_folded: fold(patient.name.as_deref().unwrap_or_default()),
+            number_folded: fold_number(patient.number.as_deref().unwrap_or_default()),
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! Who saves, when, with what.
+
+use jiff::Timestamp;
+use millrace_core::case::plain_text;
+
+use crate::error::Fault;
+
+/// Who saved something, when, and with which program; kept with every revision.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Stamp<'a> {
+    /// The person.
+    pub by: &'a str,
+    /// The moment; this crate reads no clock.
+    pub at: Timestamp,
+    /// Program and version.
+    pub program: &'a str,
+}
+
+impl Stamp<'_> {
+    /// Somebody is named, in visible characters.
+    pub(crate) fn check(&self) -> Result<(), Fault> {
+        if self.by.trim().is_empty() {
+            return Err(Fault::Nobody);
+        }
+        plain_text::check("name of the person", self.by)?;
+        plain_text::check("name of the program", self.program)?;
+        Ok(())
+    }
+}

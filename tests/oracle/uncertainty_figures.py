@@ -1,0 +1,183 @@
+"""Prints the figures that `docs/uncertainty.md` quotes for its assumptions; writes nothing.
+
+1. What correlated errors of measurement would change in the average eye, at most.
+2. What another spread of the refraction would change.
+3. How the deviation over an invented population compares with the scatter that was fitted in the average eye.
+4. How far chances of the residual cylinder to first order lie from those of sampled eyes, and what the sources that
+   are not counted would do to them.
+
+Parts 1 to 3 carry errors through `error_model.py`; part 4 samples a toric eye in numpy, powers as power vectors.
+"""
+
+from fractions import Fraction
+
+import numpy as np
+from mpmath import mp, mpf, sqrt
+
+import error_model
+from closed_forms import FORMULAS, power_for
+from error_model import AVERAGE, REPEATABLE, SOURCES, SPREADS, NoDistribution, average_lens, label_spread, placed, slope
+from error_model import spreads_of
+from scatter_shares import LENS
+
+SEED = 20261125
+INDEX = 1.336
+BANDS = (0.25, 0.50, 0.75, 1.00)
+
+
+def exact_lens(formula, eye):
+    """Power for emmetropia and the spread of its label."""
+    power = power_for(*placed(formula, eye, {}), mpf(0))
+    return power, label_spread(Fraction(int(mp.nint(power * 100)), 100))
+
+
+def variances(formula, eye, spreads):
+    power, label = exact_lens(formula, eye)
+    whole = spreads | {"labeled_power": label}
+    return {one: float((slope(formula, eye, power, one) * whole[one]) ** 2) for one in SOURCES}
+
+
+def correlations():
+    """Change of the SD in D when two errors are wholly correlated, in either sense."""
+    length, depth, cornea = "axial_length", "anterior_chamber_depth", "corneal_power"
+    measured = {
+        "all optical": {},
+        "contact length, optical depth": {length: mpf("0.14")},
+        "contact length and depth": {length: mpf("0.14"), depth: mpf("0.14")},
+    }
+    for name, changed in measured.items():
+        for formula in FORMULAS:
+            eye, power, label = average_lens(formula, LENS)
+            spreads = spreads_of(formula, LENS) | {"labeled_power": label} | changed
+            part = {one: slope(formula, eye, power, one) * spreads[one] for one in SOURCES}
+            variance = sum(value**2 for value in part.values())
+            line = f"{name:30} {formula:11} SD {float(sqrt(variance)):.3f}"
+            for one, other in ((length, depth), (length, cornea), (depth, cornea)):
+                changes = [abs(sqrt(variance + 2 * r * part[one] * part[other]) - sqrt(variance)) for r in (-1, 1)]
+                line += f", {one} with {other} {float(max(changes)):.4f}"
+            worst = variance - sum(part[one] ** 2 for one in REPEATABLE) + sum(abs(part[one]) for one in REPEATABLE) ** 2
+            print(f"{line}; all three at worst {float(sqrt(worst) - sqrt(variance)):.4f} D")
+
+
+def other_refraction():
+    shipped = SPREADS["postoperative_refraction"]
+    for text in ("0.150", "0.237", "0.300"):
+        SPREADS["postoperative_refraction"] = mpf(text)
+        for formula in FORMULAS:
+            spreads = spreads_of(formula, LENS)
+            line = f"refraction {text} D {formula:11} lens position {float(spreads['lens_position']):.3f} mm"
+            for length in ("21.00", "23.87", "27.00"):
+                found = variances(formula, AVERAGE | LENS | {"axial_length_mm": Fraction(length)}, spreads)
+                total = sum(found.values())
+                line += f"; {length} mm SD {total**0.5:.3f} D, lens position {100 * found['lens_position'] / total:.0f} %"
+            print(line)
+    SPREADS["postoperative_refraction"] = shipped
+
+
+def over_population(count=3000):
+    """Root of the mean variance over eyes drawn as `millrace simulate` draws them, beside the fitted scatter."""
+    random = np.random.default_rng(SEED)
+    pearson = 2 * np.sin(np.pi * 0.544 / 6)
+    fitted = {formula: spreads_of(formula, LENS) for formula in FORMULAS}
+    found = {formula: [] for formula in FORMULAS}
+    refused = 0
+    for _ in range(count):
+        z, own, k = random.standard_normal(3)
+        length = 23.87 + 1.55 * (pearson * z + np.sqrt(1 - pearson**2) * own)
+        radius = Fraction("337.5") / Fraction(f"{43.91 + 1.71 * k:.5f}")
+        eye = LENS | {
+            "axial_length_mm": Fraction(f"{length:.5f}"),
+            "acd_mm": Fraction(f"{3.25 + 0.44 * z:.5f}"),
+            "k1_mm": radius,
+            "k2_mm": radius,
+        }
+        try:
+            row = {formula: sum(variances(formula, eye, fitted[formula]).values()) for formula in FORMULAS}
+        except NoDistribution:
+            refused += 1
+            continue
+        for formula, variance in row.items():
+            found[formula].append(variance)
+    for formula, values in found.items():
+        mean = np.sqrt(np.mean(values))
+        error = np.std(values) / np.sqrt(len(values)) / 2 / mean
+        scatter = float(error_model.SCATTER[formula])
+        print(
+            f"{formula:11} over the population {mean:.4f} ± {error:.4f} D, fitted {scatter:.3f} D, "
+            f"{100 * (mean / scatter - 1):.1f} % more; median eye {np.sqrt(np.median(values)):.4f} D"
+        )
+    print(f"{refused} of {count} eyes refused by some formula")
+
+
+# --- A toric eye ------------------------------------------------------------------------------------------------------
+
+
+def by_meridians(mean, j0, j45, change):
+    """Applies a scalar function to both principal powers."""
+    half = np.hypot(j0, j45)
+    strong, weak = change(mean + half), change(mean - half)
+    stretch = np.where(half > 0, (strong - weak) / 2 / np.where(half > 0, half, 1), 0)
+    return (strong + weak) / 2, j0 * stretch, j45 * stretch
+
+
+def left(length, position, x, y, power, cylinder, radians, mean_k=43.5):
+    """Astigmatism of the refraction at the spectacle plane, at twice the angle."""
+    mean = 1000 * INDEX / (length - position) - power
+    j0, j45 = cylinder / 2 * np.cos(2 * radians), cylinder / 2 * np.sin(2 * radians)
+    mean, j0, j45 = by_meridians(mean, j0, j45, lambda v: v / (1 + position / 1000 * v / INDEX))
+    mean, j0, j45 = by_meridians(mean - mean_k, j0 - x / 2, j45 - y / 2, lambda z: z / (1 + 0.012 * z))
+    return np.array([2 * j0, 2 * j45])
+
+
+def chances(eye, cornea_d, lens_d, corneal_spread, turn, draws=1_000_000, **uncounted):
+    """Chances in percent to first order and sampled, with the same random numbers. The lens stands on its axis."""
+    length, position, power = eye
+    random = np.random.default_rng(SEED)
+    steep = np.radians(82)
+    x, y = cornea_d * np.cos(2 * steep), cornea_d * np.sin(2 * steep)
+    z = random.standard_normal((3, draws)) * np.array([[corneal_spread], [corneal_spread], [np.radians(turn)]])
+
+    def at(dx, dy, turned):
+        return left(length, position, x + dx, y + dy, power, lens_d, steep + turned)
+
+    h = 1e-4
+    slopes = [(at(*(h * e)) - at(*(-h * e))) / (2 * h) for e in np.eye(3)]
+    first = at(0, 0, 0)[:, None] + sum(np.outer(g, drawn) for g, drawn in zip(slopes, z))
+    moved = position + uncounted.get("position", 0) * random.standard_normal(draws)
+    true_cylinder = lens_d + uncounted.get("cylinder", 0) * random.standard_normal(draws)
+    sampled = left(length, moved, x + z[0], y + z[1], power, true_cylinder, steep + z[2])
+    sampled = sampled + uncounted.get("refraction", 0) * random.standard_normal((2, draws))
+    return [[100 * np.mean(np.hypot(*r) <= band) for band in BANDS] for r in (first, sampled)]
+
+
+EYES = ((22.0, 4.9, 26.0), (23.5, 5.0, 20.2), (26.5, 5.6, 11.5))
+# Cylinder of cornea and of lens, D: nearly matched, and overcorrecting by much.
+MATCHED = ((1.0, 1.5), (2.0, 3.0), (3.0, 4.5), (4.5, 6.0))
+OVER = ((1.0, 2.25), (2.0, 3.75), (3.0, 5.25), (3.0, 6.0))
+
+
+def toric():
+    # √(0.30² + 0.30² + 0.4167²): shipped spreads and the published incision; 0.40 with a measured back and a steady hand.
+    for corneal_spread, turn in ((0.594, 3), (0.40, 3), (0.594, 5)):
+        for name, pairs in (("nearly matched", MATCHED), ("overcorrecting", OVER)):
+            worst = (0,)
+            for eye in EYES:
+                for cornea_d, lens_d in pairs:
+                    first, sampled = chances(eye, cornea_d, lens_d, corneal_spread, turn)
+                    gaps = [(abs(a - b), a, b, band, eye[0], cornea_d, lens_d) for a, b, band in zip(first, sampled, BANDS)]
+                    worst = max(worst, *gaps)
+            gap, a, b, band, length, cornea_d, lens_d = worst
+            print(
+                f"cornea {corneal_spread} D, turn {turn}°, {name}: at most {gap:.2f} points ({a:.1f} % first order, {b:.1f} % "
+                f"sampled, within {band} D, {length} mm, cornea {cornea_d} D, lens {lens_d} D)"
+            )
+    for cornea_d, lens_d in ((2.0, 3.0), (4.0, 6.0)):
+        for uncounted in ({}, {"position": 0.30}, {"cylinder": 0.133}, {"refraction": 0.237}):
+            _, sampled = chances(EYES[1], cornea_d, lens_d, 0.594, 3, 4_000_000, **uncounted)
+            print(f"cornea {cornea_d} D, lens {lens_d} D, {uncounted or 'as counted'}: {[f'{c:.1f} %' for c in sampled]}")
+
+
+if __name__ == "__main__":
+    for part in (correlations, other_refraction, over_population, toric):
+        print(f"\n{part.__name__}")
+        part()
