@@ -75,8 +75,8 @@ fn chances(share_up_to: impl Fn(f64) -> f64) -> [f64; 4] {
 
 fn summary(tally: &Tally) -> Summary {
     Summary {
-        mean_d: tally.mean().d(),
-        deviation_d: tally.deviation().d(),
+        mean_d: tally.mean().expect("draws").d(),
+        deviation_d: tally.deviation().expect("draws").d(),
         quantiles_d: SHARES.map(|share| tally.quantile(share).map(Diopters::d)),
         chances: chances(|limit_d| share_up_to(tally, limit_d)),
     }

@@ -64,8 +64,8 @@ fn difference(prediction: &Prediction, tally: &Tally) -> [f64; 4] {
     let [low, high] = prediction.distribution().interval(Level::NinetyFive);
     let quantile = |share| tally.quantile(share).unwrap();
     [
-        (tally.mean() - normal.mean).d() / deviation_d,
-        tally.deviation().d() / deviation_d - 1.0,
+        (tally.mean().unwrap() - normal.mean).d() / deviation_d,
+        tally.deviation().unwrap().d() / deviation_d - 1.0,
         (quantile(0.025) - low).d() / deviation_d,
         (quantile(0.975) - high).d() / deviation_d,
     ]
@@ -115,7 +115,10 @@ fn the_same_seed_draws_the_same_bits() {
             let tallies = drawn(23.5, 100_003);
             tallies
                 .iter()
-                .map(|(_, _, tally)| [tally.mean(), tally.deviation()].map(|d| d.d().to_bits()))
+                .map(|(_, _, tally)| {
+                    let moments = [tally.mean(), tally.deviation()];
+                    (moments.map(|d| d.unwrap().d().to_bits()), tally.clone())
+                })
                 .collect::<Vec<_>>()
         })
     };

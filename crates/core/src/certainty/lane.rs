@@ -2,13 +2,14 @@
 
 use core::ops::{Add, Div, Mul, Neg, Sub};
 
+use super::tally::NO_ANSWER;
 use crate::quantity::Number;
 
 /// A plain number of one drawn eye.
 ///
 /// Every operation is a few instructions without a branch or a call, the tangent and the tests too, so
 /// that a loop over eyes is compiled into vectors of whatever width the machine has. An eye that fails
-/// a test is NaN from there on. Every other has the bits that `f64` would have, since the operations
+/// a test is NaN from there on, and the tally counts it as one without an answer. Every other has the bits that `f64` would have, since the operations
 /// are the same in the same order; only the tangent differs from that of `libm`, by up to 8 units in the
 /// last place.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,7 +40,7 @@ impl Number for Lane {
     /// Always a number: NaN if the value fails.
     #[inline(always)]
     fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self> {
-        let value = if test(self.0) { self.0 } else { f64::NAN };
+        let value = if test(self.0) { self.0 } else { NO_ANSWER };
         Some(Self(value))
     }
 
@@ -127,7 +128,7 @@ fn tangent(radians: f64) -> f64 {
     if size <= LARGEST_ANGLE {
         tangent
     } else {
-        f64::NAN
+        NO_ANSWER
     }
 }
 

@@ -1,14 +1,12 @@
 //! The thorough way: eyes drawn with all their errors, each through the whole formula.
 //!
-//! The same seed gives the same bits on every platform and with any number of threads: every block
-//! of draws has its own generator, seeded from the seed and the number of the block, and blocks are
-//! added up in their order.
+//! The same seed gives the same bits on every platform, with any number of threads and with vectors of
+//! any width: every block of draws has its own place in one sequence of random words, and blocks are
+//! added up in their order. More draws begin with the same eyes as fewer.
 
-use rand_xoshiro::Xoshiro256PlusPlus;
-use rand_xoshiro::rand_core::{Rng as _, SeedableRng as _};
 use rayon::iter::{IntoParallelIterator as _, ParallelIterator as _};
 
-use super::batch::Block;
+use super::batch::{BATCH, Block};
 use super::standard_normal::Sequence;
 use super::tally::Tally;
 use super::{ErrorSource, Prediction, SOURCES};
@@ -26,6 +24,8 @@ pub struct Draws {
 
 /// Draws of one block.
 const BLOCK: u32 = 16_384;
+// Blocks of whole batches follow each other in the sequence without a gap and without overlap.
+const _: () = assert!((BLOCK as usize).is_multiple_of(BATCH));
 /// Blocks that are computed before they are added up, so that memory does not grow with the draws.
 const BLOCKS_AT_ONCE: u32 = 32;
 
@@ -46,17 +46,20 @@ pub(super) struct Drawn {
     pub(super) deviations: [f64; SOURCES],
 }
 
+impl Drawn {
+    /// Bits of a source's standard deviation.
+    pub(super) fn deviation_bits(&self, source: ErrorSource) -> Option<u64> {
+        let deviation = self.deviations.get(source as usize);
+        deviation.map(|deviation| deviation.to_bits())
+    }
+}
+
 /// Draws eyes and tallies the refraction of each, per formula, in the order of the question.
 ///
 /// All formulas see the same errors of measurement, label and refraction, and the same error of the
 /// lens position in units of their own spread.
 #[must_use]
 pub fn draw(question: Question<'_>, draws: Draws) -> Vec<Tally> {
-    draw_on(question, draws, pulp::Arch::new())
-}
-
-/// Draws with the vectors of `arch`: its bits are those of any other.
-fn draw_on(question: Question<'_>, draws: Draws, arch: pulp::Arch) -> Vec<Tally> {
     let formulas: Vec<Drawn> = question
         .predictions
         .iter()
@@ -81,6 +84,8 @@ fn draw_on(question: Question<'_>, draws: Draws, arch: pulp::Arch) -> Vec<Tally>
         .map(|(_, prediction)| Tally::around(prediction.linear.refraction))
         .collect();
 
+    let sequence = Sequence::of(draws.seed);
+    let pairs = u64::from(BLOCK) * used.len().div_ceil(2) as u64;
     let blocks = draws.count.div_ceil(BLOCK);
     let mut total = empty.clone();
     let mut first = 0;
@@ -94,10 +99,10 @@ fn draw_on(question: Question<'_>, draws: Draws, arch: pulp::Arch) -> Vec<Tally>
                     formulas: &formulas,
                     used: &used,
                     count: BLOCK.min(draws.count - block * BLOCK) as usize,
-                    random: Sequence::from(generator(draws.seed, block).next_u64()),
+                    random: sequence.after(u64::from(block) * pairs),
                     tallies: empty.clone(),
                 };
-                arch.dispatch(block)
+                pulp::Arch::new().dispatch(block)
             })
             .collect();
         for block in tallied {
@@ -108,12 +113,4 @@ fn draw_on(question: Question<'_>, draws: Draws, arch: pulp::Arch) -> Vec<Tally>
         first = last;
     }
     total
-}
-
-/// The generator of one block: seed and block mixed by the constants of `SplitMix64`.
-pub(crate) fn generator(seed: u64, block: u32) -> Xoshiro256PlusPlus {
-    let mixed = u64::from(block)
-        .wrapping_add(1)
-        .wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    Xoshiro256PlusPlus::seed_from_u64(seed ^ mixed)
 }

@@ -18,8 +18,20 @@ pub(super) struct Sequence(u64);
 
 impl Sequence {
     /// The sequence that begins at `start`.
-    pub(super) const fn from(start: u64) -> Self {
+    const fn from(start: u64) -> Self {
         Self(start)
+    }
+
+    /// The sequence of a seed: it begins at the first word that the seed itself would give, so that
+    /// neighboring seeds begin far from each other and no two at the same place.
+    pub(super) const fn of(seed: u64) -> Self {
+        Self::from(Self::from(seed).word(0))
+    }
+
+    /// The sequence without its first `pairs` pairs.
+    pub(super) const fn after(mut self, pairs: u64) -> Self {
+        self.skip(pairs);
+        self
     }
 
     /// Leaves out `pairs` pairs.
@@ -332,33 +344,50 @@ mod tests {
         }
     }
 
-    /// Neither the numbers of a pair nor those of neighboring pairs go together, nor their sizes, nor
-    /// one with the size of the other. Each product has mean 0 and variance 1, 4, 2; four standard
-    /// errors.
-    #[test]
-    fn numbers_of_a_pair_and_of_neighbors_are_independent() {
-        let pairs = pairs();
-        let firsts = pairs.iter().map(|pair| pair[0]);
-        let seconds = pairs.iter().map(|pair| pair[1]);
-        let within: Vec<(f64, f64)> = firsts.clone().zip(seconds.clone()).collect();
-        let neighbors: Vec<(f64, f64)> = firsts.clone().zip(firsts.clone().skip(1)).collect();
-        let across: Vec<(f64, f64)> = seconds.zip(firsts.skip(1)).collect();
+    /// Products of two numbers, of their sizes, and of one with the size of the other have mean 0 and
+    /// variance 1, 4, 2, 2 if they are independent; 4.5 standard errors, which 60 products exceed
+    /// once in 2,500 times.
+    fn assert_independent(what: &str, couples: impl Iterator<Item = (f64, f64)>) {
         let size = |z: f64| z * z - 1.0;
-        for couples in [within, neighbors, across] {
-            let count = f64::from(u32::try_from(couples.len()).unwrap());
-            let sums = couples.iter().fold([0.0; 4], |[a, b, c, d], (x, y)| {
-                [
-                    a + x * y,
-                    b + size(*x) * size(*y),
-                    c + x * size(*y),
-                    d + size(*x) * y,
-                ]
-            });
-            for (sum, variance) in sums.into_iter().zip([1.0, 4.0, 2.0, 2.0_f64]) {
-                let off = sum / count;
-                let error = (variance / count).sqrt();
-                assert!(off.abs() < 4.0 * error, "{off} ± {error}");
+        let mut count = 0.0;
+        let mut sums = [0.0; 4];
+        for (x, y) in couples {
+            let products = [x * y, size(x) * size(y), x * size(y), size(x) * y];
+            for (sum, product) in sums.iter_mut().zip(products) {
+                *sum += product;
             }
+            count += 1.0;
+        }
+        for (sum, variance) in sums.into_iter().zip([1.0, 4.0, 2.0, 2.0_f64]) {
+            let off = sum / count;
+            let error = (variance / count).sqrt();
+            assert!(off.abs() < 4.5 * error, "{what}: {off} ± {error}");
+        }
+    }
+
+    /// Neither the numbers of a pair go together, nor those of neighboring eyes in a vector (1 to 8
+    /// pairs apart), of neighboring sources (a batch of 128 apart), of neighboring batches with three
+    /// pairs of sources (384), nor of neighboring blocks of 16,384 eyes (49,152).
+    #[test]
+    fn numbers_near_and_far_are_independent() {
+        let pairs = pairs();
+        assert_independent("pair", pairs.iter().map(|[x, y]| (*x, *y)));
+        for apart in [1, 2, 4, 8, 128, 384, 49_152] {
+            let couples = || pairs.iter().zip(pairs.iter().skip(apart));
+            let alike = couples().map(|([x, _], [y, _])| (*x, *y));
+            assert_independent(&format!("{apart} apart"), alike);
+            let across = couples().map(|([_, x], [y, _])| (*x, *y));
+            assert_independent(&format!("{apart} apart, across"), across);
+        }
+    }
+
+    /// The same place in the sequences of two seeds that are neighbors.
+    #[test]
+    fn neighboring_seeds_draw_independent_numbers() {
+        for seed in [0, 1, 20_261_125, u64::MAX] {
+            let [one, next] = [seed, seed.wrapping_add(1)].map(Sequence::of);
+            let couples = (0..PAIRS).map(|place| (one.pair(place)[0], next.pair(place)[0]));
+            assert_independent(&format!("{seed}"), couples);
         }
     }
 }

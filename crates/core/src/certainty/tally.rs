@@ -17,6 +17,10 @@ const REFUSED: usize = BINS + 2;
 /// A power of two, so that a place is within by its lowest bits.
 const PLACES: usize = 2_048;
 
+/// What stands in the place of a refraction for an eye without an answer: it is counted as refused,
+/// never as a number.
+pub(super) const NO_ANSWER: f64 = f64::NAN;
+
 /// How many refractions are counted in one pass.
 const PASS: usize = 128;
 /// How many sums run beside each other.
@@ -27,7 +31,7 @@ const SUMS: usize = 8;
 pub struct Tally {
     /// The edge in the middle, in bins from 0 D.
     middle: i32,
-    places: Vec<u32>,
+    places: Box<[u32; PLACES]>,
     /// Sum of the refractions less the middle, and of its square, in parts.
     sums: [[f64; SUMS]; 2],
 }
@@ -42,7 +46,7 @@ impl Tally {
         let middle = (middle.d() * f64::from(PER_DIOPTER)).round() as i32;
         Self {
             middle,
-            places: vec![0; PLACES],
+            places: Box::new([0; PLACES]),
             sums: [[0.0; SUMS]; 2],
         }
     }
@@ -51,7 +55,7 @@ impl Tally {
         f64::from(self.middle) / f64::from(PER_DIOPTER)
     }
 
-    /// Counts refractions in diopters; one that is no number is an eye without an answer.
+    /// Counts refractions in diopters; one that is not finite is an eye without an answer.
     ///
     /// Fewer than 2³² in all.
     #[inline(always)]
@@ -87,19 +91,16 @@ impl Tally {
         for (place, refraction) in places.iter_mut().zip(refractions) {
             *place = place_of(*refraction, middle_d);
         }
-        let Some(counts) = self.places.first_chunk_mut::<PLACES>() else {
-            return;
-        };
         for place in places.iter().take(refractions.len()) {
-            if let Some(count) = counts.get_mut(*place % PLACES) {
-                *count = count.wrapping_add(1);
-            }
+            #[expect(clippy::indexing_slicing, reason = "below PLACES")]
+            let count = &mut self.places[*place % PLACES];
+            *count = count.wrapping_add(1);
         }
     }
 
     /// Adds another tally of the same formula and lens.
     pub(super) fn add(&mut self, other: &Self) {
-        for (count, others) in self.places.iter_mut().zip(&other.places) {
+        for (count, others) in self.places.iter_mut().zip(other.places.iter()) {
             *count += others;
         }
         for (sum, others) in self.sums.iter_mut().zip(other.sums) {
@@ -139,22 +140,27 @@ impl Tally {
         self.sums.map(|parts| parts.iter().sum())
     }
 
-    /// Mean of the drawn refractions; NaN if none was counted.
+    /// Mean of the drawn refractions; nothing if none was counted.
     #[must_use]
-    pub fn mean(&self) -> Diopters {
+    pub fn mean(&self) -> Option<Diopters> {
         let [sum, _] = self.totals();
-        Diopters::new(self.middle_d() + sum / self.count_f64())
+        let mean_d = self.middle_d() + sum / self.count_f64();
+        (1 <= self.counted()).then_some(Diopters::new(mean_d))
     }
 
-    /// Standard deviation of the drawn refractions; NaN for fewer than two.
+    /// Standard deviation of the drawn refractions; nothing for fewer than two.
     #[must_use]
-    pub fn deviation(&self) -> Diopters {
+    pub fn deviation(&self) -> Option<Diopters> {
         let [sum, squares] = self.totals();
         let count = self.count_f64();
-        Diopters::new(((squares - sum * sum / count) / (count - 1.0)).sqrt())
+        let left = squares - sum * sum / count;
+        // Of equal refractions rounding may leave a trace below zero.
+        let left = if left < 0.0 { 0.0 } else { left };
+        (2 <= self.counted()).then_some(Diopters::new((left / (count - 1.0)).sqrt()))
     }
 
-    /// Share of the draws up to `limit`, a whole number of bins; nothing if it lies beyond the bins.
+    /// Share of the draws up to `limit`, a whole number of bins; nothing if it lies beyond the bins or
+    /// none was counted.
     #[must_use]
     pub fn share_up_to(&self, limit: Diopters) -> Option<f64> {
         #[expect(clippy::cast_possible_truncation, reason = "checked against the bins")]
@@ -163,11 +169,11 @@ impl Tally {
         let up_to: u64 = self.bins().take(edge).map(u64::from).sum();
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 draws")]
         let up_to = (self.at(BELOW) + up_to) as f64;
-        Some(up_to / self.count_f64())
+        (1 <= self.counted()).then_some(up_to / self.count_f64())
     }
 
     /// Refraction below which `share` of the draws lie, between the edges of its bin in proportion;
-    /// nothing if it lies beyond the bins.
+    /// nothing if it lies beyond the bins or none was counted.
     #[must_use]
     pub fn quantile(&self, share: f64) -> Option<Diopters> {
         let wanted = share * self.count_f64();
@@ -240,6 +246,14 @@ mod tests {
         tally
     }
 
+    fn mean_d(tally: &Tally) -> f64 {
+        tally.mean().unwrap().d()
+    }
+
+    fn deviation_d(tally: &Tally) -> f64 {
+        tally.deviation().unwrap().d()
+    }
+
     fn share_up_to(tally: &Tally, limit_d: f64) -> f64 {
         tally.share_up_to(Diopters::new(limit_d)).unwrap()
     }
@@ -270,8 +284,8 @@ mod tests {
     fn an_eye_without_an_answer_is_counted_apart() {
         let counts = tally(&[-1.0, f64::NAN, -0.5, 0.75, f64::INFINITY, f64::NEG_INFINITY]);
         assert_eq!((counts.counted(), counts.refused()), (3, 3));
-        assert!((counts.mean().d() + 0.25).abs() < 1e-15);
-        assert!((counts.deviation().d() - 0.8125_f64.sqrt()).abs() < 1e-15);
+        assert!((mean_d(&counts) + 0.25).abs() < 1e-15);
+        assert!((deviation_d(&counts) - 0.8125_f64.sqrt()).abs() < 1e-15);
         assert!((share_up_to(&counts, 0.0) - 2.0 / 3.0).abs() < 1e-15);
     }
 
@@ -287,11 +301,28 @@ mod tests {
             counts.add(&tally(second));
             assert_eq!((counts.counted(), counts.refused()), (1_000, 0), "{split}");
             // By hand: the mean of 0 … 999 is 499.5, its variance 1000·1001/12.
-            assert!((counts.mean().d() - (499.5 / 128.0 - 4.0)).abs() < 1e-12);
-            let deviation_d = (1_000.0_f64 * 1_001.0 / 12.0).sqrt() / 128.0;
-            assert!((counts.deviation().d() - deviation_d).abs() < 1e-12);
+            assert!((mean_d(&counts) - (499.5 / 128.0 - 4.0)).abs() < 1e-12);
+            let expected_d = (1_000.0_f64 * 1_001.0 / 12.0).sqrt() / 128.0;
+            assert!((deviation_d(&counts) - expected_d).abs() < 1e-12);
             // 512 steps lie below 0 D.
             assert!((share_up_to(&counts, 0.0) - 0.512).abs() < 1e-15);
+        }
+    }
+
+    /// Of nothing there is no mean, of one number no deviation, and equal numbers deviate by nothing.
+    #[test]
+    fn too_few_eyes_give_no_number() {
+        for none in [tally(&[]), tally(&[NO_ANSWER; 3])] {
+            assert_eq!((none.mean(), none.deviation()), (None, None));
+            assert_eq!(none.share_up_to(Diopters::new(0.0)), None);
+            assert_eq!(none.quantile(0.5), None);
+        }
+        let one = tally(&[0.3]);
+        assert!((mean_d(&one) - 0.3).abs() < 1e-15);
+        assert_eq!(one.deviation(), None);
+        for count in 2..200 {
+            let equal = tally(&vec![0.3; count]);
+            assert!(deviation_d(&equal) < 1e-7, "{count}");
         }
     }
 }

@@ -144,11 +144,12 @@ impl<N: Number> ThickLensEye<N> {
             });
         };
         let surface_d = c * 2.0 / (b + radicand.sqrt());
-        // The light must not focus inside the lens. (Drawn eyes ask for refractions, never for powers, so
-        // nothing is lost where what arrives is not used.)
+        // The light must not focus inside the lens.
         let in_lens = Diopters::new(arriving_d + surface_d);
         let thickness = self.shape.thickness.lift();
-        vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
+        let at_back = vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
+        // Not a choice, but a drawn eye that fails this test must not be forgotten.
+        let surface_d = at_back.d().pick(f64::is_finite, surface_d, surface_d);
         Ok(Diopters::new(surface_d * 2.0 - surface_d * surface_d * tau))
     }
 

@@ -43,7 +43,7 @@ pub trait Number:
     #[must_use]
     fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self>;
 
-    /// One of two values, by a test of this one.
+    /// One of two values, by a test of this one. A drawn eye that is NaN stays it.
     #[must_use]
     fn pick(self, test: impl Fn(f64) -> bool, passing: Self, failing: Self) -> Self;
 }
