@@ -93,6 +93,13 @@ fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
             desk.message = Some(message.to_owned());
             false
         }
+        SaveState::Conflict => {
+            let message = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
+            desk.message = Some(message.to_owned());
+            desk.front = Front::Page;
+            desk.side = Side::Page;
+            false
+        }
     }
 }
 

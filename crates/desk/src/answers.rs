@@ -43,9 +43,7 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
             author,
         } => {
             if let Some(open) = of(desk, &case) {
-                open.session.not_saved(
-                    "it was changed elsewhere; choose on the page how to go on".to_owned(),
-                );
+                open.session.conflicts();
                 open.conflict = Some(Conflict {
                     revision,
                     theirs,

@@ -27,7 +27,16 @@ struct Storing {
     revision: Revision,
     stored: u64,
     under_way: Option<u64>,
-    failed: Option<String>,
+    trouble: Option<Trouble>,
+}
+
+/// Why the last save did not come about.
+#[derive(Clone, Debug)]
+enum Trouble {
+    /// It failed; the next change tries again.
+    Failed(String),
+    /// Somebody else stored another revision; nothing is tried until a person chooses.
+    Conflict,
 }
 
 /// A draft to go back or forth to.
@@ -46,6 +55,8 @@ pub enum SaveState {
     Saving,
     /// The last attempt failed.
     Failed(String),
+    /// It was changed elsewhere; a person has to choose.
+    Conflict,
     /// A change waits to be stored.
     Unsaved,
 }
@@ -67,7 +78,7 @@ impl Session {
                 revision,
                 stored: 0,
                 under_way: None,
-                failed: None,
+                trouble: None,
             },
         }
     }
@@ -151,6 +162,7 @@ impl Session {
     fn changed(&mut self, limits: &Limits) {
         self.version += 1;
         self.refused = None;
+        self.retry_saving();
         self.replan(limits);
     }
 
@@ -159,14 +171,16 @@ impl Session {
     pub fn wants_saving(&self) -> bool {
         self.storing.stored < self.version
             && self.storing.under_way.is_none()
-            && self.storing.failed.is_none()
+            && self.storing.trouble.is_none()
     }
 
     /// What the person is told.
     #[must_use]
     pub fn save_state(&self) -> SaveState {
-        if let Some(why) = &self.storing.failed {
-            return SaveState::Failed(why.clone());
+        match &self.storing.trouble {
+            Some(Trouble::Failed(why)) => return SaveState::Failed(why.clone()),
+            Some(Trouble::Conflict) => return SaveState::Conflict,
+            None => {}
         }
         if self.storing.under_way.is_some() {
             return SaveState::Saving;
@@ -180,7 +194,7 @@ impl Session {
     /// The revision the draft started from; a save is under way from now on.
     pub fn begin_saving(&mut self) -> Revision {
         self.storing.under_way = Some(self.version);
-        self.storing.failed = None;
+        self.storing.trouble = None;
         self.storing.revision.clone()
     }
 
@@ -190,25 +204,34 @@ impl Session {
             self.storing.stored = version;
         }
         self.storing.revision = revision;
-        self.storing.failed = None;
+        self.storing.trouble = None;
     }
 
     /// The save under way failed.
     pub fn not_saved(&mut self, why: String) {
         self.storing.under_way = None;
-        self.storing.failed = Some(why);
+        self.storing.trouble = Some(Trouble::Failed(why));
     }
 
-    /// Tries again what failed.
+    /// Somebody else stored another revision: nothing is stored until a person chooses.
+    pub fn conflicts(&mut self) {
+        self.storing.under_way = None;
+        self.storing.trouble = Some(Trouble::Conflict);
+    }
+
+    /// Tries again what failed; a conflict is settled by [`Self::keep_mine`] or
+    /// [`Self::take_theirs`] alone.
     pub fn retry_saving(&mut self) {
-        self.storing.failed = None;
+        if matches!(self.storing.trouble, Some(Trouble::Failed(_))) {
+            self.storing.trouble = None;
+        }
     }
 
     /// Keeps this draft on top of somebody else's revision: theirs stays in the history.
     pub fn keep_mine(&mut self, revision: Revision) {
         self.storing.revision = revision;
         self.storing.under_way = None;
-        self.storing.failed = None;
+        self.storing.trouble = None;
         self.version += 1;
     }
 
@@ -223,7 +246,7 @@ impl Session {
             revision,
             stored: self.version,
             under_way: None,
-            failed: None,
+            trouble: None,
         };
     }
 }
@@ -305,6 +328,26 @@ mod tests {
         assert!(!session.wants_saving());
         session.retry_saving();
         assert!(session.wants_saving());
+        session.begin_saving();
+        session.not_saved("the disk is full".to_owned());
+        session.apply(target(-50), limits);
+        assert!(session.wants_saving(), "the next change tries again");
+    }
+
+    #[test]
+    fn a_conflict_stays_until_somebody_chooses() {
+        let limits = Limits::shipped();
+        let mut session = session();
+        session.apply(target(-25), limits);
+        session.begin_saving();
+        session.conflicts();
+        session.retry_saving();
+        session.apply(target(-50), limits);
+        assert_eq!(session.save_state(), SaveState::Conflict);
+        assert!(!session.wants_saving());
+        session.keep_mine(revision("7"));
+        assert!(session.wants_saving());
+        assert_eq!(session.begin_saving(), revision("7"));
     }
 
     #[test]

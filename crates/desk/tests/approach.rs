@@ -145,7 +145,7 @@ fn a_row_is_chosen_with_the_mouse_and_says_that_the_piece_touches() {
                \u{2212}0.20, 2 mm off axis touches \u{2212}0.53, standing touches \u{2212}2.41";
     harness.get_by_label(row).hover();
     harness.run();
-    harness.get_by_label_contains("16 pieces (looked at, not chosen)");
+    harness.get_by_label_contains("16 pieces (only looked at)");
     assert_eq!(plan(&harness).pieces, None);
     harness.get_by_label(row).click();
     harness.run();
@@ -165,7 +165,7 @@ fn a_nucleus_delivered_whole_is_not_divided_by_looking() {
     press(&mut harness, Key::ArrowUp);
     assert_eq!(plan(&harness).pieces, None);
     assert_eq!(saves(&harness), 0);
-    harness.get_by_label_contains("32 pieces (looked at, not chosen)");
+    harness.get_by_label_contains("32 pieces (only looked at)");
 }
 
 #[test]

@@ -11,7 +11,7 @@ use millrace_core::case::Draft;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_desk::exchange::{Answer, Request, Revision};
 use millrace_desk::pages::Page;
-use support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light};
+use support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, texts};
 
 /// High enough that no field of the page has to be scrolled to.
 const HIGH: [f32; 2] = [1280.0, 2200.0];
@@ -91,6 +91,30 @@ fn a_number_without_its_method_waits_and_is_taken_once_it_is_said() {
     let length = eye.axial_length.as_ref().unwrap();
     assert_eq!(length.value.get(), Micrometers::new(23_500));
     assert_eq!(length.method, Method::ImmersionUltrasound);
+}
+
+#[test]
+fn a_new_number_is_not_recorded_under_the_name_of_who_measured_the_old_one() {
+    let before = demo(HARD_AND_SHALLOW);
+    let old = before.eyes.right.axial_length.clone().unwrap();
+    assert!(old.on.is_some() && old.by.is_some());
+    let mut harness = open(before);
+    fill(&mut harness, "Axial length", "22.90");
+    let length = |harness: &Harness<'_, Bench>| {
+        let eye = &harness.state().draft().eyes.right;
+        eye.axial_length.clone().unwrap()
+    };
+    let unsaid = length(&harness);
+    assert_eq!(unsaid.value.get(), Micrometers::new(22_900));
+    assert_eq!((unsaid.on, unsaid.by, unsaid.spread), (None, None, None));
+    let told = texts(&harness).join("\n");
+    assert!(told.contains("day and person not said"), "{told}");
+
+    press(&mut harness, "Today, A. Okafor");
+    fill(&mut harness, "Axial length", "22.91");
+    let said = length(&harness);
+    assert_eq!(said.by.as_deref(), Some("A. Okafor"));
+    assert_eq!(said.on, Some(jiff::civil::date(2026, 11, 24)));
 }
 
 #[test]

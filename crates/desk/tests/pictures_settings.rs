@@ -142,7 +142,7 @@ fn lens_records() {
 
 #[test]
 fn a_lens_record() {
-    in_the_form(light(), "Change… Weir one-piece", 1240.0).snapshot("settings_lens_form_light");
+    in_the_form(light(), "Change… Weir one-piece", 1320.0).snapshot("settings_lens_form_light");
 }
 
 #[test]

@@ -18,6 +18,7 @@ use millrace_core::rules::Verdict;
 use millrace_desk::exchange::Request;
 use millrace_desk::pages::{CaseView, use_mine};
 use millrace_desk::settings::{Decimals, OwnWays, Settings};
+use millrace_desk::theme;
 use support::{Bench, HARD_AND_SHALLOW, demo, harness, light, texts};
 
 /// Tall enough that every row of a part is there to be clicked.
@@ -240,7 +241,7 @@ fn a_case_takes_an_own_way_only_by_the_button() {
         taken.extend(use_mine::incision(ui, &view));
     };
     let mut harness = Harness::builder()
-        .with_context_setup(millrace_desk::theme::install)
+        .with_context_setup(theme::install)
         .build_ui_state(asked, Vec::new());
     harness.run();
     assert_eq!(harness.state(), &[]);

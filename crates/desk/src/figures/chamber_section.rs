@@ -7,8 +7,6 @@
 mod geometry;
 mod labels;
 
-use core::fmt::Write as _;
-
 use egui::accesskit::Role;
 use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
 use millrace_core::biometry::DepthStart;
@@ -61,31 +59,31 @@ impl ChamberFigure<'_> {
     pub fn words(&self) -> String {
         let section = self.section;
         let (limit, start) = self.limit;
-        let mut text = format!(
+        let mut sentences = vec![format!(
             "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
              epithelium, aqueous depth {}; limit {limit} {start}.",
             section.endothelium, section.pupil_plane, section.aqueous_depth
-        );
+        )];
         if let Some(pupil) = section.pupil_diameter {
-            let _ = write!(text, " Dilated pupil {pupil}.");
+            sentences.push(format!("Dilated pupil {pupil}."));
         }
         if let Some(back) = section.lens_back {
-            let _ = write!(text, " Lens {} thick.", back - section.pupil_plane);
+            let thickness = back - section.pupil_plane;
+            sentences.push(format!("Lens {thickness} thick."));
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            let _ = write!(text, " Nucleus {across} × {along}, as stated.");
+            sentences.push(format!("Nucleus {across} × {along}, as stated."));
         }
         if let Some(room) = self.room {
-            let _ = write!(
-                text,
-                " In {} pieces the longest is {}; on end in the pupil plane: {}.",
+            sentences.push(format!(
+                "In {} pieces the longest is {}; on end in the pupil plane: {}.",
                 room.division.pieces(),
                 room.largest_dimension,
                 room_in_words(room.turning_on_axis)
-            );
+            ));
         }
-        text
+        sentences.join(" ")
     }
 
     /// How high the picture is at a width: as high as the scale makes it, up to a limit.
@@ -130,6 +128,7 @@ impl ChamberFigure<'_> {
         self.paint_guides(&canvas);
         self.paint_cornea(&canvas);
         self.paint_lens(&canvas);
+        self.label_nucleus(&canvas);
         self.paint_iris(&canvas);
         self.paint_limit(&canvas);
         self.paint_piece(&canvas);

@@ -85,5 +85,10 @@ fn stored(ui: &mut Ui, state: &SaveState, actions: &mut Vec<Action>) {
                 actions.push(Action::Save);
             }
         }
+        SaveState::Conflict => {
+            let words = "Not saved: changed elsewhere; choose on the page how to go on";
+            let color = Palette::current(ui).stop;
+            ui.label(RichText::new(words).color(color));
+        }
     }
 }

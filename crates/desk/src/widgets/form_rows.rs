@@ -11,6 +11,9 @@ use super::number_field::{Fielded, NumberField};
 use super::quantity_kind::Kind;
 use super::text_field::text_field;
 
+/// Under this width the fields of a wide row stand under their label.
+const STACKED: f32 = 640.0;
+
 /// The rows of one form.
 pub struct FormRows {
     /// What the ids of the fields start from: another form has other edits.
@@ -48,13 +51,29 @@ impl FormRows {
         add: impl FnOnce(&mut Self, &mut Ui, Id) -> R,
     ) -> R {
         ui.horizontal_wrapped(|ui| {
-            // What has no room goes to the next line whole, letters under letters help nobody.
-            ui.style_mut().wrap_mode = Some(egui::TextWrapMode::Extend);
             let width = self.label;
             let named = cell(ui, width, |ui| ui.label(label)).id;
             add(self, ui, named)
         })
         .inner
+    }
+
+    /// A row with more beside the label than one field: where there is no room, they stand under it.
+    pub fn wide_row<R>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        add: impl FnOnce(&mut Self, &mut Ui, Id) -> R,
+    ) -> R {
+        if STACKED <= ui.available_width() {
+            return self.row(ui, label, add);
+        }
+        let named = if label.is_empty() {
+            ui.scope_id()
+        } else {
+            ui.label(label).id
+        };
+        ui.horizontal(|ui| add(self, ui, named)).inner
     }
 
     /// Words.

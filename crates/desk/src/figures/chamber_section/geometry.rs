@@ -142,7 +142,7 @@ mod tests {
     #[test]
     fn the_front_is_the_sphere_of_the_keratometry() {
         let places = sphere(0.0, 7.7, 5.7);
-        let (first, middle) = (places[0], places[24]);
+        let (first, middle) = (places.first().unwrap(), &places[24]);
         assert!((first[0] + 5.7).abs() < 1e-4 && (first[1] - 2.5231).abs() < 1e-3);
         assert!(middle[0].abs() < 1e-4 && middle[1].abs() < 1e-4);
     }

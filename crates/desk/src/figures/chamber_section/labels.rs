@@ -24,7 +24,6 @@ impl ChamberFigure<'_> {
         self.label_depth(canvas);
         self.label_right(canvas);
         self.label_above(canvas);
-        self.label_nucleus(canvas);
         self.label_corner(canvas);
     }
 
@@ -43,8 +42,14 @@ impl ChamberFigure<'_> {
         let at = egui::pos2(top.x - GAP, middle);
         let text = format!("depth {}", self.depth_from_start());
         canvas.write((at, Align2::RIGHT_CENTER), text, palette.ink);
-        let at = top + vec2(4.0, -GAP);
-        canvas.write((at, Align2::RIGHT_BOTTOM), start.to_string(), palette.muted);
+        let font = FontId::proportional(measures::SMALL);
+        let start = canvas
+            .painter
+            .layout_no_wrap(start.to_string(), font, palette.muted);
+        // Up to the measure, and never over the edge of the picture.
+        let left = (top.x + 4.0 - start.size().x).max(canvas.rect.left() + measures::NEAR);
+        let at = egui::pos2(left, top.y - GAP - start.size().y);
+        canvas.painter.galley(at, start, palette.muted);
         let at = egui::pos2(top.x - GAP, limit_y + 4.0);
         canvas.write(
             (at, Align2::RIGHT_TOP),
@@ -106,8 +111,8 @@ impl ChamberFigure<'_> {
         call(1.0, target, text, piece_color(palette, room));
     }
 
-    /// In the lower part of the nucleus, out of the way of the piece; one word where it is small.
-    fn label_nucleus(&self, canvas: &Canvas<'_>) {
+    /// In the lower part of the nucleus, out of the way of the piece; one word in its middle where it is small.
+    pub(super) fn label_nucleus(&self, canvas: &Canvas<'_>) {
         let (Some(nucleus), Some([_, half_lens])) = (self.nucleus, self.lens_mm()) else {
             return;
         };
@@ -125,12 +130,12 @@ impl ChamberFigure<'_> {
         // Width of the ellipse at the lower edge of the words.
         let lower = along * LOW + size.y / 2.0 / canvas.scale.length(1.0);
         let share = (1.0 - (lower / along) * (lower / along)).max(0.0).sqrt();
-        let text = if size.x + GAP < canvas.scale.length(2.0 * across * share) {
-            text
+        let (text, depth) = if size.x + GAP < canvas.scale.length(2.0 * across * share) {
+            (text, center + along * LOW)
         } else {
-            "nucleus".to_owned()
+            ("nucleus".to_owned(), center)
         };
-        let at = canvas.scale.at([0.0, center + along * LOW]);
+        let at = canvas.scale.at([0.0, depth]);
         let (at, ink) = ((at, Align2::CENTER_CENTER), palette.ink);
         label(canvas.painter, at, text, (font, ink), palette.review_wash);
     }

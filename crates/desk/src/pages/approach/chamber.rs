@@ -1,24 +1,19 @@
 //! The chamber to scale, the nucleus in it, and the room for its pieces.
 
-use core::fmt::Write as _;
-
 use egui::{RichText, Ui};
 use millrace_core::case::{Approach, Command};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
 use millrace_core::plan::Plan;
+use millrace_core::rules::Severity;
 
 use super::pieces_table::{PiecesTable, Purpose};
-use super::{ApproachState, CaseView, WIDE, column, nucleus, words};
+use super::{ApproachState, CaseView, WIDE, column, nucleus};
 use crate::figures::chamber_section::ChamberFigure;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{notice, section, small};
-use millrace_core::rules::Severity;
 
 /// Widest table: wider, and the eye loses the row.
 const TABLE_WIDTH: f32 = 640.0;
-
-/// Height of two lines of strong text.
-const TWO_LINES: f32 = 38.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
     section(ui, "Anterior chamber, to scale");
@@ -47,10 +42,11 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) 
 
 /// The row in the picture: under the pointer, else chosen, else looked at.
 fn shown_pieces(view: &CaseView<'_>, state: &ApproachState) -> Option<u8> {
-    state.hovered.or(match view.draft.approach.approach {
+    let at_rest = match view.draft.approach.approach {
         Some(Approach::SmallIncision) => state.looked_at,
         _ => view.draft.approach.pieces,
-    })
+    };
+    state.hovered.or(at_rest)
 }
 
 fn shown_room<'a>(view: &CaseView<'a>, state: &ApproachState) -> Option<&'a PieceRoom> {
@@ -88,11 +84,8 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
         return;
     };
     let text = RichText::new(piece_in_words(view, state)).text_style(strong_style());
-    // Two lines whatever it says: a row under the pointer must not move away because of its own words.
-    ui.scope(|ui| {
-        ui.set_min_height(TWO_LINES);
-        ui.label(text);
-    });
+    // One line whatever it says: a row under the pointer must not move away because of its words.
+    ui.label(text);
     small(ui, drawn_from(view, section));
 }
 
@@ -110,17 +103,16 @@ fn piece_in_words(view: &CaseView<'_>, state: &ApproachState) -> String {
     let standing = if is_chosen {
         "chosen"
     } else {
-        "looked at, not chosen"
+        "only looked at"
     };
-    format!(
-        "{pieces} pieces ({standing}): the longest, {}, on end in the pupil plane: {}",
-        room.largest_dimension,
-        if room.turning_on_axis.mm() < 0.0 {
-            format!("{} mm", words::room(room.turning_on_axis))
-        } else {
-            format!("{} left", room.turning_on_axis)
-        }
-    )
+    let left = room.turning_on_axis;
+    let left = if left.mm() < 0.0 {
+        format!("on end touches, {left}")
+    } else {
+        format!("on end {left} left over it")
+    };
+    let longest = room.largest_dimension;
+    format!("{pieces} pieces ({standing}): longest {longest}, {left}")
 }
 
 fn drawn_from(view: &CaseView<'_>, section: &ChamberSection) -> String {
@@ -129,25 +121,26 @@ fn drawn_from(view: &CaseView<'_>, section: &ChamberSection) -> String {
     } else {
         "assumed, 0.81 of the front"
     };
-    let mut text = format!("Back of the cornea {} ({posterior})", section.back_radius);
+    let mut parts = vec![format!(
+        "Back of the cornea {} ({posterior})",
+        section.back_radius
+    )];
     if let Some(nucleus) = view.draft.approach.nucleus {
-        let _ = write!(text, ". Nucleus {:.0} mm³", nucleus.volume_mm3());
+        parts.push(format!("Nucleus {:.0} mm³", nucleus.volume_mm3()));
     }
     if section.pupil_diameter.is_none() {
-        text += ". Pupil not recorded: no iris drawn";
+        parts.push("Pupil not recorded: no iris drawn".to_owned());
     }
-    if section.lens_back.is_none() {
-        text += ". Lens thickness not recorded: no lens drawn";
-    } else {
-        let _ = write!(
-            text,
-            ". Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only"
-        );
-    }
+    parts.push(match section.lens_back {
+        None => "Lens thickness not recorded: neither lens nor nucleus drawn".to_owned(),
+        Some(_) => {
+            format!("Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only")
+        }
+    });
     if section.corneal_diameter.is_none() {
-        text += ". Corneal diameter not recorded: drawn as far as the angle";
+        parts.push("Corneal diameter not recorded: drawn as far as the angle".to_owned());
     }
-    text
+    parts.join(". ")
 }
 
 fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option<Command> {

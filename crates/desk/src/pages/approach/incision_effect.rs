@@ -1,7 +1,5 @@
 //! What the surgeon's own incisions did to the cornea: all of it or nothing.
 
-use core::fmt::Write as _;
-
 use egui::{CollapsingHeader, Ui};
 use jiff::civil::Date;
 use millrace_core::astigmatism::{IncisionEffect, IncisionTerm, ToricRefusal};
@@ -166,18 +164,15 @@ fn effect_in_use(incision: &Result<IncisionTerm, ToricRefusal>) -> String {
     match incision {
         Err(refusal) => format!("Effect on astigmatism not known: {refusal}"),
         Ok(term) => {
-            let mut text = format!(
-                "Effect on astigmatism, scatter {:.2} D (SD)",
-                term.scatter.d()
-            );
-            let cautions: Vec<_> = term.cautions().collect();
-            if cautions.is_empty() {
-                text += ", from your own figures";
+            let scatter = term.scatter.d();
+            let mut parts = vec![format!(
+                "Effect on astigmatism, scatter {scatter:.2} D (SD)"
+            )];
+            parts.extend(term.cautions().map(|caution| sentence(caution.text())));
+            if parts.len() == 1 {
+                parts.push("From your own figures".to_owned());
             }
-            for caution in cautions {
-                let _ = write!(text, ". {}", sentence(&caution.to_string()));
-            }
-            text
+            parts.join(". ")
         }
     }
 }

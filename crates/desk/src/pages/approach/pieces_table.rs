@@ -7,10 +7,10 @@ use egui::{
     StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
+use millrace_core::quantity::Millimeters;
 
 use super::words;
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::Chosen;
 
 /// What an arrow key or a click on a row does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,7 +53,7 @@ const HEADS: [&str; 5] = ["Pieces", "Longest", "Turning", "2 mm off axis", "Stan
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
     pub(super) fn show(&self, ui: &mut Ui) -> TableEnd {
-        Self::header(ui);
+        header(ui);
         let rows = DIVISIONS.map(Division::pieces);
         let height = ROW * f32::from(u8::try_from(rows.len()).unwrap_or(u8::MAX));
         let size = vec2(ui.available_width(), height);
@@ -96,35 +96,6 @@ impl PiecesTable<'_> {
         end
     }
 
-    fn header(ui: &mut Ui) {
-        let size = vec2(ui.available_width(), HEADER);
-        let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
-        let palette = Palette::current(ui);
-        let font = FontId::proportional(measures::SMALL);
-        let painter = ui.painter();
-        let write = |x: f32, y: f32, anchor, text: &str| {
-            painter.text(pos2(x, y), anchor, text, font.clone(), palette.muted)
-        };
-        let x = |share: f32| rect.left() + share * rect.width();
-        let base = rect.bottom() - 4.0;
-        for (share, text) in RIGHT.into_iter().zip(HEADS) {
-            write(x(share), base, Align2::RIGHT_BOTTOM, text);
-        }
-        write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, "Divided as");
-        let over = write(
-            x(0.985),
-            rect.top(),
-            Align2::RIGHT_TOP,
-            "Room to the endothelium",
-        );
-        write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, "Lengths in mm");
-        let line = Stroke::new(measures::OUTLINE, palette.line);
-        let y = over.bottom() + 1.0;
-        painter.hline(x(0.42)..=x(0.985), y, line);
-        let words = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
-        response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
-    }
-
     fn announce(&self, ui: &Ui, group: &Response) {
         let name = match self.purpose {
             Purpose::Choose => "Number of pieces",
@@ -150,13 +121,18 @@ impl PiecesTable<'_> {
         } else if is_marked || response.hovered() {
             painter.rect_filled(rect, CornerRadius::ZERO, palette.hovered);
         }
-        if rect.top() > ui.min_rect().top() {
+        if pieces != DIVISIONS[0].pieces() {
             let line = Stroke::new(measures::OUTLINE, palette.line);
             painter.hline(rect.x_range(), rect.top(), line);
         }
-        self.mark(ui, rect, is_marked.into());
+        self.mark(ui, rect, pieces);
         let room = self.room.iter().find(|room| room.division == division);
-        write_row(ui, rect, (division, room), is_marked.into());
+        let font = if is_marked {
+            FontId::new(measures::BODY, bold())
+        } else {
+            FontId::proportional(measures::BODY)
+        };
+        write_row(ui, rect, (division, room), &font);
         let label = room.map_or_else(
             || format!("{pieces} pieces, room not known: {}", self.unknown),
             words::row,
@@ -175,13 +151,13 @@ impl PiecesTable<'_> {
     }
 
     /// A ring to choose by, filled where chosen; nothing where nothing can be chosen.
-    fn mark(&self, ui: &Ui, rect: Rect, marked: Chosen) {
+    fn mark(&self, ui: &Ui, rect: Rect, pieces: u8) {
+        let is_marked = self.marked == Some(pieces);
         if self.purpose == Purpose::Look {
             return;
         }
         let palette = Palette::current(ui);
         let center = pos2(rect.left() + 15.0, rect.center().y);
-        let is_marked = marked == Chosen::Yes;
         let (color, width) = if is_marked {
             (palette.accent, measures::FOCUS)
         } else {
@@ -238,19 +214,39 @@ impl PiecesTable<'_> {
     }
 }
 
-fn write_row(
-    ui: &Ui,
-    rect: Rect,
-    (division, room): (Division, Option<&PieceRoom>),
-    marked: Chosen,
-) {
+/// Names of the columns, over them.
+fn header(ui: &mut Ui) {
+    let size = vec2(ui.available_width(), HEADER);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
+    let palette = Palette::current(ui);
+    let font = FontId::proportional(measures::SMALL);
+    let painter = ui.painter();
+    let write = |x: f32, y: f32, anchor, text: &str| {
+        painter.text(pos2(x, y), anchor, text, font.clone(), palette.muted)
+    };
+    let x = |share: f32| rect.left() + share * rect.width();
+    let base = rect.bottom() - 4.0;
+    for (share, text) in RIGHT.into_iter().zip(HEADS) {
+        write(x(share), base, Align2::RIGHT_BOTTOM, text);
+    }
+    write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, "Divided as");
+    let over = write(
+        x(0.985),
+        rect.top(),
+        Align2::RIGHT_TOP,
+        "Room to the endothelium",
+    );
+    write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, "Lengths in mm");
+    let line = Stroke::new(measures::OUTLINE, palette.line);
+    let y = over.bottom() + 1.0;
+    painter.hline(x(0.42)..=x(0.985), y, line);
+    let words = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
+}
+
+fn write_row(ui: &Ui, rect: Rect, (division, room): (Division, Option<&PieceRoom>), font: &FontId) {
     let palette = Palette::current(ui);
     let painter = ui.painter();
-    let font = if marked == Chosen::Yes {
-        FontId::new(measures::BODY, bold())
-    } else {
-        FontId::proportional(measures::BODY)
-    };
     let x = |share: f32| rect.left() + share * rect.width();
     let y = rect.center().y;
     let write = |share: f32, text: String, ink| {
@@ -268,8 +264,8 @@ fn write_row(
     let text = words::division(division);
     painter.text(left, Align2::LEFT_CENTER, text, font.clone(), palette.ink);
     let Some(room) = room else { return };
-    let ink = |is_touching: bool| {
-        if is_touching {
+    let ink = |left: Millimeters| {
+        if left.mm() < 0.0 {
             palette.stop
         } else {
             palette.ink
@@ -278,10 +274,10 @@ fn write_row(
     let number = format!("{:.2}", room.largest_dimension.mm());
     write(longest, number, palette.ink);
     let left = room.turning_on_axis;
-    write(turning, words::room(left), ink(left.mm() < 0.0));
+    write(turning, words::room(left), ink(left));
     let left = room.turning_off_axis;
-    let touches = left.is_none_or(|left| left.mm() < 0.0);
-    write(off_axis, words::room_off_axis(left), ink(touches));
+    let color = left.map_or(palette.stop, ink);
+    write(off_axis, words::room_off_axis(left), color);
     let left = room.standing_on_axis;
-    write(standing, words::room(left), ink(left.mm() < 0.0));
+    write(standing, words::room(left), ink(left));
 }

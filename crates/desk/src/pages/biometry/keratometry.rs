@@ -240,8 +240,10 @@ fn circumstances(
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let from = measured.map(said).filter(|from| !from.is_empty());
-        let parts: Vec<_> = [range(entry), from].into_iter().flatten().collect();
+        let parts: Vec<_> = [range(entry), measured.map(said)]
+            .into_iter()
+            .flatten()
+            .collect();
         small(ui, parts.join("  ·  "));
     });
 }

@@ -95,19 +95,37 @@ impl KeratometryEntry {
         let value = Keratometry {
             flat: at(self.flat, self.flat_meridian)?,
             steep: at(self.steep, self.steep_meridian)?,
-            readings: before.and_then(|before| before.value.readings),
-            repeat_difference: before.and_then(|before| before.value.repeat_difference),
+            readings: None,
+            repeat_difference: None,
         };
+        let method = self.method?;
+        if let Some(before) = before.filter(|before| self.shows_numbers_of(before)) {
+            let mut again = before.clone();
+            (again.value.flat, again.value.steep) = (value.flat, value.steep);
+            again.method = method;
+            return Some(again);
+        }
         Some(Measured {
             value,
-            method: self.method?,
+            method,
             spread: None,
-            on: sitting.on.or(before.and_then(|before| before.on)),
-            by: sitting
-                .by
-                .clone()
-                .or(before.and_then(|before| before.by.clone())),
+            on: sitting.on,
+            by: sitting.by.clone(),
         })
+    }
+
+    /// Whether these are the readings of `before`, at most by another method or read by another
+    /// index. Other numbers are another measurement: the spread, the day and the person of the one
+    /// before say nothing of it.
+    fn shows_numbers_of(&self, before: &MeasuredKeratometry) -> bool {
+        let Keratometry { flat, steep, .. } = before.value;
+        let is_shown = |reading: Option<CornealReading>, before| {
+            reading.is_some_and(|reading| same_number(reading, before))
+        };
+        is_shown(self.flat, flat.reading)
+            && is_shown(self.steep, steep.reading)
+            && self.flat_meridian == Some(flat.meridian)
+            && self.steep_meridian == Some(steep.meridian)
     }
 
     /// The readings at another index: the instrument shows the same number, read by another index.
@@ -128,6 +146,16 @@ impl KeratometryEntry {
             steep: again(self.steep)?,
             ..self.clone()
         })
+    }
+}
+
+/// Whether an instrument shows the same number for both.
+fn same_number(one: CornealReading, other: CornealReading) -> bool {
+    match (one, other) {
+        (CornealReading::Power { power, .. }, CornealReading::Power { power: other, .. }) => {
+            power == other
+        }
+        _ => one == other,
     }
 }
 
@@ -166,6 +194,44 @@ mod tests {
         );
         assert_eq!(exchanged.whole(None, &Sitting::default()), None);
         assert_eq!(entry("7.70 mm", "7.70 mm").contradiction(), None);
+    }
+
+    #[test]
+    fn other_numbers_are_another_measurement() {
+        let before = Measured {
+            spread: HundredthDiopters::new(12).into(),
+            on: Some(jiff::civil::date(2026, 11, 20)),
+            by: Some("T. Lindqvist".to_owned()),
+            ..entry("43.00 D at 1.3375", "44.00 D at 1.3375")
+                .whole(None, &Sitting::default())
+                .unwrap()
+        };
+        let sitting = Sitting {
+            on: None,
+            by: Some("A. Okafor".to_owned()),
+            method: None,
+        };
+        // Another method, another index: the same readings.
+        let mut again = KeratometryEntry::of(&before)
+            .at_index(KeratometricIndex::parse("1.3315").unwrap())
+            .unwrap();
+        again.method = Some(Method::Tomographer);
+        let corrected = again.whole(Some(&before), &sitting).unwrap();
+        assert_eq!(corrected.by.as_deref(), Some("T. Lindqvist"));
+        assert_eq!(corrected.on, before.on);
+        assert_eq!(corrected.spread, before.spread);
+        assert_eq!(corrected.method, Method::Tomographer);
+        assert_eq!(
+            corrected.value.flat.reading.to_string(),
+            "43.00 D at 1.3315"
+        );
+        // Another number: who and when are this sitting's, and what it does not say stays unsaid.
+        let mut other = KeratometryEntry::of(&before);
+        other.steep = "44.50 D at 1.3375".parse().ok();
+        let measured = other.whole(Some(&before), &sitting).unwrap();
+        assert_eq!(measured.by.as_deref(), Some("A. Okafor"));
+        assert_eq!(measured.on, None);
+        assert_eq!(measured.spread, None);
     }
 
     #[test]

@@ -67,7 +67,7 @@ where
             why = entered.problem;
             change = entered
                 .commit
-                .and_then(|commit| self.with_value(&commit, method, state));
+                .and_then(|commit| Self::with_value(&commit, method, state));
             cell(ui, place.unit, |ui| muted(ui, self.kind.unit));
             if let Some(chosen) = self.method_cell(ui, page, method) {
                 state.methods.insert(key, chosen);
@@ -102,8 +102,9 @@ where
         chosen.or(of_sitting)
     }
 
+    /// Another number is another measurement: spread, day and person of the old one say nothing of
+    /// it.
     fn with_value(
-        &self,
         commit: &Commit<T>,
         method: Option<Method>,
         state: &BiometryState,
@@ -111,19 +112,13 @@ where
         let Commit::Entered(value) = *commit else {
             return Some(Commit::Cleared);
         };
-        // Another number is another measurement: the old one's spread says nothing of it. Day and
-        // person are those of the sitting, or stay when a slip is corrected later.
-        let before = self.current.as_ref();
         let sitting = &state.sitting;
         Some(Commit::Entered(Measured {
             value,
             method: method?,
             spread: None,
-            on: sitting.on.or(before.and_then(|before| before.on)),
-            by: sitting
-                .by
-                .clone()
-                .or(before.and_then(|before| before.by.clone())),
+            on: sitting.on,
+            by: sitting.by.clone(),
         }))
     }
 
@@ -176,9 +171,8 @@ where
         low_row(ui, |ui| {
             ui.add_space(place.indent() + place.label + measures::NEAR);
             let range = (self.kind.range)();
-            let from = self.current.as_ref().map(said).unwrap_or_default();
             let mut parts = vec![range];
-            parts.extend((!from.is_empty()).then_some(from));
+            parts.extend(self.current.as_ref().map(said));
             if let (true, Some(other)) = (place.is_stacked, &self.other) {
                 parts.push(format!("{} {other}", page.side.other()));
             }
@@ -245,10 +239,14 @@ pub(super) fn who_and_when(
     (on, by)
 }
 
-/// "20 Nov 2026, T. Lindqvist".
+/// "20 Nov 2026, T. Lindqvist", or what of it was not said.
 pub(super) fn said<T, S>(measured: &Measured<T, S>) -> String {
-    let parts = [measured.on.map(day), measured.by.clone()];
-    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+    match (measured.on.map(day), measured.by.as_deref()) {
+        (Some(day), Some(person)) => format!("{day}, {person}"),
+        (Some(day), None) => format!("{day}, by whom not said"),
+        (None, Some(person)) => format!("{person}, day not said"),
+        (None, None) => "day and person not said".to_owned(),
+    }
 }
 
 /// The other eye's value, as text only.

@@ -109,7 +109,7 @@ impl<T: Copy + PartialEq> Entry<T> {
     }
 
     fn show(&mut self, ui: &mut Ui, form: &mut FormRows, (name, kind): (&str, &Kind<T>)) {
-        form.row(ui, name, |form, ui, _| {
+        form.wide_row(ui, name, |form, ui, _| {
             form.bare(ui, (name, ()), (kind, 84.0), &mut self.value);
             if !kind.unit.is_empty() {
                 muted(ui, kind.unit);
@@ -193,17 +193,19 @@ impl ConstantsForm {
         self.pacd.show(ui, form, ("pACD (Hoffer Q)", &PACD));
         let factor = ("Surgeon factor (Holladay 1)", &SURGEON_FACTOR);
         self.surgeon_factor.show(ui, form, factor);
-        let name = "Haigis a0, a1, a2";
-        form.row(ui, name, |form, ui, _| {
+        let name = "Haigis a0 in mm, a1, a2";
+        form.wide_row(ui, name, |form, ui, _| {
             for (field, value) in ["Haigis a0", "Haigis a1", "Haigis a2"]
                 .into_iter()
                 .zip(&mut self.haigis)
             {
                 form.bare(ui, (field, ()), (&NUMBER, 64.0), value);
             }
-            if self.haigis.iter().any(Option::is_some) {
-                self.haigis_obtained.show(ui, form, "Haigis");
-            }
         });
+        if self.haigis.iter().any(Option::is_some) {
+            form.wide_row(ui, "", |form, ui, _| {
+                self.haigis_obtained.show(ui, form, "Haigis");
+            });
+        }
     }
 }

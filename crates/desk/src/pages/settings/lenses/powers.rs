@@ -97,7 +97,7 @@ impl PowersForm {
         let key = self.removed;
         for (index, range) in self.ranges.iter_mut().enumerate() {
             let label = if index == 0 { "Powers" } else { "" };
-            form.row(ui, label, |form, ui, _| {
+            form.wide_row(ui, label, |form, ui, _| {
                 let nth = index + 1;
                 let name = |what: &str| format!("Range {nth}, {what}");
                 let power = (&POWER, 76.0);
@@ -121,7 +121,7 @@ impl PowersForm {
             ui.request_repaint();
         }
         let label = if self.ranges.is_empty() { "Powers" } else { "" };
-        form.row(ui, label, |_, ui, _| {
+        form.wide_row(ui, label, |_, ui, _| {
             if minor_button(ui, "Add a range").clicked() {
                 self.ranges.push(RangeEntry::default());
             }
@@ -138,10 +138,14 @@ impl PowersForm {
         }
         let label = "    Labeled power is";
         form.choice(ui, label, &LABELS, &mut self.label);
-        form.row(ui, "    Cylinders", |form, ui, named| {
+        form.wide_row(ui, "    Cylinders", |form, ui, named| {
             let field = (form.ground.with("cylinders"), Named::By(named));
             self.cylinder_list(ui, field, &mut form.problems);
         });
+        small(
+            ui,
+            "Cylinders at the lens plane, rising, with a semicolon between",
+        );
     }
 
     fn cylinder_list(&mut self, ui: &mut Ui, field: (Id, Named<'_>), problems: &mut Vec<String>) {
@@ -154,7 +158,6 @@ impl PowersForm {
         let judge = |text: &str| read_list(text).map(|_| ());
         let entered = judged_field(ui, field, (&text.0, text.1), 300.0, &judge);
         muted(ui, "D");
-        small(ui, "at the lens plane, rising, with ; between");
         problems.extend(entered.problem);
         match entered.commit {
             Some(Commit::Entered(text)) => self.cylinders = read_list(&text).unwrap_or_default(),

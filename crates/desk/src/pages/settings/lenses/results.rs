@@ -57,8 +57,8 @@ impl ResultsForm {
         let key = self.removed;
         for (index, entry) in self.entries.iter_mut().enumerate() {
             let nth = format!("Result {}", index + 1);
-            form.row(ui, &nth, |form, ui, _| entry.error(ui, form, (&nth, key)));
-            form.row(ui, "", |form, ui, _| {
+            form.wide_row(ui, &nth, |form, ui, _| entry.error(ui, form, (&nth, key)));
+            form.wide_row(ui, "", |form, ui, _| {
                 entry.series(ui, form, (&nth, key));
                 let button = minor_button(ui, "Remove");
                 if button.clicked() {
@@ -72,7 +72,7 @@ impl ResultsForm {
             self.removed += 1;
             ui.request_repaint();
         }
-        form.row(ui, "", |_, ui, _| {
+        form.wide_row(ui, "", |_, ui, _| {
             if minor_button(ui, "Add a result").clicked() {
                 self.entries.push(Entry::default());
             }
