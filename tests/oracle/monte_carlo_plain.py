@@ -39,9 +39,9 @@ def positions(eye, al, k, acd):
     yield al, eye["a0_mm"] + eye["a1"] * acd + eye["a2"] * al, None
 
 
-def simulate(rng, eye, spreads, draws):
-    """One row of refractions per formula."""
-    z_al, z_k, z_acd, z_position, z_power, z_extra = rng.standard_normal((6, draws))
+def refractions(normals, eye, spreads):
+    """One row of refractions per formula, from six rows of standard normal numbers."""
+    z_al, z_k, z_acd, z_position, z_power, z_extra = normals
     al = eye["axial_length_mm"] + spreads["axial_length"] * z_al
     k1, k2 = (337.5 / eye[name] + spreads["corneal_power"] * z_k for name in ("k1_mm", "k2_mm"))
     acd = eye["acd_mm"] + spreads["anterior_chamber_depth"] * z_acd
@@ -65,7 +65,7 @@ def results(row, target):
 
 
 def everything(rng, eye, spreads, draws):
-    rows = simulate(rng, eye, spreads, draws)
+    rows = refractions(rng.standard_normal((6, draws)), eye, spreads)
     if np.isnan(rows).any():
         raise SystemExit("an eye without an answer: this script has no place for it")
     answers = {formula: results(row, eye["target_d"]) for formula, row in zip(FORMULAS, rows)}

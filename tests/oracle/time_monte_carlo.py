@@ -1,11 +1,12 @@
-"""Time the program's Monte Carlo against numpy, written plainly and tuned to the cache, in the same run.
+"""Time the program's Monte Carlo against numpy, whole arrays and blocks in the cache, in the same run.
 
 Usage: time_monte_carlo.py BENCH [--rounds N] [--seed S]
 
 BENCH is the program `cargo bench -p millrace-tests --bench monte_carlo --no-run` names. All draw for the same eye and
 lens, by the same model, and end with the same numbers: mean, SD, quantiles and chances per formula and pooled. They
 take turns, the best of all rounds counts, and start-up does not. Numpy has one thread; the program is timed with one
-and with all cores. Exit 1 if the results disagree by more than chance allows.
+and with all cores. The load of the machine is printed, since another's work slows whoever is timed meanwhile.
+Exit 1 if the results disagree by more than chance allows.
 """
 
 import argparse
@@ -71,17 +72,22 @@ def main():
         f"program, {cores} threads": (program, cores),
     }
     rates, answers = {name: [] for name in commands}, {}
+    load = os.getloadavg()[0]
     for _ in range(arguments.rounds):
         for name, (command, threads) in commands.items():
             answers[name] = ask(command + ["--seed", str(arguments.seed)], threads)
             rates[name].append(answers[name]["draws_per_second"])
 
-    whole, blocks, _, ours = commands
+    whole, blocks, alone, ours = commands
     print(f"seed {arguments.seed}, {arguments.rounds} rounds, {cores} cores; millions of draws per second")
+    print(f"load average before {load:.2f}, after {os.getloadavg()[0]:.2f} (ours included)")
     for name, list_ in rates.items():
         print(f"{name}: best {max(list_) / 1e6:.2f} (rounds {' '.join(f'{rate / 1e6:.2f}' for rate in list_)})")
-    for name in (whole, blocks):
-        print(f"{ours} over {name}: {max(rates[ours]) / max(rates[name]):.1f} times")
+    for mine in (ours, alone):
+        for name in (whole, blocks):
+            each = [one / other for one, other in zip(rates[mine], rates[name])]
+            best = max(rates[mine]) / max(rates[name])
+            print(f"{mine} over {name}: {best:.1f} times (rounds {min(each):.1f} to {max(each):.1f})")
     wrong = [
         f"{what}: {off:+.6f}, standard error {error:.6f}"
         for what, off, error in disagreements(answers[ours], answers[blocks])
