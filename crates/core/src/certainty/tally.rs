@@ -262,20 +262,20 @@ mod tests {
     /// edge here is a whole number of quarters, so that no rounding decides.
     #[test]
     fn each_refraction_has_its_place() {
+        // The share of one eye is 0 or 1.
+        let lies_below =
+            |refraction_d, limit_d| 0.5 < share_up_to(&tally(&[refraction_d]), limit_d);
         // −0.5 + 0.25 = −0.25 is the edge of bin 50 above the middle (0.25 · 200).
-        let counts = tally(&[-0.25]);
-        assert!(share_up_to(&counts, -0.25) == 0.0 && share_up_to(&counts, -0.245) == 1.0);
-        let below = tally(&[-0.251]);
-        assert!(share_up_to(&below, -0.255) == 0.0 && share_up_to(&below, -0.25) == 1.0);
+        assert!(!lies_below(-0.25, -0.25) && lies_below(-0.25, -0.245));
+        assert!(!lies_below(-0.251, -0.255) && lies_below(-0.251, -0.25));
         // The lowest bin begins at −5.5, the highest ends at 4.5.
-        assert!(share_up_to(&tally(&[-5.5]), -5.5) == 0.0);
-        assert!(share_up_to(&tally(&[-5.501]), -5.5) == 1.0);
-        assert!(share_up_to(&tally(&[4.499]), 4.5) == 1.0);
+        assert!(!lies_below(-5.5, -5.5) && lies_below(-5.501, -5.5));
+        assert!(lies_below(4.499, 4.5));
         for over in [4.5, 5.0, 1e9, 1e300, f64::MAX] {
-            assert!(share_up_to(&tally(&[over]), 4.5) == 0.0, "{over}");
+            assert!(!lies_below(over, 4.5), "{over}");
         }
         for under in [-6.0, -1e9, -1e300, f64::MIN] {
-            assert!(share_up_to(&tally(&[under]), -5.5) == 1.0, "{under}");
+            assert!(lies_below(under, -5.5), "{under}");
         }
     }
 
