@@ -5,8 +5,8 @@ use millrace_core::certainty::{
     Basis, ErrorSource, Level, Prediction, Spreads, Tally, average_eye,
 };
 use millrace_core::iol_power::{
-    AConstant, Formula, FormulaConstants, FormulaInputs, HaigisConstants, PersonalizedAcd,
-    SurgeonFactor,
+    AConstant, CornealRadii, Formula, FormulaConstants, FormulaInputs, HaigisConstants,
+    PersonalizedAcd, SurgeonFactor,
 };
 use millrace_core::limits::Limits;
 use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
@@ -64,8 +64,8 @@ fn difference(prediction: &Prediction, tally: &Tally) -> [f64; 4] {
     let [low, high] = prediction.distribution().interval(Level::NinetyFive);
     let quantile = |share| tally.quantile(share).unwrap();
     [
-        (tally.mean() - normal.mean).d() / deviation_d,
-        tally.deviation().d() / deviation_d - 1.0,
+        (tally.mean().unwrap() - normal.mean).d() / deviation_d,
+        tally.deviation().unwrap().d() / deviation_d - 1.0,
         (quantile(0.025) - low).d() / deviation_d,
         (quantile(0.975) - high).d() / deviation_d,
     ]
@@ -106,6 +106,54 @@ fn short_eyes_are_skewed_to_the_myopic_side() {
     }
 }
 
+/// Which number of the sequence moves what in which eye, over the end of a block and of a batch.
+///
+/// Mean and SD from `tests/oracle/drawn_eyes.py`, which draws the same words and computes with numpy;
+/// its spread of the lens position is another computation, the same to 1e-9.
+#[test]
+fn the_first_eyes_of_a_seed() {
+    let expected_d = [
+        (-0.3338191751722, 0.4984757713861),
+        (-0.3497768161204, 0.4982271204306),
+        (-0.3644008986370, 0.4879463525806),
+        (-0.4319317702772, 0.5134022711610),
+        (-0.2225212516453, 0.4634795241914),
+    ];
+    let limits = Limits::shipped();
+    // The invented eye and lens of the script.
+    let inputs = FormulaInputs {
+        cornea: Some(CornealRadii(Millimeters::new(7.75), Millimeters::new(7.63))),
+        acd: Some(Millimeters::new(3.2)),
+        constants: constants(),
+        ..FormulaInputs::absent()
+    }
+    .with_length(Millimeters::new(23.5));
+    let power = HundredthDiopters::new(2_100);
+    let predictions = Formula::THIN_LENS.map(|formula| {
+        let basis = Basis::of(formula, &inputs, &Spreads::usual(limits), None, limits).unwrap();
+        (formula, basis.predict(power, limits).unwrap())
+    });
+    let question = Question {
+        inputs: &inputs,
+        power,
+        predictions: &predictions,
+    };
+    let count = 16_384 + 128 + 5;
+    let seed = 20_261_125;
+    let tallies = draw(question, Draws { count, seed });
+    for ((formula, _), (tally, (mean_d, deviation_d))) in
+        predictions.iter().zip(tallies.iter().zip(expected_d))
+    {
+        let off_d = [
+            tally.mean().unwrap().d() - mean_d,
+            tally.deviation().unwrap().d() - deviation_d,
+        ];
+        let text = format!("{formula:?}: {off_d:?}");
+        assert_eq!((tally.counted(), tally.refused()), (u64::from(count), 0));
+        assert!(off_d.iter().all(|off_d| off_d.abs() < 1e-9), "{text}");
+    }
+}
+
 /// Whatever the threads, and whatever block a draw falls into.
 #[test]
 fn the_same_seed_draws_the_same_bits() {
@@ -115,7 +163,10 @@ fn the_same_seed_draws_the_same_bits() {
             let tallies = drawn(23.5, 100_003);
             tallies
                 .iter()
-                .map(|(_, _, tally)| [tally.mean(), tally.deviation()].map(|d| d.d().to_bits()))
+                .map(|(_, _, tally)| {
+                    let moments = [tally.mean(), tally.deviation()];
+                    (moments.map(|d| d.unwrap().d().to_bits()), tally.clone())
+                })
                 .collect::<Vec<_>>()
         })
     };

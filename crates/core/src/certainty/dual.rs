@@ -80,8 +80,8 @@ impl Number for Dual {
         self.chain(tangent, (1.0 + tangent * tangent).to_radians())
     }
 
-    fn all(self, test: impl Fn(f64) -> bool) -> bool {
-        test(self.value)
+    fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self> {
+        test(self.value).then_some(self)
     }
 
     fn pick(self, test: impl Fn(f64) -> bool, passing: Self, failing: Self) -> Self {

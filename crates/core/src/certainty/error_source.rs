@@ -168,11 +168,26 @@ impl<N: Number> Errors<N> {
     #[must_use]
     #[inline(always)]
     pub fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
+        self.inputs_with(self.cornea(inputs), inputs)
+    }
+
+    /// The corneal radii, off by their error.
+    #[inline(always)]
+    pub(super) fn cornea(&self, inputs: &FormulaInputs) -> Option<CornealRadii<N>> {
+        inputs.cornea.map(|CornealRadii(first, second)| {
+            CornealRadii(self.radius(first), self.radius(second))
+        })
+    }
+
+    /// The measurements, each off by its error, with corneal radii that already are.
+    #[inline(always)]
+    pub(super) fn inputs_with(
+        &self,
+        cornea: Option<CornealRadii<N>>,
+        inputs: &FormulaInputs,
+    ) -> FormulaInputs<N> {
         let length = |source| Millimeters::new(self.of(source));
         let axial = length(ErrorSource::AxialLength);
-        let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
-            CornealRadii(self.radius(first), self.radius(second))
-        });
         // What the thick-lens eye takes as usual where it was not measured may be off too.
         let operated = inputs.history.is_operated();
         let posterior_radius = match (inputs.posterior_radius, cornea) {

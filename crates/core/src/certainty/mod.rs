@@ -7,17 +7,19 @@
 //!
 //! `docs/uncertainty.md` states the model and its assumptions.
 
+mod batch;
 mod budget;
 mod depth;
 mod distribution;
 mod dual;
 mod error_source;
 mod ladder_certainty;
-mod lanes;
+mod lane;
 mod linear;
 pub mod monte_carlo;
 mod scatter;
 mod spread;
+mod standard_normal;
 mod table;
 mod tally;
 
@@ -27,7 +29,7 @@ pub use distribution::{Distribution, Level, Normal};
 pub use dual::Dual;
 pub use error_source::{ErrorSource, Errors, SOURCES};
 pub use ladder_certainty::{Basis, ColumnCertainty, LadderCertainty, Prediction, pool};
-pub use lanes::{Lanes, WIDTH};
+pub use lane::Lane;
 pub use linear::Linear;
 pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
 pub use spread::{NoSpread, Origin, Spread, Spreads, labeled_power};

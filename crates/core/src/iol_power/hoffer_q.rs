@@ -73,10 +73,10 @@ fn held_within<N: Number>(
     cautions: &mut Cautions,
 ) -> N {
     let (under_floor, over_cap) = (|mm| mm < floor_mm, |mm| cap_mm < mm);
-    if value_mm.any(under_floor) {
+    if under_floor(value_mm.plain()) {
         cautions.add(at_floor);
     }
-    if value_mm.any(over_cap) {
+    if over_cap(value_mm.plain()) {
         cautions.add(at_cap);
     }
     let raised = value_mm.pick(under_floor, N::of(floor_mm), value_mm);

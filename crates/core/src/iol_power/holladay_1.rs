@@ -28,14 +28,14 @@ pub fn eye<N: Number>(
     let mut cautions = Cautions::NONE;
     let radius_mm = N::of(337.5) / cornea.mean_power().d();
     let under_floor = |radius| radius < SMALLEST_HEIGHT_RADIUS_MM;
-    if radius_mm.any(under_floor) {
+    if under_floor(radius_mm.plain()) {
         cautions.add(Caution::HolladayRadiusFloor);
     }
     let floor_mm = N::of(SMALLEST_HEIGHT_RADIUS_MM);
     let height_radius_mm = radius_mm.pick(under_floor, floor_mm, radius_mm);
     let computed_mm = axial_length.mm() * 12.5 / 23.45;
     let over_cap = |diameter| LARGEST_CHAMBER_DIAMETER_MM < diameter;
-    if computed_mm.any(over_cap) {
+    if over_cap(computed_mm.plain()) {
         cautions.add(Caution::HolladayChamberDiameterCap);
     }
     let cap_mm = N::of(LARGEST_CHAMBER_DIAMETER_MM);

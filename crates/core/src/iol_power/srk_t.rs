@@ -78,13 +78,13 @@ fn corneal_height<N: Number>(
     let corrected_mm = corrected_length(axial_length).mm();
     let width_mm = corrected_mm * 0.58412 + k.d() * 0.098 - 5.41;
     let radicand = radius_mm * radius_mm - width_mm * width_mm / 4.0;
-    if radicand.all(|radicand| 0.0 <= radicand) {
-        return Ok(Millimeters::new(radius_mm - radicand.sqrt()));
+    match radicand.passing(|radicand| 0.0 <= radicand) {
+        Some(radicand) => Ok(Millimeters::new(radius_mm - radicand.sqrt())),
+        None => Err(Refusal::NoCornealHeight {
+            width: Millimeters::new(width_mm.plain()),
+            radius: Millimeters::new(radius_mm.plain()),
+        }),
     }
-    Err(Refusal::NoCornealHeight {
-        width: Millimeters::new(width_mm.plain()),
-        radius: Millimeters::new(radius_mm.plain()),
-    })
 }
 
 /// LCOR: the axial length that predicts the corneal width.

@@ -51,6 +51,14 @@ pub struct ThickLensEye<N = f64> {
     pub shape: LensShape,
 }
 
+/// What lies before and behind an implant that is inside the eye.
+struct AroundLens<N> {
+    /// Back of the cornea to front of the implant.
+    depth: Millimeters<N>,
+    /// Vergence that must leave the implant to focus on the retina.
+    to_retina: Diopters<N>,
+}
+
 /// The facts of an implant that its labeled power leaves open.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LensShape {
@@ -79,13 +87,14 @@ impl LensShape {
 
     /// Power of each surface of the equiconvex lens of labeled `power`, from `P = 2F − τF²`.
     fn surface_power<N: Number>(&self, power: Diopters<N>) -> Result<N, Refusal> {
-        let radicand = N::of(1.0) - power.d() * self.reduced_thickness_m();
-        if !(radicand.all(|radicand| 0.0 <= radicand) && power.d().all(f64::is_finite)) {
-            return Err(Refusal::NoSuchLens {
+        let finite = power.d().passing(f64::is_finite);
+        let radicand = finite.map(|power_d| N::of(1.0) - power_d * self.reduced_thickness_m());
+        match radicand.and_then(|radicand| radicand.passing(|radicand| 0.0 <= radicand)) {
+            Some(radicand) => Ok(power.d() / (radicand.sqrt() + 1.0)),
+            None => Err(Refusal::NoSuchLens {
                 power: power.plain(),
-            });
+            }),
         }
-        Ok(power.d() / (radicand.sqrt() + 1.0))
     }
 
     /// The equiconvex lens of labeled `power`; at power 0 a plate, whose radii are infinite.
@@ -114,12 +123,13 @@ impl<N: Number> ThickLensEye<N> {
         let no_image = |_| Refusal::NoRealImage {
             at: refraction.plain(),
         };
-        let image_d = self.vergence_to_retina()?.d();
+        let AroundLens { depth, to_retina } = self.around_lens()?;
+        let image_d = to_retina.d();
         let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
         let [front, back] = self.corneal_powers();
         let in_cornea = vergence::forwards(at_cornea + front, self.corneal_thickness, CORNEA_INDEX)
             .map_err(no_image)?;
-        let arriving_d = vergence::forwards(in_cornea + back, self.depth(), AQUEOUS_INDEX)
+        let arriving_d = vergence::forwards(in_cornea + back, depth, AQUEOUS_INDEX)
             .map_err(no_image)?
             .d();
 
@@ -127,17 +137,19 @@ impl<N: Number> ThickLensEye<N> {
         let tau = self.shape.reduced_thickness_m();
         let b = N::of(2.0) - arriving_d * tau + image_d * tau;
         let c = image_d - arriving_d - image_d * arriving_d * tau;
-        let radicand = b * b - c * (4.0 * tau);
-        if !(radicand.all(|radicand| 0.0 <= radicand) && b.all(|b| 0.0 < b)) {
+        let radicand = (b * b - c * (4.0 * tau)).passing(|radicand| 0.0 <= radicand);
+        let (Some(radicand), Some(b)) = (radicand, b.passing(|b| 0.0 < b)) else {
             return Err(Refusal::NoRealImage {
                 at: refraction.plain(),
             });
-        }
+        };
         let surface_d = c * 2.0 / (b + radicand.sqrt());
         // The light must not focus inside the lens.
         let in_lens = Diopters::new(arriving_d + surface_d);
         let thickness = self.shape.thickness.lift();
-        vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
+        let at_back = vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
+        // Not a choice, but a drawn eye that fails this test must not be forgotten.
+        let surface_d = at_back.d().pick(f64::is_finite, surface_d, surface_d);
         Ok(Diopters::new(surface_d * 2.0 - surface_d * surface_d * tau))
     }
 
@@ -150,12 +162,13 @@ impl<N: Number> ThickLensEye<N> {
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let surface = Diopters::new(self.shape.surface_power(power)?);
         let no_image = |_: PassesFocus| Refusal::NoRealImage { at: power.plain() };
-        let leaving_lens = self.vergence_to_retina()? - surface;
+        let AroundLens { depth, to_retina } = self.around_lens()?;
+        let leaving_lens = to_retina - surface;
         let thickness = self.shape.thickness.lift();
         let in_lens =
             vergence::backwards(leaving_lens, thickness, self.shape.index).map_err(no_image)?;
-        let behind_cornea = vergence::backwards(in_lens - surface, self.depth(), AQUEOUS_INDEX)
-            .map_err(no_image)?;
+        let behind_cornea =
+            vergence::backwards(in_lens - surface, depth, AQUEOUS_INDEX).map_err(no_image)?;
         let [front, back] = self.corneal_powers();
         let in_cornea =
             vergence::backwards(behind_cornea - back, self.corneal_thickness, CORNEA_INDEX)
@@ -171,22 +184,26 @@ impl<N: Number> ThickLensEye<N> {
     }
 
     /// Back of the cornea to front of the implant.
-    fn depth(&self) -> Millimeters<N> {
-        self.lens_center - (self.shape.thickness * 0.5).lift() - self.corneal_thickness
+    fn depth_mm(&self) -> N {
+        let half = (self.shape.thickness * 0.5).lift();
+        (self.lens_center - half - self.corneal_thickness).mm()
     }
 
-    fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
+    fn around_lens(&self) -> Result<AroundLens<N>, Refusal> {
         let half = (self.shape.thickness * 0.5).lift();
         let behind_mm = (self.axial_length - self.lens_center - half).mm();
-        let inside = self.depth().mm().all(|depth| 0.0 < depth)
-            && behind_mm.all(|behind| 0.0 < behind && behind.is_finite());
-        if !inside {
+        let behind_mm = behind_mm.passing(|behind| 0.0 < behind && behind.is_finite());
+        let depth_mm = self.depth_mm().passing(|depth| 0.0 < depth);
+        let (Some(behind_mm), Some(depth_mm)) = (behind_mm, depth_mm) else {
             return Err(Refusal::LensOutsideEye {
                 lens_position: self.lens_center.plain(),
                 optical_length: self.axial_length.plain(),
             });
-        }
-        Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm))
+        };
+        Ok(AroundLens {
+            depth: Millimeters::new(depth_mm),
+            to_retina: Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm),
+        })
     }
 }
 

@@ -60,15 +60,17 @@ impl<N: Number> ThinLensEye<N> {
     /// Vergence that must leave the lens to focus on the retina: `1000·n/(L − d)`.
     #[inline(always)]
     fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
-        let behind_mm = self.optical_length.mm() - self.lens_position.mm();
-        let inside = self.lens_position.mm().all(|position| 0.0 < position)
-            && behind_mm.all(|behind| 0.0 < behind && behind.is_finite());
-        if !inside {
-            return Err(Refusal::LensOutsideEye {
-                lens_position: self.lens_position.plain(),
-                optical_length: self.optical_length.plain(),
-            });
+        let outside = Refusal::LensOutsideEye {
+            lens_position: self.lens_position.plain(),
+            optical_length: self.optical_length.plain(),
+        };
+        let Some(position_mm) = self.lens_position.mm().passing(|mm| 0.0 < mm) else {
+            return Err(outside);
+        };
+        let behind_mm = self.optical_length.mm() - position_mm;
+        match behind_mm.passing(|behind| 0.0 < behind && behind.is_finite()) {
+            Some(behind_mm) => Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm)),
+            None => Err(outside),
         }
-        Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm))
     }
 }

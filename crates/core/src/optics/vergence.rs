@@ -58,14 +58,17 @@ fn step<N: Number>(
     distance: Millimeters<N>,
     shrink: N,
 ) -> Result<Diopters<N>, PassesFocus> {
-    let arriving_d = vergence.d() / shrink;
-    if shrink.all(|shrink| 0.0 < shrink) && arriving_d.all(f64::is_finite) {
-        return Ok(Diopters::new(arriving_d));
-    }
-    Err(PassesFocus {
+    let refusal = PassesFocus {
         vergence: vergence.plain(),
         distance: distance.plain(),
-    })
+    };
+    let Some(shrink) = shrink.passing(|shrink| 0.0 < shrink) else {
+        return Err(refusal);
+    };
+    match (vergence.d() / shrink).passing(f64::is_finite) {
+        Some(arriving_d) => Ok(Diopters::new(arriving_d)),
+        None => Err(refusal),
+    }
 }
 
 #[cfg(test)]

@@ -2,12 +2,12 @@
 //!
 //! Every formula is written once, over [`Number`]. With `f64` it gives the plan; with
 //! [`Dual`](crate::certainty::Dual) the exact derivatives by its inputs; with
-//! [`Lanes`](crate::certainty::Lanes) several drawn eyes at once.
+//! [`Lane`](crate::certainty::Lane) one of many drawn eyes.
 
 use core::fmt::Debug;
 use core::ops::{Add, Div, Mul, Neg, Sub};
 
-/// A number, a number with its derivatives, or several numbers side by side.
+/// A number, a number with its derivatives, or a number of one drawn eye.
 pub trait Number:
     Copy
     + Debug
@@ -26,7 +26,7 @@ pub trait Number:
     #[must_use]
     fn of(value: f64) -> Self;
 
-    /// A plain number that stands for this one in a message.
+    /// Its value as a plain number.
     #[must_use]
     fn plain(self) -> f64;
 
@@ -38,17 +38,12 @@ pub trait Number:
     #[must_use]
     fn tan_degrees(self) -> Self;
 
-    /// Whether every plain number in it passes.
+    /// The number if its value passes. What follows must be computed from the number returned: a
+    /// drawn eye is not turned away at a test but becomes NaN, and stays it to the end.
     #[must_use]
-    fn all(self, test: impl Fn(f64) -> bool) -> bool;
+    fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self>;
 
-    /// Whether any plain number in it passes.
-    #[must_use]
-    fn any(self, test: impl Fn(f64) -> bool) -> bool {
-        !self.all(|value| !test(value))
-    }
-
-    /// One of two values, for each plain number by its own test.
+    /// One of two values, by a test of this one. A drawn eye that is NaN stays it.
     #[must_use]
     fn pick(self, test: impl Fn(f64) -> bool, passing: Self, failing: Self) -> Self;
 }
@@ -70,8 +65,8 @@ impl Number for f64 {
         super::math::tan_degrees(self)
     }
 
-    fn all(self, test: impl Fn(Self) -> bool) -> bool {
-        test(self)
+    fn passing(self, test: impl Fn(Self) -> bool) -> Option<Self> {
+        test(self).then_some(self)
     }
 
     fn pick(self, test: impl Fn(Self) -> bool, passing: Self, failing: Self) -> Self {

@@ -12,7 +12,7 @@ use rayon::iter::{IntoParallelIterator as _, ParallelIterator as _};
 
 use super::population::{Population, PopulationError, TrueEye};
 use crate::certainty::{
-    Basis, Distribution, ErrorSource, Errors, Level, Prediction, Spreads, monte_carlo, pool,
+    Basis, Distribution, ErrorSource, Errors, Level, Prediction, Spreads, pool,
 };
 use crate::iol_power::{
     AConstant, ConstantError, CornealHistory, Formula, FormulaConstants, FormulaInputs,
@@ -201,7 +201,7 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
     let report = (0..eyes.div_ceil(BLOCK))
         .into_par_iter()
         .map(|block| {
-            let mut random = monte_carlo::generator(seed, block);
+            let mut random = super::generator(seed, block);
             let mut report = Report::empty();
             for _ in 0..BLOCK.min(eyes - block * BLOCK) {
                 setting.one_eye(&mut random, &mut report);

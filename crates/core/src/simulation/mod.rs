@@ -3,8 +3,19 @@
 mod coverage;
 mod population;
 
+use rand_xoshiro::Xoshiro256PlusPlus;
+use rand_xoshiro::rand_core::SeedableRng as _;
+
 pub use coverage::{
     BAND_EDGES, Counts, FormulaReport, MOST_EYES, Report, SIMULATED_LENS, Simulation,
     SimulationError, constants, simulate,
 };
 pub use population::{CORRELATIONS, MARGINS, Margin, Population, PopulationError, TrueEye};
+
+/// The generator of one block: seed and block mixed by the constants of `SplitMix64`.
+fn generator(seed: u64, block: u32) -> Xoshiro256PlusPlus {
+    let mixed = u64::from(block)
+        .wrapping_add(1)
+        .wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    Xoshiro256PlusPlus::seed_from_u64(seed ^ mixed)
+}

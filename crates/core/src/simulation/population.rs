@@ -222,7 +222,7 @@ impl TrueEye {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::certainty::monte_carlo;
+    use crate::simulation::generator;
 
     const MANY: usize = 200_000;
 
@@ -230,7 +230,7 @@ mod tests {
 
     fn drawn() -> Vec<TrueEye> {
         let population = Population::printed().unwrap();
-        let mut random = monte_carlo::generator(11, 0);
+        let mut random = generator(11, 0);
         let mut eyes = Vec::with_capacity(MANY);
         while eyes.len() < MANY {
             eyes.extend(population.draw(&mut random));
