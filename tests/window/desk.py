@@ -69,7 +69,7 @@ class Desk:
         self.xdotool("key", "--delay", "40", *keys)
 
     def type(self, text):
-        self.xdotool("type", "--delay", "25", text)
+        self.xdotool("type", "--delay", "25", "--", text)
 
     def shot(self, path):
         time.sleep(0.6)

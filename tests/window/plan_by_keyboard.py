@@ -9,6 +9,7 @@ window. What is found is compared entry by entry with the demo case, less what n
 import json
 import pathlib
 import sys
+import time
 
 import desk
 
@@ -61,7 +62,8 @@ def is_typed(entry):
     return not is_left_out and entry.rsplit("/", 1)[-1] not in NOT_TYPED_ENDS
 
 
-def play(window, keys):
+def play(window, keys, pace):
+    """Presses the keys, `pace` seconds after each line: a window is as quick as the machine it runs on."""
     for line in keys.read_text().splitlines():
         verb, _, rest = line.partition(" ")
         if verb == "tab":
@@ -71,39 +73,51 @@ def play(window, keys):
             window.type(rest)
         elif verb == "key":
             window.key(rest)
+        opens_something = rest == "Return" or rest.startswith("ctrl+")
+        time.sleep(pace * 6 if opens_something else pace)
+
+
+def plan(display, directory, pace):
+    """Plans in the window and tells how what the register holds differs from the demo case."""
+    register = desk.register_in(directory)
+    window = desk.Desk(display, ["--register", register])
+    try:
+        play(window, HERE / "keys.txt", pace)
+        window.quit()
+    finally:
+        window.kill()
+    listed = desk.millrace("register", "list", "--register", register, "--format", "json")
+    rows = json.loads(listed)["cases"]
+    assert len(rows) == 1, rows
+    exported = pathlib.Path(directory) / "exported.ron"
+    desk.millrace("register", "export", rows[0]["case"], "--register", register, "-o", exported)
+    desk.millrace("register", "check", "--register", register)
+    planned = leaves(exported.read_text())
+    demo = leaves((desk.CASES / "hard-and-shallow.ron").read_text())
+    expected = {entry: value for entry, value in demo.items() if is_typed(entry)}
+    differ = {
+        entry: (expected.get(entry), planned.get(entry))
+        for entry in expected.keys() | planned.keys()
+        if expected.get(entry) != planned.get(entry)
+    }
+    print(f"found in the register, which passes its check: {rows[0]}")
+    print(f"{len(expected)} entries expected, {len(differ)} differ")
+    return differ
 
 
 def main():
     missing = desk.missing_tools("Xvfb", "xdotool")
     if missing:
         sys.exit(f"not run: {', '.join(missing)} not installed")
-    with desk.scratch() as directory, desk.Display() as display:
-        register = desk.register_in(directory)
-        window = desk.Desk(display, ["--register", register])
-        try:
-            play(window, HERE / "keys.txt")
-            window.quit()
-        finally:
-            window.kill()
-        rows = json.loads(desk.millrace("--register", register, "register", "list", "--format", "json"))
-        rows = rows["cases"] if isinstance(rows, dict) else rows
-        assert len(rows) == 1, rows
-        case = str(rows[0]["case"])
-        exported = pathlib.Path(directory) / "exported.ron"
-        desk.millrace("--register", register, "register", "export", case, "-o", exported)
-        planned = leaves(exported.read_text())
-        demo = leaves((desk.CASES / "hard-and-shallow.ron").read_text())
-        expected = {entry: value for entry, value in demo.items() if is_typed(entry)}
-        differ = {
-            entry: (expected.get(entry), planned.get(entry))
-            for entry in expected.keys() | planned.keys()
-            if expected.get(entry) != planned.get(entry)
-        }
-        if differ:
-            sys.exit(f"the register holds another plan (expected, found): {differ}")
-        desk.millrace("--register", register, "register", "check")
-        print(f"planned by keyboard and found in the register: case {case}, {rows[0]}")
-        print(f"{len(expected)} entries as typed; the register passes its check")
+    # A slow machine needs a slower hand; a window that does not work fails at any pace.
+    for pace in (0.15, 0.5, 1.5):
+        with desk.scratch() as directory, desk.Display() as display:
+            differ = plan(display, directory, pace)
+        if not differ:
+            print(f"planned by keyboard, {pace} s after each line")
+            return
+        print(f"at {pace} s after each line the register holds another plan (expected, found): {differ}")
+    sys.exit(1)
 
 
 if __name__ == "__main__":

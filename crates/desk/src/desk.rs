@@ -6,9 +6,9 @@ use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Answer, CaseId, Request};
+use crate::exchange::{Answer, Request};
 use crate::frame::conflict::Conflict;
-use crate::frame::file_panel::{FilePanel, FileUse};
+use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
 use crate::frame::theatre_list::ListState;
 use crate::frame::{
@@ -21,7 +21,7 @@ use crate::pages::{self, CaseView, Page, PagesState};
 use crate::session::Session;
 use crate::settings::Settings;
 use crate::theme::{self, Palette, measures};
-use crate::widgets::{minor_button, notice};
+use crate::widgets::{follow_focus, minor_button, notice};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -32,15 +32,6 @@ pub struct Surroundings {
     pub limits: Limits,
     /// The clinic's lens records.
     pub lenses: Vec<LensRecord>,
-}
-
-/// Where a person is.
-#[derive(Clone, Debug, PartialEq, Eq, Default)]
-pub struct Whereabouts {
-    /// The page.
-    pub page: Page,
-    /// The open case.
-    pub case: Option<CaseId>,
 }
 
 /// The desk.
@@ -95,29 +86,6 @@ impl Desk {
             is_quitting: false,
             goes_to_page: false,
         }
-    }
-
-    /// Where a person is: what to come back to.
-    #[must_use]
-    pub fn whereabouts(&self) -> Whereabouts {
-        Whereabouts {
-            page: self.page,
-            case: self.session().map(|session| session.case().clone()),
-        }
-    }
-
-    /// Comes back to where a person was.
-    pub fn come_back(&mut self, whereabouts: Whereabouts) {
-        self.page = whereabouts.page;
-        self.requests
-            .extend(whereabouts.case.map(Request::OpenCase));
-    }
-
-    /// Asks which file, or no longer.
-    pub(crate) fn ask_for_file(&mut self, file_use: FileUse) {
-        let is_asked = self.file_panel.as_ref().map(|panel| panel.file_use) == Some(file_use);
-        self.file_panel = (!is_asked).then(|| FilePanel::new(file_use));
-        self.side = Side::Page;
     }
 
     /// Tells the desk what day it is.
@@ -288,7 +256,11 @@ impl Desk {
         let commands = ScrollArea::vertical()
             .id_salt("findings")
             .auto_shrink(false)
-            .show(ui, |ui| findings::show(ui, &view, &mut open.findings))
+            .show(ui, |ui| {
+                let commands = findings::show(ui, &view, &mut open.findings);
+                follow_focus(ui);
+                commands
+            })
             .inner;
         for command in commands {
             open.session.apply(command, &self.around.limits);
@@ -323,8 +295,13 @@ impl Desk {
             let asked = row.show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
             actions.extend(asked.inner);
             hairline(ui);
-        } else if narrow.is_some() && !self.list.is_empty_register() {
-            return self.list_panel(ui, actions);
+        } else if narrow.is_some()
+            && self.front != Front::Settings
+            && !self.list.is_empty_register()
+        {
+            let frame = Frame::new().inner_margin(Margin::same(12));
+            frame.show(ui, |ui| self.list_panel(ui, actions));
+            return;
         }
         let frame = Frame::new().inner_margin(padding);
         match narrow {
@@ -349,6 +326,7 @@ impl Desk {
                     self.in_front(ui, actions);
                     ui.add_space(measures::FAR);
                 });
+                follow_focus(ui);
             });
     }
 

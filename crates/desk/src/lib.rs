@@ -20,3 +20,4 @@ pub mod frame;
 mod front;
 pub mod pages;
 pub mod session;
+pub mod whereabouts;

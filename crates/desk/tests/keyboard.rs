@@ -10,7 +10,8 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
 use millrace_core::case_file;
-use support::{Bench, HARD_AND_SHALLOW, demo, harness, light};
+use millrace_desk::settings::Settings;
+use support::{Bench, HARD_AND_SHALLOW, demo, harness};
 
 const KEYS: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/../../tests/window/keys.txt");
 /// The window as it first opens.
@@ -26,6 +27,16 @@ fn focused(harness: &Harness<'_, Bench>) -> Option<String> {
             let named = node.labelled_by().next()?;
             named.label().or_else(|| named.value())
         })
+    })
+}
+
+/// Whether what has the focus lies between the banner and the line at the foot, or in one of them.
+fn is_in_sight(harness: &Harness<'_, Bench>) -> bool {
+    let nodes = harness.root().children_recursive();
+    let mut focused = nodes.filter(|node| node.accesskit_node().is_focused());
+    focused.all(|node| {
+        let center = node.rect().center();
+        (0.0..FIRST[0]).contains(&center.x) && (0.0..FIRST[1]).contains(&center.y)
     })
 }
 
@@ -66,6 +77,7 @@ fn tab_to(harness: &mut Harness<'_, Bench>, (count, name): (usize, &str), renews
     for pressed in 1..=most {
         press(harness, "Tab");
         let found = focused(harness);
+        assert!(is_in_sight(harness), "{found:?} has the focus out of sight");
         if renews && found.as_deref() == Some(name) {
             return pressed;
         }
@@ -84,7 +96,7 @@ fn tab_to(harness: &mut Harness<'_, Bench>, (count, name): (usize, &str), renews
 fn the_hard_shallow_eye_is_planned_from_blank_fields_by_keyboard_alone() {
     let renews = std::env::var_os("MILLRACE_RENEW_KEYS").is_some();
     let keys = std::fs::read_to_string(KEYS).unwrap();
-    let mut harness = harness(Bench::new(Vec::new(), light()), FIRST);
+    let mut harness = harness(Bench::new(Vec::new(), Settings::default()), FIRST);
     let mut renewed = String::new();
     for line in keys.lines() {
         let (verb, rest) = line.split_once(' ').unwrap_or((line, ""));

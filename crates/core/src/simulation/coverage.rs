@@ -19,7 +19,7 @@ use crate::iol_power::{
     HaigisConstants, PersonalizedAcd, SurgeonFactor,
 };
 use crate::limits::Limits;
-use crate::quantity::{Diopters, HundredthDiopters, Millimeters};
+use crate::quantity::{Diopters, HundredthDiopters};
 
 /// Constants of the lens that every simulated eye gets, in powers of 0.5 D from −10 to +40 D: A,
 /// pACD, surgeon factor, a0, a1, a2. Invented.
@@ -275,7 +275,8 @@ impl Setting<'_> {
             return;
         };
         report.overall.count(&pooled, refraction);
-        if let Some(band) = report.bands.get_mut(band_of(&measured)) {
+        // Every formula needs the length, so an eye with an answer has its band.
+        if let Some(band) = band_of(&measured).and_then(|band| report.bands.get_mut(band)) {
             band.count(&pooled, refraction);
         }
         if let Some((formula, prediction)) = plan.predictions.get(index)
@@ -385,9 +386,8 @@ impl DrawnTruth {
     }
 }
 
-fn band_of(measured: &FormulaInputs) -> usize {
-    let length = measured.axial_length.map(|length| length.value);
-    let length_mm = length.unwrap_or(Millimeters::new(f64::NAN)).mm();
+fn band_of(measured: &FormulaInputs) -> Option<usize> {
+    let length_mm = measured.axial_length.ok()?.value.mm();
     let [_, inner @ .., _] = BAND_EDGES;
-    inner.iter().filter(|edge| **edge <= length_mm).count()
+    Some(inner.iter().filter(|edge| **edge <= length_mm).count())
 }

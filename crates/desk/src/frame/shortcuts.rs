@@ -1,18 +1,21 @@
 //! The keys: which there are, and the sheet that lists them.
 
-use egui::{Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, Ui};
+use egui::{
+    Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, RichText, ScrollArea, Ui,
+};
 
 use super::Action;
 use crate::pages::Page;
 use crate::settings::Settings;
 use crate::widgets::{heading, is_being_typed};
 
-const SHEET: [(&str, &str); 17] = [
+const SHEET: [(&str, &str); 18] = [
     (
         "Ctrl+1 to Ctrl+5",
         "Biometry, Lens, Approach, Sheet, Outcome",
     ),
     ("Ctrl+L", "Second look at the critical numbers"),
+    ("Ctrl+comma", "Settings, or back to the page"),
     ("Tab, Shift+Tab", "Next and previous field"),
     ("Enter", "Take what was typed"),
     ("Escape", "Give back what stood there before"),
@@ -32,6 +35,9 @@ const SHEET: [(&str, &str); 17] = [
     ("Ctrl+Q", "Quit"),
     ("F1", "This sheet"),
 ];
+
+/// What the sheet needs around its lines: heading, button, margins, and some of what lies under it.
+const AROUND: f32 = 130.0;
 
 /// What the keys of this pass ask for.
 #[must_use]
@@ -54,7 +60,9 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
         on(ctrl, Key::Z, Action::Undo);
     }
     on(ctrl, Key::L, Action::ShowSecondLook);
+    on(ctrl, Key::Comma, Action::ShowSettings);
     on(ctrl, Key::S, Action::Save);
+    on(ctrl, Key::Q, Action::Quit);
     on(ctrl, Key::N, Action::New);
     on(ctrl, Key::O, Action::Import);
     on(ctrl, Key::E, Action::Export);
@@ -83,16 +91,20 @@ pub fn sheet(ui: &Ui) -> bool {
         ui.spacing_mut().interact_size.y = 0.0;
         heading(ui, "Keys");
         ui.add_space(8.0);
-        Grid::new("keys")
-            .num_columns(2)
-            .spacing([24.0, 6.0])
-            .show(ui, |ui| {
-                for (keys, what) in SHEET {
-                    ui.label(egui::RichText::new(keys).text_style(crate::theme::strong_style()));
-                    ui.label(what);
-                    ui.end_row();
-                }
-            });
+        let height = ui.ctx().content_rect().height() - AROUND;
+        ScrollArea::vertical().max_height(height).show(ui, |ui| {
+            Grid::new("keys")
+                .num_columns(2)
+                .spacing([24.0, 6.0])
+                .show(ui, |ui| {
+                    for (keys, what) in SHEET {
+                        let keys = RichText::new(keys).text_style(crate::theme::strong_style());
+                        ui.label(keys);
+                        ui.label(what);
+                        ui.end_row();
+                    }
+                });
+        });
         ui.add_space(12.0);
         ui.button("Close").clicked()
     });

@@ -1,8 +1,9 @@
-//! Keys that move the focus, each in a pass of its own.
+//! Keys that move the focus or a choice, each in a pass of its own.
 //!
 //! egui moves the focus at the start of a pass, before widgets read their text. When a pass was
-//! slow and "4.5", Tab, "7" arrive together, all of it would land in one field. The window hands
-//! its raw input through [`FocusKeys::isolate`], so that nothing typed ends in the wrong place.
+//! slow and "4.5", Tab, "7" arrive together, all of it would land in one field; and of two arrow
+//! keys that arrive together a choice would hear one. The window hands its raw input through
+//! [`FocusKeys::isolate`], so that nothing pressed is lost or ends in the wrong place.
 
 use std::collections::VecDeque;
 
@@ -20,7 +21,7 @@ impl FocusKeys {
     pub fn isolate(&mut self, input: &mut RawInput) -> bool {
         self.waiting.extend(input.events.drain(..));
         while let Some(event) = self.waiting.pop_front() {
-            if !moves_focus(&event) {
+            if !stands_alone(&event) {
                 input.events.push(event);
                 continue;
             }
@@ -35,7 +36,7 @@ impl FocusKeys {
     }
 }
 
-fn moves_focus(event: &Event) -> bool {
+fn stands_alone(event: &Event) -> bool {
     match event {
         Event::Key {
             key,
@@ -43,8 +44,20 @@ fn moves_focus(event: &Event) -> bool {
             modifiers,
             ..
         } => {
-            let by_itself = matches!(key, Key::Tab | Key::Enter | Key::Escape | Key::F1 | Key::F6);
-            by_itself || modifiers.command || modifiers.ctrl
+            let moves_focus =
+                matches!(key, Key::Tab | Key::Enter | Key::Escape | Key::F1 | Key::F6);
+            let chooses = matches!(
+                key,
+                Key::ArrowLeft
+                    | Key::ArrowRight
+                    | Key::ArrowUp
+                    | Key::ArrowDown
+                    | Key::Home
+                    | Key::End
+                    | Key::PageUp
+                    | Key::PageDown
+            );
+            moves_focus || chooses || modifiers.command || modifiers.ctrl
         }
         Event::PointerButton { .. } => true,
         _ => false,
@@ -98,9 +111,10 @@ mod tests {
                 vec![key(Key::Tab)]
             ]
         );
+        assert_eq!(passes(vec![text("a"), text("b")]).len(), 1);
         assert_eq!(
-            passes(vec![text("a"), key(Key::ArrowLeft), text("b")]).len(),
-            1
+            passes(vec![key(Key::ArrowRight), key(Key::ArrowRight)]),
+            [vec![key(Key::ArrowRight)], vec![key(Key::ArrowRight)]]
         );
         assert_eq!(passes(Vec::new()), [Vec::<Event>::new()]);
     }

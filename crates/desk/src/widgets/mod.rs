@@ -2,6 +2,7 @@
 
 mod choice;
 mod focus_keys;
+mod follow_focus;
 mod form_rows;
 mod judged_field;
 mod layout;
@@ -14,6 +15,7 @@ mod text_field;
 
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
+pub use follow_focus::follow_focus;
 pub use form_rows::FormRows;
 pub use judged_field::judged_field;
 pub use layout::{

@@ -70,6 +70,8 @@ impl App {
                 self.keep(|kept| kept.keep_last(&last));
                 self.may_close = true;
                 ui.send_viewport_cmd(ViewportCommand::Close);
+                // It is heard in the next pass.
+                ui.request_repaint();
             }
             Request::ImportFile(Place::Dialog) => self.dialogs.import(wake),
             Request::ImportFile(Place::Path(path)) => self.dialogs.read(path.into(), wake),
@@ -142,10 +144,11 @@ fn start(store: Box<dyn Store>, context: &Context) -> Result<Worker, std::io::Er
 
 /// Size of the window in points at 100 %, unless it fills the screen.
 fn size(ui: &Ui) -> Option<[f32; 2]> {
-    let (rect, fills, zoom) = ui.input(|input| {
+    let zoom = ui.ctx().zoom_factor();
+    let (rect, fills) = ui.input(|input| {
         let viewport = input.viewport();
         let fills = viewport.maximized == Some(true) || viewport.fullscreen == Some(true);
-        (viewport.inner_rect, fills, ui.ctx().zoom_factor())
+        (viewport.inner_rect, fills)
     });
     let rect = rect.filter(|_| !fills)?;
     Some([rect.width() * zoom, rect.height() * zoom])

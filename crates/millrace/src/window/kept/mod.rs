@@ -165,10 +165,10 @@ mod tests {
     use millrace_core::iol_power::Formula;
     use millrace_core::iol_power::ladder::Convention;
     use millrace_core::quantity::HundredthDiopters;
-    use millrace_desk::desk::Whereabouts;
     use millrace_desk::exchange::CaseId;
     use millrace_desk::pages::Page;
     use millrace_desk::settings::{Decimals, OwnWays, TextSize, ThemeChoice};
+    use millrace_desk::whereabouts::Whereabouts;
 
     use super::*;
 
