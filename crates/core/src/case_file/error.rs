@@ -1,7 +1,7 @@
 //! Why a file cannot be used.
 
 use crate::biometry::NucleusGradeError;
-use crate::case::{CommandRefused, HiddenCharacter};
+use crate::case::{CommandRefused, HiddenCharacter, TheatreRefused};
 use crate::chamber::NucleusError;
 use crate::lens::{PowerRangeError, ToricStepsError};
 use crate::quantity::{MeasureError, NotADirection, NotAMeridian, OutOfRange};
@@ -89,6 +89,9 @@ pub enum ContentError {
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] HiddenCharacter),
+    /// An entry for theatre that says nothing.
+    #[error(transparent)]
+    Theatre(#[from] TheatreRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
