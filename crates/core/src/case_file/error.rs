@@ -119,7 +119,7 @@ pub enum ContentError {
 
 impl CaseFileError {
     /// A problem of JSON; its own text repeats the place at the end.
-    pub(super) fn json(error: &serde_json::Error) -> Self {
+    pub(crate) fn json(error: &serde_json::Error) -> Self {
         let (line, column) = (error.line(), error.column());
         let text = error.to_string();
         let place = format!(" at line {line} column {column}");
@@ -131,7 +131,7 @@ impl CaseFileError {
     }
 
     /// An error at a place in the file.
-    pub(super) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
+    pub(crate) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }
     }
 }

@@ -24,7 +24,7 @@ use second_look::SecondLook;
 use serde::{Deserialize, Serialize};
 use theatre::Theatre;
 
-use super::{CASE_FORMAT, CaseFileError, LENS_FORMAT};
+use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
 use crate::case::Draft;
 
 /// A case.
@@ -72,6 +72,13 @@ impl CaseFile {
                 .map(EyeChange::from_domain)
                 .collect(),
             second_look: draft.second_look.as_ref().map(SecondLook::from_domain),
+        }
+    }
+
+    pub(super) fn header(&self) -> Header {
+        Header {
+            format: self.format.clone(),
+            version: self.version,
         }
     }
 
