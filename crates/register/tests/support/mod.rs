@@ -5,6 +5,9 @@
     reason = "each test file is its own crate and uses its part of this module"
 )]
 
+#[cfg(unix)]
+pub(crate) mod killing;
+
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
