@@ -48,9 +48,14 @@ fn text(sheet: &Sheet, differences: &[Difference], width: usize) -> String {
             sheet.plan.program(),
         ),
     );
+    show(&mut page, differences);
+    page.finish()
+}
+
+fn show(page: &mut Page, differences: &[Difference]) {
     if differences.is_empty() {
         page.line("No result differs.");
-        return page.finish();
+        return;
     }
     page.line(&match differences.len() {
         1 => "One result differs; the sheet stays as it was signed.".to_owned(),
@@ -67,7 +72,6 @@ fn text(sheet: &Sheet, differences: &[Difference], width: usize) -> String {
     });
     let header = ["Result", "As signed", "Now"].map(str::to_owned);
     page.table_of_words(&header, rows.collect(), &[1, 2]);
-    page.finish()
 }
 
 #[derive(Serialize)]
@@ -102,6 +106,44 @@ impl Document {
                     now: difference.now.clone(),
                 })
                 .collect(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_differs_is_shown_with_both_values_and_their_place() {
+        let mut page = Page::new(100);
+        let difference = |place: &str, signed: Option<&str>, now: Option<&str>| Difference {
+            place: place.to_owned(),
+            signed: signed.map(str::to_owned),
+            now: now.map(str::to_owned),
+        };
+        show(
+            &mut page,
+            &[
+                difference("predicted_d", Some("-0.31"), Some("-0.29")),
+                difference("rules.ZZ-01.verdict", None, Some("satisfied")),
+            ],
+        );
+        let text = page.finish();
+        let lines: Vec<_> = text.lines().collect();
+        assert_eq!(
+            lines[0],
+            "2 results differ; the sheet stays as it was signed."
+        );
+        assert_eq!(lines.len(), 5, "{text}");
+        for (line, words) in [
+            (2, ["Result", "As signed", "Now"]),
+            (3, ["predicted_d", "-0.31", "-0.29"]),
+            (4, ["rules.ZZ-01.verdict", "\u{2013}", "satisfied"]),
+        ] {
+            for word in words {
+                assert!(lines[line].contains(word), "{text}");
+            }
         }
     }
 }

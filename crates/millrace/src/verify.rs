@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use millrace_core::signing::PrintedFingerprint;
+use millrace_core::signing::{PrintedFingerprint, SheetNumber};
 use millrace_register::{Register, SheetEntry, SheetStanding};
 use serde::Serialize;
 
@@ -124,7 +124,7 @@ impl SheetPart {
             sheet: sheet.number.get(),
             case: sheet.case.to_string(),
             revision: sheet.revision,
-            supersedes: sheet.supersedes.map(|earlier| earlier.get()),
+            supersedes: sheet.supersedes.map(SheetNumber::get),
             signed_at: sheet.signed_at.to_string(),
             signed_by: sheet.signed_by.clone(),
             fingerprint: sheet.fingerprint.to_string(),

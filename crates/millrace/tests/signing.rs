@@ -72,8 +72,19 @@ fn another_target(place: &Place, case: &str, revision: &str) {
     assert_eq!((run.code, &*run.err), (0, ""));
 }
 
+/// Status and answer to a fingerprint, however it is typed.
+fn verified(place: &Place, typed: &[&str], case: &str) -> (i32, String) {
+    let mut arguments = vec!["verify"];
+    arguments.extend(typed);
+    let run = run(place, &arguments);
+    assert_eq!(run.err, "");
+    (run.code, steady(&run.out, place, &[&case[..10]]))
+}
+
+const FIRST_SHEET: &str = "sheet 1 of case KNOWN revision 1, signed by A. Okafor on NOW NOW UTC\n";
+
 #[test]
-fn a_sheet_is_signed_verified_superseded_and_computed_again() {
+fn a_sheet_is_signed_verified_and_superseded() {
     let place = Place::new();
     let case = place.import(&["hard-and-shallow"]).remove(0);
     let signed = sign(&place, &["--target", "-0.30"]);
@@ -87,14 +98,8 @@ fn a_sheet_is_signed_verified_superseded_and_computed_again() {
     let groups: Vec<_> = short.split('-').collect();
     let small = short.to_lowercase();
     for typed in [vec![short], groups, vec![&*small]] {
-        let mut arguments = vec!["verify"];
-        arguments.extend(typed);
-        let verified = run(&place, &arguments);
-        assert_eq!((verified.code, &*verified.err), (0, ""));
-        assert_eq!(
-            steady(&verified.out, &place, &[&case[..10]]),
-            "current: sheet 1 of case KNOWN revision 1, signed by A. Okafor on NOW NOW UTC\n"
-        );
+        let expected = (0, format!("current: {FIRST_SHEET}"));
+        assert_eq!(verified(&place, &typed, &case), expected);
     }
     let list = place.run(&["list"]);
     assert!(list.out.contains("signed, sheet 1"), "{}", list.out);
@@ -104,51 +109,55 @@ fn a_sheet_is_signed_verified_superseded_and_computed_again() {
     assert_eq!(list["cases"][0]["state"], "planned");
     assert_eq!(list["cases"][0]["sheet"], 1);
     let list = place.run(&["list"]);
-    assert!(
-        list.out.contains("planned, changed since sheet 1"),
-        "{}",
-        list.out
-    );
-    let verified = run(&place, &["verify", short]);
-    assert_eq!(verified.code, 1);
-    assert_eq!(
-        steady(&verified.out, &place, &[&case[..10]]),
-        "changed since: the case was saved again as revision 2 by okafor on NOW NOW UTC and is not \
-         signed since; ask before you work by this sheet\nsheet 1 of case KNOWN revision 1, signed \
-         by A. Okafor on NOW NOW UTC\n"
-    );
+    let expected = "planned, changed since sheet 1";
+    assert!(list.out.contains(expected), "{}", list.out);
+    let answer = "changed since: the case was saved again as revision 2 by okafor on NOW NOW UTC \
+         and is not signed since; ask before you work by this sheet\n";
+    let expected = (1, format!("{answer}{FIRST_SHEET}"));
+    assert_eq!(verified(&place, &[short], &case), expected);
 
-    let second = sign(
-        &place,
-        &["--target=-0.25 D", "--revision", "2", "--format", "json"],
-    );
+    let more = ["--target=-0.25 D", "--revision", "2"];
+    let second = sign(&place, &more);
+    assert_eq!((second.code, &*second.err), (0, ""));
+    let line = format!("signed sheet 2, which supersedes sheet 1: case {case} revision 2\n");
+    assert!(second.out.starts_with(&line), "{}", second.out);
+    let answer = "superseded by sheet 2 on NOW NOW UTC: do not work by this one\n";
+    let expected = (1, format!("{answer}{FIRST_SHEET}"));
+    assert_eq!(verified(&place, &[short], &case), expected);
+    let check = place.run(&["check"]);
+    let expected = "1 cases, 2 revisions, 2 sheets read";
+    assert!(check.out.contains(expected), "{}", check.out);
+}
+
+#[test]
+fn documents_say_the_same_and_the_code_is_answered_for() {
+    let place = Place::new();
+    let case = place.import(&["hard-and-shallow"]).remove(0);
+    assert_eq!(sign(&place, &["--target", "-0.30"]).code, 0);
+    another_target(&place, &case, "1");
+    let second = sign(&place, &["--target", "-0.25", "--format", "json"]);
     assert_eq!((second.code, &*second.err), (0, ""));
     let second = json(&second);
+    assert_eq!(second["format"], "millrace register sign");
+    assert_eq!(second["signed"], true);
     for (field, value) in [("sheet", 2), ("supersedes", 1), ("revision", 2)] {
         assert_eq!(second[field], value, "{field}");
     }
-    assert_eq!(second["format"], "millrace register sign");
-    assert_eq!(second["signed"], true);
-    let verified = run(&place, &["verify", short]);
-    assert_eq!(verified.code, 1);
-    assert_eq!(
-        steady(&verified.out, &place, &[&case[..10]]),
-        "superseded by sheet 2 on NOW NOW UTC: do not work by this one\nsheet 1 of case KNOWN \
-         revision 1, signed by A. Okafor on NOW NOW UTC\n"
-    );
-    // What the QR code holds says the same.
-    let code = second["code"].as_str().unwrap();
-    let verified = json(&run(&place, &["verify", code, "--format", "json"]));
-    assert_eq!(verified["standing"], "current");
-    assert_eq!(verified["sheet"]["sheet"], 2);
-    assert_eq!(verified["superseded_by"], Value::Null);
-    let check = place.run(&["check"]);
-    assert!(
-        check.out.contains("1 cases, 2 revisions, 2 sheets read"),
-        "{}",
-        check.out
-    );
+    // What the QR code holds, and the full form.
+    for field in ["code", "fingerprint"] {
+        let text = second[field].as_str().unwrap();
+        let verified = json(&run(&place, &["verify", text, "--format", "json"]));
+        assert_eq!(verified["standing"], "current");
+        assert_eq!(verified["sheet"]["sheet"], 2);
+        assert_eq!(verified["superseded_by"], Value::Null);
+    }
+}
 
+#[test]
+fn a_signed_plan_is_computed_again() {
+    let place = Place::new();
+    place.import(&["hard-and-shallow"]);
+    assert_eq!(sign(&place, &["--target", "-0.30"]).code, 0);
     let again = run(&place, &["plan", "--recompute", "1", "--width", "200"]);
     assert_eq!((again.code, &*again.err), (0, ""));
     let version = env!("CARGO_PKG_VERSION");
@@ -161,11 +170,11 @@ fn a_sheet_is_signed_verified_superseded_and_computed_again() {
     );
     let again = json(&run(
         &place,
-        &["plan", "--recompute", "2", "--format", "json"],
+        &["plan", "--recompute", "1", "--format", "json"],
     ));
     assert_eq!(
         (&again["same"], &again["sheet"]),
-        (&Value::Bool(true), &Value::from(2))
+        (&Value::Bool(true), &Value::from(1))
     );
 }
 

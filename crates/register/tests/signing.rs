@@ -18,7 +18,7 @@ use millrace_register::{CaseId, Fault, Register, SheetStanding, SignError, Windo
 use rusqlite::Connection;
 use support::{check, signable, signable_aimed_at, signing, stamp};
 
-fn printed(text: impl ToString) -> PrintedFingerprint {
+fn printed(text: &impl ToString) -> PrintedFingerprint {
     text.to_string().parse().unwrap()
 }
 
@@ -47,8 +47,8 @@ fn a_sheet_is_current_until_the_case_changes_and_superseded_by_the_next() {
     assert_eq!((first.entry.revision, first.entry.supersedes), (1, None));
     assert_eq!(*first.plan.draft(), signable());
     assert_eq!(listed(&register), (State::Signed, Some(1)));
-    let short = printed(first.plan.fingerprint().short());
-    for text in [short, printed(first.plan.fingerprint().code())] {
+    let short = printed(&first.plan.fingerprint().short());
+    for text in [short, printed(&first.plan.fingerprint().code())] {
         assert_eq!(
             register.verify(&text).unwrap(),
             SheetStanding::Current(first.entry.clone())
@@ -105,7 +105,7 @@ fn numbers_count_over_the_register_and_supersede_within_the_case() {
     assert_eq!(third.entry.supersedes, Some(SheetNumber::FIRST));
     // The same plan under another number is another sheet.
     let standing = register
-        .verify(&printed(second.plan.fingerprint()))
+        .verify(&printed(&second.plan.fingerprint()))
         .unwrap();
     assert_eq!(standing, SheetStanding::Current(second.entry));
 }
@@ -117,7 +117,7 @@ fn what_was_never_signed_is_unknown() {
     let sheet = register.sign(case, 1, signing(-30)).unwrap();
     let elsewhere = tempfile::tempdir().unwrap();
     let (register, other) = with_case(elsewhere.path());
-    let standing = register.verify(&printed(sheet.plan.fingerprint().short()));
+    let standing = register.verify(&printed(&sheet.plan.fingerprint().short()));
     assert_eq!(standing.unwrap(), SheetStanding::Unknown);
     assert_eq!(register.sheets_of(other).unwrap(), []);
     assert!(matches!(
@@ -301,7 +301,7 @@ fn a_changed_signed_plan_is_found_and_never_current() {
             problems.contains(&problem.to_owned()),
             "{statement}: {problems:?}"
         );
-        match register.verify(&printed(first.plan.fingerprint())) {
+        match register.verify(&printed(&first.plan.fingerprint())) {
             Err(error) => assert!(matches!(error.fault, Fault::Damaged(_)), "{error}"),
             Ok(standing) => assert!(
                 !matches!(standing, SheetStanding::Current(_)),

@@ -5,7 +5,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::signing::{Obstacle, Signature};
+use millrace_core::signing::{Obstacle, SheetNumber, Signature};
 use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
 use serde::Serialize;
 
@@ -91,11 +91,11 @@ fn refusal(case: CaseId, revision: u32, obstacles: &[Obstacle]) -> String {
         1 => "one thing stands against it".to_owned(),
         count => format!("{count} things stand against it"),
     };
-    let mut text = format!("millrace: case {case} revision {revision} is not signed; {count}\n");
-    for obstacle in obstacles {
-        text.push_str(&format!("  {:<6}  {obstacle}\n", obstacle.severity()));
-    }
-    text
+    let head = format!("millrace: case {case} revision {revision} is not signed; {count}\n");
+    let lines = obstacles
+        .iter()
+        .map(|obstacle| format!("  {:<6}  {obstacle}\n", obstacle.severity()));
+    [head].into_iter().chain(lines).collect()
 }
 
 #[derive(Serialize)]
@@ -131,7 +131,7 @@ impl Document {
             revision: entry.revision,
             signed: true,
             sheet: Some(entry.number.get()),
-            supersedes: entry.supersedes.map(|earlier| earlier.get()),
+            supersedes: entry.supersedes.map(SheetNumber::get),
             signed_at: Some(entry.signed_at.to_string()),
             signed_by: Some(entry.signed_by.clone()),
             fingerprint: Some(fingerprint.to_string()),

@@ -1,7 +1,7 @@
 //! Whether every signed plan is what was signed.
 
 use millrace_core::case_file;
-use millrace_core::signing::SignedPlan;
+use millrace_core::signing::{SheetNumber, SignedPlan};
 use rusqlite::{Row, Transaction};
 
 use super::{Check, CheckProblem};
@@ -77,7 +77,7 @@ impl Line {
         if link.hash() != entry.hash {
             return Some("it is not what was signed, or not in its place".to_owned());
         }
-        if self.before != entry.supersedes.map(|earlier| earlier.get()) {
+        if self.before != entry.supersedes.map(SheetNumber::get) {
             return Some("it does not supersede the sheet of its case before it".to_owned());
         }
         let plan = match SignedPlan::read(body, entry.fingerprint) {
