@@ -31,6 +31,8 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
         Answer::Saved { case, revision } => {
             if let Some(open) = of(desk, &case) {
                 open.session.saved(revision);
+                // What the sheets are worth may have changed with it.
+                open.pages.sheet.sheets = None;
             }
             desk.list.renew();
         }
@@ -54,6 +56,32 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
                     theirs,
                     author,
                 });
+            }
+        }
+        Answer::Sheets { case, sheets } => {
+            if let Some(open) = of(desk, &case) {
+                open.pages.sheet.sheets = Some(sheets);
+            }
+        }
+        Answer::Signed { case, sheets } => {
+            if let Some(open) = of(desk, &case) {
+                open.pages.sheet.signed(sheets);
+            }
+            desk.list.renew();
+        }
+        Answer::NotSigned { case, why } => {
+            if let Some(open) = of(desk, &case) {
+                open.pages.sheet.refused = why;
+            }
+        }
+        Answer::Pages(pages) => {
+            if let Some(open) = &mut desk.open {
+                open.pages.sheet.take_pages(pages);
+            }
+        }
+        Answer::NoPages { why } => {
+            if let Some(open) = &mut desk.open {
+                open.pages.sheet.preview.refuse(why);
             }
         }
         Answer::Listed {

@@ -354,6 +354,9 @@ impl Desk {
         if self.front == Front::SecondLook {
             return self.second_look_in_front(ui, actions);
         }
+        if self.page == Page::Sheet {
+            return self.sheet_in_front(ui, actions);
+        }
         let view = view(&open.session, &self.around, &self.settings);
         let commands = pages::show(ui, self.page, &view, &mut open.pages);
         for command in commands {

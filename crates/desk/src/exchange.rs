@@ -10,8 +10,10 @@ use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
+use millrace_core::quantity::HundredthDiopters;
+use millrace_core::signing::SheetNumber;
 
-use crate::settings::Settings;
+use crate::settings::{PaperSize, Settings};
 
 /// Names a stored case. The desk never looks inside.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -29,6 +31,71 @@ pub enum Place {
     Dialog,
     /// The one at this path, as it was typed.
     Path(String),
+}
+
+/// Which page of theatre.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Which {
+    /// The print of the draft.
+    Draft,
+    /// A signed sheet.
+    Signed(SheetNumber),
+}
+
+/// A sheet to be set.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SheetRequest {
+    /// Which.
+    pub which: Which,
+    /// The draft, for its print; a signed sheet does not look at it.
+    pub draft: Box<Draft>,
+    /// The limits the draft is planned by.
+    pub limits: Box<Limits>,
+    /// The paper.
+    pub paper: PaperSize,
+}
+
+/// A sheet that was signed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetRow {
+    /// Its number.
+    pub number: SheetNumber,
+    /// Who signed.
+    pub by: String,
+    /// When, in words.
+    pub at: String,
+    /// Whether it is the one to work by.
+    pub standing: Standing,
+}
+
+impl SheetRow {
+    /// Whether it is the one to work by.
+    #[must_use]
+    pub fn is_current(&self) -> bool {
+        self.standing == Standing::Current
+    }
+}
+
+/// Whether a sheet is the one to work by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It is.
+    Current,
+    /// The case was changed after it was signed.
+    ChangedSince,
+    /// A later sheet took its place.
+    Superseded(SheetNumber),
+}
+
+/// A picture of one page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PagePicture {
+    /// Width in pixels.
+    pub width: usize,
+    /// Height in pixels.
+    pub height: usize,
+    /// Red, green, blue and opacity of each pixel, rows from the top.
+    pub rgba: Vec<u8>,
 }
 
 /// What the executable is asked to do.
@@ -73,6 +140,33 @@ pub enum Request {
     KeepLimits(Box<Limits>),
     /// Keep these as the clinic's lens records; no case changes.
     KeepLenses(Vec<LensRecord>),
+    /// Tell which sheets were signed for this case.
+    ListSheets(CaseId),
+    /// Sign the newest revision of a case, which must be `seen`.
+    Sign {
+        /// The case.
+        case: CaseId,
+        /// The revision on the desk.
+        seen: Revision,
+        /// Who signs.
+        name: String,
+        /// As what.
+        role: String,
+        /// The consented target, entered again.
+        target: HundredthDiopters,
+        /// The limits it is planned by.
+        limits: Box<Limits>,
+    },
+    /// Set a sheet and give pictures of its pages.
+    ShowSheet(SheetRequest),
+    /// Set a sheet and write it to a file.
+    WriteSheet(SheetRequest, Place),
+    /// Set a sheet and open it in the viewer of the system.
+    ViewSheet(SheetRequest),
+    /// Set a sheet and print it.
+    PrintSheet(SheetRequest),
+    /// Tell whether the sheet with this fingerprint is the one to work by.
+    Verify(String),
     /// Close the window: everything is stored.
     Quit,
 }
@@ -113,6 +207,34 @@ pub enum Answer {
         revision: Revision,
         /// What it holds.
         draft: Box<Draft>,
+    },
+    /// The sheets signed for a case, the oldest first.
+    Sheets {
+        /// The case.
+        case: CaseId,
+        /// Its sheets.
+        sheets: Vec<SheetRow>,
+    },
+    /// The case was signed; the last of these sheets is the new one.
+    Signed {
+        /// The case.
+        case: CaseId,
+        /// Its sheets.
+        sheets: Vec<SheetRow>,
+    },
+    /// The case was not signed.
+    NotSigned {
+        /// The case.
+        case: CaseId,
+        /// What stands against it.
+        why: Vec<String>,
+    },
+    /// The pages of the sheet that was asked for last.
+    Pages(Vec<PagePicture>),
+    /// There are no pages.
+    NoPages {
+        /// Why, and what can be done.
+        why: String,
     },
     /// Rows of the theatre list.
     Listed {

@@ -4,9 +4,12 @@
 use egui::Ui;
 
 use crate::desk::{Desk, view};
+use crate::exchange::{Request, SheetRequest};
 use crate::frame::Action;
 use crate::pages::second_look;
 use crate::pages::settings::{SettingsView, settings_page};
+use crate::pages::sheet::{self, SheetAsk, SheetView};
+use crate::session::SaveState;
 
 /// What stands in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -53,6 +56,49 @@ impl Desk {
             around: &self.around,
         };
         actions.extend(settings_page(ui, &view, &mut self.settings_state));
+    }
+
+    /// Shows the Sheet page of the open case.
+    pub(crate) fn sheet_in_front(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let Some(open) = &mut self.open else {
+            return;
+        };
+        let sheet_view = SheetView {
+            case: view(&open.session, &self.around, &self.settings),
+            is_saved: open.session.save_state() == SaveState::Saved,
+            version: open.session.version(),
+            settings: &self.settings,
+        };
+        let asked = sheet::sheet_page(ui, &sheet_view, &mut open.pages.sheet);
+        actions.extend(asked.actions);
+        let case = open.session.case().clone();
+        let limits = Box::new(self.around.limits.clone());
+        for ask in asked.asks {
+            let set = |which| SheetRequest {
+                which,
+                draft: Box::new(open.session.draft().clone()),
+                limits: limits.clone(),
+                paper: self.settings.paper,
+            };
+            self.requests.push(match ask {
+                SheetAsk::List => Request::ListSheets(case.clone()),
+                SheetAsk::Sign { role, target } => Request::Sign {
+                    case: case.clone(),
+                    seen: open.session.revision().clone(),
+                    name: self.settings.author.clone(),
+                    role,
+                    target,
+                    limits: limits.clone(),
+                },
+                SheetAsk::Show(which) => Request::ShowSheet(set(which)),
+                SheetAsk::Write(which, place) => Request::WriteSheet(set(which), place),
+                SheetAsk::View(which) => Request::ViewSheet(set(which)),
+                SheetAsk::Print(which) => Request::PrintSheet(set(which)),
+            });
+        }
+        for command in asked.commands {
+            open.session.apply(command, &self.around.limits);
+        }
     }
 
     /// Shows the second look at the open case.

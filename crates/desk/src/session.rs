@@ -174,6 +174,18 @@ impl Session {
             && self.storing.trouble.is_none()
     }
 
+    /// The stored revision the draft follows.
+    #[must_use]
+    pub const fn revision(&self) -> &Revision {
+        &self.storing.revision
+    }
+
+    /// Counts the changes of the draft.
+    #[must_use]
+    pub const fn version(&self) -> u64 {
+        self.version
+    }
+
     /// What the person is told.
     #[must_use]
     pub fn save_state(&self) -> SaveState {

@@ -17,8 +17,20 @@ pub struct Settings {
     pub text_size: TextSize,
     /// The decimal sign shown.
     pub decimals: Decimals,
+    /// What sheets are printed on.
+    pub paper: PaperSize,
     /// How this surgeon usually plans: offered, never applied unasked.
     pub own: OwnWays,
+}
+
+/// What sheets are printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum PaperSize {
+    /// ISO A4.
+    #[default]
+    A4,
+    /// US Letter.
+    Letter,
 }
 
 /// Light or dark.

@@ -34,6 +34,7 @@ pub struct ListState {
     stale: bool,
     cursor: usize,
     scroll_to_cursor: bool,
+    fingerprint: String,
 }
 
 /// What Ctrl+F and F6 land on.
@@ -116,6 +117,7 @@ pub fn show(
             }
         }
     });
+    let verifies = check_field(ui, state);
     ui.add_space(measures::TIGHT);
     let total = state.total.unwrap_or_default();
     if state.total == Some(0) {
@@ -149,8 +151,23 @@ pub fn show(
     if list.has_focus() {
         actions.extend(by_key(ui, state, &visible));
     }
-    let request = state.request(&visible);
+    let request = verifies.or_else(|| state.request(&visible));
     (actions, request)
+}
+
+/// Whether a sheet in somebody's hand is the one to work by: its fingerprint, typed or scanned.
+fn check_field(ui: &mut Ui, state: &mut ListState) -> Option<Request> {
+    let field = egui::TextEdit::singleline(&mut state.fingerprint)
+        .hint_text("Check a sheet: fingerprint")
+        .desired_width(f32::INFINITY);
+    let field = ui.add(field);
+    let enter = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
+    field.accessible_name("Check a sheet, fingerprint");
+    let text = state.fingerprint.trim();
+    if !enter || text.is_empty() {
+        return None;
+    }
+    Some(Request::Verify(text.to_owned()))
 }
 
 fn search_field(ui: &mut Ui, state: &mut ListState) {

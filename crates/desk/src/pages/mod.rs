@@ -6,7 +6,7 @@ pub mod lens;
 mod outcome;
 pub mod second_look;
 pub mod settings;
-mod sheet;
+pub mod sheet;
 pub mod use_mine;
 
 use egui::{Id, Key, Ui};
@@ -98,17 +98,20 @@ pub struct PagesState {
     pub lens: lens::LensState,
     /// Of the Approach page.
     pub approach: approach::ApproachState,
+    /// Of the Sheet page.
+    pub sheet: sheet::SheetState,
     /// Of the second look.
     pub second_look: second_look::SecondLookState,
 }
 
-/// Shows one page.
+/// Shows one page that asks for nothing beyond changes of the case; the Sheet page asks for more and is
+/// shown by [`sheet::sheet_page`].
 pub fn show(ui: &mut Ui, page: Page, view: &CaseView<'_>, state: &mut PagesState) -> Vec<Command> {
     match page {
         Page::Biometry => biometry::biometry_page(ui, view, &mut state.biometry),
         Page::Lens => lens::lens_page(ui, view, &mut state.lens),
         Page::Approach => approach::approach_page(ui, view, &mut state.approach),
-        Page::Sheet => sheet::sheet_page(ui),
+        Page::Sheet => Vec::new(),
         Page::Outcome => outcome::outcome_page(ui),
     }
 }

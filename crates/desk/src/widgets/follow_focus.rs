@@ -7,7 +7,7 @@ use crate::theme::measures;
 /// Brings into sight what has just got the focus inside this scrolled area; by the Tab key it may well
 /// be out of it.
 pub fn follow_focus(ui: &Ui) {
-    let last_seen = ui.id().with("focus seen");
+    let last_seen = ui.scope_id().with("focus seen");
     let focused = ui.memory(egui::Memory::focused);
     let before = ui.data(|data| data.get_temp::<Option<Id>>(last_seen));
     if before == Some(focused) {

@@ -5,7 +5,7 @@ use millrace_core::astigmatism::IncisionEffect;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_desk::settings::{Decimals, OwnWays, Settings, TextSize, ThemeChoice};
+use millrace_desk::settings::{Decimals, OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
 use serde::{Deserialize, Serialize};
 
 /// Everything a person sets.
@@ -16,6 +16,8 @@ pub(super) struct Liked {
     theme: Theme,
     text_percent: u16,
     decimals: Sign,
+    #[serde(default)]
+    paper: Paper,
     #[serde(default)]
     own: Own,
 }
@@ -33,6 +35,14 @@ enum Theme {
 enum Sign {
     Point,
     Comma,
+}
+
+#[derive(Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Paper {
+    #[default]
+    A4,
+    Letter,
 }
 
 /// How a surgeon usually plans.
@@ -84,6 +94,10 @@ impl Liked {
                 Decimals::Point => Sign::Point,
                 Decimals::Comma => Sign::Comma,
             },
+            paper: match settings.paper {
+                PaperSize::A4 => Paper::A4,
+                PaperSize::Letter => Paper::Letter,
+            },
             own: Own {
                 formulas: own
                     .formulas
@@ -119,6 +133,10 @@ impl Liked {
             decimals: match self.decimals {
                 Sign::Point => Decimals::Point,
                 Sign::Comma => Decimals::Comma,
+            },
+            paper: match self.paper {
+                Paper::A4 => PaperSize::A4,
+                Paper::Letter => PaperSize::Letter,
             },
             own: self.own.into_ways()?,
         })

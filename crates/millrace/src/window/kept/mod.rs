@@ -167,7 +167,7 @@ mod tests {
     use millrace_core::quantity::HundredthDiopters;
     use millrace_desk::exchange::CaseId;
     use millrace_desk::pages::Page;
-    use millrace_desk::settings::{Decimals, OwnWays, TextSize, ThemeChoice};
+    use millrace_desk::settings::{Decimals, OwnWays, PaperSize, TextSize, ThemeChoice};
     use millrace_desk::whereabouts::Whereabouts;
 
     use super::*;
@@ -184,6 +184,7 @@ mod tests {
             theme: ThemeChoice::Dark,
             text_size: TextSize::new(150).unwrap(),
             decimals: Decimals::Comma,
+            paper: PaperSize::Letter,
             own: OwnWays {
                 formulas: vec![Formula::Haigis, Formula::T2],
                 convention: Some(Convention::Nearest),

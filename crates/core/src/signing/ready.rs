@@ -1,0 +1,165 @@
+//! Whether a plan may be signed.
+
+use super::Obstacle;
+use super::obstacle::reserve_name;
+use crate::case::{Draft, Reserve};
+use crate::lens::LensRecord;
+use crate::plan::{Evaluated, Plan, ReasonState};
+use crate::quantity::HundredthDiopters;
+use crate::rules::{Severity, Verdict};
+
+/// Everything that keeps a plan from being signed, but for the signature itself; nothing if it may be.
+///
+/// What identifies, and what goes into the eye, is looked at here once more, beside the rules that
+/// say the same: no change of a rule may let a sheet out without it.
+#[must_use]
+pub fn ready(draft: &Draft, plan: &Plan) -> Vec<Obstacle> {
+    let mut found = Vec::new();
+    identity(draft, &mut found);
+    target(draft, &mut found);
+    lens(draft, &mut found);
+    if draft.approach.approach.is_none() {
+        found.push(Obstacle::NoApproach);
+    }
+    let rules = plan
+        .rules
+        .iter()
+        .filter(|evaluated| !is_said(evaluated, &found));
+    let of_rules: Vec<_> = rules.filter_map(of_rule).collect();
+    found.extend(of_rules);
+    found
+}
+
+/// What the lens to implant is called in an obstacle.
+const PLANNED: &str = "the lens to implant";
+
+/// Whether an obstacle says the same as this rule already, or names the choice that the rule waits for.
+fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
+    let rule = evaluated.rule.id;
+    found.iter().any(|obstacle| match evaluated.verdict {
+        Verdict::Finding(_) => match obstacle {
+            Obstacle::NoIdentifier { .. } => rule == "ID-01",
+            Obstacle::NoConsent | Obstacle::ConsentDiffers { .. } => rule == "ID-02",
+            Obstacle::PowerNotMade { lens: PLANNED, .. } => rule == "PW-01",
+            _ => false,
+        },
+        Verdict::NotEvaluated { .. } => match obstacle {
+            Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => {
+                ["ID-02", "PW-01", "PW-04", "TO-07", "TO-10"].contains(&rule)
+            }
+            Obstacle::NoCylinder => ["TO-07", "TO-10"].contains(&rule),
+            _ => false,
+        },
+        Verdict::Satisfied | Verdict::NotApplicable { .. } => false,
+    })
+}
+
+fn identity(draft: &Draft, found: &mut Vec<Obstacle>) {
+    if draft.operation.eye.is_none() {
+        found.push(Obstacle::NoEye);
+    }
+    let patient = &draft.patient;
+    for (what, entry) in [
+        ("name", &patient.name),
+        ("hospital number", &patient.number),
+    ] {
+        if entry.as_ref().is_none_or(|entry| entry.trim().is_empty()) {
+            found.push(Obstacle::NoIdentifier { what });
+        }
+    }
+    if let Err(hidden) = patient.check_text() {
+        found.push(hidden.into());
+    }
+}
+
+fn target(draft: &Draft, found: &mut Vec<Obstacle>) {
+    match (draft.lens.target, draft.lens.consented_target) {
+        (None, _) => found.push(Obstacle::NoTarget),
+        (Some(_), None) => found.push(Obstacle::NoConsent),
+        (Some(target), Some(consented)) if target != consented => {
+            found.push(Obstacle::ConsentDiffers { target, consented });
+        }
+        (Some(_), Some(_)) => {}
+    }
+}
+
+fn lens(draft: &Draft, found: &mut Vec<Obstacle>) {
+    let lens = &draft.lens;
+    if lens.record.is_none() {
+        found.push(Obstacle::NoLens);
+    }
+    if lens.formula.is_none() {
+        found.push(Obstacle::NoFormula);
+    }
+    match (&lens.record, lens.power) {
+        (_, None) => found.push(Obstacle::NoPower),
+        (Some(record), Some(power)) => made(PLANNED, record, power, found),
+        (None, Some(_)) => {}
+    }
+    let is_toric = lens
+        .record
+        .as_ref()
+        .is_some_and(|record| record.toric.is_some());
+    if is_toric && lens.toric.is_none() {
+        found.push(Obstacle::NoCylinder);
+    }
+    let in_sulcus = lens.spare.as_ref().filter(|spare| spare.may_sit_in_sulcus);
+    for (which, record, power) in [
+        (Reserve::Spare, lens.spare.as_ref(), lens.spare_power),
+        (Reserve::Sulcus, in_sulcus, lens.sulcus_power),
+        (
+            Reserve::Chamber,
+            lens.chamber_lens.as_ref(),
+            lens.chamber_power,
+        ),
+    ] {
+        let lens = reserve_name(which);
+        match (record, power) {
+            (_, None) => {}
+            (Some(record), Some(power)) => made(lens, record, power, found),
+            (None, Some(power)) => found.push(Obstacle::PowerWithoutLens { lens, power }),
+        }
+    }
+}
+
+fn made(
+    lens: &'static str,
+    record: &LensRecord,
+    power: HundredthDiopters,
+    found: &mut Vec<Obstacle>,
+) {
+    if !record.powers.contains(power) {
+        found.push(Obstacle::PowerNotMade { lens, power });
+    }
+}
+
+fn of_rule(evaluated: &Evaluated) -> Option<Obstacle> {
+    let (rule, title) = (evaluated.rule.id, evaluated.rule.title);
+    match (evaluated.rule.severity, &evaluated.verdict) {
+        (Severity::Stop, Verdict::Finding(finding)) => {
+            Some(Obstacle::stop(evaluated.rule, finding.sentence()))
+        }
+        (Severity::Stop, Verdict::NotEvaluated { missing }) => Some(Obstacle::StopNotEvaluated {
+            rule,
+            title,
+            missing,
+        }),
+        (Severity::Review, Verdict::Finding(finding)) => {
+            let finding = finding.sentence();
+            match evaluated.reason {
+                ReasonState::Standing(_) => None,
+                ReasonState::None => Some(Obstacle::NoReason {
+                    rule,
+                    title,
+                    finding,
+                }),
+                ReasonState::Outdated(_) => Some(Obstacle::ReasonOutdated {
+                    rule,
+                    title,
+                    finding,
+                }),
+            }
+        }
+        _ => None,
+    }
+}

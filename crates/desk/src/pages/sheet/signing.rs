@@ -1,0 +1,146 @@
+//! The signature: what stands against it, who signs as what, and the consented target once more.
+
+use egui::{Button, Ui};
+use millrace_core::rules::Severity;
+use millrace_core::signing::ready;
+
+use super::{Asked, SheetAsk, SheetState, SheetView, Shown};
+use crate::exchange::{Standing, Which};
+use crate::theme::measures;
+use crate::widgets::quantity_kind::POWER;
+use crate::widgets::{
+    Commit, Named, NumberField, cell, minor_button, muted, notice, problem, said, section, small,
+    text_field,
+};
+use crate::words::sentence;
+
+const NAMES: f32 = 168.0;
+
+pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, asked: &mut Asked) {
+    section(ui, "Signature");
+    let obstacles = obstacles(view);
+    if obstacles.is_empty() {
+        muted(ui, "Nothing of the plan stands against its signature");
+    } else {
+        notice(ui, Severity::Review, |ui| {
+            ui.label("Before it can be signed");
+            for obstacle in &obstacles {
+                said(ui, format!("•  {}", sentence(obstacle)));
+            }
+        });
+    }
+    sign(ui, view, state, (obstacles.is_empty(), asked));
+    for why in &state.refused {
+        problem(ui, &sentence(why));
+    }
+    sheets(ui, state, asked);
+}
+
+fn obstacles(view: &SheetView<'_>) -> Vec<String> {
+    let draft = view.case.draft;
+    match view.case.plan {
+        Ok(plan) => ready(draft, plan).iter().map(ToString::to_string).collect(),
+        Err(refused) => vec![refused.to_string()],
+    }
+}
+
+fn sign(
+    ui: &mut Ui,
+    view: &SheetView<'_>,
+    state: &mut SheetState,
+    (is_ready, asked): (bool, &mut Asked),
+) {
+    let ground = view.case.ground;
+    ui.horizontal(|ui| {
+        cell(ui, NAMES, |ui| ui.label("Signed by"));
+        let author = view.case.author;
+        ui.label(if author.is_empty() {
+            "your name is not set: settings, Your name"
+        } else {
+            author
+        });
+    });
+    let mut problems = Vec::new();
+    ui.horizontal(|ui| {
+        let label = cell(ui, NAMES, |ui| ui.label("Role")).id;
+        let field = (ground.with("signing role"), Named::By(label));
+        let value = Some(state.role.as_str()).filter(|role| !role.is_empty());
+        let entered = text_field(ui, field, (value, "role"), 200.0);
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            state.role = commit.value().unwrap_or_default();
+        }
+    });
+    ui.horizontal(|ui| {
+        let label = cell(ui, NAMES, |ui| ui.label("Consented target, again")).id;
+        let id = ground.with("signing target");
+        let entered = NumberField::new(id, Named::By(label), &POWER, state.target).show(ui);
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            state.target = Commit::value(commit);
+        }
+        muted(ui, "D, read from the consent and not from the screen");
+    });
+    for why in problems {
+        problem(ui, &why);
+    }
+    ui.horizontal(|ui| {
+        ui.add_space(NAMES + measures::NEAR);
+        let is_whole = !state.role.trim().is_empty() && !view.case.author.is_empty();
+        let may = is_ready && is_whole && view.is_saved;
+        let button = ui.add_enabled(may && state.target.is_some(), Button::new("Sign this plan"));
+        if button.clicked()
+            && let Some(target) = state.target
+        {
+            state.refused = Vec::new();
+            let role = state.role.trim().to_owned();
+            asked.asks.push(SheetAsk::Sign { role, target });
+        }
+        if !view.is_saved {
+            muted(ui, "What changed last is not stored yet");
+        }
+    });
+    small(
+        ui,
+        "Signing freezes the plan under a number; a later change needs a new signature, which supersedes it. \
+         A typed name is no proof of a person: local rules on signatures prevail.",
+    );
+}
+
+/// The sheets signed so far, the newest first.
+fn sheets(ui: &mut Ui, state: &mut SheetState, asked: &mut Asked) {
+    let Some(rows) = state.sheets.clone() else {
+        return;
+    };
+    if rows.is_empty() {
+        return;
+    }
+    section(ui, "Signed sheets");
+    for row in rows.iter().rev() {
+        let number = row.number;
+        ui.horizontal_wrapped(|ui| {
+            let standing = match &row.standing {
+                Standing::Current => "current".to_owned(),
+                Standing::ChangedSince => "the case was changed since".to_owned(),
+                Standing::Superseded(by) => format!("superseded by sheet {by}"),
+            };
+            let signed = format!("Sheet {number}, {}, {}: {standing}", row.by, row.at);
+            cell(ui, 420.0, |ui| ui.label(signed));
+            if minor_button(ui, "Look at it").clicked() {
+                state.shown = Some(Shown::Sheet(number));
+            }
+            for (word, ask) in [
+                ("View…", SheetAsk::View(Which::Signed(number))),
+                ("Print…", SheetAsk::Print(Which::Signed(number))),
+            ] {
+                let button = minor_button(ui, word);
+                button
+                    .clone()
+                    .accessible_name(format!("Sheet {number}, {word}"));
+                if button.clicked() {
+                    asked.asks.push(ask);
+                }
+            }
+        });
+    }
+}
