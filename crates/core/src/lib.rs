@@ -43,3 +43,5 @@ pub mod plan;
 pub mod case_file;
 
 pub mod reference;
+
+pub mod words;
