@@ -8,7 +8,7 @@
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
 //! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`simulation`] → [`chamber`] →
-//! [`second_eye`] → [`rules`] → [`case`] → [`plan`] → [`case_file`].
+//! [`second_eye`] → [`rules`] → [`case`] → [`plan`] → [`case_file`] → [`signing`].
 
 pub mod quantity;
 
@@ -41,6 +41,8 @@ pub mod case;
 pub mod plan;
 
 pub mod case_file;
+
+pub mod signing;
 
 pub mod reference;
 

@@ -1,6 +1,6 @@
 //! What a command does, in words, for undo and redo.
 
-use millrace_core::case::{Command, Measurement};
+use millrace_core::case::{Command, Measurement, Reserve, TheatreEntry};
 
 /// "axial length, right eye".
 #[must_use]
@@ -13,6 +13,8 @@ pub(crate) fn describe(command: &Command) -> String {
         Command::ChangeEye(change) => format!("change to the {}", change.to),
         Command::RecordReason(reason) => format!("reason for {}", reason.rule),
         Command::WithdrawReason { rule } => format!("withdrawn reason for {rule}"),
+        Command::ChooseReservePower(which, _) => reserve_name(*which).to_owned(),
+        Command::SetTheatre(entry) => theatre_name(entry).to_owned(),
         other => plain(other).to_owned(),
     }
 }
@@ -43,6 +45,25 @@ const fn plain(command: &Command) -> &'static str {
         Command::SetCapsulorhexis(_) => "capsulorhexis",
         Command::RecordSecondLook(_) => "second look",
         _ => "change",
+    }
+}
+
+const fn reserve_name(which: Reserve) -> &'static str {
+    match which {
+        Reserve::Spare => "power of the spare lens",
+        Reserve::Sulcus => "power for the sulcus",
+        Reserve::Chamber => "power of the chamber lens",
+    }
+}
+
+const fn theatre_name(entry: &TheatreEntry) -> &'static str {
+    match entry {
+        TheatreEntry::Anesthesia(_) => "anesthesia",
+        TheatreEntry::Viscoelastic(_) => "viscoelastic",
+        TheatreEntry::Technique(_) => "technique",
+        TheatreEntry::InRoom(_) => "things to have in the room",
+        TheatreEntry::Allergies(_) => "allergies",
+        TheatreEntry::Medicines(_) => "medicines",
     }
 }
 

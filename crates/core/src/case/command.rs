@@ -5,8 +5,8 @@ use core::convert::Infallible;
 use jiff::civil::Date;
 
 use super::{
-    Approach, Author, Patient, RecordedReason, SecondEyeChoice, SecondLook, SurgeonGrade,
-    UltrasoundChoice,
+    Approach, Author, Patient, RecordedReason, Reserve, SecondEyeChoice, SecondLook, SurgeonGrade,
+    TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{
@@ -61,10 +61,12 @@ pub enum Command {
     ChooseUltrasound(Option<UltrasoundChoice>),
     /// Sets whether the thick-lens eye takes the sum-of-segments length.
     UseSumOfSegments(bool),
-    /// Chooses the spare lens.
+    /// Chooses the spare lens; powers chosen for another one are cleared.
     ChooseSpare(Option<Box<LensRecord>>),
-    /// Chooses the lens for the anterior chamber.
+    /// Chooses the lens for the anterior chamber; the power chosen for another one is cleared.
     ChooseChamberLens(Option<Box<LensRecord>>),
+    /// Chooses the power of a lens that lies ready.
+    ChooseReservePower(Reserve, Option<HundredthDiopters>),
     /// Chooses the approach; the surgeon's figures for the other one's incision are cleared.
     ChooseApproach(Option<Approach>),
     /// Sets width and direction of the incision.
@@ -82,6 +84,8 @@ pub enum Command {
     SetPieces(Option<u8>),
     /// Sets the diameter of the capsulorhexis.
     SetCapsulorhexis(Option<Micrometers>),
+    /// Sets one entry of what theatre needs.
+    SetTheatre(TheatreEntry),
     /// Records a reason for a finding.
     RecordReason(RecordedReason),
     /// Withdraws the reason recorded for a rule.

@@ -5,7 +5,7 @@ use core::fmt;
 use jiff::civil::Date;
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{EyeChange, RecordedReason, SecondLook};
+use super::{EyeChange, RecordedReason, SecondLook, TheatrePlan};
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::chamber::Nucleus;
@@ -27,6 +27,8 @@ pub struct Draft {
     pub lens: LensPlan,
     /// How the nucleus is to come out.
     pub approach: ApproachPlan,
+    /// What theatre needs beside lens and incision.
+    pub theatre: TheatrePlan,
     /// Reasons recorded for going against a finding.
     pub reasons: Vec<RecordedReason>,
     /// Every change of the operated eye made after measurements existed.
@@ -110,8 +112,56 @@ pub struct LensPlan {
     pub sum_of_segments: bool,
     /// Spare lens, for bag or sulcus.
     pub spare: Option<LensRecord>,
+    /// Power of the spare lens in the bag.
+    pub spare_power: Option<HundredthDiopters>,
+    /// Power of the spare lens in the sulcus.
+    pub sulcus_power: Option<HundredthDiopters>,
     /// Lens for the anterior chamber.
     pub chamber_lens: Option<LensRecord>,
+    /// Its power.
+    pub chamber_power: Option<HundredthDiopters>,
+}
+
+/// A lens that lies ready if the planned one cannot be used.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Reserve {
+    /// The spare lens in the bag.
+    Spare,
+    /// The spare lens in the sulcus.
+    Sulcus,
+    /// The lens for the anterior chamber.
+    Chamber,
+}
+
+impl LensPlan {
+    /// Chooses a spare lens; powers chosen for another one are cleared.
+    pub(super) fn choose_spare(&mut self, record: Option<LensRecord>) {
+        if self.spare != record {
+            self.spare_power = None;
+            self.sulcus_power = None;
+        }
+        self.spare = record;
+    }
+
+    /// Chooses a lens for the anterior chamber; the power chosen for another one is cleared.
+    pub(super) fn choose_chamber_lens(&mut self, record: Option<LensRecord>) {
+        if self.chamber_lens != record {
+            self.chamber_power = None;
+        }
+        self.chamber_lens = record;
+    }
+
+    /// The power of a lens that lies ready.
+    pub(super) const fn reserve_power(
+        &mut self,
+        reserve: Reserve,
+    ) -> &mut Option<HundredthDiopters> {
+        match reserve {
+            Reserve::Spare => &mut self.spare_power,
+            Reserve::Sulcus => &mut self.sulcus_power,
+            Reserve::Chamber => &mut self.chamber_power,
+        }
+    }
 }
 
 /// What was decided on predictions refined by the first eye's error. Both stay on show; ladder,

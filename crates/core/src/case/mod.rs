@@ -9,11 +9,12 @@ pub mod plain_text;
 mod reason;
 pub mod second_look;
 mod state;
+mod theatre;
 mod update;
 
 pub use command::{Command, EyeChange, Measurement};
 pub use draft::{
-    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, SecondEyeChoice, Sex,
+    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve, SecondEyeChoice, Sex,
     SurgeonGrade, UltrasoundChoice,
 };
 pub use plain_text::HiddenCharacter;
@@ -21,5 +22,6 @@ pub use reason::{Author, RecordedReason};
 pub(crate) use second_look::check_second_look;
 pub use second_look::{Critical, Pair, SecondLook};
 pub use state::{NoSuchState, State};
+pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
 pub use update::{CommandRefused, update};
 pub(crate) use update::{check_eye_change, check_reason, check_sites};

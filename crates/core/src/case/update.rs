@@ -3,7 +3,7 @@
 use super::plain_text::{self, HiddenCharacter};
 use super::{
     ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason, SecondLook,
-    check_second_look,
+    TheatreRefused, check_second_look,
 };
 use crate::biometry::{EyeRecord, Side};
 use crate::chamber::Division;
@@ -65,6 +65,9 @@ pub enum CommandRefused {
         /// Where it is made to sit.
         site: LensSite,
     },
+    /// An entry for theatre that says nothing.
+    #[error(transparent)]
+    Theatre(#[from] TheatreRefused),
     /// A text with hidden characters.
     #[error(transparent)]
     Hidden(#[from] HiddenCharacter),
@@ -119,10 +122,11 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::ChoosePosterior(choice) => next.lens.posterior = choice,
         Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
         Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
-        Command::ChooseSpare(record) => next.lens.spare = record.map(|record| *record),
+        Command::ChooseSpare(record) => next.lens.choose_spare(record.map(|record| *record)),
         Command::ChooseChamberLens(record) => {
-            next.lens.chamber_lens = record.map(|record| *record);
+            next.lens.choose_chamber_lens(record.map(|record| *record));
         }
+        Command::ChooseReservePower(which, power) => *next.lens.reserve_power(which) = power,
         Command::ChooseApproach(approach) => {
             // Figures of one approach's incision say nothing of the other's.
             if next.approach.approach.is_some() && next.approach.approach != approach {
@@ -145,6 +149,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             next.approach.pieces = pieces;
         }
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
+        Command::SetTheatre(entry) => next.theatre.set(entry)?,
         Command::RecordReason(reason) => record_reason(&mut next, reason)?,
         Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
         Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
@@ -202,6 +207,10 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     draft.lens.consented_target = None;
     draft.lens.ultrasound = None;
     draft.lens.second_eye = None;
+    draft.lens.spare_power = None;
+    draft.lens.sulcus_power = None;
+    draft.lens.chamber_power = None;
+    draft.theatre = draft.theatre.for_the_other_eye();
     draft.approach = ApproachPlan::default();
     draft.reasons.clear();
     draft.eye_changes.push(change);

@@ -1,7 +1,7 @@
 //! Why a file cannot be used.
 
 use crate::biometry::NucleusGradeError;
-use crate::case::{CommandRefused, HiddenCharacter};
+use crate::case::{CommandRefused, HiddenCharacter, TheatreRefused};
 use crate::chamber::NucleusError;
 use crate::lens::{PowerRangeError, ToricStepsError};
 use crate::quantity::{MeasureError, NotADirection, NotAMeridian, OutOfRange};
@@ -89,6 +89,9 @@ pub enum ContentError {
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] HiddenCharacter),
+    /// An entry for theatre that says nothing.
+    #[error(transparent)]
+    Theatre(#[from] TheatreRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
@@ -116,7 +119,7 @@ pub enum ContentError {
 
 impl CaseFileError {
     /// A problem of JSON; its own text repeats the place at the end.
-    pub(super) fn json(error: &serde_json::Error) -> Self {
+    pub(crate) fn json(error: &serde_json::Error) -> Self {
         let (line, column) = (error.line(), error.column());
         let text = error.to_string();
         let place = format!(" at line {line} column {column}");
@@ -128,7 +131,7 @@ impl CaseFileError {
     }
 
     /// An error at a place in the file.
-    pub(super) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
+    pub(crate) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }
     }
 }

@@ -77,6 +77,22 @@ pub fn write_json(draft: &Draft) -> Result<String, CaseFileError> {
     })
 }
 
+/// A case inside another stored document.
+#[derive(Serialize, Deserialize)]
+#[serde(transparent)]
+pub(crate) struct StoredCase(v1::CaseFile);
+
+impl StoredCase {
+    pub(crate) fn of(draft: &Draft) -> Self {
+        Self(v1::CaseFile::from_draft(draft))
+    }
+
+    pub(crate) fn into_draft(self) -> Result<Draft, CaseFileError> {
+        self.0.header().check(CASE_FORMAT)?;
+        self.0.into_draft()
+    }
+}
+
 /// Reads a file of lens records.
 ///
 /// # Errors

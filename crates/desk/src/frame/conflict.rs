@@ -55,6 +55,7 @@ pub fn differences(mine: &Draft, theirs: &Draft) -> Vec<&'static str> {
         ("left eye", mine.eyes.left != theirs.eyes.left),
         ("lens", mine.lens != theirs.lens),
         ("approach", mine.approach != theirs.approach),
+        ("theatre", mine.theatre != theirs.theatre),
         ("reasons", mine.reasons != theirs.reasons),
         ("changes of eye", mine.eye_changes != theirs.eye_changes),
         ("second look", mine.second_look != theirs.second_look),

@@ -39,7 +39,13 @@ pub(super) struct LensPlan {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     spare: Option<LensRecord>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
+    spare_power: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    sulcus_power: Option<Text<HundredthDiopters>>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
     chamber_lens: Option<LensRecord>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    chamber_power: Option<Text<HundredthDiopters>>,
 }
 
 mirror!(
@@ -92,7 +98,10 @@ impl LensPlan {
             sum_of_segments: plan.sum_of_segments,
             record: plan.record.as_ref().map(LensRecord::from_domain),
             spare: plan.spare.as_ref().map(LensRecord::from_domain),
+            spare_power: plan.spare_power.map(Text),
+            sulcus_power: plan.sulcus_power.map(Text),
             chamber_lens: plan.chamber_lens.as_ref().map(LensRecord::from_domain),
+            chamber_power: plan.chamber_power.map(Text),
         })
     }
 
@@ -117,7 +126,10 @@ impl LensPlan {
             sum_of_segments: self.sum_of_segments,
             record: record(self.record, "lens.record")?,
             spare: record(self.spare, "lens.spare")?,
+            spare_power: self.spare_power.map(|power| power.0),
+            sulcus_power: self.sulcus_power.map(|power| power.0),
             chamber_lens: record(self.chamber_lens, "lens.chamber_lens")?,
+            chamber_power: self.chamber_power.map(|power| power.0),
         };
         case::check_sites(&plan).map_err(|error| CaseFileError::at("lens")(error.into()))?;
         Ok(plan)

@@ -12,6 +12,7 @@ mod posterior;
 mod second_look;
 mod state;
 mod text;
+mod theatre;
 mod toric;
 
 use approach::Approach;
@@ -21,8 +22,9 @@ use lens_plan::LensPlan;
 use patient::{EyeChange, Operation, Patient, Reason};
 use second_look::SecondLook;
 use serde::{Deserialize, Serialize};
+use theatre::Theatre;
 
-use super::{CASE_FORMAT, CaseFileError, LENS_FORMAT};
+use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
 use crate::case::Draft;
 
 /// A case.
@@ -41,6 +43,8 @@ pub(super) struct CaseFile {
     lens: Option<LensPlan>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     approach: Option<Approach>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    theatre: Option<Theatre>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     reasons: Vec<Reason>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -60,6 +64,7 @@ impl CaseFile {
             left_eye: Eye::from_domain(&draft.eyes.left),
             lens: LensPlan::from_domain(&draft.lens),
             approach: Approach::from_domain(&draft.approach),
+            theatre: Theatre::from_domain(&draft.theatre),
             reasons: draft.reasons.iter().map(Reason::from_domain).collect(),
             eye_changes: draft
                 .eye_changes
@@ -67,6 +72,13 @@ impl CaseFile {
                 .map(EyeChange::from_domain)
                 .collect(),
             second_look: draft.second_look.as_ref().map(SecondLook::from_domain),
+        }
+    }
+
+    pub(super) fn header(&self) -> Header {
+        Header {
+            format: self.format.clone(),
+            version: self.version,
         }
     }
 
@@ -94,6 +106,9 @@ impl CaseFile {
         }
         if let Some(approach) = self.approach {
             draft.approach = approach.into_domain()?;
+        }
+        if let Some(theatre) = self.theatre {
+            draft.theatre = theatre.into_domain()?;
         }
         Ok(draft)
     }

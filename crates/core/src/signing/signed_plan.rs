@@ -1,0 +1,227 @@
+//! A signed plan: made by signing, or read back as it was signed, and in no other way.
+
+use super::encoded::{self, Document};
+use super::{Fingerprint, Obstacle, Results, SheetNumber, Signature, ready};
+use crate::case::{Draft, plain_text};
+use crate::case_file::CaseFileError;
+use crate::limits::Limits;
+use crate::plan::Plan;
+
+/// A plan as it was signed. Nothing in it ever changes; a later one supersedes it by number.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SignedPlan {
+    pub(super) content: Content,
+    encoded: String,
+    fingerprint: Fingerprint,
+}
+
+/// What is signed.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Content {
+    pub(super) number: SheetNumber,
+    pub(super) supersedes: Option<SheetNumber>,
+    pub(super) program: String,
+    pub(super) signature: Signature,
+    pub(super) draft: Draft,
+    pub(super) limits: Vec<FrozenLimit>,
+    pub(super) results: Results,
+}
+
+/// A limit as it was in use.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FrozenLimit {
+    /// Its name.
+    pub name: String,
+    /// The value in use.
+    pub in_use: String,
+    /// The value the program shipped with, if another.
+    pub shipped: Option<String>,
+}
+
+/// What a signature is put under.
+#[derive(Clone, Copy, Debug)]
+pub struct ToSign<'a> {
+    /// Number the sheet gets.
+    pub number: SheetNumber,
+    /// The sheet of the same case that it takes the place of.
+    pub supersedes: Option<SheetNumber>,
+    /// The case.
+    pub draft: &'a Draft,
+    /// The limits it is planned by.
+    pub limits: &'a Limits,
+    /// Program and version.
+    pub program: &'a str,
+}
+
+/// Why a stored plan is not taken for a signed one.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum NotASignedPlan {
+    /// It is not what was signed.
+    #[error("it does not have the fingerprint it was signed with")]
+    OtherFingerprint,
+    /// It cannot be read.
+    #[error("{0}")]
+    Unreadable(Box<CaseFileError>),
+    /// It holds what no signed plan holds.
+    #[error("no plan is signed that says: {0}")]
+    Impossible(Box<Obstacle>),
+    /// It supersedes a sheet that came no earlier.
+    #[error("sheet {number} cannot supersede sheet {supersedes}")]
+    Order {
+        /// Its number.
+        number: SheetNumber,
+        /// The number it claims to supersede.
+        supersedes: SheetNumber,
+    },
+}
+
+/// Signs: computes the plan from the draft and freezes it, unless something stands against it.
+///
+/// # Errors
+///
+/// Every [`Obstacle`].
+pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec<Obstacle>> {
+    let ToSign { draft, limits, .. } = to_sign;
+    let mut obstacles = of_signature(&signature, draft);
+    let plan = Plan::of(draft, limits).map_err(|_| vec![Obstacle::NoEye])?;
+    obstacles.extend(ready(draft, &plan));
+    if !obstacles.is_empty() {
+        return Err(obstacles);
+    }
+    let content = Content {
+        number: to_sign.number,
+        supersedes: to_sign.supersedes,
+        program: to_sign.program.to_owned(),
+        signature,
+        draft: draft.clone(),
+        limits: frozen(limits),
+        results: Results::of(draft, &plan),
+    };
+    let not_finite = |what: String| vec![Obstacle::NotFinite { what }];
+    let encoded = encoded::write(&content).map_err(|error| not_finite(error.to_string()))?;
+    let fingerprint = Fingerprint::of(&encoded);
+    let signed = SignedPlan {
+        content,
+        encoded,
+        fingerprint,
+    };
+    // What would not be read back as the same is not signed: a number that is none, for one.
+    match SignedPlan::read(&signed.encoded, fingerprint) {
+        Ok(back) if back == signed => Ok(signed),
+        Ok(_) => Err(not_finite("a result".to_owned())),
+        Err(error) => Err(not_finite(error.to_string())),
+    }
+}
+
+fn of_signature(signature: &Signature, draft: &Draft) -> Vec<Obstacle> {
+    let mut found = Vec::new();
+    for (what, text) in [("name", &signature.name), ("role", &signature.role)] {
+        if text.trim().is_empty() {
+            found.push(Obstacle::Unsigned { what });
+        }
+        if let Err(hidden) = plain_text::check(what, text) {
+            found.push(hidden.into());
+        }
+    }
+    let entered = signature.consented_target;
+    if let Some(target) = draft.lens.target
+        && target != entered
+    {
+        found.push(Obstacle::EnteredDiffers { target, entered });
+    }
+    found
+}
+
+fn frozen(limits: &Limits) -> Vec<FrozenLimit> {
+    let shipped = Limits::shipped().entries();
+    let pairs = limits.entries().into_iter().zip(shipped);
+    pairs
+        .map(|((name, in_use), (_, shipped))| FrozenLimit {
+            name: name.to_owned(),
+            shipped: (shipped != in_use).then_some(shipped),
+            in_use,
+        })
+        .collect()
+}
+
+impl SignedPlan {
+    /// Reads a stored plan and holds it against the fingerprint it was signed with.
+    ///
+    /// # Errors
+    ///
+    /// [`NotASignedPlan`]; also for one that says what no signed plan says, whatever its fingerprint.
+    pub fn read(encoded: &str, fingerprint: Fingerprint) -> Result<Self, NotASignedPlan> {
+        if Fingerprint::of(encoded) != fingerprint {
+            return Err(NotASignedPlan::OtherFingerprint);
+        }
+        let unreadable = |error| NotASignedPlan::Unreadable(Box::new(error));
+        let content = Document::read(encoded).map_err(unreadable)?;
+        content.check()?;
+        Ok(Self {
+            content,
+            encoded: encoded.to_owned(),
+            fingerprint,
+        })
+    }
+
+    /// Number of the sheet.
+    #[must_use]
+    pub const fn number(&self) -> SheetNumber {
+        self.content.number
+    }
+
+    /// The sheet it takes the place of.
+    #[must_use]
+    pub const fn supersedes(&self) -> Option<SheetNumber> {
+        self.content.supersedes
+    }
+
+    /// The case as it was signed.
+    #[must_use]
+    pub const fn draft(&self) -> &Draft {
+        &self.content.draft
+    }
+
+    /// Every limit it was planned by.
+    #[must_use]
+    pub fn limits(&self) -> &[FrozenLimit] {
+        &self.content.limits
+    }
+
+    /// The limits that differed from those the program shipped with.
+    pub fn changed_limits(&self) -> impl Iterator<Item = &FrozenLimit> {
+        let limits = self.content.limits.iter();
+        limits.filter(|limit| limit.shipped.is_some())
+    }
+
+    /// Who signed.
+    #[must_use]
+    pub const fn signature(&self) -> &Signature {
+        &self.content.signature
+    }
+
+    /// Program and version it was computed with.
+    #[must_use]
+    pub fn program(&self) -> &str {
+        &self.content.program
+    }
+
+    /// What was computed.
+    #[must_use]
+    pub const fn results(&self) -> &Results {
+        &self.content.results
+    }
+
+    /// SHA-256 of all that.
+    #[must_use]
+    pub const fn fingerprint(&self) -> Fingerprint {
+        self.fingerprint
+    }
+
+    /// All that as one line of JSON: what is stored, and what the fingerprint is of.
+    #[must_use]
+    pub fn encoded(&self) -> &str {
+        &self.encoded
+    }
+}
