@@ -1,4 +1,6 @@
-//! Draws pages of demo cases to look at: `cargo run -p millrace-sheet --example look -- OUT CASE.ron …`
+//! Draws pages of cases to look at: `cargo run -p millrace-sheet --example look -- OUT CASE.ron …`.
+//! A case that can be signed is; every open finding gets a reason, as a person would record one.
+
 use std::path::Path;
 
 use millrace_core::case_file;
@@ -6,21 +8,33 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
+#[path = "../tests/support/mod.rs"]
+mod support;
+
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut arguments = std::env::args().skip(1);
-    let out = arguments.next().ok_or("OUT")?;
+    let out = arguments.next().ok_or("say where to")?;
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
     for case in arguments {
         let draft = case_file::read(&std::fs::read_to_string(&case)?)?;
-        let plan = Plan::of(&draft, Limits::shipped())?;
-        let template = Template::shipped();
-        let setting = Setting { paper: Paper::A4, template: &template };
-        let sheet = Sheet::draft(&draft, (&plan, Limits::shipped()), "2026-12-01T10:00:00Z".parse()?, setting)?;
-        let name = Path::new(&case).file_stem().ok_or("name")?.to_string_lossy().into_owned();
-        std::fs::write(format!("{out}/{name}.pdf"), sheet.pdf()?)?;
-        for (index, page) in sheet.pages(2.0).into_iter().enumerate() {
-            image::save_buffer(format!("{out}/{name}-{}.png", index + 1), &page.rgba, page.width, page.height, image::ExtendedColorType::Rgba8)?;
+        let name = Path::new(&case).file_stem().ok_or("a name")?.to_string_lossy().into_owned();
+        let limits = Limits::shipped();
+        let sheet = match support::signed(&draft) {
+            Ok(signed) => Sheet::signed(&signed, setting)?,
+            Err(obstacles) => {
+                println!("{name}: {obstacles:?}");
+                let plan = Plan::of(&draft, limits)?;
+                Sheet::draft(&draft, (&plan, limits), "2026-12-01T10:00:00Z".parse()?, setting)?
+            }
+        };
+        support::save(&sheet, Path::new(&out), &name)?;
+        for pair in sheet.overlaps() {
+            println!("{name}: {:?}", pair.map(|text| (text.text, text.bounds)));
         }
-        for pair in sheet.overlaps() { println!("{name}: {:?}", pair.map(|p| (p.text, p.bounds))); }
         println!("{name}: {} pages", sheet.page_count());
     }
     Ok(())

@@ -87,8 +87,8 @@ pub(crate) struct OtherLens {
 #[derive(Serialize)]
 pub(crate) struct Override {
     pub(crate) severity: String,
-    pub(crate) id: &'static str,
-    pub(crate) title: &'static str,
+    pub(crate) id: String,
+    pub(crate) title: String,
     pub(crate) sentence: String,
     pub(crate) reason: String,
     pub(crate) by: String,
@@ -139,8 +139,8 @@ pub(crate) struct Findings {
 #[derive(Serialize)]
 pub(crate) struct FindingRow {
     pub(crate) severity: String,
-    pub(crate) id: &'static str,
-    pub(crate) title: &'static str,
+    pub(crate) id: String,
+    pub(crate) title: String,
     pub(crate) text: String,
     /// What became of a reason that does not count, or that none was given.
     pub(crate) reason: Option<String>,

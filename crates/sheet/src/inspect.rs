@@ -42,8 +42,18 @@ pub(crate) struct Required {
     pub(crate) text: String,
     /// Smallest letters, points.
     pub(crate) size: f64,
-    /// Whether it must be on every page, or on the first.
-    pub(crate) every_page: bool,
+    pub(crate) on: On,
+}
+
+/// Where a text must be.
+#[derive(Clone, Copy)]
+pub(crate) enum On {
+    /// The first page.
+    First,
+    /// Every page.
+    Every,
+    /// Any page; its words may stand on several.
+    Any,
 }
 
 /// Letters larger than this are the word DRAFT across the page, points.
@@ -151,11 +161,15 @@ impl Inspection {
     /// overlapped, or off the page.
     pub(crate) fn check(&self, required: &[Required]) -> Result<(), SheetError> {
         for need in required {
-            let pages = if need.every_page { self.sizes.len() } else { 1 };
-            for page in 0..pages {
-                if !self.shows(need, page) {
-                    return Err(SheetError::BlockMissing { block: need.block });
+            let shown = match need.on {
+                On::First => self.shows(need, |page| page == 0),
+                On::Any => self.shows(need, |_| true),
+                On::Every => {
+                    (0..self.sizes.len()).all(|wanted| self.shows(need, |page| page == wanted))
                 }
+            };
+            if !shown {
+                return Err(SheetError::BlockMissing { block: need.block });
             }
         }
         match self.off_the_page() {
@@ -167,9 +181,9 @@ impl Inspection {
         }
     }
 
-    fn shows(&self, need: &Required, page: usize) -> bool {
+    fn shows(&self, need: &Required, page: impl Fn(usize) -> bool) -> bool {
         let mut seen = String::new();
-        for text in self.texts.iter().filter(|text| text.page == page) {
+        for text in self.texts.iter().filter(|text| page(text.page)) {
             if text.black && need.size <= text.size + 0.01 && self.is_clear(text) {
                 seen.push_str(&text.text);
             }

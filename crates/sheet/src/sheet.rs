@@ -5,6 +5,8 @@ use jiff::tz::Offset;
 use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
+use millrace_core::signing::{FrozenLimit, Results, SignedPlan};
+use millrace_core::words::day;
 use typst::diag::SourceDiagnostic;
 use typst::foundations::{Datetime, Smart};
 use typst_layout::PagedDocument;
@@ -13,14 +15,16 @@ use typst_render::RenderOptions;
 
 use crate::content::{Subject, check_all};
 use crate::data::{SheetData, Signed};
-use crate::inspect::{Inspection, PlacedText, Required};
+use crate::inspect::{Inspection, On, PlacedText, Required};
 use crate::world::SheetWorld;
-use crate::{Block, Paper, SheetError, Template};
+use crate::{Block, Paper, SheetError, Template, qr};
 
 /// How old an entry of the layout engine's memory may grow, in sheets.
 const REMEMBERED: usize = 10;
 /// Smallest letters of what must be read at one metre, points (house value).
 const LARGE: f64 = 10.9;
+/// Smallest letters of where the lens sits, points (house value).
+const MEDIUM: f64 = 8.9;
 /// Smallest letters of the foot, points (house value).
 const SMALL: f64 = 6.9;
 
@@ -65,22 +69,67 @@ impl Sheet {
         at: Timestamp,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
+        if draft.operation.eye != Some(plan.side) {
+            return Err(SheetError::AnotherEye);
+        }
+        let shipped = Limits::shipped().entries();
+        let limits: Vec<_> = limits
+            .entries()
+            .into_iter()
+            .zip(shipped)
+            .map(|((name, in_use), (_, shipped))| FrozenLimit {
+                name: name.to_owned(),
+                shipped: (shipped != in_use).then_some(shipped),
+                in_use,
+            })
+            .collect();
         let subject = Subject {
             draft,
-            plan,
-            limits,
+            side: plan.side,
+            results: &Results::of(draft, plan),
+            limits: &limits,
             signed: false,
         };
-        Self::make(subject, None, at, setting)
+        let program = concat!("millrace ", env!("CARGO_PKG_VERSION"));
+        Self::make(subject, None, (at, program), setting)
+    }
+
+    /// The sheet of a signed plan: what was frozen, nothing computed again.
+    ///
+    /// # Errors
+    ///
+    /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
+    pub fn signed(plan: &SignedPlan, setting: Setting<'_>) -> Result<Self, SheetError> {
+        let draft = plan.draft();
+        let subject = Subject {
+            draft,
+            side: draft.operation.eye.ok_or(SheetError::AnotherEye)?,
+            results: plan.results(),
+            limits: plan.limits(),
+            signed: true,
+        };
+        let signature = plan.signature();
+        let code = plan.fingerprint().code();
+        let short = plan.fingerprint().short().to_string();
+        let signed = Signed {
+            number: plan.number().to_string(),
+            supersedes: plan.supersedes().map(|number| number.to_string()),
+            by: signature.name.clone(),
+            role: signature.role.clone(),
+            when: moment(signature.at),
+            qr: qr::svg(&code)?,
+            qr_alt: format!("QR code of the fingerprint {short}"),
+            fingerprint: short,
+        };
+        Self::make(subject, Some(signed), (signature.at, plan.program()), setting)
     }
 
     fn make(
         subject: Subject<'_>,
         signed: Option<Signed>,
-        at: Timestamp,
+        (at, program): (Timestamp, &str),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
-        let program = concat!("millrace ", env!("CARGO_PKG_VERSION"));
         let data = subject.data(setting.paper, program.to_owned(), signed)?;
         let required = required(&data);
         let (document, ident) = lay_out(&data, setting.template)?;
@@ -185,6 +234,12 @@ fn messages(errors: &[SourceDiagnostic]) -> String {
     messages.join("; ")
 }
 
+/// "1 Dec 2026, 10:00 UTC".
+fn moment(at: Timestamp) -> String {
+    let at = Offset::UTC.to_datetime(at);
+    format!("{}, {:02}:{:02} UTC", day(at.date()), at.hour(), at.minute())
+}
+
 /// The day and time in UTC; nothing outside the years a PDF can name.
 fn timestamp(at: Timestamp) -> Option<typst_pdf::Timestamp> {
     let at = Offset::UTC.to_datetime(at);
@@ -200,39 +255,48 @@ fn timestamp(at: Timestamp) -> Option<typst_pdf::Timestamp> {
     Some(typst_pdf::Timestamp::new_utc(datetime))
 }
 
-/// What every page, or the first, must show.
+/// What the sheet must show, and where.
 fn required(data: &SheetData) -> Vec<Required> {
     let mut required = Vec::new();
-    let mut need = |block, text: &str, size| {
+    let mut need = |block, on, size, text: &str| {
         required.push(Required {
             block,
             text: text.to_owned(),
             size,
-            every_page: false,
+            on,
         });
     };
     let (who, lens) = (&data.identity, &data.lens);
-    need(Block::Eye, who.eye, 40.0);
-    need(Block::Identity, &who.name, LARGE);
-    need(Block::Identity, &who.number, LARGE);
-    need(Block::Identity, &who.born, LARGE);
-    need(Block::Lens, &lens.name, LARGE);
-    need(Block::Lens, &lens.model, LARGE);
-    need(Block::Lens, &lens.site, 8.9);
+    need(Block::Eye, On::First, 40.0, who.eye);
+    for text in [&who.name, &who.number, &who.born] {
+        need(Block::Identity, On::First, LARGE, text);
+    }
+    for text in [&lens.name, &lens.model] {
+        need(Block::Lens, On::First, LARGE, text);
+    }
+    need(Block::Lens, On::First, MEDIUM, &lens.site);
     match &lens.power {
-        Some(power) => need(Block::Power, power, 30.0),
-        None => need(Block::Power, "DRAFT", 20.0),
+        Some(power) => need(Block::Power, On::First, 30.0, power),
+        None => need(Block::Power, On::First, 20.0, "DRAFT"),
     }
     for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
-        need(Block::Cylinder, text, 15.0);
+        need(Block::Cylinder, On::First, 15.0, text);
+    }
+    for over in &data.overrides {
+        for text in [&over.id, &over.title, &over.sentence, &over.reason, &over.by] {
+            need(Block::Overrides, On::Any, 8.4, text);
+        }
     }
     for text in [who.eye, &who.name, &who.number, &who.born] {
-        required.push(Required {
-            block: Block::Foot,
-            text: text.to_owned(),
-            size: SMALL,
-            every_page: true,
-        });
+        need(Block::Foot, On::Every, SMALL, text);
+    }
+    if let Some(signed) = &data.signed {
+        let sheet = format!("Sheet {}", signed.number);
+        need(Block::Foot, On::Every, SMALL, &sheet);
+        need(Block::Foot, On::Every, SMALL, &signed.fingerprint);
+        for text in [&signed.by, &signed.role, &signed.when] {
+            need(Block::Foot, On::Any, 8.4, text);
+        }
     }
     required
 }

@@ -1,101 +1,122 @@
 //! Findings in words, and every override with its reason.
 
-use millrace_core::plan::{Evaluated, ReasonState};
-use millrace_core::rules::{Finding, Verdict};
+use millrace_core::rules::Certainty;
+use millrace_core::signing::results::{RuleResult, RuleVerdict};
 use millrace_core::words::day;
 
 use super::Subject;
 use crate::data::{FindingRow, Findings, Override};
 
-impl Subject<'_> {
+/// Gravest first.
+const SEVERITIES: [&str; 3] = ["Stop", "Review", "Note"];
+
+impl<'a> Subject<'a> {
     /// Findings with a reason that counts.
     pub(super) fn overrides(self) -> Vec<Override> {
-        let found = self.sorted();
-        let overrides = found.into_iter().filter_map(|(evaluated, finding)| {
-            let ReasonState::Standing(reason) = &evaluated.reason else {
-                return None;
+        let mut overrides = Vec::new();
+        for rule in self.sorted() {
+            let RuleVerdict::Finding {
+                reason: Some(reason),
+                by,
+                ..
+            } = &rule.verdict
+            else {
+                continue;
             };
-            Some(Override {
-                severity: evaluated.rule.severity.to_string(),
-                id: evaluated.rule.id,
-                title: evaluated.rule.title,
-                sentence: sentence(finding),
-                reason: reason.reason.clone(),
-                by: reason.author.name.clone(),
-                on: day(reason.author.on),
-            })
-        });
-        overrides.collect()
+            let recorded = self.draft.reasons.iter().find(|r| r.rule == rule.id);
+            overrides.push(Override {
+                severity: rule.severity.clone(),
+                id: rule.id.clone(),
+                title: rule.title.clone(),
+                sentence: sentence(&rule.verdict),
+                reason: reason.clone(),
+                by: super::stated(by.as_ref()),
+                on: super::stated(recorded.map(|recorded| day(recorded.author.on))),
+            });
+        }
+        overrides
     }
 
     pub(super) fn findings(self) -> Findings {
-        let rows = self
-            .sorted()
-            .into_iter()
-            .filter(|(evaluated, _)| !matches!(evaluated.reason, ReasonState::Standing(_)))
-            .map(|(evaluated, finding)| FindingRow {
-                severity: evaluated.rule.severity.to_string(),
-                id: evaluated.rule.id,
-                title: evaluated.rule.title,
-                text: sentence(finding),
-                reason: reason(evaluated),
-            })
-            .collect();
-        let not_evaluated = self.plan.not_evaluated().filter_map(|evaluated| {
-            let Verdict::NotEvaluated { missing } = evaluated.verdict else {
+        let rows = self.sorted().filter(|rule| !has_reason(rule));
+        let rows = rows.map(|rule| FindingRow {
+            severity: rule.severity.clone(),
+            id: rule.id.clone(),
+            title: rule.title.clone(),
+            text: sentence(&rule.verdict),
+            reason: self.reason(rule),
+        });
+        let not_evaluated = self.results.rules.iter().filter_map(|rule| {
+            let RuleVerdict::NotEvaluated(missing) = &rule.verdict else {
                 return None;
             };
-            let rule = evaluated.rule;
             Some(format!("{} {}: needs {missing}", rule.id, rule.title))
         });
-        let changed = self.plan.changed_limits.iter().map(|change| {
-            format!(
-                "This clinic's limit {} is {}; the shipped one is {}",
-                change.name, change.in_use, change.shipped
-            )
+        let changed = self.limits.iter().filter_map(|limit| {
+            let shipped = limit.shipped.as_ref()?;
+            Some(format!(
+                "This clinic's limit {} is {}; the shipped one is {shipped}",
+                limit.name, limit.in_use
+            ))
         });
         Findings {
-            rows,
+            rows: rows.collect(),
             not_evaluated: not_evaluated.collect(),
             changed_limits: changed.collect(),
         }
     }
 
-    /// Gravest first.
-    fn sorted(&self) -> Vec<(&Evaluated, &Finding)> {
-        let mut found: Vec<_> = self
-            .plan
-            .rules
-            .iter()
-            .filter_map(|evaluated| match &evaluated.verdict {
-                Verdict::Finding(finding) => Some((evaluated, finding)),
-                _ => None,
+    fn sorted(self) -> impl Iterator<Item = &'a RuleResult> {
+        SEVERITIES.into_iter().flat_map(move |severity| {
+            self.results.rules.iter().filter(move |rule| {
+                rule.severity == severity && matches!(rule.verdict, RuleVerdict::Finding { .. })
             })
-            .collect();
-        found.sort_by_key(|(evaluated, _)| evaluated.rule.severity);
-        found
+        })
+    }
+
+    /// Why a reason does not count, or that there is none where one is asked for.
+    fn reason(self, rule: &RuleResult) -> Option<String> {
+        match self.draft.reasons.iter().find(|reason| reason.rule == rule.id) {
+            Some(reason) => Some(format!(
+                "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
+                reason.measured, reason.limit, reason.reason
+            )),
+            None if rule.severity == "Review" => Some("No reason recorded.".to_owned()),
+            None => None,
+        }
     }
 }
 
-fn sentence(finding: &Finding) -> String {
-    let mut text = format!("{}{}", finding.sentence(), finding.certainty.ending());
-    if let Some(detail) = &finding.detail {
-        text.push_str(". ");
+fn has_reason(rule: &RuleResult) -> bool {
+    matches!(
+        rule.verdict,
+        RuleVerdict::Finding {
+            reason: Some(_),
+            ..
+        }
+    )
+}
+
+fn sentence(verdict: &RuleVerdict) -> String {
+    let RuleVerdict::Finding {
+        sentence,
+        detail,
+        borderline,
+        chance,
+        ..
+    } = verdict
+    else {
+        return String::new();
+    };
+    let certainty = match *chance {
+        None => Certainty::AsMeasured,
+        Some(chance) if *borderline => Certainty::Borderline { chance },
+        Some(chance) => Certainty::Clear { chance },
+    };
+    let mut text = format!("{sentence}{}", certainty.ending());
+    if let Some(detail) = detail {
+        text.push_str("; ");
         text.push_str(detail);
     }
     text
-}
-
-fn reason(evaluated: &Evaluated) -> Option<String> {
-    use millrace_core::rules::Severity;
-    match &evaluated.reason {
-        ReasonState::Outdated(reason) => Some(format!(
-            "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-            reason.measured, reason.limit, reason.reason
-        )),
-        ReasonState::None if evaluated.rule.severity == Severity::Review => {
-            Some("No reason recorded.".to_owned())
-        }
-        _ => None,
-    }
 }

@@ -1,87 +1,64 @@
 //! What each formula predicts for the power, and the constants it took.
 
-use millrace_core::iol_power::ladder::{Column, Ladder};
-use millrace_core::iol_power::{Caution, Formula};
-use millrace_core::quantity::HundredthDiopters;
+use millrace_core::signing::results::FormulaResult;
 
-use super::{NOT_STATED, Subject};
+use super::{NOT_STATED, Subject, diopters};
 use crate::data::{FormulaRow, Formulas};
 
 impl Subject<'_> {
     pub(super) fn formulas(self) -> Formulas {
-        let lens = &self.draft.lens;
-        let power = lens.power;
-        let title = match power {
-            Some(power) => format!("Formulas, predicted refraction with {power}"),
+        let (lens, results) = (&self.draft.lens, self.results);
+        let title = match lens.power {
+            Some(power) => format!("Formulas, refraction with {power}"),
             None => "Formulas, no power chosen".to_owned(),
         };
-        let (rows, mut notes) = match &self.plan.ladder {
-            Ok(ladder) => (
-                ladder
-                    .columns
-                    .iter()
-                    .map(|column| row(ladder, column, power, lens.formula))
-                    .collect(),
-                cautions(ladder),
-            ),
-            Err(missing) => (Vec::new(), vec![format!("No ladder: {missing}.")]),
-        };
+        let mut notes = cautions(&results.formulas);
+        if results.formulas.is_empty() {
+            notes.push("No formula was asked: lens or target not stated.".to_owned());
+        }
         if lens.formula.is_none() {
             notes.insert(0, "Formula planned by: not stated".to_owned());
         }
-        let constants = lens.record.as_ref().map_or_else(
-            || NOT_STATED.to_owned(),
-            |record| format!("for {}: {}", record.constants_for, record.constants),
-        );
+        let planned_by = results.planned_by.as_ref();
+        let rows = results.formulas.iter().map(|result| FormulaRow {
+            name: result.name.clone(),
+            planned_by: planned_by == Some(&result.formula),
+            predicted: or_dash(result.predicted_d),
+            proposed: or_dash(result.proposed_power_d),
+            refused: result.refusal.clone(),
+        });
         Formulas {
             title,
-            rows,
+            rows: rows.collect(),
             notes,
-            constants,
+            constants: lens.record.as_ref().map_or_else(
+                || NOT_STATED.to_owned(),
+                |record| format!("for {}: {}", record.constants_for, record.constants),
+            ),
         }
     }
 }
 
-fn row(
-    ladder: &Ladder,
-    column: &Column,
-    power: Option<HundredthDiopters>,
-    planned_by: Option<Formula>,
-) -> FormulaRow {
-    let formula = column.formula;
-    let predicted = power.and_then(|power| ladder.predicted(formula, power));
-    let or_dash = |text: Option<String>| text.unwrap_or_else(|| "–".to_owned());
-    let (proposed, refused) = match &column.answer {
-        Ok(answer) => (answer.proposed.map(|power| power.to_string()), None),
-        Err(refusal) => (None, Some(refusal.to_string())),
-    };
-    FormulaRow {
-        name: formula.name().to_owned(),
-        planned_by: planned_by == Some(formula),
-        predicted: or_dash(predicted.map(|refraction| refraction.to_string())),
-        proposed: or_dash(proposed),
-        refused,
-    }
+fn or_dash(number: Option<f64>) -> String {
+    number.map_or_else(|| "–".to_owned(), diopters)
 }
 
 /// Each caution once, with the formulas it concerns.
-fn cautions(ladder: &Ladder) -> Vec<String> {
-    let mut cautions: Vec<(Caution, Vec<&str>)> = Vec::new();
-    let mut answering = 0;
-    for column in &ladder.columns {
-        let Ok(answer) = &column.answer else { continue };
-        answering += 1;
-        for caution in answer.cautions.iter() {
-            match cautions.iter_mut().find(|(known, _)| *known == caution) {
-                Some((_, names)) => names.push(column.formula.name()),
-                None => cautions.push((caution, vec![column.formula.name()])),
+fn cautions(results: &[FormulaResult]) -> Vec<String> {
+    let mut cautions: Vec<(&str, Vec<&str>)> = Vec::new();
+    let answering = || results.iter().filter(|result| result.refusal.is_none());
+    for result in answering() {
+        for caution in &result.cautions {
+            match cautions.iter_mut().find(|(known, _)| known == caution) {
+                Some((_, names)) => names.push(&result.name),
+                None => cautions.push((caution, vec![&result.name])),
             }
         }
     }
     cautions
         .into_iter()
         .map(|(caution, names)| {
-            if names.len() == answering {
+            if names.len() == answering().count() {
                 format!("All formulas: {caution}")
             } else {
                 format!("{}: {caution}", names.join("; "))

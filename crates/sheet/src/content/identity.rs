@@ -11,7 +11,7 @@ impl Subject<'_> {
     /// The identifiers stand as they were recorded, to the letter: they are compared with a wristband.
     pub(super) fn identity(self) -> Identity {
         let patient = &self.draft.patient;
-        let born = match (patient.birth_date, self.plan.age) {
+        let born = match (patient.birth_date, self.results.age_years) {
             (Some(born), Some(age)) => format!("{} ({age} years)", day(born)),
             (Some(born), None) => day(born),
             (None, _) => NOT_STATED.to_owned(),
@@ -28,8 +28,8 @@ impl Subject<'_> {
             born,
             sex: sex.to_owned(),
             operation: stated(self.draft.operation.date.map(day)),
-            eye: self.plan.side.capitals(),
-            at: match self.plan.side {
+            eye: self.side.capitals(),
+            at: match self.side {
                 Side::Right => "left",
                 Side::Left => "right",
             },

@@ -1,15 +1,16 @@
 //! The lens, its power and what lies ready beside it.
 
-use millrace_core::certainty::Level;
-use millrace_core::iol_power::ladder::Ladder;
+use millrace_core::iol_power::sulcus::stepwise;
 use millrace_core::lens::LensRecord;
-use millrace_core::plan::{Because, SparePlan};
+use millrace_core::optics::SpheroCylinder;
+use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_core::signing::results::{ReserveResult, ResidualResult, SulcusResult};
 
-use super::{NOT_STATED, Subject, fact, stated};
+use super::{NOT_STATED, Subject, diopters, fact, stated};
 use crate::data::{Fact, Lens, OtherLens};
 
 /// Stands where a power would, as long as nobody signed.
-pub(crate) const WITHHELD: &str = "no power on a draft";
+const WITHHELD: &str = "no power on a draft";
 
 impl Subject<'_> {
     pub(super) fn lens(self) -> Lens {
@@ -35,23 +36,32 @@ impl Subject<'_> {
     }
 
     fn lens_facts(self) -> Vec<Fact> {
-        let (lens, plan) = (&self.draft.lens, self.plan);
-        let predicted = plan.predicted_for_chosen(self.draft).zip(lens.formula);
-        let predicted = match predicted {
-            Some((refraction, formula)) => format!("{refraction} by {}", formula.name()),
-            None => NOT_STATED.to_owned(),
-        };
-        let strong = |mut fact: Fact| {
-            fact.strong = true;
-            fact
+        let (lens, results) = (&self.draft.lens, self.results);
+        let predicted = results.predicted_d.zip(lens.formula);
+        let predicted = predicted.map(|(refraction, formula)| {
+            format!("{} by {}", diopters(refraction), formula.name())
+        });
+        let range = results.planned.as_ref().map(|spread| {
+            let [low, high] = spread.interval_95_d.map(diopters);
+            format!("{low} to {high}")
+        });
+        let strong = |fact: Fact| Fact {
+            strong: true,
+            ..fact
         };
         let mut facts = vec![
-            strong(fact("Predicted refraction", predicted)),
-            fact("95 % range", self.range()),
+            strong(fact("Predicted refraction", stated(predicted))),
+            fact("95 % range", stated(range)),
         ];
-        if let Some(chosen) = &plan.toric.chosen {
-            let left = chosen.residual.spectacles().to_string();
-            facts.push(fact("Leaves", left));
+        if let Some(chosen) = &results.toric.chosen {
+            let left = chosen.residual.as_ref().map(written);
+            let left = left.or_else(|| chosen.refusal.clone());
+            facts.push(fact("Leaves", stated(left)));
+        }
+        if let Some(refined) = results.refined_d {
+            let chosen = results.second_eye.as_deref().unwrap_or("nobody decided");
+            let text = format!("{} (chosen: {chosen})", diopters(refined));
+            facts.push(fact("Refined by first eye", text));
         }
         facts.push(strong(fact("Target", stated(lens.target))));
         facts.push(strong(fact(
@@ -61,133 +71,125 @@ impl Subject<'_> {
         facts
     }
 
-    /// The range of the formula planned by, for the chosen power and no other.
-    fn range(self) -> String {
-        let closely = self
-            .plan
-            .certainty
-            .as_ref()
-            .and_then(|certainty| certainty.closely.as_ref())
-            .filter(|closely| closely.because == Because::Chosen);
-        let planned_by = self.draft.lens.formula;
-        let own = closely.and_then(|closely| {
-            closely
-                .predictions
-                .iter()
-                .find(|(formula, _)| Some(*formula) == planned_by)
-        });
-        own.map_or_else(
-            || NOT_STATED.to_owned(),
-            |(_, prediction)| {
-                let [low, high] = prediction.distribution().interval(Level::NinetyFive);
-                format!("{low} to {high}")
-            },
+    fn spare(self) -> OtherLens {
+        let lens = &self.draft.lens;
+        self.other(
+            "Spare, capsular bag",
+            lens.spare.as_ref(),
+            (lens.spare_power, &self.results.spare),
         )
     }
 
-    fn spare(self) -> OtherLens {
-        let record = self.draft.lens.spare.as_ref();
-        let ladder = self.plan.spare.as_ref().map(|spare| &spare.bag);
-        self.other("Spare, capsular bag", record, ladder)
-    }
-
     fn chamber_lens(self) -> OtherLens {
-        let record = self.draft.lens.chamber_lens.as_ref();
-        self.other("Anterior chamber", record, self.plan.chamber_lens.as_ref())
+        let lens = &self.draft.lens;
+        self.other(
+            "Anterior chamber lens",
+            lens.chamber_lens.as_ref(),
+            (lens.chamber_power, &self.results.chamber_lens),
+        )
     }
 
-    /// A lens that lies ready, with the power that the formula planned by proposes.
+    /// A lens that lies ready: the power chosen for it, what it leaves, and what is proposed.
     fn other(
         self,
         title: &'static str,
         record: Option<&LensRecord>,
-        ladder: Option<&Ladder>,
+        (power, results): (Option<HundredthDiopters>, &[ReserveResult]),
     ) -> OtherLens {
         let Some(record) = record else {
-            return OtherLens {
-                title,
-                name: NOT_STATED.to_owned(),
-                power: String::new(),
-                lines: Vec::new(),
-            };
+            return nothing(title, NOT_STATED);
         };
-        let formula = self.draft.lens.formula;
-        let answer = ladder
-            .zip(formula)
-            .and_then(|(ladder, formula)| ladder.column(formula))
-            .and_then(|column| column.answer.as_ref().ok());
-        let proposed = answer.and_then(|answer| answer.proposed);
+        let Some(result) = self.by_the_planned(results, |result| &result.formula) else {
+            return self.ready(title, record, power, Vec::new());
+        };
         let mut lines = Vec::new();
-        if let (Some(_), Some(formula)) = (proposed, formula) {
-            lines.push(format!("proposed by {}", formula.name()));
+        if let Some(predicted) = result.predicted_d {
+            lines.push(format!("predicted {}", diopters(predicted)));
         }
-        OtherLens {
-            title,
-            name: format!("{}, model {}", record.name, record.model),
-            power: self.shown(stated(proposed)),
-            lines,
+        if power.is_none()
+            && let Some(proposed) = result.proposed_power_d
+        {
+            lines.push(format!("proposed {}", diopters(proposed)));
         }
+        lines.extend(result.refusal.clone());
+        self.ready(title, record, power, lines)
     }
 
     fn sulcus(self) -> OtherLens {
         let title = "Spare, ciliary sulcus";
-        let nothing = |name: &str| OtherLens {
-            title,
-            name: name.to_owned(),
-            power: String::new(),
-            lines: Vec::new(),
-        };
         let Some(record) = &self.draft.lens.spare else {
-            return nothing(NOT_STATED);
+            return nothing(title, NOT_STATED);
         };
         if !record.may_sit_in_sulcus {
-            return nothing("The maker does not allow this lens in the ciliary sulcus.");
+            return nothing(
+                title,
+                "The maker does not allow this lens in the ciliary sulcus.",
+            );
         }
+        let power = self
+            .by_the_planned(&self.results.sulcus, |result| &result.formula)
+            .map_or_else(Vec::new, sulcus_powers);
+        self.ready(title, record, self.draft.lens.sulcus_power, power)
+    }
+
+    fn ready(
+        self,
+        title: &'static str,
+        record: &LensRecord,
+        power: Option<HundredthDiopters>,
+        lines: Vec<String>,
+    ) -> OtherLens {
+        let (power, lines) = if self.signed {
+            let power = power.map_or_else(|| "power not stated".to_owned(), |p| p.to_string());
+            (power, lines)
+        } else {
+            (WITHHELD.to_owned(), Vec::new())
+        };
         OtherLens {
             title,
             name: format!("{}, model {}", record.name, record.model),
-            power: String::new(),
-            lines: self.sulcus_powers(self.plan.spare.as_ref()),
+            power,
+            lines,
         }
     }
 
-    /// Two published rules and vergence disagree: all stand here, none is chosen.
-    fn sulcus_powers(self, spare: Option<&SparePlan>) -> Vec<String> {
-        let formula = self.draft.lens.formula;
-        let own = spare.and_then(|spare| {
-            spare
-                .sulcus
-                .iter()
-                .find(|power| Some(power.formula) == formula)
-        });
-        let Some(power) = own else {
-            return vec![NOT_STATED.to_owned()];
-        };
-        if !self.signed {
-            return vec![WITHHELD.to_owned()];
-        }
-        let none = || "not for ≤ 0 D".to_owned();
-        let stepwise = power
-            .stepwise
-            .map_or_else(none, |change| change.in_words(power.bag));
-        let five = power
-            .five_percent
-            .map_or_else(none, |power| power.to_string());
-        let vergence = power
-            .vergence
-            .map_or_else(|refused| refused.to_string(), |power| power.to_string());
-        vec![
-            format!("stepwise rule {stepwise}"),
-            format!("minus 5 % {five}"),
-            format!("by vergence {vergence}"),
-        ]
+    fn by_the_planned<'r, T>(self, results: &'r [T], key: impl Fn(&T) -> &String) -> Option<&'r T> {
+        let planned_by = self.results.planned_by.as_ref()?;
+        results.iter().find(|result| key(result) == planned_by)
     }
+}
 
-    fn shown(self, power: String) -> String {
-        if self.signed {
-            power
-        } else {
-            WITHHELD.to_owned()
-        }
+fn nothing(title: &'static str, name: &str) -> OtherLens {
+    OtherLens {
+        title,
+        name: name.to_owned(),
+        power: String::new(),
+        lines: Vec::new(),
     }
+}
+
+/// Two published rules and vergence disagree: all stand here, none is chosen by the program.
+fn sulcus_powers(power: &SulcusResult) -> Vec<String> {
+    let bag = Diopters::new(power.bag_power_d);
+    let mut lines = Vec::new();
+    if power.stepwise_d.is_some() {
+        lines.push(format!("stepwise rule {}", stepwise(bag).in_words(bag)));
+    }
+    if let Some(five_percent) = power.five_percent_d {
+        lines.push(format!("minus 5 % {}", diopters(five_percent)));
+    }
+    let vergence = power.vergence_d.map(diopters);
+    let vergence = vergence.or_else(|| power.vergence_refusal.clone());
+    lines.push(format!("by vergence {}", stated(vergence)));
+    lines
+}
+
+/// "−0.26 D / −0.46 D × 148°".
+fn written(left: &ResidualResult) -> String {
+    SpheroCylinder {
+        sphere: Diopters::new(left.sphere_d),
+        cylinder: Diopters::new(left.cylinder_d),
+        axis_degrees: left.axis_degrees.unwrap_or(180.0),
+    }
+    .to_string()
 }

@@ -11,7 +11,7 @@ const NOTHING: &str = "not stated";
 
 impl Subject<'_> {
     pub(super) fn measurements(self) -> Measurements {
-        let eye = self.draft.eyes.get(self.plan.side);
+        let eye = self.draft.eyes.get(self.side);
         let mut rows = Rows::default();
         rows.add("Axial length", eye.axial_length.as_ref(), ToString::to_string);
         add_keratometry(&mut rows, eye);
@@ -36,8 +36,8 @@ impl Subject<'_> {
         rows.add("Endothelial density", eye.endothelium.as_ref(), ToString::to_string);
         add_derived(&mut rows, eye);
         Measurements {
-            title: format!("Measurements of the {}", self.plan.side),
-            missing: rows.missing.join("; "),
+            title: format!("Measurements of the {}", self.side),
+            missing: rows.missing.join("; ").to_lowercase().replace("(acd)", "(ACD)"),
             rows: rows.measured,
         }
     }

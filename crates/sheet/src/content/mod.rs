@@ -10,9 +10,10 @@ mod texts;
 
 pub(crate) use texts::check_all;
 
+use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
+use millrace_core::quantity::Diopters;
+use millrace_core::signing::{FrozenLimit, Results};
 use millrace_core::words::CAUTION;
 
 use crate::data::{Fact, SheetData, Signed};
@@ -21,12 +22,13 @@ use crate::{Paper, SheetError, figures, fonts};
 /// What stands where nobody stated anything.
 pub(crate) const NOT_STATED: &str = "not stated";
 
-/// What the sheet is made from.
+/// What the sheet is made from. Every number is one of `results`: nothing is computed again.
 #[derive(Clone, Copy)]
 pub(crate) struct Subject<'a> {
     pub(crate) draft: &'a Draft,
-    pub(crate) plan: &'a Plan,
-    pub(crate) limits: &'a Limits,
+    pub(crate) side: Side,
+    pub(crate) results: &'a Results,
+    pub(crate) limits: &'a [FrozenLimit],
     pub(crate) signed: bool,
 }
 
@@ -38,9 +40,6 @@ impl Subject<'_> {
         program: String,
         signed: Option<Signed>,
     ) -> Result<SheetData, SheetError> {
-        if self.draft.operation.eye != Some(self.plan.side) {
-            return Err(SheetError::AnotherEye);
-        }
         let mut data = SheetData {
             paper: paper.name(),
             fonts: fonts::families(),
@@ -68,6 +67,11 @@ impl Subject<'_> {
 
 pub(crate) fn stated<T: ToString>(value: Option<T>) -> String {
     value.map_or_else(|| NOT_STATED.to_owned(), |value| value.to_string())
+}
+
+/// A computed number of diopters with its sign.
+pub(crate) fn diopters(number: f64) -> String {
+    Diopters::new(number).to_string()
 }
 
 /// A fact in the program's own words.

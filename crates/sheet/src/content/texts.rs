@@ -66,7 +66,11 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
                 limit,
             });
         }
-        *text = breakable(text);
+        *text = breakable(text, LONG_WORD);
+    }
+    // A narrow column.
+    for row in &mut measurements.rows {
+        row.who = breakable(&row.who, BETWEEN_BREAKS);
     }
     Ok(())
 }
@@ -90,9 +94,9 @@ fn has_glyphs(what: &'static str, text: &str) -> Result<(), SheetError> {
 }
 
 /// Lets a word without an end break, so that it does not leave the page.
-fn breakable(text: &str) -> String {
+fn breakable(text: &str, longest: usize) -> String {
     let words = text.split(' ').map(|word| {
-        if word.chars().count() <= LONG_WORD {
+        if word.chars().count() <= longest {
             return word.to_owned();
         }
         let letters: Vec<char> = word.chars().collect();
@@ -111,9 +115,9 @@ mod tests {
     #[test]
     fn only_words_without_an_end_are_given_places_to_break() {
         let name = "Wolfeschlegelsteinhausen, Ada";
-        assert_eq!(breakable(name), "Wolfeschlege\u{200b}lsteinhausen\u{200b}, Ada");
-        assert_eq!(breakable("twenty-four letters exact"), "twenty-four letters exact");
-        let long = breakable(&"x".repeat(30));
+        assert_eq!(breakable(name, 24), "Wolfeschlege\u{200b}lsteinhausen\u{200b}, Ada");
+        assert_eq!(breakable("twenty-four letters exact", 24), "twenty-four letters exact");
+        let long = breakable(&"x".repeat(30), 24);
         assert_eq!(long, format!("{0}\u{200b}{0}\u{200b}xxxxxx", "x".repeat(12)));
     }
 }

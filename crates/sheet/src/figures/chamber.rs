@@ -3,8 +3,8 @@
 use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::drawing::{IRIS_MM, ellipse, sphere};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER};
-use millrace_core::quantity::Micrometers;
-use millrace_core::rules::Verdict;
+use millrace_core::quantity::{Micrometers, Millimeters, decimal};
+use millrace_core::signing::results::{RuleVerdict, SectionResult};
 
 use super::{Figure, Shape, Words};
 use crate::content::Subject;
@@ -47,12 +47,11 @@ impl Canvas {
 /// For a hard nucleus, or a chamber with a finding on its depth; nothing where the section lacks a
 /// measurement, which the list of what was not measured names.
 pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
-    let section = subject.plan.section.as_ref().ok()?;
+    let section = &placed(subject.results.section.as_ref()?);
     if !concerns(subject) {
         return None;
     }
-    let limits = subject.limits;
-    let limit = (limits.chamber_depth, limits.chamber_depth_start);
+    let limit = limit(subject)?;
     let nucleus = subject.draft.approach.nucleus;
     let [across, deep] = section.extent_mm(limit, nucleus);
     let points_per_mm = ((WIDTH - 2.0 * BESIDE + 30.0) / across).min((HEIGHT - OVER - 10.0) / deep);
@@ -77,16 +76,47 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
     Some(canvas.figure)
 }
 
-/// DP-01 and DP-02 do not apply to a nucleus that is not hard; DP-03 speaks of any depth.
+/// DP-01 does not apply to a nucleus that is not hard; DP-03 speaks of any depth.
 fn concerns(subject: Subject<'_>) -> bool {
-    subject.plan.rules.iter().any(|evaluated| {
-        let verdict = &evaluated.verdict;
-        match evaluated.rule.id {
-            "DP-01" => matches!(verdict, Verdict::Finding(_) | Verdict::Satisfied),
-            "DP-03" => matches!(verdict, Verdict::Finding(_)),
+    subject.results.rules.iter().any(|rule| {
+        let finding = matches!(rule.verdict, RuleVerdict::Finding { .. });
+        match rule.id.as_str() {
+            "DP-01" => finding || rule.verdict == RuleVerdict::Satisfied,
+            "DP-03" => finding,
             _ => false,
         }
     })
+}
+
+/// The limit of the depth that was in use, and the surface it counts from.
+fn limit(subject: Subject<'_>) -> Option<(Micrometers, DepthStart)> {
+    let in_use = |name: &str| {
+        let found = subject.limits.iter().find(|limit| limit.name == name);
+        found.map(|limit| limit.in_use.as_str())
+    };
+    let start = match in_use("chamber_depth_start")? {
+        "epithelium" => DepthStart::Epithelium,
+        "endothelium" => DepthStart::Endothelium,
+        _ => return None,
+    };
+    let number = in_use("chamber_depth")?.strip_suffix(" mm")?;
+    let micrometers = decimal::parse(number, 3).ok()?;
+    Some((Micrometers::new(micrometers), start))
+}
+
+/// The section as it was frozen.
+fn placed(section: &SectionResult) -> ChamberSection {
+    ChamberSection {
+        front_radius: Millimeters::new(section.front_radius_mm),
+        back_radius: Millimeters::new(section.back_radius_mm),
+        back_radius_measured: section.back_radius_measured,
+        endothelium: Millimeters::new(section.endothelium_mm),
+        pupil_plane: Millimeters::new(section.pupil_plane_mm),
+        aqueous_depth: Millimeters::new(section.aqueous_depth_mm),
+        corneal_diameter: section.corneal_diameter_mm.map(Millimeters::new),
+        pupil_diameter: section.pupil_diameter_mm.map(Millimeters::new),
+        lens_back: section.lens_back_mm.map(Millimeters::new),
+    }
 }
 
 fn draw_cornea(canvas: &mut Canvas, section: &ChamberSection) {

@@ -34,7 +34,7 @@ pub(super) fn facing_the_patient(subject: Subject<'_>) -> Figure {
 
 /// As the surgeon sees it: from the temple for a temporal incision, else from the head.
 pub(super) fn from_the_seat(subject: Subject<'_>) -> Figure {
-    let side = subject.plan.side;
+    let side = subject.side;
     let seat = seat(subject);
     let mut figure = outline(subject, "Surgeon's view", &|direction| {
         as_seen_from(seat, side, direction)
@@ -57,7 +57,7 @@ fn seat(subject: Subject<'_>) -> Seat {
         .draft
         .approach
         .incision_direction
-        .map(|direction| subject.plan.side.place(direction));
+        .map(|direction| subject.side.place(direction));
     match place {
         Some("temporal" | "superotemporal" | "inferotemporal") => Seat::Temporal,
         _ => Seat::Superior,
@@ -65,7 +65,7 @@ fn seat(subject: Subject<'_>) -> Seat {
 }
 
 fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
-    let side = subject.plan.side;
+    let side = subject.side;
     let mut figure = Figure {
         title: title.to_owned(),
         alt: words(subject, title),
@@ -162,7 +162,7 @@ fn words(subject: Subject<'_>, title: &str) -> String {
         .approach
         .incision_direction
         .map_or_else(|| NOT_STATED.to_owned(), |at| subject.place(at));
-    let mut text = format!("{title}, {}. Incision: {incision}.", subject.plan.side);
+    let mut text = format!("{title}, {}. Incision: {incision}.", subject.side);
     if let Some(toric) = subject.draft.lens.toric.filter(|_| subject.signed) {
         text.push_str(&format!(" Marks of the lens at {}.", toric.axis));
     }
