@@ -19,9 +19,21 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         paper: Paper::A4,
         template: &template,
     };
+    let mut drafts = Vec::new();
     for case in arguments {
+        if case == "hard" {
+            drafts.push(("toric-and-hard".to_owned(), support::hard::toric_and_hard()));
+            drafts.push(("thirty".to_owned(), support::hard::thirty_findings()));
+            for (name, text) in support::hard::NAMES {
+                drafts.push((name.to_owned(), support::hard::named(text)));
+            }
+            continue;
+        }
         let draft = case_file::read(&std::fs::read_to_string(&case)?)?;
         let name = Path::new(&case).file_stem().ok_or("a name")?.to_string_lossy().into_owned();
+        drafts.push((name, draft));
+    }
+    for (name, draft) in drafts {
         let limits = Limits::shipped();
         let sheet = match support::signed(&draft) {
             Ok(signed) => Sheet::signed(&signed, setting)?,

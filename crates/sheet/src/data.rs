@@ -18,6 +18,8 @@ pub(crate) struct SheetData {
     pub(crate) caution: &'static str,
     pub(crate) program: String,
     pub(crate) approach: Vec<Fact>,
+    /// What nobody stated or asked of the approach, in words.
+    pub(crate) approach_missing: String,
     pub(crate) figures: Vec<Figure>,
     pub(crate) measurements: Measurements,
     pub(crate) formulas: Formulas,
@@ -100,6 +102,14 @@ pub(crate) struct Measurements {
     pub(crate) title: String,
     pub(crate) rows: Vec<MeasuredRow>,
     pub(crate) missing: String,
+    /// Day and person, where they are the same for every row; the rows then leave them out.
+    pub(crate) all: Option<DayAndWho>,
+}
+
+#[derive(Clone, PartialEq, Serialize)]
+pub(crate) struct DayAndWho {
+    pub(crate) day: String,
+    pub(crate) who: String,
 }
 
 #[derive(Serialize)]
@@ -107,8 +117,8 @@ pub(crate) struct MeasuredRow {
     pub(crate) name: &'static str,
     pub(crate) value: String,
     pub(crate) method: String,
-    pub(crate) day: String,
-    pub(crate) who: String,
+    /// Nothing for what follows from other rows.
+    pub(crate) taken: Option<DayAndWho>,
 }
 
 #[derive(Serialize)]

@@ -6,8 +6,34 @@ use millrace_core::quantity::Direction;
 use super::{NOT_STATED, Subject, fact, stated};
 use crate::data::Fact;
 
+/// What stands where a question was not put to the patient.
+const NOT_ASKED: &str = "not asked";
+
 impl Subject<'_> {
+    /// What was not stated, in words of its own so that it is not overlooked in a list.
+    pub(super) fn approach_missing(self) -> String {
+        let facts = self.all_of_the_approach();
+        let lacking = |what: &str| {
+            let names = facts.iter().filter(|fact| fact.text == what);
+            names.map(|fact| fact.name.to_lowercase()).collect::<Vec<_>>()
+        };
+        let mut sentences = Vec::new();
+        for (title, what) in [("Not stated", NOT_STATED), ("Not asked", NOT_ASKED)] {
+            let names = lacking(what);
+            if !names.is_empty() {
+                sentences.push(format!("{title}: {}.", names.join("; ")));
+            }
+        }
+        sentences.join(" ")
+    }
+
     pub(super) fn approach(self) -> Vec<Fact> {
+        let mut facts = self.all_of_the_approach();
+        facts.retain(|fact| fact.text != NOT_STATED && fact.text != NOT_ASKED);
+        facts
+    }
+
+    fn all_of_the_approach(self) -> Vec<Fact> {
         let approach = &self.draft.approach;
         let mut facts = vec![
             Fact {
@@ -36,7 +62,7 @@ impl Subject<'_> {
             }
         };
         let told = |told: Option<&Told>| match told {
-            None => "not asked".to_owned(),
+            None => NOT_ASKED.to_owned(),
             Some(Told::NoneKnown) => "none known".to_owned(),
             Some(Told::These(list)) => list.join("; "),
         };

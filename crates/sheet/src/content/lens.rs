@@ -59,8 +59,11 @@ impl Subject<'_> {
             facts.push(fact("Leaves", stated(left)));
         }
         if let Some(refined) = results.refined_d {
-            let chosen = results.second_eye.as_deref().unwrap_or("nobody decided");
-            let text = format!("{} (chosen: {chosen})", diopters(refined));
+            let decided = match results.second_eye.as_deref() {
+                Some(chosen) => format!("{chosen} chosen"),
+                None => "undecided".to_owned(),
+            };
+            let text = format!("{}, {decided}", diopters(refined));
             facts.push(fact("Refined by first eye", text));
         }
         facts.push(strong(fact("Target", stated(lens.target))));

@@ -4,7 +4,7 @@ use millrace_core::biometry::{DepthStart, EyeRecord, Measured, MeridianReading};
 use millrace_core::words::day;
 
 use super::Subject;
-use crate::data::{MeasuredRow, Measurements};
+use crate::data::{DayAndWho, MeasuredRow, Measurements};
 
 /// What stands in a cell for which nothing is known.
 const NOTHING: &str = "not stated";
@@ -38,9 +38,17 @@ impl Subject<'_> {
         Measurements {
             title: format!("Measurements of the {}", self.side),
             missing: rows.missing.join("; ").to_lowercase().replace("(acd)", "(ACD)"),
+            all: same_for_all(&rows.measured),
             rows: rows.measured,
         }
     }
+}
+
+/// Day and person, if every measurement has the same.
+fn same_for_all(rows: &[MeasuredRow]) -> Option<DayAndWho> {
+    let mut taken = rows.iter().filter_map(|row| row.taken.as_ref());
+    let first = taken.next()?;
+    taken.all(|other| other == first).then(|| first.clone())
 }
 
 fn add_keratometry(rows: &mut Rows, eye: &EyeRecord) {
@@ -98,8 +106,10 @@ impl Rows {
             name,
             value: value(&measured.value),
             method: measured.method.to_string(),
-            day: or_nothing(measured.on.map(day)),
-            who: or_nothing(measured.by.clone()),
+            taken: Some(DayAndWho {
+                day: or_nothing(measured.on.map(day)),
+                who: or_nothing(measured.by.clone()),
+            }),
         });
     }
 
@@ -108,8 +118,7 @@ impl Rows {
             name,
             value,
             method: method.to_owned(),
-            day: String::new(),
-            who: String::new(),
+            taken: None,
         });
     }
 }

@@ -51,6 +51,7 @@ impl Subject<'_> {
             caution: CAUTION,
             program,
             approach: self.approach(),
+            approach_missing: self.approach_missing(),
             figures: figures::all(self),
             measurements: self.measurements(),
             formulas: self.formulas(),

@@ -49,8 +49,9 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
     for fact in approach.iter_mut().filter(|fact| fact.typed) {
         texts.push((fact.name, &mut fact.text, None));
     }
-    for row in &mut measurements.rows {
-        texts.push(("the name of who measured", &mut row.who, Some(NAME)));
+    let taken = measurements.rows.iter_mut().map(|row| &mut row.taken);
+    for taken in taken.chain([&mut measurements.all]).flatten() {
+        texts.push(("the name of who measured", &mut taken.who, Some(NAME)));
     }
     for row in &mut findings.rows {
         texts.extend(row.reason.as_mut().map(|reason| ("a reason", reason, None)));
@@ -70,7 +71,9 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
     }
     // A narrow column.
     for row in &mut measurements.rows {
-        row.who = breakable(&row.who, BETWEEN_BREAKS);
+        if let Some(taken) = &mut row.taken {
+            taken.who = breakable(&taken.who, BETWEEN_BREAKS);
+        }
     }
     Ok(())
 }

@@ -10,10 +10,10 @@ use super::{Figure, Shape, Words};
 use crate::content::Subject;
 
 /// Room for words beside the drawing and over it, points.
-const BESIDE: f64 = 54.0;
+const BESIDE: f64 = 46.0;
 const OVER: f64 = 14.0;
-const WIDTH: f64 = 188.0;
-const HEIGHT: f64 = 140.0;
+const WIDTH: f64 = 198.0;
+const HEIGHT: f64 = 126.0;
 
 struct Canvas {
     points_per_mm: f64,
@@ -54,7 +54,7 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
     let limit = limit(subject)?;
     let nucleus = subject.draft.approach.nucleus;
     let [across, deep] = section.extent_mm(limit, nucleus);
-    let points_per_mm = ((WIDTH - 2.0 * BESIDE + 30.0) / across).min((HEIGHT - OVER - 10.0) / deep);
+    let points_per_mm = ((WIDTH - 2.0 * BESIDE) / across).min((HEIGHT - OVER - 10.0) / deep);
     let mut canvas = Canvas {
         points_per_mm,
         center: WIDTH / 2.0,

@@ -7,9 +7,9 @@ use super::{Figure, Shape, Words};
 use crate::content::{NOT_STATED, Subject};
 
 /// Radius of the circle, points.
-const RADIUS: f64 = 44.0;
-const CENTER: [f64; 2] = [94.0, 70.0];
-const SIZE: [f64; 2] = [188.0, 140.0];
+const RADIUS: f64 = 42.0;
+const CENTER: [f64; 2] = [84.0, 60.0];
+const SIZE: [f64; 2] = [168.0, 120.0];
 
 /// The four places an eye is described by.
 const PLACES: [u16; 4] = [90, 180, 270, 360];
@@ -28,7 +28,6 @@ pub(super) fn facing_the_patient(subject: Subject<'_>) -> Figure {
             .words
             .push(Words::new(at, "center", format!("{degrees}°")));
     }
-    figure.caption = "0° at the observer's right, counted counter-clockwise".to_owned();
     figure
 }
 
@@ -40,14 +39,14 @@ pub(super) fn from_the_seat(subject: Subject<'_>) -> Figure {
         as_seen_from(seat, side, direction)
     });
     figure.title = format!("Surgeon's view, seat {seat}");
-    figure.caption = format!("Turned so that the {} is nearest", near(seat));
+    figure.caption = format!("{}. {} is nearest.", figure.caption, near(seat));
     figure
 }
 
 const fn near(seat: Seat) -> &'static str {
     match seat {
-        Seat::Superior => "forehead",
-        Seat::Temporal => "temple",
+        Seat::Superior => "Forehead",
+        Seat::Temporal => "Temple",
     }
 }
 
@@ -81,11 +80,20 @@ fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
             name_place(&mut figure, side.place(direction), turn(direction));
         }
     }
+    let toric = subject.draft.lens.toric.filter(|_| subject.signed);
     if let Some(direction) = subject.draft.approach.incision_direction {
-        incision(&mut figure, direction, turn(direction));
+        incision(&mut figure, turn(direction));
+        if toric.is_none() {
+            label_incision(&mut figure, direction, turn(direction));
+        }
+        figure.caption = format!("Bar: incision at {direction}");
+    } else {
+        "Incision not stated".clone_into(&mut figure.caption);
     }
-    if let Some(toric) = subject.draft.lens.toric.filter(|_| subject.signed) {
+    if let Some(toric) = toric {
         marks(&mut figure, toric.axis, turn);
+        let text = format!("; line: marks of the lens at {}", toric.axis);
+        figure.caption.push_str(&text);
     }
     figure
 }
@@ -118,22 +126,26 @@ fn scale(figure: &mut Figure) {
 /// The word beside the circle, with its angle under it.
 fn name_place(figure: &mut Figure, place: &str, seen: Direction) {
     let (at, anchor) = match seen.degrees() {
-        360 => ([CENTER[0] + RADIUS + 5.0, CENTER[1]], "left"),
-        90 => ([CENTER[0], CENTER[1] - RADIUS - 11.0], "center"),
-        180 => ([CENTER[0] - RADIUS - 5.0, CENTER[1]], "right"),
-        _ => ([CENTER[0], CENTER[1] + RADIUS + 11.0], "center"),
+        360 => ([CENTER[0] + RADIUS + 4.0, CENTER[1]], "left"),
+        90 => ([CENTER[0], CENTER[1] - RADIUS - 9.0], "center"),
+        180 => ([CENTER[0] - RADIUS - 4.0, CENTER[1]], "right"),
+        _ => ([CENTER[0], CENTER[1] + RADIUS + 9.0], "center"),
     };
     figure
         .words
-        .push(Words::new(at, anchor, place.to_uppercase()).strong(8.0));
+        .push(Words::new(at, anchor, place.to_uppercase()).strong(7.0));
 }
 
-/// A heavy bar across the edge, with a word inside the circle.
-fn incision(figure: &mut Figure, direction: Direction, seen: Direction) {
+/// A heavy bar across the edge.
+fn incision(figure: &mut Figure, seen: Direction) {
     let degrees = f64::from(seen.degrees());
     let ends = [-11.0, 11.0].map(|off| on_circle(degrees + off, RADIUS * 0.96));
     figure.shapes.push(Shape::line(ends.to_vec(), 5.0));
-    // The word stands inside, as far from the bar as it is wide.
+}
+
+/// A word inside the circle, where no marks of a lens could cross it.
+fn label_incision(figure: &mut Figure, direction: Direction, seen: Direction) {
+    let degrees = f64::from(seen.degrees());
     let [x, y] = on_circle(degrees, RADIUS * 0.42);
     figure
         .words
@@ -175,14 +187,14 @@ mod tests {
 
     use super::*;
 
-    /// ISO 8429: 0 on the observer's right, 90 up, counter-clockwise. By hand from the center 94, 70.
+    /// ISO 8429: 0 on the observer's right, 90 up, counter-clockwise. By hand from the center 84, 60.
     #[test]
     fn angles_run_counter_clockwise_from_the_observers_right() {
         for (degrees, expected) in [
-            (0.0, [104.0, 70.0]),
-            (90.0, [94.0, 60.0]),
-            (180.0, [84.0, 70.0]),
-            (270.0, [94.0, 80.0]),
+            (0.0, [94.0, 60.0]),
+            (90.0, [84.0, 50.0]),
+            (180.0, [74.0, 60.0]),
+            (270.0, [84.0, 70.0]),
         ] {
             let found = on_circle(degrees, 10.0);
             let off = (found[0] - expected[0]).abs() + (found[1] - expected[1]).abs();

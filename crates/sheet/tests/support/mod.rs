@@ -101,3 +101,5 @@ pub fn save(sheet: &Sheet, out: &Path, name: &str) -> Result<(), Box<dyn std::er
     }
     Ok(())
 }
+
+pub mod hard;
