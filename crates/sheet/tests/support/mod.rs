@@ -103,3 +103,9 @@ pub fn save(sheet: &Sheet, out: &Path, name: &str) -> Result<(), Box<dyn std::er
 }
 
 pub mod hard;
+
+/// A page in shades of gray.
+pub fn gray(page: &millrace_sheet::PageImage) -> image::GrayImage {
+    let picture = image::RgbaImage::from_raw(page.width, page.height, page.rgba.clone()).unwrap();
+    image::DynamicImage::ImageRgba8(picture).to_luma8()
+}
