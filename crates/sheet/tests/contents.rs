@@ -8,17 +8,7 @@ use millrace_core::signing::SignedPlan;
 use millrace_core::signing::results::RuleVerdict;
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
-use support::{cases, sheet, signed};
-
-/// Text of each page.
-fn pages_of(pdf: &[u8]) -> Vec<String> {
-    let document = lopdf::Document::load_mem(pdf).unwrap();
-    let numbers: Vec<u32> = document.get_pages().keys().copied().collect();
-    numbers
-        .into_iter()
-        .map(|number| document.extract_text(&[number]).unwrap())
-        .collect()
-}
+use support::{cases, reader, sheet, signed};
 
 /// Without spaces and break places: a word may stand on two lines.
 fn close(text: &str) -> String {
@@ -41,7 +31,7 @@ fn signable() -> Vec<(String, SignedPlan)> {
 fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
     for (name, plan) in signable() {
         let pdf = sheet(&plan).pdf().unwrap();
-        let pages = pages_of(&pdf);
+        let pages = reader::pages(&pdf);
         let whole = close(&pages.concat());
         let draft = plan.draft();
         let lens = draft.lens.record.as_ref().unwrap();
@@ -97,7 +87,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
 fn identity_and_eye_stand_on_every_page() {
     let mut several = 0;
     for (name, plan) in signable() {
-        let pages = pages_of(&sheet(&plan).pdf().unwrap());
+        let pages = reader::pages(&sheet(&plan).pdf().unwrap());
         several += usize::from(1 < pages.len());
         let count = pages.len();
         for (index, page) in pages.iter().enumerate() {
@@ -145,7 +135,7 @@ fn the_eye_is_the_largest_and_on_its_side() {
 #[test]
 fn every_power_on_the_sheet_has_its_sign_and_no_hyphen_stands_for_minus() {
     for (name, plan) in signable() {
-        let whole = pages_of(&sheet(&plan).pdf().unwrap()).concat();
+        let whole = reader::pages(&sheet(&plan).pdf().unwrap()).concat();
         let power = plan.draft().lens.power.unwrap().to_string();
         assert!(power.starts_with(['+', '\u{2212}']), "{name}");
         let letters: Vec<char> = whole.chars().collect();
@@ -165,7 +155,7 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
             let setting = Setting { paper, template: &template };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
             let sheet = Sheet::draft(&draft, (&plan, Limits::shipped()), at, setting).unwrap();
-            let pages = pages_of(&sheet.pdf().unwrap());
+            let pages = reader::pages(&sheet.pdf().unwrap());
             for page in &pages {
                 assert!(close(page).contains("DRAFT,notsigned"), "{name}");
             }

@@ -73,7 +73,7 @@ fn a_number_keeps_its_order_inside_arabic() {
     let draft = reasoned(&draft, "تم اختيار +21.5 D بعد المناقشة");
     let texts = sheet(&signed(&draft).unwrap()).texts();
     let number = texts.iter().filter(|text| text.text.contains("21.5")).collect::<Vec<_>>();
-    assert!(!number.is_empty());
+    assert!(!number.is_empty(), "{:?}", texts.iter().map(|t| &t.text).collect::<Vec<_>>());
     assert!(number.iter().any(|text| text.text == "+21.5 D"), "{number:?}");
 }
 

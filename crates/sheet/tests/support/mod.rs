@@ -103,6 +103,7 @@ pub fn save(sheet: &Sheet, out: &Path, name: &str) -> Result<(), Box<dyn std::er
 }
 
 pub mod hard;
+pub mod reader;
 
 /// A page in shades of gray.
 pub fn gray(page: &millrace_sheet::PageImage) -> image::GrayImage {
