@@ -45,3 +45,5 @@ pub mod case_file;
 pub mod signing;
 
 pub mod reference;
+
+pub mod words;

@@ -4,6 +4,7 @@
 //! `docs/chamber-model.md`.
 
 mod division;
+pub mod drawing;
 mod nucleus;
 mod room;
 mod section;

@@ -62,6 +62,24 @@ pub enum Certainty {
     },
 }
 
+impl Certainty {
+    /// How sure a finding is, as the end of a sentence; nothing for one that is as measured.
+    #[must_use]
+    pub fn ending(self) -> String {
+        match self {
+            Self::AsMeasured => String::new(),
+            Self::Clear { chance } => format!(
+                "; {} chance that the true depth is under the limit",
+                percent(chance)
+            ),
+            Self::Borderline { chance } => format!(
+                "; BORDERLINE, {} chance that the true depth is under the limit",
+                percent(chance)
+            ),
+        }
+    }
+}
+
 /// A chance as a text, in whole percent; one that rounds to none or to certainty is not shown as such.
 #[must_use]
 pub fn percent(chance: f64) -> String {

@@ -5,7 +5,6 @@ use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 
-use super::findings::certainty;
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -85,7 +84,7 @@ fn argument(evaluated: &Evaluated) -> Option<String> {
         "{}: {}{} [{standing}, {}]",
         rule.title,
         finding.sentence(),
-        certainty(finding.certainty),
+        finding.certainty.ending(),
         rule.id
     ))
 }

@@ -1,7 +1,7 @@
 //! Findings: word, shape, measured value, limit, source and standing.
 
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Certainty, Finding, Group, Severity, Verdict, percent};
+use millrace_core::rules::{Finding, Group, Severity, Verdict};
 
 use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
@@ -78,7 +78,7 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources:
         rule.id, rule.title
     );
     page.hanging(" ", TEXT, &text);
-    let text = format!("{}{}", finding.sentence(), certainty(finding.certainty));
+    let text = format!("{}{}", finding.sentence(), finding.certainty.ending());
     page.paragraph(TEXT, &text);
     if let Some(detail) = &finding.detail {
         page.paragraph(TEXT, detail);
@@ -95,21 +95,6 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources:
         page.hanging(&" ".repeat(TEXT), TEXT + 2, &format!("Source: {source}"));
     }
     write_reason(page, evaluated);
-}
-
-/// How sure a finding is, as the end of a sentence.
-pub(super) fn certainty(certainty: Certainty) -> String {
-    match certainty {
-        Certainty::AsMeasured => String::new(),
-        Certainty::Clear { chance } => format!(
-            "; {} chance that the true depth is under the limit",
-            percent(chance)
-        ),
-        Certainty::Borderline { chance } => format!(
-            "; BORDERLINE, {} chance that the true depth is under the limit",
-            percent(chance)
-        ),
-    }
 }
 
 fn write_reason(page: &mut Page, evaluated: &Evaluated) {

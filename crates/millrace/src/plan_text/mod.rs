@@ -18,12 +18,9 @@ mod toric;
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
+use millrace_core::words::CAUTION;
 
 use crate::page::{FAINT, Page};
-
-/// The standing caution, in our words.
-const CAUTION: &str = "For use by licensed clinicians. Not a certified medical device. Check every \
-    number against an independent calculation. Local protocols and the surgeon's judgment prevail.";
 
 /// Writes the plan, `width` columns wide.
 pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {

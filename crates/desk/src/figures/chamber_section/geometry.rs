@@ -1,108 +1,66 @@
-//! Places of the section, millimeters beside the axis and under the corneal vertex.
+//! Places of the section as the screen takes them; the geometry is core's.
 
-use core::f32::consts::PI;
-
-use millrace_core::biometry::DepthStart;
-use millrace_core::chamber::LENS_DIAMETER;
+use millrace_core::chamber::drawing;
 use millrace_core::quantity::Millimeters;
 
 use super::ChamberFigure;
 
-/// Thickness of the iris, for the drawing only (assumption), mm.
-pub(super) const IRIS_MM: f32 = 0.35;
-/// Places along a curve.
-const STEPS: u8 = 48;
+/// Thickness of the iris, mm.
+pub(super) const IRIS_MM: f32 = single(drawing::IRIS_MM);
 
 #[expect(
     clippy::cast_possible_truncation,
     reason = "a picture needs no more than single precision"
 )]
+const fn single(number: f64) -> f32 {
+    number as f32
+}
+
 pub(super) const fn mm(length: Millimeters) -> f32 {
-    length.mm() as f32
+    single(length.mm())
 }
 
-/// From −1 to 1.
-fn steps() -> impl Iterator<Item = f32> {
-    (0..=STEPS).map(|step| f32::from(step) / f32::from(STEPS) * 2.0 - 1.0)
+fn places(places: Vec<[f64; 2]>) -> Vec<[f32; 2]> {
+    places.into_iter().map(|place| place.map(single)).collect()
 }
 
-/// A spherical surface: depth `vertex + r − √(r² − x²)`.
 pub(super) fn sphere(vertex_mm: f32, radius_mm: f32, half_mm: f32) -> Vec<[f32; 2]> {
-    steps()
-        .map(|step| {
-            let x = step * half_mm;
-            // Half is less than the radius, so that only rounding could bring a square below zero.
-            let inside = (radius_mm * radius_mm - x * x).max(0.0);
-            [x, vertex_mm + radius_mm - inside.sqrt()]
-        })
-        .collect()
+    let [vertex, radius, half] = [vertex_mm, radius_mm, half_mm].map(f64::from);
+    places(drawing::sphere(vertex, radius, half))
 }
 
-pub(super) fn ellipse([x, depth]: [f32; 2], [across, along]: [f32; 2]) -> Vec<[f32; 2]> {
-    steps()
-        .map(|step| step * PI)
-        .map(|angle| [x + across * angle.cos(), depth + along * angle.sin()])
-        .collect()
+pub(super) fn ellipse(center: [f32; 2], half_axes: [f32; 2]) -> Vec<[f32; 2]> {
+    places(drawing::ellipse(
+        center.map(f64::from),
+        half_axes.map(f64::from),
+    ))
 }
 
 impl ChamberFigure<'_> {
-    /// Where the back of the cornea meets the pupil plane; half the corneal diameter where the
-    /// sphere reaches farther.
     pub(super) fn angle_mm(&self) -> f32 {
-        let section = self.section;
-        let (radius, depth) = (mm(section.back_radius), mm(section.aqueous_depth));
-        let height = radius - depth;
-        let reach = (radius * radius - height * height).max(0.0).sqrt();
-        match section.corneal_diameter {
-            Some(diameter) => reach.min(mm(diameter) / 2.0),
-            None => reach,
-        }
+        single(self.section.angle_mm())
     }
 
     pub(super) fn half_cornea_mm(&self) -> f32 {
-        let half = match self.section.corneal_diameter {
-            Some(diameter) => mm(diameter) / 2.0,
-            None => self.angle_mm() + mm(self.section.endothelium),
-        };
-        half.min(mm(self.section.front_radius) * 0.95)
+        single(self.section.half_cornea_mm())
     }
 
-    /// Depth of the limit's line from the corneal vertex.
     pub(super) fn limit_mm(&self) -> f32 {
-        let (limit, start) = self.limit;
-        let from_start = mm(limit.millimeters());
-        match start {
-            DepthStart::Epithelium => from_start,
-            DepthStart::Endothelium => mm(self.section.endothelium) + from_start,
-        }
+        single(self.section.limit_mm(self.limit))
     }
 
-    /// Width and depth of what is drawn, mm, from the corneal vertex down.
     pub(super) fn extent_mm(&self) -> [f32; 2] {
-        // Under the pupil plane where no lens is drawn.
-        const BELOW_MM: f32 = 1.5;
-        let half = self.half_cornea_mm().max(mm(LENS_DIAMETER) / 2.0);
-        let plane = mm(self.section.pupil_plane);
-        let back = self.section.lens_back.map_or(plane + BELOW_MM, mm);
-        // No piece is longer than the nucleus is wide. The room of one piece would do for itself, and
-        // the picture would grow and shrink from piece to piece.
-        let piece = self
-            .nucleus
-            .map_or(0.0, |nucleus| plane + mm(nucleus.equatorial_radius()));
-        [2.0 * half, back.max(self.limit_mm()).max(piece)]
+        self.section.extent_mm(self.limit, self.nucleus).map(single)
     }
 
-    /// The measured depth, from the surface the limit counts from.
     pub(super) fn depth_from_start(&self) -> Millimeters {
-        match self.limit.1 {
-            DepthStart::Epithelium => self.section.pupil_plane,
-            DepthStart::Endothelium => self.section.aqueous_depth,
-        }
+        self.section.depth_from(self.limit.1)
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use millrace_core::biometry::DepthStart;
     use millrace_core::chamber::ChamberSection;
     use millrace_core::quantity::Micrometers;
 
@@ -129,22 +87,6 @@ mod tests {
             room: None,
             limit: (Micrometers::new(2_800), DepthStart::Epithelium),
         }
-    }
-
-    /// By hand: √(6.24² − (6.24 − 2.01)²) = √(38.9376 − 17.8929) = 4.5875 mm.
-    #[test]
-    fn the_back_of_the_cornea_meets_the_pupil_plane_where_the_sphere_says() {
-        let section = section();
-        assert!((figure(&section).angle_mm() - 4.5875).abs() < 1e-3);
-    }
-
-    /// By hand: at the edge the front has sunk 7.7 − √(7.7² − 5.7²) = 2.5231 mm.
-    #[test]
-    fn the_front_is_the_sphere_of_the_keratometry() {
-        let places = sphere(0.0, 7.7, 5.7);
-        let (first, middle) = (places.first().unwrap(), &places[24]);
-        assert!((first[0] + 5.7).abs() < 1e-4 && (first[1] - 2.5231).abs() < 1e-3);
-        assert!(middle[0].abs() < 1e-4 && middle[1].abs() < 1e-4);
     }
 
     #[test]

@@ -1,0 +1,53 @@
+//! Draws pages of cases to look at: `cargo run -p millrace-sheet --example look -- OUT CASE.ron …`.
+//! A case that can be signed is; every open finding gets a reason, as a person would record one.
+
+use std::path::Path;
+
+use millrace_core::case_file;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_sheet::{Paper, Setting, Sheet, Template};
+
+#[path = "../tests/support/mod.rs"]
+mod support;
+
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let mut arguments = std::env::args().skip(1);
+    let out = arguments.next().ok_or("say where to")?;
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
+    let mut drafts = Vec::new();
+    for case in arguments {
+        if case == "hard" {
+            drafts.push(("toric-and-hard".to_owned(), support::hard::toric_and_hard()));
+            drafts.push(("thirty".to_owned(), support::hard::thirty_findings()));
+            for (name, text) in support::hard::NAMES {
+                drafts.push((name.to_owned(), support::hard::named(text)));
+            }
+            continue;
+        }
+        let draft = case_file::read(&std::fs::read_to_string(&case)?)?;
+        let name = Path::new(&case).file_stem().ok_or("a name")?.to_string_lossy().into_owned();
+        drafts.push((name, draft));
+    }
+    for (name, draft) in drafts {
+        let limits = Limits::shipped();
+        let sheet = match support::signed(&draft) {
+            Ok(signed) => Sheet::signed(&signed, setting)?,
+            Err(obstacles) => {
+                println!("{name}: {obstacles:?}");
+                let plan = Plan::of(&draft, limits)?;
+                Sheet::draft(&draft, (&plan, limits), "2026-12-01T10:00:00Z".parse()?, setting)?
+            }
+        };
+        support::save(&sheet, Path::new(&out), &name)?;
+        for pair in sheet.overlaps() {
+            println!("{name}: {:?}", pair.map(|text| (text.text, text.bounds)));
+        }
+        println!("{name}: {} pages", sheet.page_count());
+    }
+    Ok(())
+}

@@ -1,0 +1,68 @@
+//! What each formula predicts for the power, and the constants it took.
+
+use millrace_core::signing::results::FormulaResult;
+
+use super::{NOT_STATED, Subject, diopters};
+use crate::data::{FormulaRow, Formulas};
+
+impl Subject<'_> {
+    pub(super) fn formulas(self) -> Formulas {
+        let (lens, results) = (&self.draft.lens, self.results);
+        let title = match lens.power {
+            Some(power) => format!("Formulas, refraction with {power}"),
+            None => "Formulas, no power chosen".to_owned(),
+        };
+        let mut notes = cautions(&results.formulas);
+        if results.formulas.is_empty() {
+            notes.push("No formula was asked: lens or target not stated.".to_owned());
+        }
+        if lens.formula.is_none() {
+            notes.insert(0, "Formula planned by: not stated".to_owned());
+        }
+        let planned_by = results.planned_by.as_ref();
+        let rows = results.formulas.iter().map(|result| FormulaRow {
+            name: result.name.clone(),
+            planned_by: planned_by == Some(&result.formula),
+            predicted: or_dash(result.predicted_d),
+            proposed: or_dash(result.proposed_power_d),
+            refused: result.refusal.clone(),
+        });
+        Formulas {
+            title,
+            rows: rows.collect(),
+            notes,
+            constants: lens.record.as_ref().map_or_else(
+                || NOT_STATED.to_owned(),
+                |record| format!("for {}: {}", record.constants_for, record.constants),
+            ),
+        }
+    }
+}
+
+fn or_dash(number: Option<f64>) -> String {
+    number.map_or_else(|| "–".to_owned(), diopters)
+}
+
+/// Each caution once, with the formulas it concerns.
+fn cautions(results: &[FormulaResult]) -> Vec<String> {
+    let mut cautions: Vec<(&str, Vec<&str>)> = Vec::new();
+    let answering = || results.iter().filter(|result| result.refusal.is_none());
+    for result in answering() {
+        for caution in &result.cautions {
+            match cautions.iter_mut().find(|(known, _)| known == caution) {
+                Some((_, names)) => names.push(&result.name),
+                None => cautions.push((caution, vec![&result.name])),
+            }
+        }
+    }
+    cautions
+        .into_iter()
+        .map(|(caution, names)| {
+            if names.len() == answering().count() {
+                format!("All formulas: {caution}")
+            } else {
+                format!("{}: {caution}", names.join("; "))
+            }
+        })
+        .collect()
+}

@@ -1,0 +1,86 @@
+//! A plan in the words of the sheet. The words are core's wherever core has them.
+
+mod approach;
+mod findings;
+mod formulas;
+mod identity;
+mod lens;
+mod measurements;
+mod texts;
+
+pub(crate) use texts::check_all;
+
+use millrace_core::biometry::Side;
+use millrace_core::case::Draft;
+use millrace_core::quantity::Diopters;
+use millrace_core::signing::{FrozenLimit, Results};
+use millrace_core::words::CAUTION;
+
+use crate::data::{Fact, SheetData, Signed};
+use crate::{Paper, SheetError, figures, fonts};
+
+/// What stands where nobody stated anything.
+pub(crate) const NOT_STATED: &str = "not stated";
+
+/// What the sheet is made from. Every number is one of `results`: nothing is computed again.
+#[derive(Clone, Copy)]
+pub(crate) struct Subject<'a> {
+    pub(crate) draft: &'a Draft,
+    pub(crate) side: Side,
+    pub(crate) results: &'a Results,
+    pub(crate) limits: &'a [FrozenLimit],
+    pub(crate) signed: bool,
+}
+
+impl Subject<'_> {
+    /// Everything the template is given.
+    pub(crate) fn data(
+        self,
+        paper: Paper,
+        program: String,
+        signed: Option<Signed>,
+    ) -> Result<SheetData, SheetError> {
+        let mut data = SheetData {
+            paper: paper.name(),
+            fonts: fonts::families(),
+            title: String::new(),
+            signed,
+            identity: self.identity(),
+            lens: self.lens(),
+            overrides: self.overrides(),
+            caution: CAUTION,
+            program,
+            approach: self.approach(),
+            approach_missing: self.approach_missing(),
+            figures: figures::all(self),
+            measurements: self.measurements(),
+            formulas: self.formulas(),
+            findings: self.findings(),
+        };
+        data.title = match &data.signed {
+            Some(signed) => format!("Plan sheet {}", signed.number),
+            None => "Plan sheet, draft".to_owned(),
+        };
+        texts::check(&mut data)?;
+        Ok(data)
+    }
+}
+
+pub(crate) fn stated<T: ToString>(value: Option<T>) -> String {
+    value.map_or_else(|| NOT_STATED.to_owned(), |value| value.to_string())
+}
+
+/// A computed number of diopters with its sign.
+pub(crate) fn diopters(number: f64) -> String {
+    Diopters::new(number).to_string()
+}
+
+/// A fact in the program's own words.
+fn fact(name: &'static str, text: impl Into<String>) -> Fact {
+    Fact {
+        name,
+        text: text.into(),
+        typed: false,
+        strong: false,
+    }
+}

@@ -1,0 +1,90 @@
+//! The shipped typefaces, and which letters they have.
+
+use std::sync::LazyLock;
+
+use typst::foundations::Bytes;
+use typst::text::{Font, FontBook};
+use typst::utils::LazyHash;
+
+/// Typefaces in the order in which a letter is looked for.
+const FILES: [&[u8]; 13] = [
+    include_bytes!("../../desk/assets/NotoSans-Variable.ttf"),
+    include_bytes!("../../desk/assets/NotoSansMath-Operators.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansArabic-Regular.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansArabic-Bold.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansHebrew-Regular.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansHebrew-Bold.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansDevanagari-Regular.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansDevanagari-Bold.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansBengali-Regular.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansBengali-Bold.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansTamil-Regular.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansTamil-Bold.ttf"),
+    include_bytes!("../../../assets/fonts/NotoSansCJKsc-Regular-Han.otf"),
+];
+
+static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
+    FILES
+        .into_iter()
+        .flat_map(|file| Font::iter(Bytes::new(file)))
+        .collect()
+});
+
+static BOOK: LazyLock<LazyHash<FontBook>> =
+    LazyLock::new(|| LazyHash::new(FontBook::from_fonts(FONTS.iter())));
+
+/// What the layout engine knows of the typefaces.
+pub(crate) fn book() -> &'static LazyHash<FontBook> {
+    &BOOK
+}
+
+/// One of them.
+pub(crate) fn font(index: usize) -> Option<Font> {
+    FONTS.get(index).cloned()
+}
+
+/// Family names, each once, in the order in which a letter is looked for.
+pub(crate) fn families() -> Vec<&'static str> {
+    let mut names: Vec<&str> = Vec::new();
+    for font in FONTS.iter() {
+        let name = font.info().family.as_str();
+        if !names.contains(&name) {
+            names.push(name);
+        }
+    }
+    names
+}
+
+/// The first letter that no typeface has. The two joiners only shape what stands beside them.
+pub(crate) fn without_glyph(text: &str) -> Option<char> {
+    text.chars().find(|&letter| {
+        !matches!(letter, '\u{200c}' | '\u{200d}')
+            && !FONTS
+                .iter()
+                .any(|font| font.info().coverage.contains(u32::from(letter)))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_file_is_a_typeface() {
+        assert_eq!(FONTS.len(), FILES.len());
+        assert_eq!(families().len(), 8);
+    }
+
+    #[test]
+    fn scripts_that_are_shipped_have_their_letters_and_others_do_not() {
+        for text in [
+            "Élise Ångström-O’Neill", "Željka Đorđević", "Nguyễn Thị Hương", "Мария Ковальчук",
+            "Ελένη", "राजेश्वरी शर्मा", "مريم الخطيب", "שרה", "রহিমা", "முத்து", "王小明", "−+×°±≥→µ@",
+        ] {
+            assert_eq!(without_glyph(text), None, "{text}");
+        }
+        assert_eq!(without_glyph("김민수"), Some('김'));
+        assert_eq!(without_glyph("a𠀀"), Some('𠀀'));
+        assert_eq!(without_glyph("😀"), Some('😀'));
+    }
+}

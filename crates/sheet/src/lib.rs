@@ -1,0 +1,24 @@
+//! The plan sheet: what is taped up in theatre. A signed plan or a draft becomes a document; the
+//! document becomes a tagged PDF, and pictures of the same pages, so that preview and print cannot
+//! differ.
+//!
+//! Pure: no file, clock or network. Typefaces and template are part of the program. The layout engine
+//! is Typst, in this crate alone (decision 8).
+
+mod content;
+mod data;
+mod error;
+mod figures;
+mod fonts;
+mod inspect;
+mod paper;
+mod qr;
+mod sheet;
+mod template;
+mod world;
+
+pub use error::{Block, SheetError};
+pub use inspect::PlacedText;
+pub use paper::Paper;
+pub use sheet::{PageImage, Setting, Sheet};
+pub use template::Template;

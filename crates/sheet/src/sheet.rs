@@ -1,0 +1,302 @@
+//! The finished sheet.
+
+use jiff::Timestamp;
+use jiff::tz::Offset;
+use millrace_core::case::Draft;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_core::signing::{FrozenLimit, Results, SignedPlan};
+use millrace_core::words::day;
+use typst::diag::SourceDiagnostic;
+use typst::foundations::{Datetime, Smart};
+use typst_layout::PagedDocument;
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
+use typst_render::RenderOptions;
+
+use crate::content::{Subject, check_all};
+use crate::data::{SheetData, Signed};
+use crate::inspect::{Inspection, On, PlacedText, Required};
+use crate::world::SheetWorld;
+use crate::{Block, Paper, SheetError, Template, qr};
+
+/// How old an entry of the layout engine's memory may grow, in sheets.
+const REMEMBERED: usize = 10;
+/// Smallest letters of what must be read at one metre, points (house value).
+const LARGE: f64 = 10.9;
+/// Smallest letters of where the lens sits, points (house value).
+const MEDIUM: f64 = 8.9;
+/// Smallest letters of the foot, points (house value).
+const SMALL: f64 = 6.9;
+
+/// How a sheet is set.
+#[derive(Clone, Copy, Debug)]
+pub struct Setting<'a> {
+    /// What it is printed on.
+    pub paper: Paper,
+    /// The template.
+    pub template: &'a Template,
+}
+
+/// A finished sheet: every page is laid out, and holds what it must.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    document: PagedDocument,
+    ident: String,
+    at: Timestamp,
+    program: String,
+}
+
+/// A picture of a page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PageImage {
+    /// Width in pixels.
+    pub width: u32,
+    /// Height in pixels.
+    pub height: u32,
+    /// Red, green, blue and opacity of each pixel, rows from the top; no pixel is transparent.
+    pub rgba: Vec<u8>,
+}
+
+impl Sheet {
+    /// A print of a draft: DRAFT across every page and no lens power.
+    ///
+    /// # Errors
+    ///
+    /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
+    pub fn draft(
+        draft: &Draft,
+        (plan, limits): (&Plan, &Limits),
+        at: Timestamp,
+        setting: Setting<'_>,
+    ) -> Result<Self, SheetError> {
+        if draft.operation.eye != Some(plan.side) {
+            return Err(SheetError::AnotherEye);
+        }
+        let shipped = Limits::shipped().entries();
+        let limits: Vec<_> = limits
+            .entries()
+            .into_iter()
+            .zip(shipped)
+            .map(|((name, in_use), (_, shipped))| FrozenLimit {
+                name: name.to_owned(),
+                shipped: (shipped != in_use).then_some(shipped),
+                in_use,
+            })
+            .collect();
+        let subject = Subject {
+            draft,
+            side: plan.side,
+            results: &Results::of(draft, plan),
+            limits: &limits,
+            signed: false,
+        };
+        let program = concat!("millrace ", env!("CARGO_PKG_VERSION"));
+        Self::make(subject, None, (at, program), setting)
+    }
+
+    /// The sheet of a signed plan: what was frozen, nothing computed again.
+    ///
+    /// # Errors
+    ///
+    /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
+    pub fn signed(plan: &SignedPlan, setting: Setting<'_>) -> Result<Self, SheetError> {
+        let draft = plan.draft();
+        let subject = Subject {
+            draft,
+            side: draft.operation.eye.ok_or(SheetError::AnotherEye)?,
+            results: plan.results(),
+            limits: plan.limits(),
+            signed: true,
+        };
+        let signature = plan.signature();
+        let code = plan.fingerprint().code();
+        let short = plan.fingerprint().short().to_string();
+        let signed = Signed {
+            number: plan.number().to_string(),
+            supersedes: plan.supersedes().map(|number| number.to_string()),
+            by: signature.name.clone(),
+            role: signature.role.clone(),
+            when: moment(signature.at),
+            qr: qr::svg(&code)?,
+            qr_alt: format!("QR code of the fingerprint {short}"),
+            fingerprint: short,
+        };
+        Self::make(subject, Some(signed), (signature.at, plan.program()), setting)
+    }
+
+    fn make(
+        subject: Subject<'_>,
+        signed: Option<Signed>,
+        (at, program): (Timestamp, &str),
+        setting: Setting<'_>,
+    ) -> Result<Self, SheetError> {
+        let data = subject.data(setting.paper, program.to_owned(), signed)?;
+        let required = required(&data);
+        let (document, ident) = lay_out(&data, setting.template)?;
+        Inspection::of(&document).check(&required)?;
+        Ok(Self {
+            document,
+            ident,
+            at,
+            program: program.to_owned(),
+        })
+    }
+
+    /// The sheet as a tagged PDF that meets PDF/A-2a and PDF/UA-1. The same sheet gives the same bytes.
+    ///
+    /// # Errors
+    ///
+    /// [`SheetError::Standard`] if it does not meet them.
+    pub fn pdf(&self) -> Result<Vec<u8>, SheetError> {
+        let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
+            .map_err(|error| SheetError::Standard {
+                message: error.message().to_string(),
+            })?;
+        let options = PdfOptions {
+            ident: Smart::Custom(self.ident.clone()),
+            creator: Smart::Custom(Some(self.program.clone())),
+            timestamp: timestamp(self.at),
+            standards,
+            ..PdfOptions::default()
+        };
+        typst_pdf::pdf(&self.document, &options).map_err(|errors| SheetError::Standard {
+            message: messages(&errors),
+        })
+    }
+
+    /// Number of pages.
+    #[must_use]
+    pub fn page_count(&self) -> usize {
+        self.document.pages().len()
+    }
+
+    /// A picture of one page of the same document, counted from 0; nothing beyond the last.
+    #[must_use]
+    pub fn page(&self, index: usize, pixels_per_point: f32) -> Option<PageImage> {
+        let page = self.document.pages().get(index)?;
+        let options = RenderOptions {
+            pixel_per_pt: f64::from(pixels_per_point).into(),
+            ..RenderOptions::default()
+        };
+        let picture = typst_render::render(page, &options);
+        Some(PageImage {
+            width: picture.width(),
+            height: picture.height(),
+            rgba: picture.take(),
+        })
+    }
+
+    /// Pictures of all pages.
+    #[must_use]
+    pub fn pages(&self, pixels_per_point: f32) -> Vec<PageImage> {
+        (0..self.page_count())
+            .filter_map(|index| self.page(index, pixels_per_point))
+            .collect()
+    }
+
+    /// Every run of text with its place, in the order of painting.
+    #[must_use]
+    pub fn texts(&self) -> Vec<PlacedText> {
+        Inspection::of(&self.document).texts
+    }
+
+    /// Pairs of texts that overlap; none on a good sheet.
+    #[must_use]
+    pub fn overlaps(&self) -> Vec<[PlacedText; 2]> {
+        Inspection::of(&self.document)
+            .overlaps()
+            .into_iter()
+            .map(|pair| pair.map(Clone::clone))
+            .collect()
+    }
+}
+
+fn lay_out(
+    data: &impl serde::Serialize,
+    template: &Template,
+) -> Result<(PagedDocument, String), SheetError> {
+    let refused = |message: String| SheetError::Template { message };
+    let value = serde_json::to_value(data).map_err(|error| refused(error.to_string()))?;
+    check_all(&value)?;
+    let text = value.to_string();
+    let world = SheetWorld::new(template, text.clone().into_bytes())
+        .map_err(|error| refused(error.to_string()))?;
+    let compiled = typst::compile::<PagedDocument>(&world);
+    typst::comemo::evict(REMEMBERED);
+    let document = compiled
+        .output
+        .map_err(|errors| refused(messages(&errors)))?;
+    Ok((document, text))
+}
+
+fn messages(errors: &[SourceDiagnostic]) -> String {
+    let messages: Vec<_> = errors.iter().map(|error| error.message.as_str()).collect();
+    messages.join("; ")
+}
+
+/// "1 Dec 2026, 10:00 UTC".
+fn moment(at: Timestamp) -> String {
+    let at = Offset::UTC.to_datetime(at);
+    format!("{}, {:02}:{:02} UTC", day(at.date()), at.hour(), at.minute())
+}
+
+/// The day and time in UTC; nothing outside the years a PDF can name.
+fn timestamp(at: Timestamp) -> Option<typst_pdf::Timestamp> {
+    let at = Offset::UTC.to_datetime(at);
+    let part = |number: i8| u8::try_from(number).ok();
+    let datetime = Datetime::from_ymd_hms(
+        i32::from(at.year()),
+        part(at.month())?,
+        part(at.day())?,
+        part(at.hour())?,
+        part(at.minute())?,
+        part(at.second())?,
+    )?;
+    Some(typst_pdf::Timestamp::new_utc(datetime))
+}
+
+/// What the sheet must show, and where.
+fn required(data: &SheetData) -> Vec<Required> {
+    let mut required = Vec::new();
+    let mut need = |block, on, size, text: &str| {
+        required.push(Required {
+            block,
+            text: text.to_owned(),
+            size,
+            on,
+        });
+    };
+    let (who, lens) = (&data.identity, &data.lens);
+    need(Block::Eye, On::First, 40.0, who.eye);
+    for text in [&who.name, &who.number, &who.born] {
+        need(Block::Identity, On::First, LARGE, text);
+    }
+    for text in [&lens.name, &lens.model] {
+        need(Block::Lens, On::First, LARGE, text);
+    }
+    need(Block::Lens, On::First, MEDIUM, &lens.site);
+    match &lens.power {
+        Some(power) => need(Block::Power, On::First, 30.0, power),
+        None => need(Block::Power, On::First, 20.0, "DRAFT"),
+    }
+    for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
+        need(Block::Cylinder, On::First, 15.0, text);
+    }
+    for over in &data.overrides {
+        for text in [&over.id, &over.title, &over.sentence, &over.reason, &over.by] {
+            need(Block::Overrides, On::Any, 8.4, text);
+        }
+    }
+    for text in [who.eye, &who.name, &who.number, &who.born] {
+        need(Block::Foot, On::Every, SMALL, text);
+    }
+    if let Some(signed) = &data.signed {
+        let sheet = format!("Sheet {}", signed.number);
+        need(Block::Foot, On::Every, SMALL, &sheet);
+        need(Block::Foot, On::Every, SMALL, &signed.fingerprint);
+        for text in [&signed.by, &signed.role, &signed.when] {
+            need(Block::Foot, On::Any, 8.4, text);
+        }
+    }
+    required
+}
