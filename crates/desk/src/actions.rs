@@ -20,7 +20,7 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
             focus(ui, tabs::tab_id(page));
         }
         Action::ShowSettings => turn_to(desk, Front::Settings),
-        Action::ShowSecondLook if desk.open.is_none() => {}
+        Action::ShowSecondLook | Action::Export if desk.open.is_none() => {}
         Action::ShowSecondLook => turn_to(desk, Front::SecondLook),
         Action::ShowShortcuts => desk.shows_shortcuts = !desk.shows_shortcuts,
         Action::ShowSide(side) => {
@@ -44,7 +44,6 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
             desk.is_quitting = true;
             desk.requests.push(Request::Quit);
         }
-        Action::Export if desk.open.is_none() => {}
         Action::Export => desk.ask_for_file(FileUse::Write),
         Action::WriteFile(place) => {
             desk.file_panel = None;

@@ -36,13 +36,14 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
             }
             desk.list.renew();
         }
-        Answer::NotSaved { case, why } => match of(desk, &case) {
-            Some(open) => open.session.not_saved(why),
-            None => {
+        Answer::NotSaved { case, why } => {
+            if let Some(open) = of(desk, &case) {
+                open.session.not_saved(why);
+            } else {
                 let message = format!("A case that was open before is not saved: {why}");
                 desk.message = Some((Severity::Stop, message));
             }
-        },
+        }
         Answer::Conflict {
             case,
             revision,

@@ -30,7 +30,7 @@ pub(crate) fn run(arguments: &VerifyArguments) -> Result<ExitCode, Failure> {
     })
 }
 
-fn words(standing: &SheetStanding) -> String {
+pub(crate) fn words(standing: &SheetStanding) -> String {
     match standing {
         SheetStanding::Current(sheet) => format!("current: {}\n", signed(sheet)),
         SheetStanding::Superseded { sheet, by } => format!(

@@ -30,7 +30,11 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             continue;
         }
         let draft = case_file::read(&std::fs::read_to_string(&case)?)?;
-        let name = Path::new(&case).file_stem().ok_or("a name")?.to_string_lossy().into_owned();
+        let name = Path::new(&case)
+            .file_stem()
+            .ok_or("a name")?
+            .to_string_lossy()
+            .into_owned();
         drafts.push((name, draft));
     }
     for (name, draft) in drafts {
@@ -40,7 +44,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             Err(obstacles) => {
                 println!("{name}: {obstacles:?}");
                 let plan = Plan::of(&draft, limits)?;
-                Sheet::draft(&draft, (&plan, limits), "2026-12-01T10:00:00Z".parse()?, setting)?
+                Sheet::draft(
+                    &draft,
+                    (&plan, limits),
+                    "2026-12-01T10:00:00Z".parse()?,
+                    setting,
+                )?
             }
         };
         support::save(&sheet, Path::new(&out), &name)?;

@@ -12,7 +12,7 @@ use millrace_desk::widgets::FocusKeys;
 use super::World;
 use super::dialogs::{Chosen, Dialogs};
 use super::kept::{Kept, Last};
-use super::store::Store;
+use super::register_store::RegisterStore;
 use super::worker::{Task, Worker};
 
 pub(super) struct App {
@@ -83,6 +83,7 @@ impl App {
                 draft,
                 place: Place::Path(path),
             } => self.dialogs.write(path.into(), draft, wake),
+            Request::WriteSheet(sheet, Place::Dialog) => self.dialogs.write_sheet(sheet, wake),
             Request::OpenDemo => self.open_demo(ui),
             Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
             Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),
@@ -93,7 +94,7 @@ impl App {
 
     /// Leaves the register for the invented cases, with their own lenses and the shipped limits.
     fn open_demo(&mut self, ui: &Ui) {
-        let world = World::demo().map_err(|error| error.to_string());
+        let world = World::demo();
         let started = world.and_then(|world| {
             let worker = start(world.store, ui.ctx()).map_err(|error| error.to_string())?;
             let around = Surroundings {
@@ -135,7 +136,7 @@ impl App {
     }
 }
 
-fn start(store: Box<dyn Store>, context: &Context) -> Result<Worker, std::io::Error> {
+fn start(store: RegisterStore, context: &Context) -> Result<Worker, std::io::Error> {
     Worker::start(store, {
         let context = context.clone();
         move || context.request_repaint()

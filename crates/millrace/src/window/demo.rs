@@ -3,8 +3,7 @@
 use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::lens::LensRecord;
 
-use super::memory_store::MemoryStore;
-use super::store::Store as _;
+use super::register_store::RegisterStore;
 
 macro_rules! cases {
     ($($name:literal),* $(,)?) => {
@@ -32,13 +31,14 @@ const CASES: [&str; 15] = cases![
 
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
-/// A store that holds them and forgets everything.
-pub(crate) fn store() -> Result<MemoryStore, CaseFileError> {
-    let mut store = MemoryStore::default();
-    for text in CASES {
-        store.begin(case_file::read(text)?, "demo");
-    }
-    Ok(store)
+/// A register that holds them and is gone when the window closes.
+pub(crate) fn store() -> Result<RegisterStore, String> {
+    let cases = CASES
+        .into_iter()
+        .map(case_file::read)
+        .collect::<Result<Vec<_>, _>>()
+        .map_err(|error| error.to_string())?;
+    RegisterStore::throw_away(&cases)
 }
 
 /// The invented lenses.

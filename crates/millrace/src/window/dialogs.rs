@@ -8,7 +8,7 @@ use std::thread;
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
-use millrace_desk::exchange::Answer;
+use millrace_desk::exchange::{Answer, SheetRequest};
 
 use super::worker::Task;
 use crate::failure::{Failure, read_text};
@@ -62,6 +62,16 @@ impl Dialogs {
                 &path,
                 file.and_then(|file| write(&path, file, &draft)),
             ))
+        });
+    }
+
+    /// Lets the person choose where a sheet is written.
+    pub(crate) fn write_sheet(&self, sheet: SheetRequest, wake: impl FnOnce() + Send + 'static) {
+        self.aside(wake, move || {
+            let dialog = rfd::FileDialog::new().add_filter("PDF", &["pdf"]);
+            let dialog = dialog.set_title("Write the sheet to a file");
+            let path = dialog.set_file_name("sheet.pdf").save_file()?;
+            Some(Chosen::Task(Task::WriteSheet(sheet, path)))
         });
     }
 

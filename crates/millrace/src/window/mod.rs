@@ -5,9 +5,8 @@ mod demo;
 mod dialogs;
 mod icon;
 mod kept;
-mod memory_store;
 mod register_store;
-mod store;
+mod sheets;
 mod worker;
 
 use std::path::PathBuf;
@@ -17,12 +16,10 @@ use app::App;
 use eframe::NativeOptions;
 use egui::ViewportBuilder;
 use kept::Kept;
-use millrace_core::case_file::CaseFileError;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
 use register_store::RegisterStore;
-use store::Store;
 
 use crate::failure::Failure;
 
@@ -40,7 +37,7 @@ pub(crate) enum Opening {
 
 /// What the desk is opened with.
 struct World {
-    store: Box<dyn Store>,
+    store: RegisterStore,
     /// Where settings are kept; nowhere for the demo.
     kept: Option<Kept>,
     lenses: Vec<LensRecord>,
@@ -52,7 +49,7 @@ impl World {
     fn open(opening: &Opening) -> Result<Self, Failure> {
         let path = match opening {
             Opening::Demo => {
-                return Self::demo().map_err(|error| Failure::Window(error.to_string()));
+                return Self::demo().map_err(Failure::Window);
             }
             Opening::Register(path) => path,
         };
@@ -60,7 +57,7 @@ impl World {
         let kept = Kept::beside(path);
         let refused = Failure::Window;
         Ok(Self {
-            store: Box::new(store),
+            store,
             lenses: kept.lenses().map_err(refused)?,
             limits: kept.limits().map_err(refused)?,
             settings: kept.settings().map_err(refused)?,
@@ -68,11 +65,11 @@ impl World {
         })
     }
 
-    fn demo() -> Result<Self, CaseFileError> {
+    fn demo() -> Result<Self, String> {
         Ok(Self {
-            store: Box::new(demo::store()?),
+            store: demo::store()?,
             kept: None,
-            lenses: demo::lenses()?,
+            lenses: demo::lenses().map_err(|error| error.to_string())?,
             limits: Limits::shipped().clone(),
             settings: Settings::default(),
         })

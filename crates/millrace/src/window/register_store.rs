@@ -1,20 +1,35 @@
 //! Cases in the register.
 
 use core::ops::Range;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use millrace_core::case::{Draft, State};
 use millrace_desk::exchange::{Answer, CaseId, CaseRow, CaseState, Revision};
 use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Window};
 
-use super::store::{Change, Store};
+use tempfile::TempDir;
+
 use crate::clock;
 use crate::register::{PROGRAM, account};
 
 /// The register, and who saves when nobody said who sits here.
 pub(crate) struct RegisterStore {
-    register: Register,
+    pub(super) register: Register,
+    /// Where it lies.
+    pub(super) directory: PathBuf,
     account: String,
+    /// Gone with the store: the demo's register.
+    _throw_away: Option<TempDir>,
+}
+
+/// A draft to store.
+pub(crate) struct Change {
+    /// The revision it started from.
+    pub(crate) seen: Revision,
+    /// What to store.
+    pub(crate) draft: Draft,
+    /// Who changed it.
+    pub(crate) author: String,
 }
 
 impl RegisterStore {
@@ -28,7 +43,30 @@ impl RegisterStore {
             register: Register::open(path)?,
             // A revision always names somebody; the person may do so in the settings.
             account: account().unwrap_or_else(|| "not named".to_owned()),
+            directory: path.parent().map(Path::to_owned).unwrap_or_default(),
+            _throw_away: None,
         })
+    }
+
+    /// A register of these cases that is gone with the store.
+    ///
+    /// # Errors
+    ///
+    /// Why there is none.
+    pub(crate) fn throw_away(cases: &[Draft]) -> Result<Self, String> {
+        let plain = |error: &dyn core::fmt::Display| error.to_string();
+        let place = tempfile::Builder::new()
+            .prefix("millrace-demo-")
+            .tempdir()
+            .map_err(|error| plain(&error))?;
+        let mut store =
+            Self::open(&place.path().join("demo.sqlite3")).map_err(|error| plain(&error))?;
+        store
+            .register
+            .import(cases, stamp("demo"))
+            .map_err(|error| plain(&error))?;
+        store._throw_away = Some(place);
+        Ok(store)
     }
 
     fn author<'a>(&'a self, said: &'a str) -> &'a str {
@@ -77,7 +115,7 @@ fn stamp(by: &str) -> Stamp<'_> {
 }
 
 /// The case the desk names; only what this store handed out is asked for again.
-fn known(case: &CaseId) -> Result<millrace_register::CaseId, Answer> {
+pub(super) fn known(case: &CaseId) -> Result<millrace_register::CaseId, Answer> {
     case.0.parse().map_err(|_| Answer::Failed {
         message: format!("no case of this register is called {}", case.0),
     })
@@ -87,7 +125,7 @@ fn known(case: &CaseId) -> Result<millrace_register::CaseId, Answer> {
     clippy::needless_pass_by_value,
     reason = "it is turned into its message"
 )]
-fn failed(error: RegisterError) -> Answer {
+pub(super) fn failed(error: RegisterError) -> Answer {
     Answer::Failed {
         message: error.to_string(),
     }
@@ -109,8 +147,10 @@ fn row(entry: CaseEntry) -> CaseRow {
     }
 }
 
-impl Store for RegisterStore {
-    fn save(&mut self, case: &CaseId, change: Change) -> Answer {
+impl RegisterStore {
+    /// Stores a draft as the next revision after `seen`: [`Answer::Saved`] once it is durable,
+    /// [`Answer::Conflict`] if another revision came first, [`Answer::NotSaved`] otherwise.
+    pub(crate) fn save(&mut self, case: &CaseId, change: Change) -> Answer {
         let id = match known(case) {
             Ok(id) => id,
             Err(answer) => return answer,
@@ -143,7 +183,8 @@ impl Store for RegisterStore {
         }
     }
 
-    fn begin(&mut self, draft: Draft, author: &str) -> Answer {
+    /// Keeps a new case: [`Answer::Opened`].
+    pub(crate) fn begin(&mut self, draft: Draft, author: &str) -> Answer {
         let author = self.author(author).to_owned();
         let saved = self.register.import([&draft], stamp(&author));
         let entry = match saved.map(|entries| entries.into_iter().next()) {
@@ -158,14 +199,16 @@ impl Store for RegisterStore {
         self.opened(entry.case).unwrap_or_else(failed)
     }
 
-    fn open(&mut self, case: &CaseId) -> Answer {
+    /// A stored case: [`Answer::Opened`].
+    pub(crate) fn reopen(&self, case: &CaseId) -> Answer {
         match known(case) {
             Ok(id) => self.opened(id).unwrap_or_else(failed),
             Err(answer) => answer,
         }
     }
 
-    fn list(&mut self, search: &str, rows: Range<usize>) -> Answer {
+    /// Rows of the list, by day, then name: [`Answer::Listed`].
+    pub(crate) fn list(&self, search: &str, rows: Range<usize>) -> Answer {
         self.found(search, &rows).unwrap_or_else(failed)
     }
 }
@@ -208,7 +251,7 @@ mod tests {
         };
         assert_eq!(theirs.operation.eye, Some(Side::Right));
         assert_eq!(author, "B. Second");
-        let Answer::Opened { draft, .. } = first.open(&case) else {
+        let Answer::Opened { draft, .. } = first.reopen(&case) else {
             panic!("it opens");
         };
         assert_eq!(draft.operation.eye, Some(Side::Right));
@@ -221,7 +264,7 @@ mod tests {
         draft.patient.name = Some("Ångström, Élise".to_owned());
         draft.patient.number = Some("40-2291".to_owned());
         store(directory.path()).begin(draft, "");
-        let mut again = store(directory.path());
+        let again = store(directory.path());
         for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
             let Answer::Listed { total, rows, .. } = again.list(search, 0..10) else {
                 panic!("a list");

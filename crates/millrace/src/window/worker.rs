@@ -1,12 +1,14 @@
 //! The thread on which cases are stored and read, so that the window never waits.
 
+use std::path::{Path, PathBuf};
 use std::thread::{self, JoinHandle};
 
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
-use millrace_desk::exchange::{Answer, Request};
+use millrace_desk::exchange::{Answer, Place, Request, SheetRequest};
 
-use super::store::{Change, Store};
+use super::register_store::{Change, RegisterStore};
+use super::sheets::{Replaces, ToSign};
 
 /// Something for the store.
 pub(crate) enum Task {
@@ -14,6 +16,8 @@ pub(crate) enum Task {
     Desk(Request),
     /// A draft that came from a file, to be kept as a new case.
     Begin(Box<Draft>),
+    /// A sheet for the file that was chosen in the dialog.
+    WriteSheet(SheetRequest, PathBuf),
 }
 
 /// The store's thread, reached by messages.
@@ -26,7 +30,7 @@ pub(crate) struct Worker {
 impl Worker {
     /// Starts the thread; `wake` is called after each answer.
     pub(crate) fn start(
-        mut store: Box<dyn Store>,
+        mut store: RegisterStore,
         wake: impl Fn() + Send + 'static,
     ) -> Result<Self, std::io::Error> {
         let (tasks, incoming) = unbounded::<Task>();
@@ -35,7 +39,7 @@ impl Worker {
             .name("store".to_owned())
             .spawn(move || {
                 for task in incoming {
-                    for answer in work(store.as_mut(), task) {
+                    for answer in work(&mut store, task) {
                         if outgoing.send(answer).is_err() {
                             return;
                         }
@@ -74,13 +78,13 @@ impl Drop for Worker {
     }
 }
 
-fn work(store: &mut dyn Store, task: Task) -> Vec<Answer> {
+fn work(store: &mut RegisterStore, task: Task) -> Vec<Answer> {
     match task {
         Task::Begin(draft) => vec![store.begin(*draft, ""), Answer::ListChanged],
         Task::Desk(Request::NewCase) => {
             vec![store.begin(Draft::default(), ""), Answer::ListChanged]
         }
-        Task::Desk(Request::OpenCase(case)) => vec![store.open(&case)],
+        Task::Desk(Request::OpenCase(case)) => vec![store.reopen(&case)],
         Task::Desk(Request::List { search, rows }) => vec![store.list(&search, rows)],
         Task::Desk(Request::Save {
             case,
@@ -95,6 +99,42 @@ fn work(store: &mut dyn Store, task: Task) -> Vec<Answer> {
                 author,
             },
         )],
-        Task::Desk(_) => Vec::new(),
+        Task::Desk(Request::Sign {
+            case,
+            seen,
+            name,
+            role,
+            target,
+            limits,
+        }) => {
+            let signed = store.sign(ToSign {
+                case,
+                seen,
+                name,
+                role,
+                target,
+                limits,
+            });
+            vec![signed]
+        }
+        Task::WriteSheet(sheet, path) => {
+            vec![store.write_sheet(&sheet, (&path, Replaces::WhatIsThere))]
+        }
+        Task::Desk(other) => about_sheets(store, other).into_iter().collect(),
     }
+}
+
+fn about_sheets(store: &RegisterStore, request: Request) -> Option<Answer> {
+    Some(match request {
+        Request::ListSheets(case) => store.sheets(&case),
+        Request::ShowSheet(sheet) => store.pages(&sheet),
+        Request::ViewSheet(sheet) => store.view_sheet(&sheet),
+        Request::PrintSheet(sheet) => store.print_sheet(&sheet),
+        Request::WriteSheet(sheet, Place::Path(path)) => {
+            store.write_sheet(&sheet, (Path::new(&path), Replaces::Nothing))
+        }
+        Request::Verify(text) => store.verify(&text),
+        // The rest is the window's.
+        _ => return None,
+    })
 }

@@ -38,9 +38,8 @@ impl Subject<'_> {
     fn lens_facts(self) -> Vec<Fact> {
         let (lens, results) = (&self.draft.lens, self.results);
         let predicted = results.predicted_d.zip(lens.formula);
-        let predicted = predicted.map(|(refraction, formula)| {
-            format!("{} by {}", diopters(refraction), formula.name())
-        });
+        let predicted = predicted
+            .map(|(refraction, formula)| format!("{} by {}", diopters(refraction), formula.name()));
         let range = results.planned.as_ref().map(|spread| {
             let [low, high] = spread.interval_95_d.map(diopters);
             format!("{low} to {high}")
