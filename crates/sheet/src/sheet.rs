@@ -211,6 +211,18 @@ impl Sheet {
     }
 }
 
+/// A document that is no sheet of a plan.
+pub(crate) fn made_of(data: &impl serde::Serialize, at: Timestamp) -> Result<Sheet, SheetError> {
+    let (document, ident) = lay_out(data, &Template::list())?;
+    Inspection::of(&document).check(&[])?;
+    Ok(Sheet {
+        document,
+        ident,
+        at,
+        program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
+    })
+}
+
 fn lay_out(
     data: &impl serde::Serialize,
     template: &Template,
@@ -300,3 +312,6 @@ fn required(data: &SheetData) -> Vec<Required> {
     }
     required
 }
+
+#[cfg(test)]
+mod tests;
