@@ -40,9 +40,12 @@ fn one(criterion: &mut Criterion) {
     criterion.bench_function("one sheet, as a PDF", |bencher| {
         bencher.iter(|| sheet().pdf().unwrap());
     });
-    criterion.bench_function("one sheet, first page as a picture, 2 pixels per point", |bencher| {
-        bencher.iter(|| sheet().page(0, 2.0).unwrap());
-    });
+    criterion.bench_function(
+        "one sheet, first page as a picture, 2 pixels per point",
+        |bencher| {
+            bencher.iter(|| sheet().page(0, 2.0).unwrap());
+        },
+    );
 }
 
 fn list(criterion: &mut Criterion) {

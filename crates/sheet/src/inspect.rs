@@ -199,7 +199,9 @@ impl Inspection {
     /// Whether nothing lies over a text.
     fn is_clear(&self, text: &PlacedText) -> bool {
         let covered = self.covers.iter().any(|cover| {
-            cover.page == text.page && text.order < cover.order && overlap(cover.bounds, text.bounds)
+            cover.page == text.page
+                && text.order < cover.order
+                && overlap(cover.bounds, text.bounds)
         });
         !covered && !self.texts.iter().any(|other| collide(text, other))
     }

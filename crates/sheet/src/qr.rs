@@ -11,8 +11,8 @@ const QUIET: usize = 4;
 
 /// The code as SVG; a quarter of it may be lost to a fold or a bad copy.
 pub(crate) fn svg(text: &str) -> Result<String, SheetError> {
-    let code = QrCode::with_error_correction_level(text, EcLevel::Q)
-        .map_err(|_| SheetError::QrCode)?;
+    let code =
+        QrCode::with_error_correction_level(text, EcLevel::Q).map_err(|_| SheetError::QrCode)?;
     let width = code.width();
     let side = width + 2 * QUIET;
     let mut path = String::new();

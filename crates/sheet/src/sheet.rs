@@ -121,7 +121,12 @@ impl Sheet {
             qr_alt: format!("QR code of the fingerprint {short}"),
             fingerprint: short,
         };
-        Self::make(subject, Some(signed), (signature.at, plan.program()), setting)
+        Self::make(
+            subject,
+            Some(signed),
+            (signature.at, plan.program()),
+            setting,
+        )
     }
 
     fn make(
@@ -148,9 +153,11 @@ impl Sheet {
     ///
     /// [`SheetError::Standard`] if it does not meet them.
     pub fn pdf(&self) -> Result<Vec<u8>, SheetError> {
-        let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1])
-            .map_err(|error| SheetError::Standard {
-                message: error.message().to_string(),
+        let standards =
+            PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]).map_err(|error| {
+                SheetError::Standard {
+                    message: error.message().to_string(),
+                }
             })?;
         let options = PdfOptions {
             ident: Smart::Custom(self.ident.clone()),
@@ -249,7 +256,12 @@ fn messages(errors: &[SourceDiagnostic]) -> String {
 /// "1 Dec 2026, 10:00 UTC".
 fn moment(at: Timestamp) -> String {
     let at = Offset::UTC.to_datetime(at);
-    format!("{}, {:02}:{:02} UTC", day(at.date()), at.hour(), at.minute())
+    format!(
+        "{}, {:02}:{:02} UTC",
+        day(at.date()),
+        at.hour(),
+        at.minute()
+    )
 }
 
 /// The day and time in UTC; nothing outside the years a PDF can name.
@@ -295,7 +307,13 @@ fn required(data: &SheetData) -> Vec<Required> {
         need(Block::Cylinder, On::First, 15.0, text);
     }
     for over in &data.overrides {
-        for text in [&over.id, &over.title, &over.sentence, &over.reason, &over.by] {
+        for text in [
+            &over.id,
+            &over.title,
+            &over.sentence,
+            &over.reason,
+            &over.by,
+        ] {
             need(Block::Overrides, On::Any, 8.4, text);
         }
     }

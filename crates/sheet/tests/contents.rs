@@ -68,7 +68,10 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             wanted.push(format!("{} at {direction}", side.place(direction)));
         }
         for rule in &plan.results().rules {
-            if let RuleVerdict::Finding { sentence, reason, .. } = &rule.verdict {
+            if let RuleVerdict::Finding {
+                sentence, reason, ..
+            } = &rule.verdict
+            {
                 wanted.push(format!("{} {} {}", rule.severity, rule.id, rule.title));
                 wanted.push(sentence.clone());
                 wanted.extend(reason.clone());
@@ -118,7 +121,10 @@ fn the_eye_is_the_largest_and_on_its_side() {
     let mut seen = Vec::new();
     for (name, plan) in signable() {
         let texts = sheet(&plan).texts();
-        let largest = texts.iter().max_by(|one, other| one.size.total_cmp(&other.size)).unwrap();
+        let largest = texts
+            .iter()
+            .max_by(|one, other| one.size.total_cmp(&other.size))
+            .unwrap();
         let side = plan.draft().operation.eye.unwrap();
         assert_eq!(close(&largest.text), close(side.capitals()), "{name}");
         // A4 is 595 points wide.
@@ -152,7 +158,10 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
     for (name, draft) in cases() {
         let plan = Plan::of(&draft, Limits::shipped()).unwrap();
         for paper in Paper::ALL {
-            let setting = Setting { paper, template: &template };
+            let setting = Setting {
+                paper,
+                template: &template,
+            };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
             let sheet = Sheet::draft(&draft, (&plan, Limits::shipped()), at, setting).unwrap();
             let pages = reader::pages(&sheet.pdf().unwrap());
@@ -160,7 +169,11 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
                 assert!(close(page).contains("DRAFT,notsigned"), "{name}");
             }
             // Nothing as large as a signed power holds a number of diopters.
-            let large: Vec<_> = sheet.texts().into_iter().filter(|text| 11.0 <= text.size).collect();
+            let large: Vec<_> = sheet
+                .texts()
+                .into_iter()
+                .filter(|text| 11.0 <= text.size)
+                .collect();
             assert!(large.iter().any(|text| text.text == "DRAFT"), "{name}");
             for text in large {
                 assert!(!text.text.ends_with(" D"), "{name}: {}", text.text);
@@ -194,7 +207,10 @@ fn the_code_reads_back_as_the_fingerprint() {
                     |x, y| gray.get_pixel(x as u32, y as u32).0[0],
                 );
                 let grids = picture.detect_grids();
-                grids.into_iter().filter_map(|grid| Some(grid.decode().ok()?.1)).collect::<Vec<_>>()
+                grids
+                    .into_iter()
+                    .filter_map(|grid| Some(grid.decode().ok()?.1))
+                    .collect::<Vec<_>>()
             })
             .collect();
         assert_eq!(codes, [plan.fingerprint().code()], "{name}");
@@ -208,7 +224,14 @@ fn an_ordinary_case_stays_on_one_page() {
     let draft = support::hard::full_theatre(support::case("ordinary-eye"));
     let plan = signed(&draft).unwrap();
     for paper in Paper::ALL {
-        let sheet = Sheet::signed(&plan, Setting { paper, template: &template }).unwrap();
+        let sheet = Sheet::signed(
+            &plan,
+            Setting {
+                paper,
+                template: &template,
+            },
+        )
+        .unwrap();
         assert_eq!(sheet.page_count(), 1, "{paper:?}");
     }
 }
@@ -225,7 +248,11 @@ fn the_pdf_is_tagged_and_claims_both_standards() {
     let metadata = catalog.get(b"Metadata").unwrap().as_reference().unwrap();
     let stream = document.get_object(metadata).unwrap().as_stream().unwrap();
     let text = String::from_utf8(stream.content.clone()).unwrap();
-    for claim in ["<pdfaid:part>2</", "<pdfaid:conformance>A</", "<pdfuaid:part>1</"] {
+    for claim in [
+        "<pdfaid:part>2</",
+        "<pdfaid:conformance>A</",
+        "<pdfuaid:part>1</",
+    ] {
         assert!(text.contains(claim), "{claim}: {text}");
     }
 }

@@ -24,7 +24,14 @@ fn nothing_overlaps_on_either_paper() {
     for (name, draft) in drafts {
         let Ok(plan) = signed(&draft) else { continue };
         for paper in Paper::ALL {
-            let sheet = Sheet::signed(&plan, Setting { paper, template: &template }).unwrap();
+            let sheet = Sheet::signed(
+                &plan,
+                Setting {
+                    paper,
+                    template: &template,
+                },
+            )
+            .unwrap();
             assert_nothing_overlaps(&name, &sheet);
             sheet.pdf().unwrap();
         }
@@ -36,7 +43,11 @@ fn nothing_overlaps_on_either_paper() {
 fn a_name_of_every_shipped_script_is_whole() {
     for (name, text) in NAMES {
         let plan = signed(&named(text)).unwrap();
-        let placed: String = sheet(&plan).texts().into_iter().map(|text| text.text).collect();
+        let placed: String = sheet(&plan)
+            .texts()
+            .into_iter()
+            .map(|text| text.text)
+            .collect();
         for word in text.split([' ', '(', ')', ',', '-', '־']) {
             let seen = placed.replace('\u{200b}', "");
             assert!(seen.contains(word), "{name}: {word}");
@@ -47,8 +58,15 @@ fn a_name_of_every_shipped_script_is_whole() {
 #[test]
 fn a_letter_without_a_typeface_is_refused() {
     let template = Template::shipped();
-    let setting = Setting { paper: Paper::A4, template: &template };
-    let refusal = |draft: &Draft| Sheet::signed(&signed(draft).unwrap(), setting).unwrap_err().to_string();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
+    let refusal = |draft: &Draft| {
+        Sheet::signed(&signed(draft).unwrap(), setting)
+            .unwrap_err()
+            .to_string()
+    };
     assert_eq!(
         refusal(&named("김민수")),
         "the patient name holds '김' (U+AE40), which no typeface of this program has: write it in \
@@ -72,15 +90,35 @@ fn a_number_keeps_its_order_inside_arabic() {
     draft.reasons.clear();
     let draft = reasoned(&draft, "تم اختيار +21.5 D بعد المناقشة");
     let texts = sheet(&signed(&draft).unwrap()).texts();
-    let number = texts.iter().filter(|text| text.text.contains("21.5")).collect::<Vec<_>>();
-    assert!(!number.is_empty(), "{:?}", texts.iter().map(|t| &t.text).collect::<Vec<_>>());
-    assert!(number.iter().any(|text| text.text == "+21.5 D"), "{number:?}");
+    let number = texts
+        .iter()
+        .filter(|text| text.text.contains("21.5"))
+        .collect::<Vec<_>>();
+    assert!(
+        !number.is_empty(),
+        "{:?}",
+        texts.iter().map(|t| &t.text).collect::<Vec<_>>()
+    );
+    assert!(
+        number.iter().any(|text| text.text == "+21.5 D"),
+        "{number:?}"
+    );
 }
 
 /// What would be markup, code or a command of the template engine, and what such a text would do.
 const MARKUP: [&str; 12] = [
-    "#panic(\"no\")", "#eval(\"1+1\")", "$x^2$", "= Heading", "*bold* _emph_", "`raw`", "<label> @label",
-    "#import \"/fixed.typ\": *", "\\u{202e} \\n", "]#pagebreak()[", "\"}],\"signed\":null,\"x\":\"", "// comment /* x */",
+    "#panic(\"no\")",
+    "#eval(\"1+1\")",
+    "$x^2$",
+    "= Heading",
+    "*bold* _emph_",
+    "`raw`",
+    "<label> @label",
+    "#import \"/fixed.typ\": *",
+    "\\u{202e} \\n",
+    "]#pagebreak()[",
+    "\"}],\"signed\":null,\"x\":\"",
+    "// comment /* x */",
 ];
 
 #[test]
@@ -106,7 +144,11 @@ fn markup_in_any_text_is_only_text() {
 
 #[test]
 fn ten_thousand_letters_are_all_there() {
-    for reason in ["x".repeat(10_000), "word ".repeat(2_000), "مريم ".repeat(2_000)] {
+    for reason in [
+        "x".repeat(10_000),
+        "word ".repeat(2_000),
+        "مريم ".repeat(2_000),
+    ] {
         let mut draft = case("hard-and-shallow");
         draft.reasons.clear();
         let plan = signed(&reasoned(&draft, reason.trim())).unwrap();

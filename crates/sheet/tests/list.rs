@@ -9,7 +9,10 @@ use support::{cases, reader, signed};
 
 #[test]
 fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
-    let mut plans: Vec<_> = cases().iter().filter_map(|(_, draft)| signed(draft).ok()).collect();
+    let mut plans: Vec<_> = cases()
+        .iter()
+        .filter_map(|(_, draft)| signed(draft).ok())
+        .collect();
     plans.insert(2, signed(&named("김민수")).unwrap());
     let template = Template::shipped();
     let setting = Setting {
@@ -20,7 +23,12 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
     let made = sheets(&plans, setting, |progress| told.push(progress));
     assert_eq!(told.last(), Some(&Progress { done: 14, of: 14 }));
     for (index, sheet) in made.iter().enumerate() {
-        assert_eq!(sheet.is_err(), index == 2, "{index}: {:?}", sheet.as_ref().err());
+        assert_eq!(
+            sheet.is_err(),
+            index == 2,
+            "{index}: {:?}",
+            sheet.as_ref().err()
+        );
     }
 
     plans.remove(2);

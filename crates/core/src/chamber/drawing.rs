@@ -33,7 +33,12 @@ pub fn sphere(vertex_mm: f64, radius_mm: f64, half_mm: f64) -> Vec<[f64; 2]> {
 pub fn ellipse([x, depth]: [f64; 2], [across, along]: [f64; 2]) -> Vec<[f64; 2]> {
     steps()
         .map(|step| step * core::f64::consts::PI)
-        .map(|angle| [x + across * math::cos(angle), depth + along * math::sin(angle)])
+        .map(|angle| {
+            [
+                x + across * math::cos(angle),
+                depth + along * math::sin(angle),
+            ]
+        })
         .collect()
 }
 
@@ -73,7 +78,11 @@ impl ChamberSection {
 
     /// Width and depth of what is drawn, mm, from the corneal vertex down.
     #[must_use]
-    pub fn extent_mm(&self, limit: (Micrometers, DepthStart), nucleus: Option<Nucleus>) -> [f64; 2] {
+    pub fn extent_mm(
+        &self,
+        limit: (Micrometers, DepthStart),
+        nucleus: Option<Nucleus>,
+    ) -> [f64; 2] {
         // Under the pupil plane where no lens is drawn.
         const BELOW_MM: f64 = 1.5;
         let half = self.half_cornea_mm().max(LENS_DIAMETER.mm() / 2.0);

@@ -15,7 +15,9 @@ impl Subject<'_> {
         let facts = self.all_of_the_approach();
         let lacking = |what: &str| {
             let names = facts.iter().filter(|fact| fact.text == what);
-            names.map(|fact| fact.name.to_lowercase()).collect::<Vec<_>>()
+            names
+                .map(|fact| fact.name.to_lowercase())
+                .collect::<Vec<_>>()
         };
         let mut sentences = Vec::new();
         for (title, what) in [("Not stated", NOT_STATED), ("Not asked", NOT_ASKED)] {
@@ -101,9 +103,11 @@ impl Subject<'_> {
     fn nucleus(self) -> String {
         let approach = &self.draft.approach;
         let state = &self.draft.eyes.get(self.side).state;
-        let mut parts = vec![state
-            .nucleus
-            .map_or_else(|| "grade not stated".to_owned(), |grade| grade.to_string())];
+        let mut parts = vec![
+            state
+                .nucleus
+                .map_or_else(|| "grade not stated".to_owned(), |grade| grade.to_string()),
+        ];
         if let Some(nucleus) = approach.nucleus {
             parts.push(format!(
                 "{} × {}, as stated",

@@ -76,7 +76,12 @@ impl<'a> Subject<'a> {
 
     /// Why a reason does not count, or that there is none where one is asked for.
     fn reason(self, rule: &RuleResult) -> Option<String> {
-        match self.draft.reasons.iter().find(|reason| reason.rule == rule.id) {
+        match self
+            .draft
+            .reasons
+            .iter()
+            .find(|reason| reason.rule == rule.id)
+        {
             Some(reason) => Some(format!(
                 "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
                 reason.measured, reason.limit, reason.reason

@@ -39,6 +39,5 @@ impl Subject<'_> {
 
 /// A text that has letters.
 fn text_of(text: Option<&String>) -> Option<&str> {
-    text.map(|text| text.trim())
-        .filter(|text| !text.is_empty())
+    text.map(|text| text.trim()).filter(|text| !text.is_empty())
 }

@@ -38,9 +38,8 @@ impl Subject<'_> {
     fn lens_facts(self) -> Vec<Fact> {
         let (lens, results) = (&self.draft.lens, self.results);
         let predicted = results.predicted_d.zip(lens.formula);
-        let predicted = predicted.map(|(refraction, formula)| {
-            format!("{} by {}", diopters(refraction), formula.name())
-        });
+        let predicted = predicted
+            .map(|(refraction, formula)| format!("{} by {}", diopters(refraction), formula.name()));
         let range = results.planned.as_ref().map(|spread| {
             let [low, high] = spread.interval_95_d.map(diopters);
             format!("{low} to {high}")
@@ -176,14 +175,14 @@ fn sulcus_powers(power: &SulcusResult) -> Vec<String> {
     let bag = Diopters::new(power.bag_power_d);
     let mut lines = Vec::new();
     if power.stepwise_d.is_some() {
-        lines.push(format!("stepwise rule {}", stepwise(bag).in_words(bag)));
+        lines.push(format!("stepwise rule: {}", stepwise(bag).in_words(bag)));
     }
     if let Some(five_percent) = power.five_percent_d {
-        lines.push(format!("minus 5 % {}", diopters(five_percent)));
+        lines.push(format!("minus 5 %: {}", diopters(five_percent)));
     }
     let vergence = power.vergence_d.map(diopters);
     let vergence = vergence.or_else(|| power.vergence_refusal.clone());
-    lines.push(format!("by vergence {}", stated(vergence)));
+    lines.push(format!("by vergence: {}", stated(vergence)));
     lines
 }
 

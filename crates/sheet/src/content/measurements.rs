@@ -13,7 +13,11 @@ impl Subject<'_> {
     pub(super) fn measurements(self) -> Measurements {
         let eye = self.draft.eyes.get(self.side);
         let mut rows = Rows::default();
-        rows.add("Axial length", eye.axial_length.as_ref(), ToString::to_string);
+        rows.add(
+            "Axial length",
+            eye.axial_length.as_ref(),
+            ToString::to_string,
+        );
         add_keratometry(&mut rows, eye);
         let depth_name = match eye.chamber_depth.as_ref().map(|depth| depth.value.start) {
             Some(DepthStart::Epithelium) => "ACD from epithelium",
@@ -23,21 +27,51 @@ impl Subject<'_> {
         rows.add(depth_name, eye.chamber_depth.as_ref(), |depth| {
             depth.depth.to_string()
         });
-        rows.add("Lens thickness", eye.lens_thickness.as_ref(), ToString::to_string);
-        rows.add("Corneal thickness", eye.corneal_thickness.as_ref(), ToString::to_string);
-        rows.add("Corneal diameter", eye.corneal_diameter.as_ref(), ToString::to_string);
-        rows.add("Posterior radius", eye.posterior_radius.as_ref(), ToString::to_string);
+        rows.add(
+            "Lens thickness",
+            eye.lens_thickness.as_ref(),
+            ToString::to_string,
+        );
+        rows.add(
+            "Corneal thickness",
+            eye.corneal_thickness.as_ref(),
+            ToString::to_string,
+        );
+        rows.add(
+            "Corneal diameter",
+            eye.corneal_diameter.as_ref(),
+            ToString::to_string,
+        );
+        rows.add(
+            "Posterior radius",
+            eye.posterior_radius.as_ref(),
+            ToString::to_string,
+        );
         rows.add(
             "Posterior astigmatism",
             eye.posterior_astigmatism.as_ref(),
-            |back| format!("{:.2} D @ {}", back.magnitude().diopters().d(), back.steep()),
+            |back| {
+                format!(
+                    "{:.2} D @ {}",
+                    back.magnitude().diopters().d(),
+                    back.steep()
+                )
+            },
         );
         rows.add("Dilated pupil", eye.pupil.as_ref(), ToString::to_string);
-        rows.add("Endothelial density", eye.endothelium.as_ref(), ToString::to_string);
+        rows.add(
+            "Endothelial density",
+            eye.endothelium.as_ref(),
+            ToString::to_string,
+        );
         add_derived(&mut rows, eye);
         Measurements {
             title: format!("Measurements of the {}", self.side),
-            missing: rows.missing.join("; ").to_lowercase().replace("(acd)", "(ACD)"),
+            missing: rows
+                .missing
+                .join("; ")
+                .to_lowercase()
+                .replace("(acd)", "(ACD)"),
             all: same_for_all(&rows.measured),
             rows: rows.measured,
         }

@@ -36,7 +36,11 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
         ("the model of the lens", &mut lens.model, Some(SHORT)),
     ];
     for other in &mut lens.others {
-        texts.push(("the name of a lens that lies ready", &mut other.name, Some(2 * SHORT)));
+        texts.push((
+            "the name of a lens that lies ready",
+            &mut other.name,
+            Some(2 * SHORT),
+        ));
     }
     if let Some(signed) = signed {
         texts.push(("the name of who signed", &mut signed.by, Some(NAME)));
@@ -118,9 +122,18 @@ mod tests {
     #[test]
     fn only_words_without_an_end_are_given_places_to_break() {
         let name = "Wolfeschlegelsteinhausen, Ada";
-        assert_eq!(breakable(name, 24), "Wolfeschlege\u{200b}lsteinhausen\u{200b}, Ada");
-        assert_eq!(breakable("twenty-four letters exact", 24), "twenty-four letters exact");
+        assert_eq!(
+            breakable(name, 24),
+            "Wolfeschlege\u{200b}lsteinhausen\u{200b}, Ada"
+        );
+        assert_eq!(
+            breakable("twenty-four letters exact", 24),
+            "twenty-four letters exact"
+        );
         let long = breakable(&"x".repeat(30), 24);
-        assert_eq!(long, format!("{0}\u{200b}{0}\u{200b}xxxxxx", "x".repeat(12)));
+        assert_eq!(
+            long,
+            format!("{0}\u{200b}{0}\u{200b}xxxxxx", "x".repeat(12))
+        );
     }
 }

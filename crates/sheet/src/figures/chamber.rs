@@ -131,7 +131,9 @@ fn draw_cornea(canvas: &mut Canvas, section: &ChamberSection) {
 
 fn draw_lens(canvas: &mut Canvas, subject: Subject<'_>, section: &ChamberSection) {
     let plane = section.pupil_plane.mm();
-    let Some(back) = section.lens_back else { return };
+    let Some(back) = section.lens_back else {
+        return;
+    };
     let half_thickness = (back.mm() - plane) / 2.0;
     let center = [0.0, plane + half_thickness];
     canvas.area(
@@ -142,10 +144,16 @@ fn draw_lens(canvas: &mut Canvas, subject: Subject<'_>, section: &ChamberSection
     let Some(nucleus) = subject.draft.approach.nucleus else {
         return;
     };
-    let half = [nucleus.equatorial_radius().mm(), nucleus.axial_radius().mm()];
+    let half = [
+        nucleus.equatorial_radius().mm(),
+        nucleus.axial_radius().mm(),
+    ];
     canvas.area(&ellipse(center, half), 0.8, 205);
     let at = canvas.at(center);
-    canvas.figure.words.push(Words::new(at, "center", "nucleus"));
+    canvas
+        .figure
+        .words
+        .push(Words::new(at, "center", "nucleus"));
 }
 
 fn draw_iris(canvas: &mut Canvas, section: &ChamberSection) {
@@ -172,10 +180,7 @@ fn draw_limit(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers
     let depth = section.limit_mm(limit);
     let half = section.half_cornea_mm();
     let points = canvas.points(&[[-half, depth], [half, depth]]);
-    canvas
-        .figure
-        .shapes
-        .push(Shape::line(points, 1.0).dashed());
+    canvas.figure.shapes.push(Shape::line(points, 1.0).dashed());
 }
 
 /// Depth and limit on the left, aqueous and lens on the right.
@@ -189,10 +194,7 @@ fn label(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers, Dep
     measure(canvas, -beside, [start, plane]);
     measure(canvas, beside, [section.endothelium.mm(), plane]);
     let [left, middle] = canvas.at([-beside, f64::midpoint(start, plane)]);
-    let [right, aqueous] = canvas.at([
-        beside,
-        f64::midpoint(section.endothelium.mm(), plane),
-    ]);
+    let [right, aqueous] = canvas.at([beside, f64::midpoint(section.endothelium.mm(), plane)]);
     let [_, limit_line] = canvas.at([0.0, section.limit_mm(limit)]);
     let depth = section.depth_from(limit.1);
     // The limit's words keep clear of the depth's, whichever of the two is deeper.
@@ -200,7 +202,11 @@ fn label(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers, Dep
     canvas.figure.words.extend([
         Words::new([left - 4.0, middle - 4.0], "right", "depth"),
         Words::new([left - 4.0, middle + 4.5], "right", depth.to_string()).strong(7.0),
-        Words::new([left - 4.0, limit_at], "right", format!("limit {}", limit.0)),
+        Words::new(
+            [left - 4.0, limit_at],
+            "right",
+            format!("limit {}", limit.0),
+        ),
         Words::new([right + 4.0, aqueous - 4.0], "left", "aqueous"),
         Words::new(
             [right + 4.0, aqueous + 4.5],

@@ -28,20 +28,68 @@ fn signed_plan() -> SignedPlan {
 fn a_template_without_a_part_that_must_be_there_is_refused() {
     let plan = signed_plan();
     for (whole, instead, block) in [
-        ("typed(who.name, size: name-size, weight: \"bold\")", "[]", Block::Identity),
-        ("No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))", "", Block::Identity),
-        ("  bottom-edge: \"baseline\",\n  who.eye,", "  bottom-edge: \"baseline\",\n  [],", Block::Eye),
+        (
+            "typed(who.name, size: name-size, weight: \"bold\")",
+            "[]",
+            Block::Identity,
+        ),
+        (
+            "No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))",
+            "",
+            Block::Identity,
+        ),
+        (
+            "  bottom-edge: \"baseline\",\n  who.eye,",
+            "  bottom-edge: \"baseline\",\n  [],",
+            Block::Eye,
+        ),
         ("size: 42pt", "size: 20pt", Block::Eye),
-        ("number(lens.power, size: 38pt, weight: \"black\")", "[]", Block::Power),
-        ("number(lens.power, size: 38pt, weight: \"black\")", "text(fill: white, lens.power, size: 38pt)", Block::Power),
-        ("number(lens.power, size: 38pt, weight: \"black\")", "hide(number(lens.power, size: 38pt))", Block::Power),
-        ("number(lens.power, size: 38pt, weight: \"black\")", "number(lens.power.slice(1), size: 38pt)", Block::Power),
-        ("number(lens.power, size: 38pt, weight: \"black\")", "number(lens.power, size: 12pt)", Block::Power),
-        ("number(lens.axis, size: 17pt, weight: \"bold\")", "[]", Block::Cylinder),
-        ("typed(lens.name, size: 14pt, weight: \"bold\")", "[]", Block::Lens),
-        ("model #typed(lens.model, weight: \"bold\")", "", Block::Lens),
+        (
+            "number(lens.power, size: 38pt, weight: \"black\")",
+            "[]",
+            Block::Power,
+        ),
+        (
+            "number(lens.power, size: 38pt, weight: \"black\")",
+            "text(fill: white, lens.power, size: 38pt)",
+            Block::Power,
+        ),
+        (
+            "number(lens.power, size: 38pt, weight: \"black\")",
+            "hide(number(lens.power, size: 38pt))",
+            Block::Power,
+        ),
+        (
+            "number(lens.power, size: 38pt, weight: \"black\")",
+            "number(lens.power.slice(1), size: 38pt)",
+            Block::Power,
+        ),
+        (
+            "number(lens.power, size: 38pt, weight: \"black\")",
+            "number(lens.power, size: 12pt)",
+            Block::Power,
+        ),
+        (
+            "number(lens.axis, size: 17pt, weight: \"bold\")",
+            "[]",
+            Block::Cylinder,
+        ),
+        (
+            "typed(lens.name, size: 14pt, weight: \"bold\")",
+            "[]",
+            Block::Lens,
+        ),
+        (
+            "model #typed(lens.model, weight: \"bold\")",
+            "",
+            Block::Lens,
+        ),
         ("sits in the *#lens.site*", "", Block::Lens),
-        ("*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")", "", Block::Overrides),
+        (
+            "*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
+            "",
+            Block::Overrides,
+        ),
         ("  footer: foot,", "  footer: none,", Block::Foot),
         ("Fingerprint #signed.fingerprint", "", Block::Foot),
     ] {
@@ -67,7 +115,10 @@ fn a_plan_of_another_eye_is_refused() {
     let plan = signed_plan();
     let mut draft = plan.draft().clone();
     let computed = Plan::of(&draft, Limits::shipped()).unwrap();
-    draft.operation.eye = draft.operation.eye.map(millrace_core::biometry::Side::other);
+    draft.operation.eye = draft
+        .operation
+        .eye
+        .map(millrace_core::biometry::Side::other);
     let template = Template::shipped();
     let setting = Setting {
         paper: Paper::A4,

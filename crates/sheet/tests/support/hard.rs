@@ -7,8 +7,14 @@ use super::{case, reasoned};
 
 /// A name, and what makes it hard.
 pub const NAMES: [(&str, &str); 11] = [
-    ("two-first-names", "van der Straeten-Okpara, Anna-Lena Josephine Wilhelmina"),
-    ("long", "Wolfeschlegelsteinhausenbergerdorff-Featherstonehaugh, Maximiliane Theodora Euphrosyne Adelheid Konstanze von und zu Ebe"),
+    (
+        "two-first-names",
+        "van der Straeten-Okpara, Anna-Lena Josephine Wilhelmina",
+    ),
+    (
+        "long",
+        "Wolfeschlegelsteinhausenbergerdorff-Featherstonehaugh, Maximiliane Theodora Euphrosyne Adelheid Konstanze von und zu Ebe",
+    ),
     ("devanagari", "राजेश्वरी श्रीवास्तव"),
     ("arabic", "مريم عبد الرحمن الخطيب"),
     ("hebrew", "שרה בן־דוד"),
@@ -29,12 +35,28 @@ pub fn named(name: &str) -> Draft {
 
 /// Everything theatre could be told.
 pub fn full_theatre(mut draft: Draft) -> Draft {
-    let texts = |list: &[&str]| list.iter().map(|text| (*text).to_owned()).collect::<Vec<_>>();
+    let texts = |list: &[&str]| {
+        list.iter()
+            .map(|text| (*text).to_owned())
+            .collect::<Vec<_>>()
+    };
     draft.theatre.viscoelastic = Some("dispersive, then cohesive".to_owned());
-    draft.theatre.technique = texts(&["stain the capsule", "hydrodissection", "divide and conquer", "wound hydrated, one suture if it leaks"]);
-    draft.theatre.in_room = texts(&["capsular tension ring 12/10 mm", "trypan blue", "iris hooks ×5"]);
+    draft.theatre.technique = texts(&[
+        "stain the capsule",
+        "hydrodissection",
+        "divide and conquer",
+        "wound hydrated, one suture if it leaks",
+    ]);
+    draft.theatre.in_room = texts(&[
+        "capsular tension ring 12/10 mm",
+        "trypan blue",
+        "iris hooks ×5",
+    ]);
     draft.theatre.allergies = Some(Told::These(texts(&["latex", "povidone-iodine"])));
-    draft.theatre.medicines = Some(Told::These(texts(&["tamsulosin until 2025", "warfarin, INR 2.4 on 1 Dec"])));
+    draft.theatre.medicines = Some(Told::These(texts(&[
+        "tamsulosin until 2025",
+        "warfarin, INR 2.4 on 1 Dec",
+    ])));
     draft
 }
 
@@ -42,7 +64,10 @@ pub fn full_theatre(mut draft: Draft) -> Draft {
 pub fn toric_and_hard() -> Draft {
     let mut draft = full_theatre(case("astigmatic-eye"));
     let hard = case("hard-and-shallow");
-    let (from, to) = (hard.eyes.get(hard.operation.eye.unwrap()), draft.operation.eye.unwrap());
+    let (from, to) = (
+        hard.eyes.get(hard.operation.eye.unwrap()),
+        draft.operation.eye.unwrap(),
+    );
     let eye = draft.eyes.get_mut(to);
     eye.chamber_depth = from.chamber_depth.clone();
     eye.state.nucleus = from.state.nucleus;
@@ -58,14 +83,26 @@ pub fn thirty_findings() -> Draft {
     let side = draft.operation.eye.unwrap();
     let state = &mut draft.eyes.get_mut(side).state;
     for sign in [
-        &mut state.dense_cataract, &mut state.white_cataract, &mut state.brunescent, &mut state.posterior_polar,
-        &mut state.capsule_plaque, &mut state.pseudoexfoliation, &mut state.phacodonesis, &mut state.guttata,
-        &mut state.corneal_scarring, &mut state.keratoplasty_likely, &mut state.previous_vitrectomy, &mut state.other_difficulty,
+        &mut state.dense_cataract,
+        &mut state.white_cataract,
+        &mut state.brunescent,
+        &mut state.posterior_polar,
+        &mut state.capsule_plaque,
+        &mut state.pseudoexfoliation,
+        &mut state.phacodonesis,
+        &mut state.guttata,
+        &mut state.corneal_scarring,
+        &mut state.keratoplasty_likely,
+        &mut state.previous_vitrectomy,
+        &mut state.other_difficulty,
     ] {
         *sign = Some(true);
     }
     state.silicone_oil = Some(SiliconeOil::Absent);
     state.corneal_surgery = Some(CornealSurgery::Absent);
     draft.patient.alpha_blocker = Some(true);
-    reasoned(&draft, "Seen and weighed with the patient on two visits; the alternatives were explained, with their risks, and this was chosen.")
+    reasoned(
+        &draft,
+        "Seen and weighed with the patient on two visits; the alternatives were explained, with their risks, and this was chosen.",
+    )
 }

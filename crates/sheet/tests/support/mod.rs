@@ -1,5 +1,12 @@
 //! Cases for sheets, and what tests look at them with.
-#![allow(dead_code, unreachable_pub, missing_docs, clippy::unwrap_used, clippy::missing_panics_doc, reason = "each test takes what it needs")]
+#![allow(
+    dead_code,
+    unreachable_pub,
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::missing_panics_doc,
+    reason = "each test takes what it needs"
+)]
 
 use std::path::{Path, PathBuf};
 
@@ -25,24 +32,36 @@ pub fn cases() -> Vec<(String, Draft)> {
         .into_iter()
         .map(|path| {
             let draft = case_file::read(&std::fs::read_to_string(&path).unwrap()).unwrap();
-            (path.file_stem().unwrap().to_str().unwrap().to_owned(), draft)
+            (
+                path.file_stem().unwrap().to_str().unwrap().to_owned(),
+                draft,
+            )
         })
         .collect()
 }
 
 pub fn case(name: &str) -> Draft {
-    cases().into_iter().find(|(known, _)| known == name).unwrap().1
+    cases()
+        .into_iter()
+        .find(|(known, _)| known == name)
+        .unwrap()
+        .1
 }
 
 /// The draft with a reason for every open Review finding.
 pub fn reasoned(draft: &Draft, reason: &str) -> Draft {
     let mut draft = draft.clone();
     let plan = Plan::of(&draft, Limits::shipped()).unwrap();
-    for evaluated in plan.findings(Severity::Review).filter(|found| found.is_open()) {
+    for evaluated in plan
+        .findings(Severity::Review)
+        .filter(|found| found.is_open())
+    {
         let Verdict::Finding(finding) = &evaluated.verdict else {
             unreachable!()
         };
-        draft.reasons.retain(|known| known.rule != evaluated.rule.id);
+        draft
+            .reasons
+            .retain(|known| known.rule != evaluated.rule.id);
         draft.reasons.push(RecordedReason {
             rule: evaluated.rule.id.to_owned(),
             measured: finding.measured.clone(),
@@ -59,12 +78,18 @@ pub fn reasoned(draft: &Draft, reason: &str) -> Draft {
 
 /// Signed as sheet 41, which supersedes 38.
 pub fn signed(draft: &Draft) -> Result<SignedPlan, Vec<Obstacle>> {
-    let draft = reasoned(draft, "Measured again on the other device; discussed with the patient");
+    let draft = reasoned(
+        draft,
+        "Measured again on the other device; discussed with the patient",
+    );
     let signature = Signature {
         name: SIGNER.to_owned(),
         role: "consultant surgeon".to_owned(),
         at: "2026-12-01T16:40:00Z".parse().unwrap(),
-        consented_target: draft.lens.consented_target.unwrap_or(millrace_core::quantity::HundredthDiopters::new(0)),
+        consented_target: draft
+            .lens
+            .consented_target
+            .unwrap_or(millrace_core::quantity::HundredthDiopters::new(0)),
     };
     sign(
         ToSign {

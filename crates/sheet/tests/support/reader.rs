@@ -11,7 +11,11 @@ type Letters = BTreeMap<u32, String>;
 /// Text of each page, in the order of painting.
 pub fn pages(pdf: &[u8]) -> Vec<String> {
     let document = Document::load_mem(pdf).unwrap();
-    document.get_pages().values().map(|page| page_text(&document, *page)).collect()
+    document
+        .get_pages()
+        .values()
+        .map(|page| page_text(&document, *page))
+        .collect()
 }
 
 fn page_text(document: &Document, page: ObjectId) -> String {
@@ -22,8 +26,14 @@ fn page_text(document: &Document, page: ObjectId) -> String {
         .map(|(name, font)| {
             let stream = font.get(b"ToUnicode").unwrap().as_reference().unwrap();
             let stream = document.get_object(stream).unwrap().as_stream().unwrap();
-            let table = stream.decompressed_content().unwrap_or_else(|_| stream.content.clone());
-            let bytes = if font.get(b"Subtype").unwrap().as_name().unwrap() == b"Type0" { 2 } else { 1 };
+            let table = stream
+                .decompressed_content()
+                .unwrap_or_else(|_| stream.content.clone());
+            let bytes = if font.get(b"Subtype").unwrap().as_name().unwrap() == b"Type0" {
+                2
+            } else {
+                1
+            };
             (name, (bytes, letters(&String::from_utf8(table).unwrap())))
         })
         .collect();
@@ -36,9 +46,10 @@ fn page_text(document: &Document, page: ObjectId) -> String {
         match operation.operator.as_str() {
             "BDC" | "BMC" => {
                 depth += 1;
-                let actual = operation.operands.get(1).and_then(|properties| {
-                    properties.as_dict().ok()?.get(b"ActualText").ok()
-                });
+                let actual = operation
+                    .operands
+                    .get(1)
+                    .and_then(|properties| properties.as_dict().ok()?.get(b"ActualText").ok());
                 if let (Some(actual), None) = (actual, hidden) {
                     text.push_str(&text_string(actual));
                     hidden = Some(depth);
@@ -68,7 +79,9 @@ fn show(operand: &Object, bytes: usize, table: &Letters, text: &mut String) {
         Object::Array(parts) => parts.iter().for_each(|part| show(part, bytes, table, text)),
         Object::String(codes, _) => {
             for code in codes.chunks(bytes) {
-                let code = code.iter().fold(0, |code, byte| code << 8 | u32::from(*byte));
+                let code = code
+                    .iter()
+                    .fold(0, |code, byte| code << 8 | u32::from(*byte));
                 // A glyph that continues the one before has no letters of its own.
                 text.push_str(table.get(&code).map_or("", String::as_str));
             }
@@ -88,7 +101,10 @@ fn text_string(object: &Object) -> String {
 }
 
 fn utf16(bytes: &[u8]) -> String {
-    let units: Vec<u16> = bytes.chunks(2).map(|pair| u16::from(pair[0]) << 8 | u16::from(pair[1])).collect();
+    let units: Vec<u16> = bytes
+        .chunks(2)
+        .map(|pair| u16::from(pair[0]) << 8 | u16::from(pair[1]))
+        .collect();
     String::from_utf16(&units).unwrap()
 }
 
@@ -98,7 +114,11 @@ fn letters(table: &str) -> Letters {
     for (kind, end) in [("beginbfchar", "endbfchar"), ("beginbfrange", "endbfrange")] {
         for block in table.split(kind).skip(1) {
             let block = block.split(end).next().unwrap();
-            let numbers: Vec<&str> = block.split('<').skip(1).map(|part| part.split('>').next().unwrap()).collect();
+            let numbers: Vec<&str> = block
+                .split('<')
+                .skip(1)
+                .map(|part| part.split('>').next().unwrap())
+                .collect();
             let code = |text: &str| u32::from_str_radix(text, 16).unwrap();
             let word = |text: &str| {
                 let bytes: Vec<u8> = (0..text.len() / 2)
@@ -111,7 +131,10 @@ fn letters(table: &str) -> Letters {
                     found.insert(code(pair[0]), word(pair[1]));
                 }
             } else {
-                assert!(numbers.is_empty(), "a table with ranges: teach the reader to read them");
+                assert!(
+                    numbers.is_empty(),
+                    "a table with ranges: teach the reader to read them"
+                );
             }
         }
     }
