@@ -22,6 +22,7 @@ mod pieces;
 mod population;
 mod properties;
 mod schematic_eyes;
+mod signing;
 mod support;
 mod thick_lens;
 mod tidy;

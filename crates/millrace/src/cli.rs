@@ -58,6 +58,11 @@ pub(crate) enum Command {
     ///
     /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed.
     Register(RegisterArguments),
+    /// Tells whether a sheet is the current one, by its fingerprint or the content of its QR code.
+    ///
+    /// It answers current, superseded by sheet N, changed since, or unknown. Exit status: 0 current;
+    /// 1 any other answer; 2 the fingerprint was misread or the register could not be.
+    Verify(VerifyArguments),
     /// Prints the formula reference: equation, source, standing, validity.
     Formulas(ReferenceArguments),
     /// Prints the rule reference: what each checks, why, its limits and sources.
@@ -77,7 +82,16 @@ pub(crate) enum Command {
 #[derive(Args)]
 pub(crate) struct PlanArguments {
     /// Case file (RON).
-    pub(crate) case: PathBuf,
+    #[arg(required_unless_present = "recompute")]
+    pub(crate) case: Option<PathBuf>,
+    /// Computes a signed plan again and shows every result that would differ today.
+    ///
+    /// Exit status: 0 none differs; 1 some do; 2 refused.
+    #[arg(long, value_name = "SHEET", conflicts_with_all = ["case", "limits"])]
+    pub(crate) recompute: Option<u32>,
+    /// The register that holds the sheet, instead of the one in your directory for data.
+    #[arg(long, value_name = "PATH", requires = "recompute")]
+    pub(crate) register: Option<PathBuf>,
     /// How the plan is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
@@ -115,6 +129,20 @@ pub(crate) struct SimulateArguments {
     /// Columns of text to print in, instead of the width of the terminal.
     #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
     pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct VerifyArguments {
+    /// Fingerprint from the foot of the sheet, with or without hyphens and spaces, or the content of
+    /// its QR code.
+    #[arg(required = true, value_name = "FINGERPRINT")]
+    pub(crate) fingerprint: Vec<String>,
+    /// The register, instead of the one in your directory for data.
+    #[arg(long, value_name = "PATH")]
+    pub(crate) register: Option<PathBuf>,
+    /// How the answer is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
 }
 
 #[derive(Args)]

@@ -6,7 +6,8 @@ use std::path::{Path, PathBuf};
 use millrace_core::case_file::CaseFileError;
 use millrace_core::limits::{LimitError, Limits};
 use millrace_core::plan::PlanRefused;
-use millrace_register::{RegisterError, SaveError};
+use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
+use millrace_register::{RegisterError, SaveError, SignError};
 
 /// A failure, as it is told to the user; the path stands last.
 #[derive(Debug, thiserror::Error)]
@@ -60,6 +61,19 @@ pub(crate) enum Failure {
     OneFile { files: usize },
     #[error("the system does not tell who you are: name yourself with --who")]
     Nobody,
+    #[error("no case file was named")]
+    NoCase,
+    #[error("sheets are numbered from 1")]
+    NoSheet,
+    #[error("{0}")]
+    Fingerprint(FingerprintError),
+    #[error("{0}")]
+    Sign(#[from] SignError),
+    #[error("sheet {number} cannot be computed again: {error}")]
+    Recompute {
+        number: SheetNumber,
+        error: Box<CannotRecompute>,
+    },
     #[error("this system has no place for a register: name one with --register")]
     NoPlace,
 }

@@ -12,10 +12,12 @@ mod page;
 mod plan;
 mod plan_json;
 mod plan_text;
+mod recompute;
 mod reference;
 mod register;
 mod simulate;
 mod tabulate;
+mod verify;
 mod window;
 
 use std::io::Write as _;
@@ -58,6 +60,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
         Command::Register(arguments) => register::run(&arguments),
+        Command::Verify(arguments) => verify::run(&arguments),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

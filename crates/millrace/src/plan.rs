@@ -8,10 +8,14 @@ use millrace_core::plan::Plan;
 
 use crate::cli::{Format, PlanArguments};
 use crate::failure::{Failure, read_limits, read_text};
-use crate::{STOPPED, page, plan_json, plan_text};
+use crate::{STOPPED, page, plan_json, plan_text, recompute};
 
 pub(crate) fn run(arguments: &PlanArguments) -> Result<ExitCode, Failure> {
-    let path = &arguments.case;
+    let path = match (&arguments.case, arguments.recompute) {
+        (_, Some(number)) => return recompute::run(number, arguments),
+        (Some(path), None) => path,
+        (None, None) => return Err(Failure::NoCase),
+    };
     let text = read_text(path)?;
     let draft = case_file::read(&text).map_err(|error| Failure::Case {
         path: path.clone(),

@@ -96,7 +96,7 @@ fn what_is_imported_is_listed_exported_and_checked() {
     }
     let check = place.run(&["check"]);
     let expected = format!(
-        "Everything is as it was saved.\n3 cases, 3 revisions read: {}\n",
+        "Everything is as it was saved.\n3 cases, 3 revisions, 0 sheets read: {}\n",
         place.usual().display()
     );
     assert_eq!((check.code, check.out), (0, expected));

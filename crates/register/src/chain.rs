@@ -4,6 +4,8 @@ use sha2::{Digest as _, Sha256};
 
 use crate::entry::RevisionHash;
 
+/// The same for signed plans.
+const SHEET_PURPOSE: &[u8] = b"millrace sheet 1";
 /// Tells these hashes from any other program's, and version 1 from a later way of counting.
 const PURPOSE: &[u8] = b"millrace revision 1";
 
@@ -26,8 +28,7 @@ impl Link<'_> {
     /// SHA-256 over purpose, previous hash, case, number, time, person, program and body, each
     /// behind its length in bytes (8, big-endian), so that no two lists of fields read alike.
     pub(crate) fn hash(&self) -> RevisionHash {
-        let mut hasher = Sha256::new();
-        for field in [
+        hash_fields(&[
             PURPOSE,
             &self.previous.0,
             self.case.as_bytes(),
@@ -36,13 +37,46 @@ impl Link<'_> {
             self.saved_by.as_bytes(),
             self.program.as_bytes(),
             self.body.as_bytes(),
-        ] {
-            let length = u64::try_from(field.len()).unwrap_or(u64::MAX);
-            hasher.update(length.to_be_bytes());
-            hasher.update(field);
-        }
-        RevisionHash(hasher.finalize().into())
+        ])
     }
+}
+
+/// What the hash of a sheet covers.
+pub(crate) struct SheetLink<'a> {
+    /// Hash of the sheet before, over all cases; zeros before the first.
+    pub(crate) previous: RevisionHash,
+    pub(crate) number: u32,
+    pub(crate) case: &'a str,
+    pub(crate) revision: u32,
+    /// Hash of the revision that was signed.
+    pub(crate) saved: RevisionHash,
+    pub(crate) body: &'a str,
+}
+
+impl SheetLink<'_> {
+    /// SHA-256 over purpose, previous hash, number, case, revision, its hash, and body, each behind its
+    /// length.
+    pub(crate) fn hash(&self) -> RevisionHash {
+        hash_fields(&[
+            SHEET_PURPOSE,
+            &self.previous.0,
+            self.number.to_string().as_bytes(),
+            self.case.as_bytes(),
+            self.revision.to_string().as_bytes(),
+            &self.saved.0,
+            self.body.as_bytes(),
+        ])
+    }
+}
+
+fn hash_fields(fields: &[&[u8]]) -> RevisionHash {
+    let mut hasher = Sha256::new();
+    for field in fields {
+        let length = u64::try_from(field.len()).unwrap_or(u64::MAX);
+        hasher.update(length.to_be_bytes());
+        hasher.update(field);
+    }
+    RevisionHash(hasher.finalize().into())
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Whether everything in the register is what was saved.
 
 mod report;
+mod sheets;
 
 use core::ops::ControlFlow;
 use std::collections::BTreeMap;
@@ -59,6 +60,8 @@ impl Register {
         let done = check.structure(&reading);
         check.note(done, CheckProblem::File)?;
         let done = check.revisions(&reading, report);
+        check.note(done, CheckProblem::File)?;
+        let done = check.sheets(&reading);
         check.note(done, CheckProblem::File)?;
         Ok(check.report)
     }

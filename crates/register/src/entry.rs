@@ -6,6 +6,7 @@ use jiff::Timestamp;
 use jiff::civil::Date;
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
+use millrace_core::signing::SheetNumber;
 
 use crate::case_id::CaseId;
 
@@ -75,8 +76,10 @@ pub struct CaseEntry {
     pub saved_at: Timestamp,
     /// By whom.
     pub saved_by: String,
-    /// How far the case has come.
+    /// How far the case has come; signed if its newest revision is.
     pub state: State,
+    /// Its newest sheet; the case was changed since, unless it is signed.
+    pub sheet: Option<SheetNumber>,
     /// The operated eye.
     pub eye: Option<Side>,
     /// The planned day.

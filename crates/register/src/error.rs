@@ -6,11 +6,13 @@ use std::path::{Path, PathBuf};
 
 use millrace_core::case::HiddenCharacter;
 use millrace_core::case_file::CaseFileError;
+use millrace_core::signing::{Obstacle, SheetNumber};
 use rusqlite::ErrorCode;
 use rusqlite::ffi;
 
 use crate::case_id::CaseId;
 use crate::entry::Revision;
+use crate::sheet::SheetEntry;
 
 /// Why a register could not do what was asked. What was saved before is untouched.
 #[derive(Debug, thiserror::Error)]
@@ -122,6 +124,14 @@ pub enum Fault {
         /// Newest number.
         newest: u32,
     },
+    /// A sheet the register does not have.
+    #[error("the register has no sheet {asked}; {}", newest_sheet(*newest))]
+    NoSuchSheet {
+        /// Number asked for.
+        asked: SheetNumber,
+        /// Newest number.
+        newest: Option<SheetNumber>,
+    },
     /// Nobody is named as the one who saves.
     #[error("nobody is named as the person who saves; nothing was saved")]
     Nobody,
@@ -161,6 +171,51 @@ impl fmt::Display for Problem {
 fn list(cases: &[CaseId]) -> String {
     let names: Vec<_> = cases.iter().map(|case| case.short()).collect();
     names.join(", ")
+}
+
+fn newest_sheet(newest: Option<SheetNumber>) -> String {
+    newest.map_or_else(
+        || "none was signed yet".to_owned(),
+        |newest| format!("its newest is {newest}"),
+    )
+}
+
+/// Why nothing was signed.
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum SignError {
+    /// Somebody saved the case meanwhile.
+    #[error(
+        "the case was changed meanwhile: revision {} by {} at {}; nothing was signed",
+        theirs.entry.number, theirs.entry.saved_by, theirs.entry.saved_at
+    )]
+    Conflict {
+        /// The newest revision.
+        theirs: Box<Revision>,
+    },
+    /// This revision is signed.
+    #[error(
+        "the case is signed as it stands: sheet {} by {} at {}; nothing was signed",
+        sheet.number, sheet.signed_by, sheet.signed_at
+    )]
+    AlreadySigned {
+        /// Its sheet.
+        sheet: Box<SheetEntry>,
+    },
+    /// Something stands against it.
+    #[error("the plan cannot be signed; {}", obstacles_in_words(obstacles))]
+    Obstacles {
+        /// Everything that does.
+        obstacles: Vec<Obstacle>,
+    },
+    /// The register itself.
+    #[error(transparent)]
+    Register(#[from] RegisterError),
+}
+
+fn obstacles_in_words(obstacles: &[Obstacle]) -> String {
+    let words: Vec<_> = obstacles.iter().map(ToString::to_string).collect();
+    words.join("; ")
 }
 
 /// Why nothing was saved.

@@ -5,7 +5,7 @@
 //! argument ([`Stamp`]). Nobody else in Millrace knows SQL.
 //!
 //! [`Register::open`] → [`Register::save`] → [`Register::load`], [`Register::list`],
-//! [`Register::search`], [`Register::history`] → [`Register::check`], [`Register::backup`].
+//! [`Register::search`], [`Register::history`] → [`Register::sign`], [`Register::verify`] → [`Register::check`], [`Register::backup`].
 
 mod backup;
 mod case_id;
@@ -20,13 +20,15 @@ mod open;
 mod read;
 mod save;
 mod schema;
+mod sheet;
 mod stamp;
 
 pub use backup::Pages;
 pub use case_id::{CaseId, NotACaseId};
 pub use check::{CheckProblem, CheckReport, Checked};
 pub use entry::{CaseEntry, Revision, RevisionEntry, RevisionHash, Sequence};
-pub use error::{Fault, Problem, RegisterError, SaveError};
+pub use error::{Fault, Problem, RegisterError, SaveError, SignError};
 pub use list::Window;
 pub use open::Register;
+pub use sheet::{Sheet, SheetEntry, SheetStanding, Signing};
 pub use stamp::Stamp;

@@ -1,6 +1,7 @@
 //! The theatre list: cases by planned day and name, found by name or number, changed elsewhere.
 
 use jiff::civil::Date;
+use millrace_core::case::State;
 use rusqlite::{Row, params};
 
 use crate::entry::{CaseEntry, Sequence};
@@ -8,6 +9,7 @@ use crate::error::{Fault, RegisterError};
 use crate::fold::query;
 use crate::open::Register;
 use crate::read::{eye_of, parsed};
+use crate::sheet::sheet_number;
 
 /// Part of a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -28,7 +30,9 @@ impl Window {
 
 const COLUMNS: &str = "current.case_id, current.revision, current.sequence, current.saved_at, \
      current.saved_by, current.state, current.eye, current.operation_date, current.name, \
-     current.number, current.birth_date";
+     current.number, current.birth_date, \
+     (SELECT number FROM sheet WHERE case_id = current.case_id ORDER BY number DESC LIMIT 1), \
+     (SELECT revision FROM sheet WHERE case_id = current.case_id ORDER BY number DESC LIMIT 1)";
 /// Cases without a planned day stand last.
 const ORDER: &str = "current.operation_date IS NULL, current.operation_date, \
      current.name_folded, current.case_key";
@@ -171,13 +175,21 @@ fn case_entry(row: &Row<'_>) -> Result<CaseEntry, Fault> {
         text.as_deref().map(parsed).transpose()
     };
     let eye: Option<String> = row.get(6)?;
+    let revision = row.get(1)?;
+    let sheet: Option<u32> = row.get(11)?;
+    let signed: Option<u32> = row.get(12)?;
     Ok(CaseEntry {
         case: parsed(&row.get::<_, String>(0)?)?,
-        revision: row.get(1)?,
+        revision,
         sequence: Sequence(row.get(2)?),
         saved_at: parsed(&row.get::<_, String>(3)?)?,
         saved_by: row.get(4)?,
-        state: parsed(&row.get::<_, String>(5)?)?,
+        state: if signed == Some(revision) {
+            State::Signed
+        } else {
+            parsed(&row.get::<_, String>(5)?)?
+        },
+        sheet: sheet.map(sheet_number).transpose()?,
         eye: eye.as_deref().map(eye_of).transpose()?,
         operation_date: date(7)?,
         name: row.get(8)?,

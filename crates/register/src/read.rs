@@ -26,7 +26,7 @@ impl Register {
     ///
     /// [`Fault::NoSuchCase`]; [`Fault::Damaged`] if it is not what was saved.
     pub fn load(&self, case: CaseId) -> Result<Revision, RegisterError> {
-        self.newest(case)
+        newest(&self.connection, case)
             .and_then(|newest| load(&self.connection, case, newest))
             .map_err(Fault::at(&self.path))
     }
@@ -38,7 +38,7 @@ impl Register {
     /// [`Fault::NoSuchCase`], [`Fault::NoSuchRevision`]; [`Fault::Damaged`] if it is not what was
     /// saved.
     pub fn load_revision(&self, case: CaseId, number: u32) -> Result<Revision, RegisterError> {
-        self.newest(case)
+        newest(&self.connection, case)
             .and_then(|newest| {
                 if number < 1 || newest < number {
                     let asked = number;
@@ -66,14 +66,6 @@ impl Register {
     /// [`Fault::NoSuchCase`]; [`Fault::ManyCases`] if more than one fits.
     pub fn find(&self, typed: &str) -> Result<CaseId, RegisterError> {
         self.find_one(typed).map_err(Fault::at(&self.path))
-    }
-
-    fn newest(&self, case: CaseId) -> Result<u32, Fault> {
-        let mut statement = self
-            .connection
-            .prepare_cached("SELECT max(number) FROM revision WHERE case_id = ?1")?;
-        let newest: Option<u32> = statement.query_row([case.to_string()], |row| row.get(0))?;
-        newest.ok_or(Fault::NoSuchCase)
     }
 
     fn history_of(&self, case: CaseId) -> Result<Vec<RevisionEntry>, Fault> {
@@ -125,6 +117,14 @@ impl Register {
     }
 }
 
+/// Number of the newest revision of a case.
+pub(crate) fn newest(connection: &Connection, case: CaseId) -> Result<u32, Fault> {
+    let mut statement =
+        connection.prepare_cached("SELECT max(number) FROM revision WHERE case_id = ?1")?;
+    let newest: Option<u32> = statement.query_row([case.to_string()], |row| row.get(0))?;
+    newest.ok_or(Fault::NoSuchCase)
+}
+
 fn texts(connection: &Connection, query: &str, typed: &str) -> Result<Vec<String>, Fault> {
     let mut statement = connection.prepare_cached(query)?;
     let limit = u32::try_from(NAMED).unwrap_or(u32::MAX);
@@ -134,7 +134,7 @@ fn texts(connection: &Connection, query: &str, typed: &str) -> Result<Vec<String
 
 /// Reads one revision and holds it against its hash, so that a plan is never made from numbers that
 /// a failing drive has changed.
-fn load(connection: &Connection, case: CaseId, number: u32) -> Result<Revision, Fault> {
+pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result<Revision, Fault> {
     let mut statement = connection.prepare_cached(&format!(
         "SELECT {ENTRY}, body FROM revision WHERE case_id = ?1 AND number = ?2"
     ))?;

@@ -114,7 +114,10 @@ enum Saved {
 }
 
 /// Takes the right to write first: what is read afterwards holds until the commit.
-fn begin(connection: &mut rusqlite::Connection, schema: i64) -> Result<Transaction<'_>, Fault> {
+pub(crate) fn begin(
+    connection: &mut rusqlite::Connection,
+    schema: i64,
+) -> Result<Transaction<'_>, Fault> {
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
     schema::still_known(&transaction, schema)?;
     Ok(transaction)

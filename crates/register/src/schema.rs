@@ -8,7 +8,10 @@ use crate::error::Fault;
 const APPLICATION_ID: i32 = 0x4d69_6c6c;
 
 /// From nothing to schema 1, from 1 to 2, and so on. Only ever added to.
-pub(crate) const MIGRATIONS: &[&str] = &[include_str!("schema/0001.sql")];
+pub(crate) const MIGRATIONS: &[&str] = &[
+    include_str!("schema/0001.sql"),
+    include_str!("schema/0002.sql"),
+];
 
 /// Newest schema of a list of migrations.
 pub(crate) fn newest(migrations: &[&str]) -> i64 {

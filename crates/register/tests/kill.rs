@@ -17,15 +17,13 @@
 mod support;
 
 use std::collections::BTreeMap;
-use std::io::{BufRead as _, BufReader, Write as _};
-use std::os::unix::process::ExitStatusExt as _;
+use std::io::Write as _;
 use std::path::Path;
-use std::process::{Command, Stdio};
 use std::time::Duration;
 
 use millrace_core::case::Draft;
 use millrace_register::{CaseId, Register};
-use support::{aimed_at, check, stamp};
+use support::{aimed_at, check, killing, stamp};
 
 /// Set for the child: the register it saves to.
 const CHILD: &str = "MILLRACE_SAVE_LOOP";
@@ -33,7 +31,6 @@ const THIS_TEST: &str = "nothing_acknowledged_is_lost_to_a_kill";
 /// Registers are begun anew after as many kills, so that their making is cut off too.
 const KILLS_PER_REGISTER: u32 = 12;
 const LONGEST_LIFE_MS: u32 = 120;
-const SIGKILL: i32 = 9;
 
 /// What a save of a case holds: every save another target, and now and then another name.
 fn draft(count: u32) -> Draft {
@@ -69,44 +66,15 @@ fn save_loop(path: &Path) -> ! {
     unreachable!("the loop ends with the process")
 }
 
-/// Runs the loop, kills it after a while, and returns what it acknowledged.
+/// What a child that was killed had acknowledged: case, revision, count.
 fn killed_after(path: &Path, life: Duration) -> Vec<(CaseId, u32, u32)> {
-    let mut child = Command::new(std::env::current_exe().unwrap())
-        .args(["--exact", THIS_TEST, "--nocapture"])
-        .env(CHILD, path)
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    let out = child.stdout.take().unwrap();
-    let reader = std::thread::spawn(move || {
-        // The last line may be cut off; only a whole one acknowledges. The harness may have begun the
-        // first.
-        let mut acknowledged = Vec::new();
-        let mut reader = BufReader::new(out);
-        let mut line = String::new();
-        while 0 < reader.read_line(&mut line).unwrap() {
-            if let Some((_, saved)) = line.split_once("saved ")
-                && let Some(saved) = saved.strip_suffix('\n')
-            {
-                let parts: Vec<_> = saved.split(' ').collect();
-                let number = |index: usize| parts[index].parse().unwrap();
-                acknowledged.push((parts[0].parse().unwrap(), number(1), number(2)));
-            }
-            line.clear();
-        }
-        acknowledged
+    let lines = killing::killed_after(THIS_TEST, (CHILD, path), "saved ", life);
+    let parts = lines.iter().map(|line| {
+        let parts: Vec<_> = line.split(' ').collect();
+        let number = |index: usize| parts[index].parse().unwrap();
+        (parts[0].parse().unwrap(), number(1), number(2))
     });
-    std::thread::sleep(life);
-    child.kill().unwrap();
-    let output = child.wait_with_output().unwrap();
-    assert_eq!(
-        output.status.signal(),
-        Some(SIGKILL),
-        "the child ended by itself: {}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    reader.join().unwrap()
+    parts.collect()
 }
 
 #[test]
@@ -114,10 +82,7 @@ fn nothing_acknowledged_is_lost_to_a_kill() {
     if let Some(path) = std::env::var_os(CHILD) {
         save_loop(Path::new(&path));
     }
-    let kills: u32 = match std::env::var("MILLRACE_KILLS") {
-        Ok(text) => text.parse().expect("MILLRACE_KILLS is a number"),
-        Err(_) => 60,
-    };
+    let kills = killing::asked_for(60);
     let (mut saves, mut before_the_first, mut unacknowledged) = (0, 0, 0);
     let mut done = 0;
     while done < kills {
@@ -125,10 +90,7 @@ fn nothing_acknowledged_is_lost_to_a_kill() {
         let path = directory.path().join("register.sqlite3");
         let mut acknowledged: BTreeMap<(CaseId, u32), u32> = BTreeMap::new();
         for _ in 0..KILLS_PER_REGISTER.min(kills - done) {
-            let mut random = [0; 4];
-            getrandom::fill(&mut random).unwrap();
-            let life = u32::from_le_bytes(random) % (LONGEST_LIFE_MS * 1_000);
-            let new = killed_after(&path, Duration::from_micros(life.into()));
+            let new = killed_after(&path, killing::random_life(LONGEST_LIFE_MS));
             done += 1;
             before_the_first += u32::from(new.is_empty());
             acknowledged.extend(

@@ -79,6 +79,7 @@ fn an_entry_shows_what_the_case_holds() {
             saved_at: stamp().at,
             saved_by: "A. Okafor".to_owned(),
             state: State::Planned,
+            sheet: None,
             eye: Some(Side::Right),
             operation_date: Some(date(2026, 12, 3)),
             name: Some("Okonjo, Adaeze".to_owned()),

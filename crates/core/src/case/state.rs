@@ -19,11 +19,13 @@ pub enum State {
     /// Measured; and target, lens, its power and the approach are chosen, for a toric lens cylinder
     /// and axis too.
     Planned,
+    /// The newest revision was signed. No draft tells this of itself: whoever keeps the sheets does.
+    Signed,
 }
 
 impl State {
     /// All, from the first to the last.
-    pub const ALL: [Self; 3] = [Self::Draft, Self::Measured, Self::Planned];
+    pub const ALL: [Self; 4] = [Self::Draft, Self::Measured, Self::Planned, Self::Signed];
 
     /// The state of a draft, from what it holds.
     ///
@@ -52,6 +54,7 @@ impl State {
             Self::Draft => "draft",
             Self::Measured => "measured",
             Self::Planned => "planned",
+            Self::Signed => "signed",
         }
     }
 }

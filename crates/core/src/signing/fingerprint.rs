@@ -16,7 +16,7 @@ pub struct Fingerprint([u8; 32]);
 
 /// The first 75 bits of a fingerprint, as people compare and type them.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct ShortFingerprint([u8; ShortFingerprint::VALUES]);
+pub struct ShortFingerprint([u8; Self::VALUES]);
 
 /// What stands on a sheet or in its QR code.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

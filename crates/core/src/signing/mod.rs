@@ -22,3 +22,6 @@ pub use recompute::{CannotRecompute, Difference, recompute};
 pub use results::Results;
 pub use signature::{SheetNumber, Signature};
 pub use signed_plan::{FrozenLimit, NotASignedPlan, SignedPlan, ToSign, sign};
+
+#[cfg(test)]
+mod tests;

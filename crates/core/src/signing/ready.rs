@@ -21,49 +21,38 @@ pub fn ready(draft: &Draft, plan: &Plan) -> Vec<Obstacle> {
     if draft.approach.approach.is_none() {
         found.push(Obstacle::NoApproach);
     }
-    // What was said above is not said again in the words of its rule.
-    let said = [
-        (
-            "ID-01",
-            found
-                .iter()
-                .any(|o| matches!(o, Obstacle::NoIdentifier { .. })),
-        ),
-        (
-            "ID-02",
-            found.iter().any(|o| {
-                matches!(
-                    o,
-                    Obstacle::NoTarget | Obstacle::NoConsent | Obstacle::ConsentDiffers { .. }
-                )
-            }),
-        ),
-        ("PW-01", found.iter().any(|o| is_of_the_lens(o))),
-        ("PW-04", found.iter().any(|o| is_of_the_lens(o))),
-        ("TO-07", found.contains(&Obstacle::NoCylinder)),
-        ("TO-10", found.contains(&Obstacle::NoCylinder)),
-    ];
-    let is_said = |rule: &str| said.contains(&(rule, true));
     let rules = plan
         .rules
         .iter()
-        .filter(|evaluated| !is_said(evaluated.rule.id));
-    found.extend(rules.filter_map(of_rule));
+        .filter(|evaluated| !is_said(evaluated, &found));
+    let of_rules: Vec<_> = rules.filter_map(of_rule).collect();
+    found.extend(of_rules);
     found
 }
 
-fn is_of_the_lens(obstacle: &Obstacle) -> bool {
-    matches!(
-        obstacle,
-        Obstacle::NoLens
-            | Obstacle::NoPower
-            | Obstacle::NoFormula
-            | Obstacle::NoTarget
-            | Obstacle::PowerNotMade { lens: PLANNED, .. }
-    )
-}
-
+/// What the lens to implant is called in an obstacle.
 const PLANNED: &str = "the lens to implant";
+
+/// Whether an obstacle says the same as this rule already, or names the choice that the rule waits for.
+fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
+    let rule = evaluated.rule.id;
+    found.iter().any(|obstacle| match evaluated.verdict {
+        Verdict::Finding(_) => match obstacle {
+            Obstacle::NoIdentifier { .. } => rule == "ID-01",
+            Obstacle::NoConsent | Obstacle::ConsentDiffers { .. } => rule == "ID-02",
+            Obstacle::PowerNotMade { lens: PLANNED, .. } => rule == "PW-01",
+            _ => false,
+        },
+        Verdict::NotEvaluated { .. } => match obstacle {
+            Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => {
+                ["ID-02", "PW-01", "PW-04", "TO-07", "TO-10"].contains(&rule)
+            }
+            Obstacle::NoCylinder => ["TO-07", "TO-10"].contains(&rule),
+            _ => false,
+        },
+        Verdict::Satisfied | Verdict::NotApplicable { .. } => false,
+    })
+}
 
 fn identity(draft: &Draft, found: &mut Vec<Obstacle>) {
     if draft.operation.eye.is_none() {

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Subcommand};
+use millrace_core::quantity::HundredthDiopters;
 
 use crate::cli::Format;
 
@@ -28,7 +29,12 @@ pub(crate) enum RegisterCommand {
     Export(ExportArguments),
     /// Lists every saved change of a case.
     History(HistoryArguments),
-    /// Reads the whole register: structure, hashes, every case, list and search.
+    /// Signs a case as it stands: freezes it with everything computed from it as a numbered sheet.
+    ///
+    /// The consented target is entered again and must be the target of the plan. Every finding that
+    /// forbids signing and every Review finding without a reason is named, and then nothing is signed.
+    Sign(SignArguments),
+    /// Reads the whole register: structure, hashes, every case and signed plan, list and search.
     ///
     /// Exit status: 0 everything is as it was saved; 1 something is not; 2 it could not be checked.
     Check(CheckArguments),
@@ -96,6 +102,35 @@ pub(crate) struct HistoryArguments {
     /// Columns of text to print in, instead of the width of the terminal.
     #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
     pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct SignArguments {
+    /// The beginning of the case's name, or the hospital number.
+    pub(crate) case: String,
+    /// Who signs.
+    #[arg(long = "as", value_name = "NAME")]
+    pub(crate) name: String,
+    /// As what, as in "consultant surgeon".
+    #[arg(long)]
+    pub(crate) role: String,
+    /// The target the patient consented to, read from the consent once more, with its sign.
+    #[arg(
+        long,
+        value_name = "DIOPTERS",
+        allow_hyphen_values = true,
+        value_parser = super::sign::target
+    )]
+    pub(crate) target: HundredthDiopters,
+    /// The revision that was read; if the case has a later one, nothing is signed.
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) revision: Option<u32>,
+    /// Limits of your own; the sheet names those that differ from the shipped ones.
+    #[arg(long, value_name = "FILE")]
+    pub(crate) limits: Option<PathBuf>,
+    /// How the outcome is printed.
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    pub(crate) format: Format,
 }
 
 #[derive(Args)]

@@ -39,6 +39,7 @@ pub(crate) fn run(path: &Path, arguments: &CheckArguments) -> Result<ExitCode, F
 struct Found {
     cases: u64,
     revisions: u64,
+    sheets: u64,
     problems: Vec<String>,
 }
 
@@ -47,6 +48,7 @@ fn checked(register: &mut Register) -> Result<Found, Failure> {
     let CheckReport {
         cases,
         revisions,
+        sheets,
         problems,
     } = register.check(&mut |checked| {
         bar.set_length(checked.total);
@@ -57,6 +59,7 @@ fn checked(register: &mut Register) -> Result<Found, Failure> {
     Ok(Found {
         cases,
         revisions,
+        sheets,
         problems: problems.iter().map(ToString::to_string).collect(),
     })
 }
@@ -65,10 +68,11 @@ fn text(path: &Path, found: &Found) -> String {
     let Found {
         cases,
         revisions,
+        sheets,
         problems,
     } = found;
     let read = format!(
-        "{cases} cases, {revisions} revisions read: {}\n",
+        "{cases} cases, {revisions} revisions, {sheets} sheets read: {}\n",
         path.display()
     );
     if problems.is_empty() {

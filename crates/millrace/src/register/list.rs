@@ -3,6 +3,8 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::case::State;
+use millrace_core::signing::SheetNumber;
 use millrace_register::{CaseEntry, Register, Window};
 use serde::Serialize;
 
@@ -39,6 +41,7 @@ struct Listed {
     case: String,
     revision: u32,
     state: &'static str,
+    sheet: Option<u32>,
     name: Option<String>,
     number: Option<String>,
     birth_date: Option<String>,
@@ -54,6 +57,7 @@ impl Document {
             case: entry.case.to_string(),
             revision: entry.revision,
             state: entry.state.word(),
+            sheet: entry.sheet.map(SheetNumber::get),
             name: entry.name.clone(),
             number: entry.number.clone(),
             birth_date: entry.birth_date.map(|date| date.to_string()),
@@ -99,8 +103,18 @@ fn row(entry: &CaseEntry) -> Vec<String> {
         entry.name.clone().unwrap_or_else(absent),
         entry.number.clone().unwrap_or_else(absent),
         eye_in_capitals(entry.eye).map_or_else(absent, str::to_owned),
-        entry.state.to_string(),
+        state(entry),
         entry.revision.to_string(),
         entry.case.short(),
     ]
+}
+
+/// "planned, changed since sheet 3".
+fn state(entry: &CaseEntry) -> String {
+    let word = entry.state;
+    match (word, entry.sheet) {
+        (State::Signed, Some(sheet)) => format!("{word}, sheet {sheet}"),
+        (_, Some(sheet)) => format!("{word}, changed since sheet {sheet}"),
+        (_, None) => word.to_string(),
+    }
 }

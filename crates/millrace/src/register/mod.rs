@@ -7,6 +7,7 @@ mod export;
 mod history;
 mod import;
 mod list;
+mod sign;
 
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
@@ -35,6 +36,7 @@ pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
         RegisterCommand::Import(import) => import::run(&path, import),
         RegisterCommand::Export(export) => export::run(&path, export),
         RegisterCommand::History(history) => history::run(&path, history),
+        RegisterCommand::Sign(sign) => sign::run(&path, sign),
         RegisterCommand::Check(check) => check::run(&path, check),
         RegisterCommand::Backup { file } => backup::run(&path, file),
     }
@@ -50,7 +52,7 @@ pub(crate) fn usual_place() -> Result<PathBuf, Failure> {
 
 /// What every document begins with.
 #[derive(Serialize)]
-struct Head {
+pub(crate) struct Head {
     format: &'static str,
     version: u32,
     program: &'static str,
@@ -58,7 +60,7 @@ struct Head {
 }
 
 impl Head {
-    fn new(format: &'static str, register: &Path) -> Self {
+    pub(crate) fn new(format: &'static str, register: &Path) -> Self {
         Self {
             format,
             version: 1,
@@ -68,14 +70,14 @@ impl Head {
     }
 }
 
-fn json(document: &impl Serialize) -> String {
+pub(crate) fn json(document: &impl Serialize) -> String {
     // Only strings, whole numbers and lists of them: there is nothing that could fail.
     let mut text = serde_json::to_string_pretty(document).unwrap_or_default();
     text.push('\n');
     text
 }
 
-fn print(text: &str) -> Result<(), Failure> {
+pub(crate) fn print(text: &str) -> Result<(), Failure> {
     anstream::stdout()
         .write_all(text.as_bytes())
         .map_err(Failure::Output)

@@ -104,6 +104,7 @@ fn row(entry: CaseEntry) -> CaseRow {
             State::Draft => CaseState::Draft,
             State::Measured => CaseState::Measured,
             State::Planned => CaseState::Planned,
+            State::Signed => CaseState::Signed,
         },
     }
 }

@@ -22,6 +22,8 @@ pub struct CheckReport {
     pub cases: u64,
     /// Revisions read.
     pub revisions: u64,
+    /// Signed plans read.
+    pub sheets: u64,
     /// Everything that is not as it must be, at most a hundred; nothing in a sound register.
     pub problems: Vec<CheckProblem>,
 }
@@ -67,6 +69,18 @@ pub enum CheckProblem {
         /// Why.
         error: CaseFileError,
     },
+    /// Signed plans are missing between two others.
+    MissingSheet {
+        /// Number of the first one that is missing.
+        number: u32,
+    },
+    /// A signed plan is not what was signed.
+    Sheet {
+        /// Its number.
+        number: i64,
+        /// What is wrong with it.
+        problem: Problem,
+    },
     /// The list shows something else than the newest revision.
     List {
         /// The case.
@@ -98,6 +112,8 @@ impl fmt::Display for CheckProblem {
                 f,
                 "case {case}: revision {revision} cannot be read: {error}"
             ),
+            Self::MissingSheet { number } => write!(f, "sheet {number} is missing"),
+            Self::Sheet { number, problem } => write!(f, "sheet {number}: {problem}"),
             Self::List { case } => {
                 write!(f, "case {case}: the list does not show its newest revision")
             }

@@ -6,6 +6,7 @@ use super::*;
 use crate::stamp::Stamp;
 use millrace_core::case::Draft;
 
+const FIRST: &[&str] = &[include_str!("../schema/0001.sql")];
 const SECOND: &[&str] = &[
     include_str!("../schema/0001.sql"),
     "ALTER TABLE current ADD COLUMN ward TEXT",
@@ -27,7 +28,7 @@ fn stamp() -> Stamp<'static> {
 /// A register of schema 1 with one case in it.
 fn first(directory: &Path) -> PathBuf {
     let path = directory.join("register.sqlite3");
-    let mut register = Register::open(&path).unwrap();
+    let mut register = Register::open_with(&path, IfAbsent::Make, FIRST).unwrap();
     register.import([&Draft::default()], stamp()).unwrap();
     path
 }
@@ -87,7 +88,7 @@ fn an_older_register_is_backed_up_and_brought_up() {
 
     // The older program refuses it now, and leaves it to the byte as it is.
     let bytes = fs::read(&path).unwrap();
-    let error = Register::open(&path).unwrap_err();
+    let error = Register::open_with(&path, IfAbsent::Refuse, FIRST).unwrap_err();
     assert!(matches!(
         error.fault,
         Fault::Newer {
@@ -135,7 +136,7 @@ fn a_migration_that_fails_changes_nothing_and_no_backup_is_overwritten() {
 fn an_open_copy_notices_that_the_register_was_brought_up() {
     let directory = tempfile::tempdir().unwrap();
     let path = first(directory.path());
-    let mut older = Register::open(&path).unwrap();
+    let mut older = Register::open_with(&path, IfAbsent::Refuse, FIRST).unwrap();
     drop(Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap());
     let error = older.import([&Draft::default()], stamp()).unwrap_err();
     assert!(matches!(
@@ -162,7 +163,7 @@ fn a_newer_register_that_was_cut_off_is_left_with_its_journal() {
     fs::copy(beside(&path, "-wal"), beside(&cut_off, "-wal")).unwrap();
     let bytes = [&cut_off, &beside(&cut_off, "-wal")].map(|file| fs::read(file).unwrap());
     assert!(!bytes[1].is_empty());
-    let error = Register::open(&cut_off).unwrap_err();
+    let error = Register::open_with(&cut_off, IfAbsent::Refuse, FIRST).unwrap_err();
     assert!(
         matches!(error.fault, Fault::Newer { found: 2, .. }),
         "{error}"

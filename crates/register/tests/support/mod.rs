@@ -5,14 +5,19 @@
     reason = "each test file is its own crate and uses its part of this module"
 )]
 
+#[cfg(unix)]
+pub(crate) mod killing;
+
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
 use millrace_core::case::Draft;
 use millrace_core::case_file;
+use millrace_core::limits::Limits;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_register::{CheckReport, Register, Stamp};
+use millrace_core::signing::Signature;
+use millrace_register::{CheckReport, Register, Signing, Stamp};
 
 /// The top of the tree.
 pub(crate) fn root() -> PathBuf {
@@ -63,6 +68,34 @@ pub(crate) fn by(by: &'static str) -> Stamp<'static> {
     Stamp {
         by,
         at: "2026-11-24T10:15:30.5Z".parse().unwrap(),
+        program: "millrace test",
+    }
+}
+
+/// The hard, shallow eye, which may be signed as it is; its target is what it was consented to.
+pub(crate) fn signable() -> Draft {
+    demo("hard-and-shallow")
+}
+
+/// The same with another target, consented to, and the convention and reason that let it pass.
+pub(crate) fn signable_aimed_at(hundredths: i32) -> Draft {
+    let mut draft = signable();
+    let target = Some(HundredthDiopters::new(hundredths));
+    draft.lens.target = target;
+    draft.lens.consented_target = target;
+    draft
+}
+
+/// The surgeon's signature under that target.
+pub(crate) fn signing(hundredths: i32) -> Signing<'static> {
+    Signing {
+        limits: Limits::shipped(),
+        signature: Signature {
+            name: "A. Okafor".to_owned(),
+            role: "surgeon".to_owned(),
+            at: "2026-11-25T08:00:00.25Z".parse().unwrap(),
+            consented_target: HundredthDiopters::new(hundredths),
+        },
         program: "millrace test",
     }
 }

@@ -1,0 +1,195 @@
+//! `millrace register sign`.
+
+use std::io::Write as _;
+use std::path::Path;
+use std::process::ExitCode;
+
+use millrace_core::quantity::HundredthDiopters;
+use millrace_core::signing::{Obstacle, SheetNumber, Signature};
+use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
+use serde::Serialize;
+
+use super::arguments::SignArguments;
+use super::{Head, PROGRAM, json, print};
+use crate::cli::Format;
+use crate::failure::{Failure, read_limits};
+use crate::{REFUSED, clock};
+
+pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Failure> {
+    let limits = read_limits(arguments.limits.as_deref())?;
+    let mut register = Register::open_existing(path)?;
+    let case = register.find(&arguments.case)?;
+    let revision = match arguments.revision {
+        Some(revision) => revision,
+        None => register.load(case)?.entry.number,
+    };
+    let signing = Signing {
+        limits: &limits,
+        signature: Signature {
+            name: arguments.name.clone(),
+            role: arguments.role.clone(),
+            at: clock::now(),
+            consented_target: arguments.target,
+        },
+        program: PROGRAM,
+    };
+    match register.sign(case, revision, signing) {
+        // From here on the sheet is on the drive.
+        Ok(sheet) => {
+            let printed = match arguments.format {
+                Format::Text => text(&sheet),
+                Format::Json => json(&Document::signed(path, &sheet)),
+            };
+            print(&printed)?;
+            Ok(ExitCode::SUCCESS)
+        }
+        Err(SignError::Obstacles { obstacles }) => {
+            match arguments.format {
+                Format::Text => anstream::stderr()
+                    .write_all(refusal(case, revision, &obstacles).as_bytes())
+                    .map_err(Failure::Output)?,
+                Format::Json => print(&json(&Document::refused(path, case, revision, &obstacles)))?,
+            }
+            Ok(ExitCode::from(REFUSED))
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// A target as it is typed: always with its sign, since a lost one would be twice the error; the unit
+/// may be left out.
+pub(crate) fn target(text: &str) -> Result<HundredthDiopters, String> {
+    let text = text.trim();
+    let with_unit = if text.ends_with(['D', 'd']) {
+        text.to_owned()
+    } else {
+        format!("{text} D")
+    };
+    let target: HundredthDiopters = with_unit.parse().map_err(|error| format!("{error}"))?;
+    if target.hundredths() != 0 && !text.starts_with(['+', '-', '\u{2212}']) {
+        return Err("a target has a sign: write +0.25 or -0.25".to_owned());
+    }
+    Ok(target)
+}
+
+fn text(sheet: &Sheet) -> String {
+    let (entry, plan) = (&sheet.entry, &sheet.plan);
+    let supersedes = entry.supersedes.map_or_else(String::new, |earlier| {
+        format!(", which supersedes sheet {earlier}")
+    });
+    format!(
+        "signed sheet {}{supersedes}: case {} revision {}\nfingerprint {}\n",
+        entry.number,
+        entry.case,
+        entry.revision,
+        plan.fingerprint().short()
+    )
+}
+
+fn refusal(case: CaseId, revision: u32, obstacles: &[Obstacle]) -> String {
+    let count = match obstacles.len() {
+        1 => "one thing stands against it".to_owned(),
+        count => format!("{count} things stand against it"),
+    };
+    let head = format!("millrace: case {case} revision {revision} is not signed; {count}\n");
+    let lines = obstacles
+        .iter()
+        .map(|obstacle| format!("  {:<6}  {obstacle}\n", obstacle.severity()));
+    [head].into_iter().chain(lines).collect()
+}
+
+#[derive(Serialize)]
+struct Document {
+    #[serde(flatten)]
+    head: Head,
+    case: String,
+    revision: u32,
+    signed: bool,
+    sheet: Option<u32>,
+    supersedes: Option<u32>,
+    signed_at: Option<String>,
+    signed_by: Option<String>,
+    fingerprint: Option<String>,
+    short_fingerprint: Option<String>,
+    code: Option<String>,
+    obstacles: Vec<ObstaclePart>,
+}
+
+#[derive(Serialize)]
+struct ObstaclePart {
+    severity: String,
+    rule: Option<&'static str>,
+    text: String,
+}
+
+impl Document {
+    fn signed(path: &Path, sheet: &Sheet) -> Self {
+        let (entry, fingerprint) = (&sheet.entry, sheet.plan.fingerprint());
+        Self {
+            head: Head::new("millrace register sign", path),
+            case: entry.case.to_string(),
+            revision: entry.revision,
+            signed: true,
+            sheet: Some(entry.number.get()),
+            supersedes: entry.supersedes.map(SheetNumber::get),
+            signed_at: Some(entry.signed_at.to_string()),
+            signed_by: Some(entry.signed_by.clone()),
+            fingerprint: Some(fingerprint.to_string()),
+            short_fingerprint: Some(fingerprint.short().to_string()),
+            code: Some(fingerprint.code()),
+            obstacles: Vec::new(),
+        }
+    }
+
+    fn refused(path: &Path, case: CaseId, revision: u32, obstacles: &[Obstacle]) -> Self {
+        let obstacles = obstacles.iter().map(|obstacle| ObstaclePart {
+            severity: obstacle.severity().to_string().to_lowercase(),
+            rule: obstacle.rule(),
+            text: obstacle.to_string(),
+        });
+        Self {
+            head: Head::new("millrace register sign", path),
+            case: case.to_string(),
+            revision,
+            signed: false,
+            sheet: None,
+            supersedes: None,
+            signed_at: None,
+            signed_by: None,
+            fingerprint: None,
+            short_fingerprint: None,
+            code: None,
+            obstacles: obstacles.collect(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::target;
+
+    #[test]
+    fn a_target_is_typed_with_its_sign() {
+        for (typed, hundredths) in [
+            ("-0.30", -30),
+            ("-0,30 D", -30),
+            ("\u{2212}0.30", -30),
+            ("+0.25 D", 25),
+            ("0", 0),
+        ] {
+            assert_eq!(target(typed).unwrap().hundredths(), hundredths, "{typed}");
+        }
+        for (typed, message) in [
+            ("0.30", "a target has a sign: write +0.25 or -0.25"),
+            ("-0.305", ""),
+            ("-300", ""),
+            ("", ""),
+        ] {
+            let error = target(typed).unwrap_err();
+            assert!(
+                !error.is_empty() && error.contains(message),
+                "{typed}: {error}"
+            );
+        }
+    }
+}

@@ -1,0 +1,398 @@
+//! Signed plans: signing the newest revision of a case, reading one back, and answering whether the
+//! sheet in somebody's hand is the current one.
+
+use jiff::Timestamp;
+use millrace_core::case::Draft;
+use millrace_core::limits::Limits;
+use millrace_core::signing::{
+    Fingerprint, PrintedFingerprint, SheetNumber, Signature, SignedPlan, ToSign, sign,
+};
+use rusqlite::{Connection, OptionalExtension as _, Row, params};
+
+use crate::case_id::CaseId;
+use crate::chain::{BEFORE_FIRST, SheetLink};
+use crate::entry::{Revision, RevisionEntry, RevisionHash};
+use crate::error::{Fault, RegisterError, SignError};
+use crate::open::Register;
+use crate::read::{self, parsed};
+use crate::save::begin;
+
+/// A sheet without the plan itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetEntry {
+    /// Counts from 1 within the register.
+    pub number: SheetNumber,
+    /// The case.
+    pub case: CaseId,
+    /// The revision that was signed.
+    pub revision: u32,
+    /// The sheet of the same case it took the place of.
+    pub supersedes: Option<SheetNumber>,
+    /// When it was signed.
+    pub signed_at: Timestamp,
+    /// By whom.
+    pub signed_by: String,
+    /// Fingerprint of the plan.
+    pub fingerprint: Fingerprint,
+    /// Chained to the sheet before, over all cases, and to the revision that was signed.
+    pub hash: RevisionHash,
+}
+
+/// A sheet with the plan as it was signed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sheet {
+    /// Number, case, person.
+    pub entry: SheetEntry,
+    /// The plan.
+    pub plan: SignedPlan,
+}
+
+/// What a case is signed with.
+#[derive(Clone, Debug)]
+pub struct Signing<'a> {
+    /// The limits it is planned by.
+    pub limits: &'a Limits,
+    /// Person, role, moment, and the consented target entered again.
+    pub signature: Signature,
+    /// Program and version.
+    pub program: &'a str,
+}
+
+/// Whether a sheet is the one to work by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SheetStanding {
+    /// It is.
+    Current(SheetEntry),
+    /// A later sheet of the case took its place.
+    Superseded {
+        /// The sheet that was asked about.
+        sheet: SheetEntry,
+        /// The current sheet of the case.
+        by: SheetEntry,
+    },
+    /// No later sheet was signed, but the case was changed since.
+    ChangedSince {
+        /// The sheet that was asked about.
+        sheet: SheetEntry,
+        /// The newest save of the case.
+        by: RevisionEntry,
+    },
+    /// This register never signed it.
+    Unknown,
+}
+
+const ENTRY: &str =
+    "number, case_id, revision, supersedes, signed_at, signed_by, fingerprint, hash";
+
+impl Register {
+    /// Signs a case and returns when the sheet is durable. Signed is the newest revision, which must
+    /// be `expected`; the plan is computed here, from what is stored.
+    ///
+    /// # Errors
+    ///
+    /// [`SignError`]; then nothing was signed.
+    pub fn sign(
+        &mut self,
+        case: CaseId,
+        expected: u32,
+        signing: Signing<'_>,
+    ) -> Result<Sheet, SignError> {
+        let path = self.path.clone();
+        match self.sign_if(case, expected, signing) {
+            Ok(Signed::Done(sheet)) => Ok(*sheet),
+            Ok(Signed::Refused(error)) => Err(*error),
+            Err(fault) => Err(Fault::at(&path)(fault).into()),
+        }
+    }
+
+    /// A signed plan by the number of its sheet.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::NoSuchSheet`]; [`Fault::Damaged`] if it is not what was signed.
+    pub fn signed(&self, number: SheetNumber) -> Result<Sheet, RegisterError> {
+        load(&self.connection, number).map_err(Fault::at(&self.path))
+    }
+
+    /// Every sheet of a case, from the first; none if it was never signed.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::NoSuchCase`].
+    pub fn sheets_of(&self, case: CaseId) -> Result<Vec<SheetEntry>, RegisterError> {
+        self.sheets(case).map_err(Fault::at(&self.path))
+    }
+
+    /// The newest sheet of all; nothing while none was signed.
+    ///
+    /// # Errors
+    ///
+    /// [`RegisterError`] if the register cannot be read.
+    pub fn newest_sheet(&self) -> Result<Option<SheetNumber>, RegisterError> {
+        newest(&self.connection).map_err(Fault::at(&self.path))
+    }
+
+    /// Whether the sheet with this fingerprint is the current one. The plan is read and held against its
+    /// fingerprint first.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if it is not what was signed.
+    pub fn verify(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, RegisterError> {
+        self.standing(printed).map_err(Fault::at(&self.path))
+    }
+
+    fn sign_if(
+        &mut self,
+        case: CaseId,
+        expected: u32,
+        signing: Signing<'_>,
+    ) -> Result<Signed, Fault> {
+        let transaction = begin(&mut self.connection, self.schema)?;
+        let newest_revision = read::newest(&transaction, case)?;
+        let revision = read::load(&transaction, case, newest_revision)?;
+        if newest_revision != expected {
+            let theirs = Box::new(revision);
+            return Ok(SignError::Conflict { theirs }.into());
+        }
+        let earlier = last_of(&transaction, case)?;
+        if let Some(earlier) = &earlier
+            && earlier.revision == expected
+        {
+            let sheet = Box::new(earlier.clone());
+            return Ok(SignError::AlreadySigned { sheet }.into());
+        }
+        let last = newest(&transaction)?;
+        let number = match last {
+            None => SheetNumber::FIRST,
+            Some(last) => last
+                .next()
+                .ok_or_else(|| Fault::damaged("no number is left"))?,
+        };
+        let to_sign = ToSign {
+            number,
+            supersedes: earlier.map(|earlier| earlier.number),
+            draft: &revision.draft,
+            limits: signing.limits,
+            program: signing.program,
+        };
+        let plan = match sign(to_sign, signing.signature) {
+            Ok(plan) => plan,
+            Err(obstacles) => return Ok(SignError::Obstacles { obstacles }.into()),
+        };
+        let hash = hash_of(&transaction, &plan, &revision)?;
+        let entry = append(&transaction, &plan, &revision, hash)?;
+        transaction.commit()?;
+        Ok(Signed::Done(Box::new(Sheet { entry, plan })))
+    }
+
+    fn sheets(&self, case: CaseId) -> Result<Vec<SheetEntry>, Fault> {
+        read::newest(&self.connection, case)?;
+        let mut statement = self.connection.prepare_cached(&format!(
+            "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number"
+        ))?;
+        let mut rows = statement.query([case.to_string()])?;
+        let mut sheets = Vec::new();
+        while let Some(row) = rows.next()? {
+            sheets.push(sheet_entry(row)?);
+        }
+        Ok(sheets)
+    }
+
+    fn standing(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, Fault> {
+        // One moment for all that is read.
+        let reading = self.connection.unchecked_transaction()?;
+        let Some(number) = number_of(&reading, printed)? else {
+            return Ok(SheetStanding::Unknown);
+        };
+        let sheet = load(&reading, number)?.entry;
+        let case = sheet.case;
+        let last = last_of(&reading, case)?;
+        if let Some(by) = last.filter(|last| last.number != number) {
+            return Ok(SheetStanding::Superseded { sheet, by });
+        }
+        let newest = read::newest(&reading, case)?;
+        if newest == sheet.revision {
+            return Ok(SheetStanding::Current(sheet));
+        }
+        let by = read::load(&reading, case, newest)?.entry;
+        Ok(SheetStanding::ChangedSince { sheet, by })
+    }
+}
+
+enum Signed {
+    Done(Box<Sheet>),
+    Refused(Box<SignError>),
+}
+
+impl From<SignError> for Signed {
+    fn from(error: SignError) -> Self {
+        Self::Refused(Box::new(error))
+    }
+}
+
+fn newest(connection: &Connection) -> Result<Option<SheetNumber>, Fault> {
+    let number: Option<u32> =
+        connection.query_row("SELECT max(number) FROM sheet", [], |row| row.get(0))?;
+    number.map(sheet_number).transpose()
+}
+
+fn last_of(connection: &Connection, case: CaseId) -> Result<Option<SheetEntry>, Fault> {
+    let mut statement = connection.prepare_cached(&format!(
+        "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number DESC LIMIT 1"
+    ))?;
+    let mut rows = statement.query([case.to_string()])?;
+    rows.next()?.map(sheet_entry).transpose()
+}
+
+/// The sheet a printed fingerprint is of.
+fn number_of(
+    connection: &Connection,
+    printed: &PrintedFingerprint,
+) -> Result<Option<SheetNumber>, Fault> {
+    let [lowest, highest] = match printed {
+        PrintedFingerprint::Full(full) => [*full, *full],
+        PrintedFingerprint::Short(short) => short.range(),
+    };
+    let mut statement = connection.prepare_cached(
+        "SELECT number FROM sheet WHERE ?1 <= fingerprint AND fingerprint <= ?2 LIMIT 2",
+    )?;
+    let found = statement.query_map([lowest.bytes(), highest.bytes()], |row| row.get(0))?;
+    match *found.collect::<Result<Vec<u32>, _>>()? {
+        [] => Ok(None),
+        [one] => Ok(Some(sheet_number(one)?)),
+        // Two plans share 75 bits by no chance that would ever be met.
+        _ => Err(Fault::damaged("two sheets have one short fingerprint")),
+    }
+}
+
+/// Reads a sheet and holds it against its fingerprint, its hash and the columns beside it.
+fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
+    let mut statement = connection.prepare_cached(&format!(
+        "SELECT {ENTRY}, body FROM sheet WHERE number = ?1"
+    ))?;
+    let mut rows = statement.query([number.get()])?;
+    let Some(row) = rows.next()? else {
+        return Err(Fault::NoSuchSheet {
+            asked: number,
+            newest: newest(connection)?,
+        });
+    };
+    let entry = sheet_entry(row)?;
+    let body: String = row.get(8)?;
+    let plan = SignedPlan::read(&body, entry.fingerprint)
+        .map_err(|error| Fault::damaged(format!("sheet {number}: {error}")))?;
+    let revision = read::load(connection, entry.case, entry.revision)?;
+    if let Some(problem) = entry.mismatch(&plan, &revision.draft) {
+        return Err(Fault::damaged(format!("sheet {number}: {problem}")));
+    }
+    if hash_of(connection, &plan, &revision)? != entry.hash {
+        return Err(Fault::damaged(format!(
+            "sheet {number} is not what was signed"
+        )));
+    }
+    Ok(Sheet { entry, plan })
+}
+
+impl SheetEntry {
+    /// What in a signed plan is not what the register says of it.
+    pub(crate) fn mismatch(&self, plan: &SignedPlan, draft: &Draft) -> Option<&'static str> {
+        let signature = plan.signature();
+        if plan.number() != self.number || plan.supersedes() != self.supersedes {
+            return Some("its number is not the one it was signed with");
+        }
+        if signature.at != self.signed_at || signature.name != self.signed_by {
+            return Some("person or time are not those of the signature");
+        }
+        (plan.draft() != draft).then_some("it is not the revision that was signed")
+    }
+}
+
+fn hash_of(
+    connection: &Connection,
+    plan: &SignedPlan,
+    revision: &Revision,
+) -> Result<RevisionHash, Fault> {
+    let previous = match plan
+        .number()
+        .get()
+        .checked_sub(1)
+        .filter(|before| 0 < *before)
+    {
+        None => BEFORE_FIRST,
+        Some(before) => {
+            let hash: Option<[u8; 32]> = connection
+                .query_row(
+                    "SELECT hash FROM sheet WHERE number = ?1",
+                    [before],
+                    |row| row.get(0),
+                )
+                .optional()?;
+            let missing = || Fault::damaged(format!("sheet {before} is missing"));
+            RevisionHash(hash.ok_or_else(missing)?)
+        }
+    };
+    let link = SheetLink {
+        previous,
+        number: plan.number().get(),
+        case: &revision.entry.case.to_string(),
+        revision: revision.entry.number,
+        saved: revision.entry.hash,
+        body: plan.encoded(),
+    };
+    Ok(link.hash())
+}
+
+fn append(
+    connection: &Connection,
+    plan: &SignedPlan,
+    revision: &Revision,
+    hash: RevisionHash,
+) -> Result<SheetEntry, Fault> {
+    let signature = plan.signature();
+    let entry = SheetEntry {
+        number: plan.number(),
+        case: revision.entry.case,
+        revision: revision.entry.number,
+        supersedes: plan.supersedes(),
+        signed_at: signature.at,
+        signed_by: signature.name.clone(),
+        fingerprint: plan.fingerprint(),
+        hash,
+    };
+    let mut statement = connection.prepare_cached(
+        "INSERT INTO sheet (number, case_id, revision, supersedes, signed_at, signed_by,
+             fingerprint, hash, body)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
+    )?;
+    statement.execute(params![
+        entry.number.get(),
+        entry.case.to_string(),
+        entry.revision,
+        entry.supersedes.map(SheetNumber::get),
+        entry.signed_at.to_string(),
+        entry.signed_by,
+        entry.fingerprint.bytes(),
+        hash.0,
+        plan.encoded(),
+    ])?;
+    Ok(entry)
+}
+
+pub(crate) fn sheet_entry(row: &Row<'_>) -> Result<SheetEntry, Fault> {
+    let supersedes: Option<u32> = row.get(3)?;
+    Ok(SheetEntry {
+        number: sheet_number(row.get(0)?)?,
+        case: parsed(&row.get::<_, String>(1)?)?,
+        revision: row.get(2)?,
+        supersedes: supersedes.map(sheet_number).transpose()?,
+        signed_at: parsed(&row.get::<_, String>(4)?)?,
+        signed_by: row.get(5)?,
+        fingerprint: Fingerprint::from_bytes(row.get(6)?),
+        hash: RevisionHash(row.get(7)?),
+    })
+}
+
+pub(crate) fn sheet_number(number: u32) -> Result<SheetNumber, Fault> {
+    SheetNumber::new(number).ok_or_else(|| Fault::damaged("a sheet has the number 0"))
+}
