@@ -155,7 +155,7 @@ impl Subject<'_> {
         }
     }
 
-    fn by_the_planned<'r, T>(self, results: &'r [T], key: impl Fn(&T) -> &String) -> Option<&'r T> {
+    fn by_the_planned<T>(self, results: &[T], key: impl Fn(&T) -> &String) -> Option<&T> {
         let planned_by = self.results.planned_by.as_ref()?;
         results.iter().find(|result| key(result) == planned_by)
     }

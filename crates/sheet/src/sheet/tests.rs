@@ -24,75 +24,78 @@ fn signed_plan() -> SignedPlan {
     sign(to_sign, signature).unwrap()
 }
 
+/// What stands in the fixed part, what takes its place, and the block that is then missing.
+const LACKING: [(&str, &str, Block); 16] = [
+    (
+        "typed(who.name, size: name-size, weight: \"bold\")",
+        "[]",
+        Block::Identity,
+    ),
+    (
+        "No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))",
+        "",
+        Block::Identity,
+    ),
+    (
+        "  bottom-edge: \"baseline\",\n  who.eye,",
+        "  bottom-edge: \"baseline\",\n  [],",
+        Block::Eye,
+    ),
+    ("size: 42pt", "size: 20pt", Block::Eye),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "[]",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "text(fill: white, lens.power, size: 38pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "hide(number(lens.power, size: 38pt))",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "number(lens.power.slice(1), size: 38pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "number(lens.power, size: 12pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.axis, size: 17pt, weight: \"bold\")",
+        "[]",
+        Block::Cylinder,
+    ),
+    (
+        "typed(lens.name, size: 14pt, weight: \"bold\")",
+        "[]",
+        Block::Lens,
+    ),
+    (
+        "model #typed(lens.model, weight: \"bold\")",
+        "",
+        Block::Lens,
+    ),
+    ("sits in the *#lens.site*", "", Block::Lens),
+    (
+        "*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
+        "",
+        Block::Overrides,
+    ),
+    ("  footer: foot,", "  footer: none,", Block::Foot),
+    ("Fingerprint #signed.fingerprint", "", Block::Foot),
+];
+
 #[test]
 fn a_template_without_a_part_that_must_be_there_is_refused() {
     let plan = signed_plan();
-    for (whole, instead, block) in [
-        (
-            "typed(who.name, size: name-size, weight: \"bold\")",
-            "[]",
-            Block::Identity,
-        ),
-        (
-            "No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))",
-            "",
-            Block::Identity,
-        ),
-        (
-            "  bottom-edge: \"baseline\",\n  who.eye,",
-            "  bottom-edge: \"baseline\",\n  [],",
-            Block::Eye,
-        ),
-        ("size: 42pt", "size: 20pt", Block::Eye),
-        (
-            "number(lens.power, size: 38pt, weight: \"black\")",
-            "[]",
-            Block::Power,
-        ),
-        (
-            "number(lens.power, size: 38pt, weight: \"black\")",
-            "text(fill: white, lens.power, size: 38pt)",
-            Block::Power,
-        ),
-        (
-            "number(lens.power, size: 38pt, weight: \"black\")",
-            "hide(number(lens.power, size: 38pt))",
-            Block::Power,
-        ),
-        (
-            "number(lens.power, size: 38pt, weight: \"black\")",
-            "number(lens.power.slice(1), size: 38pt)",
-            Block::Power,
-        ),
-        (
-            "number(lens.power, size: 38pt, weight: \"black\")",
-            "number(lens.power, size: 12pt)",
-            Block::Power,
-        ),
-        (
-            "number(lens.axis, size: 17pt, weight: \"bold\")",
-            "[]",
-            Block::Cylinder,
-        ),
-        (
-            "typed(lens.name, size: 14pt, weight: \"bold\")",
-            "[]",
-            Block::Lens,
-        ),
-        (
-            "model #typed(lens.model, weight: \"bold\")",
-            "",
-            Block::Lens,
-        ),
-        ("sits in the *#lens.site*", "", Block::Lens),
-        (
-            "*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
-            "",
-            Block::Overrides,
-        ),
-        ("  footer: foot,", "  footer: none,", Block::Foot),
-        ("Fingerprint #signed.fingerprint", "", Block::Foot),
-    ] {
+    for (whole, instead, block) in LACKING {
         let template = Template::with_fixed(|fixed| {
             assert!(fixed.contains(whole), "the template has no {whole}");
             fixed.replacen(whole, instead, 1)
