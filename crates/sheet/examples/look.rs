@@ -21,6 +21,38 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     };
     let mut drafts = Vec::new();
     for case in arguments {
+        if case == "full" {
+            let full = support::hard::full_theatre(support::case("ordinary-eye"));
+            let plan = support::signed(&full).map_err(|found| format!("{found:?}"))?;
+            let letter = Setting {
+                paper: Paper::Letter,
+                template: &template,
+            };
+            support::save(&Sheet::signed(&plan, letter)?, Path::new(&out), "letter")?;
+            let plans: Vec<_> = support::cases()
+                .iter()
+                .filter_map(|(_, draft)| support::signed(draft).ok())
+                .collect();
+            let page = Sheet::list_page(
+                &plans,
+                (
+                    jiff::civil::date(2026, 12, 3),
+                    "2026-12-02T18:00:00Z".parse()?,
+                ),
+                setting,
+            )?;
+            support::save(&page, Path::new(&out), "list")?;
+            let draft = support::case("hard-and-shallow");
+            let plan = Plan::of(&draft, Limits::shipped())?;
+            let sheet = Sheet::draft(
+                &draft,
+                (&plan, Limits::shipped()),
+                "2026-12-01T10:00:00Z".parse()?,
+                setting,
+            )?;
+            support::save(&sheet, Path::new(&out), "draft")?;
+            continue;
+        }
         if case == "hard" {
             drafts.push(("toric-and-hard".to_owned(), support::hard::toric_and_hard()));
             drafts.push(("thirty".to_owned(), support::hard::thirty_findings()));

@@ -125,6 +125,7 @@ pub(crate) struct MeasuredRow {
 pub(crate) struct Formulas {
     pub(crate) title: String,
     pub(crate) rows: Vec<FormulaRow>,
+    pub(crate) refused: Vec<Refused>,
     pub(crate) notes: Vec<String>,
     pub(crate) constants: String,
 }
@@ -135,8 +136,13 @@ pub(crate) struct FormulaRow {
     pub(crate) planned_by: bool,
     pub(crate) predicted: String,
     pub(crate) proposed: String,
-    /// Why there is no answer.
-    pub(crate) refused: Option<String>,
+}
+
+/// Formulas without an answer, under one reason.
+#[derive(Serialize)]
+pub(crate) struct Refused {
+    pub(crate) names: String,
+    pub(crate) reason: String,
 }
 
 #[derive(Serialize)]

@@ -189,6 +189,10 @@ impl Inspection {
             }
         }
         let seen = without_spaces(&seen);
+        let in_one_piece = !matches!(need.on, On::Any) && !need.text.chars().any(runs_to_the_left);
+        if in_one_piece {
+            return seen.contains(&without_spaces(&need.text));
+        }
         words(&need.text).all(|word| seen.contains(&without_spaces(word)))
     }
 

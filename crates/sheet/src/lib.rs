@@ -11,6 +11,7 @@ mod error;
 mod figures;
 mod fonts;
 mod inspect;
+mod list;
 mod paper;
 mod qr;
 mod sheet;
@@ -19,6 +20,7 @@ mod world;
 
 pub use error::{Block, SheetError};
 pub use inspect::PlacedText;
+pub use list::{Progress, sheets};
 pub use paper::Paper;
 pub use sheet::{PageImage, Setting, Sheet};
 pub use template::Template;

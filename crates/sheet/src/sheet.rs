@@ -218,6 +218,18 @@ impl Sheet {
     }
 }
 
+/// A document that is no sheet of a plan.
+pub(crate) fn made_of(data: &impl serde::Serialize, at: Timestamp) -> Result<Sheet, SheetError> {
+    let (document, ident) = lay_out(data, &Template::list())?;
+    Inspection::of(&document).check(&[])?;
+    Ok(Sheet {
+        document,
+        ident,
+        at,
+        program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
+    })
+}
+
 fn lay_out(
     data: &impl serde::Serialize,
     template: &Template,
@@ -318,3 +330,6 @@ fn required(data: &SheetData) -> Vec<Required> {
     }
     required
 }
+
+#[cfg(test)]
+mod tests;

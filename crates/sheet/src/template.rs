@@ -7,6 +7,9 @@ const SHAPES: &str = include_str!("../../../assets/sheet/shapes.typ");
 /// The shipped part that a clinic may adapt.
 const ARRANGEMENT: &str = include_str!("../../../assets/sheet/arrangement.typ");
 
+/// The page that lists the sheets of a day.
+const LIST: &str = include_str!("../../../assets/sheet/list.typ");
+
 /// How the sheet is set.
 ///
 /// Identity, eye, lens, power, overrides and foot stand in a fixed part that no arrangement
@@ -45,6 +48,14 @@ impl Template {
         Self {
             fixed: change(FIXED),
             ..Self::shipped()
+        }
+    }
+
+    /// The page that lists sheets; nothing of it is a clinic's.
+    pub(crate) fn list() -> Self {
+        Self {
+            fixed: LIST.to_owned(),
+            arrangement: String::new(),
         }
     }
 

@@ -204,7 +204,7 @@ fn the_code_reads_back_as_the_fingerprint() {
                 let mut picture = rqrr::PreparedImage::prepare_from_greyscale(
                     gray.width() as usize,
                     gray.height() as usize,
-                    |x, y| gray.get_pixel(x as u32, y as u32).0[0],
+                    |x, y| gray.as_raw()[y * gray.width() as usize + x],
                 );
                 let grids = picture.detect_grids();
                 grids

@@ -3,7 +3,7 @@
 use millrace_core::signing::results::FormulaResult;
 
 use super::{NOT_STATED, Subject, diopters};
-use crate::data::{FormulaRow, Formulas};
+use crate::data::{FormulaRow, Formulas, Refused};
 
 impl Subject<'_> {
     pub(super) fn formulas(self) -> Formulas {
@@ -20,16 +20,21 @@ impl Subject<'_> {
             notes.insert(0, "Formula planned by: not stated".to_owned());
         }
         let planned_by = results.planned_by.as_ref();
-        let rows = results.formulas.iter().map(|result| FormulaRow {
-            name: result.name.clone(),
-            planned_by: planned_by == Some(&result.formula),
-            predicted: or_dash(result.predicted_d),
-            proposed: or_dash(result.proposed_power_d),
-            refused: result.refusal.clone(),
-        });
+        let answering = |result: &&FormulaResult| result.refusal.is_none();
+        let rows = results
+            .formulas
+            .iter()
+            .filter(answering)
+            .map(|result| FormulaRow {
+                name: result.name.clone(),
+                planned_by: planned_by == Some(&result.formula),
+                predicted: or_dash(result.predicted_d),
+                proposed: or_dash(result.proposed_power_d),
+            });
         Formulas {
             title,
             rows: rows.collect(),
+            refused: refused(&results.formulas),
             notes,
             constants: lens.record.as_ref().map_or_else(
                 || NOT_STATED.to_owned(),
@@ -41,6 +46,27 @@ impl Subject<'_> {
 
 fn or_dash(number: Option<f64>) -> String {
     number.map_or_else(|| "–".to_owned(), diopters)
+}
+
+/// Each reason once, with the formulas it refuses.
+fn refused(results: &[FormulaResult]) -> Vec<Refused> {
+    let mut refused: Vec<Refused> = Vec::new();
+    for result in results {
+        let Some(reason) = &result.refusal else {
+            continue;
+        };
+        match refused.iter_mut().find(|known| known.reason == *reason) {
+            Some(known) => {
+                known.names.push_str("; ");
+                known.names.push_str(&result.name);
+            }
+            None => refused.push(Refused {
+                names: result.name.clone(),
+                reason: reason.clone(),
+            }),
+        }
+    }
+    refused
 }
 
 /// Each caution once, with the formulas it concerns.

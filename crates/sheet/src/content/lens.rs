@@ -155,7 +155,7 @@ impl Subject<'_> {
         }
     }
 
-    fn by_the_planned<'r, T>(self, results: &'r [T], key: impl Fn(&T) -> &String) -> Option<&'r T> {
+    fn by_the_planned<T>(self, results: &[T], key: impl Fn(&T) -> &String) -> Option<&T> {
         let planned_by = self.results.planned_by.as_ref()?;
         results.iter().find(|result| key(result) == planned_by)
     }
@@ -175,14 +175,14 @@ fn sulcus_powers(power: &SulcusResult) -> Vec<String> {
     let bag = Diopters::new(power.bag_power_d);
     let mut lines = Vec::new();
     if power.stepwise_d.is_some() {
-        lines.push(format!("stepwise rule {}", stepwise(bag).in_words(bag)));
+        lines.push(format!("stepwise rule: {}", stepwise(bag).in_words(bag)));
     }
     if let Some(five_percent) = power.five_percent_d {
-        lines.push(format!("minus 5 % {}", diopters(five_percent)));
+        lines.push(format!("minus 5 %: {}", diopters(five_percent)));
     }
     let vergence = power.vergence_d.map(diopters);
     let vergence = vergence.or_else(|| power.vergence_refusal.clone());
-    lines.push(format!("by vergence {}", stated(vergence)));
+    lines.push(format!("by vergence: {}", stated(vergence)));
     lines
 }
 

@@ -245,7 +245,7 @@ fn words(section: &ChamberSection, (limit, start): (Micrometers, DepthStart)) ->
         section.endothelium, section.pupil_plane, section.aqueous_depth
     );
     if let Some(back) = section.lens_back {
-        text.push_str(&format!(" Lens {} thick.", back - section.pupil_plane));
+        text = format!("{text} Lens {} thick.", back - section.pupil_plane);
     }
     text
 }

@@ -176,7 +176,7 @@ fn words(subject: Subject<'_>, title: &str) -> String {
         .map_or_else(|| NOT_STATED.to_owned(), |at| subject.place(at));
     let mut text = format!("{title}, {}. Incision: {incision}.", subject.side);
     if let Some(toric) = subject.draft.lens.toric.filter(|_| subject.signed) {
-        text.push_str(&format!(" Marks of the lens at {}.", toric.axis));
+        text = format!("{text} Marks of the lens at {}.", toric.axis);
     }
     text
 }

@@ -69,9 +69,9 @@ pub fn toric_and_hard() -> Draft {
         draft.operation.eye.unwrap(),
     );
     let eye = draft.eyes.get_mut(to);
-    eye.chamber_depth = from.chamber_depth.clone();
+    eye.chamber_depth.clone_from(&from.chamber_depth);
     eye.state.nucleus = from.state.nucleus;
-    eye.lens_thickness = from.lens_thickness.clone();
+    eye.lens_thickness.clone_from(&from.lens_thickness);
     draft.approach.nucleus = hard.approach.nucleus;
     draft
 }

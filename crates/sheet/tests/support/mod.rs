@@ -5,7 +5,9 @@
     missing_docs,
     clippy::unwrap_used,
     clippy::missing_panics_doc,
-    reason = "each test takes what it needs"
+    clippy::indexing_slicing,
+    clippy::panic,
+    reason = "each test takes what it needs, and evidence fails loudly, in helpers as in tests"
 )]
 
 use std::path::{Path, PathBuf};

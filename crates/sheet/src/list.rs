@@ -1,0 +1,117 @@
+//! The sheets of a whole theatre list, with a page that lists them.
+
+use jiff::civil::Date;
+use millrace_core::signing::SignedPlan;
+use millrace_core::words::day;
+use rayon::prelude::*;
+use serde::Serialize;
+
+use crate::content::{NOT_STATED, stated};
+use crate::sheet::made_of;
+use crate::{Setting, Sheet, SheetError, fonts};
+
+/// How many sheets are made at a time before progress is told.
+const AT_A_TIME: usize = 8;
+
+/// How far a list has come.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Progress {
+    /// Sheets that are made or refused.
+    pub done: usize,
+    /// Sheets of the list.
+    pub of: usize,
+}
+
+/// Makes the sheet of every plan, in the order of the list. One that is refused does not keep back
+/// the others: its error stands in its place.
+pub fn sheets(
+    plans: &[SignedPlan],
+    setting: Setting<'_>,
+    mut progress: impl FnMut(Progress),
+) -> Vec<Result<Sheet, SheetError>> {
+    let of = plans.len();
+    let mut made = Vec::with_capacity(of);
+    for some in plans.chunks(AT_A_TIME) {
+        let next: Vec<_> = some
+            .par_iter()
+            .map(|plan| Sheet::signed(plan, setting))
+            .collect();
+        made.extend(next);
+        progress(Progress {
+            done: made.len(),
+            of,
+        });
+    }
+    made
+}
+
+#[derive(Serialize)]
+struct ListData {
+    paper: &'static str,
+    fonts: Vec<&'static str>,
+    title: String,
+    program: String,
+    rows: Vec<ListRow>,
+}
+
+#[derive(Serialize)]
+struct ListRow {
+    sheet: String,
+    name: String,
+    number: String,
+    born: String,
+    eye: &'static str,
+    lens: String,
+    power: String,
+    toric: String,
+    approach: String,
+    fingerprint: String,
+}
+
+impl Sheet {
+    /// The page that lists the sheets of a day: who, which eye, which lens, and the fingerprint that
+    /// each sheet in the hand must have. It takes the place of no sheet.
+    ///
+    /// # Errors
+    ///
+    /// [`SheetError`] if a text cannot be printed.
+    pub fn list_page(
+        plans: &[SignedPlan],
+        (title, at): (Date, jiff::Timestamp),
+        setting: Setting<'_>,
+    ) -> Result<Self, SheetError> {
+        let data = ListData {
+            paper: setting.paper.name(),
+            fonts: fonts::families(),
+            title: format!("Theatre list, {}", day(title)),
+            program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
+            rows: plans.iter().map(row).collect(),
+        };
+        made_of(&data, at)
+    }
+}
+
+fn row(plan: &SignedPlan) -> ListRow {
+    let draft = plan.draft();
+    let (patient, lens) = (&draft.patient, &draft.lens);
+    ListRow {
+        sheet: plan.number().to_string(),
+        name: stated(patient.name.as_ref()),
+        number: stated(patient.number.as_ref()),
+        born: stated(patient.birth_date.map(day)),
+        eye: draft
+            .operation
+            .eye
+            .map_or(NOT_STATED, millrace_core::biometry::Side::capitals),
+        lens: lens.record.as_ref().map_or_else(
+            || NOT_STATED.to_owned(),
+            |record| format!("{}, model {}", record.name, record.model),
+        ),
+        power: stated(lens.power),
+        toric: lens.toric.map_or_else(String::new, |toric| {
+            format!("cylinder {}, marks at {}", toric.cylinder, toric.axis)
+        }),
+        approach: stated(draft.approach.approach),
+        fingerprint: plan.fingerprint().short().to_string(),
+    }
+}

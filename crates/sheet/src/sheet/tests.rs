@@ -1,0 +1,136 @@
+//! A fixed part that lacks something: it is never shipped, and never printed.
+
+use millrace_core::case_file;
+use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
+
+use super::*;
+
+fn signed_plan() -> SignedPlan {
+    let text = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
+    let draft = case_file::read(text).unwrap();
+    let to_sign = ToSign {
+        number: SheetNumber::FIRST,
+        supersedes: None,
+        draft: &draft,
+        limits: Limits::shipped(),
+        program: "millrace 0.1.0",
+    };
+    let signature = Signature {
+        name: "M. Castellan-Oduya".to_owned(),
+        role: "consultant surgeon".to_owned(),
+        at: "2026-12-01T16:40:00Z".parse().unwrap(),
+        consented_target: draft.lens.target.unwrap(),
+    };
+    sign(to_sign, signature).unwrap()
+}
+
+/// What stands in the fixed part, what takes its place, and the block that is then missing.
+const LACKING: [(&str, &str, Block); 16] = [
+    (
+        "typed(who.name, size: name-size, weight: \"bold\")",
+        "[]",
+        Block::Identity,
+    ),
+    (
+        "No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))",
+        "",
+        Block::Identity,
+    ),
+    (
+        "  bottom-edge: \"baseline\",\n  who.eye,",
+        "  bottom-edge: \"baseline\",\n  [],",
+        Block::Eye,
+    ),
+    ("size: 42pt", "size: 20pt", Block::Eye),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "[]",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "text(fill: white, lens.power, size: 38pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "hide(number(lens.power, size: 38pt))",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "number(lens.power.slice(1), size: 38pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.power, size: 38pt, weight: \"black\")",
+        "number(lens.power, size: 12pt)",
+        Block::Power,
+    ),
+    (
+        "number(lens.axis, size: 17pt, weight: \"bold\")",
+        "[]",
+        Block::Cylinder,
+    ),
+    (
+        "typed(lens.name, size: 14pt, weight: \"bold\")",
+        "[]",
+        Block::Lens,
+    ),
+    (
+        "model #typed(lens.model, weight: \"bold\")",
+        "",
+        Block::Lens,
+    ),
+    ("sits in the *#lens.site*", "", Block::Lens),
+    (
+        "*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
+        "",
+        Block::Overrides,
+    ),
+    ("  footer: foot,", "  footer: none,", Block::Foot),
+    ("Fingerprint #signed.fingerprint", "", Block::Foot),
+];
+
+#[test]
+fn a_template_without_a_part_that_must_be_there_is_refused() {
+    let plan = signed_plan();
+    for (whole, instead, block) in LACKING {
+        let template = Template::with_fixed(|fixed| {
+            assert!(fixed.contains(whole), "the template has no {whole}");
+            fixed.replacen(whole, instead, 1)
+        });
+        let setting = Setting {
+            paper: Paper::A4,
+            template: &template,
+        };
+        let error = Sheet::signed(&plan, setting).err();
+        assert_eq!(
+            error,
+            Some(SheetError::BlockMissing { block }),
+            "{whole} -> {instead}"
+        );
+    }
+}
+
+#[test]
+fn a_plan_of_another_eye_is_refused() {
+    let plan = signed_plan();
+    let mut draft = plan.draft().clone();
+    let computed = Plan::of(&draft, Limits::shipped()).unwrap();
+    draft.operation.eye = draft
+        .operation
+        .eye
+        .map(millrace_core::biometry::Side::other);
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
+    let at = plan.signature().at;
+    let error = Sheet::draft(&draft, (&computed, Limits::shipped()), at, setting).unwrap_err();
+    assert_eq!(
+        error.to_string(),
+        "the plan is not of this draft: they name different eyes"
+    );
+}
