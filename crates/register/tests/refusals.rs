@@ -109,7 +109,7 @@ fn a_newer_register_is_refused_and_left_as_it_is() {
         refused(&path).to_string(),
         message(
             &path,
-            "the register has schema 7 and this program knows 1; it was left as it is; \
+            "the register has schema 7 and this program knows 2; it was left as it is; \
              use the newer program"
         )
     );

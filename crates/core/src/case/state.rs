@@ -259,7 +259,10 @@ mod tests {
         for state in State::ALL {
             assert_eq!(state.word().parse(), Ok(state));
         }
-        let error = "signed".parse::<State>().unwrap_err();
-        assert_eq!(error.to_string(), "no state of a case is called \"signed\"");
+        let error = "operated".parse::<State>().unwrap_err();
+        assert_eq!(
+            error.to_string(),
+            "no state of a case is called \"operated\""
+        );
     }
 }

@@ -159,3 +159,6 @@ fn shown(value: &Value) -> String {
         other => other.to_string(),
     }
 }
+
+#[cfg(test)]
+mod tests;

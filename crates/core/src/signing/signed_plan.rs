@@ -84,6 +84,9 @@ pub enum NotASignedPlan {
 pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec<Obstacle>> {
     let ToSign { draft, limits, .. } = to_sign;
     let mut obstacles = of_signature(&signature, draft);
+    if let Err(hidden) = plain_text::check("name of the program", to_sign.program) {
+        obstacles.push(hidden.into());
+    }
     let plan = Plan::of(draft, limits).map_err(|_| vec![Obstacle::NoEye])?;
     obstacles.extend(ready(draft, &plan));
     if !obstacles.is_empty() {

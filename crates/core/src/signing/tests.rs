@@ -5,11 +5,10 @@ use crate::biometry::Side;
 use crate::case::Draft;
 use crate::case_file;
 use crate::limits::Limits;
-use crate::plan::Plan;
 use crate::quantity::HundredthDiopters;
 
 /// The hard, shallow eye, which may be signed as it is.
-fn signable() -> Draft {
+pub(super) fn signable() -> Draft {
     case_file::read(include_str!(
         "../../../../demo-data/cases/hard-and-shallow.ron"
     ))
@@ -35,7 +34,7 @@ fn to_sign<'a>(draft: &'a Draft, limits: &'a Limits) -> ToSign<'a> {
     }
 }
 
-fn signed() -> SignedPlan {
+pub(super) fn signed() -> SignedPlan {
     sign(to_sign(&signable(), Limits::shipped()), signature(-30)).unwrap()
 }
 
@@ -343,62 +342,5 @@ fn a_rule_that_could_stop_the_plan_is_not_passed_by_silence() {
             .iter()
             .any(|text| text.starts_with("SO-01 ") && text.contains("could not be told")),
         "{found:?}"
-    );
-}
-
-#[test]
-fn today_computes_what_was_signed_and_a_difference_is_named() {
-    let mut plan = signed();
-    assert_eq!(recompute(&plan).unwrap(), []);
-    // By hand: predicted by SRK/T one hundredth off, and a rule that no longer exists.
-    let predicted = plan.content.results.formulas[0].predicted_d.unwrap();
-    plan.content.results.formulas[0].predicted_d = Some(0.25);
-    let mut gone = plan.content.results.rules[0].clone();
-    gone.id = "ZZ-01".to_owned();
-    plan.content.results.rules.insert(0, gone);
-    let found = recompute(&plan).unwrap();
-    let place = |index: usize| &*found[index].place;
-    assert_eq!(place(0), "formulas.srk_t.predicted_d");
-    assert_eq!(found[0].signed.as_deref(), Some("0.25"));
-    assert_eq!(found[0].now, Some(predicted.to_string()));
-    assert!(1 < found.len());
-    for difference in &found[1..] {
-        assert!(
-            difference.place.starts_with("rules.ZZ-01."),
-            "{difference:?}"
-        );
-        assert_eq!(difference.now, None);
-    }
-}
-
-/// Both ends of a pair moved past the shipped ones: they can be set in one order only.
-#[test]
-fn a_plan_is_computed_again_by_its_own_limits() {
-    let limits = Limits::shipped()
-        .with("target_most_hyperopic", "+3.00 D")
-        .and_then(|limits| limits.with("target_most_myopic", "+2.00 D"))
-        .and_then(|limits| limits.with("chamber_depth", "2.50 mm"))
-        .unwrap();
-    let draft = signable();
-    let plan = Plan::of(&draft, &limits).unwrap();
-    let by_shipped = Plan::of(&draft, Limits::shipped()).unwrap();
-    assert_ne!(Results::of(&draft, &plan), Results::of(&draft, &by_shipped));
-    let mut signed = signed();
-    signed.content.limits = {
-        let mut with = signed.content.limits.clone();
-        for (limit, (_, in_use)) in with.iter_mut().zip(limits.entries()) {
-            limit.in_use = in_use;
-        }
-        // The other way round than they can be set.
-        with.reverse();
-        with
-    };
-    signed.content.results = Results::of(&draft, &plan);
-    assert_eq!(recompute(&signed).unwrap(), []);
-    signed.content.limits.pop();
-    let error = recompute(&signed).unwrap_err().to_string();
-    assert_eq!(
-        error,
-        "this program does not have the limits of the signed plan: axial_length_shortest"
     );
 }
