@@ -59,6 +59,25 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
                 });
             }
         }
+        Answer::Listed {
+            search,
+            total,
+            start,
+            rows,
+        } => desk.list.take(&search, (total, start), rows),
+        Answer::ListChanged => desk.list.renew(),
+        Answer::Sheets { .. }
+        | Answer::Signed { .. }
+        | Answer::NotSigned { .. }
+        | Answer::Pages(_)
+        | Answer::NoPages { .. } => about_sheets(desk, answer),
+        Answer::Done { message } => desk.message = Some((Severity::Note, message)),
+        Answer::Failed { message } => desk.message = Some((Severity::Stop, message)),
+    }
+}
+
+fn about_sheets(desk: &mut Desk, answer: Answer) {
+    match answer {
         Answer::Sheets { case, sheets } => {
             if let Some(open) = of(desk, &case) {
                 open.pages.sheet.sheets = Some(sheets);
@@ -85,15 +104,7 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
                 open.pages.sheet.preview.refuse(why);
             }
         }
-        Answer::Listed {
-            search,
-            total,
-            start,
-            rows,
-        } => desk.list.take(&search, (total, start), rows),
-        Answer::ListChanged => desk.list.renew(),
-        Answer::Done { message } => desk.message = Some((Severity::Note, message)),
-        Answer::Failed { message } => desk.message = Some((Severity::Stop, message)),
+        _ => {}
     }
 }
 

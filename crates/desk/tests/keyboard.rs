@@ -4,11 +4,14 @@
 //! A line is `tab N NAME` (N times Tab, which leads to what is called NAME), `type TEXT` or `key KEY`.
 //! `MILLRACE_RENEW_KEYS=1` counts the Tabs of each `tab` line again, by its name.
 
+#![expect(clippy::panic, reason = "a helper of tests outside a test function")]
+
 mod support;
 
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
+use millrace_core::case::TheatrePlan;
 use millrace_core::case_file;
 use millrace_desk::settings::Settings;
 use support::{Bench, HARD_AND_SHALLOW, demo, harness};
@@ -45,8 +48,8 @@ fn press(harness: &mut Harness<'_, Bench>, keys: &str) {
     let mut key = keys;
     while let Some((modifier, rest)) = key.split_once('+') {
         match modifier {
-            "ctrl" => modifiers = modifiers | Modifiers::COMMAND,
-            "shift" => modifiers = modifiers | Modifiers::SHIFT,
+            "ctrl" => modifiers |= Modifiers::COMMAND,
+            "shift" => modifiers |= Modifiers::SHIFT,
             other => panic!("{other} is no modifier"),
         }
         key = rest;
@@ -70,9 +73,17 @@ fn type_text(harness: &mut Harness<'_, Bench>, text: &str) {
     harness.run();
 }
 
+/// Whether the counts of the file hold, or are counted again.
+#[derive(Clone, Copy, PartialEq)]
+enum Counts {
+    Hold,
+    AreRenewed,
+}
+
 /// Tabs to what is called `name`: as often as the line says, or as often as it takes.
-fn tab_to(harness: &mut Harness<'_, Bench>, (count, name): (usize, &str), renews: bool) -> usize {
+fn tab_to(harness: &mut Harness<'_, Bench>, (count, name): (usize, &str), counts: Counts) -> usize {
     let mut seen = Vec::new();
+    let renews = counts == Counts::AreRenewed;
     let most = if renews { 150 } else { count };
     for pressed in 1..=most {
         press(harness, "Tab");
@@ -94,7 +105,10 @@ fn tab_to(harness: &mut Harness<'_, Bench>, (count, name): (usize, &str), renews
 
 #[test]
 fn the_hard_shallow_eye_is_planned_from_blank_fields_by_keyboard_alone() {
-    let renews = std::env::var_os("MILLRACE_RENEW_KEYS").is_some();
+    let counts = match std::env::var_os("MILLRACE_RENEW_KEYS") {
+        Some(_) => Counts::AreRenewed,
+        None => Counts::Hold,
+    };
     let keys = std::fs::read_to_string(KEYS).unwrap();
     let mut harness = harness(Bench::new(Vec::new(), Settings::default()), FIRST);
     let mut renewed = String::new();
@@ -107,7 +121,7 @@ fn the_hard_shallow_eye_is_planned_from_blank_fields_by_keyboard_alone() {
             "key" => press(&mut harness, rest),
             "tab" => {
                 let (count, name) = rest.split_once(' ').unwrap();
-                let count = tab_to(&mut harness, (count.parse().unwrap(), name), renews);
+                let count = tab_to(&mut harness, (count.parse().unwrap(), name), counts);
                 again = format!("tab {count} {name}");
             }
             other => panic!("{other} is no verb"),
@@ -115,22 +129,24 @@ fn the_hard_shallow_eye_is_planned_from_blank_fields_by_keyboard_alone() {
         renewed.push_str(&again);
         renewed.push('\n');
     }
-    if renews {
+    if counts == Counts::AreRenewed {
         std::fs::write(KEYS, renewed).unwrap();
     }
 
     // What the demo case holds, apart from what nobody typed: the repeated readings, the spreads,
-    // the other eye, the reason and the spare lenses.
+    // the other eye, the reason, the spare lenses and what theatre needs beside.
     let mut expected = demo(HARD_AND_SHALLOW);
     let planned = harness.state().draft().clone();
     expected.eyes.left = millrace_core::biometry::EyeRecord::default();
     expected.reasons.clear();
     expected.lens.spare = None;
     expected.lens.chamber_lens = None;
+    expected.lens.spare_power = None;
+    expected.lens.sulcus_power = None;
+    expected.lens.chamber_power = None;
+    expected.theatre = TheatrePlan::default();
     let eye = &mut expected.eyes.right;
-    for measured in [&mut eye.axial_length] {
-        measured.as_mut().unwrap().spread = None;
-    }
+    eye.axial_length.as_mut().unwrap().spread = None;
     eye.chamber_depth.as_mut().unwrap().spread = None;
     let keratometry = eye.keratometry.as_mut().unwrap();
     keratometry.value.readings = None;

@@ -25,7 +25,7 @@ const SHEET: [(&str, &str); 18] = [
         "Choose in a list that opens, without opening it",
     ),
     ("F6", "Next panel: list, page, findings"),
-    ("Ctrl+F", "Search the theatre list"),
+    ("Ctrl+F", "Search the theatre list; ↓ to what was found"),
     ("↑ ↓, Enter", "Move in the theatre list, open"),
     ("Ctrl+N", "New case"),
     ("Ctrl+O, Ctrl+E", "Open a case file, write the case to one"),

@@ -177,7 +177,17 @@ fn search_field(ui: &mut Ui, state: &mut ListState) {
         .hint_text("Search name or number")
         .desired_width(f32::INFINITY)
         .align(egui::Align2::LEFT_CENTER);
-    ui.add(field).accessible_name("Search name or number");
+    let field = ui.add(field);
+    let (down, enter) = ui.input(|input| {
+        (
+            input.key_pressed(Key::ArrowDown),
+            input.key_pressed(Key::Enter),
+        )
+    });
+    if (field.has_focus() && down) || (field.lost_focus() && enter) {
+        ui.memory_mut(|memory| memory.request_focus(rows_id()));
+    }
+    field.accessible_name("Search name or number");
     if state.search != before {
         state.rows.clear();
         state.asked = None;

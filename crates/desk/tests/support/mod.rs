@@ -10,14 +10,19 @@
 use egui::Theme;
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
+use jiff::Timestamp;
 use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
+use millrace_core::quantity::HundredthDiopters;
+use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::{Desk, Surroundings};
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, CaseState, Request, Revision};
+use millrace_desk::exchange::{
+    Answer, CaseId, CaseRow, CaseState, PagePicture, Request, Revision, SheetRow, Standing,
+};
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
 
@@ -45,6 +50,7 @@ pub(crate) struct Bench {
     pub(crate) desk: Desk,
     pub(crate) cases: Vec<(CaseId, Revision, Draft)>,
     pub(crate) told: Vec<Request>,
+    pub(crate) sheets: Vec<SheetRow>,
 }
 
 impl Bench {
@@ -63,6 +69,7 @@ impl Bench {
             desk: Desk::new(around, settings),
             cases,
             told: Vec::new(),
+            sheets: Vec::new(),
         }
     }
 
@@ -124,7 +131,61 @@ impl Bench {
                     rows: found[start..end].to_vec(),
                 });
             }
+            Request::ListSheets(case) => {
+                let (case, sheets) = (case.clone(), self.sheets.clone());
+                self.desk.accept(Answer::Sheets { case, sheets });
+            }
+            Request::Sign {
+                case, name, target, ..
+            } => self.sign(case, (name, *target)),
+            Request::ShowSheet(_) => {
+                let white = vec![255; 4 * 60 * 85];
+                self.desk.accept(Answer::Pages(vec![PagePicture {
+                    width: 60,
+                    height: 85,
+                    rgba: white,
+                }]));
+            }
             _ => {}
+        }
+    }
+
+    /// Signs as the core does: with every obstacle of the plan and of the signature.
+    fn sign(&mut self, case: &CaseId, (name, target): (&str, HundredthDiopters)) {
+        let earlier = self.sheets.last().map(|sheet| sheet.number);
+        let number = earlier.map_or(Some(SheetNumber::FIRST), SheetNumber::next);
+        let to_sign = ToSign {
+            number: number.expect("a number is left"),
+            supersedes: earlier,
+            draft: &self.draft().clone(),
+            limits: Limits::shipped(),
+            program: "test",
+        };
+        let signature = Signature {
+            name: name.to_owned(),
+            role: "surgeon".to_owned(),
+            at: Timestamp::UNIX_EPOCH,
+            consented_target: target,
+        };
+        let case = case.clone();
+        match sign(to_sign, signature) {
+            Ok(plan) => {
+                for sheet in &mut self.sheets {
+                    sheet.standing = Standing::Superseded(plan.number());
+                }
+                self.sheets.push(SheetRow {
+                    number: plan.number(),
+                    by: name.to_owned(),
+                    at: "2026-11-24 10:00 UTC".to_owned(),
+                    standing: Standing::Current,
+                });
+                let sheets = self.sheets.clone();
+                self.desk.accept(Answer::Signed { case, sheets });
+            }
+            Err(obstacles) => {
+                let why = obstacles.iter().map(ToString::to_string).collect();
+                self.desk.accept(Answer::NotSigned { case, why });
+            }
         }
     }
 }

@@ -18,8 +18,9 @@ pub(crate) struct RegisterStore {
     /// Where it lies.
     pub(super) directory: PathBuf,
     account: String,
-    /// Gone with the store: the demo's register.
-    _throw_away: Option<TempDir>,
+    /// The directory of the demo's register.
+    #[expect(dead_code, reason = "held only to be gone with the store")]
+    throw_away: Option<TempDir>,
 }
 
 /// A draft to store.
@@ -44,7 +45,7 @@ impl RegisterStore {
             // A revision always names somebody; the person may do so in the settings.
             account: account().unwrap_or_else(|| "not named".to_owned()),
             directory: path.parent().map(Path::to_owned).unwrap_or_default(),
-            _throw_away: None,
+            throw_away: None,
         })
     }
 
@@ -65,7 +66,7 @@ impl RegisterStore {
             .register
             .import(cases, stamp("demo"))
             .map_err(|error| plain(&error))?;
-        store._throw_away = Some(place);
+        store.throw_away = Some(place);
         Ok(store)
     }
 
@@ -150,7 +151,7 @@ fn row(entry: CaseEntry) -> CaseRow {
 impl RegisterStore {
     /// Stores a draft as the next revision after `seen`: [`Answer::Saved`] once it is durable,
     /// [`Answer::Conflict`] if another revision came first, [`Answer::NotSaved`] otherwise.
-    pub(crate) fn save(&mut self, case: &CaseId, change: Change) -> Answer {
+    pub(crate) fn save(&mut self, case: &CaseId, change: &Change) -> Answer {
         let id = match known(case) {
             Ok(id) => id,
             Err(answer) => return answer,
@@ -184,9 +185,9 @@ impl RegisterStore {
     }
 
     /// Keeps a new case: [`Answer::Opened`].
-    pub(crate) fn begin(&mut self, draft: Draft, author: &str) -> Answer {
+    pub(crate) fn begin(&mut self, draft: &Draft, author: &str) -> Answer {
         let author = self.author(author).to_owned();
-        let saved = self.register.import([&draft], stamp(&author));
+        let saved = self.register.import([draft], stamp(&author));
         let entry = match saved.map(|entries| entries.into_iter().next()) {
             Ok(Some(entry)) => entry,
             Ok(None) => {
@@ -239,13 +240,13 @@ mod tests {
         let directory = tempfile::tempdir().unwrap();
         let mut first = store(directory.path());
         let mut second = store(directory.path());
-        let Answer::Opened { case, revision, .. } = first.begin(Draft::default(), "A. First")
+        let Answer::Opened { case, revision, .. } = first.begin(&Draft::default(), "A. First")
         else {
             panic!("a case begins");
         };
-        let saved = second.save(&case, change(&revision, Side::Right));
+        let saved = second.save(&case, &change(&revision, Side::Right));
         assert!(matches!(saved, Answer::Saved { .. }), "{saved:?}");
-        let late = first.save(&case, change(&revision, Side::Left));
+        let late = first.save(&case, &change(&revision, Side::Left));
         let Answer::Conflict { theirs, author, .. } = late else {
             panic!("a conflict is told");
         };
@@ -263,7 +264,7 @@ mod tests {
         let mut draft = Draft::default();
         draft.patient.name = Some("Ångström, Élise".to_owned());
         draft.patient.number = Some("40-2291".to_owned());
-        store(directory.path()).begin(draft, "");
+        store(directory.path()).begin(&draft, "");
         let again = store(directory.path());
         for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
             let Answer::Listed { total, rows, .. } = again.list(search, 0..10) else {

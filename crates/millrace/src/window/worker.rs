@@ -80,9 +80,9 @@ impl Drop for Worker {
 
 fn work(store: &mut RegisterStore, task: Task) -> Vec<Answer> {
     match task {
-        Task::Begin(draft) => vec![store.begin(*draft, ""), Answer::ListChanged],
+        Task::Begin(draft) => vec![store.begin(&draft, ""), Answer::ListChanged],
         Task::Desk(Request::NewCase) => {
-            vec![store.begin(Draft::default(), ""), Answer::ListChanged]
+            vec![store.begin(&Draft::default(), ""), Answer::ListChanged]
         }
         Task::Desk(Request::OpenCase(case)) => vec![store.reopen(&case)],
         Task::Desk(Request::List { search, rows }) => vec![store.list(&search, rows)],
@@ -93,7 +93,7 @@ fn work(store: &mut RegisterStore, task: Task) -> Vec<Answer> {
             author,
         }) => vec![store.save(
             &case,
-            Change {
+            &Change {
                 seen,
                 draft: *draft,
                 author,

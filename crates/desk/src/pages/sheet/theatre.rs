@@ -66,10 +66,10 @@ pub(super) fn show(
     commands.extend(in_room.map(|things| set(TheatreEntry::InRoom(things))));
     let allergies = (theatre.allergies.as_ref(), &mut state.names_allergies);
     let told = told(ui, view, "Allergies", allergies, &mut problems);
-    commands.extend(told.map(|told| set(TheatreEntry::Allergies(told))));
+    commands.extend(told.map(|told| set(TheatreEntry::Allergies(told.value()))));
     let medicines = (theatre.medicines.as_ref(), &mut state.names_medicines);
     let told = self::told(ui, view, "Medicines that matter", medicines, &mut problems);
-    commands.extend(told.map(|told| set(TheatreEntry::Medicines(told))));
+    commands.extend(told.map(|told| set(TheatreEntry::Medicines(told.value()))));
     reserves(ui, view, commands, &mut problems);
     for why in problems {
         problem(ui, &why);
@@ -125,7 +125,7 @@ fn told(
     name: &'static str,
     (told, names): (Option<&Told>, &mut bool),
     problems: &mut Vec<String>,
-) -> Option<Option<Told>> {
+) -> Option<Commit<Told>> {
     const OPTIONS: [(u8, &str); 3] = [(0, "not asked"), (1, "none known"), (2, "these")];
     let mut next = None;
     let now = match told {
@@ -140,8 +140,8 @@ fn told(
         if let Some(chosen) = Segments::new(id, name, &OPTIONS, Some(now)).show(ui) {
             *names = chosen == 2;
             next = match chosen {
-                0 => Some(None),
-                1 => Some(Some(Told::NoneKnown)),
+                0 => Some(Commit::Cleared),
+                1 => Some(Commit::Entered(Told::NoneKnown)),
                 // Recorded once the first is named.
                 _ => None,
             };
@@ -155,7 +155,11 @@ fn told(
         };
         if let Some(these) = lines(ui, view, name, these, problems) {
             *names = these.is_empty();
-            next = Some((!these.is_empty()).then_some(Told::These(these)));
+            next = Some(if these.is_empty() {
+                Commit::Cleared
+            } else {
+                Commit::Entered(Told::These(these))
+            });
         }
     }
     next
