@@ -1,6 +1,12 @@
 //! Draws pages of cases to look at: `cargo run -p millrace-sheet --example look -- OUT CASE.ron …`.
 //! A case that can be signed is; every open finding gets a reason, as a person would record one.
 
+#![expect(
+    clippy::too_many_lines,
+    clippy::print_stdout,
+    reason = "a tool at the developer's terminal, read from top to bottom"
+)]
+
 use std::path::Path;
 
 use millrace_core::case_file;

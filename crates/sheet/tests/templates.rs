@@ -1,6 +1,8 @@
 //! What a clinic's template may do, and what it cannot: identity, eye, lens, power and overrides stand
 //! whatever it says, or there is no sheet.
 
+#![expect(clippy::unwrap_used, reason = "helpers of tests fail loudly")]
+
 mod support;
 
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
