@@ -1,6 +1,12 @@
 //! Draws pages of cases to look at: `cargo run -p millrace-sheet --example look -- OUT CASE.ron …`.
 //! A case that can be signed is; every open finding gets a reason, as a person would record one.
 
+#![allow(
+    clippy::print_stdout,
+    clippy::too_many_lines,
+    reason = "a tool to look at pages, no part of the program"
+)]
+
 use std::path::Path;
 
 use millrace_core::case_file;
