@@ -58,6 +58,11 @@ pub(crate) enum Command {
     ///
     /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed.
     Register(RegisterArguments),
+    /// Writes a plan sheet as a PDF: of a signed plan by its number, or a print of a draft.
+    ///
+    /// The print of a draft says DRAFT across every page and shows no lens power. Exit status: 0
+    /// written; 2 refused, and nothing was written.
+    Sheet(SheetArguments),
     /// Tells whether a sheet is the current one, by its fingerprint or the content of its QR code.
     ///
     /// It answers current, superseded by sheet N, changed since, or unknown. Exit status: 0 current;
@@ -129,6 +134,45 @@ pub(crate) struct SimulateArguments {
     /// Columns of text to print in, instead of the width of the terminal.
     #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(72..=400))]
     pub(crate) width: Option<u16>,
+}
+
+#[derive(Args)]
+pub(crate) struct SheetArguments {
+    /// Number of the signed sheet.
+    #[arg(
+        long,
+        value_name = "N",
+        required_unless_present = "draft",
+        conflicts_with = "draft"
+    )]
+    pub(crate) number: Option<u32>,
+    /// Case file to print as a draft.
+    #[arg(long, value_name = "CASE.ron")]
+    pub(crate) draft: Option<PathBuf>,
+    /// Limits the draft is planned by, instead of the shipped ones.
+    #[arg(long, value_name = "FILE", requires = "draft")]
+    pub(crate) limits: Option<PathBuf>,
+    /// What it is printed on.
+    #[arg(long, value_enum, default_value_t = PaperArgument::A4)]
+    pub(crate) paper: PaperArgument,
+    /// The register, instead of the one in your directory for data.
+    #[arg(long, value_name = "PATH", conflicts_with = "draft")]
+    pub(crate) register: Option<PathBuf>,
+    /// File to write.
+    #[arg(short, long, value_name = "FILE.pdf")]
+    pub(crate) output: PathBuf,
+    /// Replaces the file if it exists.
+    #[arg(long)]
+    pub(crate) force: bool,
+}
+
+/// What a sheet is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum PaperArgument {
+    /// 210 mm × 297 mm.
+    A4,
+    /// 8.5 in × 11 in.
+    Letter,
 }
 
 #[derive(Args)]

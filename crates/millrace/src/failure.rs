@@ -51,6 +51,8 @@ pub(crate) enum Failure {
     SameFile { path: PathBuf },
     #[error("the file exists; --force replaces it: {}", path.display())]
     Exists { path: PathBuf },
+    #[error("no sheet is written: {0}")]
+    Sheet(#[from] millrace_sheet::SheetError),
     #[error("{0}")]
     Register(#[from] RegisterError),
     #[error("{0}")]

@@ -15,6 +15,7 @@ mod plan_text;
 mod recompute;
 mod reference;
 mod register;
+mod sheet;
 mod simulate;
 mod tabulate;
 mod verify;
@@ -60,6 +61,7 @@ fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
         Command::Register(arguments) => register::run(&arguments),
+        Command::Sheet(arguments) => sheet::run(&arguments),
         Command::Verify(arguments) => verify::run(&arguments),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),

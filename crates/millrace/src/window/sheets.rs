@@ -12,12 +12,12 @@ use millrace_desk::exchange::{
 };
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
-use millrace_sheet::{PageImage, Paper, Setting, Sheet, Template};
+use millrace_sheet::{PageImage, Paper, Sheet};
 
 use super::register_store::{RegisterStore, failed, known};
 use crate::clock;
 use crate::register::PROGRAM;
-use crate::verify;
+use crate::{sheet, verify};
 
 /// Of the pictures on the desk: sharp at twice the size.
 const PIXELS_PER_POINT: f32 = 2.0;
@@ -126,27 +126,21 @@ impl RegisterStore {
 
     /// Sets a sheet.
     fn set(&self, request: &SheetRequest) -> Result<Sheet, String> {
-        let template = Template::shipped();
         let paper = match request.paper {
             PaperSize::A4 => Paper::A4,
             PaperSize::Letter => Paper::Letter,
-        };
-        let setting = Setting {
-            paper,
-            template: &template,
         };
         match request.which {
             Which::Draft => {
                 let plan =
                     Plan::of(&request.draft, &request.limits).map_err(|error| error.to_string())?;
                 let planned = (&plan, &*request.limits);
-                Sheet::draft(&request.draft, planned, clock::now(), setting)
-                    .map_err(|error| error.to_string())
+                sheet::of_draft(&request.draft, planned, paper).map_err(|error| error.to_string())
             }
             Which::Signed(number) => {
                 let sheet = self.register.signed(number);
                 let sheet = sheet.map_err(|error| error.to_string())?;
-                Sheet::signed(&sheet.plan, setting).map_err(|error| error.to_string())
+                sheet::of_signed(&sheet.plan, paper).map_err(|error| error.to_string())
             }
         }
     }

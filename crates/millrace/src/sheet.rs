@@ -1,0 +1,92 @@
+//! `millrace sheet`: the plan sheet as a file, and the setting of a sheet for the desk.
+
+use std::process::ExitCode;
+
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_core::signing::{SheetNumber, SignedPlan};
+use millrace_register::Register;
+use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+
+use crate::cli::{PaperArgument, SheetArguments};
+use crate::clock;
+use crate::failure::{Failure, read_limits, read_text};
+use crate::output::{Output, Over};
+use crate::register::usual_place;
+
+pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
+    let paper = match arguments.paper {
+        PaperArgument::A4 => Paper::A4,
+        PaperArgument::Letter => Paper::Letter,
+    };
+    let sheet = match &arguments.draft {
+        Some(path) => {
+            let refused = |error| Failure::Case {
+                path: path.clone(),
+                error: Box::new(error),
+            };
+            let draft = case_file::read(&read_text(path)?).map_err(refused)?;
+            let limits = read_limits(arguments.limits.as_deref())?;
+            let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
+                path: path.clone(),
+                error,
+            })?;
+            of_draft(&draft, (&plan, &limits), paper)?
+        }
+        None => {
+            let number = arguments.number.and_then(SheetNumber::new);
+            let path = match &arguments.register {
+                Some(path) => path.clone(),
+                None => usual_place()?,
+            };
+            let register = Register::open_existing(&path)?;
+            let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
+            of_signed(&signed.plan, paper)?
+        }
+    };
+    let pdf = sheet.pdf()?;
+    let over = if arguments.force {
+        Over::Replace
+    } else {
+        Over::Refuse
+    };
+    let mut output = Output::create(Some(&arguments.output), over)?;
+    let written = output.write_all(&pdf);
+    written.map_err(Failure::writing(&arguments.output))?;
+    output.finish()?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The sheet of a signed plan.
+///
+/// # Errors
+///
+/// [`SheetError`]; then there is no sheet.
+pub(crate) fn of_signed(plan: &SignedPlan, paper: Paper) -> Result<Sheet, SheetError> {
+    let template = Template::shipped();
+    let setting = Setting {
+        paper,
+        template: &template,
+    };
+    Sheet::signed(plan, setting)
+}
+
+/// The print of a draft, as of now.
+///
+/// # Errors
+///
+/// [`SheetError`]; then there is no print.
+pub(crate) fn of_draft(
+    draft: &Draft,
+    planned: (&Plan, &Limits),
+    paper: Paper,
+) -> Result<Sheet, SheetError> {
+    let template = Template::shipped();
+    let setting = Setting {
+        paper,
+        template: &template,
+    };
+    Sheet::draft(draft, planned, clock::now(), setting)
+}
