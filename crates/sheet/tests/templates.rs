@@ -1,6 +1,11 @@
 //! What a clinic's template may do, and what it cannot: identity, eye, lens, power and overrides stand
 //! whatever it says, or there is no sheet.
 
+#![allow(
+    clippy::unwrap_used,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
 mod support;
 
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
