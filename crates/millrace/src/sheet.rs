@@ -21,30 +21,27 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
         PaperArgument::A4 => Paper::A4,
         PaperArgument::Letter => Paper::Letter,
     };
-    let sheet = match &arguments.draft {
-        Some(path) => {
-            let refused = |error| Failure::Case {
-                path: path.clone(),
-                error: Box::new(error),
-            };
-            let draft = case_file::read(&read_text(path)?).map_err(refused)?;
-            let limits = read_limits(arguments.limits.as_deref())?;
-            let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
-                path: path.clone(),
-                error,
-            })?;
-            of_draft(&draft, (&plan, &limits), paper)?
-        }
-        None => {
-            let number = arguments.number.and_then(SheetNumber::new);
-            let path = match &arguments.register {
-                Some(path) => path.clone(),
-                None => usual_place()?,
-            };
-            let register = Register::open_existing(&path)?;
-            let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
-            of_signed(&signed.plan, paper)?
-        }
+    let sheet = if let Some(path) = &arguments.draft {
+        let refused = |error| Failure::Case {
+            path: path.clone(),
+            error: Box::new(error),
+        };
+        let draft = case_file::read(&read_text(path)?).map_err(refused)?;
+        let limits = read_limits(arguments.limits.as_deref())?;
+        let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
+            path: path.clone(),
+            error,
+        })?;
+        of_draft(&draft, (&plan, &limits), paper)?
+    } else {
+        let number = arguments.number.and_then(SheetNumber::new);
+        let path = match &arguments.register {
+            Some(path) => path.clone(),
+            None => usual_place()?,
+        };
+        let register = Register::open_existing(&path)?;
+        let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
+        of_signed(&signed.plan, paper)?
     };
     let pdf = sheet.pdf()?;
     let over = if arguments.force {

@@ -3,7 +3,7 @@
 //! differ.
 //!
 //! Pure: no file, clock or network. Typefaces and template are part of the program. The layout engine
-//! is Typst, in this crate alone (decision 8).
+//! is Typst, in this crate alone (decision 9).
 
 mod content;
 mod data;

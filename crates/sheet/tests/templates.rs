@@ -1,7 +1,10 @@
 //! What a clinic's template may do, and what it cannot: identity, eye, lens, power and overrides stand
 //! whatever it says, or there is no sheet.
 
-#![expect(clippy::unwrap_used, reason = "helpers of tests fail loudly")]
+#![allow(
+    clippy::unwrap_used,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
 
 mod support;
 

@@ -18,8 +18,7 @@ pub(crate) struct RegisterStore {
     /// Where it lies.
     pub(super) directory: PathBuf,
     account: String,
-    /// The directory of the demo's register.
-    #[expect(dead_code, reason = "held only to be gone with the store")]
+    /// The directory of the demo's register: held to be gone with the store.
     throw_away: Option<TempDir>,
 }
 
