@@ -164,6 +164,7 @@ fn list(criterion: &mut Criterion) {
                     delta: vec2(0.0, -90.0),
                     phase: TouchPhase::Move,
                     modifiers: Modifiers::NONE,
+                    source: egui::MouseWheelSource::Wheel,
                 });
                 bench.frame()
             });
