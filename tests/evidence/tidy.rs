@@ -49,6 +49,7 @@ fn the_top_level_holds_what_the_layout_names() {
         "deny.toml",
         "docs",
         "kittest.toml",
+        "packaging",
         "rustfmt.toml",
         "tests",
     ];
