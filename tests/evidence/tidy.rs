@@ -32,7 +32,7 @@ pub(crate) fn rust_files() -> Vec<PathBuf> {
 
 #[test]
 fn the_top_level_holds_what_the_layout_names() {
-    const KNOWN: [&str; 19] = [
+    const KNOWN: [&str; 18] = [
         ".ci",
         ".git",
         ".gitignore",
@@ -49,7 +49,6 @@ fn the_top_level_holds_what_the_layout_names() {
         "deny.toml",
         "docs",
         "kittest.toml",
-        "packaging",
         "rustfmt.toml",
         "tests",
     ];
