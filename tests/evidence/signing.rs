@@ -177,7 +177,7 @@ fn demo_cases_are_ready_or_say_what_is_missing() {
             ready_ones.push(draft.patient.name.unwrap());
         }
     }
-    // Read off the printed plans (crates/millrace/tests/snapshots): those with "Stop 0" and
+    // Read off the printed plans (crates/millrace/tests/suite/snapshots): those with "Stop 0" and
     // "0 without a reason".
     assert_eq!(
         ready_ones,

@@ -1,7 +1,7 @@
 """Print what the astigmatic demo case (`demo-data/cases/astigmatic-eye.ron`) must show, by the matrices of `toric.py`.
 
 SRK/T with A 118.66, axial length 23.61 mm, +21.00 D; front 42.62 D at 172 and 44.87 D at 82; back 0.32 D, strongest at
-86; the surgeon's incision at 180 flattens by 0.22 D. `crates/millrace/tests/toric.rs` holds these numbers.
+86; the surgeon's incision at 180 flattens by 0.22 D. `crates/millrace/tests/suite/toric.rs` holds these numbers.
 """
 
 from fractions import Fraction

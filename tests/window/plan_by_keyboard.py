@@ -2,7 +2,7 @@
 """Plans the hard, shallow demo eye in the real window, from blank fields, by keyboard alone, and
 finds it in the register afterwards.
 
-The keys are those of keys.txt, which crates/desk/tests/keyboard.rs presses at the desk without a
+The keys are those of keys.txt, which crates/desk/tests/suite/keyboard.rs presses at the desk without a
 window. What is found is compared entry by entry with the demo case, less what nobody typed.
 """
 

@@ -9,9 +9,17 @@ use std::hint::black_box;
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use millrace_core::signing::SignedPlan;
-use millrace_sheet::{Paper, Setting, Sheet, Template, sheets};
+use millrace_sheet::{Paper, Setting, Sheet, Template, pdfs};
 
-#[path = "../tests/support/mod.rs"]
+#[allow(
+    dead_code,
+    unreachable_pub,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    reason = "it belongs to the tests, and this takes what it needs of it"
+)]
+#[path = "../tests/suite/support/mod.rs"]
 mod support;
 
 /// Plans of different patients: nothing of one sheet serves the next.
@@ -60,8 +68,8 @@ fn list(criterion: &mut Criterion) {
     group.bench_function("200 sheets as PDF", |bencher| {
         bencher.iter(|| {
             let mut bytes = 0;
-            for sheet in sheets(&plans, setting, |_| ()) {
-                bytes += sheet.unwrap().pdf().unwrap().len();
+            for pdf in pdfs(&plans, setting, |_| ()) {
+                bytes += pdf.unwrap().len();
             }
             bytes
         });

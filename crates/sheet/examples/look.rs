@@ -14,7 +14,15 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
-#[path = "../tests/support/mod.rs"]
+#[allow(
+    dead_code,
+    unreachable_pub,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    reason = "it belongs to the tests, and this takes what it needs of it"
+)]
+#[path = "../tests/suite/support/mod.rs"]
 mod support;
 
 fn main() -> Result<(), Box<dyn std::error::Error>> {
@@ -34,20 +42,20 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 paper: Paper::Letter,
                 template: &template,
             };
-            support::save(&Sheet::signed(&plan, letter)?, Path::new(&out), "letter")?;
+            save(&Sheet::signed(&plan, letter)?, Path::new(&out), "letter")?;
             let plans: Vec<_> = support::cases()
                 .iter()
                 .filter_map(|(_, draft)| support::signed(draft).ok())
                 .collect();
             let page = Sheet::list_page(
-                &plans,
+                (&plans, &[]),
                 (
                     jiff::civil::date(2026, 12, 3),
                     "2026-12-02T18:00:00Z".parse()?,
                 ),
                 setting,
             )?;
-            support::save(&page, Path::new(&out), "list")?;
+            save(&page, Path::new(&out), "list")?;
             let draft = support::case("hard-and-shallow");
             let plan = Plan::of(&draft, Limits::shipped())?;
             let sheet = Sheet::draft(
@@ -56,7 +64,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 "2026-12-01T10:00:00Z".parse()?,
                 setting,
             )?;
-            support::save(&sheet, Path::new(&out), "draft")?;
+            save(&sheet, Path::new(&out), "draft")?;
             continue;
         }
         if case == "hard" {
@@ -90,11 +98,26 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 )?
             }
         };
-        support::save(&sheet, Path::new(&out), &name)?;
+        save(&sheet, Path::new(&out), &name)?;
         for pair in sheet.overlaps() {
             println!("{name}: {:?}", pair.map(|text| (text.text, text.bounds)));
         }
         println!("{name}: {} pages", sheet.page_count());
+    }
+    Ok(())
+}
+
+/// Writes the PDF and a picture of each page.
+fn save(sheet: &Sheet, out: &Path, name: &str) -> Result<(), Box<dyn std::error::Error>> {
+    std::fs::write(out.join(format!("{name}.pdf")), sheet.pdf()?)?;
+    for (index, page) in sheet.pages(2.0).into_iter().enumerate() {
+        image::save_buffer(
+            out.join(format!("{name}-{}.png", index + 1)),
+            &page.rgba,
+            page.width,
+            page.height,
+            image::ExtendedColorType::Rgba8,
+        )?;
     }
     Ok(())
 }

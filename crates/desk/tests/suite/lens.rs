@@ -1,0 +1,119 @@
+//! The Lens page, driven by the keyboard alone.
+
+use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light};
+use egui::Key;
+use egui_kittest::kittest::Queryable as _;
+use millrace_core::case::Draft;
+use millrace_core::iol_power::Formula;
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_desk::pages::Page;
+
+const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
+const TALL: [f32; 2] = [1100.0, 2400.0];
+
+fn lens_of(draft: Draft) -> egui_kittest::Harness<'static, Bench> {
+    let mut bench = Bench::new(vec![draft], light());
+    bench.open(0);
+    bench.desk.show_page(Page::Lens);
+    let mut harness = harness(bench, TALL);
+    harness.run();
+    harness
+}
+
+fn power(hundredths: i32) -> HundredthDiopters {
+    HundredthDiopters::new(hundredths)
+}
+
+#[test]
+fn a_target_is_typed_with_a_comma_and_taken_once() {
+    let mut harness = lens_of(demo(HARD_AND_SHALLOW));
+    harness.get_by_label("Target").focus();
+    harness.run();
+    harness.get_by_label("Target").type_text("-0,75");
+    harness.key_press(Key::Tab);
+    harness.run();
+    let draft = harness.state().draft();
+    assert_eq!(draft.lens.target, Some(power(-75)));
+    // A target typed anew is not consented to.
+    assert_eq!(draft.lens.consented_target, Some(power(-30)));
+    let undoes = harness.state().desk.session().unwrap().undoes();
+    assert_eq!(undoes, Some("target refraction"));
+}
+
+#[test]
+fn what_is_no_refraction_stays_and_is_named() {
+    let mut harness = lens_of(demo(HARD_AND_SHALLOW));
+    harness.get_by_label("Target").focus();
+    harness.run();
+    harness.get_by_label("Target").type_text("plano");
+    harness.key_press(Key::Tab);
+    harness.run();
+    assert_eq!(harness.state().draft().lens.target, Some(power(-30)));
+    harness.get_by_label_contains("\"plano\" is not a number");
+}
+
+/// The demo's chosen power is +22.50 D; its ladder rises by half a diopter.
+#[test]
+fn up_and_down_choose_the_power() {
+    let mut harness = lens_of(demo(HARD_AND_SHALLOW));
+    harness.get_by_label("Power of the lens").focus();
+    harness.run();
+    harness.key_press(Key::ArrowDown);
+    harness.run();
+    assert_eq!(harness.state().draft().lens.power, Some(power(2_300)));
+    harness.key_press(Key::ArrowUp);
+    harness.run();
+    harness.key_press(Key::ArrowUp);
+    harness.run();
+    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+}
+
+#[test]
+fn a_row_says_all_that_it_shows() {
+    let harness = lens_of(demo(HARD_AND_SHALLOW));
+    for part in [
+        "+22.50 D, proposed, SRK/T \u{2212}0.49 D",
+        "Haigis \u{2212}0.68 D",
+        "SD 0.53 D",
+        "over +0.50 D 3 %",
+    ] {
+        harness.get_by(|node| {
+            let words = node.label().unwrap_or_default();
+            words.starts_with("+22.50 D") && words.contains(part)
+        });
+    }
+}
+
+/// The demo has chosen +2.40 D at 82°; its lens is made in steps of 0.80 D.
+#[test]
+fn cylinder_and_axis_are_chosen_by_the_keyboard() {
+    let mut harness = lens_of(demo(ASTIGMATIC));
+    harness.get_by_label("Cylinder of the lens").focus();
+    harness.run();
+    harness.key_press(Key::ArrowDown);
+    harness.run();
+    let chosen = harness.state().draft().lens.toric.unwrap();
+    assert_eq!(chosen.cylinder, power(320));
+    harness.get_by_label("Marks at").focus();
+    harness.run();
+    harness.get_by_label("Marks at").type_text("95");
+    harness.key_press(Key::Enter);
+    harness.run();
+    let chosen = harness.state().draft().lens.toric.unwrap();
+    assert_eq!(chosen.axis, Meridian::new(95).unwrap());
+    assert_eq!(chosen.cylinder, power(320));
+}
+
+#[test]
+fn nothing_is_computed_of_a_blank_case_and_it_is_said() {
+    let harness = lens_of(Draft::default());
+    harness.get_by_label_contains("nothing is computed before it is");
+}
+
+#[test]
+fn another_formula_marks_other_proposals() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.lens.formula = Some(Formula::Haigis);
+    let harness = lens_of(draft);
+    harness.get_by_label_contains("+22.00 D, proposed, ");
+}

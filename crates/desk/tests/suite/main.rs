@@ -1,0 +1,24 @@
+//! The desk, driven through its accessibility tree and drawn without a display.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
+mod approach;
+mod approach_pictures;
+mod fields;
+mod journeys;
+mod keyboard;
+mod lens;
+mod lens_pictures;
+mod lens_records;
+mod pictures;
+mod pictures_settings;
+mod second_look;
+mod settings;
+mod sheet;
+mod support;

@@ -1,0 +1,154 @@
+//! The Sheet page: what theatre needs, and the signature.
+
+use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, fill, harness, light, texts};
+use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
+use jiff::civil::date;
+use millrace_core::case::{Draft, TheatrePlan, Told};
+use millrace_core::quantity::HundredthDiopters;
+use millrace_desk::exchange::{Place, Request, Standing};
+use millrace_desk::pages::Page;
+use millrace_desk::settings::PaperSize;
+
+const HIGH: [f32; 2] = [1280.0, 2400.0];
+
+fn on_page(draft: Draft) -> Harness<'static, Bench> {
+    let mut bench = Bench::new(vec![draft], light());
+    bench.open(0);
+    bench.desk.show_page(Page::Sheet);
+    harness(bench, HIGH)
+}
+
+fn sign(harness: &mut Harness<'_, Bench>, target: &str) {
+    fill(harness, "Role", "consultant surgeon");
+    fill(harness, "Consented target, again", target);
+    click(harness, "Sign this plan");
+}
+
+fn signatures(harness: &Harness<'_, Bench>) -> usize {
+    let told = harness.state().told.iter();
+    told.filter(|request| matches!(request, Request::Sign { .. }))
+        .count()
+}
+
+#[test]
+fn a_change_after_signing_is_signed_anew_and_supersedes() {
+    let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    harness.get_by_label("Nothing of the plan stands against its signature");
+    sign(&mut harness, "-0.30");
+    assert_eq!(harness.state().sheets.len(), 1);
+    assert!(
+        texts(&harness)
+            .iter()
+            .any(|text| text.ends_with(": current"))
+    );
+
+    let mut changed = harness.state().draft().clone();
+    changed.lens.target = Some(HundredthDiopters::new(-40));
+    changed.lens.consented_target = changed.lens.target;
+    let mut bench = Bench::new(vec![changed], light());
+    bench.sheets = harness.state().sheets.clone();
+    bench.open(0);
+    bench.desk.show_page(Page::Sheet);
+    let mut harness = crate::support::harness(bench, HIGH);
+    sign(&mut harness, "-0.40");
+    let sheets = &harness.state().sheets;
+    assert_eq!(sheets.len(), 2);
+    assert_eq!(sheets[0].standing, Standing::Superseded(sheets[1].number));
+    let told = texts(&harness).join("\n");
+    assert!(told.contains("superseded by sheet"), "{told}");
+}
+
+#[test]
+fn another_target_than_the_plans_is_refused_with_what_to_do() {
+    let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    sign(&mut harness, "+0.30");
+    assert!(harness.state().sheets.is_empty());
+    let told = texts(&harness).join("\n");
+    // Both numbers are told, with their signs.
+    for text in ["+0.30 D", "\u{2212}0.30 D", "read the consent again"] {
+        assert!(told.contains(text), "{text}: {told}");
+    }
+}
+
+#[test]
+fn nothing_can_be_signed_while_something_stands_against_it() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.reasons.clear();
+    let mut harness = on_page(draft);
+    harness.get_by_label("Before it can be signed");
+    fill(&mut harness, "Role", "surgeon");
+    fill(&mut harness, "Consented target, again", "-0.30");
+    click(&mut harness, "Sign this plan");
+    assert_eq!(signatures(&harness), 0);
+}
+
+#[test]
+fn theatres_lists_are_entered_ordered_and_taken_out() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.theatre = TheatrePlan::default();
+    let mut harness = on_page(draft);
+    for (index, step) in ["frown tunnel", "viscoelastic in front of the nucleus"]
+        .iter()
+        .enumerate()
+    {
+        let name = format!("Technique, step {}", index + 1);
+        fill(&mut harness, &name, step);
+    }
+    click(&mut harness, "Technique, step 2, up");
+    let technique = harness.state().draft().theatre.technique.clone();
+    assert_eq!(
+        technique,
+        ["viscoelastic in front of the nucleus", "frown tunnel"]
+    );
+    click(&mut harness, "Technique, step 1, take out");
+    assert_eq!(harness.state().draft().theatre.technique, ["frown tunnel"]);
+
+    click(&mut harness, "Allergies, none known");
+    assert_eq!(
+        harness.state().draft().theatre.allergies,
+        Some(Told::NoneKnown)
+    );
+    click(&mut harness, "Allergies, these");
+    fill(&mut harness, "Allergies 1", "iodine");
+    let these = Told::These(vec!["iodine".to_owned()]);
+    assert_eq!(harness.state().draft().theatre.allergies, Some(these));
+    click(&mut harness, "Allergies, not asked");
+    assert_eq!(harness.state().draft().theatre.allergies, None);
+}
+
+#[test]
+fn the_page_in_light() {
+    let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    sign(&mut harness, "-0.30");
+    harness.snapshot("sheet_signed");
+}
+
+#[test]
+fn the_sheets_of_the_open_cases_day_are_asked_for_with_a_folder() {
+    let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    click(&mut harness, "Sheets of 3 Dec 2026…");
+    harness
+        .get_by_label("Path of the folder")
+        .type_text("/tmp/theatre");
+    harness.run();
+    click(&mut harness, "Write");
+    let wanted = Request::WriteDay(
+        date(2026, 12, 3),
+        PaperSize::A4,
+        Place::Path("/tmp/theatre".to_owned()),
+    );
+    assert_eq!(harness.state().told.last(), Some(&wanted));
+}
+
+#[test]
+fn a_case_without_a_day_offers_no_sheets_of_a_day() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.operation.date = None;
+    let harness = on_page(draft);
+    assert!(
+        !texts(&harness)
+            .iter()
+            .any(|text| text.starts_with("Sheets of"))
+    );
+}

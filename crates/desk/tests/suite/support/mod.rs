@@ -1,0 +1,276 @@
+//! A desk in front of a pretended store, driven through the accessibility tree.
+
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, Theme};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use jiff::Timestamp;
+use jiff::civil::date;
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_core::lens::LensRecord;
+use millrace_core::limits::Limits;
+use millrace_core::quantity::HundredthDiopters;
+use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
+use millrace_cpu_render::CpuRenderer;
+use millrace_desk::desk::{Desk, Surroundings};
+use millrace_desk::exchange::{
+    Answer, CaseId, CaseRow, CaseState, PagePicture, Request, Revision, SheetRow, Standing,
+};
+use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
+use millrace_desk::theme;
+
+/// The smallest window the desk is made for.
+pub(crate) const SMALLEST: [f32; 2] = [1100.0, 720.0];
+
+pub(crate) const HARD_AND_SHALLOW: &str =
+    include_str!("../../../../../demo-data/cases/hard-and-shallow.ron");
+
+pub(crate) fn demo(text: &str) -> Draft {
+    case_file::read(text).expect("a demo case reads")
+}
+
+/// The invented lens records of the demo.
+pub(crate) fn demo_lenses() -> Vec<LensRecord> {
+    let text = include_str!("../../../../../demo-data/lenses.ron");
+    case_file::read_lenses(text).expect("the demo records read")
+}
+
+/// A desk with a store that answers at once and forgets nothing.
+pub(crate) struct Bench {
+    pub(crate) desk: Desk,
+    pub(crate) cases: Vec<(CaseId, Revision, Draft)>,
+    pub(crate) told: Vec<Request>,
+    pub(crate) sheets: Vec<SheetRow>,
+}
+
+impl Bench {
+    pub(crate) fn new(cases: Vec<Draft>, settings: Settings) -> Self {
+        let around = Surroundings {
+            today: date(2026, 11, 24),
+            limits: Limits::shipped().clone(),
+            lenses: demo_lenses(),
+        };
+        let cases = cases
+            .into_iter()
+            .enumerate()
+            .map(|(index, draft)| (CaseId(index.to_string()), Revision("1".to_owned()), draft))
+            .collect();
+        Self {
+            desk: Desk::new(around, settings),
+            cases,
+            told: Vec::new(),
+            sheets: Vec::new(),
+        }
+    }
+
+    pub(crate) fn open(&mut self, index: usize) {
+        let (case, revision, draft) = self.cases[index].clone();
+        self.desk.accept(Answer::Opened {
+            case,
+            revision,
+            draft: Box::new(draft),
+        });
+    }
+
+    pub(crate) fn draft(&self) -> &Draft {
+        self.desk.session().expect("a case is open").draft()
+    }
+
+    fn show(&mut self, ui: &mut egui::Ui) {
+        self.desk.show(ui);
+        for request in self.desk.take_requests() {
+            self.answer(&request);
+            self.told.push(request);
+            ui.request_repaint();
+        }
+    }
+
+    fn answer(&mut self, request: &Request) {
+        match request {
+            Request::Save { case, draft, .. } => {
+                let stored = self.cases.iter_mut().find(|(id, _, _)| id == case);
+                let (_, revision, kept) = stored.expect("a known case");
+                *revision = Revision(format!("{}+", revision.0));
+                *kept = (**draft).clone();
+                let (case, revision) = (case.clone(), revision.clone());
+                self.desk.accept(Answer::Saved { case, revision });
+            }
+            Request::NewCase => {
+                let case = CaseId(self.cases.len().to_string());
+                self.cases
+                    .push((case, Revision("0".to_owned()), Draft::default()));
+                self.open(self.cases.len() - 1);
+            }
+            Request::OpenCase(case) => {
+                let index = self.cases.iter().position(|(id, _, _)| id == case);
+                self.open(index.expect("a known case"));
+            }
+            Request::List { search, rows } => {
+                let all: Vec<_> = self.cases.iter().map(row).collect();
+                let matching = all.into_iter().filter(|row| {
+                    let name = row.name.clone().unwrap_or_default().to_lowercase();
+                    name.contains(&search.to_lowercase())
+                });
+                let found: Vec<_> = matching.collect();
+                let end = rows.end.min(found.len());
+                let start = rows.start.min(end);
+                self.desk.accept(Answer::Listed {
+                    search: search.clone(),
+                    total: found.len(),
+                    start,
+                    rows: found[start..end].to_vec(),
+                });
+            }
+            Request::ListSheets(case) => {
+                let (case, sheets) = (case.clone(), self.sheets.clone());
+                self.desk.accept(Answer::Sheets { case, sheets });
+            }
+            Request::Sign {
+                case, name, target, ..
+            } => self.sign(case, (name, *target)),
+            Request::ShowSheet(_) => {
+                let white = vec![255; 4 * 60 * 85];
+                self.desk.accept(Answer::Pages(vec![PagePicture {
+                    width: 60,
+                    height: 85,
+                    rgba: white,
+                }]));
+            }
+            _ => {}
+        }
+    }
+
+    /// Signs as the core does: with every obstacle of the plan and of the signature.
+    fn sign(&mut self, case: &CaseId, (name, target): (&str, HundredthDiopters)) {
+        let earlier = self.sheets.last().map(|sheet| sheet.number);
+        let number = earlier.map_or(Some(SheetNumber::FIRST), SheetNumber::next);
+        let to_sign = ToSign {
+            number: number.expect("a number is left"),
+            supersedes: earlier,
+            draft: &self.draft().clone(),
+            limits: Limits::shipped(),
+            program: "test",
+        };
+        let signature = Signature {
+            name: name.to_owned(),
+            role: "surgeon".to_owned(),
+            at: Timestamp::UNIX_EPOCH,
+            consented_target: target,
+        };
+        let case = case.clone();
+        match sign(to_sign, signature) {
+            Ok(plan) => {
+                for sheet in &mut self.sheets {
+                    sheet.standing = Standing::Superseded(plan.number());
+                }
+                self.sheets.push(SheetRow {
+                    number: plan.number(),
+                    by: name.to_owned(),
+                    at: "2026-11-24 10:00 UTC".to_owned(),
+                    standing: Standing::Current,
+                });
+                let sheets = self.sheets.clone();
+                self.desk.accept(Answer::Signed { case, sheets });
+            }
+            Err(obstacles) => {
+                let why = obstacles.iter().map(ToString::to_string).collect();
+                self.desk.accept(Answer::NotSigned { case, why });
+            }
+        }
+    }
+}
+
+fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
+    CaseRow {
+        case: case.clone(),
+        name: draft.patient.name.clone(),
+        number: draft.patient.number.clone(),
+        eye: draft.operation.eye,
+        date: draft.operation.date,
+        state: CaseState::of(draft),
+    }
+}
+
+/// Every text on the desk, as a screen reader finds it: names, and what stands in fields.
+pub(crate) fn texts(harness: &Harness<'_, Bench>) -> Vec<String> {
+    let nodes = harness.root().children_recursive();
+    nodes
+        .flat_map(|node| {
+            let node = node.accesskit_node();
+            [node.label(), node.value(), node.description()]
+        })
+        .flatten()
+        .collect()
+}
+
+/// Settings of somebody called A. Okafor.
+pub(crate) fn settings(theme: ThemeChoice, percent: u16) -> Settings {
+    Settings {
+        author: "A. Okafor".to_owned(),
+        theme,
+        text_size: TextSize::new(percent).expect("an offered size"),
+        ..Settings::default()
+    }
+}
+
+pub(crate) fn light() -> Settings {
+    settings(ThemeChoice::Light, 100)
+}
+
+/// A harness around the desk, in a window of `size` points at 100 %.
+pub(crate) fn harness(bench: Bench, size: [f32; 2]) -> Harness<'static, Bench> {
+    let theme = match bench.desk.settings().theme {
+        ThemeChoice::Dark => Theme::Dark,
+        _ => Theme::Light,
+    };
+    let mut harness = Harness::builder()
+        .with_size(size)
+        .with_theme(theme)
+        .with_max_steps(24)
+        .with_render_cursor(false)
+        .with_context_setup(theme::install)
+        .renderer(CpuRenderer::default())
+        .build_ui_state(|ui, bench: &mut Bench| show_whole(ui, bench), bench);
+    harness.run();
+    harness
+}
+
+/// kittest leaves a margin around what it shows; a window does not.
+fn show_whole(ui: &mut egui::Ui, bench: &mut Bench) {
+    let rect = ui.content_rect();
+    let mut whole = ui.new_child(egui::UiBuilder::new().max_rect(rect));
+    whole.set_clip_rect(rect);
+    bench.show(&mut whole);
+}
+
+/// A click on the only thing of this name.
+pub(crate) fn click(harness: &mut Harness<'_, Bench>, name: &str) {
+    harness.get_by_label(name).click();
+    harness.run();
+}
+
+/// Goes to the only thing of this name, types, and leaves by the Tab key.
+pub(crate) fn fill(harness: &mut Harness<'_, Bench>, name: &str, text: &str) {
+    click(harness, name);
+    harness.get_by_label(name).type_text(text);
+    harness.run();
+    harness.key_press(Key::Tab);
+    harness.run();
+}
+
+/// Writes over the text of a field and commits it by the Enter key.
+pub(crate) fn enter(harness: &mut Harness<'_, Bench>, field: &str, text: &str) {
+    harness
+        .get_by_role_and_label(Role::TextInput, field)
+        .click();
+    harness.run();
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run();
+    harness
+        .get_by_role_and_label(Role::TextInput, field)
+        .type_text(text);
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+}

@@ -1,0 +1,23 @@
+//! The program, run as a person or a script runs it.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
+mod clinic_results;
+mod plan;
+mod register;
+mod register_care;
+mod second_eye;
+mod second_opinion;
+mod sheet;
+mod signing;
+mod simulate;
+mod support;
+mod tabulate;
+mod tabulate_files;
+mod toric;

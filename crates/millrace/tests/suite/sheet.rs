@@ -1,0 +1,123 @@
+//! `millrace sheet`: one sheet, a draft, and the sheets of a day.
+
+use std::fs;
+use std::path::Path;
+
+use crate::support::place::{Place, demo};
+use crate::support::{Run, millrace_in};
+
+fn sheet(place: &Place, arguments: &[&str]) -> Run {
+    let register = place.usual();
+    let mut all = vec!["sheet"];
+    all.extend(arguments);
+    if !arguments.contains(&"--draft") {
+        all.extend(["--register", register.to_str().unwrap()]);
+    }
+    millrace_in(place.0.path(), &all)
+}
+
+/// Imports the hard, shallow eye and signs it.
+fn signed() -> Place {
+    let place = Place::new();
+    place.import(&["hard-and-shallow"]);
+    let arguments = ["sign", "40-2291", "--as", "A. Okafor", "--role"];
+    let mut arguments = arguments.to_vec();
+    arguments.extend(["consultant surgeon", "--target", "-0.30"]);
+    let run = place.run(&arguments);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    place
+}
+
+/// The title that a reader of the file sees.
+fn title(path: &Path) -> String {
+    let document = lopdf::Document::load(path).unwrap();
+    let info = document.trailer.get(b"Info").unwrap().as_reference();
+    let info = document.get_dictionary(info.unwrap()).unwrap();
+    lopdf::decode_text_string(info.get(b"Title").unwrap()).unwrap()
+}
+
+#[test]
+fn a_sheet_is_written_the_same_again_and_over_nothing() {
+    let place = signed();
+    let run = sheet(&place, &["--number", "1", "-o", "one.pdf"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert_eq!(title(&place.path("one.pdf")), "Plan sheet 1");
+    let run = sheet(&place, &["--number", "1", "-o", "again.pdf"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let one = fs::read(place.path("one.pdf")).unwrap();
+    assert_eq!(fs::read(place.path("again.pdf")).unwrap(), one);
+
+    fs::write(place.path("notes.pdf"), "notes").unwrap();
+    let run = sheet(&place, &["--number", "1", "-o", "notes.pdf"]);
+    assert_eq!(run.code, 2);
+    assert!(run.err.contains("the file exists"), "{}", run.err);
+    assert_eq!(fs::read(place.path("notes.pdf")).unwrap(), b"notes");
+    let run = sheet(&place, &["--number", "1", "-o", "notes.pdf", "--force"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert_eq!(fs::read(place.path("notes.pdf")).unwrap(), one);
+}
+
+#[test]
+fn a_sheet_nobody_signed_is_refused() {
+    let place = signed();
+    for number in ["0", "2"] {
+        let run = sheet(&place, &["--number", number, "-o", "none.pdf"]);
+        assert_eq!(run.code, 2, "{number}");
+        assert!(!run.err.is_empty());
+        assert!(!place.path("none.pdf").exists());
+    }
+}
+
+#[test]
+fn a_draft_is_printed_as_a_draft() {
+    let place = Place::new();
+    let case = demo("hard-and-shallow");
+    let case = case.to_str().unwrap();
+    for paper in ["a4", "letter"] {
+        let file = format!("{paper}.pdf");
+        let run = sheet(&place, &["--draft", case, "--paper", paper, "-o", &file]);
+        assert_eq!((run.code, &*run.err), (0, ""));
+        assert_eq!(title(&place.path(&file)), "Plan sheet, draft");
+    }
+}
+
+#[test]
+fn the_sheets_of_a_day_come_with_their_list() {
+    let place = signed();
+    let day = ["--day", "2026-12-03", "-o", "theatre"];
+    let run = sheet(&place, &day);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let list = Path::new("theatre/theatre-list-2026-12-03.pdf");
+    let told = format!("1 sheet written; the list: {}\n", list.display());
+    assert_eq!(run.out, told);
+    let list = place.path(list.to_str().unwrap());
+    assert_eq!(title(&list), "Theatre list, 3 Dec 2026");
+    assert_eq!(title(&place.path("theatre/sheet-1.pdf")), "Plan sheet 1");
+
+    // Nothing is written over, and nothing is written beside it.
+    fs::remove_file(&list).unwrap();
+    let run = sheet(&place, &day);
+    assert_eq!(run.code, 2);
+    assert!(run.err.contains("sheet-1.pdf"), "{}", run.err);
+    assert!(!list.exists());
+
+    // Somebody of the same day has no sheet: said, and the others are written.
+    let text = fs::read_to_string(demo("hard-and-shallow")).unwrap();
+    let other = text
+        .replace("40-2291", "40-2292")
+        .replace("Adaeze", "Ifeoma");
+    fs::write(place.path("other.ron"), other).unwrap();
+    let run = place.run(&["import", "other.ron"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let run = sheet(&place, &["--day", "2026-12-03", "-o", "theatre", "--force"]);
+    assert_eq!((run.code, &*run.err), (1, ""));
+    let expected = "No sheet: Okonjo, Ifeoma, No. 40-2292: not signed\n";
+    assert!(run.out.starts_with("1 sheet written"), "{}", run.out);
+    assert!(run.out.ends_with(expected), "{}", run.out);
+    assert!(list.exists());
+
+    let run = sheet(&place, &["--day", "2026-12-04", "-o", "theatre"]);
+    assert_eq!(run.code, 2);
+    let nobody = "no case of the register is planned for 4 Dec 2026";
+    assert!(run.err.contains(nobody), "{}", run.err);
+}

@@ -1,0 +1,24 @@
+//! The register, with itself, with what goes wrong around it, and with what others did to its file.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
+mod damage;
+#[cfg(unix)]
+mod kill;
+#[cfg(unix)]
+mod kill_signing;
+mod listing;
+#[cfg(unix)]
+mod no_room;
+mod page;
+mod refusals;
+mod released;
+mod saving;
+mod signing;
+mod support;

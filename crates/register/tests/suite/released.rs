@@ -1,0 +1,182 @@
+//! Registers of every released schema stay openable: one of each lies in `fixtures`, and is never made
+//! anew once its schema is released.
+
+use std::path::{Path, PathBuf};
+
+use crate::support::{aimed_at, by, check, signable_aimed_at, signing};
+use jiff::civil::date;
+use millrace_core::biometry::Side;
+use millrace_core::case::State;
+use millrace_core::signing::SheetNumber;
+use millrace_register::{CaseId, Register, SheetStanding, Window};
+
+fn fixture(name: &str) -> PathBuf {
+    PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("tests/fixtures/{name}.sqlite3"))
+}
+
+fn copied(name: &str, directory: &Path) -> PathBuf {
+    let path = directory.join("register.sqlite3");
+    std::fs::copy(fixture(name), &path).unwrap();
+    path
+}
+
+fn cases() -> [CaseId; 2] {
+    [1, 2].map(|byte| CaseId::from_bytes([byte; 16]))
+}
+
+/// While schema 2 is not released: `MILLRACE_RENEW_FIXTURE=1 cargo test -p millrace-register`. One case
+/// signed twice and changed since, one signed once.
+fn renew() {
+    let path = fixture("schema-2");
+    let _ = std::fs::remove_file(&path);
+    let mut register = Register::open(&path).unwrap();
+    let [first, second] = cases();
+    let mut save = |case, expected, target| {
+        let draft = signable_aimed_at(target);
+        register
+            .save(case, expected, &draft, by("A. Okafor"))
+            .unwrap();
+        register
+            .sign(case, expected.unwrap_or(0) + 1, signing(target))
+            .unwrap();
+    };
+    save(first, None, -30);
+    save(second, None, -30);
+    save(first, Some(1), -25);
+    register
+        .save(first, Some(2), &signable_aimed_at(-30), by("B. Weir"))
+        .unwrap();
+}
+
+/// The hashes were recomputed from the file by `tests/oracle/register_chain.py`, which shares nothing
+/// with the program; names, day and target are those of the demo cases it was made of.
+#[test]
+fn a_register_of_schema_1_opens_and_reads() {
+    let directory = tempfile::tempdir().unwrap();
+    let path = copied("schema-1", directory.path());
+    let mut register = Register::open_existing(&path).unwrap();
+    let report = check(&mut register);
+    assert_eq!(
+        (report.cases, report.revisions, report.problems),
+        (2, 3, vec![])
+    );
+
+    let [first, second] = cases();
+    assert_eq!(first.to_string(), "01040g2081040g2081040g2081");
+    for (case, number, saved_by, hash) in [
+        (
+            first,
+            1,
+            "A. Okafor",
+            "cdf31b61748679a3db896228529aa18385e27522ba028ba2c6c840c0b12ee5d1",
+        ),
+        (
+            first,
+            2,
+            "B. Weir",
+            "c213a84ad74bcd59ffca08b69140e06033fdafb97b1f8da2bd1e7eea0a157d3b",
+        ),
+        (
+            second,
+            1,
+            "A. Okafor",
+            "9598d3485d2fa0e43239839d4cffcf2bdfb1d9e6b620a125c7221b306ba9aa40",
+        ),
+    ] {
+        let entry = register.load_revision(case, number).unwrap().entry;
+        assert_eq!(entry.saved_by, saved_by);
+        assert_eq!(entry.saved_at.to_string(), "2026-11-24T10:15:30.5Z");
+        assert_eq!(entry.hash.to_string(), hash, "{case} {number}");
+    }
+    let target = |number| {
+        let lens = register.load_revision(first, number).unwrap().draft.lens;
+        lens.target.unwrap().to_string()
+    };
+    assert_eq!([target(1), target(2)], ["+0.00 D", "\u{2212}0.25 D"]);
+
+    let found = register.search("okonjo", Window::ALL).unwrap();
+    assert_eq!(found.len(), 1);
+    assert_eq!(found[0].case, second);
+    assert_eq!(found[0].number.as_deref(), Some("40-2291"));
+    assert_eq!(found[0].eye, Some(Side::Right));
+    assert_eq!(found[0].state, State::Planned);
+    assert_eq!(found[0].operation_date, Some(date(2026, 12, 3)));
+    // It can be saved to like any other.
+    let entry = register.save(second, Some(1), &aimed_at(0), by("B. Weir"));
+    assert_eq!(entry.unwrap().number, 2);
+    // Nothing was signed in it, and it can be now.
+    assert_eq!(register.newest_sheet().unwrap(), None);
+    register
+        .save(first, Some(2), &signable_aimed_at(-30), by("B. Weir"))
+        .unwrap();
+    let sheet = register.sign(first, 3, signing(-30)).unwrap();
+    assert_eq!(sheet.entry.number, SheetNumber::FIRST);
+    let backup = directory.path().join("register.sqlite3.schema-1.backup");
+    assert!(backup.is_file());
+}
+
+/// Fingerprints and hashes were recomputed from the file by `tests/oracle/signed_plan.py`, which shares
+/// nothing with the program.
+#[test]
+fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
+    if std::env::var_os("MILLRACE_RENEW_FIXTURE").is_some() {
+        renew();
+    }
+    let directory = tempfile::tempdir().unwrap();
+    let path = copied("schema-2", directory.path());
+    let mut register = Register::open_existing(&path).unwrap();
+    let report = check(&mut register);
+    assert_eq!(
+        (
+            report.cases,
+            report.revisions,
+            report.sheets,
+            report.problems
+        ),
+        (2, 4, 3, vec![])
+    );
+    let [first, second] = cases();
+    for (number, case, short, hash) in [
+        (
+            1,
+            first,
+            "CNKA-418Q-CT4G-JQPE",
+            "d8313d06b6294dd02ca4bf9b363b572f91eae8a98ced21146fc3472adc7235a5",
+        ),
+        (
+            2,
+            second,
+            "J25C-C7RW-D9JF-CEF6",
+            "71d3142239f3cbfc133e84623e0ec925bf6113b0d5b557a549e45bea66910c24",
+        ),
+        (
+            3,
+            first,
+            "P5QT-83SS-30MM-VCHB",
+            "d11c4211f9ebbe88412eec5b1e3dedd38f91eeacd262a97206d2b643132b3868",
+        ),
+    ] {
+        let sheet = register.signed(SheetNumber::new(number).unwrap()).unwrap();
+        assert_eq!(sheet.entry.case, case);
+        assert_eq!(sheet.plan.fingerprint().short().to_string(), short);
+        assert_eq!(sheet.entry.hash.to_string(), hash, "{number}");
+        let standing = register.verify(&short.parse().unwrap()).unwrap();
+        match number {
+            1 => assert!(matches!(
+                standing,
+                SheetStanding::Superseded { by, .. } if by.number.get() == 3
+            )),
+            2 => assert!(matches!(standing, SheetStanding::Current(_))),
+            _ => assert!(matches!(
+                standing,
+                SheetStanding::ChangedSince { by, .. } if by.number == 3
+            )),
+        }
+    }
+    let found = register.search("okonjo", Window::ALL).unwrap();
+    let states: Vec<_> = found
+        .iter()
+        .map(|entry| (entry.state, entry.case))
+        .collect();
+    assert_eq!(states, [(State::Planned, first), (State::Signed, second)]);
+}

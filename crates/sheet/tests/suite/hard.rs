@@ -1,0 +1,200 @@
+//! Cases that are hard to set: nothing truncated, nothing over something else, nothing injected.
+
+use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
+use crate::support::{case, cases, reasoned, sheet, signed};
+use millrace_core::case::Draft;
+use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use proptest::prelude::*;
+
+fn assert_nothing_overlaps(name: &str, sheet: &Sheet) {
+    let overlaps = sheet.overlaps();
+    assert!(overlaps.is_empty(), "{name}: {overlaps:?}");
+}
+
+#[test]
+fn nothing_overlaps_on_either_paper() {
+    let template = Template::shipped();
+    let mut drafts: Vec<(String, Draft)> = cases();
+    drafts.push(("toric and hard".into(), toric_and_hard()));
+    drafts.push(("thirty".into(), thirty_findings()));
+    drafts.extend(NAMES.map(|(name, text)| (name.to_owned(), full_theatre(named(text)))));
+    for (name, draft) in drafts {
+        let Ok(plan) = signed(&draft) else { continue };
+        for paper in Paper::ALL {
+            let sheet = Sheet::signed(
+                &plan,
+                Setting {
+                    paper,
+                    template: &template,
+                },
+            )
+            .unwrap();
+            assert_nothing_overlaps(&name, &sheet);
+            sheet.pdf().unwrap();
+        }
+    }
+}
+
+/// Every letter of a name is laid out, in the typeface of its script.
+#[test]
+fn a_name_of_every_shipped_script_is_whole() {
+    for (name, text) in NAMES {
+        let plan = signed(&named(text)).unwrap();
+        let placed: String = sheet(&plan)
+            .texts()
+            .into_iter()
+            .map(|text| text.text)
+            .collect();
+        for word in text.split([' ', '(', ')', ',', '-', '־']) {
+            let seen = placed.replace('\u{200b}', "");
+            assert!(seen.contains(word), "{name}: {word}");
+        }
+    }
+}
+
+#[test]
+fn a_letter_without_a_typeface_is_refused() {
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
+    let refusal = |draft: &Draft| {
+        Sheet::signed(&signed(draft).unwrap(), setting)
+            .unwrap_err()
+            .to_string()
+    };
+    assert_eq!(
+        refusal(&named("김민수")),
+        "the patient name holds '김' (U+AE40), which no typeface of this program has: write it in \
+         another script, or fill in the sheet by hand"
+    );
+    let mut draft = case("ordinary-eye");
+    draft.theatre.in_room = vec!["iris hooks 👁".to_owned()];
+    assert!(refusal(&draft).starts_with("Have in the room holds '👁'"));
+    assert_eq!(
+        refusal(&named(&"x".repeat(121))),
+        "the patient name has 121 characters; the sheet takes up to 120 (house value), so that it \
+         stays legible"
+    );
+}
+
+/// A number in a text that runs from right to left keeps its order: the sign is left of the digits,
+/// the unit right of them.
+#[test]
+fn a_number_keeps_its_order_inside_arabic() {
+    let mut draft = case("hard-and-shallow");
+    draft.reasons.clear();
+    let draft = reasoned(&draft, "تم اختيار +21.5 D بعد المناقشة");
+    let texts = sheet(&signed(&draft).unwrap()).texts();
+    let number = texts
+        .iter()
+        .filter(|text| text.text.contains("21.5"))
+        .collect::<Vec<_>>();
+    assert!(
+        !number.is_empty(),
+        "{:?}",
+        texts.iter().map(|t| &t.text).collect::<Vec<_>>()
+    );
+    assert!(
+        number.iter().any(|text| text.text == "+21.5 D"),
+        "{number:?}"
+    );
+}
+
+/// What would be markup, code or a command of the template engine, and what such a text would do.
+const MARKUP: [&str; 12] = [
+    "#panic(\"no\")",
+    "#eval(\"1+1\")",
+    "$x^2$",
+    "= Heading",
+    "*bold* _emph_",
+    "`raw`",
+    "<label> @label",
+    "#import \"/fixed.typ\": *",
+    "\\u{202e} \\n",
+    "]#pagebreak()[",
+    "\"}],\"signed\":null,\"x\":\"",
+    "// comment /* x */",
+];
+
+#[test]
+fn markup_in_any_text_is_only_text() {
+    for text in MARKUP {
+        let mut draft = full_theatre(named(text));
+        draft.patient.number = Some(text.to_owned());
+        draft.theatre.technique = vec![text.to_owned()];
+        draft.lens.record.as_mut().unwrap().name = text.to_owned();
+        draft.reasons.clear();
+        let draft = reasoned(&draft, text);
+        let plan = signed(&draft).unwrap();
+        let sheet = sheet(&plan);
+        let placed: String = sheet.texts().into_iter().map(|text| text.text).collect();
+        let close = |text: &str| text.replace([' ', '\u{200b}'], "");
+        let count = close(&placed).matches(&close(text)).count();
+        // Name twice, number twice, technique, lens, and at least one reason.
+        assert!(7 <= count, "{text}: {count}");
+        assert_eq!(sheet.page_count(), 2, "{text}");
+        assert_nothing_overlaps(text, &sheet);
+    }
+}
+
+#[test]
+fn ten_thousand_letters_are_all_there() {
+    for reason in [
+        "x".repeat(10_000),
+        "word ".repeat(2_000),
+        "مريم ".repeat(2_000),
+    ] {
+        let mut draft = case("hard-and-shallow");
+        draft.reasons.clear();
+        let plan = signed(&reasoned(&draft, reason.trim())).unwrap();
+        let sheet = sheet(&plan);
+        assert_nothing_overlaps("10,000", &sheet);
+        let letter = reason.chars().next().unwrap();
+        let placed: String = sheet.texts().into_iter().map(|text| text.text).collect();
+        let wanted = reason.matches(letter).count();
+        assert!(wanted <= placed.matches(letter).count(), "{letter}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+
+    /// Any text at all either is laid out whole or refused with a message; never a panic, never less.
+    #[test]
+    fn any_text_is_whole_or_refused(name in any_text(60), reason in any_text(400)) {
+        let template = Template::shipped();
+        let mut draft = named(&name);
+        draft.reasons.clear();
+        let draft = reasoned(&draft, &reason);
+        // What signing refuses never comes here.
+        if let Ok(plan) = signed(&draft) {
+            match Sheet::signed(&plan, Setting { paper: Paper::Letter, template: &template }) {
+                Ok(sheet) => {
+                    prop_assert!(sheet.pdf().is_ok());
+                    prop_assert!(sheet.overlaps().is_empty(), "{:?}", sheet.overlaps());
+                }
+                Err(SheetError::NoGlyph { .. } | SheetError::Hidden(_) | SheetError::TooLong { .. }) => {}
+                Err(error) => prop_assert!(false, "{error}"),
+            }
+        }
+    }
+}
+
+/// Letters of many scripts, markup, joiners, marks and control characters.
+fn any_text(longest: usize) -> impl Strategy<Value = String> {
+    let letter = prop_oneof![
+        8 => prop::char::range('a', 'z'),
+        2 => Just(' '),
+        2 => prop::sample::select("#$*_`<>@\\/[](){}\"'~=-+.,;:0123456789%°".chars().collect::<Vec<_>>()),
+        2 => prop::char::range('\u{5d0}', '\u{5ea}'),
+        2 => prop::char::range('\u{621}', '\u{64a}'),
+        2 => prop::char::range('\u{904}', '\u{939}'),
+        1 => prop::char::range('\u{4e00}', '\u{9fff}'),
+        1 => prop::char::range('\u{400}', '\u{45f}'),
+        1 => prop::sample::select(vec!['\u{200d}', '\u{200c}', '\u{301}', '\u{a0}', '\u{94d}']),
+        1 => prop::sample::select(vec!['\u{7}', '\u{202e}', '\u{ad}', '\n']),
+    ];
+    prop::collection::vec(letter, 1..longest).prop_map(|letters| letters.into_iter().collect())
+}

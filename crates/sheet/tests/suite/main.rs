@@ -1,0 +1,15 @@
+//! Sheets as they are made: what they hold, what they refuse, what is hard to set.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stdout,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
+mod contents;
+mod hard;
+mod list;
+mod support;
+mod templates;

@@ -1,0 +1,114 @@
+//! Cases for sheets, and what tests look at them with.
+
+use std::path::{Path, PathBuf};
+
+use jiff::civil::date;
+use millrace_core::case::{Author, Draft, RecordedReason};
+use millrace_core::case_file;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_core::rules::{Severity, Verdict};
+use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSign, sign};
+use millrace_sheet::{Paper, Setting, Sheet, Template};
+
+pub(crate) const SIGNER: &str = "M. Castellan-Oduya";
+
+pub(crate) fn cases() -> Vec<(String, Draft)> {
+    let directory = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-data/cases");
+    let mut paths: Vec<PathBuf> = std::fs::read_dir(directory)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .collect();
+    paths.sort();
+    paths
+        .into_iter()
+        .map(|path| {
+            let draft = case_file::read(&std::fs::read_to_string(&path).unwrap()).unwrap();
+            (
+                path.file_stem().unwrap().to_str().unwrap().to_owned(),
+                draft,
+            )
+        })
+        .collect()
+}
+
+pub(crate) fn case(name: &str) -> Draft {
+    cases()
+        .into_iter()
+        .find(|(known, _)| known == name)
+        .unwrap()
+        .1
+}
+
+/// The draft with a reason for every open Review finding.
+pub(crate) fn reasoned(draft: &Draft, reason: &str) -> Draft {
+    let mut draft = draft.clone();
+    let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+    for evaluated in plan
+        .findings(Severity::Review)
+        .filter(|found| found.is_open())
+    {
+        let Verdict::Finding(finding) = &evaluated.verdict else {
+            unreachable!()
+        };
+        draft
+            .reasons
+            .retain(|known| known.rule != evaluated.rule.id);
+        draft.reasons.push(RecordedReason {
+            rule: evaluated.rule.id.to_owned(),
+            measured: finding.measured.clone(),
+            limit: finding.limit.clone(),
+            reason: reason.to_owned(),
+            author: Author {
+                name: SIGNER.to_owned(),
+                on: date(2026, 12, 1),
+            },
+        });
+    }
+    draft
+}
+
+/// Signed as sheet 41, which supersedes 38.
+pub(crate) fn signed(draft: &Draft) -> Result<SignedPlan, Vec<Obstacle>> {
+    let draft = reasoned(
+        draft,
+        "Measured again on the other device; discussed with the patient",
+    );
+    let signature = Signature {
+        name: SIGNER.to_owned(),
+        role: "consultant surgeon".to_owned(),
+        at: "2026-12-01T16:40:00Z".parse().unwrap(),
+        consented_target: draft
+            .lens
+            .consented_target
+            .unwrap_or(millrace_core::quantity::HundredthDiopters::new(0)),
+    };
+    sign(
+        ToSign {
+            number: SheetNumber::new(41).unwrap(),
+            supersedes: SheetNumber::new(38),
+            draft: &draft,
+            limits: Limits::shipped(),
+            program: "millrace 0.1.0",
+        },
+        signature,
+    )
+}
+
+pub(crate) fn sheet(plan: &SignedPlan) -> Sheet {
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+    };
+    Sheet::signed(plan, setting).unwrap()
+}
+
+pub(crate) mod hard;
+pub(crate) mod reader;
+
+/// A page in shades of gray.
+pub(crate) fn gray(page: &millrace_sheet::PageImage) -> image::GrayImage {
+    let picture = image::RgbaImage::from_raw(page.width, page.height, page.rgba.clone()).unwrap();
+    image::DynamicImage::ImageRgba8(picture).to_luma8()
+}
