@@ -34,25 +34,18 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
             desk.goes_to_page = true;
             desk.requests.push(Request::NewCase);
         }
-        Action::Import => desk.ask_for_file(FileUse::Open),
-        Action::OpenFile(place) => {
-            desk.file_panel = None;
-            desk.requests.push(Request::ImportFile(place));
-        }
+        Action::Import
+        | Action::OpenFile(_)
+        | Action::Export
+        | Action::WriteFile(_)
+        | Action::AskForDay(_)
+        | Action::WriteDay(..) => with_files(desk, action),
+        Action::PutFileAway => desk.file_panel = None,
         Action::Demo => desk.requests.push(Request::OpenDemo),
         Action::Quit => {
             desk.is_quitting = true;
             desk.requests.push(Request::Quit);
         }
-        Action::Export => desk.ask_for_file(FileUse::Write),
-        Action::WriteFile(place) => {
-            desk.file_panel = None;
-            if let Some(open) = &desk.open {
-                let draft = Box::new(open.session.draft().clone());
-                desk.requests.push(Request::ExportFile { draft, place });
-            }
-        }
-        Action::PutFileAway => desk.file_panel = None,
         Action::Undo | Action::Redo | Action::Save => on_session(desk, &action),
         Action::KeepMine | Action::TakeTheirs => settle(desk, &action),
         Action::Follow(settings) => {
@@ -76,6 +69,32 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
         }
         Action::NextPanel => next_panel(desk, ui),
         Action::Dismiss => desk.message = None,
+    }
+}
+
+/// Files that are asked for, read and written.
+fn with_files(desk: &mut Desk, action: Action) {
+    match action {
+        Action::Import => desk.ask_for_file(FileUse::Open),
+        Action::OpenFile(place) => {
+            desk.file_panel = None;
+            desk.requests.push(Request::ImportFile(place));
+        }
+        Action::Export => desk.ask_for_file(FileUse::Write),
+        Action::WriteFile(place) => {
+            desk.file_panel = None;
+            if let Some(open) = &desk.open {
+                let draft = Box::new(open.session.draft().clone());
+                desk.requests.push(Request::ExportFile { draft, place });
+            }
+        }
+        Action::AskForDay(day) => desk.ask_for_file(FileUse::Day(day)),
+        Action::WriteDay(day, place) => {
+            desk.file_panel = None;
+            let paper = desk.settings.paper;
+            desk.requests.push(Request::WriteDay(day, paper, place));
+        }
+        _ => {}
     }
 }
 

@@ -242,8 +242,10 @@ impl Desk {
     }
 
     fn list_panel(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
-        let open = self.open.as_ref().map(|open| open.session.case().clone());
-        let (asked, request) = theatre_list::show(ui, &mut self.list, open.as_ref());
+        let session = self.open.as_ref().map(|open| &open.session);
+        let day = session.and_then(|session| session.draft().operation.date);
+        let open = session.map(|session| session.case().clone());
+        let (asked, request) = theatre_list::show(ui, &mut self.list, (open.as_ref(), day));
         actions.extend(asked);
         self.requests.extend(request);
     }

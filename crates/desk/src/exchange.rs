@@ -165,6 +165,8 @@ pub enum Request {
     ViewSheet(SheetRequest),
     /// Set a sheet and print it.
     PrintSheet(SheetRequest),
+    /// Set every sheet of a day that is worked by, and write them with their list into a directory.
+    WriteDay(Date, PaperSize, Place),
     /// Tell whether the sheet with this fingerprint is the one to work by.
     Verify(String),
     /// Close the window: everything is stored.

@@ -61,7 +61,7 @@ pub(crate) enum Command {
     /// Writes a plan sheet as a PDF: of a signed plan by its number, or a print of a draft.
     ///
     /// The print of a draft says DRAFT across every page and shows no lens power. Exit status: 0
-    /// written; 2 refused, and nothing was written.
+    /// written; 1 written, and a case of the day has no sheet; 2 refused.
     Sheet(SheetArguments),
     /// Tells whether a sheet is the current one, by its fingerprint or the content of its QR code.
     ///
@@ -142,10 +142,15 @@ pub(crate) struct SheetArguments {
     #[arg(
         long,
         value_name = "N",
-        required_unless_present = "draft",
-        conflicts_with = "draft"
+        required_unless_present_any = ["draft", "day"],
+        conflicts_with_all = ["draft", "day"]
     )]
     pub(crate) number: Option<u32>,
+    /// Every sheet to work by on this day, each in a file of its own, and a page that lists them.
+    ///
+    /// The page also names the cases of the day that have no sheet to work by, and why.
+    #[arg(long, value_name = "YYYY-MM-DD", conflicts_with = "draft")]
+    pub(crate) day: Option<jiff::civil::Date>,
     /// Case file to print as a draft.
     #[arg(long, value_name = "CASE.ron")]
     pub(crate) draft: Option<PathBuf>,
@@ -158,10 +163,10 @@ pub(crate) struct SheetArguments {
     /// The register, instead of the one in your directory for data.
     #[arg(long, value_name = "PATH", conflicts_with = "draft")]
     pub(crate) register: Option<PathBuf>,
-    /// File to write.
+    /// File to write; for a day a directory, which is made if need be.
     #[arg(short, long, value_name = "FILE.pdf")]
     pub(crate) output: PathBuf,
-    /// Replaces the file if it exists.
+    /// Replaces files that exist.
     #[arg(long)]
     pub(crate) force: bool,
 }

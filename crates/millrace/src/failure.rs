@@ -67,6 +67,8 @@ pub(crate) enum Failure {
     NoCase,
     #[error("sheets are numbered from 1")]
     NoSheet,
+    #[error("no case of the register is planned for {}", millrace_core::words::day(*day))]
+    NobodyOn { day: jiff::civil::Date },
     #[error("{0}")]
     Fingerprint(FingerprintError),
     #[error("{0}")]

@@ -6,6 +6,7 @@
 mod cli;
 mod clock;
 mod day;
+mod day_sheets;
 mod failure;
 mod output;
 mod page;

@@ -1,7 +1,9 @@
-//! `millrace sheet`: the plan sheet as a file, and the setting of a sheet for the desk.
+//! `millrace sheet`: the plan sheet as a file, the sheets of a day, and the setting of a sheet for the desk.
 
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use jiff::civil::Date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
@@ -12,15 +14,25 @@ use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
 
 use crate::cli::{PaperArgument, SheetArguments};
 use crate::clock;
+use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
-use crate::register::usual_place;
+use crate::register::{progress_bar, usual_place};
 
 pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
     let paper = match arguments.paper {
         PaperArgument::A4 => Paper::A4,
         PaperArgument::Letter => Paper::Letter,
     };
+    let over = if arguments.force {
+        Over::Replace
+    } else {
+        Over::Refuse
+    };
+    if let Some(day) = arguments.day {
+        let register = Register::open_existing(&place(arguments)?)?;
+        return of_day(&register, day, (&arguments.output, over), paper);
+    }
     let sheet = if let Some(path) = &arguments.draft {
         let refused = |error| Failure::Case {
             path: path.clone(),
@@ -35,25 +47,44 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
         of_draft(&draft, (&plan, &limits), paper)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
-        let path = match &arguments.register {
-            Some(path) => path.clone(),
-            None => usual_place()?,
-        };
-        let register = Register::open_existing(&path)?;
+        let register = Register::open_existing(&place(arguments)?)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
         of_signed(&signed.plan, paper)?
     };
     let pdf = sheet.pdf()?;
-    let over = if arguments.force {
-        Over::Replace
-    } else {
-        Over::Refuse
-    };
     let mut output = Output::create(Some(&arguments.output), over)?;
     let written = output.write_all(&pdf);
     written.map_err(Failure::writing(&arguments.output))?;
     output.finish()?;
     Ok(ExitCode::SUCCESS)
+}
+
+fn place(arguments: &SheetArguments) -> Result<PathBuf, Failure> {
+    arguments.register.clone().map_or_else(usual_place, Ok)
+}
+
+fn of_day(
+    register: &Register,
+    day: Date,
+    to: (&Path, Over),
+    paper: Paper,
+) -> Result<ExitCode, Failure> {
+    let bar = progress_bar("sheets");
+    let written = DaySheets::of(register, day)?.write(to, paper, |progress| {
+        bar.set_length(progress.of as u64);
+        bar.set_position(progress.done as u64);
+    });
+    bar.finish_and_clear();
+    let written = written?;
+    let mut output = Output::create(None, Over::Refuse)?;
+    let told = output.write_all(day_sheets::words(&written).as_bytes());
+    told.map_err(Failure::Output)?;
+    output.finish()?;
+    Ok(if written.without.is_empty() {
+        ExitCode::SUCCESS
+    } else {
+        ExitCode::from(1)
+    })
 }
 
 /// The sheet of a signed plan.

@@ -79,6 +79,18 @@ impl Register {
         counted().map_err(Fault::at(&self.path))
     }
 
+    /// The cases planned for a day, in the order of the list.
+    ///
+    /// # Errors
+    ///
+    /// [`RegisterError`] if the register cannot be read.
+    pub fn on(&self, day: Date) -> Result<Vec<CaseEntry>, RegisterError> {
+        let text =
+            format!("SELECT {COLUMNS} FROM current WHERE operation_date = ?1 ORDER BY {ORDER}");
+        self.entries(&text, params![day.to_string()])
+            .map_err(Fault::at(&self.path))
+    }
+
     /// Cases whose name or number has, for each typed word, a word that begins so; in the order of the
     /// list. Capitals, accents and apostrophes make no difference.
     ///

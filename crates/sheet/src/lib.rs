@@ -20,7 +20,7 @@ mod world;
 
 pub use error::{Block, SheetError};
 pub use inspect::PlacedText;
-pub use list::{Progress, sheets};
+pub use list::{Progress, WithoutSheet, pdfs};
 pub use paper::Paper;
 pub use sheet::{PageImage, Setting, Sheet};
 pub use template::Template;

@@ -1,6 +1,7 @@
 //! The sheets of a whole theatre list, with a page that lists them.
 
 use jiff::civil::Date;
+use millrace_core::biometry::Side;
 use millrace_core::signing::SignedPlan;
 use millrace_core::words::day;
 use rayon::prelude::*;
@@ -22,19 +23,19 @@ pub struct Progress {
     pub of: usize,
 }
 
-/// Makes the sheet of every plan, in the order of the list. One that is refused does not keep back
-/// the others: its error stands in its place.
-pub fn sheets(
+/// Makes the sheet of every plan as a PDF, in the order of the list. One that is refused does not keep
+/// back the others: its error stands in its place.
+pub fn pdfs(
     plans: &[SignedPlan],
     setting: Setting<'_>,
     mut progress: impl FnMut(Progress),
-) -> Vec<Result<Sheet, SheetError>> {
+) -> Vec<Result<Vec<u8>, SheetError>> {
     let of = plans.len();
     let mut made = Vec::with_capacity(of);
     for some in plans.chunks(AT_A_TIME) {
         let next: Vec<_> = some
             .par_iter()
-            .map(|plan| Sheet::signed(plan, setting))
+            .map(|plan| Sheet::signed(plan, setting)?.pdf())
             .collect();
         made.extend(next);
         progress(Progress {
@@ -45,6 +46,21 @@ pub fn sheets(
     made
 }
 
+/// A case of the day that has no sheet to work by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct WithoutSheet {
+    /// The patient's name.
+    pub name: Option<String>,
+    /// Hospital number.
+    pub number: Option<String>,
+    /// Birth date.
+    pub birth_date: Option<Date>,
+    /// The operated eye.
+    pub eye: Option<Side>,
+    /// Why there is none, in words.
+    pub why: String,
+}
+
 #[derive(Serialize)]
 struct ListData {
     paper: &'static str,
@@ -52,6 +68,16 @@ struct ListData {
     title: String,
     program: String,
     rows: Vec<ListRow>,
+    without: Vec<WithoutRow>,
+}
+
+#[derive(Serialize)]
+struct WithoutRow {
+    name: String,
+    number: String,
+    born: String,
+    eye: &'static str,
+    why: String,
 }
 
 #[derive(Serialize)]
@@ -70,13 +96,13 @@ struct ListRow {
 
 impl Sheet {
     /// The page that lists the sheets of a day: who, which eye, which lens, and the fingerprint that
-    /// each sheet in the hand must have. It takes the place of no sheet.
+    /// each sheet in the hand must have; then who has no sheet, and why. It takes the place of no sheet.
     ///
     /// # Errors
     ///
     /// [`SheetError`] if a text cannot be printed.
     pub fn list_page(
-        plans: &[SignedPlan],
+        (plans, without): (&[SignedPlan], &[WithoutSheet]),
         (title, at): (Date, jiff::Timestamp),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
@@ -86,6 +112,7 @@ impl Sheet {
             title: format!("Theatre list, {}", day(title)),
             program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
             rows: plans.iter().map(row).collect(),
+            without: without.iter().map(without_row).collect(),
         };
         made_of(&data, at)
     }
@@ -99,10 +126,7 @@ fn row(plan: &SignedPlan) -> ListRow {
         name: stated(patient.name.as_ref()),
         number: stated(patient.number.as_ref()),
         born: stated(patient.birth_date.map(day)),
-        eye: draft
-            .operation
-            .eye
-            .map_or(NOT_STATED, millrace_core::biometry::Side::capitals),
+        eye: draft.operation.eye.map_or(NOT_STATED, Side::capitals),
         lens: lens.record.as_ref().map_or_else(
             || NOT_STATED.to_owned(),
             |record| format!("{}, model {}", record.name, record.model),
@@ -113,5 +137,15 @@ fn row(plan: &SignedPlan) -> ListRow {
         }),
         approach: stated(draft.approach.approach),
         fingerprint: plan.fingerprint().short().to_string(),
+    }
+}
+
+fn without_row(case: &WithoutSheet) -> WithoutRow {
+    WithoutRow {
+        name: stated(case.name.as_ref()),
+        number: stated(case.number.as_ref()),
+        born: stated(case.birth_date.map(day)),
+        eye: case.eye.map_or(NOT_STATED, Side::capitals),
+        why: case.why.clone(),
     }
 }

@@ -1,13 +1,15 @@
-//! Opening and writing a case file: by the system's dialog, or by a path that is typed, where the
+//! Opening and writing files: by the system's dialog, or by a path that is typed, where the
 //! system has no dialog.
 
 use egui::{TextEdit, Ui};
+use jiff::civil::Date;
 use millrace_core::rules::Severity;
 
 use super::Action;
 use crate::exchange::Place;
 use crate::theme::measures;
 use crate::widgets::notice;
+use crate::words::day;
 
 /// What is to become of the file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +18,8 @@ pub enum FileUse {
     Open,
     /// The open case is written to it.
     Write,
+    /// The sheets of a day are written into it: it is a folder.
+    Day(Date),
 }
 
 /// The panel while it is shown.
@@ -39,35 +43,51 @@ impl FilePanel {
     }
 }
 
+/// What it is for, the word of its button, and what is typed.
+fn words(file_use: FileUse) -> (String, &'static str, &'static str) {
+    match file_use {
+        FileUse::Open => (
+            "Open a case file; it becomes a new case".to_owned(),
+            "Open",
+            "Path of the file",
+        ),
+        FileUse::Write => (
+            "Write this case to a file; one that exists is left as it is".to_owned(),
+            "Write",
+            "Path of the file",
+        ),
+        FileUse::Day(date) => (
+            format!(
+                "Write every current sheet of {} into a folder, with a page that lists them and \
+                 names who has none",
+                day(date)
+            ),
+            "Write",
+            "Path of the folder",
+        ),
+    }
+}
+
 /// Shows the panel.
 pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Action> {
     let mut actions = Vec::new();
-    let (title, word, act): (_, _, fn(Place) -> Action) = match panel.file_use {
-        FileUse::Open => (
-            "Open a case file; it becomes a new case",
-            "Open",
-            Action::OpenFile,
-        ),
-        FileUse::Write => (
-            "Write this case to a file; one that exists is left as it is",
-            "Write",
-            Action::WriteFile,
-        ),
+    let file_use = panel.file_use;
+    let (title, word, hint) = words(file_use);
+    let act = |place| match file_use {
+        FileUse::Open => Action::OpenFile(place),
+        FileUse::Write => Action::WriteFile(place),
+        FileUse::Day(day) => Action::WriteDay(day, place),
     };
     notice(ui, Severity::Note, |ui| {
         ui.label(title);
         ui.horizontal_wrapped(|ui| {
             let width = (ui.available_width() - 260.0).clamp(160.0, 420.0);
             let field = TextEdit::singleline(&mut panel.path)
-                .hint_text("path of the file")
+                .hint_text(hint)
                 .desired_width(width);
             let field = ui.add(field);
             field.widget_info(|| {
-                egui::WidgetInfo::labeled(
-                    egui::accesskit::Role::TextInput,
-                    true,
-                    "Path of the file",
-                )
+                egui::WidgetInfo::labeled(egui::accesskit::Role::TextInput, true, hint)
             });
             if core::mem::take(&mut panel.is_new) {
                 field.request_focus();

@@ -10,6 +10,7 @@ pub mod status;
 pub mod tabs;
 pub mod theatre_list;
 
+use jiff::civil::Date;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 
@@ -42,6 +43,10 @@ pub enum Action {
     OpenFile(Place),
     /// Write the case there.
     WriteFile(Place),
+    /// Ask where to write the sheets of this day, or no longer.
+    AskForDay(Date),
+    /// Write the sheets of this day there.
+    WriteDay(Date, Place),
     /// No file after all.
     PutFileAway,
     /// Open the invented cases.

@@ -10,6 +10,7 @@ use egui::{
     Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
     ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
+use jiff::civil::Date;
 
 use super::Action;
 use crate::exchange::{CaseId, CaseRow, Request};
@@ -97,11 +98,12 @@ impl ListState {
     }
 }
 
-/// Shows the list; returns what the person wants, and what the list needs.
+/// Shows the list, with the open case and the day it is planned for; returns what the person wants, and
+/// what the list needs.
 pub fn show(
     ui: &mut Ui,
     state: &mut ListState,
-    open: Option<&CaseId>,
+    (open, day_of_open): (Option<&CaseId>, Option<Date>),
 ) -> (Vec<Action>, Option<Request>) {
     let mut actions = Vec::new();
     heading(ui, "Theatre list");
@@ -109,8 +111,15 @@ pub fn show(
     search_field(ui, state);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
-        let mut buttons = vec![("New case", Action::New), ("Open a file…", Action::Import)];
-        buttons.extend(open.map(|_| ("Write to a file…", Action::Export)));
+        let mut buttons = vec![
+            ("New case".to_owned(), Action::New),
+            ("Open a file…".to_owned(), Action::Import),
+        ];
+        buttons.extend(open.map(|_| ("Write to a file…".to_owned(), Action::Export)));
+        buttons.extend(day_of_open.map(|date| {
+            let words = format!("Sheets of {}…", day(date));
+            (words, Action::AskForDay(date))
+        }));
         for (words, action) in buttons {
             if ui.button(words).clicked() {
                 actions.push(action);

@@ -88,7 +88,7 @@ fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
 }
 
 /// A bar on a terminal, nothing elsewhere.
-fn progress_bar(what: &'static str) -> ProgressBar {
+pub(crate) fn progress_bar(what: &'static str) -> ProgressBar {
     if !io::stderr().is_terminal() {
         return ProgressBar::hidden();
     }

@@ -84,6 +84,9 @@ impl App {
                 place: Place::Path(path),
             } => self.dialogs.write(path.into(), draft, wake),
             Request::WriteSheet(sheet, Place::Dialog) => self.dialogs.write_sheet(sheet, wake),
+            Request::WriteDay(day, paper, Place::Dialog) => {
+                self.dialogs.write_day(day, paper, wake);
+            }
             Request::OpenDemo => self.open_demo(ui),
             Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
             Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),

@@ -6,9 +6,11 @@ use std::path::{Path, PathBuf};
 use std::thread;
 
 use crossbeam_channel::{Receiver, Sender, unbounded};
+use jiff::civil::Date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, SheetRequest};
+use millrace_desk::settings::PaperSize;
 
 use super::worker::Task;
 use crate::failure::{Failure, read_text};
@@ -72,6 +74,21 @@ impl Dialogs {
             let dialog = dialog.set_title("Write the sheet to a file");
             let path = dialog.set_file_name("sheet.pdf").save_file()?;
             Some(Chosen::Task(Task::WriteSheet(sheet, path)))
+        });
+    }
+
+    /// Lets the person choose the directory for the sheets of a day.
+    pub(crate) fn write_day(
+        &self,
+        day: Date,
+        paper: PaperSize,
+        wake: impl FnOnce() + Send + 'static,
+    ) {
+        self.aside(wake, move || {
+            let dialog = rfd::FileDialog::new();
+            let dialog = dialog.set_title("A folder for the sheets of the day");
+            let path = dialog.pick_folder()?;
+            Some(Chosen::Task(Task::WriteDay(day, paper, path)))
         });
     }
 

@@ -5,6 +5,7 @@ mod demo;
 mod dialogs;
 mod icon;
 mod kept;
+mod press;
 mod register_store;
 mod sheets;
 mod worker;

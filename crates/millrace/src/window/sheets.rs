@@ -1,26 +1,18 @@
-//! Sheets for the desk: signed, set, written, viewed, printed, and answered for.
+//! Sheets for the desk: signed, read, and answered for.
 
-use std::fs::{self, File, OpenOptions};
-use std::io::Write as _;
-use std::path::{Path, PathBuf};
-use std::process::Command;
-
-use millrace_core::plan::Plan;
+use jiff::civil::Date;
 use millrace_core::signing::{PrintedFingerprint, Signature};
-use millrace_desk::exchange::{
-    Answer, CaseId, PagePicture, Revision, SheetRequest, SheetRow, Standing, Which,
-};
+use millrace_desk::exchange::{Answer, CaseId, Revision, SheetRequest, SheetRow, Standing, Which};
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
-use millrace_sheet::{PageImage, Paper, Sheet};
+use millrace_sheet::Paper;
 
+use super::press::{Content, ToSet};
 use super::register_store::{RegisterStore, failed, known};
 use crate::clock;
+use crate::day_sheets::DaySheets;
 use crate::register::PROGRAM;
-use crate::{sheet, verify};
-
-/// Of the pictures on the desk: sharp at twice the size.
-const PIXELS_PER_POINT: f32 = 2.0;
+use crate::verify;
 
 /// Who signs, and what.
 pub(crate) struct ToSign {
@@ -124,151 +116,31 @@ impl RegisterStore {
         }
     }
 
-    /// Sets a sheet.
-    fn set(&self, request: &SheetRequest) -> Result<Sheet, String> {
-        let paper = match request.paper {
-            PaperSize::A4 => Paper::A4,
-            PaperSize::Letter => Paper::Letter,
-        };
-        match request.which {
-            Which::Draft => {
-                let plan =
-                    Plan::of(&request.draft, &request.limits).map_err(|error| error.to_string())?;
-                let planned = (&plan, &*request.limits);
-                sheet::of_draft(&request.draft, planned, paper).map_err(|error| error.to_string())
-            }
+    /// What the register has of a sheet: the rest needs it no longer.
+    pub(crate) fn to_set(&self, request: SheetRequest) -> Result<ToSet, String> {
+        let content = match request.which {
+            Which::Draft => Content::Draft(request.draft, request.limits),
             Which::Signed(number) => {
                 let sheet = self.register.signed(number);
-                let sheet = sheet.map_err(|error| error.to_string())?;
-                sheet::of_signed(&sheet.plan, paper).map_err(|error| error.to_string())
+                Content::Signed(Box::new(sheet.map_err(|error| error.to_string())?.plan))
             }
-        }
-    }
-
-    /// Pictures of the pages.
-    pub(crate) fn pages(&self, request: &SheetRequest) -> Answer {
-        match self.set(request) {
-            Ok(sheet) => {
-                let pages = sheet.pages(PIXELS_PER_POINT);
-                Answer::Pages(pages.into_iter().filter_map(picture).collect())
-            }
-            Err(why) => Answer::NoPages { why },
-        }
-    }
-
-    /// Writes the sheet to a new file, or over one that the person agreed to replace.
-    pub(crate) fn write_sheet(
-        &self,
-        request: &SheetRequest,
-        (path, replaces): (&Path, Replaces),
-    ) -> Answer {
-        let written = self.pdf(request).and_then(|pdf| {
-            let mut options = OpenOptions::new();
-            options.write(true);
-            match replaces {
-                Replaces::Nothing => options.create_new(true),
-                Replaces::WhatIsThere => options.create(true).truncate(true),
-            };
-            let file = options.open(path);
-            file.and_then(|file| fill(file, &pdf))
-                .map_err(|error| format!("cannot write: {error}: {}", path.display()))
-        });
-        match written {
-            Ok(()) => Answer::Done {
-                message: format!("The sheet was written to {}", path.display()),
-            },
-            Err(message) => Answer::Failed { message },
-        }
-    }
-
-    fn pdf(&self, request: &SheetRequest) -> Result<Vec<u8>, String> {
-        let sheet = self.set(request)?;
-        sheet.pdf().map_err(|error| error.to_string())
-    }
-
-    /// Opens the sheet in the viewer of the system.
-    pub(crate) fn view_sheet(&self, request: &SheetRequest) -> Answer {
-        match self.kept(request) {
-            Ok(path) => match open::that_detached(&path) {
-                // Only that a viewer was asked is known: the place of the file is told as well.
-                Ok(()) => Answer::Done {
-                    message: format!("The viewer was asked for {}", path.display()),
-                },
-                Err(error) => Answer::Failed {
-                    message: format!("No viewer opened: {error}. The file is {}", path.display()),
-                },
-            },
-            Err(message) => Answer::Failed { message },
-        }
-    }
-
-    /// Prints the sheet by the printing of the system.
-    pub(crate) fn print_sheet(&self, request: &SheetRequest) -> Answer {
-        match self.kept(request) {
-            Ok(path) => {
-                let ran = Command::new("lp")
-                    .arg("-t")
-                    .arg("Millrace sheet")
-                    .arg(&path)
-                    .output();
-                let problem = match ran {
-                    Ok(output) if output.status.success() => {
-                        let told = String::from_utf8_lossy(&output.stdout).trim().to_owned();
-                        return Answer::Done {
-                            message: format!("Sent to the printer: {told}"),
-                        };
-                    }
-                    Ok(output) => String::from_utf8_lossy(&output.stderr).trim().to_owned(),
-                    Err(error) => format!("lp: {error}"),
-                };
-                Answer::Failed {
-                    message: format!("Not printed: {problem}. The file is {}", path.display()),
-                }
-            }
-            Err(message) => Answer::Failed { message },
-        }
-    }
-
-    /// What is viewed or printed lies beside the register first; the same sheet has the same bytes.
-    fn kept(&self, request: &SheetRequest) -> Result<PathBuf, String> {
-        let pdf = self.pdf(request)?;
-        let name = match request.which {
-            Which::Draft => "draft.pdf".to_owned(),
-            Which::Signed(number) => format!("sheet-{number}.pdf"),
         };
-        let directory = self.directory.join("sheets");
-        let path = directory.join(name);
-        let write = || {
-            fs::create_dir_all(&directory)?;
-            let mut file = tempfile::NamedTempFile::new_in(&directory)?;
-            file.write_all(&pdf)?;
-            file.as_file().sync_all()?;
-            file.persist(&path).map_err(|error| error.error)?;
-            Ok::<_, std::io::Error>(())
-        };
-        write().map_err(|error| format!("cannot write: {error}: {}", path.display()))?;
-        Ok(path)
+        Ok(ToSet {
+            content,
+            paper: paper(request.paper),
+        })
+    }
+
+    /// What the register has of a day.
+    pub(crate) fn day(&self, day: Date) -> Result<DaySheets, String> {
+        DaySheets::of(&self.register, day).map_err(|error| error.to_string())
     }
 }
 
-/// What may be written over.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Replaces {
-    /// Nothing: the path was typed.
-    Nothing,
-    /// What is there: the dialog asked.
-    WhatIsThere,
-}
-
-fn fill(mut file: File, bytes: &[u8]) -> std::io::Result<()> {
-    file.write_all(bytes)?;
-    file.sync_all()
-}
-
-fn picture(page: PageImage) -> Option<PagePicture> {
-    Some(PagePicture {
-        width: page.width.try_into().ok()?,
-        height: page.height.try_into().ok()?,
-        rgba: page.rgba,
-    })
+/// What a page of the desk calls the paper.
+pub(crate) const fn paper(size: PaperSize) -> Paper {
+    match size {
+        PaperSize::A4 => Paper::A4,
+        PaperSize::Letter => Paper::Letter,
+    }
 }

@@ -1,14 +1,17 @@
 //! The thread on which cases are stored and read, so that the window never waits.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::thread::{self, JoinHandle};
 
 use crossbeam_channel::{Receiver, Sender, unbounded};
+use jiff::civil::Date;
 use millrace_core::case::Draft;
 use millrace_desk::exchange::{Answer, Place, Request, SheetRequest};
+use millrace_desk::settings::PaperSize;
 
+use super::press::{Job, Press, Replaces};
 use super::register_store::{Change, RegisterStore};
-use super::sheets::{Replaces, ToSign};
+use super::sheets::{ToSign, paper};
 
 /// Something for the store.
 pub(crate) enum Task {
@@ -18,6 +21,8 @@ pub(crate) enum Task {
     Begin(Box<Draft>),
     /// A sheet for the file that was chosen in the dialog.
     WriteSheet(SheetRequest, PathBuf),
+    /// The sheets of a day for the directory that was chosen in the dialog.
+    WriteDay(Date, PaperSize, PathBuf),
 }
 
 /// The store's thread, reached by messages.
@@ -31,21 +36,31 @@ impl Worker {
     /// Starts the thread; `wake` is called after each answer.
     pub(crate) fn start(
         mut store: RegisterStore,
-        wake: impl Fn() + Send + 'static,
+        wake: impl Fn() + Clone + Send + 'static,
     ) -> Result<Self, std::io::Error> {
         let (tasks, incoming) = unbounded::<Task>();
         let (outgoing, answers) = unbounded();
+        let press = Press::start({
+            let (outgoing, wake) = (outgoing.clone(), wake.clone());
+            move |answer| {
+                // Nobody listens only while the window closes.
+                let _ = outgoing.send(answer);
+                wake();
+            }
+        })?;
         let thread = thread::Builder::new()
             .name("store".to_owned())
             .spawn(move || {
-                for task in incoming {
-                    for answer in work(&mut store, task) {
+                'tasks: for task in incoming {
+                    for answer in work(&mut store, &press, task) {
                         if outgoing.send(answer).is_err() {
-                            return;
+                            break 'tasks;
                         }
                     }
                     wake();
                 }
+                // It writes beside the register, which a demo takes along.
+                drop(press);
             })?;
         Ok(Self {
             tasks: Some(tasks),
@@ -78,7 +93,7 @@ impl Drop for Worker {
     }
 }
 
-fn work(store: &mut RegisterStore, task: Task) -> Vec<Answer> {
+fn work(store: &mut RegisterStore, press: &Press, task: Task) -> Vec<Answer> {
     match task {
         Task::Begin(draft) => vec![store.begin(&draft, ""), Answer::ListChanged],
         Task::Desk(Request::NewCase) => {
@@ -118,23 +133,57 @@ fn work(store: &mut RegisterStore, task: Task) -> Vec<Answer> {
             vec![signed]
         }
         Task::WriteSheet(sheet, path) => {
-            vec![store.write_sheet(&sheet, (&path, Replaces::WhatIsThere))]
+            let write = |to_set| Job::Write(to_set, path, Replaces::WhatIsThere);
+            hand(press, store.to_set(sheet).map(write))
         }
-        Task::Desk(other) => about_sheets(store, other).into_iter().collect(),
+        Task::WriteDay(day, size, path) => write_day(store, press, (day, size, path)),
+        Task::Desk(other) => about_sheets(store, press, other),
     }
 }
 
-fn about_sheets(store: &RegisterStore, request: Request) -> Option<Answer> {
-    Some(match request {
-        Request::ListSheets(case) => store.sheets(&case),
-        Request::ShowSheet(sheet) => store.pages(&sheet),
-        Request::ViewSheet(sheet) => store.view_sheet(&sheet),
-        Request::PrintSheet(sheet) => store.print_sheet(&sheet),
-        Request::WriteSheet(sheet, Place::Path(path)) => {
-            store.write_sheet(&sheet, (Path::new(&path), Replaces::Nothing))
+/// To the press, or why not.
+fn hand(press: &Press, job: Result<Job, String>) -> Vec<Answer> {
+    match job {
+        Ok(job) => {
+            press.hand(job);
+            Vec::new()
         }
-        Request::Verify(text) => store.verify(&text),
+        Err(message) => vec![Answer::Failed { message }],
+    }
+}
+
+fn write_day(
+    store: &RegisterStore,
+    press: &Press,
+    (day, size, path): (Date, PaperSize, PathBuf),
+) -> Vec<Answer> {
+    let sheets = store.day(day);
+    hand(
+        press,
+        sheets.map(|sheets| Job::Day(sheets, paper(size), path)),
+    )
+}
+
+fn about_sheets(store: &RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+    let beside = store.directory.join("sheets");
+    let job = match request {
+        Request::ListSheets(case) => return vec![store.sheets(&case)],
+        Request::Verify(text) => return vec![store.verify(&text)],
+        Request::WriteDay(day, size, Place::Path(path)) => {
+            return write_day(store, press, (day, size, path.into()));
+        }
+        Request::ShowSheet(sheet) => match store.to_set(sheet) {
+            Ok(to_set) => Ok(Job::Show(to_set)),
+            Err(why) => return vec![Answer::NoPages { why }],
+        },
+        Request::ViewSheet(sheet) => store.to_set(sheet).map(|sheet| Job::View(sheet, beside)),
+        Request::PrintSheet(sheet) => store.to_set(sheet).map(|sheet| Job::Print(sheet, beside)),
+        Request::WriteSheet(sheet, Place::Path(path)) => {
+            let write = |to_set| Job::Write(to_set, path.into(), Replaces::Nothing);
+            store.to_set(sheet).map(write)
+        }
         // The rest is the window's.
-        _ => return None,
-    })
+        _ => return Vec::new(),
+    };
+    hand(press, job)
 }

@@ -1,0 +1,166 @@
+//! Every sheet of a day that is worked by, with the page that lists them.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use jiff::civil::Date;
+use millrace_core::case::State;
+use millrace_core::signing::SignedPlan;
+use millrace_register::{CaseEntry, Register, RegisterError};
+use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, WithoutSheet, pdfs};
+
+use crate::clock;
+use crate::failure::Failure;
+use crate::output::{Output, Over};
+
+/// What the register holds for a day.
+pub(crate) struct DaySheets {
+    day: Date,
+    plans: Vec<SignedPlan>,
+    without: Vec<WithoutSheet>,
+}
+
+/// What was written.
+pub(crate) struct Written {
+    /// How many sheets.
+    pub(crate) sheets: usize,
+    /// The page that lists them.
+    pub(crate) list: PathBuf,
+    /// Who has no sheet, and why.
+    pub(crate) without: Vec<WithoutSheet>,
+}
+
+impl DaySheets {
+    /// The signed plans of a day, and the cases of that day without one.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure::NobodyOn`] if no case is planned for the day; [`RegisterError`] if the register
+    /// cannot be read.
+    pub(crate) fn of(register: &Register, day: Date) -> Result<Self, Failure> {
+        let entries = register.on(day)?;
+        if entries.is_empty() {
+            return Err(Failure::NobodyOn { day });
+        }
+        let mut found = Self {
+            day,
+            plans: Vec::new(),
+            without: Vec::new(),
+        };
+        for entry in entries {
+            found.add(register, entry)?;
+        }
+        Ok(found)
+    }
+
+    fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
+        let why = match (entry.sheet, entry.state) {
+            (Some(number), State::Signed) => {
+                self.plans.push(register.signed(number)?.plan);
+                return Ok(());
+            }
+            (Some(number), _) => format!("changed since sheet {number} was signed"),
+            (None, _) => "not signed".to_owned(),
+        };
+        self.without.push(WithoutSheet {
+            name: entry.name,
+            number: entry.number,
+            birth_date: entry.birth_date,
+            eye: entry.eye,
+            why,
+        });
+        Ok(())
+    }
+
+    /// Writes each sheet to a file of its own, and the list last: it names no sheet that is not there.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure::Exists`] before anything is written, if a file has one of the names and none may be
+    /// replaced; [`Failure::Sheet`] if the list cannot be set; [`Failure::Write`] if the directory
+    /// cannot be written.
+    pub(crate) fn write(
+        self,
+        (directory, over): (&Path, Over),
+        paper: Paper,
+        progress: impl FnMut(Progress),
+    ) -> Result<Written, Failure> {
+        let Self {
+            day,
+            plans,
+            mut without,
+        } = self;
+        let file = |plan: &SignedPlan| directory.join(format!("sheet-{}.pdf", plan.number()));
+        let list = directory.join(format!("theatre-list-{day}.pdf"));
+        if over == Over::Refuse
+            && let Some(path) = plans
+                .iter()
+                .map(file)
+                .chain([list.clone()])
+                .find(|path| path.symlink_metadata().is_ok())
+        {
+            return Err(Failure::exists(&path));
+        }
+        let template = Template::shipped();
+        let setting = Setting {
+            paper,
+            template: &template,
+        };
+        let made = pdfs(&plans, setting, progress);
+        fs::create_dir_all(directory).map_err(Failure::writing(directory))?;
+        let mut listed = Vec::with_capacity(plans.len());
+        for (plan, pdf) in plans.into_iter().zip(made) {
+            match pdf {
+                Ok(pdf) => {
+                    keep(&file(&plan), over, &pdf)?;
+                    listed.push(plan);
+                }
+                Err(error) => without.push(refused(&plan, &error.to_string())),
+            }
+        }
+        let page = Sheet::list_page((&listed, &without), (day, clock::now()), setting)?;
+        keep(&list, over, &page.pdf()?)?;
+        Ok(Written {
+            sheets: listed.len(),
+            list,
+            without,
+        })
+    }
+}
+
+fn refused(plan: &SignedPlan, error: &str) -> WithoutSheet {
+    let draft = plan.draft();
+    WithoutSheet {
+        name: draft.patient.name.clone(),
+        number: draft.patient.number.clone(),
+        birth_date: draft.patient.birth_date,
+        eye: draft.operation.eye,
+        why: format!("sheet {} cannot be set: {error}", plan.number()),
+    }
+}
+
+fn keep(path: &Path, over: Over, bytes: &[u8]) -> Result<(), Failure> {
+    let mut output = Output::create(Some(path), over)?;
+    output.write_all(bytes).map_err(Failure::writing(path))?;
+    output.finish()
+}
+
+/// What was written, in words: the count, the list, and a line for everyone without a sheet.
+pub(crate) fn words(written: &Written) -> String {
+    let stated = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
+    let noun = if written.sheets == 1 {
+        "sheet"
+    } else {
+        "sheets"
+    };
+    let first = format!(
+        "{} {noun} written; the list: {}\n",
+        written.sheets,
+        written.list.display()
+    );
+    let without = written.without.iter().map(|case| {
+        let (name, number) = (stated(&case.name), stated(&case.number));
+        format!("No sheet: {name}, No. {number}: {}\n", case.why)
+    });
+    core::iter::once(first).chain(without).collect()
+}
