@@ -336,6 +336,7 @@ impl Desk {
         if self.front == Front::Settings {
             return self.settings_in_front(ui, actions);
         }
+        let is_blind = self.is_blind();
         let Some(open) = &mut self.open else {
             let asked = if self.list.is_empty_register() {
                 first_run::show(ui)
@@ -345,7 +346,8 @@ impl Desk {
             actions.extend(asked);
             return;
         };
-        if let Some(conflict) = &open.conflict {
+        // Both values of every difference stand in it: nothing for who enters them without seeing.
+        if let Some(conflict) = open.conflict.as_ref().filter(|_| !is_blind) {
             actions.extend(conflict::show(ui, conflict, open.session.draft()));
         }
         if let Some(refused) = open.session.refused() {

@@ -196,7 +196,8 @@ fn reason(
             );
         }
     }
-    if evaluated.is_open() && rule.severity != Severity::Note {
+    // No reason lifts a Stop.
+    if evaluated.is_open() && rule.severity == Severity::Review {
         commands.extend(write_reason(ui, view, state, (evaluated, finding)));
     }
     commands
