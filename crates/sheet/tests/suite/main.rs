@@ -9,7 +9,11 @@
 )]
 
 mod contents;
+mod findings;
 mod hard;
 mod list;
+mod lying_ready;
+mod photocopy;
+mod pictures;
 mod support;
 mod templates;

@@ -2,6 +2,7 @@
 //! lens in a hard eye.
 
 use millrace_core::case::{Draft, Told};
+use millrace_core::case_file;
 
 use super::{case, reasoned};
 
@@ -76,31 +77,11 @@ pub(crate) fn toric_and_hard() -> Draft {
     draft
 }
 
-/// Some thirty findings, each Review with a long reason.
+/// More than thirty findings, each Review among them with a long reason: as many as the rules can
+/// have in one eye at once.
 pub(crate) fn thirty_findings() -> Draft {
-    use millrace_core::biometry::{CornealSurgery, SiliconeOil};
-    let mut draft = toric_and_hard();
-    let side = draft.operation.eye.unwrap();
-    let state = &mut draft.eyes.get_mut(side).state;
-    for sign in [
-        &mut state.dense_cataract,
-        &mut state.white_cataract,
-        &mut state.brunescent,
-        &mut state.posterior_polar,
-        &mut state.capsule_plaque,
-        &mut state.pseudoexfoliation,
-        &mut state.phacodonesis,
-        &mut state.guttata,
-        &mut state.corneal_scarring,
-        &mut state.keratoplasty_likely,
-        &mut state.previous_vitrectomy,
-        &mut state.other_difficulty,
-    ] {
-        *sign = Some(true);
-    }
-    state.silicone_oil = Some(SiliconeOil::Absent);
-    state.corneal_surgery = Some(CornealSurgery::Absent);
-    draft.patient.alpha_blocker = Some(true);
+    let text = include_str!("everything-found.ron");
+    let draft = full_theatre(case_file::read(text).unwrap());
     reasoned(
         &draft,
         "Seen and weighed with the patient on two visits; the alternatives were explained, with their risks, and this was chosen.",

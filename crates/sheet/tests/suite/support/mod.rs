@@ -105,6 +105,7 @@ pub(crate) fn sheet(plan: &SignedPlan) -> Sheet {
 }
 
 pub(crate) mod hard;
+pub(crate) mod noise;
 pub(crate) mod reader;
 
 /// A page in shades of gray.

@@ -1,0 +1,99 @@
+//! Thirty overrides and more: everything that the rules can find in one eye, on one sheet.
+
+use crate::support::hard::thirty_findings;
+use crate::support::{reader, signed};
+use millrace_core::signing::results::RuleVerdict;
+use millrace_core::words::day;
+use millrace_sheet::{Paper, Setting, Sheet, Template};
+
+fn close(text: &str) -> String {
+    text.chars()
+        .filter(|letter| !letter.is_whitespace() && *letter != '\u{200b}')
+        .collect()
+}
+
+#[test]
+fn thirty_overrides_are_all_there_in_full() {
+    let plan = signed(&thirty_findings()).unwrap();
+    let template = Template::shipped();
+    let mut overrides = Vec::new();
+    let mut others = Vec::new();
+    for rule in &plan.results().rules {
+        let RuleVerdict::Finding {
+            sentence,
+            detail,
+            reason,
+            by,
+            ..
+        } = &rule.verdict
+        else {
+            continue;
+        };
+        let mut texts = vec![
+            format!("{} {} {}: {sentence}", rule.severity, rule.id, rule.title),
+            detail.clone().unwrap_or_default(),
+        ];
+        if let (Some(reason), Some(by)) = (reason, by) {
+            assert_eq!(rule.severity, "Review", "{}", rule.id);
+            let on = plan
+                .draft()
+                .reasons
+                .iter()
+                .find(|known| known.rule == rule.id);
+            let on = day(on.unwrap().author.on);
+            texts.push(format!("Reason ({by}, {on}): {reason}"));
+            overrides.push(texts);
+        } else {
+            assert_eq!(rule.severity, "Note", "{}", rule.id);
+            others.push(texts);
+        }
+    }
+    // More rules may come; fewer findings would make this case an easier one.
+    assert!(
+        30 <= overrides.len() && 29 <= others.len(),
+        "{} {}",
+        overrides.len(),
+        others.len()
+    );
+    for paper in Paper::ALL {
+        let setting = Setting {
+            paper,
+            template: &template,
+        };
+        let sheet = Sheet::signed(&plan, setting).unwrap();
+        assert_eq!(sheet.overlaps(), Vec::<[_; 2]>::new());
+        let pages = reader::pages(&sheet.pdf().unwrap());
+        let foot = close("Thorvald-Ames, Ingrid RIGHT EYE No. 31-0117 born 21 Sep 1958");
+        for (index, page) in pages.iter().enumerate() {
+            assert!(close(page).contains(&foot), "page {index}");
+        }
+        for texts in overrides.iter().chain(&others) {
+            assert_in_full(&pages, texts);
+        }
+        let whole = close(&pages.concat());
+        let at = |texts: &Vec<String>| whole.find(&close(&texts[0][..12])).unwrap();
+        let boxed = whole.find(&close("GONE AGAINST, WITH A REASON")).unwrap();
+        let notes = others.iter().map(at).min().unwrap();
+        for texts in &overrides {
+            assert!(boxed < at(texts) && at(texts) < notes, "{}", texts[0]);
+        }
+    }
+}
+
+/// On one page in one piece, or word by word where it runs on over the end of a page.
+fn assert_in_full(pages: &[String], texts: &[String]) {
+    let apart: Vec<String> = pages.iter().map(|page| close(page)).collect();
+    for text in texts {
+        let wanted = close(text);
+        let in_one_piece = apart.iter().any(|page| page.contains(&wanted));
+        let runs_on = || {
+            wanted.char_indices().any(|(at, _)| {
+                let (first, second) = wanted.split_at(at);
+                apart
+                    .windows(2)
+                    .any(|two| two[0].contains(first) && two[1].contains(second))
+            })
+        };
+        assert!(in_one_piece || runs_on(), "{text}");
+    }
+}
