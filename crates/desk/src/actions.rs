@@ -46,6 +46,7 @@ pub(crate) fn act(desk: &mut Desk, ui: &Ui, action: Action) {
             desk.is_quitting = true;
             desk.requests.push(Request::Quit);
         }
+        Action::GiveBack => give_back(desk, ui),
         Action::Undo | Action::Redo | Action::Save => on_session(desk, &action),
         Action::KeepMine | Action::TakeTheirs => settle(desk, &action),
         Action::Follow(settings) => {
@@ -119,7 +120,7 @@ fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
         return true;
     };
     match open.session.save_state() {
-        SaveState::Saved => true,
+        SaveState::Saved => is_nothing_lost(desk, ui),
         SaveState::Saving | SaveState::Unsaved => {
             desk.deferred.push(action.clone());
             ui.request_repaint();
@@ -136,6 +137,34 @@ fn is_stored(desk: &mut Desk, ui: &Ui, action: &Action) -> bool {
             desk.front = Front::Page;
             desk.side = Side::Page;
             false
+        }
+    }
+}
+
+/// Whether the person was told once of what stands in the fields and is not taken: it is not stored and
+/// goes with the window.
+fn is_nothing_lost(desk: &mut Desk, ui: &Ui) -> bool {
+    let waiting = desk.waiting(ui.ctx());
+    let Some(open) = &mut desk.open else {
+        return true;
+    };
+    if waiting.is_empty() || open.told == waiting {
+        return true;
+    }
+    let names: Vec<_> = waiting.iter().map(|it| it.what.as_str()).collect();
+    let message = format!(
+        "Not taken, and so not stored: {}. Correct it, or go on once more to leave it out",
+        names.join(", ")
+    );
+    desk.message = Some((Severity::Review, message));
+    open.told = waiting;
+    false
+}
+
+fn give_back(desk: &Desk, ui: &Ui) {
+    for waiting in desk.waiting(ui.ctx()) {
+        if let Some(field) = waiting.field {
+            crate::widgets::give_back(ui.ctx(), field);
         }
     }
 }

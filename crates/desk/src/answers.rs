@@ -2,12 +2,13 @@
 
 use millrace_core::rules::Severity;
 
-use crate::desk::{Desk, OpenCase};
+use crate::desk::Desk;
 use crate::exchange::{Answer, CaseId};
 use crate::frame::Side;
 use crate::frame::conflict::Conflict;
 use crate::frame::findings::FindingsState;
 use crate::front::Front;
+use crate::open_case::OpenCase;
 use crate::pages::PagesState;
 use crate::session::Session;
 
@@ -24,6 +25,7 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
                 pages: PagesState::default(),
                 findings: FindingsState::default(),
                 conflict: None,
+                told: Vec::new(),
             });
             desk.side = Side::Page;
             desk.front = Front::Page;
@@ -69,7 +71,7 @@ pub(crate) fn accept(desk: &mut Desk, answer: Answer) {
         Answer::Sheets { .. }
         | Answer::Signed { .. }
         | Answer::NotSigned { .. }
-        | Answer::Pages(_)
+        | Answer::Pages { .. }
         | Answer::NoPages { .. } => about_sheets(desk, answer),
         Answer::Done { message } => desk.message = Some((Severity::Note, message)),
         Answer::Failed { message } => desk.message = Some((Severity::Stop, message)),
@@ -94,14 +96,14 @@ fn about_sheets(desk: &mut Desk, answer: Answer) {
                 open.pages.sheet.refused = why;
             }
         }
-        Answer::Pages(pages) => {
-            if let Some(open) = &mut desk.open {
-                open.pages.sheet.take_pages(pages);
+        Answer::Pages { of, pages } => {
+            if let Some(open) = self::of(desk, &of.case) {
+                open.pages.sheet.preview.take(of, pages);
             }
         }
-        Answer::NoPages { why } => {
-            if let Some(open) = &mut desk.open {
-                open.pages.sheet.preview.refuse(why);
+        Answer::NoPages { of, why } => {
+            if let Some(open) = self::of(desk, &of.case) {
+                open.pages.sheet.preview.refuse(of, why);
             }
         }
         _ => {}

@@ -1,27 +1,28 @@
 //! The desk as a whole: what stands where, and what becomes of what a person did.
 
-use egui::{Frame, Id, Margin, Panel, ScrollArea, Ui};
+use egui::{Frame, Margin, Panel, ScrollArea, Ui};
 use jiff::civil::Date;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::rules::Severity;
 
 use crate::exchange::{Answer, Request};
-use crate::frame::conflict::Conflict;
 use crate::frame::file_panel::FilePanel;
-use crate::frame::findings::FindingsState;
+use crate::frame::status::StatusView;
 use crate::frame::theatre_list::ListState;
 use crate::frame::{
     Action, Side, banner, conflict, file_panel, findings, first_run, shortcuts, status, tabs,
     theatre_list,
 };
 use crate::front::Front;
+use crate::open_case::{OpenCase, ground, view};
 use crate::pages::settings::SettingsState;
-use crate::pages::{self, CaseView, Page, PagesState};
+use crate::pages::{self, Page};
 use crate::session::Session;
 use crate::settings::Settings;
 use crate::theme::{self, Palette, measures};
-use crate::widgets::{follow_focus, minor_button, notice};
+use crate::widgets::waiting;
+use crate::widgets::{follow_focus, minor_button, notice, said};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -54,14 +55,6 @@ pub struct Desk {
     pub(crate) is_quitting: bool,
     /// A case that was asked for takes the focus to its page once it is there.
     pub(crate) goes_to_page: bool,
-}
-
-/// The open case and what is remembered beside it.
-pub(crate) struct OpenCase {
-    pub(crate) session: Session,
-    pub(crate) pages: PagesState,
-    pub(crate) findings: FindingsState,
-    pub(crate) conflict: Option<Conflict>,
 }
 
 impl Desk {
@@ -143,6 +136,8 @@ impl Desk {
         // Asked for in the last pass; fields that lost the focus over it end in this one.
         let due = core::mem::take(&mut self.deferred);
         let mut actions = core::mem::take(&mut self.asked);
+        let ground = self.session().map(|session| ground(session.case()));
+        waiting::belong_to(ui.ctx(), ground);
         actions.extend(shortcuts::pressed(ui, &self.settings));
         self.panels(ui, &mut actions);
         self.only_for_the_front(&mut actions);
@@ -217,7 +212,14 @@ impl Desk {
         let author = self.settings.author.as_str();
         let foot = Panel::bottom("status").resizable(false).frame(band(16, 4));
         let narrow = (is_narrow && !is_blind && self.front != Front::Settings).then_some(self.side);
-        let asked = foot.show(ui, |ui| status::show(ui, session, author, narrow));
+        let waiting = self.waiting(ui.ctx());
+        let view = StatusView {
+            session,
+            waiting: &waiting,
+            author,
+            narrow,
+        };
+        let asked = foot.show(ui, |ui| status::show(ui, &view));
         let asked = asked.inner;
         actions.extend(asked);
         let is_first_run = self.list.is_empty_register() && self.open.is_none();
@@ -275,7 +277,7 @@ impl Desk {
         }
         if let Some((severity, message)) = &self.message {
             let put_away = notice(ui, *severity, |ui| {
-                ui.label(message);
+                said(ui, message);
                 minor_button(ui, "Put away").clicked()
             });
             if put_away {
@@ -352,7 +354,7 @@ impl Desk {
         }
         if let Some(refused) = open.session.refused() {
             notice(ui, Severity::Stop, |ui| {
-                ui.label(format!("Not done: {refused}"));
+                said(ui, format!("Not done: {refused}"));
             });
         }
         if self.front == Front::SecondLook {
@@ -380,21 +382,4 @@ fn hairline(ui: &Ui) {
 fn leaves_the_field(action: &Action) -> bool {
     use Action::{Dismiss, Follow, KeepLenses, KeepLimits};
     !matches!(action, Follow(_) | KeepLimits(_) | KeepLenses(_) | Dismiss)
-}
-
-pub(crate) fn view<'a>(
-    session: &'a Session,
-    around: &'a Surroundings,
-    settings: &'a Settings,
-) -> CaseView<'a> {
-    CaseView {
-        ground: Id::unique(("case", &session.case().0)),
-        draft: session.draft(),
-        plan: session.plan(),
-        limits: &around.limits,
-        lenses: &around.lenses,
-        author: &settings.author,
-        own: &settings.own,
-        today: around.today,
-    }
 }

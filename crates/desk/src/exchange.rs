@@ -55,17 +55,50 @@ pub struct SheetRequest {
     pub paper: PaperSize,
 }
 
+/// What pages are of: an answer that comes late is told from the one that is waited for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PagesOf {
+    /// The case.
+    pub case: CaseId,
+    /// Which sheet of it.
+    pub which: Which,
+    /// Which state of the draft, for its print; a signed sheet stays as it is.
+    pub version: u64,
+    /// The paper.
+    pub paper: PaperSize,
+}
+
 /// A sheet that was signed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SheetRow {
     /// Its number.
     pub number: SheetNumber,
+    /// Eye and lens, in words.
+    pub plans: String,
     /// Who signed.
     pub by: String,
     /// When, in words.
     pub at: String,
     /// Whether it is the one to work by.
     pub standing: Standing,
+}
+
+/// "RIGHT EYE, +22.50 D, Weir one-piece": what a sheet is of, in one line.
+#[must_use]
+pub fn eye_and_lens(draft: &Draft) -> String {
+    let eye = draft.operation.eye.map_or("eye not chosen", Side::capitals);
+    let lens = &draft.lens;
+    let power = lens
+        .power
+        .map_or_else(|| "no power chosen".to_owned(), |it| it.to_string());
+    let name = lens
+        .record
+        .as_ref()
+        .map_or("no lens chosen", |it| it.name.as_str());
+    let cylinder = lens.toric.map_or_else(String::new, |toric| {
+        format!(", cylinder {} at {}", toric.cylinder, toric.axis)
+    });
+    format!("{eye}, {power}{cylinder}, {name}")
 }
 
 impl SheetRow {
@@ -158,7 +191,7 @@ pub enum Request {
         limits: Box<Limits>,
     },
     /// Set a sheet and give pictures of its pages.
-    ShowSheet(SheetRequest),
+    ShowSheet(PagesOf, SheetRequest),
     /// Set a sheet and write it to a file.
     WriteSheet(SheetRequest, Place),
     /// Set a sheet and open it in the viewer of the system.
@@ -231,10 +264,17 @@ pub enum Answer {
         /// What stands against it.
         why: Vec<String>,
     },
-    /// The pages of the sheet that was asked for last.
-    Pages(Vec<PagePicture>),
+    /// The pages of a sheet.
+    Pages {
+        /// What they are of.
+        of: PagesOf,
+        /// They.
+        pages: Vec<PagePicture>,
+    },
     /// There are no pages.
     NoPages {
+        /// What they would be of.
+        of: PagesOf,
         /// Why, and what can be done.
         why: String,
     },

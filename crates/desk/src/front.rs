@@ -3,13 +3,15 @@
 
 use egui::Ui;
 
-use crate::desk::{Desk, view};
+use crate::desk::Desk;
 use crate::exchange::{Request, SheetRequest};
 use crate::frame::Action;
+use crate::open_case::view;
 use crate::pages::second_look;
 use crate::pages::settings::{SettingsView, settings_page};
 use crate::pages::sheet::{self, SheetAsk, SheetView};
 use crate::session::SaveState;
+use crate::widgets::waiting;
 
 /// What stands in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,17 +57,22 @@ impl Desk {
             settings: &self.settings,
             around: &self.around,
         };
+        // Their fields belong to no case.
+        waiting::belong_to(ui.ctx(), None);
         actions.extend(settings_page(ui, &view, &mut self.settings_state));
     }
 
     /// Shows the Sheet page of the open case.
     pub(crate) fn sheet_in_front(&mut self, ui: &mut Ui, actions: &mut Vec<Action>) {
+        let waiting = self.waiting(ui.ctx());
         let Some(open) = &mut self.open else {
             return;
         };
         let sheet_view = SheetView {
             case: view(&open.session, &self.around, &self.settings),
             is_saved: open.session.save_state() == SaveState::Saved,
+            waiting: &waiting,
+            of_case: open.session.case(),
             version: open.session.version(),
             settings: &self.settings,
         };
@@ -90,7 +97,10 @@ impl Desk {
                     target,
                     limits: limits.clone(),
                 },
-                SheetAsk::Show(which) => Request::ShowSheet(set(which)),
+                SheetAsk::Show(of) => {
+                    let sheet = set(of.which);
+                    Request::ShowSheet(of, sheet)
+                }
                 SheetAsk::Write(which, place) => Request::WriteSheet(set(which), place),
                 SheetAsk::View(which) => Request::ViewSheet(set(which)),
                 SheetAsk::Print(which) => Request::PrintSheet(set(which)),

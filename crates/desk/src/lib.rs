@@ -18,6 +18,7 @@ pub mod exchange;
 pub mod figures;
 pub mod frame;
 mod front;
+mod open_case;
 pub mod pages;
 pub mod session;
 pub mod whereabouts;

@@ -14,5 +14,5 @@ pub(crate) fn now() -> Timestamp {
 
 /// A moment for people, with its zone.
 pub(crate) fn minute(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
+    at.strftime("%-d %b %Y, %H:%M UTC").to_string()
 }

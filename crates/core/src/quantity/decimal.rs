@@ -13,6 +13,12 @@ pub enum DecimalError {
         /// The rejected text.
         text: String,
     },
+    /// A point or comma where only a whole number is kept.
+    #[error("\"{text}\" is not a whole number, written without point or comma")]
+    NotWhole {
+        /// The rejected text.
+        text: String,
+    },
     /// More digits after the point than the quantity keeps.
     #[error("\"{text}\" has more than {decimals} decimals")]
     TooFine {
@@ -57,10 +63,16 @@ pub fn parse(text: &str, decimals: u8) -> Result<i32, DecimalError> {
     let (negative, digits) = split_sign(trimmed);
     let (whole, fraction) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
     // "1,000" is a thousand to one reader and one to another: a whole number takes no separator.
-    if decimals == 0 && digits.contains(['.', ',']) {
-        return Err(DecimalError::NotANumber { text: quoted() });
-    }
     let all_digits = |part: &str| part.bytes().all(|byte| byte.is_ascii_digit());
+    if decimals == 0 && digits.contains(['.', ',']) {
+        let text = quoted();
+        let is_number = all_digits(whole) && all_digits(fraction) && !fraction.is_empty();
+        return Err(if is_number {
+            DecimalError::NotWhole { text }
+        } else {
+            DecimalError::NotANumber { text }
+        });
+    }
     if !all_digits(whole) || !all_digits(fraction) || (whole.is_empty() && fraction.is_empty()) {
         return Err(DecimalError::NotANumber { text: quoted() });
     }

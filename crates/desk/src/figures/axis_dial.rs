@@ -8,6 +8,7 @@ use millrace_core::quantity::{Direction, Meridian};
 
 use super::paint::dashed;
 use crate::theme::{Palette, bold, measures};
+use crate::widgets::{low_row, small};
 use crate::words;
 
 /// What is drawn.
@@ -25,8 +26,33 @@ pub struct AxisDial {
     pub incision: Option<Direction>,
 }
 
-/// Room around the circle for its words.
+/// How a line of the legend is drawn.
+#[derive(Clone, Copy)]
+enum Key {
+    Marks,
+    Dashed,
+    Bar,
+}
+
+/// Room around the circle for its words; how much less of it is wanted above and below.
 const MARGIN: f32 = 62.0;
+const LOWER: f32 = 22.0;
+
+fn steep_stroke(palette: &Palette) -> Stroke {
+    Stroke::new(1.5, palette.note)
+}
+
+fn suggested_stroke(palette: &Palette) -> Stroke {
+    Stroke::new(1.5, palette.accent)
+}
+
+fn chosen_stroke(palette: &Palette) -> Stroke {
+    Stroke::new(3.0, palette.ink)
+}
+
+fn incision_stroke(palette: &Palette) -> Stroke {
+    Stroke::new(5.0, palette.review)
+}
 
 /// The way from the center, one long.
 fn toward(degrees: f32) -> Vec2 {
@@ -54,9 +80,9 @@ impl AxisDial {
         )
     }
 
-    /// Draws it in a square.
+    /// Draws it, as wide as `side`.
     pub fn show(&self, ui: &mut Ui, side: f32) -> Response {
-        let (rect, response) = ui.allocate_exact_size(Vec2::splat(side), Sense::HOVER);
+        let (rect, response) = ui.allocate_exact_size(vec2(side, side - 2.0 * LOWER), Sense::HOVER);
         if ui.is_rect_visible(rect) {
             let radius = side / 2.0 - MARGIN;
             let painter = ui.painter_at(rect);
@@ -65,6 +91,58 @@ impl AxisDial {
         let words = self.words();
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         response
+    }
+
+    /// What each line is, with its angle; only of those that are drawn.
+    pub fn legend(&self, ui: &mut Ui) {
+        let palette = Palette::current(ui);
+        let angle = |axis: Option<Meridian>| axis.map(|axis| axis.to_string());
+        let incision = self.incision.map(|it| it.to_string());
+        for (text, angle, stroke, style) in [
+            (
+                "marks chosen",
+                angle(self.chosen),
+                chosen_stroke(palette),
+                Key::Marks,
+            ),
+            (
+                "marks suggested",
+                angle(self.suggested),
+                suggested_stroke(palette),
+                Key::Marks,
+            ),
+            (
+                "steep meridian after the operation",
+                angle(self.steep),
+                steep_stroke(palette),
+                Key::Dashed,
+            ),
+            ("incision", incision, incision_stroke(palette), Key::Bar),
+        ] {
+            let Some(angle) = angle else { continue };
+            low_row(ui, |ui| {
+                let (rect, _) = ui.allocate_exact_size(vec2(30.0, 14.0), Sense::HOVER);
+                let [left, right] = [
+                    rect.left_center() + vec2(3.0, 0.0),
+                    rect.right_center() - vec2(3.0, 0.0),
+                ];
+                match style {
+                    Key::Dashed => dashed(ui.painter(), [left, right], stroke),
+                    Key::Bar => {
+                        ui.painter()
+                            .line_segment([left + vec2(5.0, 0.0), right - vec2(5.0, 0.0)], stroke);
+                    }
+                    Key::Marks => {
+                        ui.painter().line_segment([left, right], stroke);
+                        for end in [left, right] {
+                            ui.painter()
+                                .circle_filled(end, stroke.width + 1.5, stroke.color);
+                        }
+                    }
+                }
+                small(ui, format!("{text} {angle}"));
+            });
+        }
     }
 
     fn paint(&self, painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
@@ -78,31 +156,38 @@ impl AxisDial {
         self.paint_sides(painter, palette, (center, radius));
         if let Some(steep) = self.steep {
             let reach = toward(f32::from(steep.degrees())) * radius;
-            let stroke = Stroke::new(1.5, palette.note);
-            dashed(painter, [center - reach, center + reach], stroke);
+            dashed(
+                painter,
+                [center - reach, center + reach],
+                steep_stroke(palette),
+            );
         }
         if let Some(suggested) = self.suggested {
             paint_marks(
                 painter,
                 (center, radius),
                 suggested,
-                Stroke::new(1.5, palette.accent),
+                suggested_stroke(palette),
             );
         }
+        // The chosen number stands at one end and the suggested one at the other, however close they
+        // are; the same angle is written once.
+        if let Some(suggested) = self.suggested
+            && self.chosen != Some(suggested)
+        {
+            let stroke = suggested_stroke(palette);
+            write_angle(painter, (center, -radius), suggested, stroke.color);
+        }
         if let Some(chosen) = self.chosen {
-            paint_marks(
-                painter,
-                (center, radius),
-                chosen,
-                Stroke::new(3.0, palette.ink),
-            );
+            let stroke = chosen_stroke(palette);
+            paint_marks(painter, (center, radius), chosen, stroke);
+            write_angle(painter, (center, radius), chosen, stroke.color);
         }
         if let Some(direction) = self.incision {
             let out = toward(f32::from(direction.degrees()));
             let across = out.rot90() * (radius * 0.16);
             let at = center + out * (radius * 0.94);
-            let stroke = Stroke::new(5.0, palette.review);
-            painter.line_segment([at - across, at + across], stroke);
+            painter.line_segment([at - across, at + across], incision_stroke(palette));
         }
     }
 
@@ -148,15 +233,19 @@ fn paint_marks(painter: &Painter, (center, radius): (Pos2, f32), axis: Meridian,
     for end in [center - reach, center + reach] {
         painter.circle_filled(end, stroke.width + 2.0, stroke.color);
     }
+}
+
+/// The angle beside its line; at the other end of it for a radius below zero.
+fn write_angle(
+    painter: &Painter,
+    (center, radius): (Pos2, f32),
+    axis: Meridian,
+    ink: egui::Color32,
+) {
     let font = FontId::new(measures::BODY, bold());
-    let at = center + reach * 0.45 + reach.normalized().rot90() * 14.0;
-    painter.text(
-        at,
-        Align2::CENTER_CENTER,
-        axis.to_string(),
-        font,
-        stroke.color,
-    );
+    let reach = toward(f32::from(axis.degrees())) * (radius * 0.78);
+    let at = center + reach * 0.45 + reach.normalized().rot90() * 17.0;
+    painter.text(at, Align2::CENTER_CENTER, axis.to_string(), font, ink);
 }
 
 #[cfg(test)]

@@ -11,6 +11,20 @@ use crate::theme::Palette;
 /// Height of a strip, points.
 pub const HEIGHT: f32 = 26.0;
 
+/// Room at both ends, so that marks there stay whole.
+const ENDS: f32 = 6.0;
+
+/// "+0.5 D" with a real minus; zero has no sign.
+fn signed(refraction_d: f64, digits: usize) -> String {
+    let sign = match refraction_d {
+        it if it < 0.0 => "\u{2212}",
+        it if it > 0.0 => "+",
+        _ => "",
+    };
+    let size_d = refraction_d.abs();
+    format!("{sign}{size_d:.digits$} D")
+}
+
 /// The refraction axis that all strips of a ladder share.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RefractionAxis {
@@ -38,6 +52,25 @@ impl RefractionAxis {
         #[expect(clippy::cast_possible_truncation, reason = "a place on the screen")]
         let share = share as f32;
         across.min + share * across.span()
+    }
+
+    /// The numbers over the strips and where they stand: as close as they can be read, the target's
+    /// whole diopters among them.
+    pub fn numbers(&self, across: Rangef) -> impl Iterator<Item = (f32, String)> {
+        let across = across.shrink(ENDS);
+        let half = f64::from(across.span()) / ((self.to_d - self.from_d) * 2.0);
+        // Wide enough for "−10.0 D".
+        let step_d = [0.5, 1.0, 2.0, 5.0]
+            .into_iter()
+            .find(|step_d| 44.0 <= step_d * 2.0 * half)
+            .unwrap_or(10.0);
+        let places = self
+            .halves()
+            .filter(move |it| (it.d() / step_d).fract() == 0.0);
+        places.map(move |it| {
+            let digits = usize::from(step_d < 1.0);
+            (self.x(it, across), signed(it.d(), digits))
+        })
     }
 
     /// Every half diopter from one end to the other.
@@ -73,8 +106,7 @@ impl Strip<'_> {
     pub fn paint(&self, ui: &Ui, rect: Rect) {
         let palette = Palette::current(ui);
         let painter = ui.painter_at(rect);
-        // Marks at the ends stay whole.
-        let across = rect.x_range().shrink(6.0);
+        let across = rect.x_range().shrink(ENDS);
         let middle = rect.center().y;
         let x = |refraction| self.axis.x(refraction, across);
         painter.hline(across, middle, Stroke::new(1.0, palette.outline));
@@ -136,6 +168,26 @@ mod tests {
         let axis = axis(&[-1.14, 0.23]).unwrap();
         let x = axis.x(Diopters::new(-0.5), Rangef::new(100.0, 300.0));
         assert!((x - 200.0).abs() < 1e-3);
+    }
+
+    /// By hand: a diopter takes 100 points, so whole and half ones have room.
+    #[test]
+    fn numbers_stand_over_their_places() {
+        let axis = axis(&[-1.14, 0.23]).unwrap();
+        let numbers: Vec<_> = axis.numbers(Rangef::new(94.0, 306.0)).collect();
+        let texts: Vec<_> = numbers.iter().map(|(_, text)| text.as_str()).collect();
+        let expected = [
+            "\u{2212}1.5 D",
+            "\u{2212}1.0 D",
+            "\u{2212}0.5 D",
+            "0.0 D",
+            "+0.5 D",
+        ];
+        assert_eq!(texts, expected);
+        assert!((numbers[3].0 - 250.0).abs() < 1e-3);
+        let whole: Vec<_> = axis.numbers(Rangef::new(94.0, 206.0)).collect();
+        assert_eq!(whole.len(), 2);
+        assert_eq!(whole[1].1, "0 D");
     }
 
     #[test]

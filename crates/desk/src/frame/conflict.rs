@@ -26,9 +26,12 @@ pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Action> {
     let mut actions = Vec::new();
     notice(ui, Severity::Review, |ui| {
         let author = &conflict.author;
-        ui.label(format!(
-            "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet"
-        ));
+        said(
+            ui,
+            format!(
+                "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet"
+            ),
+        );
         match differences(mine, &conflict.theirs) {
             Ok(found) if found.is_empty() => {
                 ui.label("Both read the same");

@@ -69,7 +69,11 @@ fn summary(ui: &mut Ui, plan: &Plan) {
             let text = RichText::new(format!("{severity} {count}"));
             ui.label(text.text_style(strong_style()).color(color));
             if severity == Severity::Review && 0 < count {
-                muted(ui, format!("{open} without a reason"));
+                let words = match open {
+                    0 => "each with a reason".to_owned(),
+                    _ => format!("{open} without a reason"),
+                };
+                muted(ui, words);
             }
             if severity == Severity::Stop && 0 < count {
                 muted(ui, "cannot be signed");
@@ -177,7 +181,7 @@ fn reason(
     match &evaluated.reason {
         ReasonState::None => {}
         ReasonState::Standing(recorded) => {
-            ui.label(reason_text("Reason", recorded));
+            said(ui, reason_text("Reason", recorded));
             let button = minor_button(ui, "Withdraw the reason");
             if button.clicked() {
                 commands.push(Command::WithdrawReason {

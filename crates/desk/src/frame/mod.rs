@@ -55,6 +55,8 @@ pub enum Action {
     Undo,
     /// Bring it back again.
     Redo,
+    /// Let the fields show again what is recorded, whatever stands in them.
+    GiveBack,
     /// Store now.
     Save,
     /// Keep one's own draft on top of what was stored elsewhere.

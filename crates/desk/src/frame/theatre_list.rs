@@ -8,7 +8,7 @@ use std::sync::Arc;
 use egui::accesskit::Role;
 use egui::{
     Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
-    ScrollArea, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 use jiff::civil::Date;
 
@@ -18,7 +18,7 @@ use crate::theme::{Palette, bold, measures};
 use crate::widgets::{heading, small};
 use crate::words::{day, eye};
 
-const ROW_HEIGHT: f32 = 64.0;
+const ROW_HEIGHT: f32 = 74.0;
 /// Rows asked for beyond those in sight, each way.
 const AHEAD: usize = 60;
 /// Rows kept before those far from sight are let go.
@@ -291,8 +291,8 @@ fn row(
 
 fn words(row: &CaseRow) -> String {
     let name = row.name.as_deref().unwrap_or("Name missing");
-    let [number_and_day, eye_and_state] = circumstances(row);
-    format!("{name}, {number_and_day}, {eye_and_state}")
+    let [number, rest] = circumstances(row);
+    format!("{name}, {number}, {rest}")
 }
 
 fn circumstances(row: &CaseRow) -> [String; 2] {
@@ -300,48 +300,50 @@ fn circumstances(row: &CaseRow) -> [String; 2] {
     let date = row.date.map_or_else(|| "no day".to_owned(), day);
     let eye = row.eye.map_or("Eye not chosen", eye);
     [
-        format!("{number} · {date}"),
-        format!("{eye} · {}", row.state.word()),
+        number.to_owned(),
+        format!("{eye} · {date} · {}", row.state.word()),
     ]
 }
 
 fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
     let palette = Palette::current(ui);
     let painter = ui.painter_at(rect.expand(2.0));
-    let mut bottom = rect.bottom();
-    for line in circumstances(row).into_iter().rev() {
-        let galley = fitted(&painter, &line, (false, palette.muted), rect.width());
-        bottom -= galley.size().y;
-        painter.galley(pos2(rect.left(), bottom), galley, palette.muted);
+    let line = |text: &str, family: FontFamily, ink: Color32, (from, room): (f32, f32)| {
+        let size = vec2(rect.width(), room);
+        fitted(&painter, text, (family, ink), (from, size))
+    };
+    let plain = || FontFamily::Proportional;
+    // A line of small text, as high as it is set.
+    let one = measures::SMALL * 1.45;
+    let rest =
+        circumstances(row).map(|text| line(&text, plain(), palette.muted, (measures::SMALL, one)));
+    let name = row.name.as_deref().unwrap_or("Name missing");
+    let room = rect.height() - rest.iter().map(|it| it.size().y).sum::<f32>();
+    let name = line(name, bold(), palette.ink, (measures::BODY, room));
+    let mut top = rect.top() + (room - name.size().y).max(0.0) / 2.0;
+    for (galley, ink) in [(name, palette.ink)]
+        .into_iter()
+        .chain(rest.map(|it| (it, palette.muted)))
+    {
+        let height = galley.size().y;
+        painter.galley(pos2(rect.left(), top), galley, ink);
+        top += height;
     }
-    let name = row
-        .name
-        .clone()
-        .unwrap_or_else(|| "Name missing".to_owned());
-    let galley = fitted(&painter, &name, (true, palette.ink), rect.width());
-    let top = rect.top().max(bottom - galley.size().y - 1.0);
-    painter.galley(pos2(rect.left(), top), galley, palette.ink);
 }
 
-/// A line of its usual size if it fits. An identifier is never cut: a long one is set smaller, in
-/// two lines if need be, and whole.
+/// A text of this size if there is room. An identifier is never cut: a long one wraps, and is set smaller
+/// where even that does not fit.
 fn fitted(
     painter: &Painter,
     text: &str,
-    (is_name, color): (bool, Color32),
-    width: f32,
+    (family, color): (FontFamily, Color32),
+    (from, room): (f32, Vec2),
 ) -> Arc<Galley> {
-    let (mut size, family) = if is_name {
-        (measures::BODY, bold())
-    } else {
-        (measures::SMALL, FontFamily::Proportional)
-    };
+    let mut size = from;
     loop {
         let font = FontId::new(size, family.clone());
-        let galley = painter.layout(text.to_owned(), font, color, width);
-        let is_small = size <= measures::SMALL - 1.5;
-        let lines = if is_small && is_name { 2 } else { 1 };
-        if galley.rows.len() <= lines || size <= 6.0 {
+        let galley = painter.layout(text.to_owned(), font, color, room.x);
+        if galley.size().y <= room.y || size <= 6.0 {
             return galley;
         }
         size -= 0.5;

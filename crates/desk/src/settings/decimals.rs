@@ -25,7 +25,8 @@ impl Decimals {
 
     /// A text of the desk, or of the core, with its numbers written this way.
     ///
-    /// A point is turned only where it stands alone inside one number: "1.3375", not "0.12.3".
+    /// A point is turned only where it stands alone inside one number: "1.3375", not "0.12.3" and not
+    /// the number of a publication, "10.1000/182".
     #[must_use]
     pub fn write(self, text: &str) -> String {
         if self == Self::Point || !text.contains('.') {
@@ -39,7 +40,11 @@ impl Decimals {
             let end = from.find(|letter| !is_number(letter)).unwrap_or(from.len());
             let (number, after) = from.split_at(end);
             written.push_str(before);
-            written.push_str(&with_comma(number));
+            if after.starts_with('/') {
+                written.push_str(number);
+            } else {
+                written.push_str(&with_comma(number));
+            }
             rest = after;
         }
         written.push_str(rest);
@@ -79,6 +84,7 @@ mod tests {
             ("Eye 2016;30:1049", "Eye 2016;30:1049"),
             ("2026-12-03", "2026-12-03"),
             ("et al., Eye", "et al., Eye"),
+            ("doi 10.1000/182, 0.5", "doi 10.1000/182, 0,5"),
             (".5 and 5.", ".5 and 5."),
             ("", ""),
             ("÷ 2.77 × ø 6.00", "÷ 2,77 × ø 6,00"),

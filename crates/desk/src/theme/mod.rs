@@ -133,7 +133,11 @@ fn widgets(palette: &Palette) -> Widgets {
     let thin = |color| Stroke::new(OUTLINE, color);
     Widgets {
         noninteractive: look(palette.surface, thin(palette.line), palette.ink),
-        inactive: look(palette.raised, thin(palette.outline), palette.ink),
+        inactive: WidgetVisuals {
+            // Scroll handles: seen against what they slide on.
+            bg_fill: palette.outline,
+            ..look(palette.raised, thin(palette.outline), palette.ink)
+        },
         hovered: look(palette.hovered, thin(palette.ink), palette.ink),
         active: look(
             palette.hovered,

@@ -84,7 +84,7 @@ impl FormRows {
         value: &mut Option<String>,
     ) {
         self.row(ui, label, |form, ui, named| {
-            let field = (form.ground.with(label), Named::By(named));
+            let field = (form.ground.with(label), Named::By(named, label));
             let entered = text_field(ui, field, (value.as_deref(), what), 220.0);
             form.take(entered, value);
         });
@@ -130,7 +130,7 @@ impl FormRows {
     ) {
         self.row(ui, label, |form, ui, named| {
             let id = form.ground.with(label);
-            let entered = NumberField::new(id, Named::By(named), kind, *value).show(ui);
+            let entered = NumberField::new(id, Named::By(named, label), kind, *value).show(ui);
             form.take(entered, value);
             if !kind.unit.is_empty() {
                 muted(ui, kind.unit);

@@ -1,7 +1,8 @@
 //! Where things stand on a page.
 
 use egui::{
-    Align, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke, Ui, vec2,
+    Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke,
+    TextWrapMode, Ui, vec2,
 };
 use millrace_core::rules::Severity;
 
@@ -76,7 +77,9 @@ pub fn minor_button(ui: &mut Ui, text: &str) -> Response {
         let spacing = ui.spacing_mut();
         spacing.button_padding = vec2(7.0, 1.0);
         spacing.interact_size.y = 22.0;
-        ui.button(RichText::new(text).small())
+        // Its word is never broken: it goes to the next line as a whole.
+        let button = Button::new(RichText::new(text).small());
+        ui.add(button.wrap_mode(TextWrapMode::Extend))
     })
     .inner
 }

@@ -11,13 +11,14 @@
 use egui::text::{CCursor, CCursorRange};
 use egui::{Align2, EventFilter, FontSelection, Id, Key, Stroke, TextEdit, TextStyle, Ui};
 
+use super::waiting;
 use crate::theme::{Palette, measures};
 
 /// How a field gets its name in the accessibility tree.
 #[derive(Clone, Copy)]
 pub enum Named<'a> {
-    /// By a label that stands beside it.
-    By(Id),
+    /// By a label that stands beside it, and its words.
+    By(Id, &'a str),
     /// By words of its own, where no label stands beside it.
     As(&'a str),
 }
@@ -57,6 +58,15 @@ struct Edit {
     clicked: bool,
 }
 
+impl Named<'_> {
+    /// The words.
+    fn words(&self) -> &str {
+        match self {
+            Self::By(_, words) | Self::As(words) => words,
+        }
+    }
+}
+
 impl Edit {
     fn of(text: &str) -> Self {
         Self {
@@ -78,6 +88,13 @@ pub(crate) fn is_being_typed(ui: &Ui) -> bool {
         return false;
     };
     edit(ui, focused).is_some_and(|edit| edit.is_changed())
+}
+
+/// Gives a field back what is recorded, whatever stands in it.
+pub fn give_back(ctx: &egui::Context, field: Id) {
+    ctx.data_mut(|data| data.remove::<Edit>(field));
+    waiting::keep(ctx, field, "", None);
+    ctx.request_repaint();
 }
 
 fn edit(ui: &Ui, id: Id) -> Option<Edit> {
@@ -119,7 +136,14 @@ pub(super) fn show(
         });
         ui.request_repaint();
     }
-    describe(ui, line, end.problem.as_deref());
+    let problem = end.problem.as_deref();
+    waiting::keep(
+        ui,
+        line.id,
+        line.named.words(),
+        problem.filter(|_| !focused || entered),
+    );
+    describe(ui, line, problem);
     end
 }
 
@@ -248,7 +272,7 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
         ui.scroll_to_rect(response.rect.expand(measures::NEAR), None);
     }
     match line.named {
-        Named::By(label) => response.labelled_by(label),
+        Named::By(label, _) => response.labelled_by(label),
         Named::As(words) => response.accessible_name(words),
     }
 }

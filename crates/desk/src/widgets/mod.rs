@@ -12,6 +12,7 @@ pub mod quantity_kind;
 mod rows;
 mod shapes;
 mod text_field;
+pub mod waiting;
 
 pub use choice::{Segments, pick};
 pub use focus_keys::FocusKeys;
@@ -21,8 +22,8 @@ pub use judged_field::judged_field;
 pub use layout::{
     beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
 };
-pub use line_edit::Named;
 pub(crate) use line_edit::is_being_typed;
+pub use line_edit::{Named, give_back};
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
 pub use rows::{Chosen, Rows};

@@ -265,7 +265,7 @@ mod tests {
         );
         assert_eq!(
             CORNEAL_THICKNESS.parse("0.54").unwrap_err(),
-            "\"0.54\" is not a number"
+            "\"0.54\" is not a whole number, written without point or comma"
         );
         assert_eq!(CORNEAL_THICKNESS.parse("540 um").unwrap().get().um(), 540);
     }

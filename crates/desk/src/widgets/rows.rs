@@ -6,6 +6,7 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
+use crate::settings::Decimals;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -59,7 +60,8 @@ impl<'a> Rows<'a> {
         if response.clicked() {
             self.clicked = Some(self.count);
         }
-        response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, words));
+        let words = Decimals::current(ui).write(words);
+        response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, &words));
         self.count += 1;
         rect
     }

@@ -21,7 +21,8 @@ impl Form {
         for (index, (name, value)) in names.into_iter().zip(&mut self.values).enumerate() {
             let label = ui.label(name).id;
             let id = Id::unique(("form", name));
-            let fielded = NumberField::new(id, Named::By(label), &AXIAL_LENGTH, *value).show(ui);
+            let fielded =
+                NumberField::new(id, Named::By(label, name), &AXIAL_LENGTH, *value).show(ui);
             if let Some(why) = fielded.problem {
                 problem(ui, &why);
             }

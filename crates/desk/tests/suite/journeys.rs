@@ -122,9 +122,17 @@ fn wrong_numbers_change_nothing_and_are_named() {
             "meridian 190° is outside 1° to 180°; the horizontal is written 180",
         ),
         ("Steep reading", "x", "\"x\" is not a number"),
-        ("Corneal thickness", "0.538", "\"0.538\" is not a number"),
+        (
+            "Corneal thickness",
+            "0.538",
+            "\"0.538\" is not a whole number, written without point or comma",
+        ),
         ("Lens thickness", "5,0,5", "\"5,0,5\" is not a number"),
-        ("Endothelial cells", "21.5", "\"21.5\" is not a number"),
+        (
+            "Endothelial cells",
+            "21.5",
+            "\"21.5\" is not a whole number, written without point or comma",
+        ),
     ] {
         fill(&mut harness, field, text);
         harness.get_by_label(&format!("Not taken: {message}"));

@@ -22,3 +22,4 @@ mod second_look;
 mod settings;
 mod sheet;
 mod support;
+mod waiting;

@@ -6,7 +6,9 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::Critical;
 use millrace_core::case::second_look::differences;
+use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Verdict;
+use millrace_desk::exchange::{Answer, Revision};
 
 const TALL: [f32; 2] = [1100.0, 1400.0];
 
@@ -64,6 +66,35 @@ fn no_first_number_is_anywhere_while_the_second_is_entered() {
 }
 
 /// The same numbers are in sight on the page of the case: the test above can fail.
+/// A change made elsewhere shows both values of every difference, so it waits until they may be seen.
+#[test]
+fn a_change_made_elsewhere_shows_no_number_before_the_second_look_is_done() {
+    let mut harness = looking();
+    let mut theirs = harness.state().draft().clone();
+    theirs.lens.target = Some(HundredthDiopters::new(-100));
+    let case = harness.state().cases[0].0.clone();
+    harness.state_mut().desk.accept(Answer::Conflict {
+        case,
+        revision: Revision("elsewhere".to_owned()),
+        theirs: Box::new(theirs),
+        author: "B. Sato".to_owned(),
+    });
+    harness.run();
+    let shown = |harness: &Harness<'static, Bench>, number: &str| {
+        texts(harness).iter().any(|text| text.contains(number))
+    };
+    for number in ["\u{2212}0.30 D", "\u{2212}1.00 D"] {
+        assert!(!shown(&harness, number), "{number}");
+    }
+    harness.get_by_label_contains("Not saved: changed elsewhere");
+    // Left, it is there to be settled.
+    harness.key_press_modifiers(egui::Modifiers::COMMAND, Key::L);
+    harness.run();
+    for number in ["\u{2212}0.30 D", "\u{2212}1.00 D"] {
+        assert!(shown(&harness, number), "{number}");
+    }
+}
+
 #[test]
 fn on_the_page_of_the_case_they_are_in_sight() {
     let mut harness = looking();

@@ -171,6 +171,38 @@ fn the_comma_is_written_everywhere_on_the_desk_and_in_no_identifier() {
     assert!(all.iter().any(|text| text.contains("40-2291")));
 }
 
+/// A number with this sign between its digits.
+fn has(text: &str, sign: u8) -> bool {
+    let bytes = text.as_bytes();
+    bytes
+        .windows(3)
+        .any(|three| three[1] == sign && three[0].is_ascii_digit() && three[2].is_ascii_digit())
+}
+
+/// What a screen reader finds; what is painted beside it is in the pictures.
+#[test]
+fn no_page_of_an_eye_with_everything_on_it_keeps_a_point() {
+    let toric = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
+    let mut comma = light();
+    comma.decimals = Decimals::Comma;
+    for case in [HARD_AND_SHALLOW, toric] {
+        let mut bench = Bench::new(vec![demo(case)], comma.clone());
+        bench.open(0);
+        let mut harness = harness(bench, TALL);
+        for page in ["Biometry", "Lens", "Approach", "Sheet"] {
+            click(&mut harness, page);
+            let all = texts(&harness);
+            assert!(all.iter().any(|text| has(text, b',')), "{page}");
+            let points: Vec<_> = all
+                .iter()
+                // Works have numbers of their own.
+                .filter(|text| has(text, b'.') && !text.contains("doi 10."))
+                .collect();
+            assert_eq!(points, Vec::<&String>::new(), "{page}");
+        }
+    }
+}
+
 /// Own figures count once they are whole, and go into no case by themselves.
 #[test]
 fn own_ways_are_kept_and_touch_no_case() {

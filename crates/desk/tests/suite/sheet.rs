@@ -6,7 +6,8 @@ use egui_kittest::kittest::Queryable as _;
 use jiff::civil::date;
 use millrace_core::case::{Draft, TheatrePlan, Told};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_desk::exchange::{Place, Request, Standing};
+use millrace_core::signing::SheetNumber;
+use millrace_desk::exchange::{CaseId, PagesOf, Place, Request, Standing, Which};
 use millrace_desk::pages::Page;
 use millrace_desk::settings::PaperSize;
 
@@ -115,6 +116,53 @@ fn theatres_lists_are_entered_ordered_and_taken_out() {
     assert_eq!(harness.state().draft().theatre.allergies, Some(these));
     click(&mut harness, "Allergies, not asked");
     assert_eq!(harness.state().draft().theatre.allergies, None);
+}
+
+/// The pages of another sheet or another case come late: they are not taken for these.
+#[test]
+fn pages_of_something_else_are_not_drawn() {
+    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
+    bench.holds_pages_back = true;
+    bench.open(0);
+    bench.desk.show_page(Page::Sheet);
+    let mut harness = harness(bench, HIGH);
+    harness.get_by_label("The pages are being set…");
+    let asked = harness
+        .state()
+        .told
+        .iter()
+        .find_map(|request| match request {
+            Request::ShowSheet(of, _) => Some(of.clone()),
+            _ => None,
+        });
+    let wanted = asked.unwrap();
+    let is_drawn = |harness: &Harness<'_, Bench>| {
+        texts(harness)
+            .iter()
+            .any(|text| text == "Page 1 of 1 as it prints")
+    };
+    for of in [
+        PagesOf {
+            which: Which::Signed(SheetNumber::FIRST),
+            ..wanted.clone()
+        },
+        PagesOf {
+            case: CaseId("another".to_owned()),
+            ..wanted.clone()
+        },
+        PagesOf {
+            version: wanted.version + 1,
+            ..wanted.clone()
+        },
+    ] {
+        harness.state_mut().give_pages(of);
+        harness.run();
+        assert!(!is_drawn(&harness));
+        harness.get_by_label("The pages are being set…");
+    }
+    harness.state_mut().give_pages(wanted);
+    harness.run();
+    assert!(is_drawn(&harness));
 }
 
 #[test]

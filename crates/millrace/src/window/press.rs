@@ -13,7 +13,7 @@ use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
-use millrace_desk::exchange::{Answer, PagePicture};
+use millrace_desk::exchange::{Answer, PagePicture, PagesOf};
 use millrace_sheet::{PageImage, Paper, Sheet};
 
 use crate::day_sheets::{self, DaySheets};
@@ -40,7 +40,7 @@ pub(crate) enum Content {
 /// What becomes of it.
 pub(crate) enum Job {
     /// Pictures of its pages.
-    Show(ToSet),
+    Show(PagesOf, ToSet),
     /// A file.
     Write(ToSet, PathBuf, Replaces),
     /// The viewer of the system; the file lies in this directory.
@@ -106,12 +106,13 @@ impl Drop for Press {
 impl Job {
     fn done(self, tell: &impl Fn(Answer)) -> Answer {
         match self {
-            Self::Show(to_set) => match to_set.set() {
+            Self::Show(of, to_set) => match to_set.set() {
                 Ok(sheet) => {
                     let pages = sheet.pages(PIXELS_PER_POINT);
-                    Answer::Pages(pages.into_iter().filter_map(picture).collect())
+                    let pages = pages.into_iter().filter_map(picture).collect();
+                    Answer::Pages { of, pages }
                 }
-                Err(why) => Answer::NoPages { why },
+                Err(why) => Answer::NoPages { of, why },
             },
             Self::Write(to_set, path, replaces) => to_set.write(&path, replaces),
             Self::View(to_set, directory) => to_set.view(&directory),

@@ -2,7 +2,9 @@
 
 use jiff::civil::Date;
 use millrace_core::signing::{PrintedFingerprint, Signature};
-use millrace_desk::exchange::{Answer, CaseId, Revision, SheetRequest, SheetRow, Standing, Which};
+use millrace_desk::exchange::{
+    Answer, CaseId, Revision, SheetRequest, SheetRow, Standing, Which, eye_and_lens,
+};
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
@@ -84,8 +86,10 @@ impl RegisterStore {
                         Standing::ChangedSince
                     }
                 };
+                let plan = self.register.signed(sheet.number)?.plan;
                 Ok(SheetRow {
                     number: sheet.number,
+                    plans: eye_and_lens(plan.draft()),
                     by: sheet.signed_by,
                     at: clock::minute(sheet.signed_at),
                     standing,

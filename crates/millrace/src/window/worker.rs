@@ -172,9 +172,9 @@ fn about_sheets(store: &RegisterStore, press: &Press, request: Request) -> Vec<A
         Request::WriteDay(day, size, Place::Path(path)) => {
             return write_day(store, press, (day, size, path.into()));
         }
-        Request::ShowSheet(sheet) => match store.to_set(sheet) {
-            Ok(to_set) => Ok(Job::Show(to_set)),
-            Err(why) => return vec![Answer::NoPages { why }],
+        Request::ShowSheet(of, sheet) => match store.to_set(sheet) {
+            Ok(to_set) => Ok(Job::Show(of, to_set)),
+            Err(why) => return vec![Answer::NoPages { of, why }],
         },
         Request::ViewSheet(sheet) => store.to_set(sheet).map(|sheet| Job::View(sheet, beside)),
         Request::PrintSheet(sheet) => store.to_set(sheet).map(|sheet| Job::Print(sheet, beside)),

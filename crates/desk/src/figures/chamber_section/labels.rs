@@ -5,6 +5,7 @@ use egui::{Align2, FontId, Stroke, vec2};
 use super::geometry::mm;
 use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
 use crate::figures::paint::{dimension, label};
+use crate::settings::Decimals;
 use crate::theme::measures;
 
 /// How far down the lower half of the nucleus its words stand.
@@ -13,8 +14,9 @@ const LOW: f32 = 0.46;
 const GAP: f32 = 7.0;
 
 impl Canvas<'_> {
-    fn write(&self, at: (egui::Pos2, Align2), text: String, ink: egui::Color32) {
+    fn write(&self, at: (egui::Pos2, Align2), text: &str, ink: egui::Color32) {
         let font = FontId::proportional(measures::SMALL);
+        let text = Decimals::current(self.painter.ctx()).write(text);
         label(self.painter, at, text, (font, ink), self.palette.field);
     }
 }
@@ -41,7 +43,7 @@ impl ChamberFigure<'_> {
         let middle = f32::midpoint(top.y, plane.y.min(limit_y));
         let at = egui::pos2(top.x - GAP, middle);
         let text = format!("depth {}", self.depth_from_start());
-        canvas.write((at, Align2::RIGHT_CENTER), text, palette.ink);
+        canvas.write((at, Align2::RIGHT_CENTER), &text, palette.ink);
         let font = FontId::proportional(measures::SMALL);
         let start = canvas
             .painter
@@ -53,7 +55,7 @@ impl ChamberFigure<'_> {
         let at = egui::pos2(top.x - GAP, limit_y + 4.0);
         canvas.write(
             (at, Align2::RIGHT_TOP),
-            format!("limit {limit}"),
+            &format!("limit {limit}"),
             palette.accent,
         );
     }
@@ -67,7 +69,7 @@ impl ChamberFigure<'_> {
             let ends = [from, to].map(|depth| canvas.scale.at([x, depth]));
             dimension(canvas.painter, ends, Stroke::new(1.0, ink));
             let middle = ends[0].lerp(ends[1], 0.5) + vec2(GAP, 0.0);
-            canvas.write((middle, Align2::LEFT_CENTER), text, ink);
+            canvas.write((middle, Align2::LEFT_CENTER), &text, ink);
         };
         let plane = mm(section.pupil_plane);
         let text = format!("aqueous {}", section.aqueous_depth);
@@ -94,7 +96,7 @@ impl ChamberFigure<'_> {
             } else {
                 Align2::LEFT_CENTER
             };
-            canvas.write((near + vec2(side * 3.0, 0.0), anchor), text, ink);
+            canvas.write((near + vec2(side * 3.0, 0.0), anchor), &text, ink);
         };
         let cornea = canvas.scale.at([-0.5, mm(section.endothelium) / 2.0]);
         let text = format!("cornea {}", section.endothelium);
@@ -147,11 +149,11 @@ impl ChamberFigure<'_> {
         let bar = [corner, corner + vec2(canvas.scale.length(1.0), 0.0)];
         dimension(canvas.painter, bar, Stroke::new(1.0, ink));
         let beside = (bar[1] + vec2(GAP, 0.0), Align2::LEFT_CENTER);
-        canvas.write(beside, "1 mm".to_owned(), ink);
+        canvas.write(beside, "1 mm", ink);
         if let Some(pupil) = self.section.pupil_diameter {
             let above = corner + vec2(0.0, -GAP - measures::SMALL);
             let text = format!("pupil {pupil}");
-            canvas.write((above, Align2::LEFT_BOTTOM), text, ink);
+            canvas.write((above, Align2::LEFT_BOTTOM), &text, ink);
         }
     }
 }

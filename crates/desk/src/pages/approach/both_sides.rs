@@ -6,7 +6,7 @@ use millrace_core::rules::{Bearing, Certainty, Finding, Verdict, percent};
 
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
-use crate::widgets::{muted, section, small};
+use crate::widgets::{muted, said, section, small};
 use crate::words::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
@@ -106,9 +106,9 @@ fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
     let rule = evaluated.rule;
     tag(ui, "This eye");
     ui.label(RichText::new(rule.title).text_style(strong_style()));
-    ui.label(sentence(&finding.sentence()));
+    said(ui, sentence(&finding.sentence()));
     if let Some(certainty) = certainty(finding.certainty) {
-        ui.label(certainty);
+        said(ui, certainty);
     }
     if let Some(detail) = &finding.detail {
         muted(ui, sentence(detail));
@@ -130,7 +130,7 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
         },
     );
     if is_about_this_eye {
-        ui.label(trial.text);
+        said(ui, trial.text);
     } else {
         muted(ui, trial.text);
     }

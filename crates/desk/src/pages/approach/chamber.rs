@@ -9,8 +9,9 @@ use millrace_core::rules::Severity;
 use super::pieces_table::{PiecesTable, Purpose};
 use super::{ApproachState, CaseView, WIDE, column, nucleus};
 use crate::figures::chamber_section::ChamberFigure;
+use crate::settings::Decimals;
 use crate::theme::{measures, strong_style};
-use crate::widgets::{notice, section, small};
+use crate::widgets::{notice, said, section, small};
 
 /// Widest table: wider, and the eye loses the row.
 const TABLE_WIDTH: f32 = 640.0;
@@ -74,7 +75,7 @@ fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
 
 fn no_picture(ui: &mut Ui, why: &str) {
     notice(ui, Severity::Note, |ui| {
-        ui.label(format!("No picture. {why}"));
+        said(ui, format!("No picture. {why}"));
     });
 }
 
@@ -83,7 +84,8 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let Ok(Ok(section)) = view.plan.map(|plan| plan.section.as_ref()) else {
         return;
     };
-    let text = RichText::new(piece_in_words(view, state)).text_style(strong_style());
+    let words = Decimals::current(ui).write(&piece_in_words(view, state));
+    let text = RichText::new(words).text_style(strong_style());
     // One line whatever it says: a row under the pointer must not move away because of its words.
     ui.label(text);
     small(ui, drawn_from(view, section));

@@ -16,7 +16,7 @@ use millrace_core::case::Command;
 
 use super::CaseView;
 use crate::theme::measures;
-use crate::widgets::{Named, beside, cell, muted, open_ring, small};
+use crate::widgets::{Named, beside, cell, muted, open_ring, said, small};
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
@@ -51,8 +51,8 @@ pub fn approach_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState
 }
 
 /// A name before a field, in its column; what the field is called by.
-fn label(ui: &mut Ui, width: f32, name: &str) -> Named<'static> {
-    Named::By(cell(ui, width, |ui| ui.label(name)).id)
+fn label<'a>(ui: &mut Ui, width: f32, name: &'a str) -> Named<'a> {
+    Named::By(cell(ui, width, |ui| ui.label(name)).id, name)
 }
 
 /// The unit behind a field, in its column.
@@ -73,7 +73,7 @@ fn open_point(ui: &mut Ui, text: &str) {
     let ring = |ui: &mut Ui| {
         open_ring(ui);
     };
-    beside(ui, ring, |ui| ui.label(text));
+    beside(ui, ring, |ui| said(ui, text));
 }
 
 /// A column of this width; its content stands from the top down and wraps.

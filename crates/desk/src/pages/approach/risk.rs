@@ -5,8 +5,9 @@ use millrace_core::plan::Plan;
 use millrace_core::rules::risk::{BASE_RATE_PERCENT, OddsRatio};
 
 use super::{CaseView, open_point};
+use crate::settings::Decimals;
 use crate::theme::{measures, strong_style};
-use crate::widgets::{muted, section, small};
+use crate::widgets::{muted, said, section, small};
 use crate::words::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
@@ -36,12 +37,12 @@ fn points(ui: &mut Ui, plan: &Plan) {
     } else {
         given.join(", ")
     };
-    ui.label(format!("Given: {given}"));
+    said(ui, format!("Given: {given}"));
     if !risk.unknown.is_empty() {
         open_point(ui, &format!("Not recorded: {}", risk.unknown.join(", ")));
     }
     if let Some(depth) = risk.borderline_depth {
-        ui.label(sentence(&depth.to_string()));
+        said(ui, sentence(&depth.to_string()));
     }
     small(ui, "Bands 0, 1 to 2, 3 to 5, 6 and more");
     sources(ui, plan, "RK-01");
@@ -57,6 +58,7 @@ fn sources(ui: &mut Ui, plan: &Plan, id: &str) {
 fn ratios(ui: &mut Ui, plan: &Plan) {
     let text =
         format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
+    let text = Decimals::current(ui).write(&text);
     ui.label(RichText::new(text).text_style(strong_style()));
     Grid::new("odds ratios")
         .num_columns(3)
@@ -64,7 +66,7 @@ fn ratios(ui: &mut Ui, plan: &Plan) {
         .spacing([measures::APART, measures::TIGHT])
         .show(ui, |ui| {
             for ratio in &plan.odds_ratios {
-                ui.label(format!("{:.2}", ratio.ratio));
+                said(ui, format!("{:.2}", ratio.ratio));
                 let applies = ratio.applies == Some(true);
                 let factor = RichText::new(sentence(ratio.factor));
                 let words = RichText::new(applies_in_words(ratio));

@@ -1,6 +1,9 @@
 //! The grid of the page: where label, field, unit, method and the other eye stand.
 
-use egui::{Color32, CornerRadius, Rect, RichText, Shape, Ui, layers::ShapeIdx, pos2};
+use egui::epaint::RectShape;
+use egui::{
+    Color32, CornerRadius, Rect, RichText, Shape, Stroke, StrokeKind, Ui, layers::ShapeIdx, pos2,
+};
 use millrace_core::biometry::Side;
 
 use crate::theme::{Palette, measures, strong_style};
@@ -140,7 +143,9 @@ impl Strip {
             ),
         );
         let color: Color32 = Palette::current(ui).quiet;
-        let shape = Shape::rect_filled(rect, CornerRadius::same(measures::ROUNDING), color);
+        let corners = CornerRadius::same(measures::ROUNDING);
+        let edge = Stroke::new(measures::OUTLINE, Palette::current(ui).line);
+        let shape = RectShape::new(rect, corners, color, edge, StrokeKind::Inside);
         ui.painter().set(self.0, shape);
     }
 }

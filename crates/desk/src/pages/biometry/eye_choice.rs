@@ -8,7 +8,7 @@ use millrace_core::rules::Severity;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Named, Segments, cell, minor_button, muted, notice, problem, small, text_field,
+    Commit, Named, Segments, cell, minor_button, muted, notice, problem, said, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -68,9 +68,10 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
     }
     notice(ui, Severity::Stop, |ui| {
         let to = from.other();
-        ui.label(format!(
-            "Change the operated eye from the {from} to the {to}"
-        ));
+        said(
+            ui,
+            format!("Change the operated eye from the {from} to the {to}"),
+        );
         muted(
             ui,
             "Target, consent, power, axis, approach and every recorded reason are cleared; measurements stay with their eyes; the change and its reason are kept for good",
@@ -92,7 +93,10 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
         return None;
     }
     let label = ui.label("Reason for the change");
-    let field = (view.ground.with("reason for the eye"), Named::By(label.id));
+    let field = (
+        view.ground.with("reason for the eye"),
+        Named::By(label.id, "Reason for the change"),
+    );
     let width = ui.available_width().min(420.0);
     let entered = text_field(ui, field, (None, "reason"), width);
     if let Some(why) = entered.problem {

@@ -47,12 +47,8 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     for why in problems {
         problem(ui, &why);
     }
-    if next.has_readings() && current.is_none() {
-        let missing = next.missing();
-        if !missing.is_empty() {
-            let text = format!("Recorded once it is whole; missing: {}", missing.join(", "));
-            small(ui, text);
-        }
+    if next.has_numbers() && current.is_none() && next.contradiction().is_none() {
+        small(ui, sentence(&next.why_not_whole()));
     }
     take(page, state, (before, next), current.as_ref());
     if state.details.contains(&(page.side, Item::Keratometry))
@@ -185,7 +181,14 @@ fn meridian(
     });
 }
 
-/// "44.25 D", without the index: the column is narrow, and the index stands with the fields.
+/// "at 1.3375", of readings in diopters.
+fn index_of(measured: &MeasuredKeratometry) -> Option<String> {
+    let text = measured.value.flat.reading.to_string();
+    text.split_once(" at ")
+        .map(|(_, index)| format!("at {index}"))
+}
+
+/// "44.25 D", without the index: the column is narrow, and the index stands under it.
 fn plain(reading: CornealReading) -> String {
     let text = reading.to_string();
     match text.split_once(" at ") {
@@ -202,7 +205,12 @@ fn foot(
 ) {
     let place = page.columns;
     ui.horizontal(|ui| {
-        ui.add_space(page.columns.indent());
+        // The other eye's index under its readings: the column is too narrow for both in a line.
+        let other = page.other.keratometry.as_ref();
+        let index = other.and_then(index_of);
+        if place.is_turned {
+            other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
+        }
         cell(ui, place.label, |_| ());
         cell(ui, place.field + place.unit + measures::NEAR, |ui| {
             small(ui, current.map(derived).unwrap_or_default());
@@ -227,6 +235,9 @@ fn foot(
             }
             button.accessible_name(page.name("Keratometry, circumstances…"));
         });
+        if !place.is_turned {
+            other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
+        }
     });
 }
 
@@ -240,10 +251,15 @@ fn circumstances(
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let parts: Vec<_> = [range(entry), measured.map(said)]
+        let mut parts: Vec<_> = [range(entry), measured.map(said)]
             .into_iter()
             .flatten()
             .collect();
+        if let (true, Some(other)) = (place.is_stacked, &page.other.keratometry) {
+            let (flat, steep) = (other.value.flat, other.value.steep);
+            let texts = [flat, steep].map(|at| format!("{} @ {}", at.reading, at.meridian));
+            parts.push(format!("{} {}", page.side.other(), texts.join(", ")));
+        }
         small(ui, parts.join("  ·  "));
     });
 }

@@ -54,6 +54,20 @@ impl KeratometryEntry {
         self.flat.is_some() || self.steep.is_some()
     }
 
+    /// Whether a number was entered.
+    pub(super) const fn has_numbers(&self) -> bool {
+        self.has_readings() || self.flat_meridian.is_some() || self.steep_meridian.is_some()
+    }
+
+    /// Why it is not recorded yet.
+    pub(super) fn why_not_whole(&self) -> String {
+        let missing = self.missing();
+        if missing.is_empty() {
+            return self.contradiction().unwrap_or_default();
+        }
+        format!("recorded once it is whole; missing: {}", missing.join(", "))
+    }
+
     /// What is still missing, in words.
     pub(super) fn missing(&self) -> Vec<&'static str> {
         let parts = [

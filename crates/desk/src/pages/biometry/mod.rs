@@ -22,11 +22,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use egui::{Id, RichText, Ui};
 use millrace_core::biometry::{DepthStart, EyeRecord, Method, PerEye, Side};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Draft};
 use millrace_core::rules::Severity;
 
 use super::CaseView;
 use crate::theme::{measures, strong_style};
+use crate::widgets::waiting::Waiting;
 use crate::widgets::{minor_button, notice};
 use columns::{Columns, Strip};
 use keratometry_entry::KeratometryEntry;
@@ -45,6 +46,24 @@ pub struct BiometryState {
     details: BTreeSet<(Side, Item)>,
     patient_open: Option<bool>,
     changes_eye: bool,
+}
+
+impl BiometryState {
+    /// Keratometry that is not whole yet: only the page knows what was entered so far.
+    #[must_use]
+    pub fn unfinished(&self, draft: &Draft) -> Vec<Waiting> {
+        let sides = [Side::Right, Side::Left].into_iter();
+        let open = sides.filter(|side| draft.eyes.get(*side).keratometry.is_none());
+        open.filter_map(|side| {
+            let entry = self.keratometry.get(side);
+            entry.has_numbers().then(|| Waiting {
+                field: None,
+                what: format!("Keratometry, {side}"),
+                why: entry.why_not_whole(),
+            })
+        })
+        .collect()
+    }
 }
 
 /// One measurement of an eye.

@@ -1,6 +1,6 @@
 //! One measurement in one row: name, number, unit, method, and how it came to be.
 
-use egui::{RichText, Ui};
+use egui::Ui;
 use jiff::civil::Date;
 use millrace_core::biometry::{Measured, Method};
 
@@ -52,7 +52,7 @@ where
             let id = page.id(self.item);
             let named = page.name(self.name);
             let named = if named == self.name {
-                Named::By(label)
+                Named::By(label, self.name)
             } else {
                 Named::As(&named)
             };
@@ -255,8 +255,6 @@ pub(super) fn other_cell(ui: &mut Ui, page: &EyePage<'_>, value: Option<&str>) {
         return;
     }
     cell(ui, page.columns.other, |ui| {
-        ui.label(
-            RichText::new(value.unwrap_or("–")).color(crate::theme::Palette::current(ui).muted),
-        );
+        muted(ui, value.unwrap_or("–"));
     });
 }

@@ -1,7 +1,7 @@
 //! The ladder: a row per power, a column per formula, a strip that places them all.
 
 use egui::accesskit::Role;
-use egui::{Align, Align2, FontId, Layout, Sense, Ui, WidgetInfo, vec2};
+use egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, vec2};
 use millrace_core::case::Command;
 use millrace_core::certainty::Level;
 use millrace_core::iol_power::Formula;
@@ -10,14 +10,16 @@ use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
 
 use super::column_name;
-use super::ladder_row::{Columns, Row};
+use super::ladder_row::{Columns, Row, chances, strip_range};
 use crate::figures::strip::RefractionAxis;
 use crate::pages::CaseView;
+use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, muted, section, small};
 
-/// Height of the names over the columns.
-const HEADER: f32 = 34.0;
+/// Height of the names over the columns, and of what stands over strips and chances.
+const NAMES: f32 = 34.0;
+const UNDER_NAMES: f32 = 18.0;
 
 pub(super) fn show(
     ui: &mut Ui,
@@ -101,10 +103,10 @@ fn axis(plan: &Plan, ladder: &Ladder) -> Option<RefractionAxis> {
 
 fn header(ui: &mut Ui, columns: &Columns<'_>) {
     let width = ui.available_width();
-    let (rect, response) = ui.allocate_exact_size(vec2(width, HEADER), Sense::HOVER);
+    let (rect, response) = ui.allocate_exact_size(vec2(width, NAMES + UNDER_NAMES), Sense::HOVER);
     let palette = Palette::current(ui);
     let font = || FontId::proportional(measures::SMALL);
-    let bottom = rect.bottom() - 2.0;
+    let bottom = rect.top() + NAMES - 2.0;
     let painter = ui.painter();
     painter.text(
         egui::pos2(rect.left() + 8.0, bottom),
@@ -126,7 +128,8 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
         let at = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
         painter.galley(at.min, galley, ink);
     }
-    painter.hline(
+    over_strips(ui, columns, rect);
+    ui.painter().hline(
         rect.x_range(),
         rect.bottom(),
         egui::Stroke::new(measures::OUTLINE, palette.line),
@@ -136,8 +139,43 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
         .iter()
         .map(|(_, column)| column.formula.name());
     let names: Vec<_> = names.collect();
-    let words = format!("Columns: power, {}", names.join(", "));
+    let [within, over] = chance_names();
+    let words = format!(
+        "Columns: power, {}; chance to end {within} of the target, chance to end {over}",
+        names.join(", ")
+    );
+    let words = Decimals::current(ui).write(&words);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
+}
+
+/// "within ±0.50 D", "over +0.50 D".
+fn chance_names() -> [String; 2] {
+    let [_, band, _] = SHOWN_BANDS;
+    [
+        format!("within ±{:.2} D", band.diopters().d()),
+        format!("over {HYPEROPIC}"),
+    ]
+}
+
+/// The refraction axis over the strips, and the names of the two chances over theirs.
+fn over_strips(ui: &Ui, columns: &Columns<'_>, rect: Rect) {
+    let palette = Palette::current(ui);
+    let decimals = Decimals::current(ui);
+    let bottom = rect.bottom() - 2.0;
+    let write = |x: f32, anchor: Align2, text: &str| {
+        let font = FontId::proportional(measures::SMALL);
+        let at = egui::pos2(x, bottom);
+        ui.painter()
+            .text(at, anchor, decimals.write(text), font, palette.muted);
+    };
+    for (right, name) in chances(rect).into_iter().zip(chance_names()) {
+        write(right, Align2::RIGHT_BOTTOM, &name);
+    }
+    if let (Some(axis), Some(across)) = (columns.axis, strip_range(rect)) {
+        for (x, text) in axis.numbers(across) {
+            write(x, Align2::CENTER_BOTTOM, &text);
+        }
+    }
 }
 
 /// The rows, and what their last column says.
@@ -153,12 +191,6 @@ fn list(
         row.show(ui, &mut group, columns);
     }
     let chosen = group.end(ui);
-    let [_, band, _] = SHOWN_BANDS;
-    let size = vec2(ui.available_width(), 18.0);
-    ui.allocate_ui_with_layout(size, Layout::right_to_left(Align::Center), |ui| {
-        let within = format!("within ±{:.2} D / over {HYPEROPIC}", band.diopters().d());
-        small(ui, within);
-    });
     let power = rows.get(chosen?)?.power;
     Some(Command::ChoosePower(Some(power)))
 }

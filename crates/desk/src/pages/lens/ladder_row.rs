@@ -1,6 +1,6 @@
 //! One power of the ladder: predictions above, strip and chances under them.
 
-use egui::{Align2, Color32, FontId, Pos2, Rect, Ui, pos2, vec2};
+use egui::{Align2, Color32, FontId, Pos2, Rangef, Rect, Ui, pos2, vec2};
 use millrace_core::case::Draft;
 use millrace_core::certainty::Distribution;
 use millrace_core::iol_power::Formula;
@@ -11,13 +11,16 @@ use millrace_core::rules::percent;
 
 use super::ladder::proposing;
 use crate::figures::strip::{self, RefractionAxis, Strip};
+use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::Rows;
 
 /// Width of the powers.
 const POWER: f32 = 122.0;
 /// Width of the chances.
-const CHANCES: f32 = 150.0;
+const CHANCES: f32 = 204.0;
+/// Width of one of them, "over +0.50 D" over it.
+const CHANCE: f32 = 92.0;
 /// Height of the predictions.
 const PREDICTIONS: f32 = 24.0;
 
@@ -42,6 +45,18 @@ impl Columns<'_> {
         let left = row.left() + POWER + index * width;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
     }
+}
+
+/// Where the strips stand, if there is room for any.
+pub(super) fn strip_range(row: Rect) -> Option<Rangef> {
+    let range = Rangef::new(row.left() + POWER, row.right() - CHANCES);
+    (40.0 < range.span()).then_some(range)
+}
+
+/// Where the two chances end.
+pub(super) fn chances(row: Rect) -> [f32; 2] {
+    let right = row.right() - 6.0;
+    [right - CHANCE, right]
 }
 
 /// One power.
@@ -91,7 +106,9 @@ impl<'a> Row<'a> {
     }
 
     fn paint_texts(&self, ui: &Ui, palette: &Palette, rect: Rect, columns: &Columns<'_>) {
+        let decimals = Decimals::current(ui);
         let write = |at: Pos2, anchor: Align2, text: String, (font, ink): (FontId, Color32)| {
+            let text = decimals.write(&text);
             ui.painter().text(at, anchor, text, font, ink);
         };
         let line = rect.top() + PREDICTIONS / 2.0 + 2.0;
@@ -132,10 +149,14 @@ impl<'a> Row<'a> {
             let at = pos2(cell.right() - 4.0, line);
             write(at, Align2::RIGHT_CENTER, text, (font, palette.ink));
         }
-        if let Some([within, over]) = self.chances {
-            let text = format!("{} / {}", percent(within), percent(over));
-            let at = pos2(rect.right() - 6.0, under);
-            write(at, Align2::RIGHT_CENTER, text, (plain(), palette.ink));
+        for (chance, right) in self.chances.into_iter().flatten().zip(chances(rect)) {
+            let at = pos2(right, under);
+            write(
+                at,
+                Align2::RIGHT_CENTER,
+                percent(chance),
+                (plain(), palette.ink),
+            );
         }
     }
 
@@ -162,11 +183,9 @@ impl<'a> Row<'a> {
             planned: of(true).next(),
             others: &others,
         };
-        let min = rect.min + vec2(POWER, PREDICTIONS + 2.0);
-        let max = pos2(rect.right() - CHANCES, min.y + strip::HEIGHT);
-        let place = Rect::from_min_max(min, max);
-        if 40.0 < place.width() {
-            strip.paint(ui, place);
+        let top = rect.top() + PREDICTIONS + 2.0;
+        if let Some(across) = strip_range(rect) {
+            strip.paint(ui, Rect::from_x_y_ranges(across, top..=top + strip::HEIGHT));
         }
     }
 

@@ -11,11 +11,13 @@ mod spare;
 mod toric;
 mod toric_steps;
 
-use egui::{Id, Ui};
+use egui::{Id, RichText, Ui};
 use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 
 use super::CaseView;
+use crate::settings::Decimals;
+use crate::theme::section_style;
 use crate::widgets::{Commit, Kind, Named, NumberField, cell, heading, muted, problem};
 
 /// What the page remembers beside the draft.
@@ -29,6 +31,7 @@ const NAMES: f32 = 132.0;
 pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Vec<Command> {
     let mut commands = Vec::new();
     heading(ui, "Lens");
+    chosen(ui, view);
     choice::show(ui, view, &mut commands);
     let Ok(plan) = view.plan else {
         muted(
@@ -53,6 +56,24 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     commands
 }
 
+/// What is chosen, at the head of the page: the ladder may lie below the window's edge.
+fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
+    let lens = &view.draft.lens;
+    let Some(power) = lens.power else {
+        muted(ui, "No power is chosen yet");
+        return;
+    };
+    let ladder = view.plan.ok().and_then(|plan| plan.ladder.as_ref().ok());
+    let formula = lens.formula.filter(|_| ladder.is_some());
+    let predicted = formula.and_then(|formula| {
+        let refraction = ladder?.predicted(formula, power)?;
+        Some(format!(", predicted {refraction} by {}", formula.name()))
+    });
+    let text = format!("Chosen {power}{}", predicted.unwrap_or_default());
+    let text = Decimals::current(ui).write(&text);
+    ui.label(RichText::new(text).text_style(section_style()));
+}
+
 /// Short enough for a column of a ladder.
 fn column_name(formula: Formula) -> &'static str {
     match formula {
@@ -72,7 +93,7 @@ fn field<T: Copy + PartialEq>(
     problems: &mut Vec<String>,
 ) -> Option<Commit<T>> {
     let label = cell(ui, width, |ui| ui.label(name));
-    let fielded = NumberField::new(id, Named::By(label.id), kind, value).show(ui);
+    let fielded = NumberField::new(id, Named::By(label.id, name), kind, value).show(ui);
     ui.label(kind.unit);
     problems.extend(fielded.problem);
     fielded.commit

@@ -4,7 +4,7 @@ use egui::Ui;
 use millrace_core::certainty::NoDistribution;
 use millrace_core::plan::Plan;
 
-use crate::widgets::{open_ring, section};
+use crate::widgets::{open_ring, said, section};
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     let Ok(ladder) = &plan.ladder else { return };
@@ -46,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     for (reason, names) in reasons {
         ui.horizontal_top(|ui| {
             open_ring(ui);
-            ui.vertical(|ui| ui.label(format!("{}: {reason}", names.join(", "))));
+            ui.vertical(|ui| said(ui, format!("{}: {reason}", names.join(", "))));
         });
     }
 }

@@ -7,7 +7,7 @@ use millrace_core::second_eye::{
     Condition, ERROR_CONVENTION, Offer, Outcome, SHARE, SOURCE, SecondEyeRefinement,
 };
 
-use crate::widgets::{Segments, muted, section, small};
+use crate::widgets::{Segments, muted, said, section, small};
 use crate::words;
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Command>) {
@@ -15,11 +15,14 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
         return;
     };
     section(ui, "Second eye");
-    ui.label(format!(
-        "{}, operated on before: {}",
-        words::eye(second.first_eye),
-        second.error
-    ));
+    said(
+        ui,
+        format!(
+            "{}, operated on before: {}",
+            words::eye(second.first_eye),
+            second.error
+        ),
+    );
     small(
         ui,
         format!(
@@ -73,10 +76,13 @@ fn both(ui: &mut Ui, second: &SecondEyeRefinement) {
     let Some(pair) = second.refined.as_ref().and_then(|refined| refined.chosen) else {
         return;
     };
-    ui.label(format!(
-        "Power {}: {} unrefined, {} refined",
-        pair.power, pair.unrefined, pair.refined
-    ));
+    said(
+        ui,
+        format!(
+            "Power {}: {} unrefined, {} refined",
+            pair.power, pair.unrefined, pair.refined
+        ),
+    );
     muted(
         ui,
         "Ladder, proposal and rules keep the unrefined prediction whatever is decided; no distribution \

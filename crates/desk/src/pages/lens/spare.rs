@@ -8,7 +8,7 @@ use millrace_core::plan::{Plan, SulcusPower};
 
 use super::choices::pick_lens;
 use crate::pages::CaseView;
-use crate::widgets::{muted, section, small};
+use crate::widgets::{muted, said, section, small};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
     section(ui, "What lies ready");
@@ -64,7 +64,7 @@ fn in_the_bag(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
             format!("{name} {proposed}; exact power {}", answer.exact_power)
         }
     };
-    ui.label(text);
+    said(ui, text);
 }
 
 fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: &str) {
@@ -79,9 +79,12 @@ fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: &str) {
         Ok(power) => power.to_string(),
         Err(refusal) => format!("refused: {refusal}"),
     };
-    ui.label(format!(
-        "In the sulcus: stepwise rule {stepwise}; minus 5 % {percent}; by vergence {vergence}"
-    ));
+    said(
+        ui,
+        format!(
+            "In the sulcus: stepwise rule {stepwise}; minus 5 % {percent}; by vergence {vergence}"
+        ),
+    );
     small(
         ui,
         format!(

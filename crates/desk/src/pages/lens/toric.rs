@@ -13,7 +13,7 @@ use crate::figures::axis_dial::AxisDial;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::MERIDIAN;
-use crate::widgets::{Segments, cell, muted, section, small};
+use crate::widgets::{Segments, cell, muted, said, section, small};
 use crate::words;
 
 const POSTERIOR: [(PosteriorChoice, &str); 4] = [
@@ -74,7 +74,10 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
             PosteriorBasis::LeftOut => term(ui, "Back", "left out by choice"),
             PosteriorBasis::Measured
             | PosteriorBasis::Regression(_)
-            | PosteriorBasis::Multiplier(_) => term(ui, "Back adds", &in_words(back.astigmatism)),
+            | PosteriorBasis::Multiplier(_) => {
+                term(ui, "Back adds", &in_words(back.astigmatism));
+                under(ui, &back.basis.source().to_string());
+            }
         },
         Err(refusal) => term(ui, "Back", &refusal.to_string()),
     }
@@ -104,8 +107,16 @@ fn term(ui: &mut Ui, name: &str, text: &str) {
         ui.vertical(|ui| {
             // In line with the name, and wrapped under itself.
             ui.add_space(measures::TIGHT);
-            ui.label(text);
+            said(ui, text);
         });
+    });
+}
+
+/// Where a term comes from, under it.
+fn under(ui: &mut Ui, text: &str) {
+    ui.horizontal_top(|ui| {
+        ui.add_space(NAMES + measures::NEAR);
+        ui.vertical(|ui| small(ui, text));
     });
 }
 
@@ -130,7 +141,11 @@ fn dial(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
         chosen: view.draft.lens.toric.map(|choice| choice.axis),
         incision: view.draft.approach.incision_direction,
     };
-    figure.show(ui, DIAL);
+    ui.vertical(|ui| {
+        ui.set_width(DIAL);
+        figure.show(ui, DIAL);
+        figure.legend(ui);
+    });
 }
 
 fn is_toric(view: &CaseView<'_>) -> bool {
@@ -147,7 +162,10 @@ fn steps(
     if !is_toric(view) && view.draft.lens.toric.is_none() {
         if let Some(step) = plan.toric.steps.first() {
             let left = step.residual.spectacles();
-            ui.label(format!("The chosen power without a cylinder leaves {left}"));
+            said(
+                ui,
+                format!("The chosen power without a cylinder leaves {left}"),
+            );
         }
         return;
     }
@@ -203,6 +221,6 @@ fn turns(ui: &mut Ui, toric: &ToricPlan, prediction: &ToricPrediction) {
         }
         None => "at no axis better than without a cylinder".to_owned(),
     };
-    ui.label(format!("If the lens turns {}", shown.join("; ")));
+    said(ui, format!("If the lens turns {}", shown.join("; ")));
     muted(ui, words::sentence(&helps));
 }

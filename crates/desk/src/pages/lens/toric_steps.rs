@@ -8,6 +8,7 @@ use millrace_core::plan::{StepCertainty, ToricPlan};
 use millrace_core::rules::percent;
 
 use crate::pages::CaseView;
+use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, small};
 
@@ -95,6 +96,7 @@ fn header(ui: &mut Ui) {
     let size = vec2(ui.available_width(), 20.0);
     let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
     let ink = Palette::current(ui).muted;
+    let decimals = Decimals::current(ui);
     for (x, text) in [
         (12.0, "Cylinder"),
         (LEAVES, "leaves"),
@@ -103,7 +105,8 @@ fn header(ui: &mut Ui) {
     ] {
         let font = FontId::proportional(measures::SMALL);
         let at = pos2(rect.left() + x, rect.center().y);
-        ui.painter().text(at, Align2::LEFT_CENTER, text, font, ink);
+        ui.painter()
+            .text(at, Align2::LEFT_CENTER, decimals.write(text), font, ink);
     }
 }
 
@@ -124,6 +127,7 @@ fn row(ui: &mut Ui, group: &mut Rows<'_>, line: &Line) {
     ] {
         let at = pos2(rect.left() + x, rect.center().y);
         let ink = Palette::current(ui).ink;
+        let text = Decimals::current(ui).write(text);
         ui.painter().text(at, Align2::LEFT_CENTER, text, font, ink);
     }
 }

@@ -11,7 +11,10 @@ pub(super) fn show(ui: &mut Ui, settings: &Settings) -> Option<Settings> {
     let mut next = settings.clone();
     section(ui, "Person");
     let label = muted(ui, "Your name");
-    let field = (Id::unique("settings author"), Named::By(label.id));
+    let field = (
+        Id::unique("settings author"),
+        Named::By(label.id, "Your name"),
+    );
     let author = Some(settings.author.as_str()).filter(|name| !name.is_empty());
     let entered = text_field(ui, field, (author, "name of the person"), 260.0);
     if let Some(why) = entered.problem {

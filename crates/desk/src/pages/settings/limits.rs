@@ -186,7 +186,7 @@ fn value(ui: &mut Ui, limits: &Limits, entry: &LimitEntry, label: Id) -> Asked {
     };
     let number = entry.in_use.strip_suffix(unit).unwrap_or(&entry.in_use);
     let about = format!("{unit}, shipped {}", entry.about.shipped);
-    let field = (id, Named::By(label));
+    let field = (id, Named::By(label, entry.about.what));
     let entered = judged_field(ui, field, (number.trim(), &about), VALUE[0], &judge);
     cell(ui, VALUE[1], |ui| muted(ui, *unit));
     Asked {

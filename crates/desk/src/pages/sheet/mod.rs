@@ -1,6 +1,7 @@
-//! The page that theatre gets: what it needs beside lens and incision, the signature, the sheets signed
-//! so far, and the page as it prints.
+//! The page that theatre gets: which sheet is looked at, what theatre needs beside lens and incision, the
+//! signature, the sheets signed so far, and the page as it prints.
 
+mod looked_at;
 mod preview;
 mod signing;
 mod theatre;
@@ -11,10 +12,11 @@ use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
 
 use super::CaseView;
-use crate::exchange::{PagePicture, Place, SheetRow, Which};
+use crate::exchange::{CaseId, PagesOf, Place, SheetRow, Which};
 use crate::frame::Action;
 use crate::settings::Settings;
 use crate::widgets::heading;
+use crate::widgets::waiting::Waiting;
 
 /// What the page remembers of a case beside its draft.
 #[derive(Default)]
@@ -54,7 +56,7 @@ pub enum SheetAsk {
         target: HundredthDiopters,
     },
     /// The pages of a sheet.
-    Show(Which),
+    Show(PagesOf),
     /// The sheet as a file.
     Write(Which, Place),
     /// The sheet in the system's viewer.
@@ -81,6 +83,10 @@ pub struct SheetView<'a> {
     pub case: CaseView<'a>,
     /// Whether everything of it is stored.
     pub is_saved: bool,
+    /// Its name in the register.
+    pub of_case: &'a CaseId,
+    /// What stands in its fields and is not taken.
+    pub waiting: &'a [Waiting],
     /// Counts the changes of the draft.
     pub version: u64,
     /// The person's settings; the paper is one of them.
@@ -88,11 +94,6 @@ pub struct SheetView<'a> {
 }
 
 impl SheetState {
-    /// Takes the pictures of a sheet in.
-    pub fn take_pages(&mut self, pages: Vec<PagePicture>) {
-        self.preview.take(pages);
-    }
-
     /// The sheet that was just signed is looked at, and nothing typed for it is kept.
     pub fn signed(&mut self, sheets: Vec<SheetRow>) {
         self.shown = sheets.last().map(|sheet| Shown::Sheet(sheet.number));
@@ -110,8 +111,9 @@ pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> 
         asked.asks.push(SheetAsk::List);
     }
     heading(ui, "Sheet");
+    let shown = looked_at::show(ui, view, state, &mut asked);
     theatre::show(ui, &view.case, &mut state.theatre, &mut asked.commands);
     signing::show(ui, view, state, &mut asked);
-    preview::show(ui, view, state, &mut asked);
+    preview::show(ui, view, shown, (&mut state.preview, &mut asked));
     asked
 }

@@ -1,49 +1,45 @@
 //! The pages as they print: pictures of the very document that becomes the file.
 
-use egui::{Button, ColorImage, TextEdit, TextureHandle, TextureOptions, Ui, vec2};
-use millrace_core::signing::SheetNumber;
+use egui::{ColorImage, TextureHandle, TextureOptions, Ui, vec2};
 
-use super::{Asked, SheetAsk, SheetState, SheetView, Shown};
-use crate::exchange::{PagePicture, Place, Which};
-use crate::frame::Action;
-use crate::settings::{PaperSize, Settings};
+use super::{Asked, SheetAsk, SheetView};
+use crate::exchange::{PagePicture, PagesOf, Which};
 use crate::theme::measures;
-use crate::widgets::{Segments, minor_button, muted, problem, section};
-
-const PAPERS: [(PaperSize, &str); 2] = [(PaperSize::A4, "A4"), (PaperSize::Letter, "Letter")];
+use crate::widgets::{muted, problem, section};
 
 /// The pictures at hand and what was asked for.
 #[derive(Default)]
 pub(crate) struct Preview {
-    asked: Option<Key>,
-    arrived: Option<Key>,
+    asked: Option<PagesOf>,
+    arrived: Option<PagesOf>,
     fresh: Vec<PagePicture>,
     pages: Vec<TextureHandle>,
-    pub(crate) problem: Option<String>,
-}
-
-/// What the pictures are of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Key {
-    /// The signed sheet; the draft if none.
-    sheet: Option<SheetNumber>,
-    /// Of the draft; a signed sheet has none.
-    version: u64,
-    paper: PaperSize,
+    problem: Option<String>,
 }
 
 impl Preview {
-    pub(super) fn take(&mut self, pages: Vec<PagePicture>) {
-        self.arrived = self.asked.take();
-        self.fresh = pages;
-        self.problem = None;
+    /// Takes the pictures of a sheet in; those nobody waits for any more are left alone.
+    pub(crate) fn take(&mut self, of: PagesOf, pages: Vec<PagePicture>) {
+        if self.is_waited_for(&of) {
+            self.arrived = Some(of);
+            self.fresh = pages;
+            self.pages = Vec::new();
+            self.problem = None;
+        }
     }
 
     /// No pages: why.
-    pub(crate) fn refuse(&mut self, why: String) {
-        self.arrived = self.asked.take();
-        self.pages = Vec::new();
-        self.problem = Some(why);
+    pub(crate) fn refuse(&mut self, of: PagesOf, why: String) {
+        if self.is_waited_for(&of) {
+            self.arrived = Some(of);
+            self.fresh = Vec::new();
+            self.pages = Vec::new();
+            self.problem = Some(why);
+        }
+    }
+
+    fn is_waited_for(&mut self, of: &PagesOf) -> bool {
+        self.asked.take_if(|asked| asked == of).is_some()
     }
 
     fn textures(&mut self, ui: &Ui) {
@@ -61,112 +57,57 @@ impl Preview {
     }
 }
 
-pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, asked: &mut Asked) {
-    section(ui, "As it prints");
-    let current = state.sheets.as_ref().and_then(|sheets| sheets.last());
-    let shown = match (state.shown, current) {
-        (Some(shown), _) => shown,
-        (None, Some(sheet)) if sheet.is_current() => Shown::Sheet(sheet.number),
-        (None, _) => Shown::Draft,
-    };
-    let (which, words) = match shown {
-        Shown::Draft => (
-            Which::Draft,
-            "A print of the draft, without a lens power".to_owned(),
-        ),
-        Shown::Sheet(number) => (Which::Signed(number), format!("Sheet {number}")),
-    };
-    ui.horizontal_wrapped(|ui| {
-        ui.label(words);
-        if shown != Shown::Draft && minor_button(ui, "Look at the draft").clicked() {
-            state.shown = Some(Shown::Draft);
-        }
-        let id = view.case.ground.with("paper");
-        if let Some(paper) = Segments::new(id, "Paper", &PAPERS, Some(view.settings.paper)).show(ui)
-        {
-            asked.actions.push(Action::Follow(Settings {
-                paper,
-                ..view.settings.clone()
-            }));
-        }
-        if ui.button("View…").clicked() {
-            asked.asks.push(SheetAsk::View(which));
-        }
-        if ui.button("Print…").clicked() {
-            asked.asks.push(SheetAsk::Print(which));
-        }
-        if ui.button("Save as…").clicked() {
-            state.writes = match state.writes {
-                None => Some(String::new()),
-                Some(_) => None,
-            };
-        }
-    });
-    write_to(ui, which, state, asked);
-    pages(ui, view, (shown, which), (&mut state.preview, asked));
-}
-
-/// Where the file goes: a path that is typed, or the system's dialog.
-fn write_to(ui: &mut Ui, which: Which, state: &mut SheetState, asked: &mut Asked) {
-    let Some(path) = &mut state.writes else {
-        return;
-    };
-    let mut place = None;
-    ui.horizontal_wrapped(|ui| {
-        let field = TextEdit::singleline(path)
-            .hint_text("path of the PDF")
-            .desired_width(320.0);
-        ui.add(field).accessible_name("Path of the PDF");
-        let is_named = !path.trim().is_empty();
-        if ui.add_enabled(is_named, Button::new("Write")).clicked() {
-            place = Some(Place::Path(path.trim().to_owned()));
-        }
-        if ui.button("Choose…").clicked() {
-            place = Some(Place::Dialog);
-        }
-    });
-    if let Some(place) = place {
-        state.writes = None;
-        asked.asks.push(SheetAsk::Write(which, place));
-    }
-}
-
-fn pages(
+pub(super) fn show(
     ui: &mut Ui,
     view: &SheetView<'_>,
-    (shown, which): (Shown, Which),
+    which: Which,
     (preview, asked): (&mut Preview, &mut Asked),
 ) {
-    let wanted = match shown {
-        Shown::Draft => Key {
-            sheet: None,
-            version: view.version,
-            paper: view.settings.paper,
+    section(ui, "As it prints");
+    let wanted = PagesOf {
+        case: view.of_case.clone(),
+        which,
+        version: match which {
+            Which::Draft => view.version,
+            Which::Signed(_) => 0,
         },
-        Shown::Sheet(number) => Key {
-            sheet: Some(number),
-            version: 0,
-            paper: view.settings.paper,
-        },
+        paper: view.settings.paper,
     };
-    if preview.asked.is_none() && preview.arrived != Some(wanted) {
-        preview.asked = Some(wanted);
-        asked.asks.push(SheetAsk::Show(which));
+    let is_there = preview.arrived.as_ref() == Some(&wanted);
+    // One state of a sheet at a time, so that quick changes do not queue up.
+    let waits = preview.asked.as_ref().is_some_and(|it| it.which == which);
+    if !is_there && !waits {
+        preview.asked = Some(wanted.clone());
+        asked.asks.push(SheetAsk::Show(wanted.clone()));
     }
     preview.textures(ui);
+    // The pages of another sheet are never drawn in place of these.
+    let is_of_it = preview.arrived.as_ref().is_some_and(|it| it.which == which);
+    if !is_there {
+        let words = if is_of_it {
+            "What changed is not on these pages yet: they are being set anew"
+        } else {
+            "The pages are being set…"
+        };
+        muted(ui, words);
+    }
+    if !is_of_it {
+        return;
+    }
     if let Some(why) = &preview.problem {
         problem(ui, why);
     }
-    if preview.pages.is_empty() && preview.problem.is_none() {
-        muted(ui, "The pages are being set…");
-    }
+    paint(ui, &preview.pages);
+}
+
+fn paint(ui: &mut Ui, pages: &[TextureHandle]) {
     let width = ui.available_width().min(820.0);
-    for (index, page) in preview.pages.iter().enumerate() {
+    for (index, page) in pages.iter().enumerate() {
         let [across, down] = page.size();
         let aspect = ratio(down, across);
         let size = vec2(width, width * aspect);
         let response = ui.image((page.id(), size));
-        let words = format!("Page {} of {} as it prints", index + 1, preview.pages.len());
+        let words = format!("Page {} of {} as it prints", index + 1, pages.len());
         response
             .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, &words));
         ui.add_space(measures::NEAR);

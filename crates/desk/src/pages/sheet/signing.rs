@@ -18,11 +18,11 @@ const NAMES: f32 = 168.0;
 
 pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, asked: &mut Asked) {
     section(ui, "Signature");
-    let obstacles = obstacles(view);
+    let (severity, obstacles) = obstacles(view);
     if obstacles.is_empty() {
         muted(ui, "Nothing of the plan stands against its signature");
     } else {
-        notice(ui, Severity::Review, |ui| {
+        notice(ui, severity, |ui| {
             ui.label("Before it can be signed");
             for obstacle in &obstacles {
                 said(ui, format!("•  {}", sentence(obstacle)));
@@ -36,12 +36,23 @@ pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, as
     sheets(ui, state, asked);
 }
 
-fn obstacles(view: &SheetView<'_>) -> Vec<String> {
-    let draft = view.case.draft;
-    match view.case.plan {
-        Ok(plan) => ready(draft, plan).iter().map(ToString::to_string).collect(),
-        Err(refused) => vec![refused.to_string()],
-    }
+/// What stands against a signature, and how strongly: a Stop among it cannot be reasoned away.
+fn obstacles(view: &SheetView<'_>) -> (Severity, Vec<String>) {
+    let plan = match view.case.plan {
+        Ok(plan) => plan,
+        Err(refused) => return (Severity::Stop, vec![refused.to_string()]),
+    };
+    let found = ready(view.case.draft, plan);
+    let stops = found.iter().any(|it| it.severity() == Severity::Stop);
+    let severity = if stops {
+        Severity::Stop
+    } else {
+        Severity::Review
+    };
+    let mut words: Vec<_> = found.iter().map(ToString::to_string).collect();
+    let waiting = view.waiting.iter();
+    words.extend(waiting.map(|it| format!("{} is not taken: {}", it.what, it.why)));
+    (severity, words)
 }
 
 fn sign(
@@ -63,7 +74,7 @@ fn sign(
     let mut problems = Vec::new();
     ui.horizontal(|ui| {
         let label = cell(ui, NAMES, |ui| ui.label("Role")).id;
-        let field = (ground.with("signing role"), Named::By(label));
+        let field = (ground.with("signing role"), Named::By(label, "Role"));
         let value = Some(state.role.as_str()).filter(|role| !role.is_empty());
         let entered = text_field(ui, field, (value, "role"), 200.0);
         problems.extend(entered.problem);
@@ -74,7 +85,8 @@ fn sign(
     ui.horizontal(|ui| {
         let label = cell(ui, NAMES, |ui| ui.label("Consented target, again")).id;
         let id = ground.with("signing target");
-        let entered = NumberField::new(id, Named::By(label), &POWER, state.target).show(ui);
+        let named = Named::By(label, "Consented target, again");
+        let entered = NumberField::new(id, named, &POWER, state.target).show(ui);
         problems.extend(entered.problem);
         if let Some(commit) = entered.commit {
             state.target = Commit::value(commit);

@@ -47,7 +47,10 @@ pub(super) fn show(
     let mut problems = Vec::new();
     ui.horizontal(|ui| {
         let label = cell(ui, NAMES, |ui| ui.label("Viscoelastic")).id;
-        let field = (view.ground.with("viscoelastic"), Named::By(label));
+        let field = (
+            view.ground.with("viscoelastic"),
+            Named::By(label, "Viscoelastic"),
+        );
         let value = (theatre.viscoelastic.as_deref(), "viscoelastic");
         let entered = text_field(ui, field, value, LINE);
         problems.extend(entered.problem);
@@ -57,12 +60,18 @@ pub(super) fn show(
     let technique = lines(
         ui,
         view,
-        "Technique, step",
+        ("Technique, step", "Technique, step"),
         &theatre.technique,
         &mut problems,
     );
     commands.extend(technique.map(|steps| set(TheatreEntry::Technique(steps))));
-    let in_room = lines(ui, view, "In the room", &theatre.in_room, &mut problems);
+    let in_room = lines(
+        ui,
+        view,
+        ("In the room", "In the room"),
+        &theatre.in_room,
+        &mut problems,
+    );
     commands.extend(in_room.map(|things| set(TheatreEntry::InRoom(things))));
     let allergies = (theatre.allergies.as_ref(), &mut state.names_allergies);
     let told = told(ui, view, "Allergies", allergies, &mut problems);
@@ -107,7 +116,7 @@ fn reserves(
         let entered = ui.horizontal(|ui| {
             let label = cell(ui, NAMES, |ui| ui.label(name)).id;
             let id = view.ground.with(name);
-            let field = NumberField::new(id, Named::By(label), &POWER, power);
+            let field = NumberField::new(id, Named::By(label, name), &POWER, power);
             let entered = field.show(ui);
             muted(ui, format!("D, {}", record.name));
             entered
@@ -153,7 +162,7 @@ fn told(
             Some(Told::These(these)) => these,
             _ => &none,
         };
-        if let Some(these) = lines(ui, view, name, these, problems) {
+        if let Some(these) = lines(ui, view, (name, ""), these, problems) {
             *names = these.is_empty();
             next = Some(if these.is_empty() {
                 Commit::Cleared
@@ -165,11 +174,12 @@ fn told(
     next
 }
 
-/// A list of lines in their order, with an empty one to add to it. Tells the list as it is to be.
+/// A list of lines in their order, with an empty one to add to it, under its name or a label that stands
+/// before the first. Tells the list as it is to be.
 fn lines(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    name: &'static str,
+    (name, label): (&'static str, &str),
     now: &[String],
     problems: &mut Vec<String>,
 ) -> Option<Vec<String>> {
@@ -178,7 +188,7 @@ fn lines(
         let line = now.get(index).map(String::as_str);
         ui.horizontal(|ui| {
             let number = index + 1;
-            let words = if index == 0 { name } else { "" };
+            let words = if index == 0 { label } else { "" };
             cell(ui, NAMES, |ui| ui.label(words));
             let named = format!("{name} {number}");
             let id: Id = view.ground.with((name, index));

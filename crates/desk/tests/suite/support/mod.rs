@@ -15,7 +15,8 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::{Desk, Surroundings};
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, CaseState, PagePicture, Request, Revision, SheetRow, Standing,
+    Answer, CaseId, CaseRow, CaseState, PagePicture, PagesOf, Request, Revision, SheetRow,
+    Standing, eye_and_lens,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -42,6 +43,8 @@ pub(crate) struct Bench {
     pub(crate) cases: Vec<(CaseId, Revision, Draft)>,
     pub(crate) told: Vec<Request>,
     pub(crate) sheets: Vec<SheetRow>,
+    /// Whether it gives no pages by itself.
+    pub(crate) holds_pages_back: bool,
 }
 
 impl Bench {
@@ -61,6 +64,7 @@ impl Bench {
             cases,
             told: Vec::new(),
             sheets: Vec::new(),
+            holds_pages_back: false,
         }
     }
 
@@ -129,16 +133,20 @@ impl Bench {
             Request::Sign {
                 case, name, target, ..
             } => self.sign(case, (name, *target)),
-            Request::ShowSheet(_) => {
-                let white = vec![255; 4 * 60 * 85];
-                self.desk.accept(Answer::Pages(vec![PagePicture {
-                    width: 60,
-                    height: 85,
-                    rgba: white,
-                }]));
-            }
+            Request::ShowSheet(of, _) if !self.holds_pages_back => self.give_pages(of.clone()),
             _ => {}
         }
+    }
+
+    /// White pages of this sheet.
+    pub(crate) fn give_pages(&mut self, of: PagesOf) {
+        let page = PagePicture {
+            width: 60,
+            height: 85,
+            rgba: vec![255; 4 * 60 * 85],
+        };
+        let pages = vec![page];
+        self.desk.accept(Answer::Pages { of, pages });
     }
 
     /// Signs as the core does: with every obstacle of the plan and of the signature.
@@ -166,6 +174,7 @@ impl Bench {
                 }
                 self.sheets.push(SheetRow {
                     number: plan.number(),
+                    plans: eye_and_lens(plan.draft()),
                     by: name.to_owned(),
                     at: "2026-11-24 10:00 UTC".to_owned(),
                     standing: Standing::Current,

@@ -139,7 +139,7 @@ impl PowersForm {
         let label = "    Labeled power is";
         form.choice(ui, label, &LABELS, &mut self.label);
         form.wide_row(ui, "    Cylinders", |form, ui, named| {
-            let field = (form.ground.with("cylinders"), Named::By(named));
+            let field = (form.ground.with("cylinders"), Named::By(named, "Cylinders"));
             self.cylinder_list(ui, field, &mut form.problems);
         });
         small(
