@@ -99,15 +99,17 @@ fn add_keratometry(rows: &mut Rows, eye: &EyeRecord) {
 
 /// A second keratometry has two rows and is missed once.
 fn missing(names: &[String]) -> String {
-    let names: Vec<_> = names
+    let names: Vec<String> = names
         .iter()
         .filter(|name| *name != AGAIN_STEEP)
         .map(|name| {
             if name == AGAIN_FLAT {
-                "second keratometry"
-            } else {
-                name
+                return "second keratometry".to_owned();
             }
+            // It stands in the middle of a sentence.
+            let mut letters = name.chars();
+            let first = letters.next().map(char::to_lowercase);
+            first.into_iter().flatten().chain(letters).collect()
         })
         .collect();
     names.join("; ")
@@ -159,7 +161,7 @@ impl Rows {
             name.to_owned(),
             value(&measured.value),
             measured.method.to_string(),
-            or_nothing(measured.spread.as_ref().map(S::to_string)),
+            or_nothing(measured.spread.as_ref().map(size)),
             or_nothing(measured.on.map(date)),
             or_nothing(measured.by.clone()),
         ]);
@@ -169,6 +171,11 @@ impl Rows {
         let row = [name, value, method, "", "", ""];
         self.measured.push(row.map(str::to_owned).to_vec());
     }
+}
+
+/// A spread is a size: a plus before it would say that it has a direction.
+fn size<S: ToString>(spread: &S) -> String {
+    spread.to_string().trim_start_matches('+').to_owned()
 }
 
 fn reading(at: MeridianReading) -> String {
