@@ -80,7 +80,7 @@ fn no_source_file_outgrows_400_lines() {
 
 /// millrace → desk, register → core, and core → nothing of ours; core knows no file, clock or
 /// terminal, and draws numbers from a seed only; the desk opens no window and knows no file and no
-/// clock; the register alone knows SQL, and no clock either.
+/// clock; the register alone knows SQL, and no clock either; the sheet alone knows how a page is set.
 #[test]
 fn dependencies_point_one_way() {
     let desk = read("crates/desk/Cargo.toml");
@@ -111,6 +111,7 @@ fn dependencies_point_one_way() {
         );
         let manifest = read(&format!("crates/{name}/Cargo.toml"));
         assert_eq!(manifest.contains("rusqlite"), name == "register", "{name}");
+        assert_eq!(manifest.contains("typst"), name == "sheet", "{name}");
         let ours = manifest.matches("millrace-").count();
         let allowed = match name {
             "core" => 1,

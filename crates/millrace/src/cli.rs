@@ -142,7 +142,7 @@ pub(crate) struct SheetArguments {
     #[arg(
         long,
         value_name = "N",
-        required_unless_present_any = ["draft", "day"],
+        required_unless_present_any = ["draft", "day", "arrangement_to_adapt"],
         conflicts_with_all = ["draft", "day"]
     )]
     pub(crate) number: Option<u32>,
@@ -163,6 +163,12 @@ pub(crate) struct SheetArguments {
     /// The register, instead of the one in your directory for data.
     #[arg(long, value_name = "PATH", conflicts_with = "draft")]
     pub(crate) register: Option<PathBuf>,
+    /// Arrangement of the sheet of your own, instead of the one beside the register or the shipped one.
+    #[arg(long, value_name = "FILE.typ")]
+    pub(crate) arrangement: Option<PathBuf>,
+    /// Writes the shipped arrangement, to adapt; beside the register as sheet.typ it is used for every sheet.
+    #[arg(long, conflicts_with_all = ["number", "day", "draft", "arrangement", "register"])]
+    pub(crate) arrangement_to_adapt: bool,
     /// File to write; for a day a directory, which is made if need be.
     #[arg(short, long, value_name = "FILE.pdf")]
     pub(crate) output: PathBuf,

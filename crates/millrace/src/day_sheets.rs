@@ -7,11 +7,12 @@ use jiff::civil::Date;
 use millrace_core::case::State;
 use millrace_core::signing::SignedPlan;
 use millrace_register::{CaseEntry, Register, RegisterError};
-use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, WithoutSheet, pdfs};
+use millrace_sheet::{Progress, Sheet, WithoutSheet, pdfs};
 
 use crate::clock;
 use crate::failure::Failure;
 use crate::output::{Output, Over};
+use crate::style::Style;
 
 /// What the register holds for a day.
 pub(crate) struct DaySheets {
@@ -82,7 +83,7 @@ impl DaySheets {
     pub(crate) fn write(
         self,
         (directory, over): (&Path, Over),
-        paper: Paper,
+        style: &Style,
         progress: impl FnMut(Progress),
     ) -> Result<Written, Failure> {
         let Self {
@@ -101,11 +102,7 @@ impl DaySheets {
         {
             return Err(Failure::exists(&path));
         }
-        let template = Template::shipped();
-        let setting = Setting {
-            paper,
-            template: &template,
-        };
+        let setting = style.setting();
         let made = pdfs(&plans, setting, progress);
         fs::create_dir_all(directory).map_err(Failure::writing(directory))?;
         let mut listed = Vec::with_capacity(plans.len());

@@ -18,6 +18,7 @@ mod reference;
 mod register;
 mod sheet;
 mod simulate;
+mod style;
 mod tabulate;
 mod verify;
 mod window;

@@ -10,7 +10,7 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::{SheetNumber, SignedPlan};
 use millrace_register::Register;
-use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use millrace_sheet::{Paper, Sheet, SheetError, Template};
 
 use crate::cli::{PaperArgument, SheetArguments};
 use crate::clock;
@@ -18,20 +18,21 @@ use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
 use crate::register::{progress_bar, usual_place};
+use crate::style::Style;
 
 pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
-    let paper = match arguments.paper {
-        PaperArgument::A4 => Paper::A4,
-        PaperArgument::Letter => Paper::Letter,
-    };
     let over = if arguments.force {
         Over::Replace
     } else {
         Over::Refuse
     };
+    if arguments.arrangement_to_adapt {
+        return write_arrangement(&arguments.output, over);
+    }
+    let style = style(arguments)?;
     if let Some(day) = arguments.day {
         let register = Register::open_existing(&place(arguments)?)?;
-        return of_day(&register, day, (&arguments.output, over), paper);
+        return of_day(&register, day, (&arguments.output, over), &style);
     }
     let sheet = if let Some(path) = &arguments.draft {
         let refused = |error| Failure::Case {
@@ -44,17 +45,42 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
             path: path.clone(),
             error,
         })?;
-        of_draft(&draft, (&plan, &limits), paper)?
+        of_draft(&draft, (&plan, &limits), &style)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
         let register = Register::open_existing(&place(arguments)?)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
-        of_signed(&signed.plan, paper)?
+        of_signed(&signed.plan, &style)?
     };
     let pdf = sheet.pdf()?;
     let mut output = Output::create(Some(&arguments.output), over)?;
     let written = output.write_all(&pdf);
     written.map_err(Failure::writing(&arguments.output))?;
+    output.finish()?;
+    Ok(ExitCode::SUCCESS)
+}
+
+/// The clinic's arrangement stands beside its register; a draft has no register, and is set by the shipped
+/// one unless another is named.
+fn style(arguments: &SheetArguments) -> Result<Style, Failure> {
+    let paper = match arguments.paper {
+        PaperArgument::A4 => Paper::A4,
+        PaperArgument::Letter => Paper::Letter,
+    };
+    if let Some(file) = &arguments.arrangement {
+        return Style::of_file(file, paper);
+    }
+    if arguments.draft.is_some() {
+        return Ok(Style::shipped(paper));
+    }
+    let register = place(arguments)?;
+    Style::beside(register.parent().unwrap_or_else(|| Path::new(".")), paper)
+}
+
+fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
+    let mut output = Output::create(Some(path), over)?;
+    let written = output.write_all(Template::shipped_arrangement().as_bytes());
+    written.map_err(Failure::writing(path))?;
     output.finish()?;
     Ok(ExitCode::SUCCESS)
 }
@@ -67,10 +93,10 @@ fn of_day(
     register: &Register,
     day: Date,
     to: (&Path, Over),
-    paper: Paper,
+    style: &Style,
 ) -> Result<ExitCode, Failure> {
     let bar = progress_bar("sheets");
-    let written = DaySheets::of(register, day)?.write(to, paper, |progress| {
+    let written = DaySheets::of(register, day)?.write(to, style, |progress| {
         bar.set_length(progress.of as u64);
         bar.set_position(progress.done as u64);
     });
@@ -92,13 +118,8 @@ fn of_day(
 /// # Errors
 ///
 /// [`SheetError`]; then there is no sheet.
-pub(crate) fn of_signed(plan: &SignedPlan, paper: Paper) -> Result<Sheet, SheetError> {
-    let template = Template::shipped();
-    let setting = Setting {
-        paper,
-        template: &template,
-    };
-    Sheet::signed(plan, setting)
+pub(crate) fn of_signed(plan: &SignedPlan, style: &Style) -> Result<Sheet, SheetError> {
+    Sheet::signed(plan, style.setting())
 }
 
 /// The print of a draft, as of now.
@@ -109,12 +130,7 @@ pub(crate) fn of_signed(plan: &SignedPlan, paper: Paper) -> Result<Sheet, SheetE
 pub(crate) fn of_draft(
     draft: &Draft,
     planned: (&Plan, &Limits),
-    paper: Paper,
+    style: &Style,
 ) -> Result<Sheet, SheetError> {
-    let template = Template::shipped();
-    let setting = Setting {
-        paper,
-        template: &template,
-    };
-    Sheet::draft(draft, planned, clock::now(), setting)
+    Sheet::draft(draft, planned, clock::now(), style.setting())
 }

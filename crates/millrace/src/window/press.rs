@@ -14,11 +14,12 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
 use millrace_desk::exchange::{Answer, PagePicture, PagesOf};
-use millrace_sheet::{PageImage, Paper, Sheet};
+use millrace_sheet::{PageImage, Sheet};
 
 use crate::day_sheets::{self, DaySheets};
 use crate::output::Over;
 use crate::sheet;
+use crate::style::Style;
 
 /// Of the pictures on the desk: sharp at twice the size.
 const PIXELS_PER_POINT: f32 = 2.0;
@@ -26,7 +27,7 @@ const PIXELS_PER_POINT: f32 = 2.0;
 /// A sheet that is to be set.
 pub(crate) struct ToSet {
     pub(crate) content: Content,
-    pub(crate) paper: Paper,
+    pub(crate) style: Style,
 }
 
 /// What stands on it.
@@ -48,7 +49,7 @@ pub(crate) enum Job {
     /// The printing of the system; the file lies in this directory.
     Print(ToSet, PathBuf),
     /// Every sheet of a day, in this directory.
-    Day(DaySheets, Paper, PathBuf),
+    Day(DaySheets, Style, PathBuf),
 }
 
 /// What may be written over.
@@ -117,13 +118,13 @@ impl Job {
             Self::Write(to_set, path, replaces) => to_set.write(&path, replaces),
             Self::View(to_set, directory) => to_set.view(&directory),
             Self::Print(to_set, directory) => to_set.print(&directory, "lp".as_ref()),
-            Self::Day(day, paper, directory) => of_day(day, (&directory, paper), tell),
+            Self::Day(day, style, directory) => of_day(day, (&directory, &style), tell),
         }
     }
 }
 
-fn of_day(day: DaySheets, (directory, paper): (&Path, Paper), tell: &impl Fn(Answer)) -> Answer {
-    let written = day.write((directory, Over::Refuse), paper, |progress| {
+fn of_day(day: DaySheets, (directory, style): (&Path, &Style), tell: &impl Fn(Answer)) -> Answer {
+    let written = day.write((directory, Over::Refuse), style, |progress| {
         tell(Answer::Done {
             message: format!("{} of {} sheets are set", progress.done, progress.of),
         });
@@ -148,9 +149,9 @@ impl ToSet {
         match &self.content {
             Content::Draft(draft, limits) => {
                 let plan = Plan::of(draft, limits).map_err(|error| error.to_string())?;
-                sheet::of_draft(draft, (&plan, limits), self.paper)
+                sheet::of_draft(draft, (&plan, limits), &self.style)
             }
-            Content::Signed(plan) => sheet::of_signed(plan, self.paper),
+            Content::Signed(plan) => sheet::of_signed(plan, &self.style),
         }
         .map_err(|error| error.to_string())
     }
@@ -264,6 +265,7 @@ mod tests {
     use std::os::unix::fs::PermissionsExt as _;
 
     use millrace_core::case_file;
+    use millrace_sheet::Paper;
 
     use super::*;
 
@@ -274,7 +276,7 @@ mod tests {
         let limits = Limits::shipped().clone();
         ToSet {
             content: Content::Draft(Box::new(draft), Box::new(limits)),
-            paper: Paper::A4,
+            style: Style::shipped(Paper::A4),
         }
     }
 

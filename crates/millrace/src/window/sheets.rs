@@ -14,6 +14,7 @@ use super::register_store::{RegisterStore, failed, known};
 use crate::clock;
 use crate::day_sheets::DaySheets;
 use crate::register::PROGRAM;
+use crate::style::Style;
 use crate::verify;
 
 /// Who signs, and what.
@@ -131,20 +132,21 @@ impl RegisterStore {
         };
         Ok(ToSet {
             content,
-            paper: paper(request.paper),
+            style: self.style(request.paper)?,
         })
+    }
+
+    /// The paper, and the clinic's arrangement where it has one.
+    pub(crate) fn style(&self, size: PaperSize) -> Result<Style, String> {
+        let paper = match size {
+            PaperSize::A4 => Paper::A4,
+            PaperSize::Letter => Paper::Letter,
+        };
+        Style::beside(&self.directory, paper).map_err(|error| error.to_string())
     }
 
     /// What the register has of a day.
     pub(crate) fn day(&self, day: Date) -> Result<DaySheets, String> {
         DaySheets::of(&self.register, day).map_err(|error| error.to_string())
-    }
-}
-
-/// What a page of the desk calls the paper.
-pub(crate) const fn paper(size: PaperSize) -> Paper {
-    match size {
-        PaperSize::A4 => Paper::A4,
-        PaperSize::Letter => Paper::Letter,
     }
 }

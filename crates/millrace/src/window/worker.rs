@@ -11,7 +11,7 @@ use millrace_desk::settings::PaperSize;
 
 use super::press::{Job, Press, Replaces};
 use super::register_store::{Change, RegisterStore};
-use super::sheets::{ToSign, paper};
+use super::sheets::ToSign;
 
 /// Something for the store.
 pub(crate) enum Task {
@@ -157,11 +157,10 @@ fn write_day(
     press: &Press,
     (day, size, path): (Date, PaperSize, PathBuf),
 ) -> Vec<Answer> {
-    let sheets = store.day(day);
-    hand(
-        press,
-        sheets.map(|sheets| Job::Day(sheets, paper(size), path)),
-    )
+    let job = store
+        .day(day)
+        .and_then(|sheets| Ok(Job::Day(sheets, store.style(size)?, path)));
+    hand(press, job)
 }
 
 fn about_sheets(store: &RegisterStore, press: &Press, request: Request) -> Vec<Answer> {

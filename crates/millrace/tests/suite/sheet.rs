@@ -81,6 +81,62 @@ fn a_draft_is_printed_as_a_draft() {
     }
 }
 
+/// What is shipped is written out, adapted, and stands beside the register.
+#[test]
+fn a_clinics_own_arrangement_is_used_or_the_sheet_refused() {
+    let place = signed();
+    let run = sheet(&place, &["--number", "1", "-o", "shipped.pdf"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let adapt = ["sheet", "--arrangement-to-adapt", "-o", "shipped.typ"];
+    let run = millrace_in(place.0.path(), &adapt);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let shipped = fs::read_to_string(place.path("shipped.typ")).unwrap();
+    let beside = place.usual().parent().unwrap().join("sheet.typ");
+    let set = |arrangement: &str, file: &str| {
+        fs::write(&beside, arrangement).unwrap();
+        sheet(&place, &["--number", "1", "-o", file, "--force"])
+    };
+
+    let run = set(&shipped, "same.pdf");
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let of = |file: &str| fs::read(place.path(file)).unwrap();
+    assert_eq!(of("same.pdf"), of("shipped.pdf"));
+    let run = set(&shipped.replace("In theatre", "In our theatre"), "own.pdf");
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert_ne!(of("own.pdf"), of("shipped.pdf"));
+
+    let run = set("#let nothing = 1", "refused.pdf");
+    assert_eq!(run.code, 2);
+    let refused = "no sheet is written: the template of the sheet cannot be laid out";
+    assert!(run.err.contains(refused), "{}", run.err);
+    assert!(!place.path("refused.pdf").exists());
+
+    // One that is named goes before the one beside the register, and a draft takes one too.
+    let named = [
+        "--number",
+        "1",
+        "--arrangement",
+        "shipped.typ",
+        "-o",
+        "named.pdf",
+    ];
+    let run = sheet(&place, &named);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert_eq!(of("named.pdf"), of("shipped.pdf"));
+    let case = demo("hard-and-shallow");
+    let draft = [
+        "--draft",
+        case.to_str().unwrap(),
+        "--arrangement",
+        "none.typ",
+        "-o",
+        "draft.pdf",
+    ];
+    let run = sheet(&place, &draft);
+    assert_eq!(run.code, 2);
+    assert!(run.err.contains("none.typ"), "{}", run.err);
+}
+
 #[test]
 fn the_sheets_of_a_day_come_with_their_list() {
     let place = signed();

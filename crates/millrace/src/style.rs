@@ -1,0 +1,86 @@
+//! What a sheet is set with: its paper, and the clinic's own arrangement where it has one.
+
+use std::path::Path;
+
+use millrace_sheet::{Paper, Setting, Template};
+
+use crate::failure::{Failure, read_text};
+
+/// The file beside the register that holds a clinic's own arrangement.
+pub(crate) const ARRANGEMENT: &str = "sheet.typ";
+
+/// Paper and arrangement.
+#[derive(Clone, Debug)]
+pub(crate) struct Style {
+    paper: Paper,
+    template: Template,
+}
+
+impl Style {
+    /// By the shipped arrangement.
+    pub(crate) fn shipped(paper: Paper) -> Self {
+        let template = Template::shipped();
+        Self { paper, template }
+    }
+
+    /// By the arrangement in this file.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure::Read`], [`Failure::NotText`].
+    pub(crate) fn of_file(file: &Path, paper: Paper) -> Result<Self, Failure> {
+        let template = Template::with_arrangement(read_text(file)?);
+        Ok(Self { paper, template })
+    }
+
+    /// By the clinic's arrangement beside its register, or the shipped one where none stands there.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::of_file`]: one that stands there and cannot be read is not passed over.
+    pub(crate) fn beside(directory: &Path, paper: Paper) -> Result<Self, Failure> {
+        let file = directory.join(ARRANGEMENT);
+        match file.symlink_metadata() {
+            Ok(_) => Self::of_file(&file, paper),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Self::shipped(paper)),
+            Err(error) => Err(Failure::Read { path: file, error }),
+        }
+    }
+
+    pub(crate) const fn setting(&self) -> Setting<'_> {
+        Setting {
+            paper: self.paper,
+            template: &self.template,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_stands_beside_the_register_is_used_or_named_and_never_passed_over() {
+        let directory = tempfile::tempdir().unwrap();
+        let style = Style::beside(directory.path(), Paper::A4).unwrap();
+        assert_eq!(
+            format!("{style:?}"),
+            format!("{:?}", Style::shipped(Paper::A4))
+        );
+        let file = directory.path().join(ARRANGEMENT);
+        std::fs::write(&file, "#let middle(data) = []").unwrap();
+        let own = Style::beside(directory.path(), Paper::A4).unwrap();
+        assert!(format!("{own:?}").contains("#let middle(data) = []"));
+        std::fs::write(&file, [0xff, 0xfe, 0x00]).unwrap();
+        assert!(matches!(
+            Style::beside(directory.path(), Paper::A4),
+            Err(Failure::NotText { .. })
+        ));
+        std::fs::remove_file(&file).unwrap();
+        std::fs::create_dir(&file).unwrap();
+        assert!(matches!(
+            Style::beside(directory.path(), Paper::A4),
+            Err(Failure::Read { .. })
+        ));
+    }
+}
