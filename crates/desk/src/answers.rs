@@ -86,6 +86,10 @@ fn about_sheets(desk: &mut Desk, answer: Answer) {
             }
         }
         Answer::Signed { case, sheets } => {
+            if let Some(number) = sheets.last().map(|sheet| sheet.number) {
+                let message = format!("Signed as sheet {number}; its pages are on the Sheet page");
+                desk.message = Some((Severity::Note, message));
+            }
             if let Some(open) = of(desk, &case) {
                 open.pages.sheet.signed(sheets);
             }

@@ -1,20 +1,8 @@
 //! Words that several pages share.
 
-use jiff::civil::Date;
 use millrace_core::biometry::Side;
 
-/// "3 Dec 2026": no two countries read digits alone the same way.
-#[must_use]
-pub fn day(date: Date) -> String {
-    const MONTHS: [&str; 12] = [
-        "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
-    ];
-    let month = usize::try_from(date.month() - 1)
-        .ok()
-        .and_then(|index| MONTHS.get(index));
-    let month = month.copied().unwrap_or_default();
-    format!("{} {month} {}", date.day(), date.year())
-}
+pub use millrace_core::words::day;
 
 /// "Right eye", at the head of a line.
 #[must_use]

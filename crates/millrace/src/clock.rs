@@ -11,8 +11,3 @@ pub(crate) fn now() -> Timestamp {
     let now = Timestamp::now();
     now.round(Unit::Millisecond).unwrap_or(now)
 }
-
-/// A moment for people, with its zone.
-pub(crate) fn minute(at: Timestamp) -> String {
-    at.strftime("%-d %b %Y, %H:%M UTC").to_string()
-}

@@ -4,14 +4,15 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::signing::{Difference, SheetNumber, recompute};
+use millrace_core::words::moment;
 use millrace_register::{Register, Sheet};
 use serde::Serialize;
 
+use crate::STOPPED;
 use crate::cli::{Format, PlanArguments};
 use crate::failure::Failure;
 use crate::page::{self, Page};
 use crate::register::{Head, PROGRAM, json, print, usual_place};
-use crate::{STOPPED, clock};
 
 pub(crate) fn run(number: u32, arguments: &PlanArguments) -> Result<ExitCode, Failure> {
     let number = SheetNumber::new(number).ok_or(Failure::NoSheet)?;
@@ -44,7 +45,7 @@ fn text(sheet: &Sheet, differences: &[Difference], width: usize) -> String {
             "Sheet {}, signed by {} on {} with {}, computed again by its own limits with {PROGRAM}.",
             sheet.entry.number,
             sheet.entry.signed_by,
-            clock::minute(sheet.entry.signed_at),
+            moment(sheet.entry.signed_at),
             sheet.plan.program(),
         ),
     );

@@ -4,13 +4,14 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::signing::{PrintedFingerprint, SheetNumber};
+use millrace_core::words::moment;
 use millrace_register::{Register, SheetEntry, SheetStanding};
 use serde::Serialize;
 
+use crate::STOPPED;
 use crate::cli::{Format, VerifyArguments};
 use crate::failure::Failure;
 use crate::register::{Head, json, print, usual_place};
-use crate::{STOPPED, clock};
 
 pub(crate) fn run(arguments: &VerifyArguments) -> Result<ExitCode, Failure> {
     let text = arguments.fingerprint.join(" ");
@@ -36,7 +37,7 @@ pub(crate) fn words(standing: &SheetStanding) -> String {
         SheetStanding::Superseded { sheet, by } => format!(
             "superseded by sheet {} on {}: do not work by this one\n{}\n",
             by.number,
-            clock::minute(by.signed_at),
+            moment(by.signed_at),
             signed(sheet)
         ),
         SheetStanding::ChangedSince { sheet, by } => format!(
@@ -44,7 +45,7 @@ pub(crate) fn words(standing: &SheetStanding) -> String {
              since; ask before you work by this sheet\n{}\n",
             by.number,
             by.saved_by,
-            clock::minute(by.saved_at),
+            moment(by.saved_at),
             signed(sheet)
         ),
         SheetStanding::Unknown => {
@@ -62,7 +63,7 @@ fn signed(sheet: &SheetEntry) -> String {
         sheet.case.short(),
         sheet.revision,
         sheet.signed_by,
-        clock::minute(sheet.signed_at)
+        moment(sheet.signed_at)
     )
 }
 

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use millrace_core::case::HiddenCharacter;
 use millrace_core::case_file::CaseFileError;
 use millrace_core::signing::{Obstacle, SheetNumber};
+use millrace_core::words::moment;
 use rusqlite::ErrorCode;
 use rusqlite::ffi;
 
@@ -187,7 +188,8 @@ pub enum SignError {
     /// Somebody saved the case meanwhile.
     #[error(
         "the case was changed meanwhile: revision {} by {} at {}; nothing was signed",
-        theirs.entry.number, theirs.entry.saved_by, theirs.entry.saved_at
+        theirs.entry.number, theirs.entry.saved_by,
+        moment(theirs.entry.saved_at)
     )]
     Conflict {
         /// The newest revision.
@@ -196,7 +198,7 @@ pub enum SignError {
     /// This revision is signed.
     #[error(
         "the case is signed as it stands: sheet {} by {} at {}; nothing was signed",
-        sheet.number, sheet.signed_by, sheet.signed_at
+        sheet.number, sheet.signed_by, moment(sheet.signed_at)
     )]
     AlreadySigned {
         /// Its sheet.
@@ -226,7 +228,8 @@ pub enum SaveError {
     /// caller; a person chooses.
     #[error(
         "the case was changed meanwhile: revision {} by {} at {}; nothing was saved",
-        theirs.entry.number, theirs.entry.saved_by, theirs.entry.saved_at
+        theirs.entry.number, theirs.entry.saved_by,
+        moment(theirs.entry.saved_at)
     )]
     Conflict {
         /// What stands in the register.

@@ -43,12 +43,16 @@ fn a_change_after_signing_is_signed_anew_and_supersedes() {
             .iter()
             .any(|text| text.ends_with(": current"))
     );
+    harness.get_by_label("Signed as sheet 1; its pages are on the Sheet page");
+    harness.get_by_label_contains("The case is signed as it stands, as sheet 1");
+    assert!(harness.query_by_label("Sign this plan").is_none());
 
     let mut changed = harness.state().draft().clone();
     changed.lens.target = Some(HundredthDiopters::new(-40));
     changed.lens.consented_target = changed.lens.target;
     let mut bench = Bench::new(vec![changed], light());
     bench.sheets = harness.state().sheets.clone();
+    bench.sheets[0].standing = Standing::ChangedSince;
     bench.open(0);
     bench.desk.show_page(Page::Sheet);
     let mut harness = crate::support::harness(bench, HIGH);

@@ -3,13 +3,13 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::words::moment;
 use millrace_register::{CaseId, Register, RevisionEntry};
 use serde::Serialize;
 
 use super::arguments::HistoryArguments;
 use super::{Head, json, print};
 use crate::cli::Format;
-use crate::clock;
 use crate::failure::Failure;
 use crate::page::{self, Page};
 
@@ -36,7 +36,7 @@ fn text(case: CaseId, history: &[RevisionEntry], width: usize) -> String {
     let rows = history.iter().map(|entry| {
         vec![
             entry.number.to_string(),
-            clock::minute(entry.saved_at),
+            moment(entry.saved_at),
             entry.saved_by.clone(),
             entry.program.clone(),
             entry.hash.to_string().chars().take(SHOWN_OF_HASH).collect(),

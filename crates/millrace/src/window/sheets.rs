@@ -2,6 +2,7 @@
 
 use jiff::civil::Date;
 use millrace_core::signing::{PrintedFingerprint, Signature};
+use millrace_core::words::moment;
 use millrace_desk::exchange::{
     Answer, CaseId, Revision, SheetRequest, SheetRow, Standing, Which, eye_and_lens,
 };
@@ -92,7 +93,7 @@ impl RegisterStore {
                     number: sheet.number,
                     plans: eye_and_lens(plan.draft()),
                     by: sheet.signed_by,
-                    at: clock::minute(sheet.signed_at),
+                    at: moment(sheet.signed_at),
                     standing,
                 })
             })

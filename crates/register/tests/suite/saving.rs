@@ -98,7 +98,7 @@ fn nothing_is_overwritten_when_two_edit_the_same_case() {
         .unwrap_err();
     assert_eq!(
         error.to_string(),
-        "the case was changed meanwhile: revision 2 by B. Okafor at 2026-11-24T10:15:30.5Z; \
+        "the case was changed meanwhile: revision 2 by B. Okafor at 24 Nov 2026, 10:15 UTC; \
          nothing was saved"
     );
     let SaveError::Conflict { theirs: between } = error else {

@@ -140,7 +140,7 @@ fn only_the_newest_revision_is_signed_and_only_once() {
     assert_eq!(**sheet, first.entry);
     assert_eq!(
         again.to_string(),
-        "the case is signed as it stands: sheet 1 by A. Okafor at 2026-11-25T08:00:00.25Z; \
+        "the case is signed as it stands: sheet 1 by A. Okafor at 25 Nov 2026, 08:00 UTC; \
          nothing was signed"
     );
     assert_eq!(register.sheets_of(case).unwrap().len(), 1);

@@ -18,6 +18,17 @@ const NAMES: f32 = 168.0;
 
 pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, asked: &mut Asked) {
     section(ui, "Signature");
+    let last = state.sheets.as_ref().and_then(|sheets| sheets.last());
+    if let Some(sheet) = last.filter(|sheet| sheet.is_current()) {
+        let number = sheet.number;
+        muted(
+            ui,
+            format!(
+                "The case is signed as it stands, as sheet {number}; once it is changed it can be signed anew"
+            ),
+        );
+        return sheets(ui, state, asked);
+    }
     let (severity, obstacles) = obstacles(view);
     if obstacles.is_empty() {
         muted(ui, "Nothing of the plan stands against its signature");
