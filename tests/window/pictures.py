@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Takes the pictures of docs/pictures from the real window: every page in light and in dark, and at
+"""Takes the pictures of docs/pictures from the real window: every page in light and in dark, each also at
 twice the size of text. Look at each before you commit it.
 """
 
@@ -14,7 +14,7 @@ SETTINGS = '(author: "A. Okafor", theme: {theme}, text_percent: {percent}, decim
 # The hard nucleus in a shallow chamber.
 NUMBER = "40-2291"
 PAGES = {"biometry": "ctrl+1", "lens": "ctrl+2", "approach": "ctrl+3", "sheet": "ctrl+4", "outcome": "ctrl+5"}
-LOOKS = {"light": ("light", 100), "dark": ("dark", 100), "200": ("light", 200)}
+LOOKS = {"light": ("light", 100), "dark": ("dark", 100), "200": ("light", 200), "dark-200": ("dark", 200)}
 
 
 def look_at(display, name, settings):
