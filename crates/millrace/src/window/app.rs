@@ -36,9 +36,7 @@ impl App {
             lenses: world.lenses,
         };
         let mut desk = Desk::new(around, world.settings);
-        if let Some(kept) = &world.kept {
-            desk.come_back(kept.last().whereabouts);
-        }
+        desk.come_back(world.first);
         Ok(Self {
             desk,
             keys: FocusKeys::default(),
@@ -105,13 +103,14 @@ impl App {
                 limits: world.limits,
                 lenses: world.lenses,
             };
-            Ok((worker, around))
+            Ok((worker, around, world.first))
         });
         match started {
-            Ok((worker, around)) => {
+            Ok((worker, around, first)) => {
                 self.worker = worker;
                 self.kept = None;
                 self.desk = Desk::new(around, self.desk.settings().clone());
+                self.desk.come_back(first);
             }
             Err(message) => self.desk.accept(Answer::Failed { message }),
         }

@@ -2,6 +2,8 @@
 
 use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::lens::LensRecord;
+use millrace_desk::exchange::Answer;
+use millrace_desk::whereabouts::Whereabouts;
 
 use super::register_store::RegisterStore;
 
@@ -29,6 +31,9 @@ const CASES: [&str; 15] = cases![
     "wild-fellow-eye",
 ];
 
+/// Hospital number of the case that is looked at first.
+const FIRST: &str = "40-2291";
+
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
 /// A register that holds them and is gone when the window closes.
@@ -39,6 +44,19 @@ pub(crate) fn store() -> Result<RegisterStore, String> {
         .collect::<Result<Vec<_>, _>>()
         .map_err(|error| error.to_string())?;
     RegisterStore::throw_away(&cases)
+}
+
+/// Where its first look goes: the hard nucleus in a shallow chamber, rather than an empty page.
+pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
+    let found = store.list(FIRST, 0..1);
+    let case = match found {
+        Answer::Listed { rows, .. } => rows.into_iter().next().map(|row| row.case),
+        _ => None,
+    };
+    Whereabouts {
+        case,
+        ..Whereabouts::default()
+    }
 }
 
 /// The invented lenses.
@@ -52,7 +70,8 @@ mod tests {
 
     #[test]
     fn every_demo_case_and_lens_reads() {
-        assert!(store().is_ok());
+        let store = store().unwrap();
+        assert!(first_look(&store).case.is_some());
         assert_eq!(lenses().unwrap().len(), 5);
     }
 }

@@ -20,6 +20,7 @@ use kept::Kept;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
+use millrace_desk::whereabouts::Whereabouts;
 use register_store::RegisterStore;
 
 use crate::failure::Failure;
@@ -44,6 +45,8 @@ struct World {
     lenses: Vec<LensRecord>,
     limits: Limits,
     settings: Settings,
+    /// Where the desk is when it opens.
+    first: Whereabouts,
 }
 
 impl World {
@@ -62,13 +65,16 @@ impl World {
             lenses: kept.lenses().map_err(refused)?,
             limits: kept.limits().map_err(refused)?,
             settings: kept.settings().map_err(refused)?,
+            first: kept.last().whereabouts,
             kept: Some(kept),
         })
     }
 
     fn demo() -> Result<Self, String> {
+        let store = demo::store()?;
         Ok(Self {
-            store: demo::store()?,
+            first: demo::first_look(&store),
+            store,
             kept: None,
             lenses: demo::lenses().map_err(|error| error.to_string())?,
             limits: Limits::shipped().clone(),
