@@ -220,7 +220,7 @@ impl Sheet {
 
 /// A document that is no sheet of a plan.
 pub(crate) fn made_of(data: &impl serde::Serialize, at: Timestamp) -> Result<Sheet, SheetError> {
-    let (document, ident) = lay_out(data, &Template::list())?;
+    let (document, ident) = lay_out(data, Template::list())?;
     Inspection::of(&document).check(&[])?;
     Ok(Sheet {
         document,

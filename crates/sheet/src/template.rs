@@ -1,14 +1,32 @@
 //! The template: a part that is always the same, and one that a clinic may adapt.
 
-/// The fixed part: page, identity, eye, lens, power, overrides, foot.
-const FIXED: &str = include_str!("../../../assets/sheet/fixed.typ");
-/// Shapes both parts draw with.
-const SHAPES: &str = include_str!("../../../assets/sheet/shapes.typ");
-/// The shipped part that a clinic may adapt.
-const ARRANGEMENT: &str = include_str!("../../../assets/sheet/arrangement.typ");
+use std::sync::LazyLock;
 
-/// The page that lists the sheets of a day.
-const LIST: &str = include_str!("../../../assets/sheet/list.typ");
+use typst::diag::{FileError, FileResult};
+use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+
+/// The text of the shipped part that a clinic may adapt.
+const ARRANGEMENT_TEXT: &str = include_str!("../../../assets/sheet/arrangement.typ");
+/// The text of the fixed part.
+const FIXED_TEXT: &str = include_str!("../../../assets/sheet/fixed.typ");
+
+/// A part, read once: the layout engine then knows it again without reading or hashing it.
+type Part = FileResult<Source>;
+
+/// The fixed part: page, identity, eye, lens, power, overrides, foot.
+static FIXED: LazyLock<Part> = LazyLock::new(|| part("/fixed.typ", FIXED_TEXT));
+/// Shapes both parts draw with.
+static SHAPES: LazyLock<Part> = LazyLock::new(|| {
+    let text = include_str!("../../../assets/sheet/shapes.typ");
+    part("/shapes.typ", text)
+});
+/// The shipped part that a clinic may adapt.
+static ARRANGEMENT: LazyLock<Part> = LazyLock::new(|| arrangement(ARRANGEMENT_TEXT));
+/// The page that lists the sheets of a day, and what stands beside it.
+static LIST: LazyLock<Template> = LazyLock::new(|| Template {
+    fixed: part("/list.typ", include_str!("../../../assets/sheet/list.typ")),
+    arrangement: arrangement(""),
+});
 
 /// How the sheet is set.
 ///
@@ -16,29 +34,32 @@ const LIST: &str = include_str!("../../../assets/sheet/list.typ");
 /// reaches. An arrangement that covers or hides them is refused when the sheet is made.
 #[derive(Clone, Debug)]
 pub struct Template {
-    fixed: String,
-    arrangement: String,
+    fixed: Part,
+    arrangement: Part,
 }
 
 impl Template {
     /// The shipped template.
     #[must_use]
     pub fn shipped() -> Self {
-        Self::with_arrangement(ARRANGEMENT.to_owned())
+        Self {
+            fixed: FIXED.clone(),
+            arrangement: ARRANGEMENT.clone(),
+        }
     }
 
     /// The text of the shipped arrangement, for a clinic to begin with.
     #[must_use]
     pub const fn shipped_arrangement() -> &'static str {
-        ARRANGEMENT
+        ARRANGEMENT_TEXT
     }
 
     /// A clinic's own arrangement of what is not fixed.
     #[must_use]
-    pub fn with_arrangement(arrangement: String) -> Self {
+    pub fn with_arrangement(text: String) -> Self {
         Self {
-            fixed: FIXED.to_owned(),
-            arrangement,
+            arrangement: arrangement(text),
+            ..Self::shipped()
         }
     }
 
@@ -46,25 +67,36 @@ impl Template {
     #[cfg(test)]
     pub(crate) fn with_fixed(change: impl FnOnce(&str) -> String) -> Self {
         Self {
-            fixed: change(FIXED),
+            fixed: part("/fixed.typ", change(FIXED_TEXT)),
             ..Self::shipped()
         }
     }
 
     /// The page that lists sheets; nothing of it is a clinic's.
-    pub(crate) fn list() -> Self {
-        Self {
-            fixed: LIST.to_owned(),
-            arrangement: String::new(),
-        }
+    pub(crate) fn list() -> &'static Self {
+        &LIST
     }
 
-    /// Paths and texts, the main one first.
-    pub(crate) fn sources(&self) -> [(&'static str, &str); 3] {
-        [
-            ("/fixed.typ", &self.fixed),
-            ("/arrangement.typ", &self.arrangement),
-            ("/shapes.typ", SHAPES),
-        ]
+    /// The parts, the main one first.
+    pub(crate) fn sources(&self) -> FileResult<[Source; 3]> {
+        Ok([
+            self.fixed.clone()?,
+            self.arrangement.clone()?,
+            SHAPES.clone()?,
+        ])
     }
+}
+
+fn arrangement(text: impl Into<String>) -> Part {
+    part("/arrangement.typ", text)
+}
+
+fn part(path: &str, text: impl Into<String>) -> Part {
+    Ok(Source::new(id(path)?, text.into()))
+}
+
+/// What the layout engine calls a path.
+pub(crate) fn id(path: &str) -> FileResult<FileId> {
+    let path = VirtualPath::new(path).map_err(|_| FileError::Other(None))?;
+    Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }

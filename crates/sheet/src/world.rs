@@ -5,43 +5,35 @@ use std::sync::LazyLock;
 
 use typst::diag::{FileError, FileResult};
 use typst::foundations::{Bytes, Datetime, Duration};
-use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
+use typst::syntax::{FileId, Source};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 use typst::{Library, LibraryExt, World};
 
-use crate::fonts;
-use crate::template::Template;
+use crate::{Template, fonts, template};
 
 static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
 
 /// Where the data lies.
 const DATA: &str = "/data.json";
 
+/// Nothing in it is read or hashed anew for a sheet but the data.
 pub(crate) struct SheetWorld {
-    main: Source,
-    others: Vec<Source>,
+    sources: [Source; 3],
+    main: FileId,
     data: (FileId, Bytes),
 }
 
 impl SheetWorld {
-    pub(crate) fn new(template: &Template, data: Vec<u8>) -> Result<Self, FileError> {
-        let mut sources = Vec::new();
-        for (path, text) in template.sources() {
-            sources.push(Source::new(id(path)?, text.to_owned()));
-        }
-        let main = sources.remove(0);
+    pub(crate) fn new(template: &Template, data: Vec<u8>) -> FileResult<Self> {
+        let sources = template.sources()?;
+        let [main, ..] = &sources;
         Ok(Self {
-            main,
-            others: sources,
-            data: (id(DATA)?, Bytes::new(data)),
+            main: main.id(),
+            sources,
+            data: (template::id(DATA)?, Bytes::new(data)),
         })
     }
-}
-
-fn id(path: &str) -> Result<FileId, FileError> {
-    let path = VirtualPath::new(path).map_err(|_| FileError::Other(None))?;
-    Ok(RootedPath::new(VirtualRoot::Project, path).intern())
 }
 
 impl World for SheetWorld {
@@ -54,12 +46,12 @@ impl World for SheetWorld {
     }
 
     fn main(&self) -> FileId {
-        self.main.id()
+        self.main
     }
 
     fn source(&self, id: FileId) -> FileResult<Source> {
-        core::iter::once(&self.main)
-            .chain(&self.others)
+        self.sources
+            .iter()
             .find(|source| source.id() == id)
             .cloned()
             .ok_or_else(|| not_here(id))
