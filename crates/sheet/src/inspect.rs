@@ -160,13 +160,13 @@ impl Inspection {
     /// Refuses pages on which a part that must be there is missing, too small, not black, covered,
     /// overlapped, or off the page.
     pub(crate) fn check(&self, required: &[Required]) -> Result<(), SheetError> {
+        let clear = self.clear();
         for need in required {
             let shown = match need.on {
-                On::First => self.shows(need, |page| page == 0),
-                On::Any => self.shows(need, |_| true),
-                On::Every => {
-                    (0..self.sizes.len()).all(|wanted| self.shows(need, |page| page == wanted))
-                }
+                On::First => self.shows(need, &clear, |page| page == 0),
+                On::Any => self.shows(need, &clear, |_| true),
+                On::Every => (0..self.sizes.len())
+                    .all(|wanted| self.shows(need, &clear, |page| page == wanted)),
             };
             if !shown {
                 return Err(SheetError::BlockMissing { block: need.block });
@@ -181,14 +181,13 @@ impl Inspection {
         }
     }
 
-    fn shows(&self, need: &Required, page: impl Fn(usize) -> bool) -> bool {
+    fn shows(&self, need: &Required, clear: &[bool], page: impl Fn(usize) -> bool) -> bool {
         let mut seen = String::new();
-        for text in self.texts.iter().filter(|text| page(text.page)) {
-            if text.black && need.size <= text.size + 0.01 && self.is_clear(text) {
-                seen.push_str(&text.text);
+        for (text, clear) in self.texts.iter().zip(clear) {
+            if *clear && text.black && need.size <= text.size + 0.01 && page(text.page) {
+                push_without_spaces(&mut seen, &text.text);
             }
         }
-        let seen = without_spaces(&seen);
         let in_one_piece = !matches!(need.on, On::Any) && !need.text.chars().any(runs_to_the_left);
         if in_one_piece {
             return seen.contains(&without_spaces(&need.text));
@@ -196,26 +195,52 @@ impl Inspection {
         words(&need.text).all(|word| seen.contains(&without_spaces(word)))
     }
 
-    /// Whether nothing lies over a text.
-    fn is_clear(&self, text: &PlacedText) -> bool {
-        let covered = self.covers.iter().any(|cover| {
-            cover.page == text.page
-                && text.order < cover.order
-                && overlap(cover.bounds, text.bounds)
-        });
-        !covered && !self.texts.iter().any(|other| collide(text, other))
+    /// For each text, whether nothing lies over it.
+    fn clear(&self) -> Vec<bool> {
+        let mut clear: Vec<_> = self
+            .texts
+            .iter()
+            .map(|text| !self.covers.iter().any(|cover| cover.hides(text)))
+            .collect();
+        for index in self.collisions().into_iter().flatten() {
+            if let Some(clear) = clear.get_mut(index) {
+                *clear = false;
+            }
+        }
+        clear
     }
 
     /// Pairs of texts that overlap.
     pub(crate) fn overlaps(&self) -> Vec<[&PlacedText; 2]> {
+        self.collisions()
+            .into_iter()
+            .filter_map(|[one, other]| Some([self.texts.get(one)?, self.texts.get(other)?]))
+            .collect()
+    }
+
+    /// Places in the order of painting of each two texts that overlap. From the top of each page down,
+    /// a text is compared with those that begin above its lower edge: no other reaches it.
+    fn collisions(&self) -> Vec<[usize; 2]> {
+        let mut down: Vec<_> = self.texts.iter().enumerate().collect();
+        down.sort_by(|(_, one), (_, other)| {
+            let by_page = one.page.cmp(&other.page);
+            by_page.then(one.bounds[1].total_cmp(&other.bounds[1]))
+        });
         let mut found = Vec::new();
-        for (index, one) in self.texts.iter().enumerate() {
-            for other in self.texts.iter().skip(index + 1) {
+        let mut rest = down.as_slice();
+        while let [(index, one), below @ ..] = rest {
+            let [_, _, _, bottom] = one.bounds;
+            let reached = below.iter().take_while(|(_, other)| {
+                other.page == one.page && TOUCH < bottom - other.bounds[1]
+            });
+            for (other_index, other) in reached {
                 if collide(one, other) {
-                    found.push([one, other]);
+                    found.push([*index.min(other_index), *index.max(other_index)]);
                 }
             }
+            rest = below;
         }
+        found.sort_unstable();
         found
     }
 
@@ -226,6 +251,12 @@ impl Inspection {
             let inside = 0.0 <= left && 0.0 <= top && right <= width && bottom <= height;
             !inside && text.size < ACROSS
         })
+    }
+}
+
+impl Cover {
+    fn hides(&self, text: &PlacedText) -> bool {
+        self.page == text.page && text.order < self.order && overlap(self.bounds, text.bounds)
     }
 }
 
@@ -309,7 +340,17 @@ const fn runs_to_the_left(letter: char) -> bool {
 }
 
 fn without_spaces(text: &str) -> String {
-    text.chars()
-        .filter(|letter| !letter.is_whitespace() && *letter != '\u{200b}')
-        .collect()
+    let mut without = String::new();
+    push_without_spaces(&mut without, text);
+    without
 }
+
+fn push_without_spaces(to: &mut String, text: &str) {
+    to.extend(
+        text.chars()
+            .filter(|letter| !letter.is_whitespace() && *letter != '\u{200b}'),
+    );
+}
+
+#[cfg(test)]
+mod tests;
