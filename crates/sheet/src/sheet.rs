@@ -1,5 +1,7 @@
 //! The finished sheet.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
+
 use jiff::Timestamp;
 use jiff::tz::Offset;
 use millrace_core::case::Draft;
@@ -19,8 +21,11 @@ use crate::inspect::{Inspection, On, PlacedText, Required};
 use crate::world::SheetWorld;
 use crate::{Block, Paper, SheetError, Template, qr};
 
-/// How old an entry of the layout engine's memory may grow, in sheets.
-const REMEMBERED: usize = 10;
+/// Clearings of the layout engine's memory that an entry outlives without being of use. What the
+/// template gave is of use to every sheet; what one sheet alone gave, some megabytes, is not.
+const OUTLIVED: usize = 1;
+/// Sheets laid out so far, in every thread.
+static LAID_OUT: AtomicUsize = AtomicUsize::new(0);
 /// Smallest letters of what must be read at one metre, points (house value).
 const LARGE: f64 = 10.9;
 /// Smallest letters of where the lens sits, points (house value).
@@ -241,11 +246,21 @@ fn lay_out(
     let world = SheetWorld::new(template, text.clone().into_bytes())
         .map_err(|error| refused(error.to_string()))?;
     let compiled = typst::compile::<PagedDocument>(&world);
-    typst::comemo::evict(REMEMBERED);
+    forget();
     let document = compiled
         .output
         .map_err(|errors| refused(messages(&errors)))?;
     Ok((document, text))
+}
+
+/// Keeps the layout engine's memory bounded: it is cleared once in as many sheets as are made at a
+/// time, so that no sheet loses what it still needs, and holds at most what twice as many left. A
+/// clearing looks at every entry, so that each sheet clearing up after itself would slow all.
+fn forget() {
+    let laid_out = LAID_OUT.fetch_add(1, Ordering::Relaxed) + 1;
+    if laid_out.is_multiple_of(rayon::current_num_threads()) {
+        typst::comemo::evict(OUTLIVED);
+    }
 }
 
 fn messages(errors: &[SourceDiagnostic]) -> String {
