@@ -59,18 +59,12 @@ impl Style {
 mod tests {
     use super::*;
 
+    /// That it is used: `a_clinics_own_arrangement_is_used_or_the_sheet_refused`.
     #[test]
-    fn what_stands_beside_the_register_is_used_or_named_and_never_passed_over() {
+    fn what_stands_beside_the_register_and_cannot_be_read_is_not_passed_over() {
         let directory = tempfile::tempdir().unwrap();
-        let style = Style::beside(directory.path(), Paper::A4).unwrap();
-        assert_eq!(
-            format!("{style:?}"),
-            format!("{:?}", Style::shipped(Paper::A4))
-        );
+        assert!(Style::beside(directory.path(), Paper::A4).is_ok());
         let file = directory.path().join(ARRANGEMENT);
-        std::fs::write(&file, "#let middle(data) = []").unwrap();
-        let own = Style::beside(directory.path(), Paper::A4).unwrap();
-        assert!(format!("{own:?}").contains("#let middle(data) = []"));
         std::fs::write(&file, [0xff, 0xfe, 0x00]).unwrap();
         assert!(matches!(
             Style::beside(directory.path(), Paper::A4),
