@@ -54,8 +54,11 @@ def main():
     with tempfile.TemporaryDirectory() as directory:
         files = make(pathlib.Path(directory))
         for file in files:
-            for finding in check(str(file), layers=["conformance"]).findings:
-                broken.append(f"{file.name}: {finding.rule} {finding.message}")
+            held = check(str(file), layers=["conformance"])
+            broken += [f"{file.name}: {finding.rule} {finding.message}" for finding in held.findings]
+            # One that cannot be read has no findings either.
+            if held.verdict != "pass" and not held.findings:
+                broken.append(f"{file.name}: {held.verdict}")
             for finding in check(str(file)).findings:
                 remarks[f"{finding.rule} {finding.message}"] += 1
             run = subprocess.run(["qpdf", "--check", file], capture_output=True, text=True)
