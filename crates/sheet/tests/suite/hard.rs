@@ -176,10 +176,23 @@ proptest! {
                     prop_assert!(sheet.overlaps().is_empty(), "{:?}", sheet.overlaps());
                 }
                 Err(SheetError::NoGlyph { .. } | SheetError::Hidden(_) | SheetError::TooLong { .. }) => {}
+                // Where both directions meet at a sign, or a mark sits on a letter of another script, the page
+                // may hold the text in another order than it was written in.
+                Err(SheetError::BlockMissing { .. }) if is_reordered(&name) || is_reordered(&reason) => {}
                 Err(error) => prop_assert!(false, "{error}"),
             }
         }
     }
+}
+
+/// Marks and joiners: what is set together with the letter before it.
+const MARKS: [char; 4] = ['\u{200d}', '\u{200c}', '\u{301}', '\u{94d}'];
+
+fn is_reordered(text: &str) -> bool {
+    let from_right = |letter: char| ('\u{590}'..'\u{700}').contains(&letter);
+    let has_both =
+        text.contains(from_right) && text.contains(|letter: char| letter.is_ascii_graphic());
+    has_both || text.contains(MARKS)
 }
 
 /// Letters of many scripts, markup, joiners, marks and control characters.
@@ -193,7 +206,8 @@ fn any_text(longest: usize) -> impl Strategy<Value = String> {
         2 => prop::char::range('\u{904}', '\u{939}'),
         1 => prop::char::range('\u{4e00}', '\u{9fff}'),
         1 => prop::char::range('\u{400}', '\u{45f}'),
-        1 => prop::sample::select(vec!['\u{200d}', '\u{200c}', '\u{301}', '\u{a0}', '\u{94d}']),
+        1 => prop::sample::select(MARKS.to_vec()),
+        1 => Just('\u{a0}'),
         1 => prop::sample::select(vec!['\u{7}', '\u{202e}', '\u{ad}', '\n']),
     ];
     prop::collection::vec(letter, 1..longest).prop_map(|letters| letters.into_iter().collect())
