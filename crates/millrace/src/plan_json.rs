@@ -4,6 +4,7 @@ mod certainty;
 mod document;
 mod risk;
 mod second_eye;
+mod theatre;
 mod toric;
 
 use millrace_core::case::Draft;

@@ -12,6 +12,7 @@ use serde::Serialize;
 use super::certainty::CertaintyPart;
 use super::risk::{OddsPart, RiskPart};
 use super::second_eye::SecondEyePart;
+use super::theatre::TheatrePart;
 use super::toric::ToricPart;
 
 #[derive(Serialize)]
@@ -39,6 +40,7 @@ pub(super) struct Document {
     spare: Option<Spare>,
     chamber_lens: Option<LadderPart>,
     approach: Option<String>,
+    theatre: TheatrePart,
     risk_points: RiskPart,
     odds_ratios_of_capsule_rupture: Vec<OddsPart>,
     rules: Vec<RulePart>,
@@ -214,6 +216,7 @@ impl Document {
             }),
             chamber_lens: plan.chamber_lens.as_ref().map(LadderPart::of),
             approach: draft.approach.approach.map(|approach| approach.to_string()),
+            theatre: TheatrePart::of(draft),
             risk_points: RiskPart::of(&plan.risk),
             odds_ratios_of_capsule_rupture: plan.odds_ratios.iter().map(OddsPart::of).collect(),
             rules: plan.rules.iter().map(RulePart::of).collect(),

@@ -13,6 +13,7 @@ mod second_eye;
 mod spare;
 mod state;
 mod summary;
+mod theatre;
 mod toric;
 
 use millrace_core::case::Draft;
@@ -55,6 +56,7 @@ pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
         "Approach and risk: findings",
         &[Group::Approach, Group::Risk],
     );
+    theatre::write(&mut page, draft);
     refused::write(&mut page, plan);
     page.blank();
     banner::write_identity(&mut page, draft, plan);

@@ -100,6 +100,24 @@ fn json_carries_the_plan() {
     }
 }
 
+/// None known is an empty list, and not asked is nothing: no reader can take one for the other.
+#[test]
+fn json_tells_what_theatre_needs() {
+    let theatre = |case: &str| {
+        let path = format!("demo-data/cases/{case}.ron");
+        let run = plan(&path, &["--format", "json"]);
+        let plan: serde_json::Value = serde_json::from_str(&run.out).expect("valid JSON");
+        plan["theatre"].clone()
+    };
+    let stated = theatre("hard-and-shallow");
+    assert_eq!(stated["allergies"], serde_json::json!(["penicillin"]));
+    assert_eq!(stated["medicines"], serde_json::json!([]));
+    assert_eq!(stated["spare_power_d"], 22.0);
+    assert_eq!(stated["technique"].as_array().map(Vec::len), Some(4));
+    let blank = theatre("astigmatic-eye");
+    assert!(blank["allergies"].is_null() && blank["spare_power_d"].is_null());
+}
+
 /// Exit status 0 for a plan, 1 for a plan with a Stop finding, 2 for refused input.
 #[test]
 fn exit_status_tells_plan_stop_and_refusal() {
