@@ -8,7 +8,7 @@ use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::{FrozenLimit, Results, SignedPlan};
-use millrace_core::words::day;
+use millrace_core::words::moment;
 use typst::diag::SourceDiagnostic;
 use typst::foundations::{Datetime, Smart};
 use typst_layout::PagedDocument;
@@ -266,17 +266,6 @@ fn forget() {
 fn messages(errors: &[SourceDiagnostic]) -> String {
     let messages: Vec<_> = errors.iter().map(|error| error.message.as_str()).collect();
     messages.join("; ")
-}
-
-/// "1 Dec 2026, 10:00 UTC".
-fn moment(at: Timestamp) -> String {
-    let at = Offset::UTC.to_datetime(at);
-    format!(
-        "{}, {:02}:{:02} UTC",
-        day(at.date()),
-        at.hour(),
-        at.minute()
-    )
 }
 
 /// The day and time in UTC; nothing outside the years a PDF can name.
