@@ -1,9 +1,9 @@
 //! A whole theatre list: every sheet, its page, and how far it has come.
 
 use crate::support::hard::named;
-use crate::support::{cases, reader, signed};
+use crate::support::{cases, not_signed, reader, signed};
 use jiff::civil::date;
-use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, WithoutSheet, pdfs};
+use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, pdfs};
 
 #[test]
 fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
@@ -31,13 +31,7 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
 
     plans.remove(2);
     let at = "2026-12-02T18:00:00Z".parse().unwrap();
-    let without = WithoutSheet {
-        name: Some("Mbeki-Lindqvist, Sunniva".to_owned()),
-        number: Some("88-1004".to_owned()),
-        birth_date: None,
-        eye: None,
-        why: "not signed".to_owned(),
-    };
+    let without = not_signed();
     let page = Sheet::list_page((&plans, &[without]), (date(2026, 12, 3), at), setting).unwrap();
     assert_eq!(page.overlaps(), Vec::<[_; 2]>::new());
     let text: String = reader::pages(&page.pdf().unwrap()).concat();

@@ -9,12 +9,11 @@ use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
-use millrace_sheet::{Paper, Setting, Sheet, Template, WithoutSheet};
+use millrace_sheet::{Paper, Setting, Sheet, Template};
 use rayon::prelude::*;
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
-
-use crate::support::{case, cases, sheet, signed};
+use crate::support::{case, cases, not_signed, sheet, signed};
 
 /// Cases of the demo that nobody can sign as they stand: their print is a draft.
 const UNSIGNED: [&str; 2] = ["contact-ultrasound-only", "wild-fellow-eye"];
@@ -49,13 +48,7 @@ fn list_page() -> Sheet {
         .iter()
         .filter_map(|(_, draft)| signed(draft).ok())
         .collect();
-    let without = WithoutSheet {
-        name: Some("Mbeki-Lindqvist, Sunniva".to_owned()),
-        number: Some("88-1004".to_owned()),
-        birth_date: None,
-        eye: None,
-        why: "not signed".to_owned(),
-    };
+    let without = not_signed();
     let at = "2026-12-02T18:00:00Z".parse().unwrap();
     let setting = Setting {
         paper: Paper::A4,

@@ -9,7 +9,7 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::rules::{Severity, Verdict};
 use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSign, sign};
-use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_sheet::{Paper, Setting, Sheet, Template, WithoutSheet};
 
 pub(crate) const SIGNER: &str = "M. Castellan-Oduya";
 
@@ -112,4 +112,15 @@ pub(crate) mod reader;
 pub(crate) fn gray(page: &millrace_sheet::PageImage) -> image::GrayImage {
     let picture = image::RgbaImage::from_raw(page.width, page.height, page.rgba.clone()).unwrap();
     image::DynamicImage::ImageRgba8(picture).to_luma8()
+}
+
+/// Somebody on the list of a day whose plan nobody signed.
+pub(crate) fn not_signed() -> WithoutSheet {
+    WithoutSheet {
+        name: Some("Mbeki-Lindqvist, Sunniva".to_owned()),
+        number: Some("88-1004".to_owned()),
+        birth_date: None,
+        eye: None,
+        why: "not signed".to_owned(),
+    }
 }
