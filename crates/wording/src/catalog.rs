@@ -1,0 +1,113 @@
+//! Every message there is, in one list: what a table of another language answers.
+
+use crate::{Message, number, quantity, terms};
+
+/// Every message, file by file.
+pub fn messages() -> impl Iterator<Item = &'static Message> {
+    [number::MESSAGES, quantity::MESSAGES, terms::MESSAGES]
+        .into_iter()
+        .flatten()
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+    use std::path::Path;
+
+    use super::messages;
+
+    fn named(template: &str) -> BTreeSet<&str> {
+        let parts = template.split('{').skip(1);
+        let names = parts.map(|part| part.split_once('}').expect("every brace is closed").0);
+        names.filter(|name| !name.starts_with('=')).collect()
+    }
+
+    #[test]
+    fn every_form_names_exactly_the_arguments_of_its_message() {
+        for message in messages() {
+            let wanted: BTreeSet<_> = message.arguments.iter().copied().collect();
+            let (last, one) = message.english.split_last().unwrap();
+            assert_eq!(named(last), wanted, "{}", message.name);
+            for form in one {
+                // "one day" may leave out the count.
+                assert!(named(form).is_subset(&wanted), "{}", message.name);
+            }
+        }
+    }
+
+    #[test]
+    fn a_marked_number_is_a_number() {
+        for message in messages() {
+            for form in message.english {
+                for part in form.split("{=").skip(1) {
+                    let (number, _) = part.split_once('}').unwrap();
+                    assert!(number.parse::<f64>().is_ok(), "{}: {number}", message.name);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn no_number_with_decimals_stands_unmarked() {
+        for message in messages() {
+            for form in message.english {
+                let bytes = form.as_bytes();
+                let bare = bytes.windows(3).enumerate().any(|(at, three)| {
+                    let is_number =
+                        three[0].is_ascii_digit() && three[1] == b'.' && three[2].is_ascii_digit();
+                    let before = form.get(..=at).unwrap_or_default();
+                    let open = before.rfind("{=");
+                    is_number
+                        && open
+                            .is_none_or(|open| before.get(open..).unwrap_or_default().contains('}'))
+                });
+                assert!(!bare, "{}: {form}", message.name);
+            }
+        }
+    }
+
+    #[test]
+    fn names_are_unique() {
+        let mut seen = BTreeSet::new();
+        for message in messages() {
+            assert!(seen.insert(message.name), "{} is there twice", message.name);
+        }
+    }
+
+    /// A file that is not in the list has messages that no other language is asked for.
+    #[test]
+    fn every_file_of_messages_is_in_the_list() {
+        let mut files = Vec::new();
+        below(
+            &Path::new(env!("CARGO_MANIFEST_DIR")).join("src"),
+            &mut files,
+        );
+        let listed: BTreeSet<_> = messages()
+            .filter_map(|message| message.name.rsplit_once("::"))
+            .map(|(module, _)| module.to_owned())
+            .collect();
+        for (module, text) in files {
+            let declares = text.lines().any(|line| line.trim_end() == "messages! {");
+            assert_eq!(declares, listed.contains(&module), "{module}");
+        }
+    }
+
+    fn below(directory: &Path, found: &mut Vec<(String, String)>) {
+        for entry in std::fs::read_dir(directory).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                below(&path, found);
+                continue;
+            }
+            let source = Path::new(env!("CARGO_MANIFEST_DIR")).join("src");
+            let relative = path.strip_prefix(source).unwrap().with_extension("");
+            let parts: Vec<_> = relative
+                .iter()
+                .filter_map(|part| part.to_str())
+                .filter(|part| *part != "mod")
+                .collect();
+            let module = format!("millrace_wording::{}", parts.join("::"));
+            found.push((module, std::fs::read_to_string(&path).unwrap()));
+        }
+    }
+}
