@@ -22,6 +22,7 @@ mod pseudo;
 mod show;
 mod words;
 
+pub mod check;
 pub mod number;
 pub mod quantity;
 pub mod terms;

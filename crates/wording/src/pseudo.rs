@@ -17,6 +17,11 @@ pub(crate) fn altered(english: &str) -> String {
         .collect()
 }
 
+/// Whether the pseudo-language changes this letter.
+pub(crate) const fn has_relative(letter: char) -> bool {
+    relative(letter) != letter
+}
+
 /// Letters that the typefaces of the desk and of the sheet hold.
 const fn relative(letter: char) -> char {
     match letter {
