@@ -21,7 +21,7 @@ pub fn untouched<'a>(text: &str, allowed: impl IntoIterator<Item = &'a str>) -> 
     let words = left.split(|letter: char| !letter.is_alphabetic());
     words
         .filter(|word| 2 <= word.chars().count())
-        .filter(|word| word.chars().all(|letter| letter.is_ascii()))
+        .filter(|word| word.is_ascii())
         .filter(|word| word.chars().any(has_relative))
         .map(str::to_owned)
         .collect()
