@@ -15,9 +15,8 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use std::time::Instant;
 
+use chrono::{Days, NaiveDate};
 use criterion::{Criterion, criterion_group, criterion_main};
-use jiff::ToSpan as _;
-use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_register::{CaseId, Register, Sequence, Stamp, Window};
@@ -78,8 +77,8 @@ fn patient(base: &Draft, index: u32) -> Draft {
     let (family, given) = (uneven(&FAMILY, index), uneven(&GIVEN, index.reverse_bits()));
     draft.patient.name = Some(format!("{family}-{:05}, {given}", index / 3));
     draft.patient.number = Some(format!("HN {:02}-{:05}", index % 97, index));
-    let day = i64::from(index % 4_000);
-    draft.operation.date = Some(date(2018, 1, 1).checked_add(day.days()).unwrap());
+    let first = NaiveDate::from_ymd_opt(2018, 1, 1).unwrap();
+    draft.operation.date = first.checked_add_days(Days::new(u64::from(index % 4_000)));
     draft
 }
 
@@ -177,7 +176,11 @@ fn listing(criterion: &mut Criterion, register: &Register) {
         });
     }
     criterion.bench_function("register, 100,000 cases: count before a day", |bencher| {
-        bencher.iter(|| register.count_before(date(2026, 12, 3)).unwrap());
+        bencher.iter(|| {
+            register
+                .count_before(NaiveDate::from_ymd_opt(2026, 12, 3).unwrap())
+                .unwrap()
+        });
     });
     criterion.bench_function("register, 100,000 cases: what changed since", |bencher| {
         let newest = register.newest_sequence().unwrap();

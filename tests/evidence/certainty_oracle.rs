@@ -13,7 +13,7 @@ use millrace_core::lens::{
 use millrace_core::limits::Limits;
 use millrace_core::quantity::{Diopters, HundredthDiopters, Micrometers, Millimeters};
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 use crate::support::{Row, rows};
 
@@ -71,7 +71,7 @@ fn own_result(row: &Row, formula: Formula) -> Option<ClinicResult> {
             formula,
             eyes: row.text("own_eyes").parse().unwrap(),
             deviation: Diopters::new(row.number("own_deviation_d").unwrap()),
-            on: Date::new(2026, 1, 31).unwrap(),
+            on: NaiveDate::from_ymd_opt(2026, 1, 31).unwrap(),
         }
         .checked()
         .unwrap()

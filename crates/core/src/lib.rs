@@ -46,4 +46,6 @@ pub mod signing;
 
 pub mod reference;
 
+pub mod calendar;
+
 pub mod words;

@@ -1,8 +1,6 @@
 //! Words that the desk, the command line and the sheet write alike.
 
-use jiff::Timestamp;
-use jiff::civil::Date;
-use jiff::tz::Offset;
+use chrono::{DateTime, Datelike as _, NaiveDate, Timelike as _, Utc};
 
 /// Months as they are shortened in a day.
 pub const MONTHS: [&str; 12] = [
@@ -15,8 +13,8 @@ pub const CAUTION: &str = "For use by licensed clinicians. Not a certified medic
 
 /// "3 Dec 2026": no two countries read digits alone the same way.
 #[must_use]
-pub fn day(date: Date) -> String {
-    let month = usize::try_from(date.month() - 1)
+pub fn day(date: NaiveDate) -> String {
+    let month = usize::try_from(date.month0())
         .ok()
         .and_then(|index| MONTHS.get(index));
     format!(
@@ -29,11 +27,10 @@ pub fn day(date: Date) -> String {
 
 /// "3 Dec 2026, 16:40 UTC": a moment to the minute, with its zone.
 #[must_use]
-pub fn moment(at: Timestamp) -> String {
-    let at = Offset::UTC.to_datetime(at);
+pub fn moment(at: DateTime<Utc>) -> String {
     format!(
         "{}, {:02}:{:02} UTC",
-        day(at.date()),
+        day(at.date_naive()),
         at.hour(),
         at.minute()
     )
@@ -41,9 +38,8 @@ pub fn moment(at: Timestamp) -> String {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
-
     use super::*;
+    use crate::rules::testing::date;
 
     #[test]
     fn a_day_names_its_month() {
@@ -53,7 +49,7 @@ mod tests {
 
     #[test]
     fn a_moment_has_minutes_and_its_zone() {
-        let at: Timestamp = "2026-12-03T18:05:59.9+02:00".parse().unwrap();
+        let at: DateTime<Utc> = "2026-12-03T18:05:59.9+02:00".parse().unwrap();
         assert_eq!(moment(at), "3 Dec 2026, 16:05 UTC");
     }
 }

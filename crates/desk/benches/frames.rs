@@ -13,7 +13,6 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use egui::{
     Context, Event, Key, Modifiers, MouseWheelUnit, RawInput, Rect, TouchPhase, pos2, vec2,
 };
-use jiff::civil::date;
 use millrace_core::biometry::Side;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
@@ -37,7 +36,7 @@ struct Bench {
 impl Bench {
     fn of(case: &str) -> Self {
         let around = Surroundings {
-            today: date(2026, 11, 24),
+            today: "2026-11-24".parse().unwrap(),
             limits: Limits::shipped().clone(),
             lenses: case_file::read_lenses(LENSES).unwrap(),
         };
@@ -129,7 +128,7 @@ fn row(index: usize) -> CaseRow {
         } else {
             Side::Left
         }),
-        date: Some(date(2026, 12, 3)),
+        date: "2026-12-03".parse().ok(),
         state: CaseState::Planned,
     }
 }

@@ -1,7 +1,7 @@
 //! The desk as a whole: what stands where, and what becomes of what a person did.
 
+use chrono::NaiveDate;
 use egui::{Frame, Margin, Panel, ScrollArea, Ui};
-use jiff::civil::Date;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::rules::Severity;
@@ -28,7 +28,7 @@ use crate::widgets::{follow_focus, minor_button, notice, said};
 #[derive(Clone, Debug)]
 pub struct Surroundings {
     /// Today.
-    pub today: Date,
+    pub today: NaiveDate,
     /// The limits in use.
     pub limits: Limits,
     /// The clinic's lens records.
@@ -82,7 +82,7 @@ impl Desk {
     }
 
     /// Tells the desk what day it is.
-    pub fn set_today(&mut self, today: Date) {
+    pub fn set_today(&mut self, today: NaiveDate) {
         self.around.today = today;
     }
 

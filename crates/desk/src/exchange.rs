@@ -5,7 +5,7 @@
 
 use core::ops::Range;
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 use millrace_core::lens::LensRecord;
@@ -199,7 +199,7 @@ pub enum Request {
     /// Set a sheet and print it.
     PrintSheet(SheetRequest),
     /// Set every sheet of a day that is worked by, and write them with their list into a directory.
-    WriteDay(Date, PaperSize, Place),
+    WriteDay(NaiveDate, PaperSize, Place),
     /// Tell whether the sheet with this fingerprint is the one to work by.
     Verify(String),
     /// Close the window: everything is stored.
@@ -315,7 +315,7 @@ pub struct CaseRow {
     /// The operated eye.
     pub eye: Option<Side>,
     /// The planned day.
-    pub date: Option<Date>,
+    pub date: Option<NaiveDate>,
     /// How far it is.
     pub state: CaseState,
 }

@@ -3,6 +3,7 @@
 use std::path::PathBuf;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use millrace_core::calendar::Day;
 
 use crate::register::RegisterArguments;
 
@@ -150,7 +151,7 @@ pub(crate) struct SheetArguments {
     ///
     /// The page also names the cases of the day that have no sheet to work by, and why.
     #[arg(long, value_name = "YYYY-MM-DD", conflicts_with = "draft")]
-    pub(crate) day: Option<jiff::civil::Date>,
+    pub(crate) day: Option<Day>,
     /// Case file to print as a draft.
     #[arg(long, value_name = "CASE.ron")]
     pub(crate) draft: Option<PathBuf>,

@@ -1,13 +1,18 @@
 //! The one place that reads the clock.
 
-use jiff::{Timestamp, Unit};
+#![expect(
+    clippy::disallowed_methods,
+    reason = "everything below the command line and the window gets the time as an argument"
+)]
+
+use chrono::{DateTime, Local, NaiveDate, SubsecRound as _, Utc};
 
 /// Now, in whole milliseconds.
-#[expect(
-    clippy::disallowed_methods,
-    reason = "everything below the command line gets the time as an argument"
-)]
-pub(crate) fn now() -> Timestamp {
-    let now = Timestamp::now();
-    now.round(Unit::Millisecond).unwrap_or(now)
+pub(crate) fn now() -> DateTime<Utc> {
+    Utc::now().round_subsecs(3)
+}
+
+/// Today, which begins where the clinic is.
+pub(crate) fn today() -> NaiveDate {
+    Local::now().date_naive()
 }

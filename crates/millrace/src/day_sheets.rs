@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 use millrace_core::case::State;
 use millrace_core::signing::SignedPlan;
 use millrace_register::{CaseEntry, Register, RegisterError};
@@ -16,7 +16,7 @@ use crate::style::Style;
 
 /// What the register holds for a day.
 pub(crate) struct DaySheets {
-    day: Date,
+    day: NaiveDate,
     plans: Vec<SignedPlan>,
     without: Vec<WithoutSheet>,
 }
@@ -38,7 +38,7 @@ impl DaySheets {
     ///
     /// [`Failure::NobodyOn`] if no case is planned for the day; [`RegisterError`] if the register
     /// cannot be read.
-    pub(crate) fn of(register: &Register, day: Date) -> Result<Self, Failure> {
+    pub(crate) fn of(register: &Register, day: NaiveDate) -> Result<Self, Failure> {
         let entries = register.on(day)?;
         if entries.is_empty() {
             return Err(Failure::NobodyOn { day });

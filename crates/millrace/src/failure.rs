@@ -68,7 +68,7 @@ pub(crate) enum Failure {
     #[error("sheets are numbered from 1")]
     NoSheet,
     #[error("no case of the register is planned for {}", millrace_core::words::day(*day))]
-    NobodyOn { day: jiff::civil::Date },
+    NobodyOn { day: chrono::NaiveDate },
     #[error("{0}")]
     Fingerprint(FingerprintError),
     #[error("{0}")]

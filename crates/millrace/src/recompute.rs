@@ -27,7 +27,7 @@ pub(crate) fn run(number: u32, arguments: &PlanArguments) -> Result<ExitCode, Fa
     })?;
     print(&match arguments.format {
         Format::Text => text(&sheet, &differences, page::width(arguments.width)),
-        Format::Json => json(&Document::of(&path, &sheet, &differences)),
+        Format::Json => json(&Document::of(&path, &sheet, &differences))?,
     })?;
     Ok(if differences.is_empty() {
         ExitCode::SUCCESS

@@ -3,7 +3,8 @@
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
+use millrace_core::calendar::Day;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
@@ -30,7 +31,7 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
         return write_arrangement(&arguments.output, over);
     }
     let style = style(arguments)?;
-    if let Some(day) = arguments.day {
+    if let Some(Day(day)) = arguments.day {
         let register = Register::open_existing(&place(arguments)?)?;
         return of_day(&register, day, (&arguments.output, over), &style);
     }
@@ -91,7 +92,7 @@ fn place(arguments: &SheetArguments) -> Result<PathBuf, Failure> {
 
 fn of_day(
     register: &Register,
-    day: Date,
+    day: NaiveDate,
     to: (&Path, Over),
     style: &Style,
 ) -> Result<ExitCode, Failure> {

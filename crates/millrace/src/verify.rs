@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::calendar::Moment;
 use millrace_core::signing::{PrintedFingerprint, SheetNumber};
 use millrace_core::words::moment;
 use millrace_register::{Register, SheetEntry, SheetStanding};
@@ -23,7 +24,7 @@ pub(crate) fn run(arguments: &VerifyArguments) -> Result<ExitCode, Failure> {
     let standing = Register::open_existing(&path)?.verify(&printed)?;
     print(&match arguments.format {
         Format::Text => words(&standing),
-        Format::Json => json(&Document::of(&path, &standing)),
+        Format::Json => json(&Document::of(&path, &standing))?,
     })?;
     Ok(match standing {
         SheetStanding::Current(_) => ExitCode::SUCCESS,
@@ -83,7 +84,7 @@ struct SheetPart {
     case: String,
     revision: u32,
     supersedes: Option<u32>,
-    signed_at: String,
+    signed_at: Moment,
     signed_by: String,
     fingerprint: String,
 }
@@ -91,7 +92,7 @@ struct SheetPart {
 #[derive(Serialize)]
 struct ChangePart {
     revision: u32,
-    saved_at: String,
+    saved_at: Moment,
     saved_by: String,
 }
 
@@ -112,7 +113,7 @@ impl Document {
             superseded_by: superseded_by.map(SheetPart::of),
             changed_by: changed_by.map(|by| ChangePart {
                 revision: by.number,
-                saved_at: by.saved_at.to_string(),
+                saved_at: Moment(by.saved_at),
                 saved_by: by.saved_by.clone(),
             }),
         }
@@ -126,7 +127,7 @@ impl SheetPart {
             case: sheet.case.to_string(),
             revision: sheet.revision,
             supersedes: sheet.supersedes.map(SheetNumber::get),
-            signed_at: sheet.signed_at.to_string(),
+            signed_at: Moment(sheet.signed_at),
             signed_by: sheet.signed_by.clone(),
             fingerprint: sheet.fingerprint.to_string(),
         }

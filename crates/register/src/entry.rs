@@ -2,8 +2,7 @@
 
 use core::fmt;
 
-use jiff::Timestamp;
-use jiff::civil::Date;
+use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
 use millrace_core::signing::SheetNumber;
@@ -45,7 +44,7 @@ pub struct RevisionEntry {
     /// Place among all saves.
     pub sequence: Sequence,
     /// When it was saved.
-    pub saved_at: Timestamp,
+    pub saved_at: DateTime<Utc>,
     /// By whom.
     pub saved_by: String,
     /// With which program and version.
@@ -73,7 +72,7 @@ pub struct CaseEntry {
     /// Place of that revision among all saves.
     pub sequence: Sequence,
     /// When it was saved.
-    pub saved_at: Timestamp,
+    pub saved_at: DateTime<Utc>,
     /// By whom.
     pub saved_by: String,
     /// How far the case has come; signed if its newest revision is.
@@ -83,11 +82,11 @@ pub struct CaseEntry {
     /// The operated eye.
     pub eye: Option<Side>,
     /// The planned day.
-    pub operation_date: Option<Date>,
+    pub operation_date: Option<NaiveDate>,
     /// The patient's name.
     pub name: Option<String>,
     /// Hospital number.
     pub number: Option<String>,
     /// Birth date.
-    pub birth_date: Option<Date>,
+    pub birth_date: Option<NaiveDate>,
 }

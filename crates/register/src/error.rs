@@ -4,6 +4,7 @@ use core::fmt;
 use std::io;
 use std::path::{Path, PathBuf};
 
+use millrace_core::calendar::NotAMoment;
 use millrace_core::case::HiddenCharacter;
 use millrace_core::case_file::CaseFileError;
 use millrace_core::signing::{Obstacle, SheetNumber};
@@ -136,6 +137,11 @@ pub enum Fault {
     /// Nobody is named as the one who saves.
     #[error("nobody is named as the person who saves; nothing was saved")]
     Nobody,
+    /// The clock tells a time that cannot be stored.
+    #[error(
+        "the time is not one of the years 1 to 9999; nothing was saved; set the clock of this computer"
+    )]
+    Time(#[from] NotAMoment),
     /// The name of the person could forge a line.
     #[error("{0}; nothing was saved")]
     Hidden(#[from] HiddenCharacter),

@@ -1,6 +1,7 @@
 //! The theatre list: cases by planned day and name, found by name or number, changed elsewhere.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
+use millrace_core::calendar::{Day, Moment};
 use millrace_core::case::State;
 use rusqlite::{Row, params};
 
@@ -67,7 +68,7 @@ impl Register {
     /// # Errors
     ///
     /// [`RegisterError`] if the register cannot be read.
-    pub fn count_before(&self, day: Date) -> Result<u64, RegisterError> {
+    pub fn count_before(&self, day: NaiveDate) -> Result<u64, RegisterError> {
         let counted = || {
             let mut statement = self.connection.prepare_cached(
                 "SELECT count(*) FROM current
@@ -84,7 +85,7 @@ impl Register {
     /// # Errors
     ///
     /// [`RegisterError`] if the register cannot be read.
-    pub fn on(&self, day: Date) -> Result<Vec<CaseEntry>, RegisterError> {
+    pub fn on(&self, day: NaiveDate) -> Result<Vec<CaseEntry>, RegisterError> {
         let text =
             format!("SELECT {COLUMNS} FROM current WHERE operation_date = ?1 ORDER BY {ORDER}");
         self.entries(&text, params![day.to_string()])
@@ -182,9 +183,10 @@ impl Register {
 }
 
 fn case_entry(row: &Row<'_>) -> Result<CaseEntry, Fault> {
-    let date = |index| -> Result<Option<Date>, Fault> {
+    let date = |index| -> Result<Option<NaiveDate>, Fault> {
         let text: Option<String> = row.get(index)?;
-        text.as_deref().map(parsed).transpose()
+        let day = text.as_deref().map(parsed::<Day>).transpose()?;
+        Ok(day.map(|day| day.0))
     };
     let eye: Option<String> = row.get(6)?;
     let revision = row.get(1)?;
@@ -194,7 +196,7 @@ fn case_entry(row: &Row<'_>) -> Result<CaseEntry, Fault> {
         case: parsed(&row.get::<_, String>(0)?)?,
         revision,
         sequence: Sequence(row.get(2)?),
-        saved_at: parsed(&row.get::<_, String>(3)?)?,
+        saved_at: parsed::<Moment>(&row.get::<_, String>(3)?)?.0,
         saved_by: row.get(4)?,
         state: if signed == Some(revision) {
             State::Signed

@@ -3,6 +3,7 @@
 use core::str::FromStr;
 
 use millrace_core::biometry::Side;
+use millrace_core::calendar::Moment;
 use millrace_core::case_file;
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
@@ -181,7 +182,7 @@ fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
         case: parsed(&row.get::<_, String>(0)?)?,
         number: row.get(1)?,
         sequence: Sequence(row.get(2)?),
-        saved_at: parsed(&row.get::<_, String>(3)?)?,
+        saved_at: parsed::<Moment>(&row.get::<_, String>(3)?)?.0,
         saved_by: row.get(4)?,
         program: row.get(5)?,
         hash: RevisionHash(row.get(6)?),

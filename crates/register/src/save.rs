@@ -1,5 +1,6 @@
 //! Saving: one more revision, in one transaction, or nothing.
 
+use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
 use rusqlite::{OptionalExtension as _, Transaction, TransactionBehavior, params};
@@ -169,7 +170,7 @@ impl Next<'_> {
             None => (1, BEFORE_FIRST),
             Some(last) => (last.number + 1, last.hash),
         };
-        let (case, saved_at) = (self.case.to_string(), stamp.at.to_string());
+        let (case, saved_at) = (self.case.to_string(), Moment(stamp.at).text()?);
         let link = Link {
             previous,
             case: &case,
@@ -228,7 +229,7 @@ fn show_as_current(
         entry.case.to_string(),
         entry.sequence.0,
         entry.number,
-        entry.saved_at.to_string(),
+        Moment(entry.saved_at).text()?,
         entry.saved_by,
         columns.state,
         columns.eye,

@@ -1,7 +1,8 @@
 //! Signed plans: signing the newest revision of a case, reading one back, and answering whether the
 //! sheet in somebody's hand is the current one.
 
-use jiff::Timestamp;
+use chrono::{DateTime, Utc};
+use millrace_core::calendar::Moment;
 use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::signing::{
@@ -29,7 +30,7 @@ pub struct SheetEntry {
     /// The sheet of the same case it took the place of.
     pub supersedes: Option<SheetNumber>,
     /// When it was signed.
-    pub signed_at: Timestamp,
+    pub signed_at: DateTime<Utc>,
     /// By whom.
     pub signed_by: String,
     /// Fingerprint of the plan.
@@ -370,7 +371,7 @@ fn append(
         entry.case.to_string(),
         entry.revision,
         entry.supersedes.map(SheetNumber::get),
-        entry.signed_at.to_string(),
+        Moment(entry.signed_at).text()?,
         entry.signed_by,
         entry.fingerprint.bytes(),
         hash.0,
@@ -386,7 +387,7 @@ pub(crate) fn sheet_entry(row: &Row<'_>) -> Result<SheetEntry, Fault> {
         case: parsed(&row.get::<_, String>(1)?)?,
         revision: row.get(2)?,
         supersedes: supersedes.map(sheet_number).transpose()?,
-        signed_at: parsed(&row.get::<_, String>(4)?)?,
+        signed_at: parsed::<Moment>(&row.get::<_, String>(4)?)?.0,
         signed_by: row.get(5)?,
         fingerprint: Fingerprint::from_bytes(row.get(6)?),
         hash: RevisionHash(row.get(7)?),

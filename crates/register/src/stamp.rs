@@ -1,6 +1,6 @@
 //! Who saves, when, with what.
 
-use jiff::Timestamp;
+use chrono::{DateTime, Utc};
 use millrace_core::case::plain_text;
 
 use crate::error::Fault;
@@ -11,7 +11,7 @@ pub struct Stamp<'a> {
     /// The person.
     pub by: &'a str,
     /// The moment; this crate reads no clock.
-    pub at: Timestamp,
+    pub at: DateTime<Utc>,
     /// Program and version.
     pub program: &'a str,
 }

@@ -49,10 +49,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
                 .collect();
             let page = Sheet::list_page(
                 (&plans, &[]),
-                (
-                    jiff::civil::date(2026, 12, 3),
-                    "2026-12-02T18:00:00Z".parse()?,
-                ),
+                (support::date(2026, 12, 3), "2026-12-02T18:00:00Z".parse()?),
                 setting,
             )?;
             save(&page, Path::new(&out), "list")?;

@@ -1,6 +1,6 @@
 //! The sheets of a whole theatre list, with a page that lists them.
 
-use jiff::civil::Date;
+use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::signing::SignedPlan;
 use millrace_core::words::day;
@@ -54,7 +54,7 @@ pub struct WithoutSheet {
     /// Hospital number.
     pub number: Option<String>,
     /// Birth date.
-    pub birth_date: Option<Date>,
+    pub birth_date: Option<NaiveDate>,
     /// The operated eye.
     pub eye: Option<Side>,
     /// Why there is none, in words.
@@ -103,7 +103,7 @@ impl Sheet {
     /// [`SheetError`] if a text cannot be printed.
     pub fn list_page(
         (plans, without): (&[SignedPlan], &[WithoutSheet]),
-        (title, at): (Date, jiff::Timestamp),
+        (title, at): (NaiveDate, DateTime<Utc>),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
         let data = ListData {

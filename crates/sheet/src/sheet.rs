@@ -2,8 +2,7 @@
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use jiff::Timestamp;
-use jiff::tz::Offset;
+use chrono::{DateTime, Datelike as _, Timelike as _, Utc};
 use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
@@ -47,7 +46,7 @@ pub struct Setting<'a> {
 pub struct Sheet {
     document: PagedDocument,
     ident: String,
-    at: Timestamp,
+    at: DateTime<Utc>,
     program: String,
 }
 
@@ -71,7 +70,7 @@ impl Sheet {
     pub fn draft(
         draft: &Draft,
         (plan, limits): (&Plan, &Limits),
-        at: Timestamp,
+        at: DateTime<Utc>,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
         if draft.operation.eye != Some(plan.side) {
@@ -137,7 +136,7 @@ impl Sheet {
     fn make(
         subject: Subject<'_>,
         signed: Option<Signed>,
-        (at, program): (Timestamp, &str),
+        (at, program): (DateTime<Utc>, &str),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
         let data = subject.data(setting.paper, program.to_owned(), signed)?;
@@ -224,7 +223,10 @@ impl Sheet {
 }
 
 /// A document that is no sheet of a plan.
-pub(crate) fn made_of(data: &impl serde::Serialize, at: Timestamp) -> Result<Sheet, SheetError> {
+pub(crate) fn made_of(
+    data: &impl serde::Serialize,
+    at: DateTime<Utc>,
+) -> Result<Sheet, SheetError> {
     let (document, ident) = lay_out(data, Template::list())?;
     Inspection::of(&document).check(&[])?;
     Ok(Sheet {
@@ -269,11 +271,10 @@ fn messages(errors: &[SourceDiagnostic]) -> String {
 }
 
 /// The day and time in UTC; nothing outside the years a PDF can name.
-fn timestamp(at: Timestamp) -> Option<typst_pdf::Timestamp> {
-    let at = Offset::UTC.to_datetime(at);
-    let part = |number: i8| u8::try_from(number).ok();
+fn timestamp(at: DateTime<Utc>) -> Option<typst_pdf::Timestamp> {
+    let part = |number: u32| u8::try_from(number).ok();
     let datetime = Datetime::from_ymd_hms(
-        i32::from(at.year()),
+        at.year(),
         part(at.month())?,
         part(at.day())?,
         part(at.hour())?,

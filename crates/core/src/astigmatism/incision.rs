@@ -25,7 +25,7 @@
 //!
 //! Source: Front Med 2021;8:670337 (printed).
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 use super::{ToricCaution, ToricRefusal};
 use crate::biometry::Side;
@@ -40,7 +40,7 @@ pub struct IncisionEffect {
     flattening: HundredthDiopters,
     scatter: HundredthDiopters,
     eyes: u32,
-    on: Option<Date>,
+    on: Option<NaiveDate>,
 }
 
 impl IncisionEffect {
@@ -62,7 +62,7 @@ impl IncisionEffect {
         flattening: HundredthDiopters,
         scatter: HundredthDiopters,
         eyes: u32,
-        on: Option<Date>,
+        on: Option<NaiveDate>,
     ) -> Result<Self, OutOfRange> {
         for (quantity, value, limits) in [
             ("flattening by the incision", flattening, Self::FLATTENING),
@@ -108,7 +108,7 @@ impl IncisionEffect {
 
     /// The day it was worked out.
     #[must_use]
-    pub const fn on(self) -> Option<Date> {
+    pub const fn on(self) -> Option<NaiveDate> {
         self.on
     }
 }

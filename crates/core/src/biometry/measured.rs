@@ -1,6 +1,6 @@
 //! A measurement and its circumstances.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 use super::Method;
 
@@ -17,7 +17,7 @@ pub struct Measured<T, S = crate::quantity::Micrometers> {
     /// Standard deviation of repeated measurement, if reported.
     pub spread: Option<S>,
     /// The day.
-    pub on: Option<Date>,
+    pub on: Option<NaiveDate>,
     /// Who measured.
     pub by: Option<String>,
 }

@@ -2,7 +2,7 @@
 
 use core::convert::Infallible;
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 use super::{
     Approach, Author, Patient, RecordedReason, Reserve, SecondEyeChoice, SecondLook, SurgeonGrade,
@@ -26,7 +26,7 @@ pub enum Command {
     /// Sets the patient.
     SetPatient(Patient),
     /// Sets the planned day.
-    SetOperationDate(Option<Date>),
+    SetOperationDate(Option<NaiveDate>),
     /// Sets the surgeon's experience.
     SetSurgeon(Option<SurgeonGrade>),
     /// Chooses the operated eye for the first time, or before anything was measured.

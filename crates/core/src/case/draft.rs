@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use jiff::civil::Date;
+use chrono::{Datelike as _, NaiveDate};
 
 use super::plain_text::{self, HiddenCharacter};
 use super::{EyeChange, RecordedReason, SecondLook, TheatrePlan};
@@ -45,7 +45,7 @@ pub struct Patient {
     /// Hospital number.
     pub number: Option<String>,
     /// Birth date.
-    pub birth_date: Option<Date>,
+    pub birth_date: Option<NaiveDate>,
     /// Sex as recorded.
     pub sex: Option<Sex>,
     /// Takes, or ever took, an alpha-blocker.
@@ -67,7 +67,7 @@ pub enum Sex {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Operation {
     /// The planned day. Age and the age of measurements count to this day.
-    pub date: Option<Date>,
+    pub date: Option<NaiveDate>,
     /// The eye that is operated on.
     pub eye: Option<Side>,
     /// Experience of the surgeon.
@@ -257,15 +257,14 @@ impl Draft {
     pub fn age(&self) -> Option<i32> {
         let (born, day) = (self.patient.birth_date?, self.operation.date?);
         let had_birthday = (born.month(), born.day()) <= (day.month(), day.day());
-        Some(i32::from(day.year() - born.year()) - i32::from(!had_birthday))
+        Some(day.year() - born.year() - i32::from(!had_birthday))
     }
 }
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
-
     use super::*;
+    use crate::rules::testing::date;
 
     #[test]
     fn age_counts_birthdays() {
@@ -279,6 +278,10 @@ mod tests {
         assert_eq!(age(date(1951, 12, 3), date(2026, 12, 3)), 75);
         assert_eq!(age(date(1951, 12, 4), date(2026, 12, 3)), 74);
         assert_eq!(age(date(1952, 2, 29), date(2026, 2, 28)), 73);
+        assert_eq!(age(date(1952, 2, 29), date(2026, 3, 1)), 74);
+        assert_eq!(age(date(1952, 2, 29), date(2028, 2, 28)), 75);
+        assert_eq!(age(date(1952, 2, 29), date(2028, 2, 29)), 76);
+        assert_eq!(age(date(2026, 12, 4), date(2026, 12, 3)), -1);
         assert_eq!(Draft::default().age(), None);
     }
 

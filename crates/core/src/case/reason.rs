@@ -1,6 +1,6 @@
 //! Going against a finding, on the record.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 /// Who did something, and when; passed in, since this crate reads no clock.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -8,7 +8,7 @@ pub struct Author {
     /// The person.
     pub name: String,
     /// The day.
-    pub on: Date,
+    pub on: NaiveDate,
 }
 
 /// A reason recorded for a finding as it stood.

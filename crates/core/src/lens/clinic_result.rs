@@ -1,6 +1,6 @@
 //! The clinic's own results with a lens: how far one formula was off.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 
 use crate::iol_power::Formula;
 use crate::quantity::{Diopters, OutOfRange};
@@ -15,7 +15,7 @@ pub struct ClinicResult {
     /// Standard deviation of the prediction error, its mean being zeroed.
     pub deviation: Diopters,
     /// Day of the analysis.
-    pub on: Date,
+    pub on: NaiveDate,
 }
 
 impl ClinicResult {

@@ -67,13 +67,11 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
-
     use super::*;
     use crate::case::{Author, Draft};
     use crate::limits::Limits;
     use crate::plan::Plan;
-    use crate::rules::testing::ordinary_draft;
+    use crate::rules::testing::{date, ordinary_draft};
 
     fn reason_state(draft: &Draft) -> ReasonState {
         let plan = Plan::of(draft, Limits::shipped()).unwrap();

@@ -1,6 +1,6 @@
 //! Puts a rule in front of a draft, through the same path as the plan.
 
-use jiff::civil::date;
+use chrono::NaiveDate;
 
 use super::testing_lens::{lens_record, powers};
 use super::{Certainty, Facts, Finding, Rule, Verdict};
@@ -15,6 +15,11 @@ use crate::lens::{BiometryKind, Constant, LensRecord, Obtained, RecordConstants}
 use crate::limits::{Limits, Switch};
 use crate::plan::Plan;
 use crate::quantity::{Diopters, HundredthDiopters, Meridian};
+
+/// A day of the calendar.
+pub(crate) fn date(year: i32, month: u32, day: u32) -> NaiveDate {
+    NaiveDate::from_ymd_opt(year, month, day).unwrap()
+}
 
 /// A measurement without circumstances.
 pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {

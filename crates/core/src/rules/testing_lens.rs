@@ -1,8 +1,6 @@
 //! A lens for rules that need one.
 
-use jiff::civil::date;
-
-use super::testing::{DraftUnderTest, earlier_operation, measured};
+use super::testing::{DraftUnderTest, date, earlier_operation, measured};
 use crate::astigmatism::IncisionEffect;
 use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
 use crate::case::{Approach, Author, Draft, SecondLook};

@@ -1,13 +1,13 @@
 //! A signed plan as text. Its form is in `docs/signed-plan.md`; once released, version 1 is never
 //! changed.
 
-use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
 use super::obstacle::reserve_name;
 use super::results::RuleVerdict;
 use super::signed_plan::{Content, FrozenLimit};
 use super::{NotASignedPlan, Obstacle, Results, SheetNumber, Signature};
+use crate::calendar::Moment;
 use crate::case::Reserve;
 use crate::case_file::{CaseFileError, StoredCase};
 use crate::quantity::{HundredthDiopters, MeasureError};
@@ -35,7 +35,7 @@ pub(super) struct Document {
 struct StoredSignature {
     name: String,
     role: String,
-    at: Timestamp,
+    at: Moment,
     consented_target: String,
 }
 
@@ -62,7 +62,7 @@ pub(super) fn write(content: &Content) -> Result<String, CaseFileError> {
         signature: StoredSignature {
             name: signature.name.clone(),
             role: signature.role.clone(),
-            at: signature.at,
+            at: Moment(signature.at),
             // The minus of the keyboard, as in every file.
             consented_target: signature
                 .consented_target
@@ -138,7 +138,7 @@ impl Document {
             signature: Signature {
                 name: self.signature.name,
                 role: self.signature.role,
-                at: self.signature.at,
+                at: self.signature.at.0,
                 consented_target: target,
             },
             draft: self.case.into_draft()?,

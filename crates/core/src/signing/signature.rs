@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use jiff::Timestamp;
+use chrono::{DateTime, Utc};
 
 use crate::quantity::HundredthDiopters;
 
@@ -54,7 +54,7 @@ pub struct Signature {
     /// As what.
     pub role: String,
     /// The moment; this crate reads no clock.
-    pub at: Timestamp,
+    pub at: DateTime<Utc>,
     /// The target the patient consented to, entered once more from the consent.
     pub consented_target: HundredthDiopters,
 }

@@ -204,6 +204,24 @@ fn what_no_signature_lets_pass_is_not_read_either() {
     }
 }
 
+/// One moment has one text, or equal plans would have unequal bytes.
+#[test]
+fn a_moment_in_another_form_is_not_read() {
+    let at = "2026-11-25T08:00:00.25Z";
+    assert!(forged(at, "2026-11-25T08:00:01.25Z").is_ok());
+    for other in [
+        "2026-11-25T08:00:00.250Z",
+        "2026-11-25T09:00:00.25+01:00",
+        "2026-11-25 08:00:00.25Z",
+        "2026-11-25T07:59:60.25Z",
+        "0000-11-25T08:00:00.25Z",
+    ] {
+        let error = forged(at, other).unwrap_err();
+        let told = format!("\"{other}\" is not a moment");
+        assert!(error.to_string().contains(&told), "{error}");
+    }
+}
+
 #[test]
 fn a_result_that_is_no_number_is_not_signed() {
     let mut content = signed().content;
@@ -325,6 +343,11 @@ fn the_signature_names_somebody_and_repeats_the_target() {
     assert_eq!(
         found(|signature| signature.role = "surgeon\nPOWER".to_owned()),
         ["role holds an invisible or a control character (U+000A); enter it again"]
+    );
+    let beyond = found(|signature| signature.at = chrono::DateTime::<chrono::Utc>::MAX_UTC);
+    assert!(
+        beyond.len() == 1 && beyond[0].contains("not a moment of the years 1 to 9999"),
+        "{beyond:?}"
     );
     for entered in [30, -31, -29, 0] {
         let obstacles = sign(to_sign(&draft, Limits::shipped()), signature(entered)).unwrap_err();

@@ -1,8 +1,8 @@
 //! Opening and writing files: by the system's dialog, or by a path that is typed, where the
 //! system has no dialog.
 
+use chrono::NaiveDate;
 use egui::{TextEdit, Ui};
-use jiff::civil::Date;
 use millrace_core::rules::Severity;
 
 use super::Action;
@@ -19,7 +19,7 @@ pub enum FileUse {
     /// The open case is written to it.
     Write,
     /// The sheets of a day are written into it: it is a folder.
-    Day(Date),
+    Day(NaiveDate),
 }
 
 /// The panel while it is shown.

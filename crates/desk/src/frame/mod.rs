@@ -10,7 +10,7 @@ pub mod status;
 pub mod tabs;
 pub mod theatre_list;
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 
@@ -44,9 +44,9 @@ pub enum Action {
     /// Write the case there.
     WriteFile(Place),
     /// Ask where to write the sheets of this day, or no longer.
-    AskForDay(Date),
+    AskForDay(NaiveDate),
     /// Write the sheets of this day there.
-    WriteDay(Date, Place),
+    WriteDay(NaiveDate, Place),
     /// No file after all.
     PutFileAway,
     /// Open the invented cases.

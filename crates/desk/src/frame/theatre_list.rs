@@ -5,12 +5,12 @@ use core::ops::Range;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
+use chrono::NaiveDate;
 use egui::accesskit::Role;
 use egui::{
     Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
     ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
-use jiff::civil::Date;
 
 use super::Action;
 use crate::exchange::{CaseId, CaseRow, Request};
@@ -103,7 +103,7 @@ impl ListState {
 pub fn show(
     ui: &mut Ui,
     state: &mut ListState,
-    (open, day_of_open): (Option<&CaseId>, Option<Date>),
+    (open, day_of_open): (Option<&CaseId>, Option<NaiveDate>),
 ) -> (Vec<Action>, Option<Request>) {
     let mut actions = Vec::new();
     heading(ui, "Theatre list");

@@ -9,8 +9,8 @@ pub mod settings;
 pub mod sheet;
 pub mod use_mine;
 
+use chrono::NaiveDate;
 use egui::{Id, Key, Ui};
-use jiff::civil::Date;
 use millrace_core::case::{Author, Command, Draft};
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
@@ -36,7 +36,7 @@ pub struct CaseView<'a> {
     /// How this surgeon usually plans, to be offered.
     pub own: &'a OwnWays,
     /// Today.
-    pub today: Date,
+    pub today: NaiveDate,
 }
 
 impl CaseView<'_> {

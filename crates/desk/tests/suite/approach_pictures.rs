@@ -1,10 +1,9 @@
 //! Pictures of the Approach page, compared with what was looked at and accepted. The windows are
 //! higher than a screen, so that the whole page is in sight.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light, settings};
+use crate::support::{Bench, HARD_AND_SHALLOW, date, demo, harness, light, settings};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use jiff::civil::date;
 use millrace_core::biometry::{AnteriorChamberDepth, Side};
 use millrace_core::case::{Approach, Draft};
 use millrace_core::chamber::Nucleus;

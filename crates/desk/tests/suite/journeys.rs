@@ -1,6 +1,8 @@
 //! What people do at the desk, through the accessibility tree.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, click, demo, fill, harness, light, texts};
+use crate::support::{
+    Bench, HARD_AND_SHALLOW, SMALLEST, click, date, demo, fill, harness, light, texts,
+};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
@@ -98,7 +100,7 @@ fn a_new_number_is_not_recorded_under_the_name_of_who_measured_the_old_one() {
     fill(&mut harness, "Axial length", "22.91");
     let said = length(&harness);
     assert_eq!(said.by.as_deref(), Some("A. Okafor"));
-    assert_eq!(said.on, Some(jiff::civil::date(2026, 11, 24)));
+    assert_eq!(said.on, Some(date(2026, 11, 24)));
 }
 
 #[test]

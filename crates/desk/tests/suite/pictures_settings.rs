@@ -1,6 +1,6 @@
 //! Pictures of the settings and of the second look, compared with what was looked at and accepted.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, settings};
+use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, date, demo, harness, light, settings};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
@@ -44,7 +44,7 @@ fn looked_at() -> Draft {
     draft.second_look = Some(SecondLook {
         author: Author {
             name: "B. Second".to_owned(),
-            on: jiff::civil::date(2026, 11, 24),
+            on: date(2026, 11, 24),
         },
         number: "40-2291".to_owned(),
         eye: Side::Right,

@@ -1,6 +1,6 @@
 //! What the settings change, and what they leave alone.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, texts};
+use crate::support::{Bench, HARD_AND_SHALLOW, click, date, demo, enter, harness, light, texts};
 use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
@@ -243,7 +243,7 @@ fn a_case_takes_an_own_way_only_by_the_button() {
             lenses: &[],
             author: "",
             own: &own,
-            today: jiff::civil::date(2026, 11, 24),
+            today: date(2026, 11, 24),
         };
         taken.extend(use_mine::convention(ui, &view));
         taken.extend(use_mine::incision(ui, &view));

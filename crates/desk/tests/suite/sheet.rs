@@ -1,9 +1,8 @@
 //! The Sheet page: what theatre needs, and the signature.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, fill, harness, light, texts};
+use crate::support::{Bench, HARD_AND_SHALLOW, click, date, demo, fill, harness, light, texts};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use jiff::civil::date;
 use millrace_core::case::{Draft, TheatrePlan, Told};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;

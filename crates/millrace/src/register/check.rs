@@ -25,7 +25,7 @@ pub(crate) fn run(path: &Path, arguments: &CheckArguments) -> Result<ExitCode, F
     };
     let printed = match arguments.format {
         Format::Text => text(path, &report),
-        Format::Json => document(path, &report),
+        Format::Json => document(path, &report)?,
     };
     print(&printed)?;
     Ok(if report.problems.is_empty() {
@@ -94,7 +94,7 @@ struct Document<'a> {
     found: &'a Found,
 }
 
-fn document(path: &Path, found: &Found) -> String {
+fn document(path: &Path, found: &Found) -> Result<String, Failure> {
     json(&Document {
         head: Head::new("millrace register check", path),
         sound: found.problems.is_empty(),

@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::calendar::Moment;
 use millrace_core::words::moment;
 use millrace_register::{CaseId, Register, RevisionEntry};
 use serde::Serialize;
@@ -22,7 +23,7 @@ pub(crate) fn run(path: &Path, arguments: &HistoryArguments) -> Result<ExitCode,
     let history = register.history(case)?;
     let printed = match arguments.format {
         Format::Text => text(case, &history, page::width(arguments.width)),
-        Format::Json => document(path, case, &history),
+        Format::Json => document(path, case, &history)?,
     };
     print(&printed)?;
     Ok(ExitCode::SUCCESS)
@@ -57,16 +58,16 @@ struct Document {
 #[derive(Serialize)]
 struct Line {
     revision: u32,
-    saved_at: String,
+    saved_at: Moment,
     saved_by: String,
     saved_with: String,
     hash: String,
 }
 
-fn document(path: &Path, case: CaseId, history: &[RevisionEntry]) -> String {
+fn document(path: &Path, case: CaseId, history: &[RevisionEntry]) -> Result<String, Failure> {
     let revisions = history.iter().map(|entry| Line {
         revision: entry.number,
-        saved_at: entry.saved_at.to_string(),
+        saved_at: Moment(entry.saved_at),
         saved_by: entry.saved_by.clone(),
         saved_with: entry.program.clone(),
         hash: entry.hash.to_string(),

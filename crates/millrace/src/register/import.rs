@@ -4,6 +4,7 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
 use millrace_register::{Register, RevisionEntry, Stamp};
@@ -30,7 +31,7 @@ pub(crate) fn run(path: &Path, arguments: &ImportArguments) -> Result<ExitCode, 
     // From here on everything is on the drive.
     let printed = match arguments.format {
         Format::Text => text(&arguments.files, &drafts, &saved),
-        Format::Json => document(path, &arguments.files, &drafts, &saved),
+        Format::Json => document(path, &arguments.files, &drafts, &saved)?,
     };
     print(&printed)?;
     Ok(ExitCode::SUCCESS)
@@ -122,19 +123,24 @@ struct Imported {
     case: String,
     revision: u32,
     state: &'static str,
-    saved_at: String,
+    saved_at: Moment,
     saved_by: String,
     hash: String,
 }
 
-fn document(path: &Path, files: &[PathBuf], drafts: &[Draft], saved: &[RevisionEntry]) -> String {
+fn document(
+    path: &Path,
+    files: &[PathBuf],
+    drafts: &[Draft],
+    saved: &[RevisionEntry],
+) -> Result<String, Failure> {
     let lines = files.iter().zip(drafts).zip(saved);
     let cases = lines.map(|((file, draft), entry)| Imported {
         file: file.display().to_string(),
         case: entry.case.to_string(),
         revision: entry.number,
         state: State::of(draft).word(),
-        saved_at: entry.saved_at.to_string(),
+        saved_at: Moment(entry.saved_at),
         saved_by: entry.saved_by.clone(),
         hash: entry.hash.to_string(),
     });

@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
 use millrace_register::{CaseEntry, Register, Window};
@@ -21,7 +22,7 @@ pub(crate) fn run(path: &Path, arguments: &ListArguments) -> Result<ExitCode, Fa
         Some(typed) => register.search(typed, Window::ALL)?,
     };
     let printed = match arguments.format {
-        Format::Json => json(&Document::of(path, arguments.search.clone(), &entries)),
+        Format::Json => json(&Document::of(path, arguments.search.clone(), &entries))?,
         Format::Text => text(path, &entries, page::width(arguments.width)),
     };
     print(&printed)?;
@@ -47,7 +48,7 @@ struct Listed {
     birth_date: Option<String>,
     eye: Option<&'static str>,
     operation_date: Option<String>,
-    saved_at: String,
+    saved_at: Moment,
     saved_by: String,
 }
 
@@ -63,7 +64,7 @@ impl Document {
             birth_date: entry.birth_date.map(|date| date.to_string()),
             eye: eye_in_capitals(entry.eye),
             operation_date: entry.operation_date.map(|date| date.to_string()),
-            saved_at: entry.saved_at.to_string(),
+            saved_at: Moment(entry.saved_at),
             saved_by: entry.saved_by.clone(),
         });
         Self {

@@ -70,11 +70,11 @@ impl Head {
     }
 }
 
-pub(crate) fn json(document: &impl Serialize) -> String {
-    // Only strings, whole numbers and lists of them: there is nothing that could fail.
-    let mut text = serde_json::to_string_pretty(document).unwrap_or_default();
+pub(crate) fn json(document: &impl Serialize) -> Result<String, Failure> {
+    let text = serde_json::to_string_pretty(document);
+    let mut text = text.map_err(|error| Failure::Output(error.into()))?;
     text.push('\n');
-    text
+    Ok(text)
 }
 
 pub(crate) fn print(text: &str) -> Result<(), Failure> {

@@ -4,6 +4,7 @@ use std::io::Write as _;
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::calendar::Moment;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::{Obstacle, SheetNumber, Signature};
 use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
@@ -38,7 +39,7 @@ pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Fa
         Ok(sheet) => {
             let printed = match arguments.format {
                 Format::Text => text(&sheet),
-                Format::Json => json(&Document::signed(path, &sheet)),
+                Format::Json => json(&Document::signed(path, &sheet))?,
             };
             print(&printed)?;
             Ok(ExitCode::SUCCESS)
@@ -48,7 +49,9 @@ pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Fa
                 Format::Text => anstream::stderr()
                     .write_all(refusal(case, revision, &obstacles).as_bytes())
                     .map_err(Failure::Output)?,
-                Format::Json => print(&json(&Document::refused(path, case, revision, &obstacles)))?,
+                Format::Json => {
+                    print(&json(&Document::refused(path, case, revision, &obstacles))?)?;
+                }
             }
             Ok(ExitCode::from(REFUSED))
         }
@@ -107,7 +110,7 @@ struct Document {
     signed: bool,
     sheet: Option<u32>,
     supersedes: Option<u32>,
-    signed_at: Option<String>,
+    signed_at: Option<Moment>,
     signed_by: Option<String>,
     fingerprint: Option<String>,
     short_fingerprint: Option<String>,
@@ -132,7 +135,7 @@ impl Document {
             signed: true,
             sheet: Some(entry.number.get()),
             supersedes: entry.supersedes.map(SheetNumber::get),
-            signed_at: Some(entry.signed_at.to_string()),
+            signed_at: Some(Moment(entry.signed_at)),
             signed_by: Some(entry.signed_by.clone()),
             fingerprint: Some(fingerprint.to_string()),
             short_fingerprint: Some(fingerprint.short().to_string()),

@@ -4,7 +4,6 @@ use core::error::Error;
 
 use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
-use jiff::ZonedDateTime;
 use millrace_desk::desk::{Desk, Surroundings};
 use millrace_desk::exchange::{Answer, Place, Request};
 use millrace_desk::widgets::FocusKeys;
@@ -14,6 +13,7 @@ use super::dialogs::{Chosen, Dialogs};
 use super::kept::{Kept, Last};
 use super::register_store::RegisterStore;
 use super::worker::{Task, Worker};
+use crate::clock;
 
 pub(super) struct App {
     desk: Desk,
@@ -31,7 +31,7 @@ impl App {
         world: World,
     ) -> Result<Self, Box<dyn Error + Send + Sync>> {
         let around = Surroundings {
-            today: ZonedDateTime::now().date(),
+            today: clock::today(),
             limits: world.limits,
             lenses: world.lenses,
         };
@@ -99,7 +99,7 @@ impl App {
         let started = world.and_then(|world| {
             let worker = start(world.store, ui.ctx()).map_err(|error| error.to_string())?;
             let around = Surroundings {
-                today: ZonedDateTime::now().date(),
+                today: clock::today(),
                 limits: world.limits,
                 lenses: world.lenses,
             };
@@ -164,7 +164,7 @@ fn waker(context: &Context) -> impl FnOnce() + Send + 'static {
 
 impl Application for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut Frame) {
-        self.desk.set_today(ZonedDateTime::now().date());
+        self.desk.set_today(clock::today());
         self.take_in();
         self.look_for_other_copies(ui);
         if ui.input(|input| input.viewport().close_requested()) && !self.may_close {

@@ -5,8 +5,8 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::thread;
 
+use chrono::NaiveDate;
 use crossbeam_channel::{Receiver, Sender, unbounded};
-use jiff::civil::Date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, SheetRequest};
@@ -80,7 +80,7 @@ impl Dialogs {
     /// Lets the person choose the directory for the sheets of a day.
     pub(crate) fn write_day(
         &self,
-        day: Date,
+        day: NaiveDate,
         paper: PaperSize,
         wake: impl FnOnce() + Send + 'static,
     ) {

@@ -1,6 +1,6 @@
 //! Sheets for the desk: signed, read, and answered for.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 use millrace_core::signing::{PrintedFingerprint, Signature};
 use millrace_core::words::moment;
 use millrace_desk::exchange::{
@@ -147,7 +147,7 @@ impl RegisterStore {
     }
 
     /// What the register has of a day.
-    pub(crate) fn day(&self, day: Date) -> Result<DaySheets, String> {
+    pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
         DaySheets::of(&self.register, day).map_err(|error| error.to_string())
     }
 }

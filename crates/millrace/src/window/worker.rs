@@ -3,8 +3,8 @@
 use std::path::PathBuf;
 use std::thread::{self, JoinHandle};
 
+use chrono::NaiveDate;
 use crossbeam_channel::{Receiver, Sender, unbounded};
-use jiff::civil::Date;
 use millrace_core::case::Draft;
 use millrace_desk::exchange::{Answer, Place, Request, SheetRequest};
 use millrace_desk::settings::PaperSize;
@@ -22,7 +22,7 @@ pub(crate) enum Task {
     /// A sheet for the file that was chosen in the dialog.
     WriteSheet(SheetRequest, PathBuf),
     /// The sheets of a day for the directory that was chosen in the dialog.
-    WriteDay(Date, PaperSize, PathBuf),
+    WriteDay(NaiveDate, PaperSize, PathBuf),
 }
 
 /// The store's thread, reached by messages.
@@ -155,7 +155,7 @@ fn hand(press: &Press, job: Result<Job, String>) -> Vec<Answer> {
 fn write_day(
     store: &RegisterStore,
     press: &Press,
-    (day, size, path): (Date, PaperSize, PathBuf),
+    (day, size, path): (NaiveDate, PaperSize, PathBuf),
 ) -> Vec<Answer> {
     let job = store
         .day(day)

@@ -40,7 +40,7 @@ fn steady(text: &str, place: &Place, known: &[&str]) -> String {
         if is_time && let [.., day, month, year] = &words[..] {
             // "26 Nov 2026, 16:40".
             let date = format!("{day} {month} {year}");
-            let read = jiff::civil::Date::strptime("%d %b %Y,", &date);
+            let read = chrono::NaiveDate::parse_from_str(&date, "%d %b %Y,");
             assert!(read.is_ok(), "{date}: {read:?}");
             words.truncate(words.len() - 3);
             words.push("NOW".to_owned());

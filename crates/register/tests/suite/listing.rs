@@ -1,7 +1,6 @@
 //! The theatre list and the search.
 
-use crate::support::{check, demo, patient, stamp};
-use jiff::civil::date;
+use crate::support::{check, date, demo, patient, stamp};
 use millrace_core::biometry::Side;
 use millrace_core::case::State;
 use millrace_register::{CaseEntry, CaseId, Fault, Register, Window};

@@ -3,8 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::support::{aimed_at, by, check, signable_aimed_at, signing};
-use jiff::civil::date;
+use crate::support::{aimed_at, by, check, date, signable_aimed_at, signing};
 use millrace_core::biometry::Side;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;

@@ -3,7 +3,8 @@
 use std::path::Path;
 
 use crate::support::{aimed_at, by, check, demos, stamp};
-use millrace_register::{CaseId, Fault, Register, SaveError, Sequence};
+use chrono::{DateTime, Utc};
+use millrace_register::{CaseId, Fault, Register, SaveError, Sequence, Stamp};
 use rusqlite::Connection;
 
 fn new(directory: &tempfile::TempDir) -> Register {
@@ -77,6 +78,19 @@ fn whoever_saves_is_named() {
     }
     let error = register.import([&aimed_at(0)], by("A\nB")).unwrap_err();
     assert!(matches!(error.fault, Fault::Hidden(_)), "{error}");
+    assert_eq!(register.count().unwrap(), 0);
+}
+
+#[test]
+fn a_time_that_would_not_be_read_back_is_not_saved() {
+    let directory = tempfile::tempdir().unwrap();
+    let mut register = new(&directory);
+    let stamp = Stamp {
+        at: DateTime::<Utc>::MAX_UTC,
+        ..by("A. Okafor")
+    };
+    let error = register.import([&aimed_at(0)], stamp).unwrap_err();
+    assert!(matches!(error.fault, Fault::Time(_)), "{error}");
     assert_eq!(register.count().unwrap(), 0);
 }
 

@@ -1,8 +1,7 @@
 //! A whole theatre list: every sheet, its page, and how far it has come.
 
 use crate::support::hard::named;
-use crate::support::{cases, not_signed, reader, signed};
-use jiff::civil::date;
+use crate::support::{cases, date, not_signed, reader, signed};
 use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, pdfs};
 
 #[test]

@@ -5,7 +5,6 @@ mod compare;
 mod faults;
 
 use compare::{Mode, check, kept, pictures};
-use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
@@ -13,7 +12,7 @@ use millrace_sheet::{Paper, Setting, Sheet, Template};
 use rayon::prelude::*;
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
-use crate::support::{case, cases, not_signed, sheet, signed};
+use crate::support::{case, cases, date, not_signed, sheet, signed};
 
 /// Cases of the demo that nobody can sign as they stand: their print is a draft.
 const UNSIGNED: [&str; 2] = ["contact-ultrasound-only", "wild-fellow-eye"];

@@ -1,7 +1,5 @@
 //! What changes a draft, what is refused, and what a change clears.
 
-use jiff::civil::date;
-
 use super::*;
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{Measured, Method};
@@ -9,6 +7,7 @@ use crate::case::Approach;
 use crate::case::Author;
 use crate::lens::{LensRecord, ToricChoice};
 use crate::quantity::{HundredthDiopters, Meridian};
+use crate::rules::testing::date;
 use crate::rules::testing_lens::lens_record;
 
 fn measured_right_eye() -> Draft {

@@ -1,9 +1,9 @@
 //! The clinic's own results with a lens, as stored.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::lens_plan::Formula;
+use crate::calendar::Day;
 use crate::case_file::error::ContentError;
 use crate::lens;
 use crate::quantity::{Diopters, OutOfRange};
@@ -14,7 +14,7 @@ pub(super) struct ClinicResult {
     formula: Formula,
     eyes: u32,
     deviation_d: f64,
-    on: Date,
+    on: Day,
 }
 
 impl ClinicResult {
@@ -23,7 +23,7 @@ impl ClinicResult {
             formula: result.formula.into(),
             eyes: result.eyes,
             deviation_d: result.deviation.d(),
-            on: result.on,
+            on: Day(result.on),
         }
     }
 
@@ -32,7 +32,7 @@ impl ClinicResult {
             formula: self.formula.into(),
             eyes: self.eyes,
             deviation: Diopters::new(self.deviation_d),
-            on: self.on,
+            on: self.on.0,
         }
         .checked()
     }

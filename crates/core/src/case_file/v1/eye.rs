@@ -4,7 +4,6 @@ use core::convert::Infallible;
 use core::fmt;
 use core::str::FromStr;
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::lens_plan::Formula;
@@ -17,6 +16,7 @@ use crate::biometry::{
     CornealThickness, EarlierOperation, EndothelialDensity, EyeRecord, LensThickness, Measured,
     MeridianReading, PosteriorRadius, PupilDiameter,
 };
+use crate::calendar::Day;
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
@@ -75,7 +75,7 @@ struct Measurement<T> {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     spread: Option<Text<Micrometers>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     by: Option<String>,
 }
@@ -86,7 +86,7 @@ impl<T: Copy + fmt::Display + FromStr> Measurement<Text<T>> {
             value: Text(measured.value),
             method: measured.method.into(),
             spread: measured.spread.map(Text),
-            on: measured.on,
+            on: measured.on.map(Day),
             by: measured.by.clone(),
         }
     }
@@ -96,7 +96,7 @@ impl<T: Copy + fmt::Display + FromStr> Measurement<Text<T>> {
             value: self.value.0,
             method: self.method.into(),
             spread: self.spread.map(|spread| spread.0),
-            on: self.on,
+            on: self.on.map(|day| day.0),
             by: self.by,
         }
     }
@@ -109,7 +109,7 @@ struct Count {
     value: Text<EndothelialDensity>,
     method: Method,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     by: Option<String>,
 }
@@ -119,7 +119,7 @@ impl Count {
         Self {
             value: Text(measured.value),
             method: measured.method.into(),
-            on: measured.on,
+            on: measured.on.map(Day),
             by: measured.by.clone(),
         }
     }
@@ -135,7 +135,7 @@ impl Count {
             value: value.0,
             method: method.into(),
             spread: None,
-            on,
+            on: on.map(|day| day.0),
             by,
         }
     }
@@ -158,7 +158,7 @@ struct Depth {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     spread: Option<Text<Micrometers>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     by: Option<String>,
 }
@@ -170,7 +170,7 @@ impl Depth {
             from: measured.value.start.into(),
             method: measured.method.into(),
             spread: measured.spread.map(Text),
-            on: measured.on,
+            on: measured.on.map(Day),
             by: measured.by.clone(),
         }
     }
@@ -183,7 +183,7 @@ impl Depth {
             },
             method: self.method.into(),
             spread: self.spread.map(|spread| spread.0),
-            on: self.on,
+            on: self.on.map(|day| day.0),
             by: self.by,
         }
     }
@@ -225,7 +225,7 @@ struct Keratometry {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     spread: Option<Text<HundredthDiopters>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     by: Option<String>,
 }
@@ -240,7 +240,7 @@ impl Keratometry {
             readings: value.readings,
             repeat_difference: value.repeat_difference.map(Text),
             spread: measured.spread.map(Text),
-            on: measured.on,
+            on: measured.on.map(Day),
             by: measured.by.clone(),
         }
     }
@@ -265,7 +265,7 @@ impl Keratometry {
             },
             method: self.method.into(),
             spread: self.spread.map(|spread| spread.0),
-            on: self.on,
+            on: self.on.map(|day| day.0),
             by: self.by,
         })
     }

@@ -1,10 +1,10 @@
 //! Patient, operation, reasons and changes of eye, as stored.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::mirror::mirror;
 use crate::biometry;
+use crate::calendar::Day;
 use crate::case::{self, Author, RecordedReason};
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
@@ -17,7 +17,7 @@ pub(super) struct Patient {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     number: Option<String>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    birth_date: Option<Date>,
+    birth_date: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     sex: Option<Sex>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -37,7 +37,7 @@ impl Patient {
         Self {
             name: patient.name.clone(),
             number: patient.number.clone(),
-            birth_date: patient.birth_date,
+            birth_date: patient.birth_date.map(Day),
             sex: patient.sex.map(Into::into),
             alpha_blocker: patient.alpha_blocker,
         }
@@ -47,7 +47,7 @@ impl Patient {
         let patient = case::Patient {
             name: self.name,
             number: self.number,
-            birth_date: self.birth_date,
+            birth_date: self.birth_date.map(|day| day.0),
             sex: self.sex.map(Into::into),
             alpha_blocker: self.alpha_blocker,
         };
@@ -64,7 +64,7 @@ mirror!(Side = biometry::Side { Right, Left });
 #[serde(deny_unknown_fields)]
 pub(super) struct Operation {
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    date: Option<Date>,
+    date: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     eye: Option<Side>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -82,7 +82,7 @@ mirror!(
 impl Operation {
     pub(super) fn from_domain(operation: &case::Operation) -> Self {
         Self {
-            date: operation.date,
+            date: operation.date.map(Day),
             eye: operation.eye.map(Into::into),
             surgeon: operation.surgeon.map(Into::into),
         }
@@ -90,7 +90,7 @@ impl Operation {
 
     pub(super) fn into_domain(self) -> case::Operation {
         case::Operation {
-            date: self.date,
+            date: self.date.map(|day| day.0),
             eye: self.eye.map(Into::into),
             surgeon: self.surgeon.map(Into::into),
         }
@@ -109,7 +109,7 @@ pub(super) struct Reason {
     limit: String,
     reason: String,
     by: String,
-    on: Date,
+    on: Day,
 }
 
 impl Reason {
@@ -120,7 +120,7 @@ impl Reason {
             limit: reason.limit.clone(),
             reason: reason.reason.clone(),
             by: reason.author.name.clone(),
-            on: reason.author.on,
+            on: Day(reason.author.on),
         }
     }
 }
@@ -144,7 +144,7 @@ pub(super) fn reasons_into_domain(
                 rule,
             }));
         }
-        let author = Author { name: by, on };
+        let author = Author { name: by, on: on.0 };
         let recorded = RecordedReason {
             rule,
             measured,
@@ -166,7 +166,7 @@ pub(super) struct EyeChange {
     to: Side,
     reason: String,
     by: String,
-    on: Date,
+    on: Day,
 }
 
 impl EyeChange {
@@ -176,7 +176,7 @@ impl EyeChange {
             to: change.to.into(),
             reason: change.reason.clone(),
             by: change.author.name.clone(),
-            on: change.author.on,
+            on: Day(change.author.on),
         }
     }
 
@@ -187,7 +187,7 @@ impl EyeChange {
             reason: self.reason,
             author: Author {
                 name: self.by,
-                on: self.on,
+                on: self.on.0,
             },
         };
         case::check_eye_change(&change)

@@ -1,11 +1,11 @@
 //! The back of the cornea, as stored.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::eye::Method;
 use super::text::Text;
 use crate::biometry::{self, Measured};
+use crate::calendar::Day;
 use crate::case_file::error::ContentError;
 use crate::quantity::{HundredthDiopters, Meridian, OutOfRange};
 
@@ -19,7 +19,7 @@ pub(super) struct PosteriorAstigmatism {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     spread: Option<Text<HundredthDiopters>>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     by: Option<String>,
 }
@@ -33,7 +33,7 @@ impl PosteriorAstigmatism {
             steep_meridian: measured.value.steep().degrees(),
             method: measured.method.into(),
             spread: measured.spread.map(Text),
-            on: measured.on,
+            on: measured.on.map(Day),
             by: measured.by.clone(),
         }
     }
@@ -53,7 +53,7 @@ impl PosteriorAstigmatism {
             value: biometry::PosteriorAstigmatism::new(self.magnitude.0, steep)?,
             method: self.method.into(),
             spread: self.spread.map(|spread| spread.0),
-            on: self.on,
+            on: self.on.map(|day| day.0),
             by: self.by,
         })
     }

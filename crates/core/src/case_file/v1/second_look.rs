@@ -1,13 +1,13 @@
 //! A second look, as stored: values without circumstances, since the papers they were read from are
 //! the first ones'.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::eye::{DepthStart, Reading};
 use super::patient::Side;
 use super::text::Text;
 use crate::biometry::{AnteriorChamberDepth, AxialLength, ChamberDepth, LensThickness};
+use crate::calendar::Day;
 use crate::case::{self, Author};
 use crate::case_file::CaseFileError;
 use crate::quantity::HundredthDiopters;
@@ -16,7 +16,7 @@ use crate::quantity::HundredthDiopters;
 #[serde(deny_unknown_fields)]
 pub(super) struct SecondLook {
     by: String,
-    on: Date,
+    on: Day,
     number: String,
     eye: Side,
     axial_length: Text<AxialLength>,
@@ -41,7 +41,7 @@ impl SecondLook {
     pub(super) fn from_domain(look: &case::SecondLook) -> Self {
         Self {
             by: look.author.name.clone(),
-            on: look.author.on,
+            on: Day(look.author.on),
             number: look.number.clone(),
             eye: look.eye.into(),
             axial_length: Text(look.axial_length),
@@ -61,7 +61,7 @@ impl SecondLook {
         let look = case::SecondLook {
             author: Author {
                 name: self.by,
-                on: self.on,
+                on: self.on.0,
             },
             number: self.number,
             eye: self.eye.into(),

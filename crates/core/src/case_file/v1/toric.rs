@@ -1,11 +1,11 @@
 //! Cylinders of a toric lens, the chosen one, and the incision's effect, as stored.
 
-use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 use super::mirror::mirror;
 use super::text::Text;
 use crate::astigmatism;
+use crate::calendar::Day;
 use crate::case_file::error::ContentError;
 use crate::lens;
 use crate::quantity::{HundredthDiopters, Meridian, OutOfRange};
@@ -92,7 +92,7 @@ pub(super) struct IncisionEffect {
     scatter: Text<HundredthDiopters>,
     eyes: u32,
     #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Date>,
+    on: Option<Day>,
 }
 
 impl IncisionEffect {
@@ -101,12 +101,13 @@ impl IncisionEffect {
             flattening: Text(effect.flattening()),
             scatter: Text(effect.scatter()),
             eyes: effect.eyes(),
-            on: effect.on(),
+            on: effect.on().map(Day),
         }
     }
 
     pub(super) fn into_domain(self) -> Result<astigmatism::IncisionEffect, OutOfRange> {
-        astigmatism::IncisionEffect::new(self.flattening.0, self.scatter.0, self.eyes, self.on)
+        let on = self.on.map(|day| day.0);
+        astigmatism::IncisionEffect::new(self.flattening.0, self.scatter.0, self.eyes, on)
     }
 }
 

@@ -1,7 +1,8 @@
 //! `MA-01`: axial length or keratometry is old on the planned day, or dated after it.
 
-use jiff::Span;
+use chrono::{Datelike as _, Months};
 
+use crate::calendar::LAST_YEAR;
 use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Source, Standing};
 use crate::rules::verdict::not_evaluated;
 use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
@@ -37,7 +38,7 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         return not_evaluated("planned day of the operation");
     };
     let months = facts.limits.measurement_age;
-    let Ok(age) = Span::new().try_months(months) else {
+    let Ok(age) = u32::try_from(months).map(Months::new) else {
         return not_evaluated(UNUSABLE_LIMIT);
     };
     let eye = facts.operated.0;
@@ -47,7 +48,8 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
     let (mut found, mut late) = (Vec::new(), Vec::new());
     for (what, on) in [("axial length", length_on), ("keratometry", keratometry_on)] {
         let Some(on) = on else { continue };
-        let Ok(last_day) = on.checked_add(age) else {
+        let last_day = on.checked_add_months(age);
+        let Some(last_day) = last_day.filter(|last| last.year() <= LAST_YEAR) else {
             return not_evaluated(UNUSABLE_LIMIT);
         };
         if day < on {
@@ -77,19 +79,23 @@ const UNUSABLE_LIMIT: &str = "usable limit for the age of measurements";
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::{Date, date};
+    use chrono::NaiveDate;
 
     use super::RULE;
     use crate::limits::Limits;
     use crate::rules::Verdict;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, verdict_with,
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, date, verdict_with,
     };
 
     /// The planned day of the ordinary draft is 2026-12-03.
     const LIMIT: &str = "at most 24 months before 2026-12-03";
 
-    fn measure_on(draft: &mut DraftUnderTest, length: Option<Date>, keratometry: Option<Date>) {
+    fn measure_on(
+        draft: &mut DraftUnderTest,
+        length: Option<NaiveDate>,
+        keratometry: Option<NaiveDate>,
+    ) {
         draft.operated().axial_length.as_mut().unwrap().on = length;
         draft.operated().keratometry.as_mut().unwrap().on = keratometry;
     }
@@ -178,13 +184,20 @@ mod tests {
 
     #[test]
     fn a_limit_beyond_the_calendar_is_not_used() {
-        let limits = Limits {
-            measurement_age: i32::MAX,
-            ..Limits::shipped().clone()
+        // Both are of November 2026: 95,677 months lead to December 9999.
+        let verdict = |measurement_age| {
+            let limits = Limits {
+                measurement_age,
+                ..Limits::shipped().clone()
+            };
+            verdict_with(&RULE, &limits, |_| {})
         };
-        assert!(matches!(
-            verdict_with(&RULE, &limits, |_| {}),
-            Verdict::NotEvaluated { .. }
-        ));
+        assert!(matches!(verdict(95_677), Verdict::Satisfied));
+        for months in [95_678, 1_000_000, i32::MAX] {
+            assert!(
+                matches!(verdict(months), Verdict::NotEvaluated { .. }),
+                "{months}"
+            );
+        }
     }
 }

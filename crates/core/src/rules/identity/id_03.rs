@@ -42,12 +42,10 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
-
     use super::RULE;
     use crate::biometry::Side;
     use crate::case::{Author, EyeChange};
-    use crate::rules::testing::{assert_finding, assert_satisfied};
+    use crate::rules::testing::{assert_finding, assert_satisfied, date};
 
     fn change(from: Side, reason: &str) -> EyeChange {
         EyeChange {

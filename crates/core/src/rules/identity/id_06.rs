@@ -43,15 +43,15 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::{Date, date};
+    use chrono::NaiveDate;
 
     use super::RULE;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, date,
     };
 
     /// The planned day of an ordinary draft is 3 December 2026.
-    fn born(day: Date) -> impl FnOnce(&mut DraftUnderTest) {
+    fn born(day: NaiveDate) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| draft.0.patient.birth_date = Some(day)
     }
 

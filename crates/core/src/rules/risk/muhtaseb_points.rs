@@ -165,12 +165,10 @@ fn items(facts: &Facts<'_>) -> [(&'static str, u32, Option<bool>); 12] {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
-
     use super::RiskPoints;
     use crate::biometry::{EyeState, Method};
     use crate::quantity::HundredthDiopters;
-    use crate::rules::testing::{DraftUnderTest, plan};
+    use crate::rules::testing::{DraftUnderTest, date, plan};
 
     /// Everything recorded, nothing present: AL 23.50 mm, ACD 3.20 mm, age 75.
     fn unremarkable(draft: &mut DraftUnderTest) {

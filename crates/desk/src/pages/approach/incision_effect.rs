@@ -1,7 +1,7 @@
 //! What the surgeon's own incisions did to the cornea: all of it or nothing.
 
+use chrono::NaiveDate;
 use egui::{CollapsingHeader, Ui};
-use jiff::civil::Date;
 use millrace_core::astigmatism::{IncisionEffect, IncisionTerm, ToricRefusal};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Approach, Command};
@@ -20,7 +20,7 @@ pub(super) struct PartEffect {
     flattening: Option<HundredthDiopters>,
     scatter: Option<HundredthDiopters>,
     eyes: Option<u32>,
-    on: Option<Date>,
+    on: Option<NaiveDate>,
 }
 
 impl PartEffect {

@@ -214,7 +214,7 @@ mod tests {
     fn other_numbers_are_another_measurement() {
         let before = Measured {
             spread: HundredthDiopters::new(12).into(),
-            on: Some(jiff::civil::date(2026, 11, 20)),
+            on: "2026-11-20".parse().ok(),
             by: Some("T. Lindqvist".to_owned()),
             ..entry("43.00 D at 1.3375", "44.00 D at 1.3375")
                 .whole(None, &Sitting::default())

@@ -1,7 +1,7 @@
 //! One measurement in one row: name, number, unit, method, and how it came to be.
 
+use chrono::NaiveDate;
 use egui::Ui;
-use jiff::civil::Date;
 use millrace_core::biometry::{Measured, Method};
 
 use super::{BiometryState, EyePage, Item};
@@ -221,9 +221,9 @@ where
 pub(super) fn who_and_when(
     ui: &mut Ui,
     (page, item, name): (&EyePage<'_>, Item, &str),
-    (on, by): (Option<Date>, Option<&str>),
+    (on, by): (Option<NaiveDate>, Option<&str>),
     problems: &mut Vec<String>,
-) -> (Option<Date>, Option<String>) {
+) -> (Option<NaiveDate>, Option<String>) {
     muted(ui, "on");
     let day_name = page.name(&format!("{name}, day"));
     let field = (page.id((item, "day")), Named::As(&day_name));

@@ -1,7 +1,7 @@
 //! Who measures, when and with what: said once, written beside each number entered from then on.
 
+use chrono::NaiveDate;
 use egui::Ui;
-use jiff::civil::Date;
 use millrace_core::biometry::Method;
 
 use super::EyePage;
@@ -14,7 +14,7 @@ use crate::words::sentence;
 /// The circumstances of what is entered now. Nothing is assumed.
 #[derive(Debug, Default)]
 pub(super) struct Sitting {
-    pub(super) on: Option<Date>,
+    pub(super) on: Option<NaiveDate>,
     pub(super) by: Option<String>,
     pub(super) method: Option<Method>,
 }

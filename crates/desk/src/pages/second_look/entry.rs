@@ -1,6 +1,6 @@
 //! The critical numbers while they are being entered a second time.
 
-use jiff::civil::Date;
+use chrono::NaiveDate;
 use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, ChamberDepth, CornealRadius, CornealReading, DepthStart,
     LensThickness, MeridianReading, Side,
@@ -72,7 +72,7 @@ impl Entry {
     }
 
     /// The second look once nothing is missing, or why a reading is none.
-    pub(super) fn whole(&self, today: Date) -> Option<Result<SecondLook, String>> {
+    pub(super) fn whole(&self, today: NaiveDate) -> Option<Result<SecondLook, String>> {
         let name = self.name.clone()?;
         let number = self.number.clone()?;
         let (eye, axial_length) = (self.eye?, self.axial_length?);
@@ -114,7 +114,6 @@ impl Entry {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
 
     use super::*;
 
@@ -139,7 +138,10 @@ mod tests {
 
     #[test]
     fn what_the_papers_may_not_give_may_be_left_out_and_nothing_else() {
-        let look = entry().whole(date(2026, 11, 24)).unwrap().unwrap();
+        let look = entry()
+            .whole("2026-11-24".parse().unwrap())
+            .unwrap()
+            .unwrap();
         assert_eq!(look.flat.reading.to_string(), "44.25 D at 1.3375");
         assert_eq!((look.chamber_depth, look.target), (None, None));
         let partial = Entry {
@@ -148,7 +150,7 @@ mod tests {
             depth: "2.55 mm".parse().ok(),
             ..entry()
         };
-        assert_eq!(partial.whole(date(2026, 11, 24)), None);
+        assert_eq!(partial.whole("2026-11-24".parse().unwrap()), None);
         assert_eq!(
             partial.missing(),
             [
@@ -165,7 +167,10 @@ mod tests {
     fn a_power_that_no_cornea_has_is_refused_in_words() {
         let mut wrong = entry();
         wrong.steep.power = Some(HundredthDiopters::new(1_000));
-        let why = wrong.whole(date(2026, 11, 24)).unwrap().unwrap_err();
+        let why = wrong
+            .whole("2026-11-24".parse().unwrap())
+            .unwrap()
+            .unwrap_err();
         assert_eq!(why, "corneal power 10.00 D is outside 25.96 D to 67.50 D");
     }
 
@@ -177,6 +182,6 @@ mod tests {
             ..entry()
         };
         assert_eq!(in_mm.missing(), ["flat reading", "steep reading"]);
-        assert_eq!(in_mm.whole(date(2026, 11, 24)), None);
+        assert_eq!(in_mm.whole("2026-11-24".parse().unwrap()), None);
     }
 }

@@ -1,7 +1,7 @@
 //! What a surgeon's own incision does to the cornea, entered whole or not at all.
 
+use chrono::NaiveDate;
 use egui::{Id, Ui};
-use jiff::civil::Date;
 use millrace_core::astigmatism::IncisionEffect;
 use millrace_core::quantity::HundredthDiopters;
 
@@ -18,7 +18,7 @@ pub(super) struct IncisionEntry {
     flattening: Option<HundredthDiopters>,
     scatter: Option<HundredthDiopters>,
     eyes: Option<u32>,
-    on: Option<Date>,
+    on: Option<NaiveDate>,
 }
 
 impl IncisionEntry {

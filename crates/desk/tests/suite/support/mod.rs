@@ -1,11 +1,10 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
+use chrono::{DateTime, NaiveDate};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Theme};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use jiff::Timestamp;
-use jiff::civil::date;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
@@ -26,6 +25,10 @@ pub(crate) const SMALLEST: [f32; 2] = [1100.0, 720.0];
 
 pub(crate) const HARD_AND_SHALLOW: &str =
     include_str!("../../../../../demo-data/cases/hard-and-shallow.ron");
+
+pub(crate) fn date(year: i32, month: u32, day: u32) -> NaiveDate {
+    NaiveDate::from_ymd_opt(year, month, day).expect("a day of the calendar")
+}
 
 pub(crate) fn demo(text: &str) -> Draft {
     case_file::read(text).expect("a demo case reads")
@@ -163,7 +166,7 @@ impl Bench {
         let signature = Signature {
             name: name.to_owned(),
             role: "surgeon".to_owned(),
-            at: Timestamp::UNIX_EPOCH,
+            at: DateTime::UNIX_EPOCH,
             consented_target: target,
         };
         let case = case.clone();

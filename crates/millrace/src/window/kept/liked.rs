@@ -1,7 +1,7 @@
 //! How a person likes the desk, and how a surgeon usually plans, as stored.
 
-use jiff::civil::Date;
 use millrace_core::astigmatism::IncisionEffect;
+use millrace_core::calendar::Day;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::quantity::HundredthDiopters;
@@ -76,7 +76,7 @@ struct Incision {
     flattening_hundredths: i32,
     scatter_hundredths: i32,
     eyes: u32,
-    on: Option<Date>,
+    on: Option<Day>,
 }
 
 impl Liked {
@@ -170,14 +170,14 @@ impl Incision {
             flattening_hundredths: effect.flattening().hundredths(),
             scatter_hundredths: effect.scatter().hundredths(),
             eyes: effect.eyes(),
-            on: effect.on(),
+            on: effect.on().map(Day),
         }
     }
 
     fn into_effect(self) -> Result<IncisionEffect, String> {
         let [flattening, scatter] =
             [self.flattening_hundredths, self.scatter_hundredths].map(HundredthDiopters::new);
-        IncisionEffect::new(flattening, scatter, self.eyes, self.on)
-            .map_err(|error| error.to_string())
+        let on = self.on.map(|day| day.0);
+        IncisionEffect::new(flattening, scatter, self.eyes, on).map_err(|error| error.to_string())
     }
 }

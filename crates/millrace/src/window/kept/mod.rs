@@ -160,7 +160,6 @@ fn pretty(value: &impl Serialize) -> Result<String, String> {
 
 #[cfg(test)]
 mod tests {
-    use jiff::civil::date;
     use millrace_core::astigmatism::IncisionEffect;
     use millrace_core::iol_power::Formula;
     use millrace_core::iol_power::ladder::Convention;
@@ -192,7 +191,7 @@ mod tests {
                     HundredthDiopters::new(25),
                     HundredthDiopters::new(40),
                     60,
-                    Some(date(2026, 10, 1)),
+                    "2026-10-01".parse().ok(),
                 )
                 .ok(),
                 small_incision: None,

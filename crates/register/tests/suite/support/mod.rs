@@ -7,6 +7,7 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::LazyLock;
 
+use chrono::NaiveDate;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
@@ -52,6 +53,10 @@ pub(crate) fn patient(name: Option<&str>, number: &str, date: Option<&str>) -> D
     draft.patient.number = Some(number.to_owned());
     draft.operation.date = date.map(|date| date.parse().unwrap());
     draft
+}
+
+pub(crate) fn date(year: i32, month: u32, day: u32) -> NaiveDate {
+    NaiveDate::from_ymd_opt(year, month, day).unwrap()
 }
 
 /// One person at one moment.

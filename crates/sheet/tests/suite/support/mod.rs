@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use jiff::civil::date;
+use chrono::NaiveDate;
 use millrace_core::case::{Author, Draft, RecordedReason};
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
@@ -12,6 +12,10 @@ use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSig
 use millrace_sheet::{Paper, Setting, Sheet, Template, WithoutSheet};
 
 pub(crate) const SIGNER: &str = "M. Castellan-Oduya";
+
+pub(crate) fn date(year: i32, month: u32, day: u32) -> NaiveDate {
+    NaiveDate::from_ymd_opt(year, month, day).unwrap()
+}
 
 pub(crate) fn cases() -> Vec<(String, Draft)> {
     let directory = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../demo-data/cases");

@@ -1,7 +1,7 @@
 //! The clinic's own results with a lens.
 
+use chrono::NaiveDate;
 use egui::Ui;
-use jiff::civil::Date;
 use millrace_core::iol_power::Formula;
 use millrace_core::lens::ClinicResult;
 use millrace_core::quantity::Diopters;
@@ -25,7 +25,7 @@ struct Entry {
     formula: Option<Formula>,
     eyes: Option<u32>,
     deviation_d: Option<f64>,
-    on: Option<Date>,
+    on: Option<NaiveDate>,
 }
 
 impl ResultsForm {
