@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
+use millrace_core::evidence::Standing;
 use millrace_core::iol_power::Formula;
 use millrace_core::reference::{self, FORMULAS, FormulaText};
 
@@ -25,7 +26,7 @@ fn assert_current(path: &str, generated: &str) {
 }
 
 /// How many checks of each origin stand behind an entry.
-fn checks(entry: &FormulaText) -> String {
+fn counts(entry: &FormulaText) -> BTreeMap<Origin, usize> {
     let mut counts: BTreeMap<Origin, usize> = BTreeMap::new();
     for check in check_values::all() {
         if check.subject == entry.key {
@@ -42,6 +43,11 @@ fn checks(entry: &FormulaText) -> String {
         None => 0,
     };
     *counts.entry(Origin::IndependentImplementation).or_default() += second;
+    counts
+}
+
+fn checks(entry: &FormulaText) -> String {
+    let counts = counts(entry);
     let count = |origin| counts.get(&origin).copied().unwrap_or(0);
     format!(
         "published example {} · example in a summary {} · published table {} · second implementation {} · by hand {}",
@@ -50,6 +56,28 @@ fn checks(entry: &FormulaText) -> String {
         count(Origin::PublishedTable),
         count(Origin::IndependentImplementation),
         count(Origin::HandArithmetic),
+    )
+}
+
+/// What stands behind the equations, in one sentence that nobody can embellish.
+fn evidence_sentence() -> String {
+    let all: Vec<_> = FORMULAS.iter().map(counts).collect();
+    let sum = |origin| -> usize {
+        let counts = all.iter().map(|counts| counts.get(&origin).copied());
+        counts.map(Option::unwrap_or_default).sum()
+    };
+    let memory = FORMULAS
+        .iter()
+        .filter(|entry| entry.standing == Standing::Memory)
+        .count();
+    format!(
+        "Of the {} equations, **{memory} are written from memory of their papers**; behind them stand **{} worked examples printed by the authors**, {} of published tables, {} from summaries of the papers, {} worked by hand, and {} eyes of a second implementation that agrees to 10⁻⁹: the same reading of the same equation, not proof that the equation is right ([support table](docs/formulas.md#support)).\n",
+        FORMULAS.len(),
+        sum(Origin::PublishedExample),
+        sum(Origin::PublishedTable),
+        sum(Origin::SecondaryExample),
+        sum(Origin::HandArithmetic),
+        sum(Origin::IndependentImplementation),
     )
 }
 
@@ -102,20 +130,34 @@ fn the_rule_reference_is_current() {
     assert_current("docs/rules.md", &page);
 }
 
-/// The README's support table is the one of the formula reference.
+/// The README says what stands behind the equations, with the counts of the support table.
 #[test]
-fn the_readme_carries_the_support_table() {
-    const START: &str = "<!-- support table: generated -->\n";
-    const END: &str = "<!-- end of support table -->\n";
+fn the_readme_says_what_stands_behind_the_equations() {
+    const START: &str = "<!-- evidence: generated -->\n";
+    const END: &str = "<!-- end of evidence -->\n";
     let readme = read("README.md");
     let (before, rest) = readme
         .split_once(START)
-        .expect("the README marks the table's start");
+        .expect("the README marks the start of the sentence");
     let (_, after) = rest
         .split_once(END)
-        .expect("the README marks the table's end");
-    let generated = format!("{before}{START}{}{END}{after}", support_table());
+        .expect("the README marks the end of the sentence");
+    let generated = format!("{before}{START}{}{END}{after}", evidence_sentence());
     assert_current("README.md", &generated);
+}
+
+/// Every test that a page of evidence names exists.
+#[test]
+fn every_part_names_tests_that_exist() {
+    let page = read("docs/evidence.md");
+    let sources = sources();
+    let named: Vec<_> = page.split('`').skip(1).step_by(2).collect();
+    assert!(20 <= named.len(), "{} tests", named.len());
+    for test in named {
+        let function = format!("fn {test}(");
+        let exists = sources.iter().any(|text| text.contains(&function));
+        assert!(exists, "no test {test}");
+    }
 }
 
 /// Every hazard names a control and a test, and the tests it names exist.

@@ -2,7 +2,8 @@
 
 use std::path::PathBuf;
 
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::error::ErrorKind;
+use clap::{Args, CommandFactory as _, Parser, Subcommand, ValueEnum};
 use millrace_core::calendar::Day;
 
 use crate::register::RegisterArguments;
@@ -14,21 +15,36 @@ use crate::register::RegisterArguments;
 /// For use by licensed clinicians. Not a certified medical device. Check every number against an
 /// independent calculation; local protocols and the surgeon's judgment prevail.
 #[derive(Parser)]
-#[command(
-    name = "millrace",
-    version,
-    propagate_version = true,
-    args_conflicts_with_subcommands = true
-)]
+#[command(name = "millrace", version, propagate_version = true)]
 pub(crate) struct Arguments {
     #[command(subcommand)]
     pub(crate) command: Option<Command>,
     /// Opens the desk on invented cases; nothing is kept.
     #[arg(long)]
     pub(crate) demo: bool,
-    /// The register to open, instead of the one in your directory for data.
-    #[arg(long, value_name = "PATH", conflicts_with = "demo")]
+    /// The register, instead of the one in your directory for data.
+    #[arg(long, global = true, value_name = "PATH")]
     pub(crate) register: Option<PathBuf>,
+}
+
+impl Arguments {
+    /// The arguments of this run, or what is wrong with them.
+    pub(crate) fn of_this_run() -> Self {
+        let arguments = Self::parse();
+        let wrong = match &arguments.command {
+            Some(_) if arguments.demo => "--demo opens the desk and goes with no command",
+            None if arguments.demo && arguments.register.is_some() => {
+                "--demo opens no register and goes without --register"
+            }
+            Some(command) if arguments.register.is_some() && !command.reads_a_register() => {
+                "this reads no register and goes without --register"
+            }
+            _ => return arguments,
+        };
+        Self::command()
+            .error(ErrorKind::ArgumentConflict, wrong)
+            .exit()
+    }
 }
 
 #[derive(Subcommand)]
@@ -85,6 +101,24 @@ pub(crate) enum Command {
     },
 }
 
+impl Command {
+    /// Whether it has to do with a register at all: one that is named and not read would be taken for
+    /// one that was.
+    const fn reads_a_register(&self) -> bool {
+        match self {
+            Self::Register(_) | Self::Verify(_) => true,
+            Self::Plan(plan) => plan.recompute.is_some(),
+            Self::Sheet(sheet) => sheet.number.is_some() || sheet.day.is_some(),
+            Self::Tabulate(_)
+            | Self::Simulate(_)
+            | Self::Formulas(_)
+            | Self::Rules(_)
+            | Self::Manual { .. }
+            | Self::Completions { .. } => false,
+        }
+    }
+}
+
 #[derive(Args)]
 pub(crate) struct PlanArguments {
     /// Case file (RON).
@@ -95,9 +129,6 @@ pub(crate) struct PlanArguments {
     /// Exit status: 0 none differs; 1 some do; 2 refused.
     #[arg(long, value_name = "SHEET", conflicts_with_all = ["case", "limits"])]
     pub(crate) recompute: Option<u32>,
-    /// The register that holds the sheet, instead of the one in your directory for data.
-    #[arg(long, value_name = "PATH", requires = "recompute")]
-    pub(crate) register: Option<PathBuf>,
     /// How the plan is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
@@ -161,14 +192,11 @@ pub(crate) struct SheetArguments {
     /// What it is printed on.
     #[arg(long, value_enum, default_value_t = PaperArgument::A4)]
     pub(crate) paper: PaperArgument,
-    /// The register, instead of the one in your directory for data.
-    #[arg(long, value_name = "PATH", conflicts_with = "draft")]
-    pub(crate) register: Option<PathBuf>,
     /// Arrangement of the sheet of your own, instead of the one beside the register or the shipped one.
     #[arg(long, value_name = "FILE.typ")]
     pub(crate) arrangement: Option<PathBuf>,
     /// Writes the shipped arrangement, to adapt; beside the register as sheet.typ it is used for every sheet.
-    #[arg(long, conflicts_with_all = ["number", "day", "draft", "arrangement", "register"])]
+    #[arg(long, conflicts_with_all = ["number", "day", "draft", "arrangement"])]
     pub(crate) arrangement_to_adapt: bool,
     /// File to write; for a day a directory, which is made if need be.
     #[arg(short, long, value_name = "FILE.pdf")]
@@ -193,9 +221,6 @@ pub(crate) struct VerifyArguments {
     /// its QR code.
     #[arg(required = true, value_name = "FINGERPRINT")]
     pub(crate) fingerprint: Vec<String>,
-    /// The register, instead of the one in your directory for data.
-    #[arg(long, value_name = "PATH")]
-    pub(crate) register: Option<PathBuf>,
     /// How the answer is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -26,7 +26,7 @@ mod window;
 use std::io::Write as _;
 use std::process::ExitCode;
 
-use clap::{CommandFactory as _, Parser as _};
+use clap::CommandFactory as _;
 use cli::{Arguments, Command};
 use failure::Failure;
 
@@ -36,7 +36,7 @@ const STOPPED: u8 = 1;
 const REFUSED: u8 = 2;
 
 fn main() -> ExitCode {
-    let arguments = Arguments::parse();
+    let arguments = Arguments::of_this_run();
     match run(arguments) {
         Ok(code) => code,
         // The reader went away, as `head` does: nothing is wrong and nobody is listening.
@@ -50,21 +50,22 @@ fn main() -> ExitCode {
 }
 
 fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
+    let place = register::Place(arguments.register);
     let Some(command) = arguments.command else {
-        let opening = match arguments.register {
-            _ if arguments.demo => window::Opening::Demo,
-            Some(path) => window::Opening::Register(path),
-            None => window::Opening::Register(register::usual_place()?),
+        let opening = if arguments.demo {
+            window::Opening::Demo
+        } else {
+            window::Opening::Register(place.path()?)
         };
         return window::run(&opening);
     };
     match command {
-        Command::Plan(arguments) => plan::run(&arguments),
+        Command::Plan(arguments) => plan::run(&arguments, &place),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
-        Command::Register(arguments) => register::run(&arguments),
-        Command::Sheet(arguments) => sheet::run(&arguments),
-        Command::Verify(arguments) => verify::run(&arguments),
+        Command::Register(arguments) => register::run(&arguments, &place),
+        Command::Sheet(arguments) => sheet::run(&arguments, &place),
+        Command::Verify(arguments) => verify::run(&arguments, &place),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

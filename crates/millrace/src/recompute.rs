@@ -12,14 +12,15 @@ use crate::STOPPED;
 use crate::cli::{Format, PlanArguments};
 use crate::failure::Failure;
 use crate::page::{self, Page};
-use crate::register::{Head, PROGRAM, json, print, usual_place};
+use crate::register::{Head, PROGRAM, Place, json, print};
 
-pub(crate) fn run(number: u32, arguments: &PlanArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    number: u32,
+    arguments: &PlanArguments,
+    register: &Place,
+) -> Result<ExitCode, Failure> {
     let number = SheetNumber::new(number).ok_or(Failure::NoSheet)?;
-    let path = match &arguments.register {
-        Some(path) => path.clone(),
-        None => usual_place()?,
-    };
+    let path = register.path()?;
     let sheet = Register::open_existing(&path)?.signed(number)?;
     let differences = recompute(&sheet.plan).map_err(|error| Failure::Recompute {
         number,

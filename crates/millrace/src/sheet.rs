@@ -1,6 +1,6 @@
 //! `millrace sheet`: the plan sheet as a file, the sheets of a day, and the setting of a sheet for the desk.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use chrono::NaiveDate;
@@ -18,10 +18,10 @@ use crate::clock;
 use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
-use crate::register::{progress_bar, usual_place};
+use crate::register::{Place, progress_bar};
 use crate::style::Style;
 
-pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &SheetArguments, place: &Place) -> Result<ExitCode, Failure> {
     let over = if arguments.force {
         Over::Replace
     } else {
@@ -30,9 +30,9 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
     if arguments.arrangement_to_adapt {
         return write_arrangement(&arguments.output, over);
     }
-    let style = style(arguments)?;
+    let style = style(arguments, place)?;
     if let Some(Day(day)) = arguments.day {
-        let register = Register::open_existing(&place(arguments)?)?;
+        let register = Register::open_existing(&place.path()?)?;
         return of_day(&register, day, (&arguments.output, over), &style);
     }
     let sheet = if let Some(path) = &arguments.draft {
@@ -49,7 +49,7 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
         of_draft(&draft, (&plan, &limits), &style)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
-        let register = Register::open_existing(&place(arguments)?)?;
+        let register = Register::open_existing(&place.path()?)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
         of_signed(&signed.plan, &style)?
     };
@@ -63,7 +63,7 @@ pub(crate) fn run(arguments: &SheetArguments) -> Result<ExitCode, Failure> {
 
 /// The clinic's arrangement stands beside its register; a draft has no register, and is set by the shipped
 /// one unless another is named.
-fn style(arguments: &SheetArguments) -> Result<Style, Failure> {
+fn style(arguments: &SheetArguments, place: &Place) -> Result<Style, Failure> {
     let paper = match arguments.paper {
         PaperArgument::A4 => Paper::A4,
         PaperArgument::Letter => Paper::Letter,
@@ -74,7 +74,7 @@ fn style(arguments: &SheetArguments) -> Result<Style, Failure> {
     if arguments.draft.is_some() {
         return Ok(Style::shipped(paper));
     }
-    let register = place(arguments)?;
+    let register = place.path()?;
     Style::beside(register.parent().unwrap_or_else(|| Path::new(".")), paper)
 }
 
@@ -84,10 +84,6 @@ fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
     written.map_err(Failure::writing(path))?;
     output.finish()?;
     Ok(ExitCode::SUCCESS)
-}
-
-fn place(arguments: &SheetArguments) -> Result<PathBuf, Failure> {
-    arguments.register.clone().map_or_else(usual_place, Ok)
 }
 
 fn of_day(

@@ -12,15 +12,12 @@ use serde::Serialize;
 use crate::STOPPED;
 use crate::cli::{Format, VerifyArguments};
 use crate::failure::Failure;
-use crate::register::{Head, json, print, usual_place};
+use crate::register::{Head, Place, json, print};
 
-pub(crate) fn run(arguments: &VerifyArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &VerifyArguments, register: &Place) -> Result<ExitCode, Failure> {
     let text = arguments.fingerprint.join(" ");
     let printed: PrintedFingerprint = text.parse().map_err(Failure::Fingerprint)?;
-    let path = match &arguments.register {
-        Some(path) => path.clone(),
-        None => usual_place()?,
-    };
+    let path = register.path()?;
     let standing = Register::open_existing(&path)?.verify(&printed)?;
     print(&match arguments.format {
         Format::Text => words(&standing),

@@ -11,9 +11,6 @@ use crate::cli::Format;
 pub(crate) struct RegisterArguments {
     #[command(subcommand)]
     pub(crate) command: RegisterCommand,
-    /// The register, instead of the one in your directory for data.
-    #[arg(long, global = true, value_name = "PATH")]
-    pub(crate) register: Option<PathBuf>,
 }
 
 #[derive(Subcommand)]

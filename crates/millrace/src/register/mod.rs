@@ -26,11 +26,8 @@ use crate::failure::Failure;
 /// Program and version, as every revision and document names them.
 pub(crate) const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
 
-pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
-    let path = match &arguments.register {
-        Some(path) => path.clone(),
-        None => usual_place()?,
-    };
+pub(crate) fn run(arguments: &RegisterArguments, register: &Place) -> Result<ExitCode, Failure> {
+    let path = register.path()?;
     match &arguments.command {
         RegisterCommand::List(list) => list::run(&path, list),
         RegisterCommand::Import(import) => import::run(&path, import),
@@ -42,12 +39,20 @@ pub(crate) fn run(arguments: &RegisterArguments) -> Result<ExitCode, Failure> {
     }
 }
 
-/// In the person's own directory for data, on this computer.
-pub(crate) fn usual_place() -> Result<PathBuf, Failure> {
-    let directories = BaseDirs::new().ok_or(Failure::NoPlace)?;
-    Ok(directories
-        .data_local_dir()
-        .join("millrace/register.sqlite3"))
+/// Where the register is: where somebody named it, or in the person's own directory for data, on this
+/// computer.
+pub(crate) struct Place(pub(crate) Option<PathBuf>);
+
+impl Place {
+    pub(crate) fn path(&self) -> Result<PathBuf, Failure> {
+        if let Some(named) = &self.0 {
+            return Ok(named.clone());
+        }
+        let directories = BaseDirs::new().ok_or(Failure::NoPlace)?;
+        Ok(directories
+            .data_local_dir()
+            .join("millrace/register.sqlite3"))
+    }
 }
 
 /// What every document begins with.

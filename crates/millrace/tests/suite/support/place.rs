@@ -30,9 +30,13 @@ impl Place {
     }
 
     pub(crate) fn run_as(&self, user: Option<&str>, arguments: &[&str]) -> Run {
+        self.millrace(user, &[&["register"], arguments].concat())
+    }
+
+    /// Any command, by a person of this name or by nobody.
+    pub(crate) fn millrace(&self, user: Option<&str>, arguments: &[&str]) -> Run {
         let mut command = Command::new(env!("CARGO_BIN_EXE_millrace"));
         command
-            .arg("register")
             .args(arguments)
             .current_dir(self.0.path())
             .env("HOME", self.0.path())
