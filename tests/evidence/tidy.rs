@@ -163,6 +163,56 @@ fn dependencies_point_one_way() {
     }
 }
 
+/// The modules of the desk stand in layers: each names only those of the lines above its own, as
+/// `docs/architecture.md` lists them, and none of its own line.
+#[test]
+fn the_modules_of_the_desk_name_only_those_below_them() {
+    const LAYERS: [&[&str]; 13] = [
+        &["words"],
+        &["settings"],
+        &["theme"],
+        &["widgets"],
+        &["exchange", "figures", "command_words"],
+        &["whereabouts", "session"],
+        &["message"],
+        &["pages"],
+        &["frame"],
+        &["state"],
+        &["answers", "panels"],
+        &["update"],
+        &["desk"],
+    ];
+    let layer = |module: &str| LAYERS.iter().position(|layer| layer.contains(&module));
+    let source = root().join("crates/desk/src");
+    for path in rust_files() {
+        let Ok(inside) = path.strip_prefix(&source) else {
+            continue;
+        };
+        let own = inside.iter().next().unwrap().to_str().unwrap();
+        let own = own.trim_end_matches(".rs");
+        if own == "lib" {
+            continue;
+        }
+        let place = layer(own).unwrap_or_else(|| panic!("{own} has no layer"));
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        for named in text.split("crate::").skip(1) {
+            assert!(
+                !named.starts_with('{'),
+                "{}: one module a line",
+                path.display()
+            );
+            let end = named.find(|letter: char| !letter.is_alphanumeric() && letter != '_');
+            let named = &named[..end.unwrap_or(named.len())];
+            let lies_below = layer(named).is_some_and(|below| below < place);
+            assert!(
+                named == own || lies_below,
+                "{}: {own} must not name {named}",
+                path.display()
+            );
+        }
+    }
+}
+
 #[test]
 fn every_formula_has_the_seven_headings_in_order() {
     const HEADINGS: [&str; 7] = [

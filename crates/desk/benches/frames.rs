@@ -14,10 +14,11 @@ use egui::{
     Context, Event, Key, Modifiers, MouseWheelUnit, RawInput, Rect, TouchPhase, pos2, vec2,
 };
 use millrace_core::biometry::Side;
+use millrace_core::case::State;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
-use millrace_desk::desk::{Desk, Surroundings};
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, CaseState, Request, Revision};
+use millrace_desk::desk::Desk;
+use millrace_desk::exchange::{Answer, CaseId, CaseRow, Request, Revision, Surroundings};
 use millrace_desk::settings::Settings;
 use millrace_desk::theme;
 
@@ -84,7 +85,8 @@ impl Bench {
                 let answer = listed(search, rows);
                 self.desk.accept(answer);
             }
-            Request::Save { case, .. } => {
+            Request::Save(save) => {
+                let case = save.case;
                 let revision = Revision("2".to_owned());
                 self.desk.accept(Answer::Saved { case, revision });
             }
@@ -129,7 +131,7 @@ fn row(index: usize) -> CaseRow {
             Side::Left
         }),
         date: "2026-12-03".parse().ok(),
-        state: CaseState::Planned,
+        state: State::Planned,
     }
 }
 

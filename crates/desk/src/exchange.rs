@@ -4,16 +4,28 @@
 //! after each change and for one save at a time, so that answers need no number.
 
 use core::ops::Range;
+use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use millrace_core::biometry::Side;
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, State};
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
 
 use crate::settings::{PaperSize, Settings};
+
+/// What the desk is told of the world around it.
+#[derive(Clone, Debug)]
+pub struct Surroundings {
+    /// Today.
+    pub today: NaiveDate,
+    /// The limits in use.
+    pub limits: Limits,
+    /// The clinic's lens records.
+    pub lenses: Vec<LensRecord>,
+}
 
 /// Names a stored case. The desk never looks inside.
 #[derive(Clone, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -27,10 +39,12 @@ pub struct Revision(pub String);
 /// Which file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
-    /// The one the person chooses in the system's dialog.
+    /// The one the person is to choose in the system's dialog, whose answer takes the place of this.
     Dialog,
-    /// The one at this path, as it was typed.
-    Path(String),
+    /// The one at this path, as it was typed; nothing is written over what is there.
+    Typed(String),
+    /// The one that was chosen in the dialog, which asks before it is written over.
+    Chosen(PathBuf),
 }
 
 /// Which page of theatre.
@@ -40,6 +54,19 @@ pub enum Which {
     Draft,
     /// A signed sheet.
     Signed(SheetNumber),
+}
+
+/// What becomes of a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub enum SheetUse {
+    /// Pictures of its pages.
+    Show(PagesOf),
+    /// A file.
+    Write(Place),
+    /// It is opened in the viewer of the system.
+    View,
+    /// It is printed.
+    Print,
 }
 
 /// A sheet to be set.
@@ -131,20 +158,52 @@ pub struct PagePicture {
     pub rgba: Vec<u8>,
 }
 
+/// A draft to be stored as the next revision after `seen`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SaveRequest {
+    /// The case.
+    pub case: CaseId,
+    /// The revision the change started from; another one since then is a conflict.
+    pub seen: Revision,
+    /// What to store.
+    pub draft: Box<Draft>,
+    /// Who changed it.
+    pub author: String,
+}
+
+/// A signature under the newest revision of a case, which must be `seen`.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SignRequest {
+    /// The case.
+    pub case: CaseId,
+    /// The revision on the desk.
+    pub seen: Revision,
+    /// Who signs.
+    pub name: String,
+    /// As what.
+    pub role: String,
+    /// The consented target, entered again.
+    pub target: HundredthDiopters,
+    /// The limits it is planned by.
+    pub limits: Box<Limits>,
+}
+
+/// What was stored elsewhere while a draft changed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conflict {
+    /// The newest revision.
+    pub revision: Revision,
+    /// What it holds.
+    pub theirs: Box<Draft>,
+    /// Who stored it.
+    pub author: String,
+}
+
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
-    /// Store the draft as the next revision after `seen`.
-    Save {
-        /// The case.
-        case: CaseId,
-        /// The revision the change started from; another one since then is a conflict.
-        seen: Revision,
-        /// What to store.
-        draft: Box<Draft>,
-        /// Who changed it.
-        author: String,
-    },
+    /// Store a draft.
+    Save(SaveRequest),
     /// Make an empty case and open it.
     NewCase,
     /// Open a stored case.
@@ -161,12 +220,7 @@ pub enum Request {
     /// Open a case file as a new case.
     ImportFile(Place),
     /// Write the case to a file.
-    ExportFile {
-        /// What to write.
-        draft: Box<Draft>,
-        /// Where.
-        place: Place,
-    },
+    ExportFile(Box<Draft>, Place),
     /// Keep the settings.
     KeepSettings(Settings),
     /// Keep these limits for every case planned from now on.
@@ -175,35 +229,29 @@ pub enum Request {
     KeepLenses(Vec<LensRecord>),
     /// Tell which sheets were signed for this case.
     ListSheets(CaseId),
-    /// Sign the newest revision of a case, which must be `seen`.
-    Sign {
-        /// The case.
-        case: CaseId,
-        /// The revision on the desk.
-        seen: Revision,
-        /// Who signs.
-        name: String,
-        /// As what.
-        role: String,
-        /// The consented target, entered again.
-        target: HundredthDiopters,
-        /// The limits it is planned by.
-        limits: Box<Limits>,
-    },
-    /// Set a sheet and give pictures of its pages.
-    ShowSheet(PagesOf, SheetRequest),
-    /// Set a sheet and write it to a file.
-    WriteSheet(SheetRequest, Place),
-    /// Set a sheet and open it in the viewer of the system.
-    ViewSheet(SheetRequest),
-    /// Set a sheet and print it.
-    PrintSheet(SheetRequest),
+    /// Sign a case.
+    Sign(SignRequest),
+    /// Set a sheet and do this with it.
+    Sheet(SheetUse, SheetRequest),
     /// Set every sheet of a day that is worked by, and write them with their list into a directory.
     WriteDay(NaiveDate, PaperSize, Place),
     /// Tell whether the sheet with this fingerprint is the one to work by.
     Verify(String),
     /// Close the window: everything is stored.
     Quit,
+}
+
+impl Request {
+    /// The file it is about, to be chosen while it is [`Place::Dialog`].
+    pub const fn place_mut(&mut self) -> Option<&mut Place> {
+        match self {
+            Self::ImportFile(place)
+            | Self::ExportFile(_, place)
+            | Self::Sheet(SheetUse::Write(place), _)
+            | Self::WriteDay(_, _, place) => Some(place),
+            _ => None,
+        }
+    }
 }
 
 /// What the executable has to say.
@@ -220,12 +268,8 @@ pub enum Answer {
     Conflict {
         /// The case.
         case: CaseId,
-        /// Its newest revision.
-        revision: Revision,
-        /// What it holds.
-        theirs: Box<Draft>,
-        /// Who stored it.
-        author: String,
+        /// What stands there now.
+        conflict: Conflict,
     },
     /// The last save failed; it is tried again with the next change or by hand.
     NotSaved {
@@ -250,33 +294,19 @@ pub enum Answer {
         /// Its sheets.
         sheets: Vec<SheetRow>,
     },
-    /// The case was signed; the last of these sheets is the new one.
+    /// Whether the case was signed.
     Signed {
         /// The case.
         case: CaseId,
-        /// Its sheets.
-        sheets: Vec<SheetRow>,
-    },
-    /// The case was not signed.
-    NotSigned {
-        /// The case.
-        case: CaseId,
-        /// What stands against it.
-        why: Vec<String>,
+        /// Its sheets, the new one the last; or what stands against a signature.
+        sheets: Result<Vec<SheetRow>, Vec<String>>,
     },
     /// The pages of a sheet.
     Pages {
         /// What they are of.
         of: PagesOf,
-        /// They.
-        pages: Vec<PagePicture>,
-    },
-    /// There are no pages.
-    NoPages {
-        /// What they would be of.
-        of: PagesOf,
-        /// Why, and what can be done.
-        why: String,
+        /// Their pictures; or why there are none, and what can be done.
+        pages: Result<Vec<PagePicture>, String>,
     },
     /// Rows of the theatre list.
     Listed {
@@ -317,54 +347,5 @@ pub struct CaseRow {
     /// The planned day.
     pub date: Option<NaiveDate>,
     /// How far it is.
-    pub state: CaseState,
-}
-
-/// How far a case is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum CaseState {
-    /// Begun.
-    Draft,
-    /// Measured.
-    Measured,
-    /// Lens and approach are chosen.
-    Planned,
-    /// Signed.
-    Signed,
-    /// Operated.
-    Operated,
-    /// The outcome is recorded.
-    Reviewed,
-}
-
-impl CaseState {
-    /// The word on the list.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Draft => "draft",
-            Self::Measured => "measured",
-            Self::Planned => "planned",
-            Self::Signed => "signed",
-            Self::Operated => "operated",
-            Self::Reviewed => "reviewed",
-        }
-    }
-
-    /// How far an unsigned draft is: measured once the length and the curvature of the operated eye
-    /// are there, planned once power and approach are chosen.
-    #[must_use]
-    pub fn of(draft: &Draft) -> Self {
-        let Some(side) = draft.operation.eye else {
-            return Self::Draft;
-        };
-        let eye = draft.eyes.get(side);
-        if eye.axial_length.is_none() || eye.keratometry.is_none() {
-            return Self::Draft;
-        }
-        if draft.lens.power.is_some() && draft.approach.approach.is_some() {
-            return Self::Planned;
-        }
-        Self::Measured
-    }
+    pub state: State,
 }

@@ -2,23 +2,26 @@
 //!
 //! The crate opens no window, touches no file and reads no clock. Today's date, the person at the
 //! desk and every stored case are handed in; what has to be done outside is asked for as a
-//! [`Request`](exchange::Request). A page is a function of a view that returns commands; only
-//! [`session::Session`] applies them, through `millrace_core::case::update`.
+//! [`Request`](exchange::Request), and answered by an [`Answer`](exchange::Answer).
+//!
+//! Everything that happens is a [`Message`](message::Message): pages and panels are functions of what
+//! they are shown that return messages, and one `update` does them. The modules stand in layers, each
+//! of which names only those before it.
 
-pub mod settings;
-pub mod theme;
-pub mod widgets;
-pub mod words;
-
-mod actions;
 mod answers;
 mod command_words;
 pub mod desk;
 pub mod exchange;
 pub mod figures;
 pub mod frame;
-mod front;
-mod open_case;
+pub mod message;
 pub mod pages;
+mod panels;
 pub mod session;
+pub mod settings;
+mod state;
+pub mod theme;
+mod update;
 pub mod whereabouts;
+pub mod widgets;
+pub mod words;

@@ -5,7 +5,7 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
 
 use crate::command_words::describe;
-use crate::exchange::{CaseId, Revision};
+use crate::exchange::{CaseId, Revision, SaveRequest};
 
 /// The open case. Its plan is computed once for each change, not for each picture.
 #[derive(Debug)]
@@ -203,11 +203,16 @@ impl Session {
         SaveState::Saved
     }
 
-    /// The revision the draft started from; a save is under way from now on.
-    pub fn begin_saving(&mut self) -> Revision {
+    /// What is to be stored, changed by this person; a save is under way from now on.
+    pub fn begin_saving(&mut self, author: &str) -> SaveRequest {
         self.storing.under_way = Some(self.version);
         self.storing.trouble = None;
-        self.storing.revision.clone()
+        SaveRequest {
+            case: self.case.clone(),
+            seen: self.storing.revision.clone(),
+            draft: Box::new(self.draft.clone()),
+            author: author.to_owned(),
+        }
     }
 
     /// The save under way is durable.
@@ -329,18 +334,18 @@ mod tests {
         assert!(!session.wants_saving());
         session.apply(target(0), limits);
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), revision("1"));
+        assert_eq!(session.begin_saving("").seen, revision("1"));
         session.apply(target(-25), limits);
         assert!(!session.wants_saving());
         assert_eq!(session.save_state(), SaveState::Saving);
         session.saved(revision("2"));
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), revision("2"));
+        assert_eq!(session.begin_saving("").seen, revision("2"));
         session.not_saved("the disk is full".to_owned());
         assert!(!session.wants_saving());
         session.retry_saving();
         assert!(session.wants_saving());
-        session.begin_saving();
+        session.begin_saving("");
         session.not_saved("the disk is full".to_owned());
         session.apply(target(-50), limits);
         assert!(session.wants_saving(), "the next change tries again");
@@ -351,7 +356,7 @@ mod tests {
         let limits = Limits::shipped();
         let mut session = session();
         session.apply(target(-25), limits);
-        session.begin_saving();
+        session.begin_saving("");
         session.conflicts();
         session.retry_saving();
         session.apply(target(-50), limits);
@@ -359,7 +364,7 @@ mod tests {
         assert!(!session.wants_saving());
         session.keep_mine(revision("7"));
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), revision("7"));
+        assert_eq!(session.begin_saving("").seen, revision("7"));
     }
 
     #[test]
@@ -367,7 +372,7 @@ mod tests {
         let limits = Limits::shipped();
         let mut session = session();
         session.apply(target(-25), limits);
-        session.begin_saving();
+        session.begin_saving("");
         let theirs = update(&Draft::default(), target(-100)).unwrap();
         session.take_theirs(revision("7"), theirs.clone(), limits);
         assert_eq!(session.draft(), &theirs);
@@ -378,6 +383,6 @@ mod tests {
             Some(HundredthDiopters::new(-25))
         );
         assert!(session.wants_saving());
-        assert_eq!(session.begin_saving(), revision("7"));
+        assert_eq!(session.begin_saving("").seen, revision("7"));
     }
 }

@@ -1,11 +1,69 @@
-//! Where a person is at the desk, to come back to it another day, and the file that is asked for on the
-//! way.
+//! Where a person can be at the desk, and where to come back to another day.
 
-use crate::desk::Desk;
-use crate::exchange::{CaseId, Request};
-use crate::frame::Side;
-use crate::frame::file_panel::{FilePanel, FileUse};
-use crate::pages::Page;
+use egui::Key;
+
+use crate::exchange::CaseId;
+
+/// The pages of a case, in the order of the work.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Page {
+    /// Patient and measurements.
+    #[default]
+    Biometry,
+    /// Target, lens and power.
+    Lens,
+    /// How the nucleus comes out.
+    Approach,
+    /// What theatre gets.
+    Sheet,
+    /// What became of it.
+    Outcome,
+}
+
+impl Page {
+    /// Every page with its key.
+    pub const ALL: [(Self, Key); 5] = [
+        (Self::Biometry, Key::Num1),
+        (Self::Lens, Key::Num2),
+        (Self::Approach, Key::Num3),
+        (Self::Sheet, Key::Num4),
+        (Self::Outcome, Key::Num5),
+    ];
+
+    /// Its name on the tab.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Biometry => "Biometry",
+            Self::Lens => "Lens",
+            Self::Approach => "Approach",
+            Self::Sheet => "Sheet",
+            Self::Outcome => "Outcome",
+        }
+    }
+}
+
+/// What stands in front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Front {
+    /// A page of the case.
+    Page,
+    /// The second look at its critical numbers, during which nothing on the desk shows a first one.
+    SecondLook,
+    /// The settings.
+    Settings,
+}
+
+/// What is shown where there is no room beside the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The page itself.
+    Page,
+    /// The theatre list.
+    List,
+    /// The findings.
+    Findings,
+}
 
 /// Where a person is.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
@@ -14,29 +72,4 @@ pub struct Whereabouts {
     pub page: Page,
     /// The open case.
     pub case: Option<CaseId>,
-}
-
-impl Desk {
-    /// Where a person is: what to come back to.
-    #[must_use]
-    pub fn whereabouts(&self) -> Whereabouts {
-        Whereabouts {
-            page: self.page,
-            case: self.session().map(|session| session.case().clone()),
-        }
-    }
-
-    /// Comes back to where a person was.
-    pub fn come_back(&mut self, whereabouts: Whereabouts) {
-        self.page = whereabouts.page;
-        self.requests
-            .extend(whereabouts.case.map(Request::OpenCase));
-    }
-
-    /// Asks which file, or no longer.
-    pub(crate) fn ask_for_file(&mut self, file_use: FileUse) {
-        let is_asked = self.file_panel.as_ref().map(|panel| panel.file_use) == Some(file_use);
-        self.file_panel = (!is_asked).then(|| FilePanel::new(file_use));
-        self.side = Side::Page;
-    }
 }

@@ -5,24 +5,14 @@ use millrace_core::case::Draft;
 use millrace_core::case_file::{Difference, differences};
 use millrace_core::rules::Severity;
 
-use super::Action;
+use crate::exchange::Conflict;
+use crate::message::{Message, Whose};
 use crate::theme::measures;
 use crate::widgets::{muted, notice, said};
 use crate::words::sentence;
 
-/// What was stored elsewhere while this draft changed.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Conflict {
-    /// The newest revision.
-    pub revision: crate::exchange::Revision,
-    /// What it holds.
-    pub theirs: Box<Draft>,
-    /// Who stored it.
-    pub author: String,
-}
-
 /// Shows both sides' differences and the two ways on.
-pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Action> {
+pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Message> {
     let mut actions = Vec::new();
     notice(ui, Severity::Review, |ui| {
         let author = &conflict.author;
@@ -43,10 +33,10 @@ pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Action> {
         }
         ui.horizontal_wrapped(|ui| {
             if ui.button("Store mine as the newest").clicked() {
-                actions.push(Action::KeepMine);
+                actions.push(Message::GoOnFrom(Whose::Mine));
             }
             if ui.button(format!("Go on from {author}'s")).clicked() {
-                actions.push(Action::TakeTheirs);
+                actions.push(Message::GoOnFrom(Whose::Theirs));
             }
         });
     });

@@ -1,26 +1,14 @@
 //! Opening and writing files: by the system's dialog, or by a path that is typed, where the
 //! system has no dialog.
 
-use chrono::NaiveDate;
 use egui::{TextEdit, Ui};
 use millrace_core::rules::Severity;
 
-use super::Action;
 use crate::exchange::Place;
+use crate::message::{FileUse, Message};
 use crate::theme::measures;
 use crate::widgets::notice;
 use crate::words::day;
-
-/// What is to become of the file.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum FileUse {
-    /// It is read, as a new case.
-    Open,
-    /// The open case is written to it.
-    Write,
-    /// The sheets of a day are written into it: it is a folder.
-    Day(NaiveDate),
-}
 
 /// The panel while it is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,15 +57,11 @@ fn words(file_use: FileUse) -> (String, &'static str, &'static str) {
 }
 
 /// Shows the panel.
-pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Action> {
+pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
     let mut actions = Vec::new();
     let file_use = panel.file_use;
     let (title, word, hint) = words(file_use);
-    let act = |place| match file_use {
-        FileUse::Open => Action::OpenFile(place),
-        FileUse::Write => Action::WriteFile(place),
-        FileUse::Day(day) => Action::WriteDay(day, place),
-    };
+    let act = |place| Message::UseFile(file_use, place);
     notice(ui, Severity::Note, |ui| {
         ui.label(title);
         ui.horizontal_wrapped(|ui| {
@@ -96,7 +80,7 @@ pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Action> {
             let enter = field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));
             let button = ui.add_enabled(is_named, egui::Button::new(word));
             if is_named && (enter || button.clicked()) {
-                actions.push(act(Place::Path(panel.path.trim().to_owned())));
+                actions.push(act(Place::Typed(panel.path.trim().to_owned())));
             }
             if ui.button("Choose…").clicked() {
                 actions.push(act(Place::Dialog));
@@ -104,7 +88,7 @@ pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Action> {
             let escape =
                 field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Escape));
             if ui.button("Not now").clicked() || escape {
-                actions.push(Action::PutFileAway);
+                actions.push(Message::PutFileAway);
             }
         });
         ui.add_space(measures::TIGHT);

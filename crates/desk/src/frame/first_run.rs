@@ -2,7 +2,8 @@
 
 use egui::{Align, Button, Layout, RichText, Ui, vec2};
 
-use super::Action;
+use crate::exchange::Request;
+use crate::message::{FileUse, Message};
 use crate::theme::measures;
 
 const LINES: [&str; 3] = [
@@ -12,8 +13,8 @@ const LINES: [&str; 3] = [
 ];
 
 /// Shows the three lines and the three ways to begin.
-pub fn show(ui: &mut Ui) -> Vec<Action> {
-    let mut actions = Vec::new();
+pub fn show(ui: &mut Ui) -> Vec<Message> {
+    let mut messages = Vec::new();
     ui.add_space(measures::FAR * 2.0);
     ui.with_layout(Layout::top_down(Align::Center), |ui| {
         ui.label(RichText::new("Millrace").heading());
@@ -22,30 +23,30 @@ pub fn show(ui: &mut Ui) -> Vec<Action> {
             ui.label(line);
         }
         ui.add_space(measures::APART);
-        for (words, action) in [
-            ("New case", Action::New),
-            ("Open a case file…", Action::Import),
-            ("Look at the demo", Action::Demo),
+        for (words, message) in [
+            ("New case", Message::Ask(Request::NewCase)),
+            ("Open a case file…", Message::AskForFile(FileUse::Open)),
+            ("Look at the demo", Message::Ask(Request::OpenDemo)),
         ] {
             let button = Button::new(words).min_size(vec2(220.0, 36.0));
             if ui.add(button).clicked() {
-                actions.push(action);
+                messages.push(message);
             }
         }
     });
-    actions
+    messages
 }
 
 /// Shown where cases are stored and none is open.
-pub fn none_open(ui: &mut Ui) -> Vec<Action> {
-    let mut actions = Vec::new();
+pub fn none_open(ui: &mut Ui) -> Vec<Message> {
+    let mut messages = Vec::new();
     ui.add_space(measures::FAR * 2.0);
     ui.with_layout(Layout::top_down(Align::Center), |ui| {
         ui.label("Choose a case from the theatre list, or begin one");
         ui.add_space(measures::NEAR);
         if ui.button("New case").clicked() {
-            actions.push(Action::New);
+            messages.push(Message::Ask(Request::NewCase));
         }
     });
-    actions
+    messages
 }

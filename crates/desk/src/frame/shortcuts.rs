@@ -4,9 +4,10 @@ use egui::{
     Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, RichText, ScrollArea, Ui,
 };
 
-use super::Action;
-use crate::pages::Page;
+use crate::exchange::Request;
+use crate::message::{FileUse, Message};
 use crate::settings::Settings;
+use crate::whereabouts::{Front, Page};
 use crate::widgets::{heading, is_being_typed};
 
 const SHEET: [(&str, &str); 18] = [
@@ -41,45 +42,45 @@ const AROUND: f32 = 130.0;
 
 /// What the keys of this pass ask for.
 #[must_use]
-pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Action> {
-    let mut actions = Vec::new();
-    let mut on = |modifiers: Modifiers, key: Key, action: Action| {
+pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Message> {
+    let mut messages = Vec::new();
+    let mut on = |modifiers: Modifiers, key: Key, message: Message| {
         let shortcut = KeyboardShortcut::new(modifiers, key);
         if ui.input_mut(|input| input.consume_shortcut(&shortcut)) {
-            actions.push(action);
+            messages.push(message);
         }
     };
     let ctrl = Modifiers::COMMAND;
     for (page, key) in Page::ALL {
-        on(ctrl, key, Action::Show(page));
+        on(ctrl, key, Message::Show(page));
     }
     // While somebody types, undo belongs to the field.
     if !is_being_typed(ui) {
-        on(ctrl | Modifiers::SHIFT, Key::Z, Action::Redo);
-        on(ctrl, Key::Y, Action::Redo);
-        on(ctrl, Key::Z, Action::Undo);
+        on(ctrl | Modifiers::SHIFT, Key::Z, Message::Redo);
+        on(ctrl, Key::Y, Message::Redo);
+        on(ctrl, Key::Z, Message::Undo);
     }
-    on(ctrl, Key::L, Action::ShowSecondLook);
-    on(ctrl, Key::Comma, Action::ShowSettings);
-    on(ctrl, Key::S, Action::Save);
-    on(ctrl, Key::Q, Action::Quit);
-    on(ctrl, Key::N, Action::New);
-    on(ctrl, Key::O, Action::Import);
-    on(ctrl, Key::E, Action::Export);
-    on(ctrl, Key::F, Action::Search);
+    on(ctrl, Key::L, Message::Turn(Front::SecondLook));
+    on(ctrl, Key::Comma, Message::Turn(Front::Settings));
+    on(ctrl, Key::S, Message::Save);
+    on(ctrl, Key::Q, Message::Ask(Request::Quit));
+    on(ctrl, Key::N, Message::Ask(Request::NewCase));
+    on(ctrl, Key::O, Message::AskForFile(FileUse::Open));
+    on(ctrl, Key::E, Message::AskForFile(FileUse::Write));
+    on(ctrl, Key::F, Message::Search);
     let with_text = |text_size| {
-        Action::Follow(Settings {
+        Message::Ask(Request::KeepSettings(Settings {
             text_size,
             ..settings.clone()
-        })
+        }))
     };
     for key in [Key::Plus, Key::Equals] {
         on(ctrl, key, with_text(settings.text_size.larger()));
     }
     on(ctrl, Key::Minus, with_text(settings.text_size.smaller()));
-    on(Modifiers::NONE, Key::F1, Action::ShowShortcuts);
-    on(Modifiers::NONE, Key::F6, Action::NextPanel);
-    actions
+    on(Modifiers::NONE, Key::F1, Message::ShowShortcuts);
+    on(Modifiers::NONE, Key::F6, Message::NextPanel);
+    messages
 }
 
 /// Shows the sheet; `true` once it is to be put away.

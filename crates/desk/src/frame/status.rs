@@ -3,9 +3,10 @@
 use egui::{Align, Layout, RichText, Ui};
 use millrace_core::rules::Severity;
 
-use super::{Action, Side};
+use crate::message::Message;
 use crate::session::{SaveState, Session};
 use crate::theme::Palette;
+use crate::whereabouts::{Front, Side};
 use crate::widgets::waiting::Waiting;
 use crate::widgets::{minor_button, severity_color, severity_shape, small};
 
@@ -24,22 +25,22 @@ pub struct StatusView<'a> {
 
 /// Shows the line. Where there is no room beside the page, it also leads to list, findings and undo, and
 /// goes on in another line where it has to.
-pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Action> {
-    let mut actions = Vec::new();
+pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Message> {
+    let mut messages = Vec::new();
     let line = |ui: &mut Ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         if let Some(session) = view.session {
-            stored(ui, &session.save_state(), &mut actions);
-            not_taken(ui, view, &mut actions);
+            stored(ui, &session.save_state(), &mut messages);
+            not_taken(ui, view, &mut messages);
             if let Some(shown) = view.narrow {
-                beside_the_page(ui, session, shown, &mut actions);
+                beside_the_page(ui, session, shown, &mut messages);
             }
         }
         if view.narrow.is_some() {
-            return leads(ui, view, &mut actions);
+            return leads(ui, view, &mut messages);
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            leads(ui, view, &mut actions);
+            leads(ui, view, &mut messages);
             let name = view.author;
             small(
                 ui,
@@ -56,30 +57,30 @@ pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Action> {
     } else {
         ui.horizontal(line);
     }
-    actions
+    messages
 }
 
 /// The ways to what stands in front of the pages, the last one outermost.
-fn leads(ui: &mut Ui, view: &StatusView<'_>, actions: &mut Vec<Action>) {
+fn leads(ui: &mut Ui, view: &StatusView<'_>, messages: &mut Vec<Message>) {
     let mut ways = vec![
-        ("Settings", Action::ShowSettings),
-        ("Keys (F1)", Action::ShowShortcuts),
+        ("Settings", Message::Turn(Front::Settings)),
+        ("Keys (F1)", Message::ShowShortcuts),
     ];
     if view.session.is_some() {
-        ways.push(("Second look…", Action::ShowSecondLook));
+        ways.push(("Second look…", Message::Turn(Front::SecondLook)));
     }
     if view.narrow.is_some() {
         ways.reverse();
     }
-    for (word, action) in ways {
+    for (word, message) in ways {
         if minor_button(ui, word).clicked() {
-            actions.push(action);
+            messages.push(message);
         }
     }
 }
 
 /// Entries that only their fields know of: what is stored does not hold them.
-fn not_taken(ui: &mut Ui, view: &StatusView<'_>, actions: &mut Vec<Action>) {
+fn not_taken(ui: &mut Ui, view: &StatusView<'_>, messages: &mut Vec<Message>) {
     if view.waiting.is_empty() {
         return;
     }
@@ -102,13 +103,13 @@ fn not_taken(ui: &mut Ui, view: &StatusView<'_>, actions: &mut Vec<Action>) {
         let button = minor_button(ui, "Give back");
         let button = button.on_hover_text("The fields show again what is recorded");
         if button.clicked() {
-            actions.push(Action::GiveBack);
+            messages.push(Message::GiveBack);
         }
         button.accessible_name("Give back what is recorded");
     }
 }
 
-fn beside_the_page(ui: &mut Ui, session: &Session, shown: Side, actions: &mut Vec<Action>) {
+fn beside_the_page(ui: &mut Ui, session: &Session, shown: Side, messages: &mut Vec<Message>) {
     for (side, name) in [(Side::List, "Theatre list"), (Side::Findings, "Findings")] {
         let words = if shown == side {
             "Back to the page"
@@ -116,17 +117,17 @@ fn beside_the_page(ui: &mut Ui, session: &Session, shown: Side, actions: &mut Ve
             name
         };
         if minor_button(ui, words).clicked() {
-            actions.push(Action::ShowSide(side));
+            messages.push(Message::ShowSide(side));
         }
     }
     counts(ui, session);
-    for (word, is_possible, action) in [
-        ("Undo", session.undoes().is_some(), Action::Undo),
-        ("Redo", session.redoes().is_some(), Action::Redo),
+    for (word, is_possible, message) in [
+        ("Undo", session.undoes().is_some(), Message::Undo),
+        ("Redo", session.redoes().is_some(), Message::Redo),
     ] {
         let button = ui.add_enabled_ui(is_possible, |ui| minor_button(ui, word));
         if button.inner.clicked() {
-            actions.push(action);
+            messages.push(message);
         }
     }
 }
@@ -156,7 +157,7 @@ fn counts(ui: &mut Ui, session: &Session) {
     }
 }
 
-fn stored(ui: &mut Ui, state: &SaveState, actions: &mut Vec<Action>) {
+fn stored(ui: &mut Ui, state: &SaveState, messages: &mut Vec<Message>) {
     match state {
         SaveState::Saved => {
             small(ui, "Saved");
@@ -168,7 +169,7 @@ fn stored(ui: &mut Ui, state: &SaveState, actions: &mut Vec<Action>) {
             let color = Palette::current(ui).stop;
             ui.label(RichText::new(format!("Not saved: {why}")).color(color));
             if minor_button(ui, "Try again").clicked() {
-                actions.push(Action::Save);
+                messages.push(Message::Save);
             }
         }
         SaveState::Conflict => {

@@ -6,10 +6,10 @@ use egui::{
     Ui, WidgetInfo, pos2, vec2,
 };
 
-use super::{Action, Side};
-use crate::pages::Page;
+use crate::message::Message;
 use crate::session::Session;
 use crate::theme::{Palette, bold, measures};
+use crate::whereabouts::{Page, Side};
 
 /// Where the row of tabs stands: what F6 lands on in the page.
 #[must_use]
@@ -23,14 +23,14 @@ pub fn show(
     page: Option<Page>,
     session: &Session,
     narrow: Option<Side>,
-) -> Vec<Action> {
-    let mut actions = Vec::new();
+) -> Vec<Message> {
+    let mut messages = Vec::new();
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::TIGHT;
+        let shown = page.filter(|_| narrow.is_none_or(|side| side == Side::Page));
         for (tab, _) in Page::ALL {
-            let is_shown = page == Some(tab) && narrow.is_none_or(|side| side == Side::Page);
-            if one(ui, (tab, is_shown)) {
-                actions.push(Action::Show(tab));
+            if one(ui, tab, shown) {
+                messages.push(Message::Show(tab));
             }
         }
         if narrow.is_some() || page.is_none() {
@@ -39,31 +39,30 @@ pub fn show(
             return;
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            let mut reversed = Vec::new();
-            back_and_forth(ui, session, &mut reversed);
-            actions.extend(reversed);
+            back_and_forth(ui, session, &mut messages);
         });
     });
-    actions
+    messages
 }
 
 /// Undo and redo, from the right.
-fn back_and_forth(ui: &mut Ui, session: &Session, actions: &mut Vec<Action>) {
+fn back_and_forth(ui: &mut Ui, session: &Session, messages: &mut Vec<Message>) {
     let buttons = [
-        ("Redo", session.redoes(), Action::Redo, "Ctrl+Shift+Z"),
-        ("Undo", session.undoes(), Action::Undo, "Ctrl+Z"),
+        ("Redo", session.redoes(), Message::Redo, "Ctrl+Shift+Z"),
+        ("Undo", session.undoes(), Message::Undo, "Ctrl+Z"),
     ];
-    for (word, what, action, key) in buttons {
+    for (word, what, message, key) in buttons {
         let button = ui.add_enabled(what.is_some(), egui::Button::new(word));
         let about = what.unwrap_or("nothing");
         let button = button.on_hover_text(format!("{word} {about} ({key})"));
         if button.clicked() {
-            actions.push(action);
+            messages.push(message);
         }
     }
 }
 
-fn one(ui: &mut Ui, (page, is_shown): (Page, bool)) -> bool {
+fn one(ui: &mut Ui, page: Page, shown: Option<Page>) -> bool {
+    let is_shown = shown == Some(page);
     let palette = Palette::current(ui);
     let font = if is_shown {
         FontId::new(measures::BODY, bold())

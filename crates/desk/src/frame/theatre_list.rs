@@ -1,22 +1,21 @@
 //! The theatre list: cases by day, searched by name or number. Only the rows in sight are held, so
 //! that 100,000 cases scroll as lightly as ten.
 
+mod row;
+
 use core::ops::Range;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui::{
-    Color32, CornerRadius, EventFilter, FontFamily, FontId, Galley, Id, Key, Painter, Rect,
-    ScrollArea, Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
-};
+use egui::{EventFilter, Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
 
-use super::Action;
 use crate::exchange::{CaseId, CaseRow, Request};
-use crate::theme::{Palette, bold, measures};
+use crate::message::{FileUse, Message};
+use crate::theme::measures;
 use crate::widgets::{heading, small};
-use crate::words::{day, eye};
+use crate::words::day;
+use row::Looks;
 
 const ROW_HEIGHT: f32 = 74.0;
 /// Rows asked for beyond those in sight, each way.
@@ -98,31 +97,41 @@ impl ListState {
     }
 }
 
-/// Shows the list, with the open case and the day it is planned for; returns what the person wants, and
-/// what the list needs.
-pub fn show(
-    ui: &mut Ui,
-    state: &mut ListState,
-    (open, day_of_open): (Option<&CaseId>, Option<NaiveDate>),
-) -> (Vec<Action>, Option<Request>) {
-    let mut actions = Vec::new();
+/// The open case, as the list knows it.
+#[derive(Clone, Copy)]
+pub struct OpenRow<'a> {
+    /// The case.
+    pub case: &'a CaseId,
+    /// The day it is planned for.
+    pub day: Option<NaiveDate>,
+}
+
+/// Shows the list; returns what the person wants, and what the list needs.
+pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Vec<Message> {
+    let mut messages = Vec::new();
     heading(ui, "Theatre list");
     ui.add_space(measures::TIGHT);
     search_field(ui, state);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
         let mut buttons = vec![
-            ("New case".to_owned(), Action::New),
-            ("Open a file…".to_owned(), Action::Import),
+            ("New case".to_owned(), Message::Ask(Request::NewCase)),
+            (
+                "Open a file…".to_owned(),
+                Message::AskForFile(FileUse::Open),
+            ),
         ];
-        buttons.extend(open.map(|_| ("Write to a file…".to_owned(), Action::Export)));
-        buttons.extend(day_of_open.map(|date| {
-            let words = format!("Sheets of {}…", day(date));
-            (words, Action::AskForDay(date))
-        }));
-        for (words, action) in buttons {
+        if let Some(open) = open {
+            let write = "Write to a file…".to_owned();
+            buttons.push((write, Message::AskForFile(FileUse::Write)));
+            buttons.extend(open.day.map(|date| {
+                let words = format!("Sheets of {}…", day(date));
+                (words, Message::AskForFile(FileUse::Day(date)))
+            }));
+        }
+        for (words, message) in buttons {
             if ui.button(words).clicked() {
-                actions.push(action);
+                messages.push(message);
             }
         }
     });
@@ -148,20 +157,25 @@ pub fn show(
         None => scroll,
     };
     let list = ui.interact(ui.available_rect_before_wrap(), rows_id(), Sense::FOCUSABLE);
+    let looks = Looks {
+        open: open.map(|open| open.case),
+        has_focus: list.has_focus(),
+    };
     scroll.show_rows(ui, ROW_HEIGHT, total, |ui, range| {
         visible = range.clone();
         for index in range {
-            actions.extend(row(ui, state, index, (open, list.has_focus())));
+            messages.extend(row::show(ui, state, index, looks));
         }
     });
     ui.spacing_mut().item_spacing.y = spacing;
     let words = format!("Cases, {total}");
     list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &words));
     if list.has_focus() {
-        actions.extend(by_key(ui, state, &visible));
+        messages.extend(by_key(ui, state, &visible));
     }
     let request = verifies.or_else(|| state.request(&visible));
-    (actions, request)
+    messages.extend(request.map(Message::Ask));
+    messages
 }
 
 /// Whether a sheet in somebody's hand is the one to work by: its fingerprint, typed or scanned.
@@ -217,7 +231,7 @@ fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
     Some((top - (height - ROW_HEIGHT) / 2.0).max(0.0))
 }
 
-fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Action> {
+fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Message> {
     let filter = EventFilter {
         vertical_arrows: true,
         ..EventFilter::default()
@@ -240,7 +254,7 @@ fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Acti
         last
     } else if pressed(Key::Enter) {
         let row = state.rows.get(&state.cursor)?;
-        return Some(Action::Open(row.case.clone()));
+        return Some(open_case(row));
     } else {
         return None;
     };
@@ -250,110 +264,15 @@ fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Acti
     None
 }
 
-fn row(
-    ui: &mut Ui,
-    state: &ListState,
-    index: usize,
-    (open, has_focus): (Option<&CaseId>, bool),
-) -> Option<Action> {
-    let size = vec2(ui.available_width(), ROW_HEIGHT);
-    let (_, rect) = ui.allocate_space(size);
-    let Some(row) = state.rows.get(&index) else {
-        let color = Palette::current(ui).line;
-        let bar = Rect::from_min_size(rect.min + vec2(8.0, 12.0), vec2(120.0, 8.0));
-        ui.painter().rect_filled(bar, CornerRadius::same(2), color);
-        return None;
-    };
-    // Found by click, moved to by arrow: the list as a whole is one stop of the Tab key.
-    let response = ui.interact(rect, rows_id().with(index), Sense::CLICK);
-    let palette = Palette::current(ui);
-    let is_open = open == Some(&row.case);
-    let rounding = CornerRadius::same(measures::ROUNDING);
-    let inner = rect.shrink2(vec2(0.0, 1.0));
-    if is_open {
-        ui.painter().rect_filled(inner, rounding, palette.selected);
-        let bar = Rect::from_min_size(inner.min, vec2(3.0, inner.height()));
-        ui.painter()
-            .rect_filled(bar, CornerRadius::ZERO, palette.accent);
-    } else if response.hovered() {
-        ui.painter().rect_filled(inner, rounding, palette.hovered);
-    }
-    if has_focus && index == state.cursor {
-        let ring = Stroke::new(measures::FOCUS, palette.accent);
-        ui.painter()
-            .rect_stroke(inner, rounding, ring, StrokeKind::Inside);
-    }
-    paint_row(ui, row, inner.shrink2(vec2(10.0, 4.0)));
-    let words = words(row);
-    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &words));
-    response.clicked().then(|| Action::Open(row.case.clone()))
-}
-
-fn words(row: &CaseRow) -> String {
-    let name = row.name.as_deref().unwrap_or("Name missing");
-    let [number, rest] = circumstances(row);
-    format!("{name}, {number}, {rest}")
-}
-
-fn circumstances(row: &CaseRow) -> [String; 2] {
-    let number = row.number.as_deref().unwrap_or("Number missing");
-    let date = row.date.map_or_else(|| "no day".to_owned(), day);
-    let eye = row.eye.map_or("Eye not chosen", eye);
-    [
-        number.to_owned(),
-        format!("{eye} · {date} · {}", row.state.word()),
-    ]
-}
-
-fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
-    let palette = Palette::current(ui);
-    let painter = ui.painter_at(rect.expand(2.0));
-    let line = |text: &str, family: FontFamily, ink: Color32, (from, room): (f32, f32)| {
-        let size = vec2(rect.width(), room);
-        fitted(&painter, text, (family, ink), (from, size))
-    };
-    let plain = || FontFamily::Proportional;
-    // A line of small text, as high as it is set.
-    let one = measures::SMALL * 1.45;
-    let rest =
-        circumstances(row).map(|text| line(&text, plain(), palette.muted, (measures::SMALL, one)));
-    let name = row.name.as_deref().unwrap_or("Name missing");
-    let room = rect.height() - rest.iter().map(|it| it.size().y).sum::<f32>();
-    let name = line(name, bold(), palette.ink, (measures::BODY, room));
-    let mut top = rect.top() + (room - name.size().y).max(0.0) / 2.0;
-    for (galley, ink) in [(name, palette.ink)]
-        .into_iter()
-        .chain(rest.map(|it| (it, palette.muted)))
-    {
-        let height = galley.size().y;
-        painter.galley(pos2(rect.left(), top), galley, ink);
-        top += height;
-    }
-}
-
-/// A text of this size if there is room. An identifier is never cut: a long one wraps, and is set smaller
-/// where even that does not fit.
-fn fitted(
-    painter: &Painter,
-    text: &str,
-    (family, color): (FontFamily, Color32),
-    (from, room): (f32, Vec2),
-) -> Arc<Galley> {
-    let mut size = from;
-    loop {
-        let font = FontId::new(size, family.clone());
-        let galley = painter.layout(text.to_owned(), font, color, room.x);
-        if galley.size().y <= room.y || size <= 6.0 {
-            return galley;
-        }
-        size -= 0.5;
-    }
+fn open_case(row: &CaseRow) -> Message {
+    Message::Ask(Request::OpenCase(row.case.clone()))
 }
 
 #[cfg(test)]
 mod tests {
+    use millrace_core::case::State;
+
     use super::*;
-    use crate::exchange::CaseState;
 
     fn row(number: usize) -> CaseRow {
         CaseRow {
@@ -362,7 +281,7 @@ mod tests {
             number: Some(number.to_string()),
             eye: None,
             date: None,
-            state: CaseState::Draft,
+            state: State::Draft,
         }
     }
 

@@ -10,13 +10,16 @@ pub mod sheet;
 pub mod use_mine;
 
 use chrono::NaiveDate;
-use egui::{Id, Key, Ui};
+use egui::{Id, Ui};
 use millrace_core::case::{Author, Command, Draft};
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
 
-use crate::settings::OwnWays;
+use crate::exchange::{CaseId, Surroundings};
+use crate::session::Session;
+use crate::settings::{OwnWays, Settings};
+use crate::whereabouts::Page;
 
 /// What a page is shown: the case, its plan, and who looks at it today.
 #[derive(Clone, Copy)]
@@ -39,52 +42,36 @@ pub struct CaseView<'a> {
     pub today: NaiveDate,
 }
 
-impl CaseView<'_> {
+/// Sets the fields of a case apart from those of another.
+pub(crate) fn ground(case: &CaseId) -> Id {
+    Id::unique(("case", &case.0))
+}
+
+impl<'a> CaseView<'a> {
+    /// What the pages of the open case are shown.
+    pub(crate) fn of(
+        session: &'a Session,
+        around: &'a Surroundings,
+        settings: &'a Settings,
+    ) -> Self {
+        Self {
+            ground: ground(session.case()),
+            draft: session.draft(),
+            plan: session.plan(),
+            limits: &around.limits,
+            lenses: &around.lenses,
+            author: &settings.author,
+            own: &settings.own,
+            today: around.today,
+        }
+    }
+
     /// The person at the desk, today: what is written beside a reason.
     #[must_use]
     pub fn signature(&self) -> Author {
         Author {
             name: self.author.to_owned(),
             on: self.today,
-        }
-    }
-}
-
-/// The pages of a case, in the order of the work.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum Page {
-    /// Patient and measurements.
-    #[default]
-    Biometry,
-    /// Target, lens and power.
-    Lens,
-    /// How the nucleus comes out.
-    Approach,
-    /// What theatre gets.
-    Sheet,
-    /// What became of it.
-    Outcome,
-}
-
-impl Page {
-    /// Every page with its key.
-    pub const ALL: [(Self, Key); 5] = [
-        (Self::Biometry, Key::Num1),
-        (Self::Lens, Key::Num2),
-        (Self::Approach, Key::Num3),
-        (Self::Sheet, Key::Num4),
-        (Self::Outcome, Key::Num5),
-    ];
-
-    /// Its name on the tab.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Biometry => "Biometry",
-            Self::Lens => "Lens",
-            Self::Approach => "Approach",
-            Self::Sheet => "Sheet",
-            Self::Outcome => "Outcome",
         }
     }
 }

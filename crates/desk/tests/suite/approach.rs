@@ -11,7 +11,7 @@ use millrace_core::case::{Approach, ApproachPlan, Draft};
 use millrace_core::chamber::Nucleus;
 use millrace_core::quantity::{Direction, HundredthDiopters, Micrometers};
 use millrace_desk::exchange::Request;
-use millrace_desk::pages::Page;
+use millrace_desk::whereabouts::Page;
 
 fn on_page(draft: Draft) -> Harness<'static, Bench> {
     let mut bench = Bench::new(vec![draft], light());
@@ -35,7 +35,7 @@ fn plan(harness: &Harness<'_, Bench>) -> ApproachPlan {
 fn saves(harness: &Harness<'_, Bench>) -> usize {
     let told = &harness.state().told;
     told.iter()
-        .filter(|request| matches!(request, Request::Save { .. }))
+        .filter(|request| matches!(request, Request::Save(_)))
         .count()
 }
 

@@ -9,9 +9,10 @@ use millrace_core::case::{Approach, Draft};
 use millrace_core::chamber::Nucleus;
 use millrace_core::limits::{Limits, SHIPPED_TEXT};
 use millrace_core::quantity::Micrometers;
-use millrace_desk::desk::{Desk, Surroundings};
-use millrace_desk::pages::Page;
+use millrace_desk::desk::Desk;
+use millrace_desk::exchange::Surroundings;
 use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_desk::whereabouts::Page;
 
 const HARD_JUST_ABOVE: &str =
     include_str!("../../../../demo-data/cases/hard-just-above-the-limit.ron");

@@ -10,8 +10,8 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::biometry::{DepthStart, Method, Side};
 use millrace_core::case::Draft;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
-use millrace_desk::exchange::{Answer, Request, Revision};
-use millrace_desk::pages::Page;
+use millrace_desk::exchange::{Answer, Conflict, Request, Revision};
+use millrace_desk::whereabouts::Page;
 
 /// High enough that no field of the page has to be scrolled to.
 const HIGH: [f32; 2] = [1280.0, 2200.0];
@@ -260,9 +260,11 @@ fn a_case_edited_in_two_places_loses_neither() {
     let case = harness.state().cases[0].0.clone();
     harness.state_mut().desk.accept(Answer::Conflict {
         case,
-        revision: Revision("elsewhere".to_owned()),
-        theirs: Box::new(theirs.clone()),
-        author: "B. Sato".to_owned(),
+        conflict: Conflict {
+            revision: Revision("elsewhere".to_owned()),
+            theirs: Box::new(theirs.clone()),
+            author: "B. Sato".to_owned(),
+        },
     });
     harness.run();
     let told = texts(&harness);
@@ -281,7 +283,7 @@ fn a_case_edited_in_two_places_loses_neither() {
         .iter()
         .rev()
         .find_map(|request| match request {
-            Request::Save { seen, .. } => Some(seen.clone()),
+            Request::Save(save) => Some(save.seen.clone()),
             _ => None,
         });
     assert_eq!(last, Some(Revision("elsewhere".to_owned())));
@@ -294,7 +296,7 @@ fn closing_takes_and_stores_what_is_being_typed() {
     harness.run();
     harness.get_by_label("Axial length").type_text("23.11");
     harness.run();
-    harness.state_mut().desk.ask_to_quit();
+    harness.state_mut().desk.ask(Request::Quit);
     harness.run();
     assert_eq!(harness.state().told.last(), Some(&Request::Quit));
     let stored = harness.state().cases[0].2.eyes.right.axial_length.clone();

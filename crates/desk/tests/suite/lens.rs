@@ -6,7 +6,7 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::Draft;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
-use millrace_desk::pages::Page;
+use millrace_desk::whereabouts::Page;
 
 const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
 const TALL: [f32; 2] = [1100.0, 2400.0];

@@ -1,8 +1,8 @@
 //! Pictures of the Lens page, compared with what was looked at and accepted.
 
 use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, settings};
-use millrace_desk::pages::Page;
 use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_desk::whereabouts::Page;
 
 const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
 

@@ -3,8 +3,8 @@
 use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, settings};
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::Draft;
-use millrace_desk::pages::Page;
 use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_desk::whereabouts::Page;
 
 fn picture(name: &str, drafts: Vec<Draft>, settings: Settings) {
     let mut bench = Bench::new(drafts, settings);

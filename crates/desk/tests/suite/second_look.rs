@@ -8,7 +8,7 @@ use millrace_core::case::Critical;
 use millrace_core::case::second_look::differences;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Verdict;
-use millrace_desk::exchange::{Answer, Revision};
+use millrace_desk::exchange::{Answer, Conflict, Revision};
 
 const TALL: [f32; 2] = [1100.0, 1400.0];
 
@@ -75,9 +75,11 @@ fn a_change_made_elsewhere_shows_no_number_before_the_second_look_is_done() {
     let case = harness.state().cases[0].0.clone();
     harness.state_mut().desk.accept(Answer::Conflict {
         case,
-        revision: Revision("elsewhere".to_owned()),
-        theirs: Box::new(theirs),
-        author: "B. Sato".to_owned(),
+        conflict: Conflict {
+            revision: Revision("elsewhere".to_owned()),
+            theirs: Box::new(theirs),
+            author: "B. Sato".to_owned(),
+        },
     });
     harness.run();
     let shown = |harness: &Harness<'static, Bench>, number: &str| {

@@ -6,9 +6,9 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::{Draft, TheatrePlan, Told};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
-use millrace_desk::exchange::{CaseId, PagesOf, Place, Request, Standing, Which};
-use millrace_desk::pages::Page;
+use millrace_desk::exchange::{CaseId, PagesOf, Place, Request, SheetUse, Standing, Which};
 use millrace_desk::settings::PaperSize;
+use millrace_desk::whereabouts::Page;
 
 const HIGH: [f32; 2] = [1280.0, 2400.0];
 
@@ -27,7 +27,7 @@ fn sign(harness: &mut Harness<'_, Bench>, target: &str) {
 
 fn signatures(harness: &Harness<'_, Bench>) -> usize {
     let told = harness.state().told.iter();
-    told.filter(|request| matches!(request, Request::Sign { .. }))
+    told.filter(|request| matches!(request, Request::Sign(_)))
         .count()
 }
 
@@ -135,7 +135,7 @@ fn pages_of_something_else_are_not_drawn() {
         .told
         .iter()
         .find_map(|request| match request {
-            Request::ShowSheet(of, _) => Some(of.clone()),
+            Request::Sheet(SheetUse::Show(of), _) => Some(of.clone()),
             _ => None,
         });
     let wanted = asked.unwrap();
@@ -187,7 +187,7 @@ fn the_sheets_of_the_open_cases_day_are_asked_for_with_a_folder() {
     let wanted = Request::WriteDay(
         date(2026, 12, 3),
         PaperSize::A4,
-        Place::Path("/tmp/theatre".to_owned()),
+        Place::Typed("/tmp/theatre".to_owned()),
     );
     assert_eq!(harness.state().told.last(), Some(&wanted));
 }

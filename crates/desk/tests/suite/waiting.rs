@@ -6,7 +6,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::Draft;
 use millrace_desk::exchange::Request;
-use millrace_desk::pages::Page;
+use millrace_desk::whereabouts::Page;
 
 const HIGH: [f32; 2] = [1280.0, 2600.0];
 
@@ -49,7 +49,7 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
     let signed = harness.state().told.iter();
     assert_eq!(
         signed
-            .filter(|request| matches!(request, Request::Sign { .. }))
+            .filter(|request| matches!(request, Request::Sign(_)))
             .count(),
         0
     );
@@ -88,7 +88,7 @@ fn keratometry_that_is_not_whole_waits_too() {
 fn closing_tells_once_what_would_be_lost() {
     let mut harness = open(demo(HARD_AND_SHALLOW));
     fill(&mut harness, "Axial length", "x");
-    harness.state_mut().desk.ask_to_quit();
+    harness.state_mut().desk.ask(Request::Quit);
     harness.run();
     assert_eq!(told(&harness, &Request::Quit), 0);
     assert!(is_said(
@@ -97,10 +97,10 @@ fn closing_tells_once_what_would_be_lost() {
     ));
     // Another text is told of again.
     fill(&mut harness, "Lens thickness", "y");
-    harness.state_mut().desk.ask_to_quit();
+    harness.state_mut().desk.ask(Request::Quit);
     harness.run();
     assert_eq!(told(&harness, &Request::Quit), 0);
-    harness.state_mut().desk.ask_to_quit();
+    harness.state_mut().desk.ask(Request::Quit);
     harness.run();
     assert_eq!(told(&harness, &Request::Quit), 1);
 }

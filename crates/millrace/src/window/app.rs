@@ -4,15 +4,15 @@ use core::error::Error;
 
 use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
-use millrace_desk::desk::{Desk, Surroundings};
-use millrace_desk::exchange::{Answer, Place, Request};
+use millrace_desk::desk::Desk;
+use millrace_desk::exchange::{Answer, Place, Request, Surroundings};
 use millrace_desk::widgets::FocusKeys;
 
 use super::World;
-use super::dialogs::{Chosen, Dialogs};
+use super::dialogs::Dialogs;
 use super::kept::{Kept, Last};
 use super::register_store::RegisterStore;
-use super::worker::{Task, Worker};
+use super::worker::Worker;
 use crate::clock;
 
 pub(super) struct App {
@@ -57,8 +57,13 @@ impl App {
         }
     }
 
-    fn hand_out(&mut self, ui: &Ui, request: Request) {
-        let wake = waker(ui.ctx());
+    fn hand_out(&mut self, ui: &Ui, mut request: Request) {
+        if request.place_mut() == Some(&mut Place::Dialog) {
+            let context = ui.ctx().clone();
+            return self
+                .dialogs
+                .choose(request, move || context.request_repaint());
+        }
         match request {
             Request::Quit => {
                 let last = Last {
@@ -71,25 +76,11 @@ impl App {
                 // It is heard in the next pass.
                 ui.request_repaint();
             }
-            Request::ImportFile(Place::Dialog) => self.dialogs.import(wake),
-            Request::ImportFile(Place::Path(path)) => self.dialogs.read(path.into(), wake),
-            Request::ExportFile {
-                draft,
-                place: Place::Dialog,
-            } => self.dialogs.export(draft, wake),
-            Request::ExportFile {
-                draft,
-                place: Place::Path(path),
-            } => self.dialogs.write(path.into(), draft, wake),
-            Request::WriteSheet(sheet, Place::Dialog) => self.dialogs.write_sheet(sheet, wake),
-            Request::WriteDay(day, paper, Place::Dialog) => {
-                self.dialogs.write_day(day, paper, wake);
-            }
             Request::OpenDemo => self.open_demo(ui),
             Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
             Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),
             Request::KeepLenses(lenses) => self.keep(|kept| kept.keep_lenses(&lenses)),
-            other => self.worker.hand(Task::Desk(other)),
+            other => self.worker.hand(other),
         }
     }
 
@@ -129,11 +120,8 @@ impl App {
         for answer in self.worker.answers() {
             self.desk.accept(answer);
         }
-        for chosen in self.dialogs.results() {
-            match chosen {
-                Chosen::Task(task) => self.worker.hand(task),
-                Chosen::Tell(answer) => self.desk.accept(answer),
-            }
+        for request in self.dialogs.chosen() {
+            self.worker.hand(request);
         }
     }
 }
@@ -157,11 +145,6 @@ fn size(ui: &Ui) -> Option<[f32; 2]> {
     Some([rect.width() * zoom, rect.height() * zoom])
 }
 
-fn waker(context: &Context) -> impl FnOnce() + Send + 'static {
-    let context = context.clone();
-    move || context.request_repaint()
-}
-
 impl Application for App {
     fn ui(&mut self, ui: &mut Ui, _frame: &mut Frame) {
         self.desk.set_today(clock::today());
@@ -169,12 +152,12 @@ impl Application for App {
         self.look_for_other_copies(ui);
         if ui.input(|input| input.viewport().close_requested()) && !self.may_close {
             ui.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.desk.ask_to_quit();
+            self.desk.ask(Request::Quit);
             ui.request_repaint();
         }
         for file in ui.input(|input| input.raw.dropped_files.clone()) {
-            let path = file.path().to_owned();
-            self.dialogs.read(path, waker(ui.ctx()));
+            let place = Place::Chosen(file.path().to_owned());
+            self.desk.ask(Request::ImportFile(place));
         }
         self.desk.show(ui);
         for request in self.desk.take_requests() {

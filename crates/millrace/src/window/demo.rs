@@ -48,9 +48,9 @@ pub(crate) fn store() -> Result<RegisterStore, String> {
 
 /// Where its first look goes: the hard nucleus in a shallow chamber, rather than an empty page.
 pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
-    let found = store.list(FIRST, 0..1);
+    let found = store.list(FIRST, &(0..1));
     let case = match found {
-        Answer::Listed { rows, .. } => rows.into_iter().next().map(|row| row.case),
+        Ok(Answer::Listed { rows, .. }) => rows.into_iter().next().map(|row| row.case),
         _ => None,
     };
     Whereabouts {

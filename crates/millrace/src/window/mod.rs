@@ -3,6 +3,7 @@
 mod app;
 mod demo;
 mod dialogs;
+mod files;
 mod icon;
 mod kept;
 mod press;

@@ -2,7 +2,7 @@
 //! of them, and neither the window nor a save waits.
 
 use std::ffi::OsStr;
-use std::fs::{self, File, OpenOptions};
+use std::fs;
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -13,9 +13,10 @@ use millrace_core::case::Draft;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
-use millrace_desk::exchange::{Answer, PagePicture, PagesOf};
+use millrace_desk::exchange::{Answer, PagePicture, Place, SheetUse};
 use millrace_sheet::{PageImage, Sheet};
 
+use super::files;
 use crate::day_sheets::{self, DaySheets};
 use crate::output::Over;
 use crate::sheet;
@@ -38,28 +39,9 @@ pub(crate) enum Content {
     Signed(Box<SignedPlan>),
 }
 
-/// What becomes of it.
-pub(crate) enum Job {
-    /// Pictures of its pages.
-    Show(PagesOf, ToSet),
-    /// A file.
-    Write(ToSet, PathBuf, Replaces),
-    /// The viewer of the system; the file lies in this directory.
-    View(ToSet, PathBuf),
-    /// The printing of the system; the file lies in this directory.
-    Print(ToSet, PathBuf),
-    /// Every sheet of a day, in this directory.
-    Day(DaySheets, Style, PathBuf),
-}
-
-/// What may be written over.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Replaces {
-    /// Nothing: the path was typed.
-    Nothing,
-    /// What is there: the dialog asked.
-    WhatIsThere,
-}
+/// Hears of a job while it is done.
+type Tell = dyn Fn(Answer);
+type Job = Box<dyn FnOnce(&Tell) -> Answer + Send>;
 
 /// The thread, reached by messages.
 pub(crate) struct Press {
@@ -75,7 +57,7 @@ impl Press {
             .name("press".to_owned())
             .spawn(move || {
                 for job in incoming {
-                    let answer = job.done(&tell);
+                    let answer = job(&tell);
                     tell(answer);
                 }
             })?;
@@ -86,10 +68,10 @@ impl Press {
     }
 
     /// Hands a job over; jobs are done in order.
-    pub(crate) fn hand(&self, job: Job) {
+    pub(crate) fn hand(&self, job: impl FnOnce(&Tell) -> Answer + Send + 'static) {
         if let Some(jobs) = &self.jobs {
             // The thread ends only with the press: there is always somebody to take it.
-            let _ = jobs.send(job);
+            let _ = jobs.send(Box::new(job));
         }
     }
 }
@@ -104,43 +86,51 @@ impl Drop for Press {
     }
 }
 
-impl Job {
-    fn done(self, tell: &impl Fn(Answer)) -> Answer {
-        match self {
-            Self::Show(of, to_set) => match to_set.set() {
-                Ok(sheet) => {
-                    let pages = sheet.pages(PIXELS_PER_POINT);
-                    let pages = pages.into_iter().filter_map(picture).collect();
-                    Answer::Pages { of, pages }
-                }
-                Err(why) => Answer::NoPages { of, why },
-            },
-            Self::Write(to_set, path, replaces) => to_set.write(&path, replaces),
-            Self::View(to_set, directory) => to_set.view(&directory),
-            Self::Print(to_set, directory) => to_set.print(&directory, "lp".as_ref()),
-            Self::Day(day, style, directory) => of_day(day, (&directory, &style), tell),
+/// Does with a sheet what was asked; what is viewed or printed lies `beside` the register first.
+pub(crate) fn use_sheet(
+    sheet: Result<ToSet, String>,
+    sheet_use: SheetUse,
+    beside: &Path,
+) -> Answer {
+    let done = match sheet_use {
+        SheetUse::Show(of) => {
+            let pages = sheet.and_then(|sheet| sheet.pages());
+            return Answer::Pages { of, pages };
         }
-    }
+        SheetUse::Write(place) => sheet.and_then(|sheet| sheet.write(&place)),
+        SheetUse::View => sheet.and_then(|sheet| sheet.view(beside)),
+        SheetUse::Print => sheet.and_then(|sheet| sheet.print(beside, "lp".as_ref())),
+    };
+    told(done)
 }
 
-fn of_day(day: DaySheets, (directory, style): (&Path, &Style), tell: &impl Fn(Answer)) -> Answer {
-    let written = day.write((directory, Over::Refuse), style, |progress| {
-        tell(Answer::Done {
-            message: format!("{} of {} sheets are set", progress.done, progress.of),
+/// Writes every sheet of a day into a directory.
+pub(crate) fn write_day(
+    day: Result<(DaySheets, Style), String>,
+    place: &Place,
+    tell: &Tell,
+) -> Answer {
+    told(day.and_then(|(day, style)| {
+        let directory = files::path(place)?;
+        let written = day.write((&directory, Over::Refuse), &style, |progress| {
+            tell(Answer::Done {
+                message: format!("{} of {} sheets are set", progress.done, progress.of),
+            });
         });
-    });
-    match written {
-        Ok(written) => {
-            let message = day_sheets::words(&written).trim_end().to_owned();
-            if written.without.is_empty() {
-                Answer::Done { message }
-            } else {
-                Answer::Failed { message }
-            }
+        let written = written.map_err(|error| error.to_string())?;
+        let message = day_sheets::words(&written).trim_end().to_owned();
+        if written.without.is_empty() {
+            Ok(message)
+        } else {
+            Err(message)
         }
-        Err(error) => Answer::Failed {
-            message: error.to_string(),
-        },
+    }))
+}
+
+fn told(done: Result<String, String>) -> Answer {
+    match done {
+        Ok(message) => Answer::Done { message },
+        Err(message) => Answer::Failed { message },
     }
 }
 
@@ -160,47 +150,30 @@ impl ToSet {
         self.set()?.pdf().map_err(|error| error.to_string())
     }
 
-    /// Writes a new file, or over one that the person agreed to replace.
-    fn write(&self, path: &Path, replaces: Replaces) -> Answer {
-        let written = self.pdf().and_then(|pdf| {
-            let mut options = OpenOptions::new();
-            options.write(true);
-            match replaces {
-                Replaces::Nothing => options.create_new(true),
-                Replaces::WhatIsThere => options.create(true).truncate(true),
-            };
-            let file = options.open(path);
-            file.and_then(|file| fill(file, &pdf))
-                .map_err(|error| format!("cannot write: {error}: {}", path.display()))
-        });
-        match written {
-            Ok(()) => Answer::Done {
-                message: format!("The sheet was written to {}", path.display()),
-            },
-            Err(message) => Answer::Failed { message },
+    fn pages(&self) -> Result<Vec<PagePicture>, String> {
+        let pages = self.set()?.pages(PIXELS_PER_POINT);
+        Ok(pages.into_iter().filter_map(picture).collect())
+    }
+
+    fn write(&self, place: &Place) -> Result<String, String> {
+        let path = files::write(place, &self.pdf()?)?;
+        Ok(format!("The sheet was written to {}", path.display()))
+    }
+
+    fn view(&self, directory: &Path) -> Result<String, String> {
+        let path = self.kept(directory)?;
+        match open::that_detached(&path) {
+            // Only that a viewer was asked is known: the place of the file is told as well.
+            Ok(()) => Ok(format!("The viewer was asked for {}", path.display())),
+            Err(error) => Err(format!(
+                "No viewer opened: {error}. The file is {}",
+                path.display()
+            )),
         }
     }
 
-    fn view(&self, directory: &Path) -> Answer {
-        match self.kept(directory) {
-            Ok(path) => match open::that_detached(&path) {
-                // Only that a viewer was asked is known: the place of the file is told as well.
-                Ok(()) => Answer::Done {
-                    message: format!("The viewer was asked for {}", path.display()),
-                },
-                Err(error) => Answer::Failed {
-                    message: format!("No viewer opened: {error}. The file is {}", path.display()),
-                },
-            },
-            Err(message) => Answer::Failed { message },
-        }
-    }
-
-    fn print(&self, directory: &Path, command: &OsStr) -> Answer {
-        let path = match self.kept(directory) {
-            Ok(path) => path,
-            Err(message) => return Answer::Failed { message },
-        };
+    fn print(&self, directory: &Path, command: &OsStr) -> Result<String, String> {
+        let path = self.kept(directory)?;
         let ran = Command::new(command)
             .arg("-t")
             .arg("Millrace sheet")
@@ -209,16 +182,15 @@ impl ToSet {
         let problem = match ran {
             Ok(output) if output.status.success() => {
                 let told = String::from_utf8_lossy(&output.stdout).trim().to_owned();
-                return Answer::Done {
-                    message: format!("Sent to the printer: {told}"),
-                };
+                return Ok(format!("Sent to the printer: {told}"));
             }
             Ok(output) => String::from_utf8_lossy(&output.stderr).trim().to_owned(),
             Err(error) => format!("{}: {error}", command.display()),
         };
-        Answer::Failed {
-            message: format!("Not printed: {problem}. The file is {}", path.display()),
-        }
+        Err(format!(
+            "Not printed: {problem}. The file is {}",
+            path.display()
+        ))
     }
 
     /// What is viewed or printed lies beside the register first; the same sheet has the same bytes.
@@ -240,11 +212,6 @@ impl ToSet {
         write().map_err(|error| format!("cannot write: {error}: {}", path.display()))?;
         Ok(path)
     }
-}
-
-fn fill(mut file: File, bytes: &[u8]) -> std::io::Result<()> {
-    file.write_all(bytes)?;
-    file.sync_all()
 }
 
 fn picture(page: PageImage) -> Option<PagePicture> {
@@ -299,7 +266,7 @@ mod tests {
         let command = printer(directory.path(), &script);
         let answer = draft().print(directory.path(), command.as_os_str());
         let message = "Sent to the printer: request id is 7, -t Millrace sheet".to_owned();
-        assert_eq!(answer, Answer::Done { message });
+        assert_eq!(answer, Ok(message));
         let kept = fs::read(directory.path().join("draft.pdf")).unwrap();
         assert!(kept.starts_with(b"%PDF-"));
         assert_eq!(fs::read(printed).unwrap(), kept);
@@ -312,27 +279,12 @@ mod tests {
         let command = printer(directory.path(), "echo no paper >&2; exit 1");
         let answer = draft().print(directory.path(), command.as_os_str());
         let message = format!("Not printed: no paper. The file is {}", file.display());
-        assert_eq!(answer, Answer::Failed { message });
+        assert_eq!(answer, Err(message));
 
         let absent = directory.path().join("absent");
         let answer = draft().print(directory.path(), absent.as_os_str());
-        let Answer::Failed { message } = answer else {
-            unreachable!("nothing prints: {answer:?}");
-        };
+        let message = answer.unwrap_err();
         assert!(message.starts_with("Not printed: "), "{message}");
         assert!(message.ends_with(&format!("The file is {}", file.display())));
-    }
-
-    #[test]
-    fn a_file_whose_path_was_typed_is_left_as_it_is() {
-        let directory = tempfile::tempdir().unwrap();
-        let path = directory.path().join("notes.pdf");
-        fs::write(&path, "notes").unwrap();
-        let answer = draft().write(&path, Replaces::Nothing);
-        assert!(matches!(answer, Answer::Failed { .. }), "{answer:?}");
-        assert_eq!(fs::read(&path).unwrap(), b"notes");
-        let answer = draft().write(&path, Replaces::WhatIsThere);
-        assert!(matches!(answer, Answer::Done { .. }), "{answer:?}");
-        assert!(fs::read(&path).unwrap().starts_with(b"%PDF-"));
     }
 }

@@ -3,8 +3,8 @@
 use core::ops::Range;
 use std::path::{Path, PathBuf};
 
-use millrace_core::case::{Draft, State};
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, CaseState, Revision};
+use millrace_core::case::Draft;
+use millrace_desk::exchange::{Answer, CaseId, CaseRow, Conflict, Revision, SaveRequest};
 use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Window};
 
 use tempfile::TempDir;
@@ -20,16 +20,6 @@ pub(crate) struct RegisterStore {
     account: String,
     /// The directory of the demo's register: held to be gone with the store.
     throw_away: Option<TempDir>,
-}
-
-/// A draft to store.
-pub(crate) struct Change {
-    /// The revision it started from.
-    pub(crate) seen: Revision,
-    /// What to store.
-    pub(crate) draft: Draft,
-    /// Who changed it.
-    pub(crate) author: String,
 }
 
 impl RegisterStore {
@@ -77,33 +67,18 @@ impl RegisterStore {
         }
     }
 
-    fn opened(&self, case: millrace_register::CaseId) -> Result<Answer, RegisterError> {
-        let revision = self.register.load(case)?;
+    fn opened(&self, case: millrace_register::CaseId) -> Result<Answer, String> {
+        let revision = self.register.load(case).map_err(plain)?;
         Ok(Answer::Opened {
             case: CaseId(case.to_string()),
             revision: Revision(revision.entry.number.to_string()),
             draft: Box::new(revision.draft),
         })
     }
+}
 
-    fn found(&self, search: &str, rows: &Range<usize>) -> Result<Answer, RegisterError> {
-        let window = Window {
-            offset: u32::try_from(rows.start).unwrap_or(u32::MAX),
-            limit: u32::try_from(rows.len()).unwrap_or(u32::MAX),
-        };
-        let (total, entries) = if search.trim().is_empty() {
-            (self.register.count()?, self.register.list(window)?)
-        } else {
-            let total = self.register.count_found(search)?;
-            (total, self.register.search(search, window)?)
-        };
-        Ok(Answer::Listed {
-            search: search.to_owned(),
-            total: usize::try_from(total).unwrap_or(usize::MAX),
-            start: rows.start,
-            rows: entries.into_iter().map(row).collect(),
-        })
-    }
+pub(super) fn plain(error: impl core::fmt::Display) -> String {
+    error.to_string()
 }
 
 fn stamp(by: &str) -> Stamp<'_> {
@@ -115,20 +90,9 @@ fn stamp(by: &str) -> Stamp<'_> {
 }
 
 /// The case the desk names; only what this store handed out is asked for again.
-pub(super) fn known(case: &CaseId) -> Result<millrace_register::CaseId, Answer> {
-    case.0.parse().map_err(|_| Answer::Failed {
-        message: format!("no case of this register is called {}", case.0),
-    })
-}
-
-#[expect(
-    clippy::needless_pass_by_value,
-    reason = "it is turned into its message"
-)]
-pub(super) fn failed(error: RegisterError) -> Answer {
-    Answer::Failed {
-        message: error.to_string(),
-    }
+pub(super) fn known(case: &CaseId) -> Result<millrace_register::CaseId, String> {
+    let unknown = |_| format!("no case of this register is called {}", case.0);
+    case.0.parse().map_err(unknown)
 }
 
 fn row(entry: CaseEntry) -> CaseRow {
@@ -138,79 +102,84 @@ fn row(entry: CaseEntry) -> CaseRow {
         number: entry.number,
         eye: entry.eye,
         date: entry.operation_date,
-        state: match entry.state {
-            State::Draft => CaseState::Draft,
-            State::Measured => CaseState::Measured,
-            State::Planned => CaseState::Planned,
-            State::Signed => CaseState::Signed,
-        },
+        state: entry.state,
     }
 }
 
 impl RegisterStore {
-    /// Stores a draft as the next revision after `seen`: [`Answer::Saved`] once it is durable,
-    /// [`Answer::Conflict`] if another revision came first, [`Answer::NotSaved`] otherwise.
-    pub(crate) fn save(&mut self, case: &CaseId, change: &Change) -> Answer {
-        let id = match known(case) {
-            Ok(id) => id,
-            Err(answer) => return answer,
-        };
-        let Ok(seen) = change.seen.0.parse::<u32>() else {
-            return Answer::NotSaved {
-                case: case.clone(),
-                why: format!("no revision is called {}", change.seen.0),
-            };
-        };
-        let author = self.author(&change.author).to_owned();
-        match self
+    /// Stores a draft: [`Answer::Saved`] once it is durable, [`Answer::Conflict`] if another revision
+    /// came first, [`Answer::NotSaved`] otherwise.
+    pub(crate) fn save(&mut self, save: &SaveRequest) -> Answer {
+        let case = save.case.clone();
+        self.saved(save)
+            .unwrap_or_else(|why| Answer::NotSaved { case, why })
+    }
+
+    fn saved(&mut self, save: &SaveRequest) -> Result<Answer, String> {
+        let id = known(&save.case)?;
+        let seen = seen(&save.seen)?;
+        let author = self.author(&save.author).to_owned();
+        let saved = self
             .register
-            .save(id, Some(seen), &change.draft, stamp(&author))
-        {
-            Ok(entry) => Answer::Saved {
-                case: case.clone(),
+            .save(id, Some(seen), &save.draft, stamp(&author));
+        let case = save.case.clone();
+        match saved {
+            Ok(entry) => Ok(Answer::Saved {
+                case,
                 revision: Revision(entry.number.to_string()),
-            },
-            Err(SaveError::Conflict { theirs }) => Answer::Conflict {
-                case: case.clone(),
-                revision: Revision(theirs.entry.number.to_string()),
-                theirs: Box::new(theirs.draft),
-                author: theirs.entry.saved_by,
-            },
-            Err(error) => Answer::NotSaved {
-                case: case.clone(),
-                why: error.to_string(),
-            },
+            }),
+            Err(SaveError::Conflict { theirs }) => Ok(Answer::Conflict {
+                case,
+                conflict: Conflict {
+                    revision: Revision(theirs.entry.number.to_string()),
+                    theirs: Box::new(theirs.draft),
+                    author: theirs.entry.saved_by,
+                },
+            }),
+            Err(error) => Err(plain(error)),
         }
     }
 
     /// Keeps a new case: [`Answer::Opened`].
-    pub(crate) fn begin(&mut self, draft: &Draft, author: &str) -> Answer {
+    pub(crate) fn begin(&mut self, draft: &Draft, author: &str) -> Result<Answer, String> {
         let author = self.author(author).to_owned();
         let saved = self.register.import([draft], stamp(&author));
-        let entry = match saved.map(|entries| entries.into_iter().next()) {
-            Ok(Some(entry)) => entry,
-            Ok(None) => {
-                return Answer::Failed {
-                    message: "the register kept no case".to_owned(),
-                };
-            }
-            Err(error) => return failed(error),
-        };
-        self.opened(entry.case).unwrap_or_else(failed)
+        let entry = saved.map_err(plain)?.into_iter().next();
+        let entry = entry.ok_or("the register kept no case")?;
+        self.opened(entry.case)
     }
 
     /// A stored case: [`Answer::Opened`].
-    pub(crate) fn reopen(&self, case: &CaseId) -> Answer {
-        match known(case) {
-            Ok(id) => self.opened(id).unwrap_or_else(failed),
-            Err(answer) => answer,
-        }
+    pub(crate) fn reopen(&self, case: &CaseId) -> Result<Answer, String> {
+        self.opened(known(case)?)
     }
 
     /// Rows of the list, by day, then name: [`Answer::Listed`].
-    pub(crate) fn list(&self, search: &str, rows: Range<usize>) -> Answer {
-        self.found(search, &rows).unwrap_or_else(failed)
+    pub(crate) fn list(&self, search: &str, rows: &Range<usize>) -> Result<Answer, String> {
+        let window = Window {
+            offset: u32::try_from(rows.start).unwrap_or(u32::MAX),
+            limit: u32::try_from(rows.len()).unwrap_or(u32::MAX),
+        };
+        let register = &self.register;
+        let (total, entries) = if search.trim().is_empty() {
+            (register.count(), register.list(window))
+        } else {
+            let total = register.count_found(search);
+            (total, register.search(search, window))
+        };
+        Ok(Answer::Listed {
+            search: search.to_owned(),
+            total: usize::try_from(total.map_err(plain)?).unwrap_or(usize::MAX),
+            start: rows.start,
+            rows: entries.map_err(plain)?.into_iter().map(row).collect(),
+        })
     }
+}
+
+/// The number of a revision that this store handed out.
+pub(super) fn seen(revision: &Revision) -> Result<u32, String> {
+    let unknown = |_| format!("no revision is called {}", revision.0);
+    revision.0.parse().map_err(unknown)
 }
 
 #[cfg(test)]
@@ -223,12 +192,13 @@ mod tests {
         RegisterStore::open(&directory.join("register.sqlite3")).unwrap()
     }
 
-    fn change(seen: &Revision, eye: Side) -> Change {
+    fn change(case: &CaseId, seen: &Revision, eye: Side) -> SaveRequest {
         let mut draft = Draft::default();
         draft.operation.eye = Some(eye);
-        Change {
+        SaveRequest {
+            case: case.clone(),
             seen: seen.clone(),
-            draft,
+            draft: Box::new(draft),
             author: "B. Second".to_owned(),
         }
     }
@@ -239,19 +209,19 @@ mod tests {
         let directory = tempfile::tempdir().unwrap();
         let mut first = store(directory.path());
         let mut second = store(directory.path());
-        let Answer::Opened { case, revision, .. } = first.begin(&Draft::default(), "A. First")
-        else {
+        let begun = first.begin(&Draft::default(), "A. First").unwrap();
+        let Answer::Opened { case, revision, .. } = begun else {
             panic!("a case begins");
         };
-        let saved = second.save(&case, &change(&revision, Side::Right));
+        let saved = second.save(&change(&case, &revision, Side::Right));
         assert!(matches!(saved, Answer::Saved { .. }), "{saved:?}");
-        let late = first.save(&case, &change(&revision, Side::Left));
-        let Answer::Conflict { theirs, author, .. } = late else {
+        let late = first.save(&change(&case, &revision, Side::Left));
+        let Answer::Conflict { conflict, .. } = late else {
             panic!("a conflict is told");
         };
-        assert_eq!(theirs.operation.eye, Some(Side::Right));
-        assert_eq!(author, "B. Second");
-        let Answer::Opened { draft, .. } = first.reopen(&case) else {
+        assert_eq!(conflict.theirs.operation.eye, Some(Side::Right));
+        assert_eq!(conflict.author, "B. Second");
+        let Ok(Answer::Opened { draft, .. }) = first.reopen(&case) else {
             panic!("it opens");
         };
         assert_eq!(draft.operation.eye, Some(Side::Right));
@@ -263,10 +233,10 @@ mod tests {
         let mut draft = Draft::default();
         draft.patient.name = Some("Ångström, Élise".to_owned());
         draft.patient.number = Some("40-2291".to_owned());
-        store(directory.path()).begin(&draft, "");
+        store(directory.path()).begin(&draft, "").unwrap();
         let again = store(directory.path());
         for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
-            let Answer::Listed { total, rows, .. } = again.list(search, 0..10) else {
+            let Ok(Answer::Listed { total, rows, .. }) = again.list(search, &(0..10)) else {
                 panic!("a list");
             };
             assert_eq!((total, rows.len()), (expected, expected), "{search}");

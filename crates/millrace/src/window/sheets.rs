@@ -4,74 +4,54 @@ use chrono::NaiveDate;
 use millrace_core::signing::{PrintedFingerprint, Signature};
 use millrace_core::words::moment;
 use millrace_desk::exchange::{
-    Answer, CaseId, Revision, SheetRequest, SheetRow, Standing, Which, eye_and_lens,
+    Answer, CaseId, SheetRequest, SheetRow, SignRequest, Standing, Which, eye_and_lens,
 };
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
 
 use super::press::{Content, ToSet};
-use super::register_store::{RegisterStore, failed, known};
+use super::register_store::{RegisterStore, known, plain, seen};
 use crate::clock;
 use crate::day_sheets::DaySheets;
 use crate::register::PROGRAM;
 use crate::style::Style;
 use crate::verify;
 
-/// Who signs, and what.
-pub(crate) struct ToSign {
-    pub(crate) case: CaseId,
-    pub(crate) seen: Revision,
-    pub(crate) name: String,
-    pub(crate) role: String,
-    pub(crate) target: millrace_core::quantity::HundredthDiopters,
-    pub(crate) limits: Box<millrace_core::limits::Limits>,
-}
-
 impl RegisterStore {
     /// The sheets of a case.
-    pub(crate) fn sheets(&self, case: &CaseId) -> Answer {
-        match known(case) {
-            Ok(id) => match self.rows(id) {
-                Ok(sheets) => Answer::Sheets {
-                    case: case.clone(),
-                    sheets,
-                },
-                Err(error) => failed(error),
-            },
-            Err(answer) => answer,
-        }
+    pub(crate) fn sheets(&self, case: &CaseId) -> Result<Answer, String> {
+        let sheets = self.rows(known(case)?).map_err(plain)?;
+        let case = case.clone();
+        Ok(Answer::Sheets { case, sheets })
     }
 
     /// Signs, and tells the sheets of the case.
-    pub(crate) fn sign(&mut self, to_sign: ToSign) -> Answer {
-        let case = to_sign.case.clone();
-        match self.signed(to_sign) {
-            Ok(sheets) => Answer::Signed { case, sheets },
-            Err(why) => Answer::NotSigned { case, why },
+    pub(crate) fn sign(&mut self, sign: SignRequest) -> Answer {
+        Answer::Signed {
+            case: sign.case.clone(),
+            sheets: self.signed(sign),
         }
     }
 
-    fn signed(&mut self, to_sign: ToSign) -> Result<Vec<SheetRow>, Vec<String>> {
-        let plain = |error: &dyn core::fmt::Display| vec![error.to_string()];
-        let id = known(&to_sign.case).map_err(|_| vec!["the case is not known".to_owned()])?;
-        let seen = to_sign.seen.0.parse().map_err(|error| plain(&error))?;
+    fn signed(&mut self, sign: SignRequest) -> Result<Vec<SheetRow>, Vec<String>> {
+        let one = |why: String| vec![why];
+        let id = known(&sign.case).map_err(one)?;
+        let seen = seen(&sign.seen).map_err(one)?;
         let signing = Signing {
-            limits: &to_sign.limits,
+            limits: &sign.limits,
             signature: Signature {
-                name: to_sign.name,
-                role: to_sign.role,
+                name: sign.name,
+                role: sign.role,
                 at: clock::now(),
-                consented_target: to_sign.target,
+                consented_target: sign.target,
             },
             program: PROGRAM,
         };
         match self.register.sign(id, seen, signing) {
-            Ok(_) => self.rows(id).map_err(|error| plain(&error)),
-            Err(SignError::Obstacles { obstacles }) => {
-                Err(obstacles.iter().map(ToString::to_string).collect())
-            }
-            Err(error) => Err(plain(&error)),
+            Ok(_) => self.rows(id).map_err(|error| one(plain(error))),
+            Err(SignError::Obstacles { obstacles }) => Err(obstacles.iter().map(plain).collect()),
+            Err(error) => Err(one(plain(error))),
         }
     }
 
@@ -101,24 +81,15 @@ impl RegisterStore {
     }
 
     /// Whether a sheet is the one to work by.
-    pub(crate) fn verify(&self, text: &str) -> Answer {
-        let printed: PrintedFingerprint = match text.parse() {
-            Ok(printed) => printed,
-            Err(error) => {
-                return Answer::Failed {
-                    message: format!("That is no fingerprint of a sheet: {error}"),
-                };
-            }
-        };
-        match self.register.verify(&printed) {
-            Ok(standing) => {
-                let message = verify::words(&standing).trim_end().to_owned();
-                match standing {
-                    SheetStanding::Current(_) => Answer::Done { message },
-                    _ => Answer::Failed { message },
-                }
-            }
-            Err(error) => failed(error),
+    pub(crate) fn verify(&self, text: &str) -> Result<Answer, String> {
+        let printed: PrintedFingerprint = text
+            .parse()
+            .map_err(|error| format!("That is no fingerprint of a sheet: {error}"))?;
+        let standing = self.register.verify(&printed).map_err(plain)?;
+        let message = verify::words(&standing).trim_end().to_owned();
+        match standing {
+            SheetStanding::Current(_) => Ok(Answer::Done { message }),
+            _ => Err(message),
         }
     }
 
@@ -128,7 +99,7 @@ impl RegisterStore {
             Which::Draft => Content::Draft(request.draft, request.limits),
             Which::Signed(number) => {
                 let sheet = self.register.signed(number);
-                Content::Signed(Box::new(sheet.map_err(|error| error.to_string())?.plan))
+                Content::Signed(Box::new(sheet.map_err(plain)?.plan))
             }
         };
         Ok(ToSet {
@@ -143,11 +114,11 @@ impl RegisterStore {
             PaperSize::A4 => Paper::A4,
             PaperSize::Letter => Paper::Letter,
         };
-        Style::beside(&self.directory, paper).map_err(|error| error.to_string())
+        Style::beside(&self.directory, paper).map_err(plain)
     }
 
     /// What the register has of a day.
     pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
-        DaySheets::of(&self.register, day).map_err(|error| error.to_string())
+        DaySheets::of(&self.register, day).map_err(plain)
     }
 }

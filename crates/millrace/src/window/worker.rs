@@ -1,33 +1,19 @@
 //! The thread on which cases are stored and read, so that the window never waits.
 
-use std::path::PathBuf;
 use std::thread::{self, JoinHandle};
 
-use chrono::NaiveDate;
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
-use millrace_desk::exchange::{Answer, Place, Request, SheetRequest};
-use millrace_desk::settings::PaperSize;
+use millrace_core::case_file;
+use millrace_desk::exchange::{Answer, Request};
 
-use super::press::{Job, Press, Replaces};
-use super::register_store::{Change, RegisterStore};
-use super::sheets::ToSign;
-
-/// Something for the store.
-pub(crate) enum Task {
-    /// A request of the desk.
-    Desk(Request),
-    /// A draft that came from a file, to be kept as a new case.
-    Begin(Box<Draft>),
-    /// A sheet for the file that was chosen in the dialog.
-    WriteSheet(SheetRequest, PathBuf),
-    /// The sheets of a day for the directory that was chosen in the dialog.
-    WriteDay(NaiveDate, PaperSize, PathBuf),
-}
+use super::files;
+use super::press::{self, Press};
+use super::register_store::RegisterStore;
 
 /// The store's thread, reached by messages.
 pub(crate) struct Worker {
-    tasks: Option<Sender<Task>>,
+    requests: Option<Sender<Request>>,
     answers: Receiver<Answer>,
     thread: Option<JoinHandle<()>>,
 }
@@ -38,7 +24,7 @@ impl Worker {
         mut store: RegisterStore,
         wake: impl Fn() + Clone + Send + 'static,
     ) -> Result<Self, std::io::Error> {
-        let (tasks, incoming) = unbounded::<Task>();
+        let (requests, incoming) = unbounded::<Request>();
         let (outgoing, answers) = unbounded();
         let press = Press::start({
             let (outgoing, wake) = (outgoing.clone(), wake.clone());
@@ -51,10 +37,10 @@ impl Worker {
         let thread = thread::Builder::new()
             .name("store".to_owned())
             .spawn(move || {
-                'tasks: for task in incoming {
-                    for answer in work(&mut store, &press, task) {
+                'requests: for request in incoming {
+                    for answer in answers_to(&mut store, &press, request) {
                         if outgoing.send(answer).is_err() {
-                            break 'tasks;
+                            break 'requests;
                         }
                     }
                     wake();
@@ -63,17 +49,17 @@ impl Worker {
                 drop(press);
             })?;
         Ok(Self {
-            tasks: Some(tasks),
+            requests: Some(requests),
             answers,
             thread: Some(thread),
         })
     }
 
     /// Hands something over; it is done in order.
-    pub(crate) fn hand(&self, task: Task) {
-        if let Some(tasks) = &self.tasks {
+    pub(crate) fn hand(&self, request: Request) {
+        if let Some(requests) = &self.requests {
             // The thread ends only with the worker: there is always somebody to take it.
-            let _ = tasks.send(task);
+            let _ = requests.send(request);
         }
     }
 
@@ -86,103 +72,56 @@ impl Worker {
 impl Drop for Worker {
     /// What was handed over is finished before the program ends.
     fn drop(&mut self) {
-        self.tasks = None;
+        self.requests = None;
         if let Some(thread) = self.thread.take() {
             let _ = thread.join();
         }
     }
 }
 
-fn work(store: &mut RegisterStore, press: &Press, task: Task) -> Vec<Answer> {
-    match task {
-        Task::Begin(draft) => vec![store.begin(&draft, ""), Answer::ListChanged],
-        Task::Desk(Request::NewCase) => {
-            vec![store.begin(&Draft::default(), ""), Answer::ListChanged]
+fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+    let is_new = matches!(request, Request::NewCase | Request::ImportFile(_));
+    let answer = match request {
+        Request::NewCase => begin(store, Ok(Draft::default())),
+        Request::ImportFile(place) => begin(store, files::read_case(&place)),
+        Request::OpenCase(case) => store.reopen(&case),
+        Request::List { search, rows } => store.list(&search, &rows),
+        Request::Save(save) => Ok(store.save(&save)),
+        Request::Sign(sign) => Ok(store.sign(sign)),
+        Request::ListSheets(case) => store.sheets(&case),
+        Request::Verify(text) => store.verify(&text),
+        Request::ExportFile(draft, place) => case_file::write(&draft)
+            .map_err(|error| error.to_string())
+            .and_then(|text| files::write(&place, text.as_bytes()))
+            .map(|path| Answer::Done {
+                message: format!("The case was written to {}", path.display()),
+            }),
+        Request::Sheet(sheet_use, sheet) => {
+            let (sheet, beside) = (store.to_set(sheet), store.directory.join("sheets"));
+            press.hand(move |_| press::use_sheet(sheet, sheet_use, &beside));
+            return Vec::new();
         }
-        Task::Desk(Request::OpenCase(case)) => vec![store.reopen(&case)],
-        Task::Desk(Request::List { search, rows }) => vec![store.list(&search, rows)],
-        Task::Desk(Request::Save {
-            case,
-            seen,
-            draft,
-            author,
-        }) => vec![store.save(
-            &case,
-            &Change {
-                seen,
-                draft: *draft,
-                author,
-            },
-        )],
-        Task::Desk(Request::Sign {
-            case,
-            seen,
-            name,
-            role,
-            target,
-            limits,
-        }) => {
-            let signed = store.sign(ToSign {
-                case,
-                seen,
-                name,
-                role,
-                target,
-                limits,
+        Request::WriteDay(day, paper, place) => {
+            let (sheets, style) = (store.day(day), store.style(paper));
+            press.hand(move |tell| {
+                press::write_day(sheets.and_then(|sheets| Ok((sheets, style?))), &place, tell)
             });
-            vec![signed]
+            return Vec::new();
         }
-        Task::WriteSheet(sheet, path) => {
-            let write = |to_set| Job::Write(to_set, path, Replaces::WhatIsThere);
-            hand(press, store.to_set(sheet).map(write))
-        }
-        Task::WriteDay(day, size, path) => write_day(store, press, (day, size, path)),
-        Task::Desk(other) => about_sheets(store, press, other),
-    }
-}
-
-/// To the press, or why not.
-fn hand(press: &Press, job: Result<Job, String>) -> Vec<Answer> {
-    match job {
-        Ok(job) => {
-            press.hand(job);
-            Vec::new()
-        }
+        // The window's own.
+        Request::OpenDemo
+        | Request::KeepSettings(_)
+        | Request::KeepLimits(_)
+        | Request::KeepLenses(_)
+        | Request::Quit => return Vec::new(),
+    };
+    match answer {
+        Ok(answer) if is_new => vec![answer, Answer::ListChanged],
+        Ok(answer) => vec![answer],
         Err(message) => vec![Answer::Failed { message }],
     }
 }
 
-fn write_day(
-    store: &RegisterStore,
-    press: &Press,
-    (day, size, path): (NaiveDate, PaperSize, PathBuf),
-) -> Vec<Answer> {
-    let job = store
-        .day(day)
-        .and_then(|sheets| Ok(Job::Day(sheets, store.style(size)?, path)));
-    hand(press, job)
-}
-
-fn about_sheets(store: &RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
-    let beside = store.directory.join("sheets");
-    let job = match request {
-        Request::ListSheets(case) => return vec![store.sheets(&case)],
-        Request::Verify(text) => return vec![store.verify(&text)],
-        Request::WriteDay(day, size, Place::Path(path)) => {
-            return write_day(store, press, (day, size, path.into()));
-        }
-        Request::ShowSheet(of, sheet) => match store.to_set(sheet) {
-            Ok(to_set) => Ok(Job::Show(of, to_set)),
-            Err(why) => return vec![Answer::NoPages { of, why }],
-        },
-        Request::ViewSheet(sheet) => store.to_set(sheet).map(|sheet| Job::View(sheet, beside)),
-        Request::PrintSheet(sheet) => store.to_set(sheet).map(|sheet| Job::Print(sheet, beside)),
-        Request::WriteSheet(sheet, Place::Path(path)) => {
-            let write = |to_set| Job::Write(to_set, path.into(), Replaces::Nothing);
-            store.to_set(sheet).map(write)
-        }
-        // The rest is the window's.
-        _ => return Vec::new(),
-    };
-    hand(press, job)
+fn begin(store: &mut RegisterStore, draft: Result<Draft, String>) -> Result<Answer, String> {
+    store.begin(&draft?, "")
 }

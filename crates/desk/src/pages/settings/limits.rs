@@ -16,6 +16,8 @@ pub(super) struct LimitsState {
     filter: String,
     only_changed: bool,
     before: Vec<Limits>,
+    /// Ctrl+Z was pressed.
+    pub(super) asks_to_undo: bool,
 }
 
 /// Width of value and unit.
@@ -24,11 +26,7 @@ const VALUE: [f32; 2] = [84.0, 120.0];
 const STACKED: f32 = 700.0;
 
 /// Shows the table; returns other limits when one was changed.
-pub(super) fn show(
-    ui: &mut Ui,
-    limits: &Limits,
-    (state, undo): (&mut LimitsState, bool),
-) -> Option<Limits> {
+pub(super) fn show(ui: &mut Ui, limits: &Limits, state: &mut LimitsState) -> Option<Limits> {
     let catalog = limits.catalog();
     let differing = catalog.iter().filter(|entry| entry.is_changed()).count();
     ui.add_space(measures::NEAR);
@@ -36,6 +34,7 @@ pub(super) fn show(
         ui,
         "They count for every case planned from now on; a plan names each one that differs from the shipped",
     );
+    let undo = core::mem::take(&mut state.asks_to_undo);
     if head(ui, state, differing) || undo {
         return state.before.pop();
     }

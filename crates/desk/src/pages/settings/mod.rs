@@ -10,8 +10,8 @@ mod own_ways;
 
 use egui::{Id, Ui};
 
-use crate::desk::Surroundings;
-use crate::frame::Action;
+use crate::exchange::{Request, Surroundings};
+use crate::message::Message;
 use crate::settings::Settings;
 use crate::theme::measures;
 use crate::widgets::{Segments, heading};
@@ -32,8 +32,17 @@ pub struct SettingsState {
     own_ways: own_ways::OwnWaysState,
     limits: limits::LimitsState,
     lenses: lenses::LensesState,
-    /// Ctrl+Z was pressed.
-    pub(crate) asks_to_undo: bool,
+}
+
+impl SettingsState {
+    /// Takes the last change of the part in front back, where it can be.
+    pub(crate) const fn ask_to_undo(&mut self) {
+        match self.part {
+            Part::Limits => self.limits.asks_to_undo = true,
+            Part::Lenses => self.lenses.asks_to_undo = true,
+            Part::AtTheDesk | Part::OwnWays => {}
+        }
+    }
 }
 
 /// A part of the settings.
@@ -58,7 +67,7 @@ pub fn settings_page(
     ui: &mut Ui,
     view: &SettingsView<'_>,
     state: &mut SettingsState,
-) -> Vec<Action> {
+) -> Option<Message> {
     heading(ui, "Settings");
     ui.add_space(measures::TIGHT);
     let id = Id::unique("settings part");
@@ -66,14 +75,15 @@ pub fn settings_page(
     if let Some(part) = parts.show(ui) {
         state.part = part;
     }
-    let undo = core::mem::take(&mut state.asks_to_undo);
     let around = view.around;
-    let action = match state.part {
-        Part::AtTheDesk => at_the_desk::show(ui, view.settings).map(Action::Follow),
-        Part::OwnWays => own_ways::show(ui, view.settings, &mut state.own_ways).map(Action::Follow),
-        Part::Limits => limits::show(ui, &around.limits, (&mut state.limits, undo))
-            .map(|limits| Action::KeepLimits(Box::new(limits))),
-        Part::Lenses => lenses::show(ui, around, (&mut state.lenses, undo)).map(Action::KeepLenses),
+    let request = match state.part {
+        Part::AtTheDesk => at_the_desk::show(ui, view.settings).map(Request::KeepSettings),
+        Part::OwnWays => {
+            own_ways::show(ui, view.settings, &mut state.own_ways).map(Request::KeepSettings)
+        }
+        Part::Limits => limits::show(ui, &around.limits, &mut state.limits)
+            .map(|limits| Request::KeepLimits(Box::new(limits))),
+        Part::Lenses => lenses::show(ui, around, &mut state.lenses).map(Request::KeepLenses),
     };
-    action.into_iter().collect()
+    request.map(Message::Ask)
 }

@@ -2,9 +2,9 @@
 
 use egui::{Button, RichText, TextEdit, Ui};
 
-use super::{Asked, SheetAsk, SheetState, SheetView, Shown};
-use crate::exchange::{Place, SheetRow, Standing, Which, eye_and_lens};
-use crate::frame::Action;
+use super::{SheetState, SheetView};
+use crate::exchange::{Place, Request, SheetRow, SheetUse, Standing, Which, eye_and_lens};
+use crate::message::Message;
 use crate::settings::{Decimals, PaperSize, Settings};
 use crate::theme::{Palette, section_style};
 use crate::widgets::{Segments, minor_button, muted};
@@ -16,40 +16,36 @@ pub(super) fn show(
     ui: &mut Ui,
     view: &SheetView<'_>,
     state: &mut SheetState,
-    asked: &mut Asked,
+    messages: &mut Vec<Message>,
 ) -> Which {
     let sheets = state.sheets.as_deref().unwrap_or_default();
-    let shown = match (state.shown, sheets.last()) {
+    let which = match (state.shown, sheets.last()) {
         (Some(shown), _) => shown,
-        (None, Some(sheet)) if sheet.is_current() => Shown::Sheet(sheet.number),
-        (None, _) => Shown::Draft,
+        (None, Some(sheet)) if sheet.is_current() => Which::Signed(sheet.number),
+        (None, _) => Which::Draft,
     };
-    let row = match shown {
-        Shown::Draft => None,
-        Shown::Sheet(number) => sheets.iter().find(|row| row.number == number),
+    let row = match which {
+        Which::Draft => None,
+        Which::Signed(number) => sheets.iter().find(|row| row.number == number),
     };
     in_one_line(ui, view, row);
-    let which = match shown {
-        Shown::Draft => Which::Draft,
-        Shown::Sheet(number) => Which::Signed(number),
-    };
     ui.horizontal_wrapped(|ui| {
-        if shown != Shown::Draft && minor_button(ui, "Look at the draft").clicked() {
-            state.shown = Some(Shown::Draft);
+        if which != Which::Draft && minor_button(ui, "Look at the draft").clicked() {
+            state.shown = Some(Which::Draft);
         }
         let id = view.case.ground.with("paper");
         if let Some(paper) = Segments::new(id, "Paper", &PAPERS, Some(view.settings.paper)).show(ui)
         {
-            asked.actions.push(Action::Follow(Settings {
+            messages.push(Message::Ask(Request::KeepSettings(Settings {
                 paper,
                 ..view.settings.clone()
-            }));
+            })));
         }
         if ui.button("View…").clicked() {
-            asked.asks.push(SheetAsk::View(which));
+            messages.push(view.ask(which, SheetUse::View));
         }
         if ui.button("Print…").clicked() {
-            asked.asks.push(SheetAsk::Print(which));
+            messages.push(view.ask(which, SheetUse::Print));
         }
         if ui.button("Save as…").clicked() {
             state.writes = match state.writes {
@@ -58,7 +54,8 @@ pub(super) fn show(
             };
         }
     });
-    write_to(ui, which, state, asked);
+    let write = write_to(ui, state).map(SheetUse::Write);
+    messages.extend(write.map(|write| view.ask(which, write)));
     which
 }
 
@@ -90,10 +87,8 @@ fn in_one_line(ui: &mut Ui, view: &SheetView<'_>, row: Option<&SheetRow>) {
 }
 
 /// Where the file goes: a path that is typed, or the system's dialog.
-fn write_to(ui: &mut Ui, which: Which, state: &mut SheetState, asked: &mut Asked) {
-    let Some(path) = &mut state.writes else {
-        return;
-    };
+fn write_to(ui: &mut Ui, state: &mut SheetState) -> Option<Place> {
+    let path = state.writes.as_mut()?;
     let mut place = None;
     ui.horizontal_wrapped(|ui| {
         let field = TextEdit::singleline(path)
@@ -102,14 +97,14 @@ fn write_to(ui: &mut Ui, which: Which, state: &mut SheetState, asked: &mut Asked
         ui.add(field).accessible_name("Path of the PDF");
         let is_named = !path.trim().is_empty();
         if ui.add_enabled(is_named, Button::new("Write")).clicked() {
-            place = Some(Place::Path(path.trim().to_owned()));
+            place = Some(Place::Typed(path.trim().to_owned()));
         }
         if ui.button("Choose…").clicked() {
             place = Some(Place::Dialog);
         }
     });
-    if let Some(place) = place {
+    if place.is_some() {
         state.writes = None;
-        asked.asks.push(SheetAsk::Write(which, place));
     }
+    place
 }

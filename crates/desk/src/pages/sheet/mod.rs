@@ -7,13 +7,12 @@ mod signing;
 mod theatre;
 
 use egui::Ui;
-use millrace_core::case::Command;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::signing::SheetNumber;
 
 use super::CaseView;
-use crate::exchange::{CaseId, PagesOf, Place, SheetRow, Which};
-use crate::frame::Action;
+use crate::exchange::{Request, SheetRequest, SheetRow, SheetUse, Which};
+use crate::message::Message;
+use crate::session::{SaveState, Session};
 use crate::settings::Settings;
 use crate::widgets::heading;
 use crate::widgets::waiting::Waiting;
@@ -27,53 +26,11 @@ pub struct SheetState {
     /// Sheets signed so far; nothing before they were asked for.
     pub(crate) sheets: Option<Vec<SheetRow>>,
     /// Why the last signature was refused.
-    pub(crate) refused: Vec<String>,
+    refused: Vec<String>,
     /// Which sheet is looked at; the draft, or the current sheet, while none was chosen.
-    shown: Option<Shown>,
+    shown: Option<Which>,
     pub(crate) preview: preview::Preview,
     writes: Option<String>,
-}
-
-/// What is looked at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Shown {
-    /// The print of the draft.
-    Draft,
-    /// A signed sheet.
-    Sheet(SheetNumber),
-}
-
-/// What the page asks the executable for.
-#[derive(Clone, Debug, PartialEq)]
-pub enum SheetAsk {
-    /// Which sheets were signed for this case.
-    List,
-    /// To sign what is stored.
-    Sign {
-        /// Role of the person at the desk.
-        role: String,
-        /// The consented target, entered again.
-        target: HundredthDiopters,
-    },
-    /// The pages of a sheet.
-    Show(PagesOf),
-    /// The sheet as a file.
-    Write(Which, Place),
-    /// The sheet in the system's viewer.
-    View(Which),
-    /// The sheet on paper.
-    Print(Which),
-}
-
-/// What a person did on the page.
-#[derive(Default)]
-pub struct Asked {
-    /// Changes of the case.
-    pub commands: Vec<Command>,
-    /// For the executable.
-    pub asks: Vec<SheetAsk>,
-    /// For the desk.
-    pub actions: Vec<Action>,
 }
 
 /// What the page is shown beside the case.
@@ -81,39 +38,60 @@ pub struct Asked {
 pub struct SheetView<'a> {
     /// The case.
     pub case: CaseView<'a>,
-    /// Whether everything of it is stored.
-    pub is_saved: bool,
-    /// Its name in the register.
-    pub of_case: &'a CaseId,
+    /// What of it is stored.
+    pub session: &'a Session,
     /// What stands in its fields and is not taken.
     pub waiting: &'a [Waiting],
-    /// Counts the changes of the draft.
-    pub version: u64,
     /// The person's settings; the paper is one of them.
     pub settings: &'a Settings,
 }
 
-impl SheetState {
-    /// The sheet that was just signed is looked at, and nothing typed for it is kept.
-    pub fn signed(&mut self, sheets: Vec<SheetRow>) {
-        self.shown = sheets.last().map(|sheet| Shown::Sheet(sheet.number));
-        self.target = None;
-        self.refused = Vec::new();
-        self.sheets = Some(sheets);
+impl SheetView<'_> {
+    fn is_saved(&self) -> bool {
+        self.session.save_state() == SaveState::Saved
+    }
+
+    /// Asks for something to be done with a sheet.
+    fn ask(&self, which: Which, sheet_use: SheetUse) -> Message {
+        let sheet = SheetRequest {
+            which,
+            draft: Box::new(self.case.draft.clone()),
+            limits: Box::new(self.case.limits.clone()),
+            paper: self.settings.paper,
+        };
+        Message::Ask(Request::Sheet(sheet_use, sheet))
     }
 }
 
-/// Shows the page.
-pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> Asked {
-    let mut asked = Asked::default();
+impl SheetState {
+    /// The sheet that was just signed is looked at, and nothing typed for it is kept; or what stood
+    /// against it is told.
+    pub(crate) fn signed(&mut self, sheets: Result<Vec<SheetRow>, Vec<String>>) {
+        match sheets {
+            Ok(sheets) => {
+                self.shown = sheets.last().map(|sheet| Which::Signed(sheet.number));
+                self.target = None;
+                self.refused = Vec::new();
+                self.sheets = Some(sheets);
+            }
+            Err(why) => self.refused = why,
+        }
+    }
+}
+
+/// Shows the page; returns what the person did.
+pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> Vec<Message> {
+    let mut messages = Vec::new();
     if state.sheets.is_none() {
         state.sheets = Some(Vec::new());
-        asked.asks.push(SheetAsk::List);
+        let of_case = view.session.case().clone();
+        messages.push(Message::Ask(Request::ListSheets(of_case)));
     }
     heading(ui, "Sheet");
-    let shown = looked_at::show(ui, view, state, &mut asked);
-    theatre::show(ui, &view.case, &mut state.theatre, &mut asked.commands);
-    signing::show(ui, view, state, &mut asked);
-    preview::show(ui, view, shown, (&mut state.preview, &mut asked));
-    asked
+    let shown = looked_at::show(ui, view, state, &mut messages);
+    let changes = theatre::show(ui, &view.case, &mut state.theatre);
+    messages.extend(changes.into_iter().map(Message::Change));
+    signing::show(ui, view, state, &mut messages);
+    messages.extend(state.preview.show(ui, view, shown));
+    messages
 }

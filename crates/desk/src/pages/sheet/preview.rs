@@ -2,8 +2,9 @@
 
 use egui::{ColorImage, TextureHandle, TextureOptions, Ui, vec2};
 
-use super::{Asked, SheetAsk, SheetView};
-use crate::exchange::{PagePicture, PagesOf, Which};
+use super::SheetView;
+use crate::exchange::{PagePicture, PagesOf, SheetUse, Which};
+use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::{muted, problem, section};
 
@@ -18,28 +19,18 @@ pub(crate) struct Preview {
 }
 
 impl Preview {
-    /// Takes the pictures of a sheet in; those nobody waits for any more are left alone.
-    pub(crate) fn take(&mut self, of: PagesOf, pages: Vec<PagePicture>) {
-        if self.is_waited_for(&of) {
-            self.arrived = Some(of);
-            self.fresh = pages;
-            self.pages = Vec::new();
-            self.problem = None;
+    /// Takes the pictures of a sheet in, or why there are none; those nobody waits for any more are
+    /// left alone.
+    pub(crate) fn take(&mut self, of: PagesOf, pages: Result<Vec<PagePicture>, String>) {
+        if self.asked.take_if(|asked| *asked == of).is_none() {
+            return;
         }
-    }
-
-    /// No pages: why.
-    pub(crate) fn refuse(&mut self, of: PagesOf, why: String) {
-        if self.is_waited_for(&of) {
-            self.arrived = Some(of);
-            self.fresh = Vec::new();
-            self.pages = Vec::new();
-            self.problem = Some(why);
-        }
-    }
-
-    fn is_waited_for(&mut self, of: &PagesOf) -> bool {
-        self.asked.take_if(|asked| asked == of).is_some()
+        self.arrived = Some(of);
+        self.pages = Vec::new();
+        (self.fresh, self.problem) = match pages {
+            Ok(pages) => (pages, None),
+            Err(why) => (Vec::new(), Some(why)),
+        };
     }
 
     fn textures(&mut self, ui: &Ui) {
@@ -55,49 +46,50 @@ impl Preview {
         });
         self.pages = textures.collect();
     }
-}
 
-pub(super) fn show(
-    ui: &mut Ui,
-    view: &SheetView<'_>,
-    which: Which,
-    (preview, asked): (&mut Preview, &mut Asked),
-) {
-    section(ui, "As it prints");
-    let wanted = PagesOf {
-        case: view.of_case.clone(),
-        which,
-        version: match which {
-            Which::Draft => view.version,
-            Which::Signed(_) => 0,
-        },
-        paper: view.settings.paper,
-    };
-    let is_there = preview.arrived.as_ref() == Some(&wanted);
-    // One state of a sheet at a time, so that quick changes do not queue up.
-    let waits = preview.asked.as_ref().is_some_and(|it| it.which == which);
-    if !is_there && !waits {
-        preview.asked = Some(wanted.clone());
-        asked.asks.push(SheetAsk::Show(wanted.clone()));
-    }
-    preview.textures(ui);
-    // The pages of another sheet are never drawn in place of these.
-    let is_of_it = preview.arrived.as_ref().is_some_and(|it| it.which == which);
-    if !is_there {
-        let words = if is_of_it {
-            "What changed is not on these pages yet: they are being set anew"
-        } else {
-            "The pages are being set…"
+    /// Shows the pages at hand; asks for those of another state.
+    pub(super) fn show(
+        &mut self,
+        ui: &mut Ui,
+        view: &SheetView<'_>,
+        which: Which,
+    ) -> Option<Message> {
+        section(ui, "As it prints");
+        let wanted = PagesOf {
+            case: view.session.case().clone(),
+            which,
+            version: match which {
+                Which::Draft => view.session.version(),
+                Which::Signed(_) => 0,
+            },
+            paper: view.settings.paper,
         };
-        muted(ui, words);
+        let is_there = self.arrived.as_ref() == Some(&wanted);
+        // One state of a sheet at a time, so that quick changes do not queue up.
+        let waits = self.asked.as_ref().is_some_and(|it| it.which == which);
+        let asks = (!is_there && !waits).then(|| {
+            self.asked = Some(wanted.clone());
+            view.ask(which, SheetUse::Show(wanted))
+        });
+        self.textures(ui);
+        // The pages of another sheet are never drawn in place of these.
+        let is_of_it = self.arrived.as_ref().is_some_and(|it| it.which == which);
+        if !is_there {
+            let words = if is_of_it {
+                "What changed is not on these pages yet: they are being set anew"
+            } else {
+                "The pages are being set…"
+            };
+            muted(ui, words);
+        }
+        if is_of_it {
+            if let Some(why) = &self.problem {
+                problem(ui, why);
+            }
+            paint(ui, &self.pages);
+        }
+        asks
     }
-    if !is_of_it {
-        return;
-    }
-    if let Some(why) = &preview.problem {
-        problem(ui, why);
-    }
-    paint(ui, &preview.pages);
 }
 
 fn paint(ui: &mut Ui, pages: &[TextureHandle]) {

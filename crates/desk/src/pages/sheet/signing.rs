@@ -4,8 +4,9 @@ use egui::{Button, Ui};
 use millrace_core::rules::Severity;
 use millrace_core::signing::ready;
 
-use super::{Asked, SheetAsk, SheetState, SheetView, Shown};
-use crate::exchange::{Standing, Which};
+use super::{SheetState, SheetView};
+use crate::exchange::{Request, SheetUse, SignRequest, Standing, Which};
+use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
@@ -16,7 +17,12 @@ use crate::words::sentence;
 
 const NAMES: f32 = 168.0;
 
-pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, asked: &mut Asked) {
+pub(super) fn show(
+    ui: &mut Ui,
+    view: &SheetView<'_>,
+    state: &mut SheetState,
+    messages: &mut Vec<Message>,
+) {
     section(ui, "Signature");
     let last = state.sheets.as_ref().and_then(|sheets| sheets.last());
     if let Some(sheet) = last.filter(|sheet| sheet.is_current()) {
@@ -27,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, as
                 "The case is signed as it stands, as sheet {number}; once it is changed it can be signed anew"
             ),
         );
-        return sheets(ui, state, asked);
+        return sheets(ui, view, state, messages);
     }
     let (severity, obstacles) = obstacles(view);
     if obstacles.is_empty() {
@@ -40,11 +46,11 @@ pub(super) fn show(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, as
             }
         });
     }
-    sign(ui, view, state, (obstacles.is_empty(), asked));
+    messages.extend(sign(ui, view, state, &obstacles));
     for why in &state.refused {
         problem(ui, &sentence(why));
     }
-    sheets(ui, state, asked);
+    sheets(ui, view, state, messages);
 }
 
 /// What stands against a signature, and how strongly: a Stop among it cannot be reasoned away.
@@ -70,8 +76,8 @@ fn sign(
     ui: &mut Ui,
     view: &SheetView<'_>,
     state: &mut SheetState,
-    (is_ready, asked): (bool, &mut Asked),
-) {
+    obstacles: &[String],
+) -> Option<Message> {
     let ground = view.case.ground;
     ui.horizontal(|ui| {
         cell(ui, NAMES, |ui| ui.label("Signed by"));
@@ -107,19 +113,28 @@ fn sign(
     for why in problems {
         problem(ui, &why);
     }
+    let mut signs = None;
     ui.horizontal(|ui| {
         ui.add_space(NAMES + measures::NEAR);
         let is_whole = !state.role.trim().is_empty() && !view.case.author.is_empty();
-        let may = is_ready && is_whole && view.is_saved;
-        let button = ui.add_enabled(may && state.target.is_some(), Button::new("Sign this plan"));
+        let target = state
+            .target
+            .filter(|_| obstacles.is_empty() && is_whole && view.is_saved());
+        let button = ui.add_enabled(target.is_some(), Button::new("Sign this plan"));
         if button.clicked()
-            && let Some(target) = state.target
+            && let Some(target) = target
         {
             state.refused = Vec::new();
-            let role = state.role.trim().to_owned();
-            asked.asks.push(SheetAsk::Sign { role, target });
+            signs = Some(Message::Ask(Request::Sign(SignRequest {
+                case: view.session.case().clone(),
+                seen: view.session.revision().clone(),
+                name: view.case.author.to_owned(),
+                role: state.role.trim().to_owned(),
+                target,
+                limits: Box::new(view.case.limits.clone()),
+            })));
         }
-        if !view.is_saved {
+        if !view.is_saved() {
             muted(ui, "What changed last is not stored yet");
         }
     });
@@ -128,10 +143,11 @@ fn sign(
         "Signing freezes the plan under a number; a later change needs a new signature, which supersedes it. \
          A typed name is no proof of a person: local rules on signatures prevail.",
     );
+    signs
 }
 
 /// The sheets signed so far, the newest first.
-fn sheets(ui: &mut Ui, state: &mut SheetState, asked: &mut Asked) {
+fn sheets(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, messages: &mut Vec<Message>) {
     let Some(rows) = state.sheets.clone() else {
         return;
     };
@@ -150,18 +166,15 @@ fn sheets(ui: &mut Ui, state: &mut SheetState, asked: &mut Asked) {
             let signed = format!("Sheet {number}, {}, {}: {standing}", row.by, row.at);
             cell(ui, 420.0, |ui| ui.label(signed));
             if minor_button(ui, "Look at it").clicked() {
-                state.shown = Some(Shown::Sheet(number));
+                state.shown = Some(Which::Signed(number));
             }
-            for (word, ask) in [
-                ("View…", SheetAsk::View(Which::Signed(number))),
-                ("Print…", SheetAsk::Print(Which::Signed(number))),
-            ] {
+            for (word, sheet_use) in [("View…", SheetUse::View), ("Print…", SheetUse::Print)] {
                 let button = minor_button(ui, word);
                 button
                     .clone()
                     .accessible_name(format!("Sheet {number}, {word}"));
                 if button.clicked() {
-                    asked.asks.push(ask);
+                    messages.push(view.ask(Which::Signed(number), sheet_use));
                 }
             }
         });

@@ -25,12 +25,8 @@ pub(super) struct TheatreState {
     names_medicines: bool,
 }
 
-pub(super) fn show(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    state: &mut TheatreState,
-    commands: &mut Vec<Command>,
-) {
+pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -> Vec<Command> {
+    let mut commands = Vec::new();
     section(ui, "For theatre");
     let theatre = &view.draft.theatre;
     let set = |entry| Command::SetTheatre(entry);
@@ -79,10 +75,11 @@ pub(super) fn show(
     let medicines = (theatre.medicines.as_ref(), &mut state.names_medicines);
     let told = self::told(ui, view, "Medicines that matter", medicines, &mut problems);
     commands.extend(told.map(|told| set(TheatreEntry::Medicines(told.value()))));
-    reserves(ui, view, commands, &mut problems);
+    reserves(ui, view, &mut commands, &mut problems);
     for why in problems {
         problem(ui, &why);
     }
+    commands
 }
 
 /// Powers of what lies ready, for the lenses that were chosen on the Lens page.

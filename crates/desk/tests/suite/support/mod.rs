@@ -5,17 +5,16 @@ use egui::accesskit::Role;
 use egui::{Key, Modifiers, Theme};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
-use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
-use millrace_desk::desk::{Desk, Surroundings};
+use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, CaseState, PagePicture, PagesOf, Request, Revision, SheetRow,
-    Standing, eye_and_lens,
+    Answer, CaseId, CaseRow, PagePicture, PagesOf, Request, Revision, SheetRow, SheetUse,
+    SignRequest, Standing, Surroundings, eye_and_lens,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -95,12 +94,12 @@ impl Bench {
 
     fn answer(&mut self, request: &Request) {
         match request {
-            Request::Save { case, draft, .. } => {
-                let stored = self.cases.iter_mut().find(|(id, _, _)| id == case);
+            Request::Save(save) => {
+                let stored = self.cases.iter_mut().find(|(id, _, _)| *id == save.case);
                 let (_, revision, kept) = stored.expect("a known case");
                 *revision = Revision(format!("{}+", revision.0));
-                *kept = (**draft).clone();
-                let (case, revision) = (case.clone(), revision.clone());
+                *kept = (*save.draft).clone();
+                let (case, revision) = (save.case.clone(), revision.clone());
                 self.desk.accept(Answer::Saved { case, revision });
             }
             Request::NewCase => {
@@ -133,10 +132,10 @@ impl Bench {
                 let (case, sheets) = (case.clone(), self.sheets.clone());
                 self.desk.accept(Answer::Sheets { case, sheets });
             }
-            Request::Sign {
-                case, name, target, ..
-            } => self.sign(case, (name, *target)),
-            Request::ShowSheet(of, _) if !self.holds_pages_back => self.give_pages(of.clone()),
+            Request::Sign(request) => self.sign(request),
+            Request::Sheet(SheetUse::Show(of), _) if !self.holds_pages_back => {
+                self.give_pages(of.clone());
+            }
             _ => {}
         }
     }
@@ -148,12 +147,12 @@ impl Bench {
             height: 85,
             rgba: vec![255; 4 * 60 * 85],
         };
-        let pages = vec![page];
+        let pages = Ok(vec![page]);
         self.desk.accept(Answer::Pages { of, pages });
     }
 
     /// Signs as the core does: with every obstacle of the plan and of the signature.
-    fn sign(&mut self, case: &CaseId, (name, target): (&str, HundredthDiopters)) {
+    fn sign(&mut self, request: &SignRequest) {
         let earlier = self.sheets.last().map(|sheet| sheet.number);
         let number = earlier.map_or(Some(SheetNumber::FIRST), SheetNumber::next);
         let to_sign = ToSign {
@@ -164,13 +163,12 @@ impl Bench {
             program: "test",
         };
         let signature = Signature {
-            name: name.to_owned(),
+            name: request.name.clone(),
             role: "surgeon".to_owned(),
             at: DateTime::UNIX_EPOCH,
-            consented_target: target,
+            consented_target: request.target,
         };
-        let case = case.clone();
-        match sign(to_sign, signature) {
+        let sheets = match sign(to_sign, signature) {
             Ok(plan) => {
                 for sheet in &mut self.sheets {
                     sheet.standing = Standing::Superseded(plan.number());
@@ -178,18 +176,16 @@ impl Bench {
                 self.sheets.push(SheetRow {
                     number: plan.number(),
                     plans: eye_and_lens(plan.draft()),
-                    by: name.to_owned(),
+                    by: request.name.clone(),
                     at: "2026-11-24 10:00 UTC".to_owned(),
                     standing: Standing::Current,
                 });
-                let sheets = self.sheets.clone();
-                self.desk.accept(Answer::Signed { case, sheets });
+                Ok(self.sheets.clone())
             }
-            Err(obstacles) => {
-                let why = obstacles.iter().map(ToString::to_string).collect();
-                self.desk.accept(Answer::NotSigned { case, why });
-            }
-        }
+            Err(obstacles) => Err(obstacles.iter().map(ToString::to_string).collect()),
+        };
+        let case = request.case.clone();
+        self.desk.accept(Answer::Signed { case, sheets });
     }
 }
 
@@ -200,7 +196,7 @@ fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
         number: draft.patient.number.clone(),
         eye: draft.operation.eye,
         date: draft.operation.date,
-        state: CaseState::of(draft),
+        state: State::of(draft),
     }
 }
 

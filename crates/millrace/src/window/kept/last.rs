@@ -1,8 +1,7 @@
 //! Where the window stood, and what it showed, when it was last closed.
 
 use millrace_desk::exchange::CaseId;
-use millrace_desk::pages::Page;
-use millrace_desk::whereabouts::Whereabouts;
+use millrace_desk::whereabouts::{Page, Whereabouts};
 use serde::{Deserialize, Serialize};
 
 /// What the next window comes back to.

@@ -165,9 +165,8 @@ mod tests {
     use millrace_core::iol_power::ladder::Convention;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_desk::exchange::CaseId;
-    use millrace_desk::pages::Page;
     use millrace_desk::settings::{Decimals, OwnWays, PaperSize, TextSize, ThemeChoice};
-    use millrace_desk::whereabouts::Whereabouts;
+    use millrace_desk::whereabouts::{Page, Whereabouts};
 
     use super::*;
 

@@ -10,7 +10,7 @@ mod results;
 use egui::{Id, RichText, Ui};
 use millrace_core::lens::{LensRecord, LensSite};
 
-use crate::desk::Surroundings;
+use crate::exchange::Surroundings;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{minor_button, muted, section, small};
 use form::LensForm;
@@ -23,6 +23,8 @@ pub(super) struct LensesState {
     before: Vec<Vec<LensRecord>>,
     /// Counts the forms opened: the fields of one are not those of another.
     opened: u64,
+    /// Ctrl+Z was pressed.
+    pub(in crate::pages::settings) asks_to_undo: bool,
 }
 
 /// The record in the form.
@@ -46,15 +48,15 @@ enum Wish {
 pub(super) fn show(
     ui: &mut Ui,
     around: &Surroundings,
-    (state, undo): (&mut LensesState, bool),
+    state: &mut LensesState,
 ) -> Option<Vec<LensRecord>> {
     ui.add_space(measures::NEAR);
     let records = &around.lenses;
+    let undo = core::mem::take(&mut state.asks_to_undo);
     if let Some(edited) = &mut state.edited {
         let ground = Id::unique(("lens record", state.opened));
-        let end = record_form::show(ui, (ground, records), (edited.index, &mut edited.form));
         let index = edited.index;
-        return match end {
+        return match record_form::show(ui, ground, records, edited) {
             None => None,
             Some(End::Left) => {
                 state.edited = None;
@@ -145,13 +147,13 @@ fn list(ui: &mut Ui, state: &LensesState, records: &[LensRecord]) -> Option<Wish
             section(ui, title);
         }
         for (index, record) in of_site {
-            wish = row(ui, (index, record)).or(wish);
+            wish = row(ui, index, record).or(wish);
         }
     }
     wish
 }
 
-fn row(ui: &mut Ui, (index, record): (usize, &LensRecord)) -> Option<Wish> {
+fn row(ui: &mut Ui, index: usize, record: &LensRecord) -> Option<Wish> {
     let mut wish = None;
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(&record.name).text_style(strong_style()));

@@ -3,6 +3,7 @@
 use egui::{Id, Ui};
 use millrace_core::lens::{BiometryKind, Haptic, LensRecord, LensSite, Material};
 
+use super::Edited;
 use super::form::LensForm;
 use crate::pages::settings::kinds::NUMBER;
 use crate::theme::measures;
@@ -42,9 +43,11 @@ pub(super) enum End {
 /// Shows the form; tells once it is over.
 pub(super) fn show(
     ui: &mut Ui,
-    (ground, records): (Id, &[LensRecord]),
-    (index, form): (Option<usize>, &mut LensForm),
+    ground: Id,
+    records: &[LensRecord],
+    edited: &mut Edited,
 ) -> Option<End> {
+    let Edited { index, form } = edited;
     let mut rows = FormRows::new(ground, LABEL);
     lens(ui, &mut rows, form);
     section(ui, "Powers");
@@ -70,7 +73,7 @@ pub(super) fn show(
     let others = records
         .iter()
         .enumerate()
-        .filter(|(place, _)| Some(*place) != index);
+        .filter(|(place, _)| Some(*place) != *index);
     if others
         .into_iter()
         .any(|(_, record)| Some(&record.name) == form.name.as_ref())

@@ -1,0 +1,220 @@
+//! What stands where in the window: banner, theatre list, page, findings, foot.
+
+use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
+use millrace_core::rules::Severity;
+
+use crate::frame::status::StatusView;
+use crate::frame::theatre_list::OpenRow;
+use crate::frame::{
+    banner, conflict, file_panel, findings, first_run, shortcuts, status, tabs, theatre_list,
+};
+use crate::message::Message;
+use crate::pages::settings::{SettingsView, settings_page};
+use crate::pages::sheet::{SheetView, sheet_page};
+use crate::pages::{self, CaseView, second_look};
+use crate::state::State;
+use crate::theme::{Palette, measures};
+use crate::whereabouts::{Front, Page, Side};
+use crate::widgets::{follow_focus, minor_button, notice, said, waiting};
+
+/// Shows everything; returns what the person did.
+pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
+    let mut messages = Vec::new();
+    let palette = Palette::current(ui);
+    let (width, height) = (ui.available_width(), ui.available_height());
+    let is_low = height < measures::LOW;
+    let is_narrow = width < measures::NARROW;
+    let band = |x, y| {
+        Frame::new()
+            .fill(palette.ground)
+            .inner_margin(Margin::symmetric(x, y))
+    };
+    let is_blind = state.is_blind();
+    let in_settings = state.front == Front::Settings;
+    if let Some(session) = state.session() {
+        let frame = band(16, if is_low { 4 } else { 10 });
+        let panel = Panel::top("banner").resizable(false).frame(frame);
+        panel.show(ui, |ui| {
+            if is_blind {
+                banner::without_what_is_entered(ui, session.draft());
+            } else {
+                banner::show(ui, session.draft(), height);
+            }
+        });
+    }
+    let foot = Panel::bottom("status").resizable(false).frame(band(16, 4));
+    let view = StatusView {
+        session: state.session(),
+        waiting: &state.waiting(ui.ctx()),
+        author: &state.settings.author,
+        narrow: (is_narrow && !is_blind && !in_settings).then_some(state.side),
+    };
+    messages.extend(foot.show(ui, |ui| status::show(ui, &view)).inner);
+    let is_first_run = state.list.is_empty_register() && state.open.is_none();
+    if !is_narrow && !is_first_run && !is_blind {
+        let panel = Panel::left("theatre list")
+            .resizable(false)
+            .exact_size(measures::LIST_WIDTH)
+            .frame(band(12, 12));
+        messages.extend(panel.show(ui, |ui| list(state, ui)).inner);
+    }
+    if !is_narrow && state.open.is_some() && !in_settings && !is_blind {
+        let panel = Panel::right("findings")
+            .resizable(false)
+            .exact_size(measures::FINDINGS_WIDTH)
+            .frame(band(12, 12));
+        messages.extend(panel.show(ui, |ui| shown_findings(state, ui)).inner);
+    }
+    let middle = CentralPanel::default().frame(Frame::new().fill(palette.surface));
+    let narrow = is_narrow.then_some(state.side);
+    middle.show(ui, |ui| center(state, ui, narrow, &mut messages));
+    if state.shows_shortcuts && shortcuts::sheet(ui) {
+        messages.push(Message::ShowShortcuts);
+    }
+    messages
+}
+
+fn list(state: &mut State, ui: &mut Ui) -> Vec<Message> {
+    let open = state.open.as_ref().map(|open| OpenRow {
+        case: open.session.case(),
+        day: open.session.draft().operation.date,
+    });
+    theatre_list::show(ui, &mut state.list, open)
+}
+
+fn shown_findings(state: &mut State, ui: &mut Ui) -> Vec<Message> {
+    let Some(open) = &mut state.open else {
+        return Vec::new();
+    };
+    let view = CaseView::of(&open.session, &state.around, &state.settings);
+    let commands = ScrollArea::vertical()
+        .id_salt("findings")
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            let commands = findings::show(ui, &view, &mut open.findings);
+            follow_focus(ui);
+            commands
+        })
+        .inner;
+    commands.into_iter().map(Message::Change).collect()
+}
+
+fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut Vec<Message>) {
+    if let Some(panel) = &mut state.file_panel {
+        messages.extend(file_panel::show(ui, panel));
+    }
+    if let Some((severity, words)) = &state.notice {
+        let put_away = notice(ui, *severity, |ui| {
+            said(ui, words);
+            minor_button(ui, "Put away").clicked()
+        });
+        if put_away {
+            messages.push(Message::Dismiss);
+        }
+    }
+    let padding = Margin::symmetric(if narrow.is_some() { 12 } else { 20 }, 0);
+    if state.is_blind() {
+        return page_area(state, ui, Frame::new().inner_margin(padding), messages);
+    }
+    if let Some(open) = &state.open {
+        let page = (state.front == Front::Page).then_some(state.page);
+        let row = Frame::new().inner_margin(Margin {
+            left: 8,
+            top: 4,
+            bottom: 0,
+            ..padding
+        });
+        let asked = row.show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
+        messages.extend(asked.inner);
+        hairline(ui);
+    } else if narrow.is_some() && state.front != Front::Settings && !state.list.is_empty_register()
+    {
+        let frame = Frame::new().inner_margin(Margin::same(12));
+        messages.extend(frame.show(ui, |ui| list(state, ui)).inner);
+        return;
+    }
+    let frame = Frame::new().inner_margin(padding);
+    match narrow {
+        Some(Side::List) => messages.extend(frame.show(ui, |ui| list(state, ui)).inner),
+        Some(Side::Findings) => {
+            messages.extend(frame.show(ui, |ui| shown_findings(state, ui)).inner);
+        }
+        _ => page_area(state, ui, frame, messages),
+    }
+}
+
+fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Message>) {
+    let salt = (state.page.name(), state.front as u8);
+    ScrollArea::vertical()
+        .id_salt(salt)
+        .auto_shrink(false)
+        .show(ui, |ui| {
+            frame.show(ui, |ui| {
+                ui.add_space(measures::NEAR);
+                messages.extend(in_front(state, ui));
+                ui.add_space(measures::FAR);
+            });
+            follow_focus(ui);
+        });
+}
+
+/// The settings, the second look, or a page.
+fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
+    if state.front == Front::Settings {
+        let view = SettingsView {
+            settings: &state.settings,
+            around: &state.around,
+        };
+        // Their fields belong to no case.
+        waiting::belong_to(ui.ctx(), None);
+        let asked = settings_page(ui, &view, &mut state.settings_page);
+        return asked.into_iter().collect();
+    }
+    let is_blind = state.is_blind();
+    let waiting = state.waiting(ui.ctx());
+    let Some(open) = &mut state.open else {
+        return if state.list.is_empty_register() {
+            first_run::show(ui)
+        } else {
+            first_run::none_open(ui)
+        };
+    };
+    let mut messages = Vec::new();
+    // Both values of every difference stand in it: nothing for who enters them without seeing.
+    if let Some(conflict) = open.conflict.as_ref().filter(|_| !is_blind) {
+        messages.extend(conflict::show(ui, conflict, open.session.draft()));
+    }
+    if let Some(refused) = open.session.refused() {
+        notice(ui, Severity::Stop, |ui| {
+            said(ui, format!("Not done: {refused}"));
+        });
+    }
+    let case = CaseView::of(&open.session, &state.around, &state.settings);
+    if state.front == Front::SecondLook {
+        let asked = second_look::second_look_page(ui, &case, &mut open.pages.second_look);
+        if asked.leaves {
+            messages.push(Message::Turn(Front::SecondLook));
+        }
+        messages.extend(asked.command.map(Message::Change));
+    } else if state.page == Page::Sheet {
+        let view = SheetView {
+            case,
+            session: &open.session,
+            settings: &state.settings,
+            waiting: &waiting,
+        };
+        messages.extend(sheet_page(ui, &view, &mut open.pages.sheet));
+    } else {
+        let commands = pages::show(ui, state.page, &case, &mut open.pages);
+        messages.extend(commands.into_iter().map(Message::Change));
+    }
+    messages
+}
+
+/// Under the tabs, right below them.
+fn hairline(ui: &Ui) {
+    let stroke = Stroke::new(measures::OUTLINE, Palette::current(ui).line);
+    let rect = ui.max_rect();
+    ui.painter()
+        .hline(rect.x_range(), ui.min_rect().bottom(), stroke);
+}

@@ -1,0 +1,124 @@
+//! What the desk holds: the open case, where the person is, and what waits.
+
+use egui::{Context, Id};
+use millrace_core::rules::Severity;
+
+use crate::exchange::{Conflict, Request, Surroundings};
+use crate::frame::file_panel::FilePanel;
+use crate::frame::findings::FindingsState;
+use crate::frame::theatre_list::ListState;
+use crate::message::Message;
+use crate::pages::settings::SettingsState;
+use crate::pages::{PagesState, ground};
+use crate::session::Session;
+use crate::settings::Settings;
+use crate::whereabouts::{Front, Page, Side};
+use crate::widgets::waiting::{self, Waiting};
+
+/// What the desk holds.
+pub(crate) struct State {
+    pub(crate) around: Surroundings,
+    pub(crate) settings: Settings,
+    pub(crate) open: Option<OpenCase>,
+    pub(crate) list: ListState,
+    pub(crate) page: Page,
+    pub(crate) side: Side,
+    pub(crate) front: Front,
+    pub(crate) settings_page: SettingsState,
+    pub(crate) shows_shortcuts: bool,
+    pub(crate) notice: Option<(Severity, String)>,
+    pub(crate) file_panel: Option<FilePanel>,
+    /// What waits for the next pass, or for the open case to be stored.
+    pub(crate) deferred: Vec<Message>,
+    pub(crate) requests: Vec<Request>,
+    pub(crate) is_quitting: bool,
+    /// A case that was asked for takes the focus to its page once it is there.
+    pub(crate) goes_to_page: bool,
+}
+
+/// The open case and what is remembered beside it.
+pub(crate) struct OpenCase {
+    pub(crate) session: Session,
+    pub(crate) pages: PagesState,
+    pub(crate) findings: FindingsState,
+    pub(crate) conflict: Option<Conflict>,
+    /// What the person was told of that is not taken, before the case is left.
+    pub(crate) told: Vec<Waiting>,
+}
+
+impl OpenCase {
+    /// A case that was just opened.
+    pub(crate) fn new(session: Session) -> Self {
+        Self {
+            session,
+            pages: PagesState::default(),
+            findings: FindingsState::default(),
+            conflict: None,
+            told: Vec::new(),
+        }
+    }
+}
+
+impl State {
+    /// No case open.
+    pub(crate) fn new(around: Surroundings, settings: Settings) -> Self {
+        Self {
+            around,
+            settings,
+            open: None,
+            list: ListState::default(),
+            page: Page::default(),
+            side: Side::Page,
+            front: Front::Page,
+            settings_page: SettingsState::default(),
+            shows_shortcuts: false,
+            notice: None,
+            file_panel: None,
+            deferred: Vec::new(),
+            requests: Vec::new(),
+            is_quitting: false,
+            goes_to_page: false,
+        }
+    }
+
+    pub(crate) fn session(&self) -> Option<&Session> {
+        self.open.as_ref().map(|open| &open.session)
+    }
+
+    /// Sets the fields of the open case apart from those of another.
+    pub(crate) fn ground(&self) -> Option<Id> {
+        self.session().map(|session| ground(session.case()))
+    }
+
+    /// Brings a page to the front.
+    pub(crate) fn show_page(&mut self, page: Page) {
+        self.page = page;
+        self.front = Front::Page;
+        self.side = Side::Page;
+    }
+
+    /// Whether a second look is being taken: then nothing on the desk may show a first number.
+    pub(crate) fn is_blind(&self) -> bool {
+        let open = self.open.as_ref();
+        self.front == Front::SecondLook
+            && open.is_some_and(|open| {
+                let draft = open.session.draft();
+                open.pages.second_look.is_being_taken(draft)
+            })
+    }
+
+    /// What stands in the fields of the open case and is not taken, wherever they are.
+    pub(crate) fn waiting(&self, ctx: &Context) -> Vec<Waiting> {
+        let Some(open) = &self.open else {
+            return Vec::new();
+        };
+        let mut found = waiting::of(ctx, ground(open.session.case()));
+        found.extend(open.pages.biometry.unfinished(open.session.draft()));
+        found
+    }
+
+    /// Tells the person something at the head of the page.
+    pub(crate) fn tell(&mut self, severity: Severity, words: impl Into<String>) {
+        self.notice = Some((severity, words.into()));
+    }
+}

@@ -1,0 +1,220 @@
+//! The one place where the desk changes.
+
+use egui::{Context, Id};
+use millrace_core::rules::Severity;
+
+use crate::answers;
+use crate::exchange::{Place, Request};
+use crate::frame::file_panel::FilePanel;
+use crate::frame::{findings, tabs, theatre_list};
+use crate::message::{FileUse, Message, Whose};
+use crate::session::SaveState;
+use crate::state::State;
+use crate::whereabouts::{Front, Side};
+use crate::widgets;
+
+/// Does what a message says.
+pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
+    if message.leaves_the_case() && !is_stored(state, ctx, &message) {
+        return;
+    }
+    match message {
+        Message::Change(command) => {
+            if let Some(open) = &mut state.open {
+                open.session.apply(command, &state.around.limits);
+            }
+        }
+        Message::Ask(request) => ask(state, request),
+        Message::Heard(answer) => answers::hear(state, answer),
+        Message::Show(page) => {
+            state.show_page(page);
+            focus(ctx, tabs::tab_id(page));
+        }
+        Message::Turn(front) => turn_to(state, front),
+        Message::ShowShortcuts => state.shows_shortcuts = !state.shows_shortcuts,
+        Message::ShowSide(side) => {
+            state.side = if state.side == side { Side::Page } else { side };
+        }
+        Message::AskForFile(file_use) => ask_for_file(state, file_use),
+        Message::UseFile(file_use, place) => use_file(state, file_use, place),
+        Message::PutFileAway => state.file_panel = None,
+        Message::GiveBack => {
+            for field in state.waiting(ctx).iter().filter_map(|it| it.field) {
+                widgets::give_back(ctx, field);
+            }
+        }
+        Message::Undo | Message::Redo | Message::Save => on_session(state, &message),
+        Message::GoOnFrom(whose) => settle(state, whose),
+        Message::Search => {
+            state.side = Side::List;
+            focus(ctx, theatre_list::search_id());
+        }
+        Message::NextPanel => next_panel(state, ctx),
+        Message::Dismiss => state.notice = None,
+    }
+}
+
+/// Leaves out what would change the case behind what stands in front: there undo belongs to the
+/// settings, and to nothing during a second look.
+pub(crate) fn only_for_the_front(state: &mut State, messages: &mut Vec<Message>) {
+    if state.front == Front::Settings {
+        if messages.contains(&Message::Undo) {
+            state.settings_page.ask_to_undo();
+        }
+        messages.retain(|message| !matches!(message, Message::Undo | Message::Redo));
+    }
+    if state.is_blind() {
+        messages.retain(|message| {
+            use Message::{NextPanel, Redo, Search, ShowSide, Undo};
+            !matches!(message, Undo | Redo | Search | NextPanel | ShowSide(_))
+        });
+    }
+}
+
+/// What a request means for the desk itself, which does not wait for an answer.
+fn ask(state: &mut State, request: Request) {
+    match &request {
+        Request::OpenCase(_) | Request::NewCase => state.goes_to_page = true,
+        Request::Quit => state.is_quitting = true,
+        Request::KeepSettings(settings) => state.settings.clone_from(settings),
+        Request::KeepLimits(limits) => {
+            if let Some(open) = &mut state.open {
+                open.session.replan(limits);
+            }
+            state.around.limits.clone_from(limits);
+        }
+        Request::KeepLenses(lenses) => state.around.lenses.clone_from(lenses),
+        _ => {}
+    }
+    state.requests.push(request);
+}
+
+/// Asks which file, or no longer.
+fn ask_for_file(state: &mut State, file_use: FileUse) {
+    if file_use == FileUse::Write && state.open.is_none() {
+        return;
+    }
+    let is_asked = state.file_panel.as_ref().map(|panel| panel.file_use) == Some(file_use);
+    state.file_panel = (!is_asked).then(|| FilePanel::new(file_use));
+    state.side = Side::Page;
+}
+
+fn use_file(state: &mut State, file_use: FileUse, place: Place) {
+    state.file_panel = None;
+    let request = match (file_use, &state.open) {
+        (FileUse::Open, _) => Request::ImportFile(place),
+        (FileUse::Write, Some(open)) => {
+            Request::ExportFile(Box::new(open.session.draft().clone()), place)
+        }
+        (FileUse::Write, None) => return,
+        (FileUse::Day(day), _) => Request::WriteDay(day, state.settings.paper, place),
+    };
+    state.requests.push(request);
+}
+
+/// To the front with it, or back to the page if it is there already.
+fn turn_to(state: &mut State, front: Front) {
+    if front == Front::SecondLook && state.open.is_none() {
+        return;
+    }
+    let is_there = state.front == front;
+    state.front = if is_there { Front::Page } else { front };
+    state.side = Side::Page;
+}
+
+/// Whether the open case is stored. If not, the message waits for the answer; if it cannot be
+/// stored, the person is told and nothing is closed.
+fn is_stored(state: &mut State, ctx: &Context, message: &Message) -> bool {
+    let Some(open) = &state.open else {
+        return true;
+    };
+    match open.session.save_state() {
+        SaveState::Saved => is_nothing_lost(state, ctx),
+        SaveState::Saving | SaveState::Unsaved => {
+            state.deferred.push(message.clone());
+            ctx.request_repaint();
+            false
+        }
+        SaveState::Failed(_) => {
+            let words = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
+            state.tell(Severity::Stop, words);
+            false
+        }
+        SaveState::Conflict => {
+            let words = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
+            state.tell(Severity::Stop, words);
+            state.front = Front::Page;
+            state.side = Side::Page;
+            false
+        }
+    }
+}
+
+/// Whether the person was told once of what stands in the fields and is not taken: it is not stored and
+/// goes with the window.
+fn is_nothing_lost(state: &mut State, ctx: &Context) -> bool {
+    let waiting = state.waiting(ctx);
+    let Some(open) = &mut state.open else {
+        return true;
+    };
+    if waiting.is_empty() || open.told == waiting {
+        return true;
+    }
+    let names: Vec<_> = waiting.iter().map(|it| it.what.as_str()).collect();
+    let words = format!(
+        "Not taken, and so not stored: {}. Correct it, or go on once more to leave it out",
+        names.join(", ")
+    );
+    open.told = waiting;
+    state.tell(Severity::Review, words);
+    false
+}
+
+fn on_session(state: &mut State, message: &Message) {
+    let Some(open) = &mut state.open else {
+        return;
+    };
+    let limits = &state.around.limits;
+    match message {
+        Message::Undo => open.session.undo(limits),
+        Message::Redo => open.session.redo(limits),
+        _ => open.session.retry_saving(),
+    }
+}
+
+fn settle(state: &mut State, whose: Whose) {
+    let Some(open) = &mut state.open else {
+        return;
+    };
+    let Some(conflict) = open.conflict.take() else {
+        return;
+    };
+    match whose {
+        Whose::Mine => open.session.keep_mine(conflict.revision),
+        Whose::Theirs => {
+            let limits = &state.around.limits;
+            open.session
+                .take_theirs(conflict.revision, *conflict.theirs, limits);
+        }
+    }
+}
+
+pub(crate) fn focus(ctx: &Context, id: Id) {
+    ctx.memory_mut(|memory| memory.request_focus(id));
+}
+
+/// List → page → findings → list.
+fn next_panel(state: &State, ctx: &Context) {
+    let stops = [
+        theatre_list::search_id(),
+        tabs::tab_id(state.page),
+        findings::landing_id(),
+    ];
+    let key = Id::unique("panel with the focus");
+    let last = ctx.data(|data| data.get_temp::<usize>(key));
+    let next = last.map_or(1, |last| (last + 1) % stops.len());
+    ctx.data_mut(|data| data.insert_temp(key, next));
+    if let Some(id) = stops.get(next) {
+        focus(ctx, *id);
+    }
+}

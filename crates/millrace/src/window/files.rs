@@ -1,0 +1,73 @@
+//! Files of the person's choice, read and written.
+
+use std::borrow::Cow;
+use std::fs::{File, OpenOptions};
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+
+use millrace_core::case::Draft;
+use millrace_core::case_file;
+use millrace_desk::exchange::Place;
+
+use crate::failure::{Failure, read_text};
+
+/// Where it is, once it is chosen.
+pub(super) fn path(place: &Place) -> Result<Cow<'_, Path>, String> {
+    match place {
+        Place::Dialog => Err("no file was chosen".to_owned()),
+        Place::Typed(path) => Ok(Path::new(path).into()),
+        Place::Chosen(path) => Ok(path.into()),
+    }
+}
+
+/// Reads a case file.
+pub(super) fn read_case(place: &Place) -> Result<Draft, String> {
+    let path = path(place)?;
+    let text = read_text(&path).map_err(|error| error.to_string())?;
+    case_file::read(&text).map_err(|error| {
+        let (path, error) = (path.into_owned(), Box::new(error));
+        Failure::Case { path, error }.to_string()
+    })
+}
+
+/// Writes a new file where the path was typed, or over the one that the dialog asked about.
+pub(super) fn write(place: &Place, bytes: &[u8]) -> Result<PathBuf, String> {
+    let path = path(place)?.into_owned();
+    let mut options = OpenOptions::new();
+    options.write(true);
+    match place {
+        Place::Chosen(_) => options.create(true).truncate(true),
+        Place::Dialog | Place::Typed(_) => options.create_new(true),
+    };
+    let fill = |mut file: File| {
+        file.write_all(bytes)?;
+        file.sync_all()
+    };
+    let written: io::Result<()> = options.open(&path).and_then(fill);
+    written.map_err(|error| Failure::writing(&path)(error).to_string())?;
+    Ok(path)
+}
+
+#[cfg(test)]
+mod tests {
+    use std::fs;
+
+    use super::*;
+
+    #[test]
+    fn a_file_whose_path_was_typed_is_left_as_it_is() {
+        let directory = tempfile::tempdir().unwrap();
+        let path = directory.path().join("notes.pdf");
+        fs::write(&path, "notes").unwrap();
+        let typed = Place::Typed(path.display().to_string());
+        let refused = write(&typed, b"pages").unwrap_err();
+        assert!(refused.contains("notes.pdf"), "{refused}");
+        assert_eq!(fs::read(&path).unwrap(), b"notes");
+        assert_eq!(
+            write(&Place::Chosen(path.clone()), b"pages"),
+            Ok(path.clone())
+        );
+        assert_eq!(fs::read(&path).unwrap(), b"pages");
+        assert!(write(&Place::Dialog, b"pages").is_err());
+    }
+}
