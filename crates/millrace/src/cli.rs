@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use clap::error::ErrorKind;
 use clap::{Args, CommandFactory as _, Parser, Subcommand, ValueEnum};
 use millrace_core::calendar::Day;
+use millrace_wording::{DecimalSign, Language, Words};
 
 use crate::register::RegisterArguments;
 
@@ -25,9 +26,24 @@ pub(crate) struct Arguments {
     /// The register, instead of the one in your directory for data.
     #[arg(long, global = true, value_name = "PATH")]
     pub(crate) register: Option<PathBuf>,
+    /// Language of every answer: en, or en-XA, in which every text of the program stands out.
+    #[arg(long, global = true, hide = true, default_value = Language::English.code(), value_parser = language)]
+    pub(crate) language: Language,
+}
+
+fn language(code: &str) -> Result<Language, &'static str> {
+    Language::with_code(code).ok_or("no such language")
 }
 
 impl Arguments {
+    /// How the answers are said.
+    pub(crate) const fn words(&self) -> Words {
+        Words {
+            language: self.language,
+            decimals: DecimalSign::Point,
+        }
+    }
+
     /// The arguments of this run, or what is wrong with them.
     pub(crate) fn of_this_run() -> Self {
         let arguments = Self::parse();

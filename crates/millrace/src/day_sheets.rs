@@ -7,7 +7,8 @@ use chrono::NaiveDate;
 use millrace_core::case::State;
 use millrace_core::signing::SignedPlan;
 use millrace_register::{CaseEntry, Register, RegisterError};
-use millrace_sheet::{Progress, Sheet, WithoutSheet, pdfs};
+use millrace_sheet::{Progress, Sheet, SheetError, WithoutSheet, pdfs};
+use millrace_wording::{Words, command_line as say};
 
 use crate::clock;
 use crate::failure::Failure;
@@ -19,6 +20,7 @@ pub(crate) struct DaySheets {
     day: NaiveDate,
     plans: Vec<SignedPlan>,
     without: Vec<WithoutSheet>,
+    words: Words,
 }
 
 /// What was written.
@@ -38,7 +40,7 @@ impl DaySheets {
     ///
     /// [`Failure::NobodyOn`] if no case is planned for the day; [`RegisterError`] if the register
     /// cannot be read.
-    pub(crate) fn of(register: &Register, day: NaiveDate) -> Result<Self, Failure> {
+    pub(crate) fn of(register: &Register, day: NaiveDate, words: Words) -> Result<Self, Failure> {
         let entries = register.on(day)?;
         if entries.is_empty() {
             return Err(Failure::NobodyOn { day });
@@ -47,11 +49,17 @@ impl DaySheets {
             day,
             plans: Vec::new(),
             without: Vec::new(),
+            words,
         };
         for entry in entries {
             found.add(register, entry)?;
         }
         Ok(found)
+    }
+
+    /// The words it is told in.
+    pub(crate) const fn words(&self) -> Words {
+        self.words
     }
 
     fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
@@ -60,8 +68,8 @@ impl DaySheets {
                 self.plans.push(register.signed(number)?.plan);
                 return Ok(());
             }
-            (Some(number), _) => format!("changed since sheet {number} was signed"),
-            (None, _) => "not signed".to_owned(),
+            (Some(number), _) => say::changed_since_signed(self.words, number.get()),
+            (None, _) => say::not_signed_yet(self.words).to_owned(),
         };
         self.without.push(WithoutSheet {
             name: entry.name,
@@ -90,6 +98,7 @@ impl DaySheets {
             day,
             plans,
             mut without,
+            words,
         } = self;
         let file = |plan: &SignedPlan| directory.join(format!("sheet-{}.pdf", plan.number()));
         let list = directory.join(format!("theatre-list-{day}.pdf"));
@@ -112,7 +121,7 @@ impl DaySheets {
                     keep(&file(&plan), over, &pdf)?;
                     listed.push(plan);
                 }
-                Err(error) => without.push(refused(&plan, &error.to_string())),
+                Err(error) => without.push(refused(&plan, &error, words)),
             }
         }
         let page = Sheet::list_page((&listed, &without), (day, clock::now()), setting)?;
@@ -125,14 +134,14 @@ impl DaySheets {
     }
 }
 
-fn refused(plan: &SignedPlan, error: &str) -> WithoutSheet {
+fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet {
     let draft = plan.draft();
     WithoutSheet {
         name: draft.patient.name.clone(),
         number: draft.patient.number.clone(),
         birth_date: draft.patient.birth_date,
         eye: draft.operation.eye,
-        why: format!("sheet {} cannot be set: {error}", plan.number()),
+        why: say::sheet_not_set(words, plan.number().get(), error.to_string()),
     }
 }
 
@@ -143,21 +152,17 @@ fn keep(path: &Path, over: Over, bytes: &[u8]) -> Result<(), Failure> {
 }
 
 /// What was written, in words: the count, the list, and a line for everyone without a sheet.
-pub(crate) fn words(written: &Written) -> String {
-    let stated = |text: &Option<String>| text.clone().unwrap_or_else(|| "not stated".to_owned());
-    let noun = if written.sheets == 1 {
-        "sheet"
-    } else {
-        "sheets"
+pub(crate) fn text(written: &Written, words: Words) -> String {
+    let stated = |text: &Option<String>| {
+        let nothing = || say::not_stated(words).to_owned();
+        text.clone().unwrap_or_else(nothing)
     };
-    let first = format!(
-        "{} {noun} written; the list: {}\n",
-        written.sheets,
-        written.list.display()
-    );
-    let without = written.without.iter().map(|case| {
-        let (name, number) = (stated(&case.name), stated(&case.number));
-        format!("No sheet: {name}, No. {number}: {}\n", case.why)
-    });
-    core::iter::once(first).chain(without).collect()
+    let list = written.list.display().to_string();
+    let first = say::sheets_written(words, written.sheets, list);
+    let without = written
+        .without
+        .iter()
+        .map(|case| say::without_sheet(words, stated(&case.name), stated(&case.number), &case.why));
+    let lines: Vec<_> = core::iter::once(first).chain(without).collect();
+    format!("{}\n", lines.join("\n"))
 }

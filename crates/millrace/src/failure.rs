@@ -1,85 +1,135 @@
 //! Why a command could not do its work.
 
+use std::borrow::Cow;
 use std::io;
 use std::path::{Path, PathBuf};
 
 use millrace_core::case_file::CaseFileError;
 use millrace_core::limits::{LimitError, Limits};
 use millrace_core::plan::PlanRefused;
+use millrace_core::reference::FORMULAS;
+use millrace_core::rules;
 use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
 use millrace_register::{RegisterError, SaveError, SignError};
+use millrace_wording::{Show, Words, command_line as say};
 
 /// A failure, as it is told to the user; the path stands last.
 #[derive(Debug, thiserror::Error)]
+#[error("{self:?}")]
 pub(crate) enum Failure {
-    #[error("cannot read: {error}: {}", path.display())]
-    Read { path: PathBuf, error: io::Error },
-    #[error("not a text file (UTF-8): {}", path.display())]
-    NotText { path: PathBuf },
-    #[error("cannot write: {error}: {}", path.display())]
-    Write { path: PathBuf, error: io::Error },
-    #[error("cannot write the output: {0}")]
+    Read {
+        path: PathBuf,
+        error: io::Error,
+    },
+    NotText {
+        path: PathBuf,
+    },
+    Write {
+        path: PathBuf,
+        error: io::Error,
+    },
     Output(io::Error),
-    #[error("case refused: {error}: {}", path.display())]
     Case {
         path: PathBuf,
         error: Box<CaseFileError>,
     },
-    #[error("case refused: {error}: {}", path.display())]
-    Plan { path: PathBuf, error: PlanRefused },
-    #[error("{error}: {}", path.display())]
+    Plan {
+        path: PathBuf,
+        error: PlanRefused,
+    },
     Limits {
         path: PathBuf,
         error: Box<LimitError>,
     },
-    #[error("no window can be opened: {0}; the commands work without one, see millrace --help")]
     Window(String),
-    #[error("simulation refused: {0}")]
     Simulation(millrace_core::simulation::SimulationError),
-    #[error("no {kind} is called \"{name}\"; there are: {known}")]
-    Unknown {
-        kind: &'static str,
+    NoFormula {
         name: String,
-        known: String,
     },
-    #[error("header refused: {problem}: {}", path.display())]
+    NoRule {
+        name: String,
+    },
+    Json(serde_json::Error),
     Header {
         path: PathBuf,
         problem: crate::tabulate::HeaderError,
     },
-    #[error("the output would overwrite the input: {}", path.display())]
-    SameFile { path: PathBuf },
-    #[error("the file exists; --force replaces it: {}", path.display())]
-    Exists { path: PathBuf },
-    #[error("no sheet is written: {0}")]
+    SameFile {
+        path: PathBuf,
+    },
+    Exists {
+        path: PathBuf,
+    },
     Sheet(#[from] millrace_sheet::SheetError),
-    #[error("{0}")]
     Register(#[from] RegisterError),
-    #[error("{0}")]
     Save(#[from] SaveError),
-    #[error("nothing was imported: {refused} of {files} files refused")]
-    Import { refused: usize, files: usize },
-    #[error("a further revision of a case is imported from one file, not {files}")]
-    OneFile { files: usize },
-    #[error("the system does not tell who you are: name yourself with --who")]
+    Import {
+        refused: usize,
+        files: usize,
+    },
+    OneFile {
+        files: usize,
+    },
     Nobody,
-    #[error("no case file was named")]
     NoCase,
-    #[error("sheets are numbered from 1")]
     NoSheet,
-    #[error("no case of the register is planned for {}", millrace_core::words::day(*day))]
-    NobodyOn { day: chrono::NaiveDate },
-    #[error("{0}")]
+    NobodyOn {
+        day: chrono::NaiveDate,
+    },
     Fingerprint(FingerprintError),
-    #[error("{0}")]
     Sign(#[from] SignError),
-    #[error("sheet {number} cannot be computed again: {error}")]
     Recompute {
         number: SheetNumber,
         error: Box<CannotRecompute>,
     },
-    #[error("this system has no place for a register: name one with --register")]
     NoPlace,
+}
+
+impl Show for Failure {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let at = |path: &Path| path.display().to_string();
+        match self {
+            Self::Read { path, error } => say::cannot_read(words, error.to_string(), at(path)),
+            Self::NotText { path } => say::not_text(words, at(path)),
+            Self::Write { path, error } => say::cannot_write(words, error.to_string(), at(path)),
+            Self::Output(error) => say::no_output(words, error.to_string()),
+            Self::Json(error) => say::not_written_as_json(words, error.to_string()),
+            Self::Case { path, error } => say::case_refused(words, error.to_string(), at(path)),
+            Self::Plan { path, error } => say::case_refused(words, error.to_string(), at(path)),
+            Self::Limits { path, error } => say::refused_at(words, error.to_string(), at(path)),
+            Self::Window(problem) => say::no_window(words, problem),
+            Self::Simulation(error) => say::simulation_refused(words, error.to_string()),
+            Self::NoFormula { name } => {
+                let known = words.list(FORMULAS.iter().map(|entry| entry.key));
+                say::no_such_formula(words, name, known)
+            }
+            Self::NoRule { name } => {
+                let known = words.list(rules::ALL.iter().map(|rule| rule.id));
+                say::no_such_rule(words, name, known)
+            }
+            Self::Header { path, problem } => {
+                say::header_refused(words, problem.to_string(), at(path))
+            }
+            Self::SameFile { path } => say::same_file(words, at(path)),
+            Self::Exists { path } => say::file_exists(words, at(path)),
+            Self::Sheet(error) => say::no_sheet_written(words, error.to_string()),
+            Self::Register(error) => return error.show(words),
+            Self::Save(error) => return error.show(words),
+            Self::Import { refused, files } => say::nothing_imported(words, refused, files),
+            Self::OneFile { files } => say::one_file(words, files),
+            Self::Nobody => return say::nobody(words).into(),
+            Self::NoCase => return say::no_case_named(words).into(),
+            Self::NoSheet => return say::sheets_from_1(words).into(),
+            Self::NobodyOn { day } => say::nobody_on(words, day),
+            Self::Fingerprint(error) => error.to_string(),
+            Self::Sign(error) => return error.show(words),
+            Self::Recompute { number, error } => {
+                say::not_computed_again(words, number.get(), error.to_string())
+            }
+            Self::NoPlace => return say::no_place(words).into(),
+        }
+        .into()
+    }
 }
 
 impl Failure {

@@ -29,43 +29,52 @@ use std::process::ExitCode;
 use clap::CommandFactory as _;
 use cli::{Arguments, Command};
 use failure::Failure;
+use millrace_wording::{Words, command_line as say};
 
 /// The work was done and something stands in it that must not: a Stop finding, damage.
 const STOPPED: u8 = 1;
 /// Input was refused.
 const REFUSED: u8 = 2;
 
+/// What every command is told: which register, and in which words it answers.
+pub(crate) struct Around {
+    pub(crate) place: register::Place,
+    pub(crate) words: Words,
+}
+
 fn main() -> ExitCode {
     let arguments = Arguments::of_this_run();
-    match run(arguments) {
+    let words = arguments.words();
+    match run(arguments, words) {
         Ok(code) => code,
         // The reader went away, as `head` does: nothing is wrong and nobody is listening.
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
             // If even stderr is gone, the exit code is all that is left to say.
-            let _ = writeln!(anstream::stderr(), "millrace: {failure}");
+            let _ = writeln!(anstream::stderr(), "{}", say::failed(words, failure));
             ExitCode::from(REFUSED)
         }
     }
 }
 
-fn run(arguments: Arguments) -> Result<ExitCode, Failure> {
+fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
     let place = register::Place(arguments.register);
+    let around = Around { place, words };
     let Some(command) = arguments.command else {
         let opening = if arguments.demo {
             window::Opening::Demo
         } else {
-            window::Opening::Register(place.path()?)
+            window::Opening::Register(around.place.path()?)
         };
         return window::run(&opening);
     };
     match command {
-        Command::Plan(arguments) => plan::run(&arguments, &place),
+        Command::Plan(arguments) => plan::run(&arguments, &around),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
         Command::Simulate(arguments) => simulate::run(&arguments),
-        Command::Register(arguments) => register::run(&arguments, &place),
-        Command::Sheet(arguments) => sheet::run(&arguments, &place),
-        Command::Verify(arguments) => verify::run(&arguments, &place),
+        Command::Register(arguments) => register::run(&arguments, &around),
+        Command::Sheet(arguments) => sheet::run(&arguments, &around),
+        Command::Verify(arguments) => verify::run(&arguments, &around),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),
         Command::Manual { directory } => {

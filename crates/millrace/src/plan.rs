@@ -8,12 +8,11 @@ use millrace_core::plan::Plan;
 
 use crate::cli::{Format, PlanArguments};
 use crate::failure::{Failure, read_limits, read_text};
-use crate::register::Place;
-use crate::{STOPPED, page, plan_json, plan_text, recompute};
+use crate::{Around, STOPPED, page, plan_json, plan_text, recompute};
 
-pub(crate) fn run(arguments: &PlanArguments, register: &Place) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode, Failure> {
     let path = match (&arguments.case, arguments.recompute) {
-        (_, Some(number)) => return recompute::run(number, arguments, register),
+        (_, Some(number)) => return recompute::run(number, arguments, around),
         (Some(path), None) => path,
         (None, None) => return Err(Failure::NoCase),
     };

@@ -4,30 +4,35 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::signing::{Difference, SheetNumber, recompute};
-use millrace_core::words::moment;
 use millrace_register::{Register, Sheet};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
-use crate::STOPPED;
 use crate::cli::{Format, PlanArguments};
 use crate::failure::Failure;
 use crate::page::{self, Page};
-use crate::register::{Head, PROGRAM, Place, json, print};
+use crate::register::{Head, PROGRAM, json, print};
+use crate::{Around, STOPPED};
 
 pub(crate) fn run(
     number: u32,
     arguments: &PlanArguments,
-    register: &Place,
+    around: &Around,
 ) -> Result<ExitCode, Failure> {
     let number = SheetNumber::new(number).ok_or(Failure::NoSheet)?;
-    let path = register.path()?;
+    let path = around.place.path()?;
     let sheet = Register::open_existing(&path)?.signed(number)?;
     let differences = recompute(&sheet.plan).map_err(|error| Failure::Recompute {
         number,
         error: Box::new(error),
     })?;
     print(&match arguments.format {
-        Format::Text => text(&sheet, &differences, page::width(arguments.width)),
+        Format::Text => text(
+            &sheet,
+            &differences,
+            page::width(arguments.width),
+            around.words,
+        ),
         Format::Json => json(&Document::of(&path, &sheet, &differences))?,
     })?;
     Ok(if differences.is_empty() {
@@ -37,32 +42,30 @@ pub(crate) fn run(
     })
 }
 
-fn text(sheet: &Sheet, differences: &[Difference], width: usize) -> String {
+fn text(sheet: &Sheet, differences: &[Difference], width: usize, words: Words) -> String {
     let mut page = Page::new(width);
     page.hanging(
         "",
         0,
-        &format!(
-            "Sheet {}, signed by {} on {} with {}, computed again by its own limits with {PROGRAM}.",
-            sheet.entry.number,
-            sheet.entry.signed_by,
-            moment(sheet.entry.signed_at),
+        &say::computed_again(
+            words,
+            sheet.entry.number.get(),
+            &sheet.entry.signed_by,
+            sheet.entry.signed_at,
             sheet.plan.program(),
+            PROGRAM,
         ),
     );
-    show(&mut page, differences);
+    show(&mut page, differences, words);
     page.finish()
 }
 
-fn show(page: &mut Page, differences: &[Difference]) {
+fn show(page: &mut Page, differences: &[Difference], words: Words) {
     if differences.is_empty() {
-        page.line("No result differs.");
+        page.line(say::no_result_differs(words));
         return;
     }
-    page.line(&match differences.len() {
-        1 => "One result differs; the sheet stays as it was signed.".to_owned(),
-        count => format!("{count} results differ; the sheet stays as it was signed."),
-    });
+    page.line(&say::results_differ(words, differences.len()));
     page.blank();
     let absent = || "\u{2013}".to_owned();
     let rows = differences.iter().map(|difference| {
@@ -72,7 +75,8 @@ fn show(page: &mut Page, differences: &[Difference]) {
             difference.now.clone().unwrap_or_else(absent),
         ]
     });
-    let header = ["Result", "As signed", "Now"].map(str::to_owned);
+    let header = [say::column_result, say::column_as_signed, say::column_now]
+        .map(|column| column(words).to_owned());
     page.table_of_words(&header, rows.collect(), &[1, 2]);
 }
 
@@ -130,6 +134,7 @@ mod tests {
                 difference("predicted_d", Some("-0.31"), Some("-0.29")),
                 difference("rules.ZZ-01.verdict", None, Some("satisfied")),
             ],
+            Words::ENGLISH,
         );
         let text = page.finish();
         let lines: Vec<_> = text.lines().collect();

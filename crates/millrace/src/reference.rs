@@ -24,13 +24,7 @@ pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failu
         }
         Some(name) => match FORMULAS.iter().find(|entry| entry.key == name) {
             Some(entry) => entry.section(),
-            None => {
-                return Err(unknown(
-                    "formula",
-                    name,
-                    FORMULAS.iter().map(|entry| entry.key),
-                ));
-            }
+            None => return Err(Failure::NoFormula { name: name.clone() }),
         },
     };
     print(&text)
@@ -45,19 +39,10 @@ pub(crate) fn rules(arguments: &ReferenceArguments) -> Result<ExitCode, Failure>
         ),
         Some(name) => match rules::by_id(&name.to_uppercase()) {
             Some(rule) => reference::rule_section(rule),
-            None => return Err(unknown("rule", name, rules::ALL.iter().map(|rule| rule.id))),
+            None => return Err(Failure::NoRule { name: name.clone() }),
         },
     };
     print(&text)
-}
-
-fn unknown<'a>(kind: &'static str, name: &str, known: impl Iterator<Item = &'a str>) -> Failure {
-    let known = known.collect::<Vec<_>>().join(", ");
-    Failure::Unknown {
-        kind,
-        name: name.to_owned(),
-        known,
-    }
 }
 
 fn print(text: &str) -> Result<ExitCode, Failure> {

@@ -3,7 +3,6 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use chrono::NaiveDate;
 use millrace_core::calendar::Day;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
@@ -12,16 +11,17 @@ use millrace_core::plan::Plan;
 use millrace_core::signing::{SheetNumber, SignedPlan};
 use millrace_register::Register;
 use millrace_sheet::{Paper, Sheet, SheetError, Template};
+use millrace_wording::command_line as say;
 
 use crate::cli::{PaperArgument, SheetArguments};
-use crate::clock;
 use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
 use crate::register::{Place, progress_bar};
 use crate::style::Style;
+use crate::{Around, clock};
 
-pub(crate) fn run(arguments: &SheetArguments, place: &Place) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCode, Failure> {
     let over = if arguments.force {
         Over::Replace
     } else {
@@ -30,10 +30,11 @@ pub(crate) fn run(arguments: &SheetArguments, place: &Place) -> Result<ExitCode,
     if arguments.arrangement_to_adapt {
         return write_arrangement(&arguments.output, over);
     }
-    let style = style(arguments, place)?;
+    let style = style(arguments, &around.place)?;
     if let Some(Day(day)) = arguments.day {
-        let register = Register::open_existing(&place.path()?)?;
-        return of_day(&register, day, (&arguments.output, over), &style);
+        let register = Register::open_existing(&around.place.path()?)?;
+        let sheets = DaySheets::of(&register, day, around.words)?;
+        return of_day(sheets, (&arguments.output, over), &style);
     }
     let sheet = if let Some(path) = &arguments.draft {
         let refused = |error| Failure::Case {
@@ -49,7 +50,7 @@ pub(crate) fn run(arguments: &SheetArguments, place: &Place) -> Result<ExitCode,
         of_draft(&draft, (&plan, &limits), &style)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
-        let register = Register::open_existing(&place.path()?)?;
+        let register = Register::open_existing(&around.place.path()?)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
         of_signed(&signed.plan, &style)?
     };
@@ -86,21 +87,17 @@ fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn of_day(
-    register: &Register,
-    day: NaiveDate,
-    to: (&Path, Over),
-    style: &Style,
-) -> Result<ExitCode, Failure> {
-    let bar = progress_bar("sheets");
-    let written = DaySheets::of(register, day)?.write(to, style, |progress| {
+fn of_day(sheets: DaySheets, to: (&Path, Over), style: &Style) -> Result<ExitCode, Failure> {
+    let words = sheets.words();
+    let bar = progress_bar(say::progress_sheets(words));
+    let written = sheets.write(to, style, |progress| {
         bar.set_length(progress.of as u64);
         bar.set_position(progress.done as u64);
     });
     bar.finish_and_clear();
     let written = written?;
     let mut output = Output::create(None, Over::Refuse)?;
-    let told = output.write_all(day_sheets::words(&written).as_bytes());
+    let told = output.write_all(day_sheets::text(&written, words).as_bytes());
     told.map_err(Failure::Output)?;
     output.finish()?;
     Ok(if written.without.is_empty() {

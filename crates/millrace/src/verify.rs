@@ -5,22 +5,22 @@ use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
 use millrace_core::signing::{PrintedFingerprint, SheetNumber};
-use millrace_core::words::moment;
 use millrace_register::{Register, SheetEntry, SheetStanding};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
-use crate::STOPPED;
 use crate::cli::{Format, VerifyArguments};
 use crate::failure::Failure;
-use crate::register::{Head, Place, json, print};
+use crate::register::{Head, json, print};
+use crate::{Around, STOPPED};
 
-pub(crate) fn run(arguments: &VerifyArguments, register: &Place) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &VerifyArguments, around: &Around) -> Result<ExitCode, Failure> {
     let text = arguments.fingerprint.join(" ");
     let printed: PrintedFingerprint = text.parse().map_err(Failure::Fingerprint)?;
-    let path = register.path()?;
+    let path = around.place.path()?;
     let standing = Register::open_existing(&path)?.verify(&printed)?;
     print(&match arguments.format {
-        Format::Text => words(&standing),
+        Format::Text => told(&standing, around.words),
         Format::Json => json(&Document::of(&path, &standing))?,
     })?;
     Ok(match standing {
@@ -29,39 +29,30 @@ pub(crate) fn run(arguments: &VerifyArguments, register: &Place) -> Result<ExitC
     })
 }
 
-pub(crate) fn words(standing: &SheetStanding) -> String {
-    match standing {
-        SheetStanding::Current(sheet) => format!("current: {}\n", signed(sheet)),
-        SheetStanding::Superseded { sheet, by } => format!(
-            "superseded by sheet {} on {}: do not work by this one\n{}\n",
-            by.number,
-            moment(by.signed_at),
-            signed(sheet)
-        ),
-        SheetStanding::ChangedSince { sheet, by } => format!(
-            "changed since: the case was saved again as revision {} by {} on {} and is not signed \
-             since; ask before you work by this sheet\n{}\n",
-            by.number,
-            by.saved_by,
-            moment(by.saved_at),
-            signed(sheet)
-        ),
-        SheetStanding::Unknown => {
-            "unknown: this register never signed such a sheet; it may be of another register, or a \
-             draft\n"
-                .to_owned()
+pub(crate) fn told(standing: &SheetStanding, words: Words) -> String {
+    let mut text = match standing {
+        SheetStanding::Current(sheet) => say::current(words, signed(sheet, words)),
+        SheetStanding::Superseded { sheet, by } => {
+            say::superseded(words, by.number.get(), by.signed_at, signed(sheet, words))
         }
-    }
+        SheetStanding::ChangedSince { sheet, by } => {
+            let sheet = signed(sheet, words);
+            say::changed_since(words, by.number, &by.saved_by, by.saved_at, sheet)
+        }
+        SheetStanding::Unknown => say::unknown_sheet(words).to_owned(),
+    };
+    text.push('\n');
+    text
 }
 
-fn signed(sheet: &SheetEntry) -> String {
-    format!(
-        "sheet {} of case {} revision {}, signed by {} on {}",
-        sheet.number,
+fn signed(sheet: &SheetEntry, words: Words) -> String {
+    say::sheet_of_case(
+        words,
+        sheet.number.get(),
         sheet.case.short(),
         sheet.revision,
-        sheet.signed_by,
-        moment(sheet.signed_at)
+        &sheet.signed_by,
+        sheet.signed_at,
     )
 }
 

@@ -6,8 +6,9 @@ use std::path::Path;
 use rusqlite::backup::{Backup, StepResult};
 use rusqlite::{Connection, OpenFlags};
 
-use crate::error::{Fault, Problem, RegisterError};
+use crate::error::{Fault, RegisterError};
 use crate::open::{Register, beside, directory_of, from_io, keep};
+use crate::problem::Problem;
 
 /// Pages copied between two reports: 8 MB.
 const PAGES_AT_ONCE: i32 = 2_048;
@@ -84,7 +85,7 @@ fn copy(
     }
     let verdict: String = copy.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
     if verdict != "ok" {
-        return Err(Fault::BadBackup(Problem::new(verdict)));
+        return Err(Fault::BadBackup(Problem::Reported(verdict)));
     }
     copy.close().map_err(|(_, error)| error)?;
     keep(file, to)
@@ -109,7 +110,7 @@ fn copy_pages(
             StepResult::Done => return Ok(()),
             StepResult::More => {}
             StepResult::Busy | StepResult::Locked => return Err(Fault::Locked),
-            _ => return Err(Fault::Database(Problem::new("the copy stopped"))),
+            _ => return Err(Fault::Database(Problem::CopyStopped)),
         }
     }
 }

@@ -13,8 +13,9 @@ use rusqlite::{Row, Transaction, TransactionBehavior};
 
 use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::RevisionHash;
-use crate::error::{Fault, Problem, RegisterError};
+use crate::error::{Fault, RegisterError};
 use crate::open::Register;
+use crate::problem::Problem;
 use crate::save::Columns;
 use crate::schema::{self, MIGRATIONS};
 
@@ -141,7 +142,7 @@ impl Check {
         while let Some(row) = rows.next()? {
             let verdict: String = row.get(0)?;
             if verdict != "ok" {
-                self.found(CheckProblem::File(Problem::new(verdict)));
+                self.found(CheckProblem::File(Problem::Reported(verdict)));
             }
         }
         Ok(())
@@ -229,8 +230,8 @@ impl Check {
             }
         }
         if u64::try_from(listed).ok() != Some(self.report.cases) {
-            let words = format!("{listed} cases are listed and {} saved", self.report.cases);
-            self.found(CheckProblem::File(Problem::new(words)));
+            let saved = self.report.cases;
+            self.found(CheckProblem::File(Problem::Count { listed, saved }));
         }
         Ok(())
     }

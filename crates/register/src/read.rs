@@ -1,7 +1,5 @@
 //! One case: its newest revision, an earlier one, its history, and finding it by what was typed.
 
-use core::str::FromStr;
-
 use millrace_core::biometry::Side;
 use millrace_core::calendar::Moment;
 use millrace_core::case_file;
@@ -12,6 +10,7 @@ use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::{Revision, RevisionEntry, RevisionHash, Sequence};
 use crate::error::{Fault, RegisterError};
 use crate::open::Register;
+use crate::problem::{Problem, Stored, Wanted};
 
 /// Columns of a revision without its body, in the order [`revision_entry`] reads them.
 const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
@@ -140,7 +139,7 @@ pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result
         "SELECT {ENTRY}, body FROM revision WHERE case_id = ?1 AND number = ?2"
     ))?;
     let mut rows = statement.query(params![case.to_string(), number])?;
-    let missing = || Fault::damaged(format!("revision {number} of case {case} is missing"));
+    let missing = || Fault::Damaged(Problem::RevisionMissing { case, number });
     let row = rows.next()?.ok_or_else(missing)?;
     let entry = revision_entry(row)?;
     let [case_text, saved_at]: [String; 2] = [row.get(0)?, row.get(3)?];
@@ -155,12 +154,16 @@ pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result
         body: &body,
     };
     if link.hash() != entry.hash {
-        return Err(Fault::damaged(format!(
-            "revision {number} of case {case} is not what was saved"
-        )));
+        return Err(Fault::Damaged(Problem::RevisionChanged { case, number }));
     }
-    let draft = case_file::read_json(&body)
-        .map_err(|error| Fault::damaged(format!("revision {number} of case {case}: {error}")))?;
+    let draft = case_file::read_json(&body).map_err(|error| {
+        let error = Box::new(error);
+        Fault::Damaged(Problem::RevisionUnreadable {
+            case,
+            number,
+            error,
+        })
+    })?;
     Ok(Revision { entry, draft })
 }
 
@@ -173,8 +176,9 @@ fn hash_before(connection: &Connection, case: CaseId, number: u32) -> Result<Rev
     let hash: Option<[u8; 32]> = statement
         .query_row(params![case.to_string(), before], |row| row.get(0))
         .optional()?;
+    let number = before;
     hash.map(RevisionHash)
-        .ok_or_else(|| Fault::damaged(format!("revision {before} of case {case} is missing")))
+        .ok_or(Fault::Damaged(Problem::RevisionMissing { case, number }))
 }
 
 fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
@@ -190,9 +194,13 @@ fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
 }
 
 /// A stored text as what it stands for; nothing but our own texts is ever stored.
-pub(crate) fn parsed<T: FromStr<Err: core::fmt::Display>>(text: &str) -> Result<T, Fault> {
-    text.parse()
-        .map_err(|error| Fault::damaged(format!("\"{text}\": {error}")))
+pub(crate) fn parsed<T: Stored>(text: &str) -> Result<T, Fault> {
+    text.parse().map_err(|_| not_ours(text, T::WANTED))
+}
+
+fn not_ours(text: &str, wanted: Wanted) -> Fault {
+    let text = text.to_owned();
+    Fault::Damaged(Problem::NotOurs { text, wanted })
 }
 
 pub(crate) const fn eye_word(eye: Side) -> &'static str {
@@ -206,5 +214,5 @@ pub(crate) fn eye_of(word: &str) -> Result<Side, Fault> {
     [Side::Right, Side::Left]
         .into_iter()
         .find(|eye| eye_word(*eye) == word)
-        .ok_or_else(|| Fault::damaged(format!("no eye is called \"{word}\"")))
+        .ok_or_else(|| not_ours(word, Wanted::Eye))
 }

@@ -11,6 +11,7 @@ use crate::entry::{RevisionEntry, RevisionHash, Sequence};
 use crate::error::{Fault, RegisterError, SaveError};
 use crate::fold::{fold, fold_number};
 use crate::open::Register;
+use crate::problem::Problem;
 use crate::read;
 use crate::schema;
 use crate::stamp::Stamp;
@@ -131,7 +132,7 @@ fn body_of(draft: &Draft) -> Result<String, Fault> {
     if back == *draft {
         return Ok(body);
     }
-    Err(Fault::damaged("a case that reads back as another"))
+    Err(Fault::Damaged(Problem::ReadsBackOtherwise))
 }
 
 struct Last {

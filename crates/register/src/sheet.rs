@@ -15,6 +15,7 @@ use crate::chain::{BEFORE_FIRST, SheetLink};
 use crate::entry::{Revision, RevisionEntry, RevisionHash};
 use crate::error::{Fault, RegisterError, SignError};
 use crate::open::Register;
+use crate::problem::{Mismatch, Problem};
 use crate::read::{self, parsed};
 use crate::save::begin;
 
@@ -166,9 +167,7 @@ impl Register {
         let last = newest(&transaction)?;
         let number = match last {
             None => SheetNumber::FIRST,
-            Some(last) => last
-                .next()
-                .ok_or_else(|| Fault::damaged("no number is left"))?,
+            Some(last) => last.next().ok_or(Fault::Damaged(Problem::NoNumberLeft))?,
         };
         let to_sign = ToSign {
             number,
@@ -263,7 +262,7 @@ fn number_of(
         [] => Ok(None),
         [one] => Ok(Some(sheet_number(one)?)),
         // Two plans share 75 bits by no chance that would ever be met.
-        _ => Err(Fault::damaged("two sheets have one short fingerprint")),
+        _ => Err(Fault::Damaged(Problem::TwoSheets)),
     }
 }
 
@@ -281,31 +280,31 @@ fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
     };
     let entry = sheet_entry(row)?;
     let body: String = row.get(8)?;
-    let plan = SignedPlan::read(&body, entry.fingerprint)
-        .map_err(|error| Fault::damaged(format!("sheet {number}: {error}")))?;
+    let plan = SignedPlan::read(&body, entry.fingerprint).map_err(|error| {
+        let error = Box::new(error);
+        Fault::Damaged(Problem::SheetUnreadable { number, error })
+    })?;
     let revision = read::load(connection, entry.case, entry.revision)?;
-    if let Some(problem) = entry.mismatch(&plan, &revision.draft) {
-        return Err(Fault::damaged(format!("sheet {number}: {problem}")));
+    if let Some(mismatch) = entry.mismatch(&plan, &revision.draft) {
+        return Err(Fault::Damaged(Problem::SheetDiffers { number, mismatch }));
     }
     if hash_of(connection, &plan, &revision)? != entry.hash {
-        return Err(Fault::damaged(format!(
-            "sheet {number} is not what was signed"
-        )));
+        return Err(Fault::Damaged(Problem::SheetChanged { number }));
     }
     Ok(Sheet { entry, plan })
 }
 
 impl SheetEntry {
     /// What in a signed plan is not what the register says of it.
-    pub(crate) fn mismatch(&self, plan: &SignedPlan, draft: &Draft) -> Option<&'static str> {
+    pub(crate) fn mismatch(&self, plan: &SignedPlan, draft: &Draft) -> Option<Mismatch> {
         let signature = plan.signature();
         if plan.number() != self.number || plan.supersedes() != self.supersedes {
-            return Some("its number is not the one it was signed with");
+            return Some(Mismatch::Number);
         }
         if signature.at != self.signed_at || signature.name != self.signed_by {
-            return Some("person or time are not those of the signature");
+            return Some(Mismatch::Signature);
         }
-        (plan.draft() != draft).then_some("it is not the revision that was signed")
+        (plan.draft() != draft).then_some(Mismatch::Revision)
     }
 }
 
@@ -329,8 +328,8 @@ fn hash_of(
                     |row| row.get(0),
                 )
                 .optional()?;
-            let missing = || Fault::damaged(format!("sheet {before} is missing"));
-            RevisionHash(hash.ok_or_else(missing)?)
+            let missing = Fault::Damaged(Problem::SheetMissing { number: before });
+            RevisionHash(hash.ok_or(missing)?)
         }
     };
     let link = SheetLink {
@@ -395,5 +394,5 @@ pub(crate) fn sheet_entry(row: &Row<'_>) -> Result<SheetEntry, Fault> {
 }
 
 pub(crate) fn sheet_number(number: u32) -> Result<SheetNumber, Fault> {
-    SheetNumber::new(number).ok_or_else(|| Fault::damaged("a sheet has the number 0"))
+    SheetNumber::new(number).ok_or(Fault::Damaged(Problem::SheetZero))
 }

@@ -1,12 +1,20 @@
 //! Every message there is, in one list: what a table of another language answers.
 
-use crate::{Message, number, quantity, terms};
+use crate::{Message, command_line, dates, number, quantity, register, stored, terms};
 
 /// Every message, file by file.
 pub fn messages() -> impl Iterator<Item = &'static Message> {
-    [number::MESSAGES, quantity::MESSAGES, terms::MESSAGES]
-        .into_iter()
-        .flatten()
+    [
+        command_line::MESSAGES,
+        dates::MESSAGES,
+        number::MESSAGES,
+        quantity::MESSAGES,
+        register::MESSAGES,
+        stored::MESSAGES,
+        terms::MESSAGES,
+    ]
+    .into_iter()
+    .flatten()
 }
 
 #[cfg(test)]

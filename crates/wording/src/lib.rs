@@ -23,8 +23,12 @@ mod show;
 mod words;
 
 pub mod check;
+pub mod command_line;
+pub mod dates;
 pub mod number;
 pub mod quantity;
+pub mod register;
+pub mod stored;
 pub mod terms;
 
 pub use catalog::messages;

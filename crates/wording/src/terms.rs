@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::astigmatism::Orientation;
 use millrace_core::biometry::{DepthStart, Method, Side};
-use millrace_core::case::{Anesthesia, Approach};
+use millrace_core::case::{Anesthesia, Approach, State};
 use millrace_core::evidence::{Source, Standing};
 
 use crate::{Show, Words};
@@ -39,6 +39,11 @@ messages! {
     peribulbar = "peribulbar";
     retrobulbar = "retrobulbar";
     general = "general";
+
+    draft = "draft";
+    measured = "measured";
+    planned = "planned";
+    signed = "signed";
 
     with_the_rule = "with the rule";
     against_the_rule = "against the rule";
@@ -110,6 +115,7 @@ shown_as! {
         Retrobulbar => retrobulbar,
         General => general,
     }
+    State { Draft => draft, Measured => measured, Planned => planned, Signed => signed }
     Orientation {
         WithTheRule => with_the_rule,
         AgainstTheRule => against_the_rule,

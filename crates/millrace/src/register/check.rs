@@ -5,6 +5,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_register::{CheckReport, Fault, Register};
+use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::CheckArguments;
@@ -13,18 +14,22 @@ use crate::STOPPED;
 use crate::cli::Format;
 use crate::failure::Failure;
 
-pub(crate) fn run(path: &Path, arguments: &CheckArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    arguments: &CheckArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
     let report = match Register::open_existing(path) {
-        Ok(mut register) => checked(&mut register)?,
+        Ok(mut register) => checked(&mut register, words)?,
         // Too damaged to be opened is what a check is asked about.
         Err(error) if matches!(error.fault, Fault::Damaged(_)) => Found {
-            problems: vec![error.fault.to_string()],
+            problems: vec![error.fault.show(words).into_owned()],
             ..Found::default()
         },
         Err(error) => return Err(error.into()),
     };
     let printed = match arguments.format {
-        Format::Text => text(path, &report),
+        Format::Text => text(path, &report, words),
         Format::Json => document(path, &report)?,
     };
     print(&printed)?;
@@ -43,8 +48,8 @@ struct Found {
     problems: Vec<String>,
 }
 
-fn checked(register: &mut Register) -> Result<Found, Failure> {
-    let bar = progress_bar("revisions");
+fn checked(register: &mut Register, words: Words) -> Result<Found, Failure> {
+    let bar = progress_bar(say::progress_revisions(words));
     let CheckReport {
         cases,
         revisions,
@@ -60,29 +65,27 @@ fn checked(register: &mut Register) -> Result<Found, Failure> {
         cases,
         revisions,
         sheets,
-        problems: problems.iter().map(ToString::to_string).collect(),
+        problems: problems
+            .iter()
+            .map(|problem| problem.show(words).into_owned())
+            .collect(),
     })
 }
 
-fn text(path: &Path, found: &Found) -> String {
+fn text(path: &Path, found: &Found, words: Words) -> String {
     let Found {
         cases,
         revisions,
         sheets,
         problems,
     } = found;
-    let read = format!(
-        "{cases} cases, {revisions} revisions, {sheets} sheets read: {}\n",
-        path.display()
-    );
+    let path = path.display().to_string();
+    let read = say::read_through(words, cases, revisions, sheets, path);
     if problems.is_empty() {
-        return format!("Everything is as it was saved.\n{read}");
+        return format!("{}\n{read}\n", say::as_saved(words));
     }
-    format!(
-        "The register is damaged. Do not write to it, keep the file, and restore the latest \
-         backup.\n  {}\n{read}",
-        problems.join("\n  ")
-    )
+    let problems = problems.join("\n  ");
+    format!("{}\n  {problems}\n{read}\n", say::damaged(words))
 }
 
 #[derive(Serialize)]

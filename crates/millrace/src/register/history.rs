@@ -4,8 +4,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
-use millrace_core::words::moment;
 use millrace_register::{CaseId, Register, RevisionEntry};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::HistoryArguments;
@@ -17,33 +17,47 @@ use crate::page::{self, Page};
 /// As much of a hash as people compare.
 const SHOWN_OF_HASH: usize = 12;
 
-pub(crate) fn run(path: &Path, arguments: &HistoryArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    arguments: &HistoryArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
     let register = Register::open_existing(path)?;
     let case = register.find(&arguments.case)?;
     let history = register.history(case)?;
     let printed = match arguments.format {
-        Format::Text => text(case, &history, page::width(arguments.width)),
+        Format::Text => text(case, &history, page::width(arguments.width), words),
         Format::Json => document(path, case, &history)?,
     };
     print(&printed)?;
     Ok(ExitCode::SUCCESS)
 }
 
-fn text(case: CaseId, history: &[RevisionEntry], width: usize) -> String {
+fn text(case: CaseId, history: &[RevisionEntry], width: usize, words: Words) -> String {
     let mut page = Page::new(width);
-    page.line(&format!("Case {case}"));
+    page.line(&say::case_head(words, case));
     page.blank();
-    let header = ["Revision", "Saved", "By", "With", "Hash"];
+    let header = [
+        say::column_revision,
+        say::column_saved,
+        say::column_by,
+        say::column_with,
+        say::column_hash,
+    ];
     let rows = history.iter().map(|entry| {
         vec![
             entry.number.to_string(),
-            moment(entry.saved_at),
+            words.moment(entry.saved_at),
             entry.saved_by.clone(),
             entry.program.clone(),
             entry.hash.to_string().chars().take(SHOWN_OF_HASH).collect(),
         ]
     });
-    page.table_of_words(&header.map(str::to_owned), rows.collect(), &[1, 2, 3, 4]);
+    page.table_of_words(
+        &header.map(|column| column(words).to_owned()),
+        rows.collect(),
+        &[1, 2, 3, 4],
+    );
     page.finish()
 }
 

@@ -8,6 +8,7 @@ use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
 use millrace_register::{Register, RevisionEntry, Stamp};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::ImportArguments;
@@ -16,12 +17,16 @@ use crate::cli::Format;
 use crate::clock;
 use crate::failure::{Failure, read_text};
 
-pub(crate) fn run(path: &Path, arguments: &ImportArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    arguments: &ImportArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
     let who = match &arguments.who {
         Some(who) => who.clone(),
         None => account().ok_or(Failure::Nobody)?,
     };
-    let drafts = read_all(&arguments.files)?;
+    let drafts = read_all(&arguments.files, words)?;
     let stamp = Stamp {
         by: &who,
         at: clock::now(),
@@ -30,7 +35,7 @@ pub(crate) fn run(path: &Path, arguments: &ImportArguments) -> Result<ExitCode, 
     let saved = save(path, arguments, &drafts, stamp)?;
     // From here on everything is on the drive.
     let printed = match arguments.format {
-        Format::Text => text(&arguments.files, &drafts, &saved),
+        Format::Text => text(&arguments.files, &drafts, &saved, words),
         Format::Json => document(path, &arguments.files, &drafts, &saved)?,
     };
     print(&printed)?;
@@ -38,7 +43,7 @@ pub(crate) fn run(path: &Path, arguments: &ImportArguments) -> Result<ExitCode, 
 }
 
 /// Every file, or the refusal of each that cannot be read.
-fn read_all(files: &[PathBuf]) -> Result<Vec<Draft>, Failure> {
+fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<Draft>, Failure> {
     let mut drafts = Vec::with_capacity(files.len());
     let mut refusals = Vec::new();
     for file in files {
@@ -54,7 +59,7 @@ fn read_all(files: &[PathBuf]) -> Result<Vec<Draft>, Failure> {
     }
     for failure in &refusals {
         // If even stderr is gone, the exit code is all that is left to say.
-        let _ = writeln!(anstream::stderr(), "millrace: {failure}");
+        let _ = writeln!(anstream::stderr(), "{}", say::failed(words, failure));
     }
     if refusals.is_empty() {
         return Ok(drafts);
@@ -98,14 +103,12 @@ pub(crate) fn account() -> Option<String> {
         .find(|name| !name.trim().is_empty())
 }
 
-fn text(files: &[PathBuf], drafts: &[Draft], saved: &[RevisionEntry]) -> String {
+fn text(files: &[PathBuf], drafts: &[Draft], saved: &[RevisionEntry], words: Words) -> String {
     let lines = files.iter().zip(drafts).zip(saved);
     let line = |((file, draft), entry): ((&PathBuf, &Draft), &RevisionEntry)| {
-        let (case, number, state) = (entry.case, entry.number, State::of(draft));
-        format!(
-            "saved {case} revision {number} ({state}): {}\n",
-            file.display()
-        )
+        let (state, file) = (State::of(draft), file.display().to_string());
+        let line = say::saved(words, entry.case, entry.number, state, file);
+        format!("{line}\n")
     };
     lines.map(line).collect()
 }

@@ -7,6 +7,7 @@ use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
 use millrace_register::{CaseEntry, Register, Window};
+use millrace_wording::{Show as _, Words, command_line as say, terms};
 use serde::Serialize;
 
 use super::arguments::ListArguments;
@@ -15,7 +16,11 @@ use crate::cli::Format;
 use crate::failure::Failure;
 use crate::page::{self, Page};
 
-pub(crate) fn run(path: &Path, arguments: &ListArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    arguments: &ListArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
     let register = Register::open_existing(path)?;
     let entries = match &arguments.search {
         None => register.list(Window::ALL)?,
@@ -23,7 +28,7 @@ pub(crate) fn run(path: &Path, arguments: &ListArguments) -> Result<ExitCode, Fa
     };
     let printed = match arguments.format {
         Format::Json => json(&Document::of(path, arguments.search.clone(), &entries))?,
-        Format::Text => text(path, &entries, page::width(arguments.width)),
+        Format::Text => text(path, &entries, page::width(arguments.width), words),
     };
     print(&printed)?;
     Ok(ExitCode::SUCCESS)
@@ -75,27 +80,31 @@ impl Document {
     }
 }
 
-fn text(path: &Path, entries: &[CaseEntry], width: usize) -> String {
+fn text(path: &Path, entries: &[CaseEntry], width: usize, words: Words) -> String {
     let mut page = Page::new(width);
     if entries.is_empty() {
-        page.line(&format!("No case: {}", path.display()));
+        page.line(&say::no_case(words, path.display().to_string()));
         return page.finish();
     }
     let header = [
-        "Planned for",
-        "Patient",
-        "Number",
-        "Eye",
-        "State",
-        "Rev.",
-        "Case",
+        say::column_planned_for,
+        say::column_patient,
+        say::column_number,
+        say::column_eye,
+        say::column_state,
+        say::column_short_revision,
+        say::column_case,
     ];
-    let rows = entries.iter().map(row).collect();
-    page.table_of_words(&header.map(str::to_owned), rows, &[1, 2, 3, 4, 6]);
+    let rows = entries.iter().map(|entry| row(entry, words)).collect();
+    page.table_of_words(
+        &header.map(|column| column(words).to_owned()),
+        rows,
+        &[1, 2, 3, 4, 6],
+    );
     page.finish()
 }
 
-fn row(entry: &CaseEntry) -> Vec<String> {
+fn row(entry: &CaseEntry, words: Words) -> Vec<String> {
     let absent = || "\u{2013}".to_owned();
     vec![
         entry
@@ -103,19 +112,21 @@ fn row(entry: &CaseEntry) -> Vec<String> {
             .map_or_else(absent, |date| date.to_string()),
         entry.name.clone().unwrap_or_else(absent),
         entry.number.clone().unwrap_or_else(absent),
-        eye_in_capitals(entry.eye).map_or_else(absent, str::to_owned),
-        state(entry),
+        entry
+            .eye
+            .map_or_else(absent, |eye| terms::eye_capitals(words, eye).to_owned()),
+        state(entry, words),
         entry.revision.to_string(),
         entry.case.short(),
     ]
 }
 
 /// "planned, changed since sheet 3".
-fn state(entry: &CaseEntry) -> String {
-    let word = entry.state;
-    match (word, entry.sheet) {
-        (State::Signed, Some(sheet)) => format!("{word}, sheet {sheet}"),
-        (_, Some(sheet)) => format!("{word}, changed since sheet {sheet}"),
-        (_, None) => word.to_string(),
+fn state(entry: &CaseEntry, words: Words) -> String {
+    let state = entry.state;
+    match (state, entry.sheet) {
+        (State::Signed, Some(sheet)) => say::state_with_sheet(words, state, sheet.get()),
+        (_, Some(sheet)) => say::state_changed_since(words, state, sheet.get()),
+        (_, None) => state.show(words).into_owned(),
     }
 }

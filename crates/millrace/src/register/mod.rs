@@ -21,21 +21,23 @@ use indicatif::{ProgressBar, ProgressStyle};
 use millrace_core::biometry::Side;
 use serde::Serialize;
 
+use crate::Around;
 use crate::failure::Failure;
 
 /// Program and version, as every revision and document names them.
 pub(crate) const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
 
-pub(crate) fn run(arguments: &RegisterArguments, register: &Place) -> Result<ExitCode, Failure> {
-    let path = register.path()?;
+pub(crate) fn run(arguments: &RegisterArguments, around: &Around) -> Result<ExitCode, Failure> {
+    let path = around.place.path()?;
+    let words = around.words;
     match &arguments.command {
-        RegisterCommand::List(list) => list::run(&path, list),
-        RegisterCommand::Import(import) => import::run(&path, import),
+        RegisterCommand::List(list) => list::run(&path, list, words),
+        RegisterCommand::Import(import) => import::run(&path, import, words),
         RegisterCommand::Export(export) => export::run(&path, export),
-        RegisterCommand::History(history) => history::run(&path, history),
-        RegisterCommand::Sign(sign) => sign::run(&path, sign),
-        RegisterCommand::Check(check) => check::run(&path, check),
-        RegisterCommand::Backup { file } => backup::run(&path, file),
+        RegisterCommand::History(history) => history::run(&path, history, words),
+        RegisterCommand::Sign(sign) => sign::run(&path, sign, words),
+        RegisterCommand::Check(check) => check::run(&path, check, words),
+        RegisterCommand::Backup { file } => backup::run(&path, file, words),
     }
 }
 
@@ -77,7 +79,7 @@ impl Head {
 
 pub(crate) fn json(document: &impl Serialize) -> Result<String, Failure> {
     let text = serde_json::to_string_pretty(document);
-    let mut text = text.map_err(|error| Failure::Output(error.into()))?;
+    let mut text = text.map_err(Failure::Json)?;
     text.push('\n');
     Ok(text)
 }

@@ -8,6 +8,7 @@ use millrace_core::calendar::Moment;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::{Obstacle, SheetNumber, Signature};
 use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::SignArguments;
@@ -16,7 +17,11 @@ use crate::cli::Format;
 use crate::failure::{Failure, read_limits};
 use crate::{REFUSED, clock};
 
-pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(
+    path: &Path,
+    arguments: &SignArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
     let limits = read_limits(arguments.limits.as_deref())?;
     let mut register = Register::open_existing(path)?;
     let case = register.find(&arguments.case)?;
@@ -38,7 +43,7 @@ pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Fa
         // From here on the sheet is on the drive.
         Ok(sheet) => {
             let printed = match arguments.format {
-                Format::Text => text(&sheet),
+                Format::Text => text(&sheet, words),
                 Format::Json => json(&Document::signed(path, &sheet))?,
             };
             print(&printed)?;
@@ -47,7 +52,7 @@ pub(crate) fn run(path: &Path, arguments: &SignArguments) -> Result<ExitCode, Fa
         Err(SignError::Obstacles { obstacles }) => {
             match arguments.format {
                 Format::Text => anstream::stderr()
-                    .write_all(refusal(case, revision, &obstacles).as_bytes())
+                    .write_all(refusal(case, revision, &obstacles, words).as_bytes())
                     .map_err(Failure::Output)?,
                 Format::Json => {
                     print(&json(&Document::refused(path, case, revision, &obstacles))?)?;
@@ -75,26 +80,20 @@ pub(crate) fn target(text: &str) -> Result<HundredthDiopters, String> {
     Ok(target)
 }
 
-fn text(sheet: &Sheet) -> String {
-    let (entry, plan) = (&sheet.entry, &sheet.plan);
-    let supersedes = entry.supersedes.map_or_else(String::new, |earlier| {
-        format!(", which supersedes sheet {earlier}")
-    });
-    format!(
-        "signed sheet {}{supersedes}: case {} revision {}\nfingerprint {}\n",
-        entry.number,
-        entry.case,
-        entry.revision,
-        plan.fingerprint().short()
-    )
+fn text(sheet: &Sheet, words: Words) -> String {
+    let entry = &sheet.entry;
+    let (number, case, revision) = (entry.number.get(), entry.case, entry.revision);
+    let signed = match entry.supersedes {
+        Some(earlier) => say::signed_superseding(words, number, earlier.get(), case, revision),
+        None => say::signed(words, number, case, revision),
+    };
+    let fingerprint = sheet.plan.fingerprint().short().to_string();
+    format!("{signed}\n{}\n", say::fingerprint(words, fingerprint))
 }
 
-fn refusal(case: CaseId, revision: u32, obstacles: &[Obstacle]) -> String {
-    let count = match obstacles.len() {
-        1 => "one thing stands against it".to_owned(),
-        count => format!("{count} things stand against it"),
-    };
-    let head = format!("millrace: case {case} revision {revision} is not signed; {count}\n");
+fn refusal(case: CaseId, revision: u32, obstacles: &[Obstacle], words: Words) -> String {
+    let head = say::not_signed(words, obstacles.len(), case, revision);
+    let head = format!("{}\n", say::failed(words, head));
     let lines = obstacles
         .iter()
         .map(|obstacle| format!("  {:<6}  {obstacle}\n", obstacle.severity()));

@@ -9,6 +9,7 @@ use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::Place;
 
+use super::register_store::plain;
 use crate::failure::{Failure, read_text};
 
 /// Where it is, once it is chosen.
@@ -23,10 +24,10 @@ pub(super) fn path(place: &Place) -> Result<Cow<'_, Path>, String> {
 /// Reads a case file.
 pub(super) fn read_case(place: &Place) -> Result<Draft, String> {
     let path = path(place)?;
-    let text = read_text(&path).map_err(|error| error.to_string())?;
+    let text = read_text(&path).map_err(plain)?;
     case_file::read(&text).map_err(|error| {
         let (path, error) = (path.into_owned(), Box::new(error));
-        Failure::Case { path, error }.to_string()
+        plain(Failure::Case { path, error })
     })
 }
 
@@ -44,7 +45,7 @@ pub(super) fn write(place: &Place, bytes: &[u8]) -> Result<PathBuf, String> {
         file.sync_all()
     };
     let written: io::Result<()> = options.open(&path).and_then(fill);
-    written.map_err(|error| Failure::writing(&path)(error).to_string())?;
+    written.map_err(|error| plain(Failure::writing(&path)(error)))?;
     Ok(path)
 }
 

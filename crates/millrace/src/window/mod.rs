@@ -22,6 +22,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Whereabouts;
+use millrace_wording::Words;
 use register_store::RegisterStore;
 
 use crate::failure::Failure;
@@ -112,6 +113,9 @@ pub(crate) fn run(opening: &Opening) -> Result<ExitCode, Failure> {
     .map_err(|error| Failure::Window(plainly(&error)))?;
     Ok(ExitCode::SUCCESS)
 }
+
+/// The words of what the window itself has to tell.
+const WORDS: Words = Words::ENGLISH;
 
 /// The usual reason in plain words; the library's own texts name its source files.
 fn plainly(error: &eframe::Error) -> String {

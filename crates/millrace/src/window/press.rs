@@ -16,7 +16,9 @@ use millrace_core::signing::SignedPlan;
 use millrace_desk::exchange::{Answer, PagePicture, Place, SheetUse};
 use millrace_sheet::{PageImage, Sheet};
 
+use super::WORDS;
 use super::files;
+use super::register_store::plain;
 use crate::day_sheets::{self, DaySheets};
 use crate::output::Over;
 use crate::sheet;
@@ -117,8 +119,8 @@ pub(crate) fn write_day(
                 message: format!("{} of {} sheets are set", progress.done, progress.of),
             });
         });
-        let written = written.map_err(|error| error.to_string())?;
-        let message = day_sheets::words(&written).trim_end().to_owned();
+        let written = written.map_err(plain)?;
+        let message = day_sheets::text(&written, WORDS).trim_end().to_owned();
         if written.without.is_empty() {
             Ok(message)
         } else {

@@ -9,6 +9,9 @@ use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Wi
 
 use tempfile::TempDir;
 
+use millrace_wording::Show;
+
+use super::WORDS;
 use crate::clock;
 use crate::register::{PROGRAM, account};
 
@@ -44,17 +47,12 @@ impl RegisterStore {
     ///
     /// Why there is none.
     pub(crate) fn throw_away(cases: &[Draft]) -> Result<Self, String> {
-        let plain = |error: &dyn core::fmt::Display| error.to_string();
         let place = tempfile::Builder::new()
             .prefix("millrace-demo-")
             .tempdir()
-            .map_err(|error| plain(&error))?;
-        let mut store =
-            Self::open(&place.path().join("demo.sqlite3")).map_err(|error| plain(&error))?;
-        store
-            .register
-            .import(cases, stamp("demo"))
-            .map_err(|error| plain(&error))?;
+            .map_err(|error| error.to_string())?;
+        let mut store = Self::open(&place.path().join("demo.sqlite3")).map_err(plain)?;
+        store.register.import(cases, stamp("demo")).map_err(plain)?;
         store.throw_away = Some(place);
         Ok(store)
     }
@@ -77,8 +75,9 @@ impl RegisterStore {
     }
 }
 
-pub(super) fn plain(error: impl core::fmt::Display) -> String {
-    error.to_string()
+/// Why it could not be done, in words.
+pub(super) fn plain(error: impl Show) -> String {
+    error.show(WORDS).into_owned()
 }
 
 fn stamp(by: &str) -> Stamp<'_> {

@@ -10,6 +10,7 @@ use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
 
+use super::WORDS;
 use super::press::{Content, ToSet};
 use super::register_store::{RegisterStore, known, plain, seen};
 use crate::clock;
@@ -50,7 +51,9 @@ impl RegisterStore {
         };
         match self.register.sign(id, seen, signing) {
             Ok(_) => self.rows(id).map_err(|error| one(plain(error))),
-            Err(SignError::Obstacles { obstacles }) => Err(obstacles.iter().map(plain).collect()),
+            Err(SignError::Obstacles { obstacles }) => {
+                Err(obstacles.iter().map(ToString::to_string).collect())
+            }
             Err(error) => Err(one(plain(error))),
         }
     }
@@ -86,7 +89,7 @@ impl RegisterStore {
             .parse()
             .map_err(|error| format!("That is no fingerprint of a sheet: {error}"))?;
         let standing = self.register.verify(&printed).map_err(plain)?;
-        let message = verify::words(&standing).trim_end().to_owned();
+        let message = verify::told(&standing, WORDS).trim_end().to_owned();
         match standing {
             SheetStanding::Current(_) => Ok(Answer::Done { message }),
             _ => Err(message),
@@ -119,6 +122,6 @@ impl RegisterStore {
 
     /// What the register has of a day.
     pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
-        DaySheets::of(&self.register, day).map_err(plain)
+        DaySheets::of(&self.register, day, WORDS).map_err(plain)
     }
 }

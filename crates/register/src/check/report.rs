@@ -1,10 +1,8 @@
 //! What a check says.
 
-use core::fmt;
-
 use millrace_core::case_file::CaseFileError;
 
-use crate::error::Problem;
+use crate::problem::Problem;
 
 /// How far a check has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -86,37 +84,4 @@ pub enum CheckProblem {
         /// The case.
         case: String,
     },
-}
-
-impl fmt::Display for CheckProblem {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::File(problem) => write!(f, "the file is broken: {problem}"),
-            Self::Schema { object } => write!(f, "not as this program makes it: {object}"),
-            Self::Search(problem) => write!(f, "search does not agree with the list: {problem}"),
-            Self::Missing { sequence } => write!(f, "save {sequence} is missing"),
-            Self::Order { case, revision } => {
-                write!(
-                    f,
-                    "case {case}: revision {revision} does not follow the one before"
-                )
-            }
-            Self::Chain { case, revision } => {
-                write!(f, "case {case}: revision {revision} is not what was saved")
-            }
-            Self::Body {
-                case,
-                revision,
-                error,
-            } => write!(
-                f,
-                "case {case}: revision {revision} cannot be read: {error}"
-            ),
-            Self::MissingSheet { number } => write!(f, "sheet {number} is missing"),
-            Self::Sheet { number, problem } => write!(f, "sheet {number}: {problem}"),
-            Self::List { case } => {
-                write!(f, "case {case}: the list does not show its newest revision")
-            }
-        }
-    }
 }

@@ -7,7 +7,8 @@ use rusqlite::{Row, Transaction};
 use super::{Check, CheckProblem};
 use crate::chain::{BEFORE_FIRST, SheetLink};
 use crate::entry::RevisionHash;
-use crate::error::{Fault, Problem};
+use crate::error::Fault;
+use crate::problem::{Problem, SignedProblem};
 use crate::sheet::{SheetEntry, sheet_entry};
 
 /// One sheet, and the revision it signed.
@@ -50,7 +51,7 @@ impl Check {
             }
             expected = number.saturating_add(1);
             if let Some(problem) = line.problem(previous) {
-                let problem = Problem::new(problem);
+                let problem = Problem::Signed(Box::new(problem));
                 let number = i64::from(number);
                 self.found(CheckProblem::Sheet { number, problem });
             }
@@ -61,10 +62,10 @@ impl Check {
 }
 
 impl Line {
-    fn problem(&self, previous: RevisionHash) -> Option<String> {
+    fn problem(&self, previous: RevisionHash) -> Option<SignedProblem> {
         let Self { entry, body, .. } = self;
         let Some((saved, revision)) = &self.revision else {
-            return Some("the revision it signs is missing".to_owned());
+            return Some(SignedProblem::RevisionMissing);
         };
         let link = SheetLink {
             previous,
@@ -75,18 +76,18 @@ impl Line {
             body,
         };
         if link.hash() != entry.hash {
-            return Some("it is not what was signed, or not in its place".to_owned());
+            return Some(SignedProblem::NotInItsPlace);
         }
         if self.before != entry.supersedes.map(SheetNumber::get) {
-            return Some("it does not supersede the sheet of its case before it".to_owned());
+            return Some(SignedProblem::SupersedesAnother);
         }
         let plan = match SignedPlan::read(body, entry.fingerprint) {
             Ok(plan) => plan,
-            Err(error) => return Some(error.to_string()),
+            Err(error) => return Some(SignedProblem::Unreadable(error)),
         };
         // A revision that cannot be read is a problem of its own.
         let draft = case_file::read_json(revision).ok()?;
-        entry.mismatch(&plan, &draft).map(str::to_owned)
+        entry.mismatch(&plan, &draft).map(SignedProblem::Differs)
     }
 }
 

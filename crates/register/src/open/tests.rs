@@ -1,6 +1,7 @@
 //! Durability, and the way from one schema to the next, with a second schema that exists only here.
 
 use core::ops::ControlFlow;
+use millrace_wording::{Show as _, Words};
 
 use super::*;
 use crate::stamp::Stamp;
@@ -97,7 +98,7 @@ fn an_older_register_is_backed_up_and_brought_up() {
         }
     ));
     assert_eq!(
-        error.to_string(),
+        error.show(Words::ENGLISH),
         format!(
             "the register has schema 2 and this program knows 1; it was left as it is; \
              use the newer program: {}",
@@ -121,7 +122,10 @@ fn a_migration_that_fails_changes_nothing_and_no_backup_is_overwritten() {
     let path = first(directory.path());
     for backups in 1..=3 {
         let error = Register::open_with(&path, IfAbsent::Refuse, BROKEN).unwrap_err();
-        assert!(error.to_string().contains("no_such_table"), "{error}");
+        assert!(
+            error.show(Words::ENGLISH).contains("no_such_table"),
+            "{error}"
+        );
         assert_eq!(user_version(&path), 1);
         assert_eq!(names(directory.path()).len(), 1 + backups);
     }

@@ -1,6 +1,7 @@
 //! Files that were damaged or changed behind the program's back: noticed, never planned with, and
 //! never a panic.
 
+use millrace_wording::{Show as _, Words};
 use std::fs;
 use std::ops::ControlFlow;
 use std::sync::LazyLock;
@@ -76,7 +77,7 @@ fn a_changed_past_is_found() {
             "{statement}: {report:?}"
         );
         for problem in &report.problems {
-            assert!(!problem.to_string().is_empty());
+            assert!(!problem.show(Words::ENGLISH).is_empty());
         }
     }
 }
@@ -111,7 +112,7 @@ fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
     let newest = register.history(case).unwrap().len();
     let error = register.load(case).unwrap_err();
     assert_eq!(
-        error.to_string(),
+        error.show(Words::ENGLISH),
         format!(
             "the register is damaged (revision {newest} of case {case} is not what was saved); \
              do not write to it, keep the file, and restore the latest backup: {}",
@@ -136,7 +137,7 @@ fn noticed_or_harmless(bytes: &[u8]) -> Result<&'static str, TestCaseError> {
     let mut register = match Register::open(&path) {
         Ok(register) => register,
         Err(error) => {
-            prop_assert!(!error.to_string().is_empty());
+            prop_assert!(!error.show(Words::ENGLISH).is_empty());
             return Ok("refused");
         }
     };

@@ -4,6 +4,7 @@ use crate::support::{check, date, demo, patient, stamp};
 use millrace_core::biometry::Side;
 use millrace_core::case::State;
 use millrace_register::{CaseEntry, CaseId, Fault, Register, Window};
+use millrace_wording::{Show as _, Words};
 
 fn list() -> (tempfile::TempDir, Register) {
     let directory = tempfile::tempdir().unwrap();
@@ -207,5 +208,5 @@ fn a_case_is_found_by_what_a_person_types() {
     assert_eq!(cases.as_slice(), both);
     let [first, second] = both.map(CaseId::short);
     let message = format!("more than one case fits; name one of them: {first}, {second}: ");
-    assert!(error.to_string().starts_with(&message), "{error}");
+    assert!(error.show(Words::ENGLISH).starts_with(&message), "{error}");
 }

@@ -1,5 +1,6 @@
 //! No room and no right to write, as a process of its own meets them.
 
+use millrace_wording::{Show as _, Words};
 use std::fs::{self, Permissions};
 use std::os::unix::fs::{PermissionsExt as _, chown};
 use std::os::unix::process::CommandExt as _;
@@ -42,7 +43,7 @@ fn save_until_refused(path: &Path) {
         panic!("{refusal}");
     };
     assert!(matches!(fault, Fault::Full), "{fault:?}");
-    println!("refused: {refusal}");
+    println!("refused: {}", refusal.show(Words::ENGLISH));
     let saved = newest.expect("something fits");
     let whole = |register: &Register| {
         for number in 1..=saved {
@@ -169,7 +170,7 @@ fn without_rights_nothing_is_changed() {
             .and_then(|mut register| register.import([&aimed_at(0)], stamp()))
         {
             Ok(saved) => println!("told: saved {}", saved.len()),
-            Err(error) => println!("told: {error}"),
+            Err(error) => println!("told: {}", error.show(Words::ENGLISH)),
         }
         return;
     }

@@ -6,21 +6,13 @@ fn read(path: &str) -> String {
     std::fs::read_to_string(root().join(path)).unwrap()
 }
 
-/// The messages of the source, each up to its first number, path or way out.
+/// The messages, each up to its first number, path or way out.
 fn messages() -> Vec<String> {
-    let source = read("crates/register/src/error.rs");
-    let texts = source.split("#[error(").skip(1).filter_map(|rest| {
-        // `transparent` has no text of its own.
-        let (text, _) = rest.trim_start().strip_prefix('"')?.split_once('"')?;
-        // A line of the source that goes on in the next.
-        let words: Vec<_> = text
-            .replace('\\', " ")
-            .split_whitespace()
-            .map(str::to_owned)
-            .collect();
-        let text = words.join(" ");
+    let of_register = millrace_wording::messages()
+        .filter(|message| message.name.starts_with("millrace_wording::register::"));
+    let texts = of_register.flat_map(|message| message.english).map(|text| {
         let end = text.find(['{', '(', ';', ':']).unwrap_or(text.len());
-        Some(text[..end].trim().to_owned())
+        text[..end].trim().to_owned()
     });
     texts.filter(|text| !text.is_empty()).collect()
 }

@@ -1,5 +1,6 @@
 //! Files and places that cannot be a register's: each has its message, and nothing is touched.
 
+use millrace_wording::{Show as _, Words};
 use std::fs;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
@@ -37,7 +38,7 @@ fn what_is_no_register_is_refused_and_left_as_it_is() {
         let before = fs::read(&path).unwrap();
         let error = refused(&path);
         assert_eq!(
-            error.to_string(),
+            error.show(Words::ENGLISH),
             message(
                 &path,
                 "this file is no register of Millrace, and was left as it is; choose another place"
@@ -52,7 +53,7 @@ fn what_is_no_register_is_refused_and_left_as_it_is() {
     let empty = directory.path().join("empty");
     fs::write(&empty, "").unwrap();
     assert_eq!(
-        refused(&empty).to_string(),
+        refused(&empty).show(Words::ENGLISH),
         message(
             &empty,
             "the file is empty, so it is no register; if it was one, restore the latest backup, \
@@ -61,7 +62,7 @@ fn what_is_no_register_is_refused_and_left_as_it_is() {
     );
     assert_eq!(fs::read(&empty).unwrap(), b"");
     assert_eq!(
-        refused(directory.path()).to_string(),
+        refused(directory.path()).show(Words::ENGLISH),
         message(
             directory.path(),
             "this is not a file; name a file for the register"
@@ -75,7 +76,7 @@ fn a_register_that_must_be_there_is_not_made() {
     let path = directory.path().join("no/register.sqlite3");
     let error = Register::open_existing(&path).unwrap_err();
     assert_eq!(
-        error.to_string(),
+        error.show(Words::ENGLISH),
         message(
             &path,
             "there is no register here; import a case to start one, or name the place of yours"
@@ -96,7 +97,7 @@ fn a_newer_register_is_refused_and_left_as_it_is() {
     drop(connection);
     let before = fs::read(&path).unwrap();
     assert_eq!(
-        refused(&path).to_string(),
+        refused(&path).show(Words::ENGLISH),
         message(
             &path,
             "the register has schema 7 and this program knows 2; it was left as it is; \
@@ -137,7 +138,7 @@ fn a_place_that_cannot_be_is_named() {
         file.join("a/b/register.sqlite3"),
     ] {
         let error = refused(&path);
-        let text = error.to_string();
+        let text = error.show(Words::ENGLISH).into_owned();
         assert!(matches!(error.fault, Fault::Directory(_)), "{text}");
         assert!(text.starts_with("its directory cannot be made ("), "{text}");
         assert!(
@@ -163,7 +164,7 @@ fn a_locked_register_says_so_and_loses_nothing() {
     let other = Connection::open(&path).unwrap();
     other.execute_batch("BEGIN IMMEDIATE").unwrap();
     let error = register.import([&aimed_at(0)], stamp()).unwrap_err();
-    assert_eq!(error.to_string(), locked);
+    assert_eq!(error.show(Words::ENGLISH), locked);
     let case = CaseId::random().unwrap();
     let error = register
         .save(case, None, &aimed_at(0), stamp())
@@ -187,7 +188,7 @@ fn a_locked_register_says_so_and_loses_nothing() {
     other
         .execute_batch("PRAGMA locking_mode = EXCLUSIVE; BEGIN EXCLUSIVE; COMMIT;")
         .unwrap();
-    assert_eq!(refused(&path).to_string(), locked);
+    assert_eq!(refused(&path).show(Words::ENGLISH), locked);
     drop(other);
     let mut register = Register::open(&path).unwrap();
     assert_eq!(check(&mut register).problems, []);
@@ -223,7 +224,7 @@ fn a_backup_is_the_register_and_overwrites_nothing() {
     for taken in [&backup, &path, &directory.path().to_owned()] {
         let error = register.backup(taken, go_on).unwrap_err();
         let words = "this file exists and is not overwritten; name a new file for the backup";
-        assert_eq!(error.to_string(), message(taken, words));
+        assert_eq!(error.show(Words::ENGLISH), message(taken, words));
     }
     assert_eq!(fs::read(&backup).unwrap(), bytes);
     let nowhere = directory.path().join("no/backup.sqlite3");

@@ -1,5 +1,6 @@
 //! What is saved stays, in the order it was saved, whoever saves beside.
 
+use millrace_wording::{Show as _, Words};
 use std::path::Path;
 
 use crate::support::{aimed_at, by, check, demos, stamp};
@@ -52,13 +53,13 @@ fn what_is_not_there_is_said() {
     let mut register = new(&directory);
     let case = CaseId::random().unwrap();
     let path = register.path().display().to_string();
-    let message = |error: millrace_register::RegisterError| error.to_string();
+    let message = |error: millrace_register::RegisterError| error.show(Words::ENGLISH).into_owned();
     let none = format!("no case of the register is called this: {path}");
     assert_eq!(message(register.load(case).unwrap_err()), none);
     assert_eq!(message(register.history(case).unwrap_err()), none);
     // A case that was never saved has no first revision to follow.
     let error = register.save(case, Some(1), &aimed_at(0), stamp());
-    assert_eq!(error.unwrap_err().to_string(), none);
+    assert_eq!(error.unwrap_err().show(Words::ENGLISH), none);
     register.save(case, None, &aimed_at(0), stamp()).unwrap();
     for asked in [0, 2, u32::MAX] {
         assert_eq!(
@@ -111,7 +112,7 @@ fn nothing_is_overwritten_when_two_edit_the_same_case() {
         .save(case, Some(read_by_both), &aimed_at(-50), stamp())
         .unwrap_err();
     assert_eq!(
-        error.to_string(),
+        error.show(Words::ENGLISH),
         "the case was changed meanwhile: revision 2 by B. Okafor at 24 Nov 2026, 10:15 UTC; \
          nothing was saved"
     );
@@ -203,7 +204,7 @@ fn an_import_saves_all_or_nothing() {
     drafts[2].patient.name = Some("a\nb".to_owned());
     let error = register.import(&drafts, stamp()).unwrap_err();
     assert!(
-        error.to_string().starts_with(
+        error.show(Words::ENGLISH).starts_with(
             "the case cannot be stored (patient: patient name holds an invisible or a control \
              character (U+000A)); nothing was saved: "
         ),

@@ -1,5 +1,6 @@
 //! Signed plans: frozen, numbered, superseded, and answered for.
 
+use millrace_wording::{Show as _, Words};
 use std::sync::{Arc, Barrier};
 
 use crate::support::{check, signable, signable_aimed_at, signing, stamp};
@@ -114,7 +115,11 @@ fn what_was_never_signed_is_unknown() {
         register.sheets_of(case).unwrap_err().fault,
         Fault::NoSuchCase
     ));
-    let error = register.signed(SheetNumber::FIRST).unwrap_err().to_string();
+    let error = register
+        .signed(SheetNumber::FIRST)
+        .unwrap_err()
+        .show(Words::ENGLISH)
+        .into_owned();
     assert!(
         error.starts_with("the register has no sheet 1; none was signed yet: "),
         "{error}"
@@ -139,7 +144,7 @@ fn only_the_newest_revision_is_signed_and_only_once() {
     };
     assert_eq!(**sheet, first.entry);
     assert_eq!(
-        again.to_string(),
+        again.show(Words::ENGLISH),
         "the case is signed as it stands: sheet 1 by A. Okafor at 25 Nov 2026, 08:00 UTC; \
          nothing was signed"
     );
@@ -285,7 +290,7 @@ fn a_changed_signed_plan_is_found_and_never_current() {
         let problems: Vec<_> = check(&mut register)
             .problems
             .iter()
-            .map(ToString::to_string)
+            .map(|problem| problem.show(Words::ENGLISH).into_owned())
             .collect();
         assert!(
             problems.contains(&problem.to_owned()),

@@ -1,0 +1,198 @@
+//! What this crate has to say, in the messages of the wording.
+
+use std::borrow::Cow;
+
+use millrace_wording::{Show, Words, register as say, stored};
+
+use crate::check::CheckProblem;
+use crate::error::{Fault, RegisterError, SaveError, SignError};
+use crate::problem::{Mismatch, Problem, SignedProblem, Wanted};
+use crate::{CaseId, NotACaseId};
+
+impl Show for CaseId {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
+    }
+}
+
+impl Show for NotACaseId {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        stored::not_a_case(words).into()
+    }
+}
+
+impl Show for RegisterError {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        say::at_path(words, &self.fault, self.path.display().to_string()).into()
+    }
+}
+
+impl Show for Fault {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Directory(error) => say::no_directory(words, error.to_string()),
+            Self::NetworkDrive { kind } => say::network_drive(words, kind),
+            Self::Absent => return say::absent(words).into(),
+            Self::NotAFile => return say::not_a_file(words).into(),
+            Self::Empty => return say::empty(words).into(),
+            Self::NotARegister => return say::not_a_register(words).into(),
+            Self::LeftOver => return say::left_over(words).into(),
+            Self::Newer { found, newest } => say::newer(words, found, newest),
+            Self::ReadOnly => return say::read_only(words).into(),
+            Self::Access(problem) => say::no_access(words, problem),
+            Self::Locked => return say::locked(words).into(),
+            Self::Full => return say::full(words).into(),
+            Self::Damaged(problem) => say::damaged(words, problem),
+            Self::File(error) => error.to_string(),
+            Self::Exists => return say::exists(words).into(),
+            Self::BadBackup(problem) => say::bad_backup(words, problem),
+            Self::NoSuchCase => return say::no_such_case(words).into(),
+            Self::ManyCases { cases } => {
+                let names = words.list(cases.iter().map(|case| case.short()));
+                say::many_cases(words, names)
+            }
+            Self::NoSuchRevision { asked, newest } => say::no_such_revision(words, asked, newest),
+            Self::NoSuchSheet {
+                asked,
+                newest: Some(newest),
+            } => say::no_such_sheet(words, asked.get(), newest.get()),
+            Self::NoSuchSheet {
+                asked,
+                newest: None,
+            } => say::no_sheet_yet(words, asked.get()),
+            Self::Nobody => return say::nobody(words).into(),
+            Self::Time(_) => return say::no_such_time(words).into(),
+            Self::Hidden(hidden) => say::nothing_saved(words, hidden.to_string()),
+            Self::Case(error) => say::case_not_stored(words, error.to_string()),
+            Self::Random(error) => say::no_random_numbers(words, error.to_string()),
+            Self::Stopped => return say::stopped(words).into(),
+            Self::Database(problem) => say::database_reports(words, problem),
+        }
+        .into()
+    }
+}
+
+impl Show for Problem {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Reported(text) => return text.into(),
+            Self::RevisionMissing { case, number } => stored::revision_missing(words, number, case),
+            Self::RevisionChanged { case, number } => stored::revision_changed(words, number, case),
+            Self::RevisionUnreadable {
+                case,
+                number,
+                error,
+            } => stored::revision_unreadable(words, number, case, error.to_string()),
+            Self::NotOurs { text, wanted } => stored::not_our_text(words, text, wanted),
+            Self::NoNumberLeft => return stored::no_number_left(words).into(),
+            Self::TwoSheets => return stored::two_sheets(words).into(),
+            Self::SheetUnreadable { number, error } => {
+                stored::of_sheet(words, number.get(), error.to_string())
+            }
+            Self::SheetDiffers { number, mismatch } => {
+                stored::of_sheet(words, number.get(), mismatch)
+            }
+            Self::SheetChanged { number } => stored::sheet_changed(words, number.get()),
+            Self::SheetMissing { number } => stored::sheet_missing(words, number),
+            Self::SheetZero => return stored::sheet_zero(words).into(),
+            Self::ReadsBackOtherwise => return stored::reads_back_otherwise(words).into(),
+            Self::CopyStopped => return stored::copy_stopped(words).into(),
+            Self::Count { listed, saved } => stored::listed_and_saved(words, listed, saved),
+            Self::Signed(problem) => problem.show(words).into_owned(),
+        }
+        .into()
+    }
+}
+
+impl Show for Wanted {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Case => stored::not_a_case(words),
+            Self::Day => stored::not_a_day(words),
+            Self::Moment => stored::not_a_moment(words),
+            Self::Eye => stored::not_an_eye(words),
+            Self::State => stored::not_a_state(words),
+        }
+        .into()
+    }
+}
+
+impl Show for Mismatch {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Number => stored::other_number(words),
+            Self::Signature => stored::other_signature(words),
+            Self::Revision => stored::other_revision(words),
+        }
+        .into()
+    }
+}
+
+impl Show for SignedProblem {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::RevisionMissing => stored::signed_revision_missing(words),
+            Self::NotInItsPlace => stored::not_in_its_place(words),
+            Self::SupersedesAnother => stored::supersedes_another(words),
+            Self::Unreadable(error) => return error.to_string().into(),
+            Self::Differs(mismatch) => return mismatch.show(words).into_owned().into(),
+        }
+        .into()
+    }
+}
+
+impl Show for CheckProblem {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::File(problem) => stored::file_broken(words, problem),
+            Self::Schema { object } => stored::other_schema(words, object),
+            Self::Search(problem) => stored::search_differs(words, problem),
+            Self::Missing { sequence } => stored::save_missing(words, sequence),
+            Self::Order { case, revision } => stored::revision_out_of_order(words, case, revision),
+            Self::Chain { case, revision } => stored::revision_not_as_saved(words, case, revision),
+            Self::Body {
+                case,
+                revision,
+                error,
+            } => stored::revision_not_readable(words, case, revision, error.to_string()),
+            Self::MissingSheet { number } => stored::sheet_missing(words, number),
+            Self::Sheet { number, problem } => stored::of_sheet(words, number, problem),
+            Self::List { case } => stored::list_behind(words, case),
+        }
+        .into()
+    }
+}
+
+impl Show for SaveError {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Conflict { theirs } => {
+                let theirs = &theirs.entry;
+                let at = words.moment(theirs.saved_at);
+                say::changed_not_saved(words, theirs.number, &theirs.saved_by, at).into()
+            }
+            Self::Register(error) => error.show(words),
+        }
+    }
+}
+
+impl Show for SignError {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Conflict { theirs } => {
+                let theirs = &theirs.entry;
+                let at = words.moment(theirs.saved_at);
+                say::changed_not_signed(words, theirs.number, &theirs.saved_by, at).into()
+            }
+            Self::AlreadySigned { sheet } => {
+                let at = words.moment(sheet.signed_at);
+                say::already_signed(words, sheet.number.get(), &sheet.signed_by, at).into()
+            }
+            Self::Obstacles { obstacles } => {
+                let obstacles: Vec<_> = obstacles.iter().map(ToString::to_string).collect();
+                say::cannot_be_signed(words, obstacles.join("; ")).into()
+            }
+            Self::Register(error) => error.show(words),
+        }
+    }
+}

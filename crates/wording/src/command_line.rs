@@ -1,0 +1,84 @@
+//! What the command line says beside plans and reference texts.
+
+messages! {
+    // Failures: the path stands last.
+    failed(what) = "millrace: {what}";
+    cannot_read(problem, path) = "cannot read: {problem}: {path}";
+    not_text(path) = "not a text file (UTF-8): {path}";
+    cannot_write(problem, path) = "cannot write: {problem}: {path}";
+    no_output(problem) = "cannot write the output: {problem}";
+    case_refused(problem, path) = "case refused: {problem}: {path}";
+    refused_at(problem, path) = "{problem}: {path}";
+    no_window(problem) = "no window can be opened: {problem}; the commands work without one, see millrace --help";
+    simulation_refused(problem) = "simulation refused: {problem}";
+    no_such_formula(name, known) = "no formula is called \"{name}\"; there are: {known}";
+    no_such_rule(name, known) = "no rule is called \"{name}\"; there are: {known}";
+    header_refused(problem, path) = "header refused: {problem}: {path}";
+    same_file(path) = "the output would overwrite the input: {path}";
+    file_exists(path) = "the file exists; --force replaces it: {path}";
+    no_sheet_written(problem) = "no sheet is written: {problem}";
+    nothing_imported(refused, files) = "nothing was imported: {refused} of {files} files refused";
+    one_file(files) = "a further revision of a case is imported from one file, not {files}";
+    nobody = "the system does not tell who you are: name yourself with --who";
+    no_case_named = "no case file was named";
+    sheets_from_1 = "sheets are numbered from 1";
+    nobody_on(day) = "no case of the register is planned for {day}";
+    not_computed_again(number, problem) = "sheet {number} cannot be computed again: {problem}";
+    no_place = "this system has no place for a register: name one with --register";
+    not_written_as_json(problem) = "the document cannot be written: {problem}";
+
+    // Register.
+    saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
+    copied(file) = "copied and read back: {file}";
+    as_saved = "Everything is as it was saved.";
+    damaged = "The register is damaged. Do not write to it, keep the file, and restore the latest backup.";
+    read_through(cases, revisions, sheets, path) = "{cases} cases, {revisions} revisions, {sheets} sheets read: {path}";
+    case_head(case) = "Case {case}";
+    no_case(path) = "No case: {path}";
+    column_revision = "Revision";
+    column_saved = "Saved";
+    column_by = "By";
+    column_with = "With";
+    column_hash = "Hash";
+    column_planned_for = "Planned for";
+    column_patient = "Patient";
+    column_number = "Number";
+    column_eye = "Eye";
+    column_state = "State";
+    column_short_revision = "Rev.";
+    column_case = "Case";
+    state_with_sheet(state, sheet) = "{state}, sheet {sheet}";
+    state_changed_since(state, sheet) = "{state}, changed since sheet {sheet}";
+    progress_revisions = "revisions";
+    progress_pages = "pages";
+    progress_sheets = "sheets";
+
+    // Signing.
+    signed(sheet, case, revision) = "signed sheet {sheet}: case {case} revision {revision}";
+    signed_superseding(sheet, earlier, case, revision) = "signed sheet {sheet}, which supersedes sheet {earlier}: case {case} revision {revision}";
+    fingerprint(fingerprint) = "fingerprint {fingerprint}";
+    not_signed(count, case, revision) = "case {case} revision {revision} is not signed; one thing stands against it" | "case {case} revision {revision} is not signed; {count} things stand against it";
+
+    // Verifying.
+    current(sheet) = "current: {sheet}";
+    superseded(by, at, sheet) = "superseded by sheet {by} on {at}: do not work by this one\n{sheet}";
+    changed_since(revision, by, at, sheet) = "changed since: the case was saved again as revision {revision} by {by} on {at} and is not signed since; ask before you work by this sheet\n{sheet}";
+    unknown_sheet = "unknown: this register never signed such a sheet; it may be of another register, or a draft";
+    sheet_of_case(number, case, revision, by, at) = "sheet {number} of case {case} revision {revision}, signed by {by} on {at}";
+
+    // Computing again.
+    computed_again(sheet, by, at, signed_with, program) = "Sheet {sheet}, signed by {by} on {at} with {signed_with}, computed again by its own limits with {program}.";
+    no_result_differs = "No result differs.";
+    results_differ(count) = "One result differs; the sheet stays as it was signed." | "{count} results differ; the sheet stays as it was signed.";
+    column_result = "Result";
+    column_as_signed = "As signed";
+    column_now = "Now";
+
+    // Sheets of a day.
+    sheets_written(count, list) = "{count} sheet written; the list: {list}" | "{count} sheets written; the list: {list}";
+    without_sheet(name, number, why) = "No sheet: {name}, No. {number}: {why}";
+    not_stated = "not stated";
+    changed_since_signed(number) = "changed since sheet {number} was signed";
+    not_signed_yet = "not signed";
+    sheet_not_set(number, problem) = "sheet {number} cannot be set: {problem}";
+}

@@ -1,0 +1,77 @@
+//! Days and moments, in words: no two countries read digits alone the same way.
+
+use std::borrow::Cow;
+
+use chrono::{DateTime, Datelike as _, NaiveDate, Timelike as _, Utc};
+
+use crate::{Show, Words};
+
+messages! {
+    january = "Jan";
+    february = "Feb";
+    march = "Mar";
+    april = "Apr";
+    may = "May";
+    june = "Jun";
+    july = "Jul";
+    august = "Aug";
+    september = "Sep";
+    october = "Oct";
+    november = "Nov";
+    december = "Dec";
+
+    day(day, month, year) = "{day} {month} {year}";
+    moment(day, time) = "{day}, {time} UTC";
+}
+
+const MONTHS: [fn(Words) -> &'static str; 12] = [
+    january, february, march, april, may, june, july, august, september, october, november,
+    december,
+];
+
+impl Words {
+    /// "3 Dec 2026".
+    #[must_use]
+    pub fn day(self, date: NaiveDate) -> String {
+        let month = usize::try_from(date.month0()).ok();
+        let month = month.and_then(|index| MONTHS.get(index));
+        day(
+            self,
+            date.day(),
+            month.map_or("", |month| month(self)),
+            date.year(),
+        )
+    }
+
+    /// "3 Dec 2026, 16:40 UTC": to the minute, with its zone.
+    #[must_use]
+    pub fn moment(self, at: DateTime<Utc>) -> String {
+        let time = format!("{:02}:{:02}", at.hour(), at.minute());
+        moment(self, self.day(at.date_naive()), time)
+    }
+}
+
+impl Show for NaiveDate {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        words.day(*self).into()
+    }
+}
+
+impl Show for DateTime<Utc> {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        words.moment(*self).into()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_names_its_month_and_a_moment_its_zone() {
+        let day = NaiveDate::from_ymd_opt(1951, 1, 31).unwrap();
+        assert_eq!(Words::ENGLISH.day(day), "31 Jan 1951");
+        let at: DateTime<Utc> = "2026-12-03T18:05:59.9+02:00".parse().unwrap();
+        assert_eq!(Words::ENGLISH.moment(at), "3 Dec 2026, 16:05 UTC");
+    }
+}
