@@ -69,7 +69,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             total,
             start,
             rows,
-        } => state.list.take(&search, (total, start), rows),
+        } => state.list.take(&search, total, start, rows),
         Answer::ListChanged => state.list.renew(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),

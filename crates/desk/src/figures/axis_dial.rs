@@ -54,6 +54,13 @@ fn incision_stroke(palette: &Palette) -> Stroke {
     Stroke::new(5.0, palette.review)
 }
 
+/// Where the dial stands.
+#[derive(Clone, Copy)]
+struct Circle {
+    center: Pos2,
+    radius: f32,
+}
+
 /// The way from the center, one long.
 fn toward(degrees: f32) -> Vec2 {
     let angle = degrees.to_radians();
@@ -86,7 +93,11 @@ impl AxisDial {
         if ui.is_rect_visible(rect) {
             let radius = side / 2.0 - MARGIN;
             let painter = ui.painter_at(rect);
-            self.paint(&painter, Palette::current(ui), (rect.center(), radius));
+            let circle = Circle {
+                center: rect.center(),
+                radius,
+            };
+            self.paint(&painter, Palette::current(ui), circle);
         }
         let words = self.words();
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
@@ -145,15 +156,16 @@ impl AxisDial {
         }
     }
 
-    fn paint(&self, painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+    fn paint(&self, painter: &Painter, palette: &Palette, circle: Circle) {
+        let Circle { center, radius } = circle;
         painter.circle(
             center,
             radius,
             palette.field,
             Stroke::new(1.5, palette.outline),
         );
-        paint_scale(painter, palette, (center, radius));
-        self.paint_sides(painter, palette, (center, radius));
+        paint_scale(painter, palette, circle);
+        self.paint_sides(painter, palette, circle);
         if let Some(steep) = self.steep {
             let reach = toward(f32::from(steep.degrees())) * radius;
             dashed(
@@ -163,12 +175,7 @@ impl AxisDial {
             );
         }
         if let Some(suggested) = self.suggested {
-            paint_marks(
-                painter,
-                (center, radius),
-                suggested,
-                suggested_stroke(palette),
-            );
+            paint_marks(painter, circle, suggested, suggested_stroke(palette));
         }
         // The chosen number stands at one end and the suggested one at the other, however close they
         // are; the same angle is written once.
@@ -176,12 +183,16 @@ impl AxisDial {
             && self.chosen != Some(suggested)
         {
             let stroke = suggested_stroke(palette);
-            write_angle(painter, (center, -radius), suggested, stroke.color);
+            let other_end = Circle {
+                radius: -radius,
+                ..circle
+            };
+            write_angle(painter, other_end, suggested, stroke.color);
         }
         if let Some(chosen) = self.chosen {
             let stroke = chosen_stroke(palette);
-            paint_marks(painter, (center, radius), chosen, stroke);
-            write_angle(painter, (center, radius), chosen, stroke.color);
+            paint_marks(painter, circle, chosen, stroke);
+            write_angle(painter, circle, chosen, stroke.color);
         }
         if let Some(direction) = self.incision {
             let out = toward(f32::from(direction.degrees()));
@@ -192,7 +203,8 @@ impl AxisDial {
     }
 
     /// Nasal and temporal by the eye, superior and inferior for both.
-    fn paint_sides(&self, painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+    fn paint_sides(&self, painter: &Painter, palette: &Palette, circle: Circle) {
+        let Circle { center, radius } = circle;
         let (right, left) = match self.side {
             Side::Right => ("nasal", "temporal"),
             Side::Left => ("temporal", "nasal"),
@@ -211,7 +223,8 @@ impl AxisDial {
 }
 
 /// Ticks every ten degrees, numbers every thirty: the upper half names the meridians.
-fn paint_scale(painter: &Painter, palette: &Palette, (center, radius): (Pos2, f32)) {
+fn paint_scale(painter: &Painter, palette: &Palette, circle: Circle) {
+    let Circle { center, radius } = circle;
     for tens in 0_u8..36 {
         let out = toward(f32::from(tens) * 10.0);
         let inner = if tens % 3 == 0 { 0.88 } else { 0.93 };
@@ -227,7 +240,8 @@ fn paint_scale(painter: &Painter, palette: &Palette, (center, radius): (Pos2, f3
 }
 
 /// The meridian of the marks: a line with a dot at each end, as on the lens.
-fn paint_marks(painter: &Painter, (center, radius): (Pos2, f32), axis: Meridian, stroke: Stroke) {
+fn paint_marks(painter: &Painter, circle: Circle, axis: Meridian, stroke: Stroke) {
+    let Circle { center, radius } = circle;
     let reach = toward(f32::from(axis.degrees())) * (radius * 0.78);
     painter.line_segment([center - reach, center + reach], stroke);
     for end in [center - reach, center + reach] {
@@ -236,12 +250,8 @@ fn paint_marks(painter: &Painter, (center, radius): (Pos2, f32), axis: Meridian,
 }
 
 /// The angle beside its line; at the other end of it for a radius below zero.
-fn write_angle(
-    painter: &Painter,
-    (center, radius): (Pos2, f32),
-    axis: Meridian,
-    ink: egui::Color32,
-) {
+fn write_angle(painter: &Painter, circle: Circle, axis: Meridian, ink: egui::Color32) {
+    let Circle { center, radius } = circle;
     let font = FontId::new(measures::BODY, bold());
     let reach = toward(f32::from(axis.degrees())) * (radius * 0.78);
     let at = center + reach * 0.45 + reach.normalized().rot90() * 17.0;

@@ -1,7 +1,9 @@
 //! From millimeters to points on the screen, and what every drawing is made of.
 
 use egui::text::LayoutJob;
-use egui::{Align2, Color32, FontId, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
+use egui::{Align2, Color32, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
+
+use crate::widgets::Ink;
 
 /// One scale for both directions: a millimeter is as long across as it is deep.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,21 +46,30 @@ impl Scale {
 }
 
 /// Text with its back filled, so that no line runs through it.
-pub(super) fn label(
-    painter: &Painter,
-    (at, anchor): (Pos2, Align2),
-    text: String,
-    (font, ink): (FontId, Color32),
-    ground: Color32,
-) {
-    let mut job = LayoutJob::simple(text, font, ink, f32::INFINITY);
-    job.halign = anchor.x();
-    let galley = painter.layout_job(job);
-    // A line that is not aligned to the left has its zero elsewhere than at its left edge.
-    let rect = anchor.anchor_size(at, galley.size());
-    painter.rect_filled(rect.expand(1.0), 2.0, ground);
-    let zero = rect.min - galley.rect.min.to_vec2();
-    painter.galley(zero, galley, ink);
+pub(super) struct Label {
+    /// Where it stands.
+    pub(super) at: Pos2,
+    /// Which part of it stands there.
+    pub(super) anchor: Align2,
+    /// How it is written.
+    pub(super) ink: Ink,
+    /// What its back is filled with.
+    pub(super) ground: Color32,
+}
+
+impl Label {
+    /// Paints a text.
+    pub(super) fn write(self, painter: &Painter, text: String) {
+        let color = self.ink.color;
+        let mut job = LayoutJob::simple(text, self.ink.font, color, f32::INFINITY);
+        job.halign = self.anchor.x();
+        let galley = painter.layout_job(job);
+        // A line that is not aligned to the left has its zero elsewhere than at its left edge.
+        let rect = self.anchor.anchor_size(self.at, galley.size());
+        painter.rect_filled(rect.expand(1.0), 2.0, self.ground);
+        let zero = rect.min - galley.rect.min.to_vec2();
+        painter.galley(zero, galley, color);
+    }
 }
 
 /// A length with a bar at each end.

@@ -11,7 +11,7 @@ use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent}
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Named, beside, heading, low_row, minor_button, muted, open_ring, problem, said,
+    Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem, said,
     severity_color, severity_shape, small, text_field,
 };
 use crate::words::{day, sentence};
@@ -43,7 +43,7 @@ pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<
             if let Verdict::Finding(finding) = &evaluated.verdict {
                 ui.add_space(measures::NEAR);
                 ui.separator();
-                commands.extend(one(ui, view, state, (evaluated, finding)));
+                commands.extend(one(ui, view, state, Found { evaluated, finding }));
             }
         }
     }
@@ -87,12 +87,20 @@ fn summary(ui: &mut Ui, plan: &Plan) {
     });
 }
 
+/// A rule that found something, and what.
+#[derive(Clone, Copy)]
+struct Found<'a> {
+    evaluated: &'a Evaluated,
+    finding: &'a Finding,
+}
+
 fn one(
     ui: &mut Ui,
     view: &CaseView<'_>,
     state: &mut FindingsState,
-    (evaluated, finding): (&Evaluated, &Finding),
+    found: Found<'_>,
 ) -> Vec<Command> {
+    let Found { evaluated, finding } = found;
     let rule = evaluated.rule;
     let shape = |ui: &mut Ui| {
         severity_shape(ui, rule.severity);
@@ -106,7 +114,7 @@ fn one(
         if let Some(detail) = &finding.detail {
             muted(ui, sentence(detail));
         }
-        let commands = reason(ui, view, state, (evaluated, finding));
+        let commands = reason(ui, view, state, found);
         sources(ui, state, rule);
         commands
     })
@@ -174,8 +182,9 @@ fn reason(
     ui: &mut Ui,
     view: &CaseView<'_>,
     state: &mut FindingsState,
-    (evaluated, finding): (&Evaluated, &Finding),
+    found: Found<'_>,
 ) -> Vec<Command> {
+    let evaluated = found.evaluated;
     let rule = evaluated.rule;
     let mut commands = Vec::new();
     match &evaluated.reason {
@@ -202,7 +211,7 @@ fn reason(
     }
     // No reason lifts a Stop.
     if evaluated.is_open() && rule.severity == Severity::Review {
-        commands.extend(write_reason(ui, view, state, (evaluated, finding)));
+        commands.extend(write_reason(ui, view, state, found));
     }
     commands
 }
@@ -221,9 +230,9 @@ fn write_reason(
     ui: &mut Ui,
     view: &CaseView<'_>,
     state: &mut FindingsState,
-    (evaluated, finding): (&Evaluated, &Finding),
+    found: Found<'_>,
 ) -> Option<Command> {
-    let id = evaluated.rule.id;
+    let (id, finding) = (found.evaluated.rule.id, found.finding);
     if state.writing != Some(id) {
         let button = ui.button("Record a reason…");
         if button.clicked() {
@@ -240,9 +249,9 @@ fn write_reason(
         return None;
     }
     let name = format!("Reason for {id}");
-    let field = (view.ground.with(("reason", id)), Named::As(&name));
+    let field = Field::called(view.ground.with(("reason", id)), &name);
     let width = ui.available_width();
-    let entered = text_field(ui, field, (None, "reason"), width);
+    let entered = text_field(ui, field, None, "reason", width);
     small(
         ui,
         format!("{}, {}; Enter records it", view.author, day(view.today)),

@@ -61,7 +61,7 @@ impl ListState {
     }
 
     /// Takes rows in; rows for another search are old and dropped.
-    pub fn take(&mut self, search: &str, (total, start): (usize, usize), rows: Vec<CaseRow>) {
+    pub fn take(&mut self, search: &str, total: usize, start: usize, rows: Vec<CaseRow>) {
         if search != self.search {
             return;
         }
@@ -295,9 +295,9 @@ mod tests {
         };
         assert_eq!(first, Some(wanted));
         assert_eq!(state.request(&(0..10)), None);
-        state.take("other", (1, 0), vec![row(1)]);
+        state.take("other", 1, 0, vec![row(1)]);
         assert_eq!(state.total(), None);
-        state.take("", (100_000, 0), (0..70).map(row).collect());
+        state.take("", 100_000, 0, (0..70).map(row).collect());
         assert_eq!(state.total(), Some(100_000));
         assert_eq!(state.request(&(0..10)), None);
         let further = state.request(&(50_000..50_010));
@@ -312,7 +312,7 @@ mod tests {
     fn far_rows_are_let_go() {
         let mut state = ListState::default();
         for start in (0..10_000).step_by(100) {
-            state.take("", (10_000, start), (start..start + 100).map(row).collect());
+            state.take("", 10_000, start, (start..start + 100).map(row).collect());
             assert!(state.rows.len() <= KEPT + 100);
         }
     }

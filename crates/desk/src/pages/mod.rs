@@ -2,6 +2,7 @@
 
 pub mod approach;
 pub mod biometry;
+mod incision_parts;
 pub mod lens;
 mod outcome;
 pub mod second_look;

@@ -6,6 +6,7 @@ use egui::{
     StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 
+use super::layout::cell;
 use crate::theme::{Palette, bold, measures};
 
 /// A choice among a few options.
@@ -33,6 +34,15 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         }
     }
 
+    /// Shows it behind its label, which is `width` wide; tells what was newly chosen.
+    pub fn row(self, ui: &mut Ui, label: &str, width: f32) -> Option<T> {
+        ui.horizontal_wrapped(|ui| {
+            cell(ui, width, |ui| ui.label(label));
+            self.show(ui)
+        })
+        .inner
+    }
+
     /// Shows it; tells what was newly chosen.
     pub fn show(self, ui: &mut Ui) -> Option<T> {
         let widths: Vec<f32> = self
@@ -50,13 +60,12 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         let rounding = CornerRadius::same(measures::ROUNDING);
         ui.painter().rect_filled(rect, rounding, palette.raised);
         let mut left = rect.left();
-        for (index, ((option, text), width)) in self.options.iter().zip(&widths).enumerate() {
+        for (index, (option, width)) in self.options.iter().zip(&widths).enumerate() {
             let part = Rect::from_min_size(pos2(left, rect.top()), vec2(*width, rect.height()));
             left += width;
-            let response = self.part(ui, part, (index, text, *option));
-            if response.clicked() {
+            if self.part(ui, part, index, option).clicked() {
                 group.request_focus();
-                chosen = Some(*option);
+                chosen = Some(option.0);
             }
             if 0 < index {
                 let hairline = Stroke::new(measures::OUTLINE, palette.line);
@@ -74,8 +83,9 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         chosen.filter(|option| self.selected != Some(*option))
     }
 
-    fn part(&self, ui: &Ui, rect: Rect, (index, text, option): (usize, &str, T)) -> Response {
-        let is_selected = self.selected == Some(option);
+    fn part(&self, ui: &Ui, rect: Rect, index: usize, option: &(T, &str)) -> Response {
+        let (option, text) = option;
+        let is_selected = self.selected == Some(*option);
         let response = ui
             .interact(rect, self.id.with(index), Sense::CLICK)
             .on_hover_cursor(CursorIcon::PointingHand);
@@ -103,7 +113,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             palette.muted
         };
         ui.painter()
-            .text(rect.center(), Align2::CENTER_CENTER, text, font, ink);
+            .text(rect.center(), Align2::CENTER_CENTER, *text, font, ink);
         let label = format!("{}, {text}", self.name);
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, &label)
@@ -176,85 +186,102 @@ fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> &'a str {
 
 /// One of many, in a list that opens: for methods, scales, grades. Up and down choose without
 /// opening it, and so does the first letter of an option.
-pub fn pick<T: Copy + PartialEq>(
-    ui: &mut Ui,
-    (id, name): (Id, &str),
-    options: &[(T, String)],
+pub struct Pick<'a, T> {
+    id: Id,
+    name: &'a str,
+    options: &'a [(T, String)],
     selected: Option<T>,
-    width: f32,
-) -> Option<T> {
-    let chosen_text = options
-        .iter()
-        .find(|(option, _)| selected == Some(*option))
-        .map_or("choose…", |(_, text)| text.as_str());
-    let shown = fitting(ui, chosen_text, width - 46.0);
-    let mut chosen = None;
-    let response = egui::ComboBox::from_id_salt(id)
-        .width(width)
-        .truncate()
-        .selected_text(shown)
-        .show_ui(ui, |ui| {
-            ui.spacing_mut().interact_size = Vec2::splat(measures::CONTROL);
-            for (option, text) in options {
-                let is_selected = selected == Some(*option);
-                if ui.selectable_label(is_selected, text).clicked() && !is_selected {
-                    chosen = Some(*option);
-                }
-            }
-        })
-        .response;
-    let by_key = response
-        .has_focus()
-        .then(|| picked_by_key(ui, response.id, options, selected))
-        .flatten();
-    response.accessible_name(name);
-    chosen.or(by_key)
 }
 
-fn picked_by_key<T: Copy + PartialEq>(
-    ui: &Ui,
-    id: Id,
-    options: &[(T, String)],
-    selected: Option<T>,
-) -> Option<T> {
-    let filter = EventFilter {
-        vertical_arrows: true,
-        ..EventFilter::default()
-    };
-    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
-    let now = options
-        .iter()
-        .position(|(option, _)| selected == Some(*option));
-    let (up, down, typed) = ui.input(|input| {
-        let typed = input.events.iter().find_map(|event| match event {
-            egui::Event::Text(text) => text.chars().next(),
-            _ => None,
-        });
-        (
-            input.key_pressed(Key::ArrowUp),
-            input.key_pressed(Key::ArrowDown),
-            typed,
-        )
-    });
-    let next = if let Some(letter) = typed {
-        // The next one after the one that is chosen, round about.
-        let after = now.map_or(0, |now| now + 1);
-        (after..options.len()).chain(0..after).find(|index| {
-            let option = options.get(*index);
-            option.is_some_and(|(_, text)| begins_with(text, letter))
-        })?
-    } else {
-        match (up, down, now) {
-            (true, false, Some(now)) => now.checked_sub(1)?,
-            (true, false, None) => options.len().checked_sub(1)?,
-            (false, true, now) => now.map_or(0, |now| now + 1),
-            _ => return None,
+impl<'a, T: Copy + PartialEq> Pick<'a, T> {
+    /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
+    #[must_use]
+    pub const fn new(
+        id: Id,
+        name: &'a str,
+        options: &'a [(T, String)],
+        selected: Option<T>,
+    ) -> Self {
+        Self {
+            id,
+            name,
+            options,
+            selected,
         }
-    };
-    options
-        .get(next)
-        .map(|(option, _)| *option)
-        .filter(|option| selected != Some(*option))
+    }
+
+    /// Shows it; tells what was newly chosen.
+    pub fn show(self, ui: &mut Ui, width: f32) -> Option<T> {
+        let chosen_text = self
+            .options
+            .iter()
+            .find(|(option, _)| self.selected == Some(*option))
+            .map_or("choose…", |(_, text)| text.as_str());
+        let shown = fitting(ui, chosen_text, width - 46.0);
+        let mut chosen = None;
+        let response = egui::ComboBox::from_id_salt(self.id)
+            .width(width)
+            .truncate()
+            .selected_text(shown)
+            .show_ui(ui, |ui| {
+                ui.spacing_mut().interact_size = Vec2::splat(measures::CONTROL);
+                for (option, text) in self.options {
+                    let is_selected = self.selected == Some(*option);
+                    if ui.selectable_label(is_selected, text).clicked() && !is_selected {
+                        chosen = Some(*option);
+                    }
+                }
+            })
+            .response;
+        let by_key = response
+            .has_focus()
+            .then(|| self.chosen_by_key(ui, response.id))
+            .flatten();
+        response.accessible_name(self.name);
+        chosen.or(by_key)
+    }
+
+    fn chosen_by_key(&self, ui: &Ui, id: Id) -> Option<T> {
+        let filter = EventFilter {
+            vertical_arrows: true,
+            ..EventFilter::default()
+        };
+        ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+        let options = self.options;
+        let now = options
+            .iter()
+            .position(|(option, _)| self.selected == Some(*option));
+        let (up, down, typed) = ui.input(|input| {
+            let typed = input.events.iter().find_map(|event| match event {
+                egui::Event::Text(text) => text.chars().next(),
+                _ => None,
+            });
+            (
+                input.key_pressed(Key::ArrowUp),
+                input.key_pressed(Key::ArrowDown),
+                typed,
+            )
+        });
+        let next = if let Some(letter) = typed {
+            // The next one after the one that is chosen, round about.
+            let after = now.map_or(0, |now| now + 1);
+            (after..options.len()).chain(0..after).find(|index| {
+                let option = options.get(*index);
+                option.is_some_and(|(_, text)| begins_with(text, letter))
+            })?
+        } else {
+            match (up, down, now) {
+                (true, false, Some(now)) => now.checked_sub(1)?,
+                (true, false, None) => options.len().checked_sub(1)?,
+                (false, true, now) => now.map_or(0, |now| now + 1),
+                _ => return None,
+            }
+        };
+        options
+            .get(next)
+            .map(|(option, _)| *option)
+            .filter(|option| self.selected != Some(*option))
+    }
 }
 
 fn begins_with(text: &str, letter: char) -> bool {

@@ -1,20 +1,19 @@
 //! Rows of a form: a label, a field beside it, and what is wrong with what stands there.
 
-use core::hash::Hash;
-
+use chrono::NaiveDate;
 use egui::{Id, Ui};
 
-use super::choice::{Segments, pick};
-use super::layout::{cell, muted};
-use super::line_edit::Named;
+use super::choice::{Pick, Segments};
+use super::layout::{cell, muted, problem};
+use super::line_edit::{Field, Named};
 use super::number_field::{Fielded, NumberField};
 use super::quantity_kind::Kind;
-use super::text_field::text_field;
+use super::text_field::{date_field, text_field};
 
 /// Under this width the fields of a wide row stand under their label.
 const STACKED: f32 = 640.0;
 
-/// The rows of one form.
+/// The rows of one form, and what is wrong with what stands in them.
 pub struct FormRows {
     /// What the ids of the fields start from: another form has other edits.
     pub ground: Id,
@@ -22,6 +21,19 @@ pub struct FormRows {
     pub label: f32,
     /// Why something that stands there is not taken.
     pub problems: Vec<String>,
+}
+
+/// A number field that stands among others in a row.
+#[derive(Clone, Copy)]
+pub struct Bare<'a, T: 'static> {
+    /// What it is called in the accessibility tree.
+    pub name: &'a str,
+    /// Tells it from its like: one that moves up does not inherit what was typed in its place.
+    pub key: u32,
+    /// What is entered.
+    pub kind: &'a Kind<T>,
+    /// How wide it is.
+    pub width: f32,
 }
 
 impl FormRows {
@@ -41,6 +53,40 @@ impl FormRows {
         if let Some(commit) = entered.commit {
             *value = commit.value();
         }
+    }
+
+    /// Says what is wrong, under the rows.
+    pub fn say(&self, ui: &mut Ui) {
+        for why in &self.problems {
+            problem(ui, why);
+        }
+    }
+
+    /// A label in its column, `width` wide; what the field beside it is called by.
+    pub fn name<'a>(&self, ui: &mut Ui, width: f32, name: &'a str) -> Field<'a> {
+        let label = cell(ui, width, |ui| ui.label(name)).id;
+        Field {
+            id: self.ground.with(name),
+            named: Named::By(label, name),
+        }
+    }
+
+    /// The field of a number.
+    pub fn of_number<T: Copy + PartialEq>(
+        &mut self,
+        ui: &mut Ui,
+        field: Field<'_>,
+        kind: &Kind<T>,
+        value: &mut Option<T>,
+    ) {
+        let entered = NumberField::new(field.id, field.named, kind, *value).show(ui);
+        self.take(entered, value);
+    }
+
+    /// The field of a day.
+    pub fn of_day(&mut self, ui: &mut Ui, field: Field<'_>, value: &mut Option<NaiveDate>) {
+        let entered = date_field(ui, field, *value);
+        self.take(entered, value);
     }
 
     /// A row with a label and whatever stands beside it; the label's id is handed on.
@@ -80,12 +126,13 @@ impl FormRows {
     pub fn words(
         &mut self,
         ui: &mut Ui,
-        (label, what): (&str, &'static str),
+        label: &str,
+        what: &'static str,
         value: &mut Option<String>,
     ) {
         self.row(ui, label, |form, ui, named| {
-            let field = (form.ground.with(label), Named::By(named, label));
-            let entered = text_field(ui, field, (value.as_deref(), what), 220.0);
+            let field = Field::by(form.ground.with(label), named, label);
+            let entered = text_field(ui, field, value.as_deref(), what, 220.0);
             form.take(entered, value);
         });
     }
@@ -109,15 +156,13 @@ impl FormRows {
     pub fn pick<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
-        (label, options): (&str, &[(T, String)]),
+        label: &str,
+        options: &[(T, String)],
         value: &mut Option<T>,
     ) {
         self.row(ui, label, |form, ui, _| {
-            let id = form.ground.with(label);
-            let chosen = cell(ui, 220.0, |ui| {
-                pick(ui, (id, label), options, *value, 220.0)
-            });
-            *value = chosen.or(*value);
+            let pick = Pick::new(form.ground.with(label), label, options, *value);
+            *value = cell(ui, 220.0, |ui| pick.show(ui, 220.0)).or(*value);
         });
     }
 
@@ -125,30 +170,42 @@ impl FormRows {
     pub fn number<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
-        (label, kind): (&str, &Kind<T>),
+        label: &str,
+        kind: &Kind<T>,
         value: &mut Option<T>,
     ) {
         self.row(ui, label, |form, ui, named| {
-            let id = form.ground.with(label);
-            let entered = NumberField::new(id, Named::By(named, label), kind, *value).show(ui);
-            form.take(entered, value);
+            let field = Field::by(form.ground.with(label), named, label);
+            form.of_number(ui, field, kind, value);
             if !kind.unit.is_empty() {
                 muted(ui, kind.unit);
             }
         });
     }
 
-    /// A number without a label of its own beside it; `key` tells it from its like.
+    /// A number without a label of its own beside it.
     pub fn bare<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
-        (name, key): (&str, impl Hash + core::fmt::Debug),
-        (kind, width): (&Kind<T>, f32),
+        bare: Bare<'_, T>,
         value: &mut Option<T>,
     ) {
-        let id = self.ground.with((name, key));
-        let field = NumberField::new(id, Named::As(name), kind, *value);
-        let entered = field.width(width).show(ui);
+        let id = self.ground.with((bare.name, bare.key));
+        let field = NumberField::new(id, Named::As(bare.name), bare.kind, *value);
+        let entered = field.width(bare.width).show(ui);
         self.take(entered, value);
+    }
+}
+
+impl<'a, T> Bare<'a, T> {
+    /// A field of its own.
+    #[must_use]
+    pub const fn new(name: &'a str, kind: &'a Kind<T>, width: f32) -> Self {
+        Self {
+            name,
+            key: 0,
+            kind,
+            width,
+        }
     }
 }

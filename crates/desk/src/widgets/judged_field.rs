@@ -1,38 +1,46 @@
 //! A field whose text is judged elsewhere: the number of a limit, of a lens constant.
 
-use egui::{Align2, Id, Ui};
+use egui::{Align2, Ui};
 
-use super::line_edit::{self, Line, Named};
+use super::line_edit::{self, Field, Line};
 use super::number_field::{Commit, Fielded};
 use crate::settings::Decimals;
 
-/// A field that shows `text`, right-aligned as numbers are, and takes what `judge` does not refuse.
-pub fn judged_field(
-    ui: &mut Ui,
-    (id, named): (Id, Named<'_>),
-    (text, about): (&str, &str),
-    width: f32,
-    judge: &dyn Fn(&str) -> Result<(), String>,
-) -> Fielded<String> {
-    let decimals = Decimals::current(ui);
-    let line = Line {
-        id,
-        named,
-        shown: decimals.write(text),
-        align: Align2::RIGHT_CENTER,
-        width,
-        about: decimals.write(about),
-        hint: "",
-    };
-    let end = line_edit::show(ui, &line, judge);
-    Fielded {
-        commit: end.finished.map(|text| {
-            if text.is_empty() {
-                Commit::Cleared
-            } else {
-                Commit::Entered(text)
-            }
-        }),
-        problem: end.problem,
+/// A field whose text is judged elsewhere.
+#[derive(Clone, Copy)]
+pub struct JudgedField<'a> {
+    /// Which.
+    pub field: Field<'a>,
+    /// What stands in it.
+    pub text: &'a str,
+    /// What a screen reader adds to the name.
+    pub about: &'a str,
+    /// How wide it is.
+    pub width: f32,
+}
+
+impl JudgedField<'_> {
+    /// Shows the text, right-aligned as numbers are; takes what `judge` does not refuse.
+    pub fn show(self, ui: &mut Ui, judge: &dyn Fn(&str) -> Result<(), String>) -> Fielded<String> {
+        let decimals = Decimals::current(ui);
+        let line = Line {
+            field: self.field,
+            shown: decimals.write(self.text),
+            align: Align2::RIGHT_CENTER,
+            width: self.width,
+            about: decimals.write(self.about),
+            hint: "",
+        };
+        let end = line_edit::show(ui, &line, judge);
+        Fielded {
+            commit: end.finished.map(|text| {
+                if text.is_empty() {
+                    Commit::Cleared
+                } else {
+                    Commit::Entered(text)
+                }
+            }),
+            problem: end.problem,
+        }
     }
 }

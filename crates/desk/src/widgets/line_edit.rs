@@ -23,11 +23,38 @@ pub enum Named<'a> {
     As(&'a str),
 }
 
+/// Which field it is.
+#[derive(Clone, Copy)]
+pub struct Field<'a> {
+    /// Its edit: another case has another one.
+    pub id: Id,
+    /// What it is called in the accessibility tree.
+    pub named: Named<'a>,
+}
+
+impl<'a> Field<'a> {
+    /// One that a label stands beside.
+    #[must_use]
+    pub const fn by(id: Id, label: Id, words: &'a str) -> Self {
+        Self {
+            id,
+            named: Named::By(label, words),
+        }
+    }
+
+    /// One without a label beside it.
+    #[must_use]
+    pub const fn called(id: Id, words: &'a str) -> Self {
+        Self {
+            id,
+            named: Named::As(words),
+        }
+    }
+}
+
 /// What the field looks like and holds.
 pub(super) struct Line<'a> {
-    /// Identity: the same text in another case is another edit.
-    pub(super) id: Id,
-    pub(super) named: Named<'a>,
+    pub(super) field: Field<'a>,
     /// The text that stands for what is recorded now.
     pub(super) shown: String,
     pub(super) align: Align2,
@@ -107,7 +134,7 @@ pub(super) fn show(
     line: &Line<'_>,
     judge: &dyn Fn(&str) -> Result<(), String>,
 ) -> LineEnd {
-    let before = edit(ui, line.id);
+    let before = edit(ui, line.field.id);
     let mut text = before
         .as_ref()
         .map_or_else(|| line.shown.clone(), |edit| edit.text.clone());
@@ -120,7 +147,11 @@ pub(super) fn show(
     let response = text_edit(ui, line, &mut text, looks);
 
     let mut now = before.clone();
-    let focused = follow_focus(ui, line, (&mut now, before.as_ref()), &response, &text);
+    let typed = Typed {
+        response: &response,
+        text: &text,
+    };
+    let focused = follow_focus(ui, line, &mut now, before.as_ref(), typed);
     let entered = ui.input(|input| input.key_pressed(Key::Enter));
     let end = if focused && !entered {
         under_way(now.as_mut(), judge)
@@ -130,30 +161,37 @@ pub(super) fn show(
     if now != before {
         ui.data_mut(|data| match now {
             Some(edit) => {
-                data.insert_temp(line.id, edit);
+                data.insert_temp(line.field.id, edit);
             }
-            None => data.remove::<Edit>(line.id),
+            None => data.remove::<Edit>(line.field.id),
         });
         ui.request_repaint();
     }
     let problem = end.problem.as_deref();
     waiting::keep(
         ui,
-        line.id,
-        line.named.words(),
+        line.field.id,
+        line.field.named.words(),
         problem.filter(|_| !focused || entered),
     );
     describe(ui, line, problem);
     end
 }
 
+/// What a pass typed, and where.
+#[derive(Clone, Copy)]
+struct Typed<'a> {
+    response: &'a egui::Response,
+    text: &'a str,
+}
+
 /// Brings the edit up to what this pass typed; tells whether the field has the focus.
 fn follow_focus(
     ui: &Ui,
     line: &Line<'_>,
-    (now, before): (&mut Option<Edit>, Option<&Edit>),
-    response: &egui::Response,
-    text: &str,
+    now: &mut Option<Edit>,
+    before: Option<&Edit>,
+    Typed { response, text }: Typed<'_>,
 ) -> bool {
     let focused = response.has_focus();
     let escaped = ui.input(|input| input.key_pressed(Key::Escape));
@@ -161,20 +199,20 @@ fn follow_focus(
     if escaped && was_open {
         let gives_back = before.is_some_and(Edit::is_changed);
         if gives_back && !focused {
-            ui.memory_mut(|memory| memory.request_focus(line.id));
+            ui.memory_mut(|memory| memory.request_focus(line.field.id));
         }
         *now = (focused || gives_back).then(|| Edit::of(&line.shown));
         return focused || gives_back;
     }
     if focused {
         if before.is_none() && !response.changed() {
-            select_all(ui, line.id, text);
+            select_all(ui, line.field.id, text);
         }
         let edit = now.get_or_insert_with(|| Edit::of(&line.shown));
         edit.left = false;
         if response.clicked() && !edit.clicked {
             edit.clicked = true;
-            select_all(ui, line.id, text);
+            select_all(ui, line.field.id, text);
         }
         // An undo behind the field: what stands there is only shown, so it follows.
         if !edit.is_changed() && text == edit.text && edit.base != line.shown {
@@ -239,7 +277,7 @@ struct Looks {
 
 fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> egui::Response {
     let palette = Palette::current(ui);
-    let focused = ui.memory(|memory| memory.has_focus(line.id));
+    let focused = ui.memory(|memory| memory.has_focus(line.field.id));
     let output = ui
         .scope(|ui| {
             if looks.is_refused && !focused {
@@ -249,7 +287,7 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
                 widgets.hovered.bg_stroke = outline;
             }
             TextEdit::singleline(text)
-                .id(line.id)
+                .id(line.field.id)
                 .font(FontSelection::Style(TextStyle::Body))
                 .align(line.align)
                 .desired_width(line.width)
@@ -268,10 +306,10 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
         .inner;
     let response = output.response.response;
     if response.gained_focus() {
-        select_all(ui, line.id, text);
+        select_all(ui, line.field.id, text);
         ui.scroll_to_rect(response.rect.expand(measures::NEAR), None);
     }
-    match line.named {
+    match line.field.named {
         Named::By(label, _) => response.labelled_by(label),
         Named::As(words) => response.accessible_name(words),
     }
@@ -285,7 +323,7 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 }
 
 fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {
-    ui.accesskit_node_builder(line.id, |node| {
+    ui.accesskit_node_builder(line.field.id, |node| {
         let about = line.about.as_str();
         if let Some(problem) = problem {
             node.set_invalid(egui::accesskit::Invalid::True);

@@ -4,6 +4,8 @@ mod choice;
 mod focus_keys;
 mod follow_focus;
 mod form_rows;
+mod half_entered;
+mod ink;
 mod judged_field;
 mod layout;
 mod line_edit;
@@ -14,16 +16,18 @@ mod shapes;
 mod text_field;
 pub mod waiting;
 
-pub use choice::{Segments, pick};
+pub use choice::{Pick, Segments};
 pub use focus_keys::FocusKeys;
 pub use follow_focus::follow_focus;
-pub use form_rows::FormRows;
-pub use judged_field::judged_field;
+pub use form_rows::{Bare, FormRows};
+pub use half_entered::{HalfEntered, Parts};
+pub use ink::Ink;
+pub use judged_field::JudgedField;
 pub use layout::{
     beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
 };
 pub(crate) use line_edit::is_being_typed;
-pub use line_edit::{Named, give_back};
+pub use line_edit::{Field, Named, give_back};
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
 pub use rows::{Chosen, Rows};

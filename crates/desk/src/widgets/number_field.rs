@@ -2,7 +2,7 @@
 
 use egui::{Align2, Id, Ui};
 
-use super::line_edit::{self, Line, Named};
+use super::line_edit::{self, Field, Line, Named};
 use super::quantity_kind::Kind;
 use crate::settings::Decimals;
 
@@ -109,8 +109,10 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         };
         let decimals = Decimals::current(ui);
         let line = Line {
-            id: self.id,
-            named: self.named,
+            field: Field {
+                id: self.id,
+                named: self.named,
+            },
             shown: decimals.write(&self.value.map(kind.write).unwrap_or_default()),
             align: Align2::RIGHT_CENTER,
             width: self.width,

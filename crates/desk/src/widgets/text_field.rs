@@ -1,24 +1,24 @@
 //! Fields for words and for days.
 
 use chrono::NaiveDate;
-use egui::{Align2, Id, Ui};
+use egui::{Align2, Ui};
 use millrace_core::calendar::{Day, NotADay};
 use millrace_core::case::plain_text;
 
-use super::line_edit::{self, Line, Named};
+use super::line_edit::{self, Field, Line};
 use super::number_field::{Commit, Fielded};
 
 /// A line of words; characters that hide or turn around what stands beside them are refused.
 pub fn text_field(
     ui: &mut Ui,
-    (id, named): (Id, Named<'_>),
-    (value, what): (Option<&str>, &'static str),
+    field: Field<'_>,
+    value: Option<&str>,
+    what: &'static str,
     width: f32,
 ) -> Fielded<String> {
     let judge = |text: &str| plain_text::check(what, text).map_err(|error| error.to_string());
     let line = Line {
-        id,
-        named,
+        field,
         shown: value.unwrap_or_default().to_owned(),
         align: Align2::LEFT_CENTER,
         width,
@@ -48,14 +48,9 @@ fn hint(what: &str) -> &'static str {
 }
 
 /// A day, written year-month-day: no two countries read another order the same way.
-pub fn date_field(
-    ui: &mut Ui,
-    (id, named): (Id, Named<'_>),
-    value: Option<NaiveDate>,
-) -> Fielded<NaiveDate> {
+pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fielded<NaiveDate> {
     let line = Line {
-        id,
-        named,
+        field,
         shown: value.map(|date| date.to_string()).unwrap_or_default(),
         align: Align2::LEFT_CENTER,
         width: 104.0,

@@ -4,9 +4,10 @@ use egui::{Align2, FontId, Stroke, vec2};
 
 use super::geometry::mm;
 use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
-use crate::figures::paint::{dimension, label};
+use crate::figures::paint::{Label, dimension};
 use crate::settings::Decimals;
 use crate::theme::measures;
+use crate::widgets::Ink;
 
 /// How far down the lower half of the nucleus its words stand.
 const LOW: f32 = 0.46;
@@ -14,10 +15,15 @@ const LOW: f32 = 0.46;
 const GAP: f32 = 7.0;
 
 impl Canvas<'_> {
-    fn write(&self, at: (egui::Pos2, Align2), text: &str, ink: egui::Color32) {
-        let font = FontId::proportional(measures::SMALL);
+    fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
         let text = Decimals::current(self.painter.ctx()).write(text);
-        label(self.painter, at, text, (font, ink), self.palette.field);
+        let label = Label {
+            at,
+            anchor,
+            ink: Ink::new(FontId::proportional(measures::SMALL), ink),
+            ground: self.palette.field,
+        };
+        label.write(self.painter, text);
     }
 }
 
@@ -43,7 +49,7 @@ impl ChamberFigure<'_> {
         let middle = f32::midpoint(top.y, plane.y.min(limit_y));
         let at = egui::pos2(top.x - GAP, middle);
         let text = format!("depth {}", self.depth_from_start());
-        canvas.write((at, Align2::RIGHT_CENTER), &text, palette.ink);
+        canvas.write(at, Align2::RIGHT_CENTER, &text, palette.ink);
         let font = FontId::proportional(measures::SMALL);
         let start = canvas
             .painter
@@ -54,7 +60,8 @@ impl ChamberFigure<'_> {
         canvas.painter.galley(at, start, palette.muted);
         let at = egui::pos2(top.x - GAP, limit_y + 4.0);
         canvas.write(
-            (at, Align2::RIGHT_TOP),
+            at,
+            Align2::RIGHT_TOP,
             &format!("limit {limit}"),
             palette.accent,
         );
@@ -69,7 +76,7 @@ impl ChamberFigure<'_> {
             let ends = [from, to].map(|depth| canvas.scale.at([x, depth]));
             dimension(canvas.painter, ends, Stroke::new(1.0, ink));
             let middle = ends[0].lerp(ends[1], 0.5) + vec2(GAP, 0.0);
-            canvas.write((middle, Align2::LEFT_CENTER), &text, ink);
+            canvas.write(middle, Align2::LEFT_CENTER, &text, ink);
         };
         let plane = mm(section.pupil_plane);
         let text = format!("aqueous {}", section.aqueous_depth);
@@ -96,7 +103,7 @@ impl ChamberFigure<'_> {
             } else {
                 Align2::LEFT_CENTER
             };
-            canvas.write((near + vec2(side * 3.0, 0.0), anchor), &text, ink);
+            canvas.write(near + vec2(side * 3.0, 0.0), anchor, &text, ink);
         };
         let cornea = canvas.scale.at([-0.5, mm(section.endothelium) / 2.0]);
         let text = format!("cornea {}", section.endothelium);
@@ -137,9 +144,13 @@ impl ChamberFigure<'_> {
         } else {
             ("nucleus".to_owned(), center)
         };
-        let at = canvas.scale.at([0.0, depth]);
-        let (at, ink) = ((at, Align2::CENTER_CENTER), palette.ink);
-        label(canvas.painter, at, text, (font, ink), palette.review_wash);
+        let label = Label {
+            at: canvas.scale.at([0.0, depth]),
+            anchor: Align2::CENTER_CENTER,
+            ink: Ink::new(font, palette.ink),
+            ground: palette.review_wash,
+        };
+        label.write(canvas.painter, text);
     }
 
     /// Lower left: pupil and the length of a millimeter.
@@ -148,12 +159,12 @@ impl ChamberFigure<'_> {
         let corner = canvas.rect.left_bottom() + vec2(12.0, -14.0);
         let bar = [corner, corner + vec2(canvas.scale.length(1.0), 0.0)];
         dimension(canvas.painter, bar, Stroke::new(1.0, ink));
-        let beside = (bar[1] + vec2(GAP, 0.0), Align2::LEFT_CENTER);
-        canvas.write(beside, "1 mm", ink);
+        let beside = bar[1] + vec2(GAP, 0.0);
+        canvas.write(beside, Align2::LEFT_CENTER, "1 mm", ink);
         if let Some(pupil) = self.section.pupil_diameter {
             let above = corner + vec2(0.0, -GAP - measures::SMALL);
             let text = format!("pupil {pupil}");
-            canvas.write((above, Align2::LEFT_BOTTOM), &text, ink);
+            canvas.write(above, Align2::LEFT_BOTTOM, &text, ink);
         }
     }
 }

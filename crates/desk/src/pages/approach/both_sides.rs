@@ -17,17 +17,17 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     if let Some(width) = half_width(ui) {
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = measures::FAR;
-            for side in [phaco, small_incision] {
+            for (name, side) in [phaco, small_incision] {
                 column(ui, width, |ui| {
                     ui.spacing_mut().item_spacing.x = measures::NEAR;
-                    one_side(ui, plan, side);
+                    one_side(ui, plan, name, side);
                 });
             }
         });
     } else {
-        one_side(ui, plan, phaco);
+        one_side(ui, plan, phaco.0, phaco.1);
         ui.add_space(measures::APART);
-        one_side(ui, plan, small_incision);
+        one_side(ui, plan, small_incision.0, small_incision.1);
     }
     ui.add_space(measures::APART);
     title(ui, "Shows no difference");
@@ -64,7 +64,7 @@ fn title(ui: &mut Ui, text: &str) {
     ui.separator();
 }
 
-fn one_side(ui: &mut Ui, plan: &Plan, (name, side): (&str, Bearing)) {
+fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
     title(ui, name);
     let rules = || {
         plan.rules

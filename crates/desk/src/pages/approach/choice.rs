@@ -3,10 +3,10 @@
 use egui::Ui;
 use millrace_core::case::{Approach, Command};
 
-use super::{CaseView, LABEL, SECOND_LABEL, label, under_field, unit};
+use super::{CaseView, LABEL, SECOND_LABEL, under_field, unit};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{DIRECTION, LENGTH};
-use crate::widgets::{Commit, NumberField, Segments, problem, small};
+use crate::widgets::{FormRows, Segments, small};
 use crate::words::sentence;
 
 /// Each approach at an end, so that the arrow keys never pass through the other one.
@@ -31,28 +31,20 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) -> Vec<Command> {
 fn incision(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
     let plan = &view.draft.approach;
     let (mut width, mut direction) = (plan.incision_width, plan.incision_direction);
-    let mut problems = Vec::new();
+    let mut form = FormRows::new(view.ground, LABEL);
     ui.horizontal(|ui| {
-        let named = label(ui, LABEL, "Incision width");
-        let id = view.ground.with("incision width");
-        let entered = NumberField::new(id, named, &LENGTH, width).show(ui);
-        width = entered.commit.map_or(width, Commit::value);
-        problems.extend(entered.problem);
+        let field = form.name(ui, LABEL, "Incision width");
+        form.of_number(ui, field, &LENGTH, &mut width);
         unit(ui, "mm");
-        let named = label(ui, SECOND_LABEL, "Direction");
-        let id = view.ground.with("incision direction");
-        let entered = NumberField::new(id, named, &DIRECTION, direction).show(ui);
-        direction = entered.commit.map_or(direction, Commit::value);
-        problems.extend(entered.problem);
+        let field = form.name(ui, SECOND_LABEL, "Direction");
+        form.of_number(ui, field, &DIRECTION, &mut direction);
         unit(ui, "°");
     });
     under_field(ui, &place(view));
     if let Some(usual) = usual_width(view) {
         under_field(ui, &usual);
     }
-    for why in problems {
-        problem(ui, &why);
-    }
+    form.say(ui);
     ((width, direction) != (plan.incision_width, plan.incision_direction))
         .then_some(Command::SetIncision { width, direction })
 }
@@ -90,23 +82,17 @@ fn usual_width(view: &CaseView<'_>) -> Option<String> {
 }
 
 fn capsulorhexis(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
-    let diameter = view.draft.approach.capsulorhexis;
-    let entered = ui
-        .horizontal(|ui| {
-            let named = label(ui, LABEL, "Capsulorhexis");
-            let id = view.ground.with("capsulorhexis");
-            let entered = NumberField::new(id, named, &LENGTH, diameter).show(ui);
-            unit(ui, "mm");
-            if diameter.is_none() {
-                small(ui, "Not recorded");
-            }
-            entered
-        })
-        .inner;
-    if let Some(why) = entered.problem {
-        problem(ui, &why);
-    }
-    entered
-        .commit
-        .map(|commit| Command::SetCapsulorhexis(commit.value()))
+    let recorded = view.draft.approach.capsulorhexis;
+    let mut diameter = recorded;
+    let mut form = FormRows::new(view.ground, LABEL);
+    ui.horizontal(|ui| {
+        let field = form.name(ui, LABEL, "Capsulorhexis");
+        form.of_number(ui, field, &LENGTH, &mut diameter);
+        unit(ui, "mm");
+        if recorded.is_none() {
+            small(ui, "Not recorded");
+        }
+    });
+    form.say(ui);
+    (diameter != recorded).then_some(Command::SetCapsulorhexis(diameter))
 }

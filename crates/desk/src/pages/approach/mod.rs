@@ -12,23 +12,41 @@ mod risk;
 mod words;
 
 use egui::{Ui, UiBuilder, vec2};
-use millrace_core::case::Command;
+use millrace_core::biometry::Side;
+use millrace_core::case::{Approach, Command};
 
 use super::CaseView;
+use super::incision_parts::IncisionParts;
 use crate::theme::measures;
-use crate::widgets::{Named, beside, cell, muted, open_ring, said, small};
+use crate::widgets::{HalfEntered, beside, cell, muted, open_ring, said, small};
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
 pub struct ApproachState {
+    /// The eye and the approach that what is half entered was entered for.
+    entered_for: (Option<Side>, Option<Approach>),
     /// The surgeon's figures of the incision's effect, not all of them entered.
-    effect: Option<incision_effect::PartEffect>,
+    effect: HalfEntered<IncisionParts>,
     /// A size of the nucleus that is not whole.
-    nucleus: Option<nucleus::PartNucleus>,
+    nucleus: HalfEntered<nucleus::NucleusParts>,
     /// The division under the pointer.
     hovered: Option<u8>,
     /// The division looked at while nothing is divided.
     looked_at: Option<u8>,
+}
+
+impl ApproachState {
+    /// Figures of another eye or another incision say nothing here; those entered before an approach was
+    /// chosen belong to the chosen one.
+    fn keep_only_for(&mut self, eye: Option<Side>, approach: Option<Approach>) {
+        let (of_eye, by) = core::mem::replace(&mut self.entered_for, (eye, approach));
+        if of_eye != eye {
+            self.nucleus = HalfEntered::default();
+        }
+        if of_eye != eye || (by.is_some() && by != approach) {
+            self.effect = HalfEntered::default();
+        }
+    }
 }
 
 /// From this width on, things stand side by side.
@@ -42,17 +60,13 @@ const UNIT: f32 = 40.0;
 
 /// Shows the page.
 pub fn approach_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
+    state.keep_only_for(view.draft.operation.eye, view.draft.approach.approach);
     let mut commands = choice::show(ui, view);
     commands.extend(incision_effect::show(ui, view, &mut state.effect));
     commands.extend(chamber::show(ui, view, state));
     both_sides::show(ui, view);
     risk::show(ui, view);
     commands
-}
-
-/// A name before a field, in its column; what the field is called by.
-fn label<'a>(ui: &mut Ui, width: f32, name: &'a str) -> Named<'a> {
-    Named::By(cell(ui, width, |ui| ui.label(name)).id, name)
 }
 
 /// The unit behind a field, in its column.

@@ -1,33 +1,42 @@
 //! The stated size of the nucleus: both numbers or none, and no default.
 
 use egui::Ui;
-use millrace_core::biometry::Side;
 use millrace_core::case::Command;
 use millrace_core::chamber::{NUCLEUS_SOURCE, Nucleus};
 use millrace_core::quantity::Micrometers;
 
 use super::kinds::{NUCLEUS_DIAMETER, NUCLEUS_THICKNESS};
-use super::{CaseView, LABEL, SECOND_LABEL, label, open_point, unit};
-use crate::widgets::{Commit, NumberField, problem, small};
+use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
+use crate::widgets::{Commit, FormRows, HalfEntered, Parts, small};
 
 /// From this width on both fields stand in one line.
 const ONE_LINE: f32 = 470.0;
 
-/// A size that is not whole, and the eye it was entered for.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct PartNucleus {
-    side: Option<Side>,
+/// The size as entered so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct NucleusParts {
     diameter: Option<Micrometers>,
     thickness: Option<Micrometers>,
 }
 
-impl PartNucleus {
-    fn is_blank(&self) -> bool {
-        self.diameter.is_none() && self.thickness.is_none()
+impl Parts for NucleusParts {
+    type Whole = Nucleus;
+
+    fn of(nucleus: &Nucleus) -> Self {
+        Self {
+            diameter: Some(nucleus.diameter()),
+            thickness: Some(nucleus.thickness()),
+        }
     }
 
+    fn whole(&self) -> Option<Nucleus> {
+        self.made().ok().flatten()
+    }
+}
+
+impl NucleusParts {
     /// The nucleus, nothing for no numbers, or why these make none.
-    fn whole(&self) -> Result<Option<Nucleus>, String> {
+    fn made(&self) -> Result<Option<Nucleus>, String> {
         match (self.diameter, self.thickness) {
             (None, None) => Ok(None),
             (Some(_), None) => Err("needs the thickness".to_owned()),
@@ -42,29 +51,11 @@ impl PartNucleus {
 pub(super) fn show(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    state: &mut Option<PartNucleus>,
+    half: &mut HalfEntered<NucleusParts>,
 ) -> Option<Command> {
     let recorded = view.draft.approach.nucleus;
-    let side = view.draft.operation.eye;
-    let shown = match recorded {
-        Some(nucleus) => {
-            *state = None;
-            PartNucleus {
-                side,
-                diameter: Some(nucleus.diameter()),
-                thickness: Some(nucleus.thickness()),
-            }
-        }
-        None => state
-            .filter(|kept| kept.side == side)
-            .unwrap_or(PartNucleus {
-                side,
-                ..PartNucleus::default()
-            }),
-    };
-    let now = fields(ui, view, shown);
-    let whole = now.whole();
-    if let Err(why) = &whole {
+    let entered = half.enter(recorded.as_ref(), |parts| fields(ui, view, parts));
+    if let Err(why) = entered.parts.made() {
         open_point(ui, &format!("Not yet taken: {why}"));
     }
     small(
@@ -73,47 +64,30 @@ pub(super) fn show(
             "As you judge it; published sizes disagree, so nothing is assumed. {NUCLEUS_SOURCE}"
         ),
     );
-    if now == shown {
-        return None;
-    }
-    *state = (whole.is_err() && !now.is_blank()).then_some(now);
-    // Numbers that make no nucleus take the old one out: field and picture never disagree.
-    let whole = whole.unwrap_or_default();
-    (whole != recorded).then_some(Command::SetNucleus(whole))
+    let nucleus = entered.change.map(Commit::value);
+    nucleus.map(Command::SetNucleus)
 }
 
-fn fields(ui: &mut Ui, view: &CaseView<'_>, shown: PartNucleus) -> PartNucleus {
-    let mut now = shown;
-    let mut problems = Vec::new();
-    let diameter = |ui: &mut Ui| {
-        let named = label(ui, LABEL, "Nucleus diameter");
-        let id = view.ground.with("nucleus diameter");
-        let entered = NumberField::new(id, named, &NUCLEUS_DIAMETER, shown.diameter).show(ui);
+fn fields(ui: &mut Ui, view: &CaseView<'_>, parts: &mut NucleusParts) {
+    let mut form = FormRows::new(view.ground, LABEL);
+    let mut diameter = |ui: &mut Ui, form: &mut FormRows| {
+        let field = form.name(ui, LABEL, "Nucleus diameter");
+        form.of_number(ui, field, &NUCLEUS_DIAMETER, &mut parts.diameter);
         unit(ui, "mm");
-        entered
     };
-    let thickness = |ui: &mut Ui, width: f32| {
-        let named = label(ui, width, "Thickness");
-        let id = view.ground.with("nucleus thickness");
-        let entered = NumberField::new(id, named, &NUCLEUS_THICKNESS, shown.thickness).show(ui);
+    let mut thickness = |ui: &mut Ui, form: &mut FormRows, width: f32| {
+        let field = form.name(ui, width, "Thickness");
+        form.of_number(ui, field, &NUCLEUS_THICKNESS, &mut parts.thickness);
         unit(ui, "mm");
-        entered
     };
-    let [first, second] = if ONE_LINE <= ui.available_width() {
-        ui.horizontal(|ui| [diameter(ui), thickness(ui, SECOND_LABEL)])
-            .inner
+    if ONE_LINE <= ui.available_width() {
+        ui.horizontal(|ui| {
+            diameter(ui, &mut form);
+            thickness(ui, &mut form, SECOND_LABEL);
+        });
     } else {
-        [
-            ui.horizontal(|ui| diameter(ui)).inner,
-            ui.horizontal(|ui| thickness(ui, LABEL)).inner,
-        ]
-    };
-    now.diameter = first.commit.map_or(now.diameter, Commit::value);
-    now.thickness = second.commit.map_or(now.thickness, Commit::value);
-    problems.extend(first.problem);
-    problems.extend(second.problem);
-    for why in problems {
-        problem(ui, &why);
+        ui.horizontal(|ui| diameter(ui, &mut form));
+        ui.horizontal(|ui| thickness(ui, &mut form, LABEL));
     }
-    now
+    form.say(ui);
 }

@@ -133,7 +133,7 @@ impl PiecesTable<'_> {
         } else {
             FontId::proportional(measures::BODY)
         };
-        write_row(ui, rect, (division, room), &font);
+        write_row(ui, rect, division, room, &font);
         let label = room.map_or_else(
             || format!("{pieces} pieces, room not known: {}", self.unknown),
             words::row,
@@ -247,7 +247,7 @@ fn header(ui: &mut Ui) {
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
 }
 
-fn write_row(ui: &Ui, rect: Rect, (division, room): (Division, Option<&PieceRoom>), font: &FontId) {
+fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, font: &FontId) {
     let palette = Palette::current(ui);
     let painter = ui.painter();
     let x = |share: f32| rect.left() + share * rect.width();

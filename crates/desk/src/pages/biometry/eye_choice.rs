@@ -8,7 +8,7 @@ use millrace_core::rules::Severity;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Named, Segments, cell, minor_button, muted, notice, problem, said, small, text_field,
+    Commit, Field, Segments, cell, minor_button, muted, notice, problem, said, small, text_field,
 };
 use crate::words::{day, sentence};
 
@@ -93,12 +93,10 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
         return None;
     }
     let label = ui.label("Reason for the change");
-    let field = (
-        view.ground.with("reason for the eye"),
-        Named::By(label.id, "Reason for the change"),
-    );
+    let id = view.ground.with("reason for the eye");
+    let field = Field::by(id, label.id, "Reason for the change");
     let width = ui.available_width().min(420.0);
-    let entered = text_field(ui, field, (None, "reason"), width);
+    let entered = text_field(ui, field, None, "reason", width);
     if let Some(why) = entered.problem {
         problem(ui, &why);
     }

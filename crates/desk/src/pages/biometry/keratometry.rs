@@ -11,7 +11,7 @@ use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER};
 use crate::widgets::{
-    Commit, Named, NumberField, Segments, cell, low_row, minor_button, muted, pick, problem, small,
+    Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };
 use crate::words::sentence;
 
@@ -220,7 +220,7 @@ fn foot(
         let name = page.name("Keratometry, method");
         let width = place.method;
         let chosen = cell(ui, width, |ui| {
-            pick(ui, (id, &name), &options, next.method, width)
+            Pick::new(id, &name, &options, next.method).show(ui, width)
         });
         if chosen.is_some() {
             next.method = chosen;

@@ -6,7 +6,7 @@ use millrace_core::case::{Command, Sex, SurgeonGrade};
 use super::signs::Answers;
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::{Commit, Named, Segments, cell, date_field, problem, text_field};
+use crate::widgets::{Commit, Field, Segments, cell, date_field, problem, text_field};
 
 /// Width of the names of the fields.
 const LABEL: f32 = 144.0;
@@ -48,7 +48,7 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         let label = cell(ui, LABEL, |ui| ui.label("Birth date")).id;
         let id = view.ground.with("birth date");
-        let born = date_field(ui, (id, Named::By(label, "Birth date")), patient.birth_date);
+        let born = date_field(ui, Field::by(id, label, "Birth date"), patient.birth_date);
         why = born.problem;
         if let Some(commit) = born.commit {
             next.birth_date = commit.value();
@@ -84,7 +84,7 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     ui.horizontal(|ui| {
         let label = cell(ui, LABEL, |ui| ui.label("Operation day")).id;
         let id = view.ground.with("operation day");
-        let day = date_field(ui, (id, Named::By(label, "Operation day")), operation.date);
+        let day = date_field(ui, Field::by(id, label, "Operation day"), operation.date);
         why = day.problem;
         if let Some(commit) = day.commit {
             commands.push(Command::SetOperationDate(commit.value()));
@@ -117,8 +117,8 @@ fn words(
         .horizontal(|ui| {
             let label = cell(ui, LABEL, |ui| ui.label(name)).id;
             let width = (ui.available_width() - measures::NEAR).min(320.0);
-            let field = (view.ground.with(name), Named::By(label, name));
-            text_field(ui, field, (value, name), width)
+            let field = Field::by(view.ground.with(name), label, name);
+            text_field(ui, field, value, name, width)
         })
         .inner;
     if let Some(why) = entered.problem {

@@ -7,7 +7,7 @@ use millrace_core::biometry::{Measured, Method};
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Kind, Named, NumberField, cell, date_field, low_row, minor_button, muted, pick,
+    Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
     problem, small, text_field,
 };
 use crate::words::{day, sentence};
@@ -148,7 +148,7 @@ where
         let id = page.id((self.item, "method"));
         let width = page.columns.method;
         cell(ui, width, |ui| {
-            pick(ui, (id, &name), &options, method, width)
+            Pick::new(id, &name, &options, method).show(ui, width)
         })
     }
 
@@ -226,14 +226,14 @@ pub(super) fn who_and_when(
 ) -> (Option<NaiveDate>, Option<String>) {
     muted(ui, "on");
     let day_name = page.name(&format!("{name}, day"));
-    let field = (page.id((item, "day")), Named::As(&day_name));
+    let field = Field::called(page.id((item, "day")), &day_name);
     let entered = date_field(ui, field, on);
     problems.extend(entered.problem);
     let on = entered.commit.map_or(on, Commit::value);
     muted(ui, "by");
     let person_name = page.name(&format!("{name}, person"));
-    let field = (page.id((item, "person")), Named::As(&person_name));
-    let entered = text_field(ui, field, (by, "name of the person"), 120.0);
+    let field = Field::called(page.id((item, "person")), &person_name);
+    let entered = text_field(ui, field, by, "name of the person", 120.0);
     problems.extend(entered.problem);
     let by = entered.commit.map_or(by.map(str::to_owned), Commit::value);
     (on, by)

@@ -7,7 +7,7 @@ use millrace_core::biometry::Method;
 use super::EyePage;
 use crate::theme::measures;
 use crate::widgets::{
-    Named, cell, date_field, low_row, minor_button, muted, pick, problem, small, text_field,
+    Field, Pick, cell, date_field, low_row, minor_button, muted, problem, small, text_field,
 };
 use crate::words::sentence;
 
@@ -27,16 +27,16 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
         ui.add_space(place.indent());
         cell(ui, place.label, |ui| muted(ui, "Measured on, by"));
         let id = view.ground.with("sitting day");
-        let day = date_field(ui, (id, Named::As("Day of measurement")), sitting.on);
+        let day = date_field(ui, Field::called(id, "Day of measurement"), sitting.on);
         problems.extend(day.problem);
         if let Some(commit) = day.commit {
             sitting.on = commit.value();
         }
         let id = view.ground.with("sitting person");
-        let field = (id, Named::As("Person who measures"));
-        let value = (sitting.by.as_deref(), "name of the person");
+        let field = Field::called(id, "Person who measures");
+        let value = sitting.by.as_deref();
         let width = place.own() - place.label - 104.0 - 2.0 * measures::NEAR;
-        let by = text_field(ui, field, value, width);
+        let by = text_field(ui, field, value, "name of the person", width);
         problems.extend(by.problem);
         if let Some(commit) = by.commit {
             sitting.by = commit.value();
@@ -47,8 +47,8 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
         cell(ui, place.label, |ui| muted(ui, "Measured with"));
         let methods = Method::ALL.map(|method| (method, sentence(&method.to_string())));
         let id = view.ground.with("sitting method");
-        let name = (id, "Method of measurement");
-        let chosen = pick(ui, name, &methods, sitting.method, 160.0);
+        let pick = Pick::new(id, "Method of measurement", &methods, sitting.method);
+        let chosen = pick.show(ui, 160.0);
         if chosen.is_some() {
             sitting.method = chosen;
         }

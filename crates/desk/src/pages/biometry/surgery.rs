@@ -57,7 +57,7 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, entry: 
         let options = KINDS.map(|(kind, word)| (kind, word.to_owned()));
         let id = page.id("corneal surgery");
         let name = page.name("Corneal refractive surgery");
-        crate::widgets::pick(ui, (id, &name), &options, Some(now), 180.0)
+        crate::widgets::Pick::new(id, &name, &options, Some(now)).show(ui, 180.0)
     });
     if let Some(chosen) = chosen {
         *entry = SurgeryEntry::default();

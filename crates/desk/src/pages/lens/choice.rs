@@ -7,11 +7,11 @@ use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{LensRecord, LensSite};
 
 use super::choices::pick_lens;
-use super::{NAMES, field, say};
+use super::{NAMES, field};
 use crate::pages::{CaseView, use_mine};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
-use crate::widgets::{Segments, cell, pick, section, small};
+use crate::widgets::{FormRows, Pick, Segments, cell, section, small};
 
 /// How a power is proposed, in few words.
 const CONVENTIONS: [(Convention, &str); 3] = [
@@ -31,34 +31,36 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
     }
     ui.horizontal(|ui| {
         cell(ui, NAMES, |ui| ui.label("Planned by"));
-        let id = (view.ground.with("formula"), "Planned by");
-        let formula = pick(ui, id, &formulas(view), lens.formula, 250.0);
+        let id = view.ground.with("formula");
+        let formulas = formulas(view);
+        let formula = Pick::new(id, "Planned by", &formulas, lens.formula).show(ui, 250.0);
         commands.extend(formula.map(|formula| Command::ChooseFormula(Some(formula))));
     });
-    ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label("Proposes"));
-        let id = view.ground.with("convention");
-        let chosen =
-            Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention).show(ui);
-        commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
-    });
+    let id = view.ground.with("convention");
+    let chosen = Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention);
+    let chosen = chosen.row(ui, "Proposes", NAMES);
+    commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     commands.extend(use_mine::convention(ui, view));
 }
 
 /// What is aimed at, and what the patient consented to: side by side, since they must agree.
 fn targets(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let lens = &view.draft.lens;
-    let mut problems = Vec::new();
+    let (mut target, mut consented) = (lens.target, lens.consented_target);
+    let mut form = FormRows::new(view.ground, NAMES);
     ui.horizontal(|ui| {
-        let at = (view.ground.with("target"), "Target", NAMES);
-        let target = field(ui, at, (&POWER, lens.target), &mut problems);
-        commands.extend(target.map(|target| Command::SetTarget(target.value())));
+        field(ui, &mut form, "Target", &POWER, &mut target);
         ui.add_space(measures::APART);
-        let at = (view.ground.with("consented"), "Consented target", 118.0);
-        let consented = field(ui, at, (&POWER, lens.consented_target), &mut problems);
-        commands.extend(consented.map(|target| Command::SetConsentedTarget(target.value())));
+        form.label = 118.0;
+        field(ui, &mut form, "Consented target", &POWER, &mut consented);
     });
-    say(ui, &problems);
+    form.say(ui);
+    if target != lens.target {
+        commands.push(Command::SetTarget(target));
+    }
+    if consented != lens.consented_target {
+        commands.push(Command::SetConsentedTarget(consented));
+    }
     under_names(ui, "Spherical equivalent at the spectacle plane");
 }
 

@@ -5,7 +5,7 @@ use millrace_core::lens::{LensRecord, LensSite};
 
 use super::NAMES;
 use crate::pages::CaseView;
-use crate::widgets::{Commit, cell, pick};
+use crate::widgets::{Commit, Pick, cell};
 
 /// What stands for the lens of the case where the clinic's records have it no more.
 const OF_THE_CASE: usize = usize::MAX;
@@ -43,13 +43,8 @@ pub(super) fn pick_lens(
     let picked = ui
         .horizontal(|ui| {
             cell(ui, NAMES, |ui| ui.label(name));
-            pick(
-                ui,
-                (view.ground.with(name), name),
-                &options,
-                selected,
-                250.0,
-            )
+            let id = view.ground.with(name);
+            Pick::new(id, name, &options, selected).show(ui, 250.0)
         })
         .inner?;
     match picked {

@@ -11,14 +11,14 @@ mod spare;
 mod toric;
 mod toric_steps;
 
-use egui::{Id, RichText, Ui};
+use egui::{RichText, Ui};
 use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 
 use super::CaseView;
 use crate::settings::Decimals;
 use crate::theme::section_style;
-use crate::widgets::{Commit, Kind, Named, NumberField, cell, heading, muted, problem};
+use crate::widgets::{FormRows, Kind, heading, muted};
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
@@ -84,24 +84,15 @@ fn column_name(formula: Formula) -> &'static str {
     }
 }
 
-/// A name, a field for one quantity and its unit; what is wrong with the text is added to
-/// `problems`, to be said under the row.
+/// A name, a field for one quantity and its unit.
 fn field<T: Copy + PartialEq>(
     ui: &mut Ui,
-    (id, name, width): (Id, &str, f32),
-    (kind, value): (&Kind<T>, Option<T>),
-    problems: &mut Vec<String>,
-) -> Option<Commit<T>> {
-    let label = cell(ui, width, |ui| ui.label(name));
-    let fielded = NumberField::new(id, Named::By(label.id, name), kind, value).show(ui);
+    form: &mut FormRows,
+    name: &str,
+    kind: &Kind<T>,
+    value: &mut Option<T>,
+) {
+    let field = form.name(ui, form.label, name);
+    form.of_number(ui, field, kind, value);
     ui.label(kind.unit);
-    problems.extend(fielded.problem);
-    fielded.commit
-}
-
-/// Says what was not taken.
-fn say(ui: &mut Ui, problems: &[String]) {
-    for text in problems {
-        problem(ui, text);
-    }
 }

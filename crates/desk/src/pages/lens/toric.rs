@@ -8,12 +8,12 @@ use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
 
-use super::{NAMES, field, say, toric_steps};
+use super::{NAMES, field, toric_steps};
 use crate::figures::axis_dial::AxisDial;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::MERIDIAN;
-use crate::widgets::{Segments, cell, muted, said, section, small};
+use crate::widgets::{FormRows, Segments, cell, muted, said, section, small};
 use crate::words;
 
 const POSTERIOR: [(PosteriorChoice, &str); 4] = [
@@ -44,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
         dial(ui, view, plan);
     }
     match plan.toric.planned(view.draft.lens.formula) {
-        Ok(prediction) => steps(ui, view, (plan, prediction), commands),
+        Ok(prediction) => steps(ui, view, plan, prediction, commands),
         Err(refusal) => {
             muted(
                 ui,
@@ -55,13 +55,11 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
 }
 
 fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
-    ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label("Back of the cornea"));
-        let id = view.ground.with("posterior");
-        let chosen = view.draft.lens.posterior;
-        let choice = Segments::new(id, "Back of the cornea", &POSTERIOR, chosen).show(ui);
-        commands.extend(choice.map(|choice| Command::ChoosePosterior(Some(choice))));
-    });
+    let id = view.ground.with("posterior");
+    let name = "Back of the cornea";
+    let chosen = Segments::new(id, name, &POSTERIOR, view.draft.lens.posterior);
+    let choice = chosen.row(ui, name, NAMES);
+    commands.extend(choice.map(|choice| Command::ChoosePosterior(Some(choice))));
     let toric = &plan.toric;
     let terms = &toric.terms;
     match &terms.front {
@@ -156,7 +154,8 @@ fn is_toric(view: &CaseView<'_>) -> bool {
 fn steps(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    (plan, prediction): (&Plan, &ToricPrediction),
+    plan: &Plan,
+    prediction: &ToricPrediction,
     commands: &mut Vec<Command>,
 ) {
     if !is_toric(view) && view.draft.lens.toric.is_none() {
@@ -169,24 +168,22 @@ fn steps(
         }
         return;
     }
-    toric_steps::show(ui, view, (&plan.toric, prediction), commands);
+    toric_steps::show(ui, view, &plan.toric, prediction, commands);
     if let Some(choice) = view.draft.lens.toric {
-        let mut problems = Vec::new();
-        let axis = ui
-            .horizontal(|ui| {
-                let at = (view.ground.with("axis"), "Marks at", NAMES);
-                let axis = field(ui, at, (&MERIDIAN, Some(choice.axis)), &mut problems);
-                if let Some(suggested) = prediction.suggested_axis {
-                    muted(ui, format!("suggested {suggested}"));
-                }
-                axis
-            })
-            .inner;
-        say(ui, &problems);
-        // Without an axis there is no cylinder to place.
-        commands.extend(axis.map(|axis| {
-            Command::ChooseToric(axis.value().map(|axis| ToricChoice { axis, ..choice }))
-        }));
+        let mut axis = Some(choice.axis);
+        let mut form = FormRows::new(view.ground, NAMES);
+        ui.horizontal(|ui| {
+            field(ui, &mut form, "Marks at", &MERIDIAN, &mut axis);
+            if let Some(suggested) = prediction.suggested_axis {
+                muted(ui, format!("suggested {suggested}"));
+            }
+        });
+        form.say(ui);
+        if axis != Some(choice.axis) {
+            // Without an axis there is no cylinder to place.
+            let toric = axis.map(|axis| ToricChoice { axis, ..choice });
+            commands.push(Command::ChooseToric(toric));
+        }
     }
     turns(ui, &plan.toric, prediction);
 }

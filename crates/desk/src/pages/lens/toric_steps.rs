@@ -30,7 +30,8 @@ struct Line {
 pub(super) fn show(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    (toric, prediction): (&ToricPlan, &ToricPrediction),
+    toric: &ToricPlan,
+    prediction: &ToricPrediction,
     commands: &mut Vec<Command>,
 ) {
     let lines: Vec<Line> = prediction

@@ -11,7 +11,7 @@ use crate::widgets::quantity_kind::{
     AXIAL_LENGTH, CHAMBER_DEPTH, CORNEAL_RADIUS, INDEX, LENS_THICKNESS, MERIDIAN, POWER,
     UNSIGNED_POWER,
 };
-use crate::widgets::{FormRows, Segments, cell, heading, muted, problem, section, small};
+use crate::widgets::{Bare, FormRows, Segments, cell, heading, muted, problem, section, small};
 
 const LABEL: f32 = 168.0;
 const READING: f32 = 84.0;
@@ -32,17 +32,17 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, entry: &mut Entry) -> Asked
     );
     let mut form = FormRows::new(ground(view), LABEL);
     section(ui, "Who, and whose eye");
-    form.words(ui, ("Your name", "name of the person"), &mut entry.name);
-    let label = ("Hospital number", "patient number");
-    form.words(ui, label, &mut entry.number);
+    form.words(ui, "Your name", "name of the person", &mut entry.name);
+    let label = "Hospital number";
+    form.words(ui, label, "patient number", &mut entry.number);
     form.choice(ui, "Operated eye", &EYES, &mut entry.eye);
     section(ui, "Numbers");
-    form.number(ui, ("Axial length", &AXIAL_LENGTH), &mut entry.axial_length);
+    form.number(ui, "Axial length", &AXIAL_LENGTH, &mut entry.axial_length);
     keratometry(ui, &mut form, entry);
     depth(ui, &mut form, entry);
-    let label = ("Lens thickness", &LENS_THICKNESS);
-    form.number(ui, label, &mut entry.lens_thickness);
-    form.number(ui, ("Target", &POWER), &mut entry.target);
+    let label = "Lens thickness";
+    form.number(ui, label, &LENS_THICKNESS, &mut entry.lens_thickness);
+    form.number(ui, "Target", &POWER, &mut entry.target);
     small(
         ui,
         "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone",
@@ -93,18 +93,18 @@ fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
         entry.unit = units.show(ui).or(entry.unit);
         if entry.unit == Some(Unit::Power) {
             muted(ui, "index");
-            let name = ("Keratometric index", ());
-            form.bare(ui, name, (&INDEX, 72.0), &mut entry.index);
+            let index = Bare::new("Keratometric index", &INDEX, 72.0);
+            form.bare(ui, index, &mut entry.index);
         }
     });
     let Some(unit) = entry.unit else {
         return;
     };
-    meridian(ui, form, ("Flat", unit), &mut entry.flat);
-    meridian(ui, form, ("Steep", unit), &mut entry.steep);
+    meridian(ui, form, "Flat", unit, &mut entry.flat);
+    meridian(ui, form, "Steep", unit, &mut entry.steep);
 }
 
-fn meridian(ui: &mut Ui, form: &mut FormRows, (which, unit): (&str, Unit), at: &mut MeridianEntry) {
+fn meridian(ui: &mut Ui, form: &mut FormRows, which: &str, unit: Unit, at: &mut MeridianEntry) {
     ui.horizontal(|ui| {
         cell(ui, LABEL, |ui| {
             ui.label(format!("    {which} meridian"));
@@ -112,27 +112,28 @@ fn meridian(ui: &mut Ui, form: &mut FormRows, (which, unit): (&str, Unit), at: &
         let name = format!("{which} reading");
         match unit {
             Unit::Radius => {
-                let kind = (&CORNEAL_RADIUS, READING);
-                form.bare(ui, (&name, "mm"), kind, &mut at.radius);
+                let reading = Bare::new(&name, &CORNEAL_RADIUS, READING);
+                form.bare(ui, reading, &mut at.radius);
                 muted(ui, "mm @");
             }
             Unit::Power => {
-                let kind = (&UNSIGNED_POWER, READING);
-                form.bare(ui, (&name, "D"), kind, &mut at.power);
+                let reading = Bare {
+                    key: 1,
+                    ..Bare::new(&name, &UNSIGNED_POWER, READING)
+                };
+                form.bare(ui, reading, &mut at.power);
                 muted(ui, "D @");
             }
         }
         let name = format!("{which} meridian");
-        form.bare(ui, (&name, ()), (&MERIDIAN, DEGREES), &mut at.meridian);
+        let meridian = Bare::new(&name, &MERIDIAN, DEGREES);
+        form.bare(ui, meridian, &mut at.meridian);
         muted(ui, "°");
     });
 }
 
 fn depth(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
-    form.number(
-        ui,
-        ("Chamber depth (ACD)", &CHAMBER_DEPTH),
-        &mut entry.depth,
-    );
+    let label = "Chamber depth (ACD)";
+    form.number(ui, label, &CHAMBER_DEPTH, &mut entry.depth);
     form.choice(ui, "    ACD from the", &SURFACES, &mut entry.depth_start);
 }

@@ -4,19 +4,16 @@ use egui::{Id, Ui};
 
 use crate::settings::{Decimals, Settings, TextSize, ThemeChoice};
 use crate::theme::measures;
-use crate::widgets::{Named, Segments, muted, problem, section, small, text_field};
+use crate::widgets::{Field, Segments, muted, problem, section, small, text_field};
 
 /// Shows the part; returns new settings when something was changed.
 pub(super) fn show(ui: &mut Ui, settings: &Settings) -> Option<Settings> {
     let mut next = settings.clone();
     section(ui, "Person");
     let label = muted(ui, "Your name");
-    let field = (
-        Id::unique("settings author"),
-        Named::By(label.id, "Your name"),
-    );
+    let field = Field::by(Id::unique("settings author"), label.id, "Your name");
     let author = Some(settings.author.as_str()).filter(|name| !name.is_empty());
-    let entered = text_field(ui, field, (author, "name of the person"), 260.0);
+    let entered = text_field(ui, field, author, "name of the person", 260.0);
     if let Some(why) = entered.problem {
         problem(ui, &why);
     }

@@ -6,7 +6,7 @@ use millrace_core::limits::{AboutLimit, LimitEntry, LimitError, Limits};
 use crate::settings::Decimals;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{
-    Commit, Named, Segments, cell, changed_shape, judged_field, minor_button, muted, problem,
+    Commit, Field, JudgedField, Segments, cell, changed_shape, minor_button, muted, problem,
     section, small,
 };
 
@@ -185,8 +185,13 @@ fn value(ui: &mut Ui, limits: &Limits, entry: &LimitEntry, label: Id) -> Asked {
     };
     let number = entry.in_use.strip_suffix(unit).unwrap_or(&entry.in_use);
     let about = format!("{unit}, shipped {}", entry.about.shipped);
-    let field = (id, Named::By(label, entry.about.what));
-    let entered = judged_field(ui, field, (number.trim(), &about), VALUE[0], &judge);
+    let entered = JudgedField {
+        field: Field::by(id, label, entry.about.what),
+        text: number.trim(),
+        about: &about,
+        width: VALUE[0],
+    }
+    .show(ui, &judge);
     cell(ui, VALUE[1], |ui| muted(ui, *unit));
     Asked {
         change: match entered.commit {

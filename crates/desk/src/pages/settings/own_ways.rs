@@ -4,16 +4,17 @@ use egui::{Id, Ui};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 
-use super::incision::{self, IncisionEntry};
+use super::incision;
+use crate::pages::incision_parts::IncisionParts;
 use crate::settings::Settings;
 use crate::theme::measures;
-use crate::widgets::{Segments, muted, section, small};
+use crate::widgets::{HalfEntered, Segments, muted, section, small};
 
 /// Figures that are not whole yet.
 #[derive(Debug, Default)]
 pub(super) struct OwnWaysState {
-    phaco: IncisionEntry,
-    small_incision: IncisionEntry,
+    phaco: HalfEntered<IncisionParts>,
+    small_incision: HalfEntered<IncisionParts>,
 }
 
 const CONVENTIONS: [(Option<Convention>, &str); 4] = [

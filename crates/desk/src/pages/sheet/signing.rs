@@ -10,8 +10,7 @@ use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
-    Commit, Named, NumberField, cell, minor_button, muted, notice, problem, said, section, small,
-    text_field,
+    FormRows, cell, minor_button, muted, notice, problem, said, section, small, text_field,
 };
 use crate::words::sentence;
 
@@ -88,31 +87,22 @@ fn sign(
             author
         });
     });
-    let mut problems = Vec::new();
+    let mut form = FormRows::new(ground, NAMES);
     ui.horizontal(|ui| {
-        let label = cell(ui, NAMES, |ui| ui.label("Role")).id;
-        let field = (ground.with("signing role"), Named::By(label, "Role"));
+        let field = form.name(ui, NAMES, "Role");
         let value = Some(state.role.as_str()).filter(|role| !role.is_empty());
-        let entered = text_field(ui, field, (value, "role"), 200.0);
-        problems.extend(entered.problem);
+        let entered = text_field(ui, field, value, "role", 200.0);
+        form.problems.extend(entered.problem);
         if let Some(commit) = entered.commit {
             state.role = commit.value().unwrap_or_default();
         }
     });
     ui.horizontal(|ui| {
-        let label = cell(ui, NAMES, |ui| ui.label("Consented target, again")).id;
-        let id = ground.with("signing target");
-        let named = Named::By(label, "Consented target, again");
-        let entered = NumberField::new(id, named, &POWER, state.target).show(ui);
-        problems.extend(entered.problem);
-        if let Some(commit) = entered.commit {
-            state.target = Commit::value(commit);
-        }
+        let field = form.name(ui, NAMES, "Consented target, again");
+        form.of_number(ui, field, &POWER, &mut state.target);
         muted(ui, "D, read from the consent and not from the screen");
     });
-    for why in problems {
-        problem(ui, &why);
-    }
+    form.say(ui);
     let mut signs = None;
     ui.horizontal(|ui| {
         ui.add_space(NAMES + measures::NEAR);

@@ -1,15 +1,13 @@
 //! What theatre needs beside lens and incision.
 
-use egui::{Id, Ui};
+use egui::Ui;
 use millrace_core::case::{Anesthesia, Command, Reserve, TheatreEntry, Told};
-use millrace_core::quantity::HundredthDiopters;
 
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
-    Commit, Named, NumberField, Segments, cell, minor_button, muted, pick, problem, section,
-    text_field,
+    Commit, Field, FormRows, Pick, Segments, cell, minor_button, muted, section, text_field,
 };
 use crate::words::sentence;
 
@@ -29,66 +27,60 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -
     let mut commands = Vec::new();
     section(ui, "For theatre");
     let theatre = &view.draft.theatre;
-    let set = |entry| Command::SetTheatre(entry);
+    let mut form = FormRows::new(view.ground, NAMES);
     ui.horizontal(|ui| {
         cell(ui, NAMES, |ui| ui.label("Anesthesia"));
         let options = Anesthesia::ALL.map(|kind| (kind, sentence(&kind.to_string())));
-        let id = (view.ground.with("anesthesia"), "Anesthesia");
-        let chosen = pick(ui, id, &options, theatre.anesthesia, 220.0);
-        commands.extend(chosen.map(|kind| set(TheatreEntry::Anesthesia(Some(kind)))));
+        let id = view.ground.with("anesthesia");
+        let mut chosen = theatre.anesthesia;
+        let pick = Pick::new(id, "Anesthesia", &options, chosen);
+        chosen = pick.show(ui, 220.0).or(chosen);
         if theatre.anesthesia.is_some() && minor_button(ui, "Clear").clicked() {
-            commands.push(set(TheatreEntry::Anesthesia(None)));
+            chosen = None;
+        }
+        if chosen != theatre.anesthesia {
+            commands.push(set(TheatreEntry::Anesthesia(chosen)));
         }
     });
-    let mut problems = Vec::new();
     ui.horizontal(|ui| {
-        let label = cell(ui, NAMES, |ui| ui.label("Viscoelastic")).id;
-        let field = (
-            view.ground.with("viscoelastic"),
-            Named::By(label, "Viscoelastic"),
-        );
-        let value = (theatre.viscoelastic.as_deref(), "viscoelastic");
-        let entered = text_field(ui, field, value, LINE);
-        problems.extend(entered.problem);
+        let field = form.name(ui, NAMES, "Viscoelastic");
+        let value = theatre.viscoelastic.as_deref();
+        let entered = text_field(ui, field, value, "viscoelastic", LINE);
+        form.problems.extend(entered.problem);
         let commit = entered.commit.map(Commit::value);
         commands.extend(commit.map(|text| set(TheatreEntry::Viscoelastic(text))));
     });
-    let technique = lines(
-        ui,
-        view,
-        ("Technique, step", "Technique, step"),
-        &theatre.technique,
-        &mut problems,
-    );
+    let steps = List::labeled("Technique, step");
+    let technique = steps.show(ui, &mut form, &theatre.technique);
     commands.extend(technique.map(|steps| set(TheatreEntry::Technique(steps))));
-    let in_room = lines(
-        ui,
-        view,
-        ("In the room", "In the room"),
-        &theatre.in_room,
-        &mut problems,
-    );
+    let things = List::labeled("In the room");
+    let in_room = things.show(ui, &mut form, &theatre.in_room);
     commands.extend(in_room.map(|things| set(TheatreEntry::InRoom(things))));
-    let allergies = (theatre.allergies.as_ref(), &mut state.names_allergies);
-    let told = told(ui, view, "Allergies", allergies, &mut problems);
+    let allergies = Asking {
+        name: "Allergies",
+        told: theatre.allergies.as_ref(),
+        names: &mut state.names_allergies,
+    };
+    let told = allergies.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Allergies(told.value()))));
-    let medicines = (theatre.medicines.as_ref(), &mut state.names_medicines);
-    let told = self::told(ui, view, "Medicines that matter", medicines, &mut problems);
+    let medicines = Asking {
+        name: "Medicines that matter",
+        told: theatre.medicines.as_ref(),
+        names: &mut state.names_medicines,
+    };
+    let told = medicines.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Medicines(told.value()))));
-    reserves(ui, view, &mut commands, &mut problems);
-    for why in problems {
-        problem(ui, &why);
-    }
+    reserves(ui, view, &mut form, &mut commands);
+    form.say(ui);
     commands
 }
 
+const fn set(entry: TheatreEntry) -> Command {
+    Command::SetTheatre(entry)
+}
+
 /// Powers of what lies ready, for the lenses that were chosen on the Lens page.
-fn reserves(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    commands: &mut Vec<Command>,
-    problems: &mut Vec<String>,
-) {
+fn reserves(ui: &mut Ui, view: &CaseView<'_>, form: &mut FormRows, commands: &mut Vec<Command>) {
     let lens = &view.draft.lens;
     let spare = lens.spare.as_ref();
     let sulcus = spare.filter(|record| record.may_sit_in_sulcus);
@@ -110,40 +102,40 @@ fn reserves(
         let Some(record) = record else {
             continue;
         };
-        let entered = ui.horizontal(|ui| {
-            let label = cell(ui, NAMES, |ui| ui.label(name)).id;
-            let id = view.ground.with(name);
-            let field = NumberField::new(id, Named::By(label, name), &POWER, power);
-            let entered = field.show(ui);
+        let mut next = power;
+        ui.horizontal(|ui| {
+            let field = form.name(ui, NAMES, name);
+            form.of_number(ui, field, &POWER, &mut next);
             muted(ui, format!("D, {}", record.name));
-            entered
         });
-        problems.extend(entered.inner.problem);
-        let chosen: Option<Option<HundredthDiopters>> = entered.inner.commit.map(Commit::value);
-        commands.extend(chosen.map(|power| Command::ChooseReservePower(which, power)));
+        if next != power {
+            commands.push(Command::ChooseReservePower(which, next));
+        }
     }
 }
 
 /// Whether it was asked, and what was told.
-fn told(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
+struct Asking<'a> {
     name: &'static str,
-    (told, names): (Option<&Told>, &mut bool),
-    problems: &mut Vec<String>,
-) -> Option<Commit<Told>> {
-    const OPTIONS: [(u8, &str); 3] = [(0, "not asked"), (1, "none known"), (2, "these")];
-    let mut next = None;
-    let now = match told {
-        Some(Told::These(_)) => 2,
-        _ if *names => 2,
-        Some(Told::NoneKnown) => 1,
-        None => 0,
-    };
-    ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label(name));
-        let id = view.ground.with((name, "told"));
-        if let Some(chosen) = Segments::new(id, name, &OPTIONS, Some(now)).show(ui) {
+    told: Option<&'a Told>,
+    /// Whether a list was opened that holds nothing yet.
+    names: &'a mut bool,
+}
+
+impl Asking<'_> {
+    fn show(self, ui: &mut Ui, form: &mut FormRows) -> Option<Commit<Told>> {
+        const OPTIONS: [(u8, &str); 3] = [(0, "not asked"), (1, "none known"), (2, "these")];
+        let Self { name, told, names } = self;
+        let mut next = None;
+        let now = match told {
+            Some(Told::These(_)) => 2,
+            _ if *names => 2,
+            Some(Told::NoneKnown) => 1,
+            None => 0,
+        };
+        let id = form.ground.with((name, "told"));
+        let asked = Segments::new(id, name, &OPTIONS, Some(now));
+        if let Some(chosen) = asked.row(ui, name, NAMES) {
             *names = chosen == 2;
             next = match chosen {
                 0 => Some(Commit::Cleared),
@@ -152,70 +144,78 @@ fn told(
                 _ => None,
             };
         }
-    });
-    if now == 2 {
-        let none = Vec::new();
-        let these = match told {
-            Some(Told::These(these)) => these,
-            _ => &none,
-        };
-        if let Some(these) = lines(ui, view, (name, ""), these, problems) {
-            *names = these.is_empty();
-            next = Some(if these.is_empty() {
-                Commit::Cleared
-            } else {
-                Commit::Entered(Told::These(these))
-            });
+        if now == 2 {
+            let these = match told {
+                Some(Told::These(these)) => these.as_slice(),
+                _ => &[],
+            };
+            let list = List { name, label: "" };
+            if let Some(these) = list.show(ui, form, these) {
+                *names = these.is_empty();
+                next = Some(if these.is_empty() {
+                    Commit::Cleared
+                } else {
+                    Commit::Entered(Told::These(these))
+                });
+            }
         }
+        next
     }
-    next
 }
 
 /// A list of lines in their order, with an empty one to add to it, under its name or a label that stands
-/// before the first. Tells the list as it is to be.
-fn lines(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    (name, label): (&'static str, &str),
-    now: &[String],
-    problems: &mut Vec<String>,
-) -> Option<Vec<String>> {
-    let mut next = None;
-    for index in 0..=now.len() {
-        let line = now.get(index).map(String::as_str);
-        ui.horizontal(|ui| {
-            let number = index + 1;
-            let words = if index == 0 { label } else { "" };
-            cell(ui, NAMES, |ui| ui.label(words));
-            let named = format!("{name} {number}");
-            let id: Id = view.ground.with((name, index));
-            let entered = text_field(ui, (id, Named::As(&named)), (line, name), LINE);
-            problems.extend(entered.problem);
-            if let Some(commit) = entered.commit {
-                next = changed(now, index, commit.value());
-            }
-            if line.is_none() {
-                muted(ui, "Enter adds it");
-                return;
-            }
-            let up = ui
-                .add_enabled_ui(0 < index, |ui| minor_button(ui, "Up"))
-                .inner;
-            up.clone().accessible_name(format!("{named}, up"));
-            if up.clicked() {
-                let mut moved = now.to_vec();
-                moved.swap(index - 1, index);
-                next = Some(moved);
-            }
-            let out = minor_button(ui, "Take out");
-            out.clone().accessible_name(format!("{named}, take out"));
-            if out.clicked() {
-                next = changed(now, index, None);
-            }
-        });
+/// before the first.
+#[derive(Clone, Copy)]
+struct List<'a> {
+    name: &'static str,
+    label: &'a str,
+}
+
+impl List<'_> {
+    const fn labeled(name: &'static str) -> Self {
+        Self { name, label: name }
     }
-    ui.add_space(measures::TIGHT);
-    next
+
+    /// Tells the list as it is to be.
+    fn show(self, ui: &mut Ui, form: &mut FormRows, now: &[String]) -> Option<Vec<String>> {
+        let Self { name, label } = self;
+        let mut next = None;
+        for index in 0..=now.len() {
+            let line = now.get(index).map(String::as_str);
+            ui.horizontal(|ui| {
+                let number = index + 1;
+                let words = if index == 0 { label } else { "" };
+                cell(ui, NAMES, |ui| ui.label(words));
+                let named = format!("{name} {number}");
+                let field = Field::called(form.ground.with((name, index)), &named);
+                let entered = text_field(ui, field, line, name, LINE);
+                form.problems.extend(entered.problem);
+                if let Some(commit) = entered.commit {
+                    next = changed(now, index, commit.value());
+                }
+                if line.is_none() {
+                    muted(ui, "Enter adds it");
+                    return;
+                }
+                let up = ui
+                    .add_enabled_ui(0 < index, |ui| minor_button(ui, "Up"))
+                    .inner;
+                up.clone().accessible_name(format!("{named}, up"));
+                if up.clicked() {
+                    let mut moved = now.to_vec();
+                    moved.swap(index - 1, index);
+                    next = Some(moved);
+                }
+                let out = minor_button(ui, "Take out");
+                out.clone().accessible_name(format!("{named}, take out"));
+                if out.clicked() {
+                    next = changed(now, index, None);
+                }
+            });
+        }
+        ui.add_space(measures::TIGHT);
+        next
+    }
 }
 
 /// The list with another line at `index`, or without it.

@@ -5,7 +5,7 @@ use millrace_core::iol_power::{AConstant, HaigisConstants, PersonalizedAcd, Surg
 use millrace_core::lens::{Constant, Obtained, RecordConstants};
 
 use crate::pages::settings::kinds::{A_CONSTANT, EYES, NUMBER, PACD, SURGEON_FACTOR};
-use crate::widgets::{FormRows, Kind, cell, muted, pick};
+use crate::widgets::{Bare, FormRows, Kind, Pick, cell, muted};
 
 /// Width of the list of ways.
 const WAY: f32 = 170.0;
@@ -78,12 +78,14 @@ impl Origin {
         ];
         let words = format!("{name}, how obtained");
         let id = form.ground.with(&words);
-        let chosen = cell(ui, WAY, |ui| pick(ui, (id, &words), &ways, self.way, WAY));
+        let chosen = cell(ui, WAY, |ui| {
+            Pick::new(id, &words, &ways, self.way).show(ui, WAY)
+        });
         self.way = chosen.or(self.way);
         if self.way == Some(Way::Optimized) {
             muted(ui, "on");
             let words = format!("{name}, number of eyes");
-            form.bare(ui, (&words, ()), (&EYES, 64.0), &mut self.eyes);
+            form.bare(ui, Bare::new(&words, &EYES, 64.0), &mut self.eyes);
             muted(ui, "eyes");
         }
     }
@@ -108,9 +110,9 @@ impl<T: Copy + PartialEq> Entry<T> {
         })
     }
 
-    fn show(&mut self, ui: &mut Ui, form: &mut FormRows, (name, kind): (&str, &Kind<T>)) {
+    fn show(&mut self, ui: &mut Ui, form: &mut FormRows, name: &str, kind: &Kind<T>) {
         form.wide_row(ui, name, |form, ui, _| {
-            form.bare(ui, (name, ()), (kind, 84.0), &mut self.value);
+            form.bare(ui, Bare::new(name, kind, 84.0), &mut self.value);
             if !kind.unit.is_empty() {
                 muted(ui, kind.unit);
             }
@@ -188,18 +190,17 @@ impl ConstantsForm {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, form: &mut FormRows) {
-        self.a_constant
-            .show(ui, form, ("A (SRK/T, T2)", &A_CONSTANT));
-        self.pacd.show(ui, form, ("pACD (Hoffer Q)", &PACD));
-        let factor = ("Surgeon factor (Holladay 1)", &SURGEON_FACTOR);
-        self.surgeon_factor.show(ui, form, factor);
+        self.a_constant.show(ui, form, "A (SRK/T, T2)", &A_CONSTANT);
+        self.pacd.show(ui, form, "pACD (Hoffer Q)", &PACD);
+        let name = "Surgeon factor (Holladay 1)";
+        self.surgeon_factor.show(ui, form, name, &SURGEON_FACTOR);
         let name = "Haigis a0 in mm, a1, a2";
         form.wide_row(ui, name, |form, ui, _| {
             for (field, value) in ["Haigis a0", "Haigis a1", "Haigis a2"]
                 .into_iter()
                 .zip(&mut self.haigis)
             {
-                form.bare(ui, (field, ()), (&NUMBER, 64.0), value);
+                form.bare(ui, Bare::new(field, &NUMBER, 64.0), value);
             }
         });
         if self.haigis.iter().any(Option::is_some) {

@@ -1,11 +1,11 @@
 //! Powers a lens is made in, and the cylinders of a toric one.
 
-use egui::{Id, Ui};
+use egui::Ui;
 use millrace_core::lens::{LensRecord, PowerLabel, PowerRange, Powers, ToricSteps};
 use millrace_core::quantity::{HundredthDiopters, decimal};
 
 use crate::widgets::quantity_kind::{POWER, UNSIGNED_POWER};
-use crate::widgets::{Commit, FormRows, Named, judged_field, minor_button, muted, small};
+use crate::widgets::{Bare, Commit, Field, FormRows, JudgedField, minor_button, muted, small};
 
 /// Ranges and cylinders as entered so far.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -100,13 +100,17 @@ impl PowersForm {
             form.wide_row(ui, label, |form, ui, _| {
                 let nth = index + 1;
                 let name = |what: &str| format!("Range {nth}, {what}");
-                let power = (&POWER, 76.0);
-                form.bare(ui, (&name("from"), key), power, &mut range.from);
+                form.bare(ui, power(&name("from"), key), &mut range.from);
                 muted(ui, "to");
-                form.bare(ui, (&name("to"), key), power, &mut range.to);
+                form.bare(ui, power(&name("to"), key), &mut range.to);
                 muted(ui, "D by");
-                let step = (&UNSIGNED_POWER, 64.0);
-                form.bare(ui, (&name("step"), key), step, &mut range.step);
+                let step = Bare {
+                    name: &name("step"),
+                    key,
+                    kind: &UNSIGNED_POWER,
+                    width: 64.0,
+                };
+                form.bare(ui, step, &mut range.step);
                 muted(ui, "D");
                 let button = minor_button(ui, "Remove");
                 if button.clicked() {
@@ -139,7 +143,7 @@ impl PowersForm {
         let label = "    Labeled power is";
         form.choice(ui, label, &LABELS, &mut self.label);
         form.wide_row(ui, "    Cylinders", |form, ui, named| {
-            let field = (form.ground.with("cylinders"), Named::By(named, "Cylinders"));
+            let field = Field::by(form.ground.with("cylinders"), named, "Cylinders");
             self.cylinder_list(ui, field, &mut form.problems);
         });
         small(
@@ -148,15 +152,20 @@ impl PowersForm {
         );
     }
 
-    fn cylinder_list(&mut self, ui: &mut Ui, field: (Id, Named<'_>), problems: &mut Vec<String>) {
+    fn cylinder_list(&mut self, ui: &mut Ui, field: Field<'_>, problems: &mut Vec<String>) {
         let shown: Vec<_> = self
             .cylinders
             .iter()
             .map(|cylinder| decimal::write(cylinder.hundredths(), 2, 2))
             .collect();
-        let text = (shown.join("; "), "cylinders at the lens plane in D");
         let judge = |text: &str| read_list(text).map(|_| ());
-        let entered = judged_field(ui, field, (&text.0, text.1), 300.0, &judge);
+        let entered = JudgedField {
+            field,
+            text: &shown.join("; "),
+            about: "cylinders at the lens plane in D",
+            width: 300.0,
+        }
+        .show(ui, &judge);
         muted(ui, "D");
         problems.extend(entered.problem);
         match entered.commit {
@@ -164,6 +173,16 @@ impl PowersForm {
             Some(Commit::Cleared) => self.cylinders.clear(),
             None => {}
         }
+    }
+}
+
+/// The field of one end of a range.
+const fn power(name: &str, key: u32) -> Bare<'_, HundredthDiopters> {
+    Bare {
+        name,
+        key,
+        kind: &POWER,
+        width: 76.0,
     }
 }
 

@@ -8,7 +8,7 @@ use super::form::LensForm;
 use crate::pages::settings::kinds::NUMBER;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{LENGTH, POWER};
-use crate::widgets::{FormRows, muted, problem, section, small};
+use crate::widgets::{Bare, FormRows, muted, problem, section, small};
 use crate::words::sentence;
 
 const LABEL: f32 = 184.0;
@@ -52,13 +52,13 @@ pub(super) fn show(
     lens(ui, &mut rows, form);
     section(ui, "Powers");
     form.powers.show(ui, &mut rows);
-    rows.number(ui, ("Average power", &POWER), &mut form.average_power);
+    rows.number(ui, "Average power", &POWER, &mut form.average_power);
     section(ui, "Optic");
     rows.row(ui, "Index and thickness", |rows, ui, _| {
-        let index = ("Index of the optic", ());
-        rows.bare(ui, index, (&NUMBER, 64.0), &mut form.index);
-        let thickness = ("Thickness of the optic", ());
-        rows.bare(ui, thickness, (&LENGTH, 64.0), &mut form.thickness);
+        let index = Bare::new("Index of the optic", &NUMBER, 64.0);
+        rows.bare(ui, index, &mut form.index);
+        let thickness = Bare::new("Thickness of the optic", &LENGTH, 64.0);
+        rows.bare(ui, thickness, &mut form.thickness);
         muted(ui, "mm");
     });
     small(ui, "May stay empty: only the thick-lens eye asks for them");
@@ -85,16 +85,16 @@ pub(super) fn show(
 
 fn lens(ui: &mut Ui, rows: &mut FormRows, form: &mut LensForm) {
     section(ui, "Lens");
-    rows.words(ui, ("Name in this clinic", "lens name"), &mut form.name);
-    rows.words(ui, ("Model on the box", "lens model"), &mut form.model);
+    rows.words(ui, "Name in this clinic", "lens name", &mut form.name);
+    rows.words(ui, "Model on the box", "lens model", &mut form.model);
     rows.choice(ui, "Made to sit in the", &SITES, &mut form.site);
     let materials = MATERIALS.map(|material| (material, sentence(&material.to_string())));
-    rows.pick(ui, ("Material", &materials), &mut form.material);
+    rows.pick(ui, "Material", &materials, &mut form.material);
     rows.choice(ui, "Haptic", &HAPTICS, &mut form.haptic);
-    let label = ("Optic diameter", &LENGTH);
-    rows.number(ui, label, &mut form.optic_diameter);
-    let label = ("Overall length", &LENGTH);
-    rows.number(ui, label, &mut form.overall_length);
+    let label = "Optic diameter";
+    rows.number(ui, label, &LENGTH, &mut form.optic_diameter);
+    let label = "Overall length";
+    rows.number(ui, label, &LENGTH, &mut form.overall_length);
     let options = [(false, "No"), (true, "Yes")];
     let label = "May sit in the sulcus";
     rows.choice(ui, label, &options, &mut form.may_sit_in_sulcus);

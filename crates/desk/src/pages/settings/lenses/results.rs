@@ -7,7 +7,7 @@ use millrace_core::lens::ClinicResult;
 use millrace_core::quantity::Diopters;
 
 use crate::pages::settings::kinds::{EYES, NUMBER};
-use crate::widgets::{FormRows, Named, cell, date_field, minor_button, muted, pick, small};
+use crate::widgets::{Bare, Field, FormRows, Pick, cell, minor_button, muted, small};
 
 /// Width of the list of formulas.
 const FORMULA: f32 = 150.0;
@@ -57,9 +57,9 @@ impl ResultsForm {
         let key = self.removed;
         for (index, entry) in self.entries.iter_mut().enumerate() {
             let nth = format!("Result {}", index + 1);
-            form.wide_row(ui, &nth, |form, ui, _| entry.error(ui, form, (&nth, key)));
+            form.wide_row(ui, &nth, |form, ui, _| entry.error(ui, form, &nth, key));
             form.wide_row(ui, "", |form, ui, _| {
-                entry.series(ui, form, (&nth, key));
+                entry.series(ui, form, &nth, key);
                 let button = minor_button(ui, "Remove");
                 if button.clicked() {
                     removed = Some(index);
@@ -94,28 +94,39 @@ impl Entry {
         })
     }
 
-    fn error(&mut self, ui: &mut Ui, form: &mut FormRows, (nth, key): (&str, u32)) {
+    fn error(&mut self, ui: &mut Ui, form: &mut FormRows, nth: &str, key: u32) {
         let formulas = Formula::ALL.map(|formula| (formula, formula.name().to_owned()));
         let words = format!("{nth}, formula");
         let id = form.ground.with(&words);
         let chosen = cell(ui, FORMULA, |ui| {
-            pick(ui, (id, &words), &formulas, self.formula, FORMULA)
+            Pick::new(id, &words, &formulas, self.formula).show(ui, FORMULA)
         });
         self.formula = chosen.or(self.formula);
         muted(ui, "SD");
         let words = format!("{nth}, SD");
-        form.bare(ui, (&words, key), (&NUMBER, 60.0), &mut self.deviation_d);
+        let sd = Bare {
+            name: &words,
+            key,
+            kind: &NUMBER,
+            width: 60.0,
+        };
+        form.bare(ui, sd, &mut self.deviation_d);
         muted(ui, "D");
     }
 
-    fn series(&mut self, ui: &mut Ui, form: &mut FormRows, (nth, key): (&str, u32)) {
+    fn series(&mut self, ui: &mut Ui, form: &mut FormRows, nth: &str, key: u32) {
         muted(ui, "on");
         let words = format!("{nth}, eyes");
-        form.bare(ui, (&words, key), (&EYES, 56.0), &mut self.eyes);
+        let eyes = Bare {
+            name: &words,
+            key,
+            kind: &EYES,
+            width: 56.0,
+        };
+        form.bare(ui, eyes, &mut self.eyes);
         muted(ui, "eyes, day");
         let words = format!("{nth}, day");
-        let field = (form.ground.with((&words, key)), Named::As(&words));
-        let entered = date_field(ui, field, self.on);
-        form.take(entered, &mut self.on);
+        let field = Field::called(form.ground.with((&words, key)), &words);
+        form.of_day(ui, field, &mut self.on);
     }
 }

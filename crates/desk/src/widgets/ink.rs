@@ -1,0 +1,29 @@
+//! Painted text: with which letters, in which color.
+
+use egui::{Align2, Color32, FontId, Pos2, Ui};
+
+use crate::settings::Decimals;
+
+/// How a text is painted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ink {
+    /// The letters.
+    pub font: FontId,
+    /// The color.
+    pub color: Color32,
+}
+
+impl Ink {
+    /// Letters in a color.
+    #[must_use]
+    pub const fn new(font: FontId, color: Color32) -> Self {
+        Self { font, color }
+    }
+
+    /// Paints a text there, its numbers with the decimal sign in use.
+    pub fn write(&self, ui: &Ui, at: Pos2, anchor: Align2, text: &str) {
+        let text = Decimals::current(ui).write(text);
+        ui.painter()
+            .text(at, anchor, text, self.font.clone(), self.color);
+    }
+}
