@@ -2,5 +2,7 @@
 
 pub mod axis_dial;
 pub mod chamber_section;
+pub mod interval_chart;
 mod paint;
-pub mod strip;
+pub mod share_chart;
+mod still_plot;

@@ -1,8 +1,10 @@
 //! The Lens page, driven by the keyboard alone.
 
 use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light};
-use egui::Key;
-use egui_kittest::kittest::Queryable as _;
+use egui::{
+    Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, TouchPhase, pos2, vec2,
+};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use millrace_core::case::Draft;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
@@ -82,6 +84,79 @@ fn a_row_says_all_that_it_shows() {
             words.starts_with("+22.50 D") && words.contains(part)
         });
     }
+}
+
+const CHART: &str = "Chart of the refraction to expect by power";
+
+/// The row's own words name the same mean; every range lies around it, the wider around the narrower.
+#[test]
+fn the_chart_says_what_it_shows() {
+    let harness = lens_of(demo(HARD_AND_SHALLOW));
+    let row = harness.get_by_label_contains("+22.50 D, proposed");
+    let row = row.accesskit_node().label().unwrap();
+    let (_, rest) = row.split_once("mean ").unwrap();
+    let (mean, _) = rest.split_once(',').unwrap();
+    let chart = harness.get_by_label(CHART).accesskit_node();
+    let words = chart.description().unwrap();
+    assert!(words.starts_with("Target \u{2212}0.30 D."), "{words}");
+    let start = format!("+22.50 D: mean {mean}, 50 % from ");
+    let (_, of_power) = words.split_once(&start).expect(&words);
+    let (of_power, _) = of_power.split_once(". ").unwrap();
+    let number = |text: &str| -> f64 {
+        let plain = text.trim_end_matches(" D").replace('\u{2212}', "-");
+        plain.parse().expect(text)
+    };
+    let mut inner = [number(mean), number(mean)];
+    for (range, level) in of_power.split(" % from ").zip(["50", "80", "95"]) {
+        let (range, _) = range.rsplit_once(", ").unwrap_or((range, ""));
+        let (low, high) = range.split_once(" to ").expect(range);
+        let outer = [number(low), number(high)];
+        assert!(
+            outer[0] < inner[0] && inner[1] < outer[1],
+            "{level}: {words}"
+        );
+        inner = outer;
+    }
+    let budget = harness.get_by_label("Chart of what the spread is shared by");
+    let words = budget.accesskit_node().description().unwrap();
+    assert!(words.contains("Lens position and all else 68 %"), "{words}");
+}
+
+/// It lies over the table, which is still clicked and scrolled as if it were not there.
+#[test]
+fn the_chart_takes_no_click_and_no_wheel() {
+    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
+    bench.open(0);
+    bench.desk.show_page(Page::Lens);
+    let mut harness = harness(bench, [1100.0, 900.0]);
+    harness.run();
+    let chart = harness.get_by_label(CHART).rect();
+    let row = harness.get_by_label_contains("+22.00 D, SRK").rect();
+    let over_both = pos2(chart.center().x, row.bottom() - 12.0);
+    assert!(chart.contains(over_both) && row.contains(over_both));
+    harness.hover_at(over_both);
+    harness.run();
+    for pressed in [true, false] {
+        harness.event(Event::PointerButton {
+            pos: over_both,
+            button: PointerButton::Primary,
+            pressed,
+            modifiers: Modifiers::NONE,
+        });
+        harness.run();
+    }
+    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+    harness.event(Event::MouseWheel {
+        unit: MouseWheelUnit::Point,
+        delta: vec2(0.0, -120.0),
+        phase: TouchPhase::Move,
+        source: MouseWheelSource::Wheel,
+        modifiers: Modifiers::NONE,
+    });
+    harness.run();
+    let after = harness.get_by_label(CHART).rect();
+    assert!(after.top() < chart.top() - 50.0, "{chart} {after}");
+    assert_eq!(after.size(), chart.size());
 }
 
 /// The demo has chosen +2.40 D at 82°; its lens is made in steps of 0.80 D.

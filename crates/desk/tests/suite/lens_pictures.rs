@@ -1,7 +1,7 @@
 //! Pictures of the Lens page, compared with what was looked at and accepted.
 
 use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, settings};
-use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_desk::settings::{Decimals, Settings, ThemeChoice};
 use millrace_desk::whereabouts::Page;
 
 const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
@@ -38,4 +38,14 @@ fn lens_of_the_astigmatic_eye() {
 fn lens_at_twice_the_size() {
     let large = settings(ThemeChoice::Light, 200);
     picture("lens_200", HARD_AND_SHALLOW, large, [1100.0, 1440.0]);
+}
+
+/// There is room for the chart beside the predictions.
+#[test]
+fn lens_in_a_wide_window_in_the_dark_with_commas() {
+    let commas = Settings {
+        decimals: Decimals::Comma,
+        ..settings(ThemeChoice::Dark, 100)
+    };
+    picture("lens_wide", HARD_AND_SHALLOW, commas, [1920.0, 1160.0]);
 }

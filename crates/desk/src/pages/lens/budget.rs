@@ -1,19 +1,22 @@
 //! What the prediction rests on, and what measuring again would gain.
 
-use egui::{Rect, Sense, Stroke, StrokeKind, Ui, vec2};
+use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
 use millrace_core::plan::{Because, Plan, PowerCertainty};
 use millrace_core::rules::percent;
 
-use crate::theme::{Palette, measures};
+use crate::figures::share_chart::{Share, share_chart};
+use crate::pages::CaseView;
+use crate::theme::measures;
 use crate::widgets::{cell, muted, section, small};
+use crate::words::sentence;
 
 /// Width of the names of sources.
 const NAMES: f32 = 218.0;
 /// Width of a bar that holds everything.
 const BAR: f32 = 72.0;
 
-pub(super) fn show(ui: &mut Ui, plan: &Plan) {
+pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
     let Some(closely) = closely else { return };
     section(ui, "What this rests on");
@@ -30,9 +33,10 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
             whole.d()
         ),
     );
+    let mut lines = Vec::new();
     for item in &closely.budget.items {
         let beside = beside(closely, item);
-        row(ui, &item.source.to_string(), item.share, &beside);
+        lines.push((item.source.to_string(), item.share, beside));
     }
     if 1 < closely.predictions.len() {
         let apart = format!(
@@ -40,8 +44,28 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
             closely.budget.disagreement.sqrt()
         );
         let share = closely.budget.disagreement_share();
-        row(ui, "formulas disagree", share, &apart);
+        lines.push(("formulas disagree".to_owned(), share, apart));
     }
+    let mut places = Rect::NOTHING;
+    let mut shares = Vec::with_capacity(lines.len());
+    for (name, share, beside) in lines {
+        let words = percent(share);
+        let place = line(ui, &name, &words, &beside);
+        places |= place;
+        shares.push(Share {
+            words: format!("{} {words}", sentence(&name)),
+            share,
+            middle: place.center().y,
+        });
+    }
+    let id = view.ground.with("error budget");
+    share_chart(
+        ui,
+        id,
+        "Chart of what the spread is shared by",
+        places,
+        &shares,
+    );
     small(
         ui,
         "Repeat: measured once more in the same way, and the mean of both taken; no gain: none that \
@@ -49,22 +73,17 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     );
 }
 
-/// One source: name, bar, share, and its spread or what repeating it would gain.
-fn row(ui: &mut Ui, name: &str, share: f64, beside: &str) {
+/// One source: name, share, and its spread or what repeating it would gain; returns the place of its bar.
+fn line(ui: &mut Ui, name: &str, share: &str, beside: &str) -> Rect {
     ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label(crate::words::sentence(name)));
-        let (rect, _) = ui.allocate_exact_size(vec2(BAR, 12.0), Sense::HOVER);
-        let palette = Palette::current(ui);
-        #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]
-        let filled = (share as f32).clamp(0.0, 1.0) * BAR;
-        let bar = Rect::from_min_size(rect.min, vec2(filled, rect.height()));
-        ui.painter().rect_filled(bar, 2.0, palette.accent);
-        let outline = Stroke::new(measures::OUTLINE, palette.outline);
-        ui.painter()
-            .rect_stroke(rect, 2.0, outline, StrokeKind::Inside);
-        cell(ui, 66.0, |ui| ui.label(percent(share)));
+        cell(ui, NAMES, |ui| ui.label(sentence(name)));
+        let size = vec2(BAR, measures::CONTROL);
+        let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
+        cell(ui, 66.0, |ui| ui.label(share));
         muted(ui, beside);
-    });
+        rect
+    })
+    .inner
 }
 
 /// "repeat: 0.50 → 0.49 D", or the spread of what cannot be repeated.

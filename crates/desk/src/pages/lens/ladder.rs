@@ -1,25 +1,24 @@
-//! The ladder: a row per power, a column per formula, a strip that places them all.
+//! The ladder: a row per power, a column per formula, and a chart that places them all.
 
 use egui::accesskit::Role;
 use egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, vec2};
 use millrace_core::case::Command;
 use millrace_core::certainty::Level;
-use millrace_core::iol_power::Formula;
-use millrace_core::iol_power::ladder::{Column, Convention, Ladder};
+use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
-use millrace_core::quantity::HundredthDiopters;
 
 use super::column_name;
-use super::ladder_row::{Columns, Row, chances, strip_range};
-use crate::figures::strip::RefractionAxis;
+use super::ladder_row::{Columns, Row, chances};
+use crate::figures::interval_chart::{AXIS, IntervalChart, RefractionAxis};
 use crate::pages::CaseView;
 use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, muted, section, small};
 
-/// Height of the names over the columns, and of what stands over strips and chances.
+/// Height of the names over the columns; the axis of the chart stands under them.
 const NAMES: f32 = 34.0;
-const UNDER_NAMES: f32 = 18.0;
+/// From what stands lowest in the head to the line under it.
+const UNDER: f32 = 2.0;
 
 pub(super) fn show(
     ui: &mut Ui,
@@ -33,29 +32,42 @@ pub(super) fn show(
         muted(ui, "The lens is made in no power near this eye's.");
         return;
     }
-    let answering: Vec<(usize, &Column)> = ladder
+    let (answering, left_out): (Vec<_>, Vec<_>) = ladder
         .columns
         .iter()
         .enumerate()
         .filter(|(_, column)| column.answer.is_ok())
-        .collect();
-    let (answering, left_out): (Vec<_>, Vec<_>) = answering
-        .into_iter()
         .partition(|(_, column)| view.own.shows(column.formula, view.draft));
     let rows: Vec<Row<'_>> = (0..ladder.rungs.len())
         .filter_map(|index| Row::of(view.draft, plan, ladder, index))
         .collect();
     let columns = Columns {
         planned: view.draft.lens.formula,
-        answering: &answering,
-        target: ladder.target,
-        axis: axis(plan, ladder),
+        answering,
+        width: ui.available_width(),
     };
-    header(ui, &columns);
-    commands.extend(list(ui, view, &columns, &rows));
+    let head = header(ui, &columns);
+    let mut lanes = Vec::with_capacity(rows.len());
+    let mut group = Rows::begin(ui, view.ground.with("ladder"), "Power of the lens");
+    for row in &rows {
+        lanes.push(row.show(ui, &mut group, &columns));
+    }
+    let chosen = group.end(ui).and_then(|index| rows.get(index));
+    commands.extend(chosen.map(|row| Command::ChoosePower(Some(row.power))));
+    if let (Some(axis), Some(across)) = (axis(plan, ladder), columns.chart(head)) {
+        let chart = IntervalChart {
+            axis,
+            target: ladder.target,
+            lanes: &lanes,
+        };
+        // Its numbers in line with the names of the chances.
+        let down = head.bottom() - AXIS - UNDER..=ui.min_rect().bottom();
+        let id = view.ground.with("interval chart");
+        chart.show(ui, id, Rect::from_x_y_ranges(across, down));
+    }
     let legend = format!(
-        "Bold and diamond: formula planned by; strokes: the others; bars: 50 and 80 % of eyes like this \
-         one under this model, all formulas together; dashed: target {}; *: {}. {BANDS_SOURCE}",
+        "Bold and diamond: formula planned by; strokes: the others; triangle: mean of all formulas together; \
+         bars: 50, 80 and 95 % of eyes like this one under this model; dashed: target {}; *: {}. {BANDS_SOURCE}",
         ladder.target,
         proposes(view.draft.lens.convention)
     );
@@ -91,7 +103,9 @@ const fn proposes(convention: Option<Convention>) -> &'static str {
 fn axis(plan: &Plan, ladder: &Ladder) -> Option<RefractionAxis> {
     let predicted = ladder.rungs.iter().flat_map(|rung| rung.predicted.iter());
     let together = plan.certainty.iter().flat_map(|it| it.ladder.pooled.iter());
-    let ranges = together.flatten().flat_map(|it| it.interval(Level::Eighty));
+    let ranges = together
+        .flatten()
+        .flat_map(|it| it.interval(Level::NinetyFive));
     RefractionAxis::over(
         predicted
             .flatten()
@@ -101,12 +115,12 @@ fn axis(plan: &Plan, ladder: &Ladder) -> Option<RefractionAxis> {
     )
 }
 
-fn header(ui: &mut Ui, columns: &Columns<'_>) {
-    let width = ui.available_width();
-    let (rect, response) = ui.allocate_exact_size(vec2(width, NAMES + UNDER_NAMES), Sense::HOVER);
+fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
+    let size = vec2(columns.width, NAMES + AXIS);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
     let palette = Palette::current(ui);
     let font = || FontId::proportional(measures::SMALL);
-    let bottom = rect.top() + NAMES - 2.0;
+    let bottom = rect.top() + NAMES - UNDER;
     let painter = ui.painter();
     painter.text(
         egui::pos2(rect.left() + 8.0, bottom),
@@ -128,7 +142,11 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
         let at = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
         painter.galley(at.min, galley, ink);
     }
-    over_strips(ui, columns, rect);
+    for (right, name) in chances(rect).into_iter().zip(chance_names()) {
+        let at = egui::pos2(right, rect.bottom() - UNDER);
+        let name = Decimals::current(ui).write(&name);
+        painter.text(at, Align2::RIGHT_BOTTOM, name, font(), palette.muted);
+    }
     ui.painter().hline(
         rect.x_range(),
         rect.bottom(),
@@ -146,6 +164,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) {
     );
     let words = Decimals::current(ui).write(&words);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
+    rect
 }
 
 /// "within ±0.50 D", "over +0.50 D".
@@ -155,52 +174,4 @@ fn chance_names() -> [String; 2] {
         format!("within ±{:.2} D", band.diopters().d()),
         format!("over {HYPEROPIC}"),
     ]
-}
-
-/// The refraction axis over the strips, and the names of the two chances over theirs.
-fn over_strips(ui: &Ui, columns: &Columns<'_>, rect: Rect) {
-    let palette = Palette::current(ui);
-    let decimals = Decimals::current(ui);
-    let bottom = rect.bottom() - 2.0;
-    let write = |x: f32, anchor: Align2, text: &str| {
-        let font = FontId::proportional(measures::SMALL);
-        let at = egui::pos2(x, bottom);
-        ui.painter()
-            .text(at, anchor, decimals.write(text), font, palette.muted);
-    };
-    for (right, name) in chances(rect).into_iter().zip(chance_names()) {
-        write(right, Align2::RIGHT_BOTTOM, &name);
-    }
-    if let (Some(axis), Some(across)) = (columns.axis, strip_range(rect)) {
-        for (x, text) in axis.numbers(across) {
-            write(x, Align2::CENTER_BOTTOM, &text);
-        }
-    }
-}
-
-/// The rows, and what their last column says.
-fn list(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    columns: &Columns<'_>,
-    rows: &[Row<'_>],
-) -> Option<Command> {
-    let id = view.ground.with("ladder");
-    let mut group = Rows::begin(ui, id, "Power of the lens");
-    for row in rows {
-        row.show(ui, &mut group, columns);
-    }
-    let chosen = group.end(ui);
-    let power = rows.get(chosen?)?.power;
-    Some(Command::ChoosePower(Some(power)))
-}
-
-/// The formulas that propose a power.
-pub(super) fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
-    let proposes = |column: &&Column| {
-        let answer = column.answer.as_ref();
-        answer.is_ok_and(|answer| answer.proposed == Some(power))
-    };
-    let columns = ladder.columns.iter().filter(proposes);
-    columns.map(|column| column.formula).collect()
 }

@@ -1,6 +1,6 @@
-//! One power of the ladder: predictions above, strip and chances under them.
+//! One power of the ladder: predictions and chances, and the lane of the chart beside or under them.
 
-use egui::{Align2, Color32, FontId, Pos2, Rangef, Rect, Ui, pos2, vec2};
+use egui::{Align2, FontId, Rangef, Rect, Ui, pos2, vec2};
 use millrace_core::case::Draft;
 use millrace_core::certainty::Distribution;
 use millrace_core::iol_power::Formula;
@@ -9,11 +9,9 @@ use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
 use millrace_core::rules::percent;
 
-use super::ladder::proposing;
-use crate::figures::strip::{self, RefractionAxis, Strip};
-use crate::settings::Decimals;
+use crate::figures::interval_chart::{LANE, Lane};
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::Rows;
+use crate::widgets::{Ink, Rows};
 
 /// Width of the powers.
 const POWER: f32 = 122.0;
@@ -24,39 +22,89 @@ const CHANCE: f32 = 92.0;
 /// Height of the predictions.
 const PREDICTIONS: f32 = 24.0;
 
+/// Width of a column of predictions: the narrowest that holds them, and the widest wanted.
+const FORMULA: [f32; 2] = [76.0, 112.0];
+/// Narrowest chart that stands beside the predictions; a narrower one lies under them.
+const BESIDE: f32 = 240.0;
+
 /// What stands where in every row.
 pub(super) struct Columns<'a> {
     /// The formula planned by.
     pub(super) planned: Option<Formula>,
     /// Formulas that answer, with their place in the ladder.
-    pub(super) answering: &'a [(usize, &'a Column)],
-    /// The target.
-    pub(super) target: HundredthDiopters,
-    /// The axis of the strips.
-    pub(super) axis: Option<RefractionAxis>,
+    pub(super) answering: Vec<(usize, &'a Column)>,
+    /// Width of a row.
+    pub(super) width: f32,
 }
 
 impl Columns<'_> {
+    fn room(&self) -> f32 {
+        self.width - POWER
+    }
+
+    fn count(&self) -> f32 {
+        #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
+        let count = self.answering.len().max(1) as f32;
+        count
+    }
+
+    /// Whether there is room for the chart beside the predictions.
+    fn has_chart_beside(&self) -> bool {
+        BESIDE <= self.room() - CHANCES - self.count() * FORMULA[0]
+    }
+
     /// Where the prediction of a formula stands.
     pub(super) fn formula(&self, row: Rect, index: usize) -> Rect {
+        let width = if self.has_chart_beside() {
+            FORMULA[0]
+        } else {
+            (self.room() / self.count()).min(FORMULA[1])
+        };
         #[expect(clippy::cast_precision_loss, reason = "a handful of columns")]
-        let (count, index) = (self.answering.len().max(1) as f32, index as f32);
-        let width = ((row.width() - POWER) / count).min(112.0);
-        let left = row.left() + POWER + index * width;
+        let left = row.left() + POWER + index as f32 * width;
         Rect::from_min_size(pos2(left, row.top()), vec2(width, row.height()))
+    }
+
+    /// Where the chart stands from side to side, if there is room for any.
+    pub(super) fn chart(&self, row: Rect) -> Option<Rangef> {
+        let left = if self.has_chart_beside() {
+            POWER + self.count() * FORMULA[0] + measures::APART
+        } else {
+            POWER
+        };
+        let range = Rangef::new(row.left() + left, row.right() - CHANCES);
+        (40.0 < range.span()).then_some(range)
+    }
+
+    fn height(&self) -> f32 {
+        let under = if self.has_chart_beside() {
+            measures::BODY
+        } else {
+            LANE
+        };
+        PREDICTIONS + under + 6.0
     }
 }
 
-/// Where the strips stand, if there is room for any.
-pub(super) fn strip_range(row: Rect) -> Option<Rangef> {
-    let range = Rangef::new(row.left() + POWER, row.right() - CHANCES);
-    (40.0 < range.span()).then_some(range)
+/// Where the predictions of a row stand.
+fn line(row: Rect) -> f32 {
+    row.top() + PREDICTIONS / 2.0 + 2.0
 }
 
 /// Where the two chances end.
 pub(super) fn chances(row: Rect) -> [f32; 2] {
     let right = row.right() - 6.0;
     [right - CHANCE, right]
+}
+
+/// The formulas that propose a power.
+fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
+    let proposes = |column: &&Column| {
+        let answer = column.answer.as_ref();
+        answer.is_ok_and(|answer| answer.proposed == Some(power))
+    };
+    let columns = ladder.columns.iter().filter(proposes);
+    columns.map(|column| column.formula).collect()
 }
 
 /// One power.
@@ -96,42 +144,62 @@ impl<'a> Row<'a> {
         })
     }
 
-    /// Shows it as the next of its group.
-    pub(super) fn show(&self, ui: &mut Ui, group: &mut Rows<'_>, columns: &Columns<'_>) {
-        let height = PREDICTIONS + strip::HEIGHT + 6.0;
+    /// Shows it as the next of its group; returns its lane of the chart.
+    pub(super) fn show(
+        &self,
+        ui: &mut Ui,
+        group: &mut Rows<'_>,
+        columns: &Columns<'_>,
+    ) -> Lane<'a> {
         let words = self.words(columns);
-        let rect = group.row(ui, height, self.is_chosen.into(), &words);
-        self.paint_texts(ui, Palette::current(ui), rect, columns);
-        self.paint_strip(ui, rect, columns);
+        let rect = group.row(ui, columns.height(), self.is_chosen.into(), &words);
+        self.paint(ui, rect, columns);
+        let of = |is_planned: bool| {
+            columns
+                .answering
+                .iter()
+                .filter(move |(_, column)| (columns.planned == Some(column.formula)) == is_planned)
+                .filter_map(|(place, _)| self.predicted.get(*place).copied().flatten())
+        };
+        Lane {
+            power: self.power,
+            middle: if columns.has_chart_beside() {
+                line(rect)
+            } else {
+                rect.top() + PREDICTIONS + 2.0 + LANE / 2.0
+            },
+            together: self.together,
+            planned: of(true).next(),
+            others: of(false).collect(),
+        }
     }
 
-    fn paint_texts(&self, ui: &Ui, palette: &Palette, rect: Rect, columns: &Columns<'_>) {
-        let decimals = Decimals::current(ui);
-        let write = |at: Pos2, anchor: Align2, text: String, (font, ink): (FontId, Color32)| {
-            let text = decimals.write(&text);
-            ui.painter().text(at, anchor, text, font, ink);
-        };
-        let line = rect.top() + PREDICTIONS / 2.0 + 2.0;
-        let heavy = || FontId::new(measures::BODY, bold());
-        let plain = || FontId::proportional(measures::BODY);
-        let small = || FontId::proportional(measures::SMALL);
-        let at = pos2(rect.left() + 12.0, line);
-        let power = self.power.to_string();
-        write(at, Align2::LEFT_CENTER, power, (heavy(), palette.ink));
+    fn paint(&self, ui: &Ui, rect: Rect, columns: &Columns<'_>) {
+        let palette = Palette::current(ui);
+        let heavy = Ink::new(FontId::new(measures::BODY, bold()), palette.ink);
+        let plain = Ink::new(FontId::proportional(measures::BODY), palette.ink);
+        let line = line(rect);
+        let under = line + PREDICTIONS - 3.0;
+        let left = rect.left() + 12.0;
+        heavy.write(
+            ui,
+            pos2(left, line),
+            Align2::LEFT_CENTER,
+            &self.power.to_string(),
+        );
         let state = match (self.is_chosen, self.is_proposed(columns)) {
             (true, true) => "chosen, proposed",
             (true, false) => "chosen",
             (false, true) => "proposed",
             (false, false) => "",
         };
-        let under = line + PREDICTIONS - 3.0;
-        let at = pos2(rect.left() + 12.0, under);
         let ink = if self.is_chosen {
             palette.accent
         } else {
             palette.muted
         };
-        write(at, Align2::LEFT_CENTER, state.to_owned(), (small(), ink));
+        let small = Ink::new(FontId::proportional(measures::SMALL), ink);
+        small.write(ui, pos2(left, under), Align2::LEFT_CENTER, state);
         for (index, (place, column)) in columns.answering.iter().enumerate() {
             let cell = columns.formula(rect, index);
             let predicted = self.predicted.get(*place).copied().flatten();
@@ -141,21 +209,29 @@ impl<'a> Row<'a> {
                 ""
             };
             let text = predicted.map_or_else(|| "–".to_owned(), |it| format!("{it}{star}"));
-            let font = if columns.planned == Some(column.formula) {
-                heavy()
+            let ink = if columns.planned == Some(column.formula) {
+                &heavy
             } else {
-                plain()
+                &plain
             };
-            let at = pos2(cell.right() - 4.0, line);
-            write(at, Align2::RIGHT_CENTER, text, (font, palette.ink));
-        }
-        for (chance, right) in self.chances.into_iter().flatten().zip(chances(rect)) {
-            let at = pos2(right, under);
-            write(
-                at,
+            ink.write(
+                ui,
+                pos2(cell.right() - 4.0, line),
                 Align2::RIGHT_CENTER,
-                percent(chance),
-                (plain(), palette.ink),
+                &text,
+            );
+        }
+        let level = if columns.has_chart_beside() {
+            line
+        } else {
+            under
+        };
+        for (chance, right) in self.chances.into_iter().flatten().zip(chances(rect)) {
+            plain.write(
+                ui,
+                pos2(right, level),
+                Align2::RIGHT_CENTER,
+                &percent(chance),
             );
         }
     }
@@ -166,36 +242,13 @@ impl<'a> Row<'a> {
             .is_some_and(|formula| self.proposed_by.contains(&formula))
     }
 
-    fn paint_strip(&self, ui: &Ui, rect: Rect, columns: &Columns<'_>) {
-        let Some(axis) = columns.axis else { return };
-        let of = |is_planned: bool| {
-            columns
-                .answering
-                .iter()
-                .filter(move |(_, column)| (columns.planned == Some(column.formula)) == is_planned)
-                .filter_map(|(place, _)| self.predicted.get(*place).copied().flatten())
-        };
-        let others: Vec<Diopters> = of(false).collect();
-        let strip = Strip {
-            axis,
-            target: columns.target,
-            together: self.together,
-            planned: of(true).next(),
-            others: &others,
-        };
-        let top = rect.top() + PREDICTIONS + 2.0;
-        if let Some(across) = strip_range(rect) {
-            strip.paint(ui, Rect::from_x_y_ranges(across, top..=top + strip::HEIGHT));
-        }
-    }
-
     /// All of the row.
     fn words(&self, columns: &Columns<'_>) -> String {
         let mut parts = vec![self.power.to_string()];
         if self.is_proposed(columns) {
             parts.push("proposed".to_owned());
         }
-        for (place, column) in columns.answering {
+        for (place, column) in &columns.answering {
             if let Some(Some(predicted)) = self.predicted.get(*place) {
                 parts.push(format!("{} {predicted}", column.formula.name()));
             }

@@ -43,7 +43,7 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     match &plan.ladder {
         Ok(found) => {
             ladder::show(ui, view, plan, found, &mut commands);
-            budget::show(ui, plan);
+            budget::show(ui, view, plan);
         }
         Err(missing) => {
             muted(ui, format!("No ladder yet: {missing}."));
