@@ -5,6 +5,7 @@
 
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, Table, presets};
+use millrace_wording::Words;
 use textwrap::Options;
 
 use crate::day::MONTHS;
@@ -32,14 +33,21 @@ pub(crate) fn width(asked: Option<u16>) -> usize {
 pub(crate) struct Page {
     text: String,
     width: usize,
+    words: Words,
 }
 
 impl Page {
-    pub(crate) const fn new(width: usize) -> Self {
+    pub(crate) const fn new(width: usize, words: Words) -> Self {
         Self {
             text: String::new(),
             width,
+            words,
         }
+    }
+
+    /// The words it is written in.
+    pub(crate) const fn words(&self) -> Words {
+        self.words
     }
 
     pub(crate) fn finish(self) -> String {

@@ -28,7 +28,7 @@ pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode
     })?;
 
     let printed = match arguments.format {
-        Format::Text => plan_text::write(&draft, &plan, page::width(arguments.width)),
+        Format::Text => plan_text::write(&draft, &plan, page::width(arguments.width), around.words),
         Format::Json => plan_json::write(&draft, &plan),
     };
     match anstream::stdout().write_all(printed.as_bytes()) {

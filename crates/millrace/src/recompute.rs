@@ -43,7 +43,7 @@ pub(crate) fn run(
 }
 
 fn text(sheet: &Sheet, differences: &[Difference], width: usize, words: Words) -> String {
-    let mut page = Page::new(width);
+    let mut page = Page::new(width, words);
     page.hanging(
         "",
         0,
@@ -122,7 +122,7 @@ mod tests {
 
     #[test]
     fn what_differs_is_shown_with_both_values_and_their_place() {
-        let mut page = Page::new(100);
+        let mut page = Page::new(100, Words::ENGLISH);
         let difference = |place: &str, signed: Option<&str>, now: Option<&str>| Difference {
             place: place.to_owned(),
             signed: signed.map(str::to_owned),

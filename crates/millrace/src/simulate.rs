@@ -8,6 +8,7 @@ use millrace_core::limits::Limits;
 use millrace_core::simulation::{
     BAND_EDGES, CORRELATIONS, Counts, MARGINS, Report, SIMULATED_LENS, Simulation, simulate,
 };
+use millrace_wording::Words;
 use serde::Serialize;
 
 use crate::cli::{Format, SimulateArguments};
@@ -117,7 +118,7 @@ fn json(simulation: Simulation, report: &Report) -> String {
 }
 
 fn text(simulation: Simulation, report: &Report, limits: &Limits, width: usize) -> String {
-    let mut page = Page::new(width);
+    let mut page = Page::new(width, Words::ENGLISH);
     let Simulation { eyes, seed } = simulation;
     page.heading(&format!("Simulated eyes: {eyes}, seed {seed}"));
     page.paragraph(

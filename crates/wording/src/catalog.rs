@@ -1,17 +1,28 @@
 //! Every message there is, in one list: what a table of another language answers.
 
-use crate::{Message, command_line, dates, number, quantity, register, stored, terms};
+use crate::{
+    Message, astigmatism, certainty, command_line, dates, iol_power, number, quantity, register,
+    stored, terms, text,
+};
 
 /// Every message, file by file.
 pub fn messages() -> impl Iterator<Item = &'static Message> {
     [
+        astigmatism::MESSAGES,
+        certainty::MESSAGES,
         command_line::MESSAGES,
         dates::MESSAGES,
+        iol_power::MESSAGES,
         number::MESSAGES,
         quantity::MESSAGES,
         register::MESSAGES,
         stored::MESSAGES,
         terms::MESSAGES,
+        text::banner::MESSAGES,
+        text::certainty::MESSAGES,
+        text::second_eye::MESSAGES,
+        text::state::MESSAGES,
+        text::toric::MESSAGES,
     ]
     .into_iter()
     .flatten()

@@ -22,14 +22,18 @@ mod pseudo;
 mod show;
 mod words;
 
+pub mod astigmatism;
+pub mod certainty;
 pub mod check;
 pub mod command_line;
 pub mod dates;
+pub mod iol_power;
 pub mod number;
 pub mod quantity;
 pub mod register;
 pub mod stored;
 pub mod terms;
+pub mod text;
 
 pub use catalog::messages;
 pub use message::{Message, Template};

@@ -7,6 +7,8 @@ use millrace_core::biometry::{DepthStart, Method, Side};
 use millrace_core::case::{Anesthesia, Approach, State};
 use millrace_core::evidence::{Source, Standing};
 
+use millrace_core::rules::Severity;
+
 use crate::{Show, Words};
 
 messages! {
@@ -39,6 +41,10 @@ messages! {
     peribulbar = "peribulbar";
     retrobulbar = "retrobulbar";
     general = "general";
+
+    stop = "Stop";
+    review = "Review";
+    note = "Note";
 
     draft = "draft";
     measured = "measured";
@@ -115,6 +121,7 @@ shown_as! {
         Retrobulbar => retrobulbar,
         General => general,
     }
+    Severity { Stop => stop, Review => review, Note => note }
     State { Draft => draft, Measured => measured, Planned => planned, Signed => signed }
     Orientation {
         WithTheRule => with_the_rule,

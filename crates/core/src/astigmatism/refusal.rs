@@ -5,7 +5,6 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// Why there is no answer about astigmatism.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum ToricRefusal {
     /// Something that is needed was not entered.
     #[error("needs the {what}")]

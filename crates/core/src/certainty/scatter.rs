@@ -29,7 +29,6 @@ pub struct Scatter {
 
 /// Why a formula's prediction has no distribution.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum NoDistribution {
     /// The formula itself has no answer.
     #[error("{0}")]

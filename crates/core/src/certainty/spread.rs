@@ -89,7 +89,6 @@ impl fmt::Display for Origin {
 
 /// A spread that is not known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
     #[error("the spread of the {what} by {method} is not known: enter the measurement's own")]

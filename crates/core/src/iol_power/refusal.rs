@@ -4,7 +4,6 @@ use crate::quantity::{Diopters, Millimeters};
 
 /// Why a formula gives no answer for an eye.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
     #[error("needs the {what}, which was not measured")]

@@ -3,9 +3,9 @@
 use millrace_core::case::{Draft, Sex};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
+use millrace_wording::text::banner as say;
+use millrace_wording::{Show as _, terms};
 
-use super::count;
-use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -16,51 +16,51 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         page.hanging(
             "▲ ",
             2,
-            &format!(
-                "This clinic's limit {} is {}; the shipped one is {}",
-                change.name, change.in_use, change.shipped
-            ),
+            &say::changed_limit(page.words(), change.name, &change.in_use, &change.shipped),
         );
     }
 }
 
 /// Both identifiers and the eye in words: at the head of the plan and again at its foot.
 pub(super) fn write_identity(page: &mut Page, draft: &Draft, plan: &Plan) {
+    let words = page.words();
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
     let number = patient
         .number
         .as_deref()
-        .map(|number| format!("No. {number}"));
+        .map(|number| say::number(words, number));
     let mut who = vec![
-        name.unwrap_or_else(|| "NAME MISSING".to_owned()),
-        number.unwrap_or_else(|| "NUMBER MISSING".to_owned()),
+        name.unwrap_or_else(|| say::name_missing(words).to_owned()),
+        number.unwrap_or_else(|| say::number_missing(words).to_owned()),
     ];
     who.push(match (patient.birth_date, plan.age) {
-        (Some(born), Some(age)) => format!("born {} ({age} years)", date(born)),
-        (Some(born), None) => format!("born {}", date(born)),
-        (None, _) => "birth date missing".to_owned(),
+        (Some(born), Some(age)) => say::born_aged(words, born, age),
+        (Some(born), None) => say::born(words, born),
+        (None, _) => say::birth_date_missing(words).to_owned(),
     });
     who.extend(patient.sex.map(|sex| {
         match sex {
-            Sex::Female => "female",
-            Sex::Male => "male",
-            Sex::Other => "sex: other",
+            Sex::Female => say::female(words),
+            Sex::Male => say::male(words),
+            Sex::Other => say::other_sex(words),
         }
         .to_owned()
     }));
     page.hanging("", 2, &format!("{HEADING}{}{HEADING:#}", who.join("   ")));
     let when = draft.operation.date.map_or_else(
-        || "operation day not set".to_owned(),
-        |day| format!("operation {}", date(day)),
+        || say::no_operation_day(words).to_owned(),
+        |day| say::operation_on(words, day),
     );
-    let eye = plan.side.capitals();
+    let eye = terms::eye_capitals(words, plan.side);
+    let not_signed = say::not_signed(words);
     page.line(&format!(
-        "{HEADING}{eye}{HEADING:#}   {when}   draft, not signed"
+        "{HEADING}{eye}{HEADING:#}   {when}   {not_signed}"
     ));
 }
 
 fn summary(page: &mut Page, plan: &Plan) {
+    let words = page.words();
     let of = |severity| plan.findings(severity).count();
     let (stop, review, note) = (of(Severity::Stop), of(Severity::Review), of(Severity::Note));
     let open = plan
@@ -69,25 +69,29 @@ fn summary(page: &mut Page, plan: &Plan) {
         .count();
     let red = if stop == 0 { HEADING } else { STOP };
     let yellow = if open == 0 { HEADING } else { REVIEW };
-    page.hanging("", 2, &format!(
-        "{red}■ Stop {stop}{red:#}   {yellow}▲ Review {review}{yellow:#} ({open} without a reason)   \
-         ● Note {note}   ○ {} could not be evaluated",
-        count(plan.not_evaluated().count(), "rule", "rules")
-    ));
+    let counts = format!(
+        "{red}■ {}{red:#}   {yellow}▲ {}{yellow:#} {}   ● {}   ○ {}",
+        say::stops(words, stop),
+        say::reviews(words, review),
+        say::without_a_reason(words, open),
+        say::notes(words, note),
+        say::not_evaluated(words, plan.not_evaluated().count())
+    );
+    page.hanging("", 2, &counts);
     if 0 < stop {
-        page.line(&format!(
-            "{STOP}This plan cannot be signed while a Stop finding stands.{STOP:#}"
-        ));
+        let forbidden = say::cannot_be_signed(words);
+        page.line(&format!("{STOP}{forbidden}{STOP:#}"));
     }
     for severity in [Severity::Stop, Severity::Review] {
         for found in plan.findings(severity) {
             let reason = if found.is_open() {
-                ""
+                String::new()
             } else {
-                "  (reason recorded)"
+                format!("  {}", say::reason_recorded(words))
             };
-            let first = format!("  {severity:<6}  {:<6} ", found.rule.id);
-            page.hanging(&first, 17, &format!("{}{reason}", found.rule.title));
+            let first = format!("  {:<6}  {:<6} ", severity.show(words), found.rule.id);
+            let title = words.reference(found.rule.title);
+            page.hanging(&first, 17, &format!("{title}{reason}"));
         }
     }
 }

@@ -20,12 +20,13 @@ use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
 use millrace_core::words::CAUTION;
+use millrace_wording::Words;
 
 use crate::page::{FAINT, Page};
 
 /// Writes the plan, `width` columns wide.
-pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize) -> String {
-    let mut page = Page::new(width);
+pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize, words: Words) -> String {
+    let mut page = Page::new(width, words);
     banner::write(&mut page, draft, plan);
     summary::write(&mut page, draft, plan);
     findings::write(

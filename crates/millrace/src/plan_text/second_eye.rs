@@ -10,6 +10,9 @@ use millrace_core::second_eye::{
     Condition, ERROR_CONVENTION, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
 };
 
+use millrace_wording::text::second_eye as say;
+use millrace_wording::{Show as _, Words, terms};
+
 use super::findings;
 use crate::page::{HEADING, Page};
 
@@ -17,44 +20,30 @@ use crate::page::{HEADING, Page};
 const TEXT: usize = 20;
 
 pub(super) fn write(page: &mut Page, plan: &Plan) {
+    let words = page.words();
     let Some(second) = &plan.second_eye else {
-        findings::write_if_any(page, plan, "Second eye", &[Group::SecondEye]);
+        findings::write_if_any(page, plan, say::heading(words), &[Group::SecondEye]);
         return;
     };
-    page.heading("Second eye");
-    page.paragraph(
-        1,
-        &format!(
-            "{}, operated on before: {} ({ERROR_CONVENTION}).",
-            capitalized(&second.first_eye.to_string()),
-            second.error
-        ),
-    );
-    page.paragraph(
-        1,
-        &format!(
-            "Refinement: the prediction of this eye plus {:.0} % of that error. Offered only while \
-             every condition is met; ladder, proposal and every rule keep the unrefined prediction \
-             whatever is decided. No distribution is given for a refined prediction.",
-            SHARE * 100.0
-        ),
-    );
+    page.heading(say::heading(words));
+    let eye = terms::eye_head(words, second.first_eye);
+    let convention = words.reference(ERROR_CONVENTION);
+    page.paragraph(1, &say::first_eye(words, eye, &second.error, convention));
+    let percent = words.fixed(SHARE * 100.0, 0);
+    page.paragraph(1, &say::refinement(words, percent));
     for condition in &second.conditions {
         write_condition(page, condition);
     }
-    page.hanging(
-        "   ○ cannot be told ",
-        TEXT,
-        "Both eyes get the same lens model: not recorded here, no condition of the offer",
-    );
-    let state = format!("{HEADING}{}{HEADING:#}", state(second));
+    let not_told = format!("   ○ {} ", say::cannot_be_told(words));
+    page.hanging(&not_told, TEXT, say::same_model_not_told(words));
+    let state = format!("{HEADING}{}{HEADING:#}", state(second, words));
     page.hanging(" ", 3, &state);
     if let Some(refined) = &second.refined {
         write_refined(page, refined);
     }
-    page.hanging(" ", 3, &format!("Source: {SOURCE}"));
+    page.hanging(" ", 3, &say::source(words, SOURCE));
     for source in condition_sources(second) {
-        page.hanging(" ", 3, &format!("Source: {source}"));
+        page.hanging(" ", 3, &say::source(words, source));
     }
     findings::write_without_sources(page, plan, Group::SecondEye);
 }
@@ -71,43 +60,39 @@ fn condition_sources(second: &SecondEyeRefinement) -> Vec<Source> {
 }
 
 fn write_condition(page: &mut Page, condition: &Condition) {
+    let words = page.words();
     let (shape, word, found) = match &condition.outcome {
-        Outcome::Met { found } => ("✓", "met", found.clone()),
-        Outcome::NotMet { found } => ("✗", "not met", found.clone()),
-        Outcome::CannotBeTold { missing } => ("?", "cannot be told", format!("needs {missing}")),
+        Outcome::Met { found } => ("✓", say::met(words), found.clone()),
+        Outcome::NotMet { found } => ("✗", say::not_met(words), found.clone()),
+        Outcome::CannotBeTold { missing } => {
+            let needs = say::needs(words, missing);
+            ("?", say::cannot_be_told(words), needs)
+        }
     };
     let asks = capitalized(&condition.asks);
-    let text = format!("{asks}: {found} [{}]", condition.source.standing);
+    let text = say::asks_found(words, asks, found, condition.source.standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }
 
 /// Whether the refinement is offered, and what was decided.
-fn state(second: &SecondEyeRefinement) -> &'static str {
+fn state(second: &SecondEyeRefinement, words: Words) -> &'static str {
     use Offer::{CannotBeTold, ConditionNotMet, Offered};
     use SecondEyeChoice::{Refined, Unrefined};
     match (second.offer, second.choice) {
-        (Offered, None) => "Offered. Nobody decided yet.",
-        (Offered, Some(Refined)) => "Offered, and the refined prediction was chosen.",
-        (Offered, Some(Unrefined)) => "Offered, and declined: the unrefined prediction was chosen.",
-        (ConditionNotMet, Some(Refined)) => {
-            "Chosen but not offered, since a condition is not met: no refined prediction is given."
-        }
-        (CannotBeTold, Some(Refined)) => {
-            "Chosen but not offered, since a condition cannot be told: no refined prediction is given."
-        }
-        (ConditionNotMet, _) => {
-            "Not offered, since a condition is not met: no refined prediction is given."
-        }
-        (CannotBeTold, _) => {
-            "Not offered, since a condition cannot be told: no refined prediction is given."
-        }
+        (Offered, None) => say::offered(words),
+        (Offered, Some(Refined)) => say::offered_refined(words),
+        (Offered, Some(Unrefined)) => say::offered_unrefined(words),
+        (ConditionNotMet, Some(Refined)) => say::chosen_not_met(words),
+        (CannotBeTold, Some(Refined)) => say::chosen_not_told(words),
+        (ConditionNotMet, _) => say::not_offered_not_met(words),
+        (CannotBeTold, _) => say::not_offered_not_told(words),
     }
 }
 
 fn write_refined(page: &mut Page, refined: &Refined) {
-    let name = refined.formula.name();
+    let words = page.words();
     if refined.rungs.is_empty() {
-        page.paragraph(1, &format!("{name} predicts nothing here to refine."));
+        page.paragraph(1, &say::nothing_to_refine(words, refined.formula));
         return;
     }
     let chosen = refined.chosen.map(|pair| pair.power);
@@ -124,38 +109,38 @@ fn write_refined(page: &mut Page, refined: &Refined) {
             let unrefined = star(pair.power, refined.proposed_unrefined);
             let with_share = star(pair.power, refined.proposed_refined);
             vec![
-                format!("{mark} {}", pair.power),
-                format!("{}{unrefined}", pair.unrefined),
-                format!("{}{with_share}", pair.refined),
+                format!("{mark} {}", pair.power.show(words)),
+                format!("{}{unrefined}", pair.unrefined.show(words)),
+                format!("{}{with_share}", pair.refined.show(words)),
             ]
         })
         .collect();
     page.blank();
-    let header = ["Power", "unrefined", "refined"].map(str::to_owned);
+    let header = [
+        say::column_power,
+        say::column_unrefined,
+        say::column_refined,
+    ]
+    .map(|column| column(words).to_owned());
     page.table(&header, &rows);
     page.blank();
+    let unrefined = proposed(refined.proposed_unrefined, words);
+    let with_share = proposed(refined.proposed_refined, words);
     page.paragraph(
         1,
-        &format!(
-            "Refraction predicted by {name}; refined: half of that error added. ▶ chosen power; * proposed: {} \
-             unrefined, which the plan keeps; {} for the refined predictions.",
-            proposed(refined.proposed_unrefined),
-            proposed(refined.proposed_refined)
-        ),
+        &say::legend(words, refined.formula, unrefined, with_share),
     );
     if let Some(pair) = refined.chosen {
-        page.paragraph(
-            1,
-            &format!(
-                "Chosen power {}: {} unrefined, {} refined.",
-                pair.power, pair.unrefined, pair.refined
-            ),
-        );
+        let text = say::of_chosen(words, pair.power, pair.unrefined, pair.refined);
+        page.paragraph(1, &text);
     }
 }
 
-fn proposed(power: Option<HundredthDiopters>) -> String {
-    power.map_or_else(|| "none".to_owned(), |power| power.to_string())
+fn proposed(power: Option<HundredthDiopters>, words: Words) -> String {
+    power.map_or_else(
+        || say::none(words).to_owned(),
+        |power| power.show(words).into_owned(),
+    )
 }
 
 fn capitalized(text: &str) -> String {

@@ -3,36 +3,39 @@
 use millrace_core::biometry::{CornealSurgery, CornealSurgeryKind, SiliconeOil};
 use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
+use millrace_wording::Words;
+use millrace_wording::text::state as say;
 
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
+    let words = page.words();
     let state = &draft.eyes.get(plan.side).state;
     let oil = state.silicone_oil.map(|oil| oil != SiliconeOil::Absent);
     let surgery = state
         .corneal_surgery
         .map(|surgery| surgery != CornealSurgery::Absent);
     let signs = [
-        ("dense or total cataract", state.dense_cataract),
-        ("white cataract", state.white_cataract),
-        ("brunescent cataract", state.brunescent),
-        ("posterior polar cataract", state.posterior_polar),
-        ("posterior capsule plaque", state.capsule_plaque),
-        ("pseudoexfoliation", state.pseudoexfoliation),
-        ("phacodonesis", state.phacodonesis),
-        ("guttata", state.guttata),
-        ("corneal scarring", state.corneal_scarring),
-        ("graft likely later", state.keratoplasty_likely),
-        ("previous vitrectomy", state.previous_vitrectomy),
-        ("silicone oil", oil),
-        (surgery_name(state.corneal_surgery), surgery),
-        ("other difficulty", state.other_difficulty),
-        ("alpha-blocker now or before", draft.patient.alpha_blocker),
+        (say::dense_cataract(words), state.dense_cataract),
+        (say::white_cataract(words), state.white_cataract),
+        (say::brunescent(words), state.brunescent),
+        (say::posterior_polar(words), state.posterior_polar),
+        (say::capsule_plaque(words), state.capsule_plaque),
+        (say::pseudoexfoliation(words), state.pseudoexfoliation),
+        (say::phacodonesis(words), state.phacodonesis),
+        (say::guttata(words), state.guttata),
+        (say::corneal_scarring(words), state.corneal_scarring),
+        (say::keratoplasty_likely(words), state.keratoplasty_likely),
+        (say::previous_vitrectomy(words), state.previous_vitrectomy),
+        (say::silicone_oil(words), oil),
+        (surgery_name(state.corneal_surgery, words), surgery),
+        (say::other_difficulty(words), state.other_difficulty),
+        (say::alpha_blocker(words), draft.patient.alpha_blocker),
     ];
     for (title, wanted) in [
-        ("Found", Some(true)),
-        ("Not found", Some(false)),
-        ("Not recorded", None),
+        (say::found as fn(Words, String) -> String, Some(true)),
+        (say::not_found, Some(false)),
+        (say::not_recorded, None),
     ] {
         let names: Vec<_> = signs
             .iter()
@@ -40,24 +43,21 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             .map(|(name, _)| *name)
             .collect();
         if !names.is_empty() {
-            page.hanging(" ", 3, &format!("{title}: {}.", names.join("; ")));
+            page.hanging(" ", 3, &title(words, names.join("; ")));
         }
     }
     if let Some(refraction) = state.refraction {
-        page.paragraph(
-            1,
-            &format!("Refraction today {refraction} (spherical equivalent)."),
-        );
+        page.paragraph(1, &say::refraction(words, refraction));
     }
 }
 
-fn surgery_name(surgery: Option<CornealSurgery>) -> &'static str {
+fn surgery_name(surgery: Option<CornealSurgery>, words: Words) -> &'static str {
     match surgery {
         Some(CornealSurgery::Done { kind, .. }) => match kind {
-            CornealSurgeryKind::MyopicLaser => "corneal laser surgery for myopia",
-            CornealSurgeryKind::HyperopicLaser => "corneal laser surgery for hyperopia",
-            CornealSurgeryKind::Other => "other corneal refractive surgery",
+            CornealSurgeryKind::MyopicLaser => say::myopic_laser(words),
+            CornealSurgeryKind::HyperopicLaser => say::hyperopic_laser(words),
+            CornealSurgeryKind::Other => say::other_corneal_surgery(words),
         },
-        _ => "corneal refractive surgery",
+        _ => say::corneal_surgery(words),
     }
 }

@@ -5,6 +5,8 @@ use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::percent;
 
+use millrace_wording::Words;
+
 use super::toric::leaves;
 use crate::page::{HEADING, Page};
 
@@ -15,7 +17,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     page.blank();
     write_line(page, "Lens", &lens(draft));
     write_line(page, "Power", &power(draft, plan));
-    if let Some(text) = cylinder(draft, plan) {
+    if let Some(text) = cylinder(draft, plan, page.words()) {
         write_line(page, "Cylinder", &text);
     }
     if let Some(text) = how_sure(draft, plan) {
@@ -62,7 +64,7 @@ fn power(draft: &Draft, plan: &Plan) -> String {
 }
 
 /// Nothing for a lens that has none.
-fn cylinder(draft: &Draft, plan: &Plan) -> Option<String> {
+fn cylinder(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
     let toric = draft
         .lens
         .record
@@ -73,7 +75,7 @@ fn cylinder(draft: &Draft, plan: &Plan) -> Option<String> {
     };
     let left = plan.toric.chosen.as_ref().map_or_else(
         || "what it leaves is not computed".to_owned(),
-        |step| format!("leaves {}", leaves(&step.residual)),
+        |step| format!("leaves {}", leaves(&step.residual, words)),
     );
     Some(format!(
         "{HEADING}{}, marks at {}{HEADING:#}; {left}",

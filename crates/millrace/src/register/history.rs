@@ -34,7 +34,7 @@ pub(crate) fn run(
 }
 
 fn text(case: CaseId, history: &[RevisionEntry], width: usize, words: Words) -> String {
-    let mut page = Page::new(width);
+    let mut page = Page::new(width, words);
     page.line(&say::case_head(words, case));
     page.blank();
     let header = [

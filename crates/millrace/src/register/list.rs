@@ -81,7 +81,7 @@ impl Document {
 }
 
 fn text(path: &Path, entries: &[CaseEntry], width: usize, words: Words) -> String {
-    let mut page = Page::new(width);
+    let mut page = Page::new(width, words);
     if entries.is_empty() {
         page.line(&say::no_case(words, path.display().to_string()));
         return page.finish();

@@ -63,7 +63,7 @@ fn demo() -> Printed {
 fn the_terms_of_the_cornea_stand_with_their_sources() {
     let text = demo().text;
     for row in [
-        "Front of the cornea 2.25 D @ 82° keratometer",
+        "Anterior cornea 2.25 D @ 82° keratometer",
         "Posterior cornea adds 0.32 D @ 176° tomographer: 0.32 D @ 86°, of negative power",
         "Incision adds 0.22 D @ 90° temporal at 180°: flattens that meridian by 0.22 D, so that it \
          adds at right angles; the surgeon's own results, 84 eyes, 30 Jun 2026; scatter 0.33 D (SD)",
@@ -196,7 +196,7 @@ fn what_an_estimate_is_not_published_for_is_refused_by_name() {
         "✕ +2.40 D to +4.80 D: the multiplier is published for lens cylinders up to +2.00 D",
         "✕ what it leaves is not computed: the multiplier is published",
         "▲ Exact cylinder lies beyond +2.00 D",
-        "▲ Posterior cornea estimated from the front, not measured",
+        "▲ Posterior cornea estimated from the anterior one, not measured",
         "✕ What a turn of the lens leaves is not computed",
         "✕ Thick lens: not computed meridian by meridian for this formula",
     ] {

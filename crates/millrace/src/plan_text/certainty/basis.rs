@@ -1,29 +1,22 @@
 //! Where the numbers come from, and who stays silent.
 
-use core::fmt::Write as _;
-
 use millrace_core::certainty::{AVERAGE, ColumnCertainty, ErrorSource, NoDistribution};
 use millrace_core::evidence::Source;
 use millrace_core::plan::PlanCertainty;
+use millrace_core::quantity::Diopters;
+use millrace_wording::quantity;
+use millrace_wording::text::certainty as say;
 
-use crate::day::date;
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, certainty: &PlanCertainty) {
     let columns = &certainty.ladder.columns;
     page.blank();
-    let text = "Together: every formula counts alike, as an equal mixture of their normal \
-                distributions; errors taken as independent. What a formula's published scatter leaves \
-                after the other sources in an average eye is put down to the lens position. The whole \
-                model with its assumptions: docs/uncertainty.md.";
-    page.paragraph(1, text);
+    let words = page.words();
+    page.paragraph(1, say::together(words));
     let average = certainty.average;
-    let text = format!(
-        "Average eye: axial length {}, mean K {:.2} D, chamber depth {}. {AVERAGE}",
-        average.length,
-        average.mean_k.diopters().d(),
-        average.depth
-    );
+    let mean_k = quantity::unsigned(words, average.mean_k);
+    let text = say::average_eye(words, average.length, mean_k, average.depth, AVERAGE);
     page.hanging(" ", 3, &text);
     write_scatter(page, columns);
     for source in ErrorSource::ALL {
@@ -34,29 +27,32 @@ pub(super) fn write(page: &mut Page, certainty: &PlanCertainty) {
         });
         let Some(spread) = origin else { continue };
         if 0.0 < spread.deviation {
-            let text = format!("Spread of the {source}: {}", spread.origin);
-            page.hanging(" ", 3, &text);
+            page.hanging(" ", 3, &say::spread_of(words, source, spread.origin));
         }
     }
 }
 
 /// Scatter of each formula; those of one source share a line.
 fn write_scatter(page: &mut Page, columns: &[ColumnCertainty]) {
+    let words = page.words();
     let mut groups: Vec<(Source, Vec<String>)> = Vec::new();
     for column in columns {
         let Ok(basis) = &column.basis else { continue };
         let scatter = &basis.scatter;
-        let mut text = format!("{} {:.3} D", column.formula.name(), scatter.published.d());
-        if let Some(own) = &scatter.own {
-            let _ = write!(
-                text,
-                " (used {:.3} D: drawn toward the clinic's own {:.3} D in {} eyes, {})",
-                scatter.deviation.d(),
-                own.deviation.d(),
+        let three = |power: Diopters| quantity::diopters(words, words.fixed(power.d(), 3));
+        let published = three(scatter.published);
+        let text = match &scatter.own {
+            None => say::scatter_of(words, column.formula, published),
+            Some(own) => say::scatter_drawn(
+                words,
+                column.formula,
+                published,
+                three(scatter.deviation),
+                three(own.deviation),
                 own.eyes,
-                date(own.on)
-            );
-        }
+                own.on,
+            ),
+        };
         match groups
             .iter_mut()
             .find(|(source, _)| *source == scatter.source)
@@ -66,11 +62,7 @@ fn write_scatter(page: &mut Page, columns: &[ColumnCertainty]) {
         }
     }
     for (source, texts) in groups {
-        let text = format!(
-            "Scatter (SD) of the prediction error: {}. {source}",
-            texts.join(", ")
-        );
-        page.hanging(" ", 3, &text);
+        page.hanging(" ", 3, &say::scatter(words, words.list(texts), source));
     }
 }
 
@@ -80,7 +72,7 @@ pub(super) fn write_silent(page: &mut Page, columns: &[ColumnCertainty]) {
         if let Err(missing) = &column.basis
             && !matches!(missing, NoDistribution::Refused(_))
         {
-            let text = format!("{}: no distribution; {missing}", column.formula.name());
+            let text = say::silent(page.words(), column.formula, missing);
             page.hanging(" ▲ ", 3, &text);
         }
     }

@@ -4,6 +4,8 @@ use millrace_core::certainty::{Distribution, Level};
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::{Because, DIFFERENCE_SAID, PowerCertainty, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_wording::text::certainty as say;
+use millrace_wording::{Show as _, Words, quantity};
 
 use super::super::chance;
 use super::super::ladder::column_name;
@@ -16,24 +18,26 @@ pub(super) fn write(
     target: HundredthDiopters,
     planned_by: Option<Formula>,
 ) {
+    let words = page.words();
     page.blank();
     let because = match closely.because {
-        Because::Chosen => "chosen",
-        Because::Proposed => "proposed by the formula planned by; none is chosen",
+        Because::Chosen => say::power_chosen(words),
+        Because::Proposed => say::power_proposed(words),
     };
-    let title = format!("{HEADING}Power {}{HEADING:#} ({because})", closely.power);
+    let power = say::power(words, closely.power);
+    let title = format!("{HEADING}{power}{HEADING:#} ({because})");
     page.hanging(" ", 3, &title);
     let header: Vec<String> = [
-        "Formula",
-        "predicted",
-        "SD",
-        "50 % range",
-        "80 % range",
-        "95 % range",
+        say::column_formula(words),
+        say::predicted(words),
+        say::column_deviation(words),
+        say::range_50(words),
+        say::range_80(words),
+        say::range_95(words),
     ]
     .map(str::to_owned)
     .into_iter()
-    .chain(band_names().nth(1))
+    .chain(band_names(words).nth(1))
     .collect();
     let mut predictions: Vec<_> = closely.predictions.iter().collect();
     // Stable: the others keep the order of every table.
@@ -47,12 +51,13 @@ pub(super) fn write(
                 " "
             };
             let name = format!("{mark} {}", column_name(*formula));
-            row(name, &prediction.distribution(), target)
+            row(name, &prediction.distribution(), target, words)
         })
         .collect();
     let pooled = &closely.budget.distribution;
     if 1 < rows.len() {
-        rows.push(row(format!("  mean of {}", rows.len()), pooled, target));
+        let mean = say::mean_of(words, rows.len());
+        rows.push(row(format!("  {mean}"), pooled, target, words));
     }
     page.table(&header, &rows);
     if let Some((formula, prediction)) = predictions.first()
@@ -62,13 +67,18 @@ pub(super) fn write(
     }
 }
 
-fn row(name: String, distribution: &Distribution, target: HundredthDiopters) -> Vec<String> {
+fn row(
+    name: String,
+    distribution: &Distribution,
+    target: HundredthDiopters,
+    words: Words,
+) -> Vec<String> {
     let mut row = vec![
         name,
-        distribution.mean().to_string(),
-        format!("{:.2} D", distribution.deviation().d()),
+        distribution.mean().show(words).into_owned(),
+        quantity::computed_unsigned(words, distribution.deviation()),
     ];
-    row.extend(Level::ALL.map(|level| range(distribution, level)));
+    row.extend(Level::ALL.map(|level| range(distribution, level, words)));
     let [_, band, _] = SHOWN_BANDS;
     row.push(chance(
         distribution.chance_within(target.diopters(), band.diopters()),
@@ -82,14 +92,9 @@ fn write_difference(page: &mut Page, formula: Formula, own: &Distribution, poole
     if apart <= DIFFERENCE_SAID.diopters() {
         return;
     }
-    let text = format!(
-        "{}, which this plan goes by, predicts {}; the mean of all formulas is {}: {:.2} D apart (said \
-         from {:.2} D, house value).",
-        formula.name(),
-        own.mean(),
-        pooled.mean(),
-        apart.d(),
-        DIFFERENCE_SAID.diopters().d()
-    );
+    let words = page.words();
+    let apart = quantity::computed_unsigned(words, apart);
+    let limit = quantity::unsigned(words, DIFFERENCE_SAID);
+    let text = say::differ(words, formula, own.mean(), pooled.mean(), apart, limit);
     page.hanging(" ▲ ", 3, &text);
 }

@@ -9,7 +9,9 @@ use millrace_core::certainty::{Distribution, Level};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, PlanCertainty, SHOWN_BANDS};
-use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::text::certainty as say;
+use millrace_wording::{Show as _, Words, quantity};
 
 use super::chance;
 use crate::page::{Page, UNBREAKABLE};
@@ -18,14 +20,12 @@ pub(super) fn write(page: &mut Page, plan: &Plan, planned_by: Option<Formula>) {
     let (Ok(ladder), Some(certainty)) = (&plan.ladder, &plan.certainty) else {
         return;
     };
-    page.heading("How sure is the predicted refraction?");
+    let words = page.words();
+    page.heading(say::heading(words));
     let columns = &certainty.ladder.columns;
     let speaking = columns.iter().filter(|column| column.basis.is_ok()).count();
     if speaking == 0 {
-        page.paragraph(
-            1,
-            "No formula has a distribution; see \"Refused, and why\".",
-        );
+        page.paragraph(1, say::no_distribution(words));
     } else {
         write_rungs(page, ladder, certainty, speaking);
         if let Some(closely) = &certainty.closely {
@@ -39,31 +39,24 @@ pub(super) fn write(page: &mut Page, plan: &Plan, planned_by: Option<Formula>) {
 
 /// What all formulas say together of every power.
 fn write_rungs(page: &mut Page, ladder: &Ladder, certainty: &PlanCertainty, count: usize) {
-    let (who, mean) = if count == 1 {
+    let words = page.words();
+    let (text, mean) = if count == 1 {
         (
-            "One formula: its prediction".to_owned(),
-            "predicted".to_owned(),
+            say::one_formula(words, ladder.target, HYPEROPIC),
+            say::predicted(words).to_owned(),
         )
     } else {
         (
-            format!(
-                "{count} formulas together, each with equal weight: the mean of their predictions"
-            ),
-            format!("mean of {count}"),
+            say::formulas_together(words, count, ladder.target, HYPEROPIC),
+            say::mean_of(words, count),
         )
     };
-    let text = format!(
-        "{who}, the range that holds 80 % of eyes like this one under this model, the chance to end \
-         within so much of the target {}, and the chance to end over {HYPEROPIC}, hyperopic whatever \
-         the target.",
-        ladder.target
-    );
     page.paragraph(1, &text);
-    let header = ["Power", &mean, "80 % range"]
+    let header: Vec<String> = [say::column_power(words), &mean, say::range_80(words)]
         .map(str::to_owned)
         .into_iter()
-        .chain(band_names())
-        .collect::<Vec<_>>();
+        .chain(band_names(words))
+        .collect();
     let chosen = certainty.closely.as_ref().map(|closely| closely.power);
     let rows: Vec<_> = ladder
         .rungs
@@ -76,31 +69,28 @@ fn write_rungs(page: &mut Page, ladder: &Ladder, certainty: &PlanCertainty, coun
             } else {
                 " "
             };
-            let mut row = vec![format!("{mark} {}", rung.power), pooled.mean().to_string()];
-            row.push(range(pooled, Level::Eighty));
+            let power = rung.power.show(words);
+            let mut row = vec![format!("{mark} {power}")];
+            row.push(pooled.mean().show(words).into_owned());
+            row.push(range(pooled, Level::Eighty, words));
             row.extend(chances(pooled, ladder.target));
             Some(row)
         })
         .collect();
     page.table(&header, &rows);
-    page.hanging(" ", 3, &format!("Bands: {BANDS_SOURCE}"));
+    page.hanging(" ", 3, &say::bands(words, BANDS_SOURCE));
 }
 
 /// Two lines over each column of chances.
-fn band_names() -> impl Iterator<Item = String> {
-    let bands = SHOWN_BANDS.map(|band| format!("within\n±{:.2} D", band.diopters().d()));
-    bands.into_iter().chain([format!("over\n{HYPEROPIC}")])
+fn band_names(words: Words) -> impl Iterator<Item = String> {
+    let bands = SHOWN_BANDS.map(|band| say::within(words, quantity::unsigned(words, band)));
+    bands.into_iter().chain([say::over(words, HYPEROPIC)])
 }
 
-/// A refraction without its unit, where the heading or the next number says it.
-fn bare(refraction: Diopters) -> String {
-    let text = refraction.to_string();
-    text.strip_suffix(" D").unwrap_or(&text).to_owned()
-}
-
-fn range(distribution: &Distribution, level: Level) -> String {
+/// The lower end without its unit, which the upper one says.
+fn range(distribution: &Distribution, level: Level, words: Words) -> String {
     let [low, high] = distribution.interval(level);
-    format!("{} to {high}", bare(low)).replace(' ', UNBREAKABLE)
+    say::range(words, words.signed(low.d(), 2), high).replace(' ', UNBREAKABLE)
 }
 
 fn chances(distribution: &Distribution, target: HundredthDiopters) -> Vec<String> {

@@ -2,6 +2,8 @@
 
 use millrace_core::astigmatism::Ellipse;
 use millrace_core::plan::{StepCertainty, ToricPlan};
+use millrace_wording::Words;
+use millrace_wording::text::toric as say;
 
 use super::figures::size;
 use crate::page::Page;
@@ -10,57 +12,57 @@ use crate::page::Page;
 const SHARE: f64 = 0.80;
 
 pub(super) fn write(page: &mut Page, toric: &ToricPlan) {
+    let words = page.words();
     page.blank();
     let of = |step: Option<&StepCertainty>| step.and_then(|step| step.cloud.ellipse(SHARE));
     let shown: Vec<_> = [
-        ("with the chosen cylinder", of(toric.chosen.as_ref())),
-        ("without a cylinder in the lens", of(toric.steps.first())),
+        (
+            say::with_chosen_cylinder as fn(Words, String) -> String,
+            of(toric.chosen.as_ref()),
+        ),
+        (say::without_cylinder, of(toric.steps.first())),
     ]
     .into_iter()
-    .filter_map(|(what, ellipse)| Some(format!("{} {what}", half_axes(ellipse?))))
+    .filter_map(|(what, ellipse)| Some(what(words, half_axes(ellipse?, words))))
     .collect();
     if !shown.is_empty() {
-        let text = format!(
-            "In 8 of 10 such eyes the residual cylinder is expected within this distance of the \
-             predicted one, as a vector at twice its angle (80 % ellipse): {}. Not counted: the \
-             tolerance of the lens's own cylinder, the spread of the lens position, tilt, and the error \
-             of the refraction measured afterwards.",
-            shown.join(", ")
-        );
-        page.hanging(" ", 3, &text);
+        page.hanging(" ", 3, &say::ellipse(words, words.list(shown)));
     }
     write_spreads(page, toric);
 }
 
 /// "0.85 D to 0.90 D", or one number where both read alike.
-fn half_axes(ellipse: Ellipse) -> String {
-    let (shorter, longer) = (size(ellipse.semi_minor), size(ellipse.semi_major));
+fn half_axes(ellipse: Ellipse, words: Words) -> String {
+    let (shorter, longer) = (
+        size(ellipse.semi_minor, words),
+        size(ellipse.semi_major, words),
+    );
     if shorter == longer {
         longer
     } else {
-        format!("{shorter} to {longer}")
+        say::from_to(words, shorter, longer)
     }
 }
 
 fn write_spreads(page: &mut Page, toric: &ToricPlan) {
     let Ok(cornea) = &toric.cornea else { return };
+    let words = page.words();
     let origin = |measured| {
         if measured {
-            "measured"
+            say::measured(words)
         } else {
-            "clinic's limit"
+            say::clinics_limit(words)
         }
     };
     let spreads = &toric.spreads;
-    let text = format!(
-        "Spreads behind that and every chance (1 SD each component): keratometry {} ({}), posterior \
-         cornea {} ({}), incision {}; turn of the lens {}° (clinic's limit).",
-        size(spreads.keratometry),
+    let text = say::spreads(
+        words,
+        size(spreads.keratometry, words),
         origin(toric.measured_spreads.keratometry),
-        size(spreads.posterior),
+        size(spreads.posterior, words),
         origin(toric.measured_spreads.posterior),
-        size(cornea.incision.scatter),
-        spreads.rotation_degrees
+        size(cornea.incision.scatter, words),
+        words.number(&spreads.rotation_degrees.to_string()),
     );
     page.hanging(" ", 3, &text);
 }

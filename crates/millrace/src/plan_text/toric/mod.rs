@@ -15,12 +15,14 @@ use millrace_core::case::Draft;
 use millrace_core::plan::{Plan, ToricPlan};
 use millrace_core::quantity::HundredthDiopters;
 
+use millrace_wording::Words;
+
 use crate::page::{HEADING, Page};
 use figures::{astigmatism, residual};
 
 /// "−0.26 D / −0.46 D × 148°".
-pub(super) fn leaves(left: &Residual) -> String {
-    residual(left)
+pub(super) fn leaves(left: &Residual, words: Words) -> String {
+    residual(left, words)
 }
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -84,7 +86,7 @@ fn write_summary(page: &mut Page, draft: &Draft, plan: &Plan, prediction: &Toric
             "Suggested: marks of the lens at {axis}, facing the patient: the steep meridian of the \
              cornea after the operation ({} at the index of {name}). Exact cylinder {exact}: would \
              leave none.",
-            astigmatism(prediction.net)
+            astigmatism(prediction.net, page.words())
         ),
         None => {
             "No axis is suggested: the cornea after the operation has no astigmatism.".to_owned()
@@ -131,7 +133,7 @@ fn write_chosen(page: &mut Page, draft: &Draft, prediction: Option<&ToricPredict
         None => String::new(),
         Some(Ok(left)) => format!(
             "   leaves {}, spherical equivalent (mean of both meridians) {}",
-            residual(left),
+            residual(left, page.words()),
             left.spherical_equivalent()
         ),
         Some(Err(refusal)) => format!("   ✕ what it leaves is not computed: {refusal}"),

@@ -4,6 +4,8 @@ use millrace_core::astigmatism::IncisionTerm;
 use millrace_core::case::Draft;
 use millrace_core::plan::{AlternativePlan, Plan, SHOWN_CYLINDERS, StepCertainty};
 
+use millrace_wording::Words;
+
 use super::super::chance;
 use super::figures::{astigmatism, residual, size};
 use crate::page::Page;
@@ -31,8 +33,8 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         Some(step) => {
             let text = format!(
                 "Residual refraction{power} and no cylinder, by {name}: {}; {}.",
-                residual(&step.residual),
-                chances(step)
+                residual(&step.residual, page.words()),
+                chances(step, page.words())
             );
             page.hanging(" ", 3, &text);
         }
@@ -46,12 +48,12 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 /// "cylinder at most 0.50 D in 41 %, …".
-fn chances(step: &StepCertainty) -> String {
+fn chances(step: &StepCertainty, words: Words) -> String {
     let shown: Vec<_> = SHOWN_CYLINDERS
         .iter()
         .zip(step.chances)
         .skip(1)
-        .map(|(limit, found)| format!("{} {}", size(limit.diopters()), chance(found)))
+        .map(|(limit, found)| format!("{} {}", size(limit.diopters(), words), chance(found)))
         .collect();
     format!("chance of a cylinder up to {}", shown.join(", "))
 }
@@ -63,10 +65,13 @@ fn write_alternative(page: &mut Page, plan: &Plan) {
             page.hanging(" ✕ ", 3, &text);
         }
         Ok(alternative) => {
-            let text = incision_on_the_steep_meridian(plan, alternative);
+            let text = incision_on_the_steep_meridian(plan, alternative, page.words());
             let leaves = match &alternative.without_cylinder {
                 Ok(step) if !is_as_planned(plan, alternative) => {
-                    format!("; it would leave {}", residual(&step.residual))
+                    format!(
+                        "; it would leave {}",
+                        residual(&step.residual, page.words())
+                    )
                 }
                 _ => String::new(),
             };
@@ -86,7 +91,11 @@ pub(super) fn is_as_planned(plan: &Plan, moved: &AlternativePlan) -> bool {
 }
 
 /// Where it lies, what it makes of the cornea, and what is dubious about it alone.
-pub(super) fn incision_on_the_steep_meridian(plan: &Plan, moved: &AlternativePlan) -> String {
+pub(super) fn incision_on_the_steep_meridian(
+    plan: &Plan,
+    moved: &AlternativePlan,
+    words: Words,
+) -> String {
     if is_as_planned(plan, moved) {
         return "The incision lies on the steep meridian as planned".to_owned();
     }
@@ -107,7 +116,7 @@ pub(super) fn incision_on_the_steep_meridian(plan: &Plan, moved: &AlternativePla
         incision.place,
         incision.direction,
         other_end(plan, incision),
-        astigmatism(moved.alternative.terms.total())
+        astigmatism(moved.alternative.terms.total(), words)
     )
 }
 

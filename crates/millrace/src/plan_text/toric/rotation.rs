@@ -3,6 +3,7 @@
 use millrace_core::astigmatism::ToricPrediction;
 use millrace_core::astigmatism::rotation::{added_by_turn, no_better_from};
 use millrace_core::plan::ToricPlan;
+use millrace_wording::text::toric as say;
 
 use super::figures::{cylinder_cell, size};
 use crate::page::Page;
@@ -14,18 +15,19 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan, prediction: &ToricPredic
     let Some(chosen) = &prediction.chosen else {
         return;
     };
+    let words = page.words();
     let choice = chosen.choice;
     let at_cornea = prediction.at_corneal_plane(choice.cylinder.diopters());
     page.blank();
     if toric.rotations.is_empty() {
-        page.hanging(" ✕ ", 3, "What a turn of the lens leaves is not computed.");
+        page.hanging(" ✕ ", 3, say::turn_not_computed(words));
         return;
     }
     let header = [
-        "Lens turned by",
-        "counter-clockwise",
-        "clockwise",
-        "error added",
+        say::column_turned,
+        say::column_counter_clockwise,
+        say::column_clockwise,
+        say::column_error_added,
     ];
     let rows: Vec<_> = toric
         .rotations
@@ -34,28 +36,19 @@ pub(super) fn write(page: &mut Page, toric: &ToricPlan, prediction: &ToricPredic
         .map(|turn| {
             vec![
                 format!("{:>4}°", turn.degrees),
-                cylinder_cell(turn.counter_clockwise.spectacles()),
-                cylinder_cell(turn.clockwise.spectacles()),
-                size(added_by_turn(at_cornea, turn.degrees)),
+                cylinder_cell(turn.counter_clockwise.spectacles(), words),
+                cylinder_cell(turn.clockwise.spectacles(), words),
+                size(added_by_turn(at_cornea, turn.degrees), words),
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), &rows);
+    page.table(&header.map(|column| column(words).to_owned()), &rows);
     page.blank();
     let helps = match no_better_from(prediction.net.cylinder(), at_cornea) {
-        Some(degrees) => format!(
-            "From {degrees:.0}° off the suggested axis the eye is no better off than without a cylinder \
-             in the lens."
-        ),
-        None => "At no axis is the eye better off than without a cylinder in the lens.".to_owned(),
+        Some(degrees) => say::no_better_from(words, words.fixed(degrees, 0)),
+        None => say::at_no_axis(words).to_owned(),
     };
-    let text = format!(
-        "Residual cylinder of {} after a turn from {}, facing the patient (the sense of a turn is the \
-         same from the surgeon's seat). Error added: what the turn adds to the refraction, as a vector; \
-         the lens corrects {} at the cornea. {helps}",
-        choice.cylinder,
-        choice.axis,
-        size(at_cornea)
-    );
+    let at_cornea = size(at_cornea, words);
+    let text = say::turn(words, choice.cylinder, choice.axis, at_cornea, helps);
     page.paragraph(1, &text);
 }

@@ -3,19 +3,25 @@
 use millrace_core::astigmatism::{ADDITION_SOURCE, AXIS_SOURCE, cloud, rotation, toric_eye};
 use millrace_core::evidence::{Source, Standing, Work};
 use millrace_core::plan::ToricPlan;
+use millrace_wording::text::toric as say;
 
 use crate::page::Page;
 
 /// Everything a toric plan takes, a line per work and standing.
 pub(super) fn write(page: &mut Page, toric: &ToricPlan) {
+    let words = page.words();
     let mut sources = vec![AXIS_SOURCE];
     sources.extend(of_terms(toric));
     sources.extend([toric_eye::SOURCE, toric_eye::PUBLISHED_RATIO_SOURCE]);
     sources.extend(cloud::SOURCES);
     sources.extend([rotation::ADDED_SOURCE, rotation::PRINTED_SOURCE]);
     for (work, standing, locators) in grouped(&sources) {
-        let text = format!("{}: {} [{standing}]", work.citation, locators.join("; "));
-        page.hanging(" ", 3, &text);
+        let places: Vec<_> = locators
+            .iter()
+            .map(|place| words.reference(place))
+            .collect();
+        let work = words.reference(work.citation);
+        page.hanging(" ", 3, &say::work(words, work, places.join("; "), standing));
     }
 }
 
@@ -43,11 +49,12 @@ fn of_terms(toric: &ToricPlan) -> Vec<Source> {
 }
 
 fn write_works(page: &mut Page, sources: &[Source]) {
+    let words = page.words();
     let texts: Vec<_> = grouped(sources)
         .iter()
-        .map(|(work, standing, _)| format!("{} [{standing}]", work.citation))
+        .map(|(work, standing, _)| say::work_alone(words, words.reference(work.citation), standing))
         .collect();
-    page.hanging(" ", 3, &format!("Sources: {}.", texts.join("; ")));
+    page.hanging(" ", 3, &say::sources(words, texts.join("; ")));
 }
 
 type Group = (Work, Standing, Vec<&'static str>);

@@ -3,6 +3,8 @@
 use millrace_core::astigmatism::{StepResult, ToricPrediction};
 use millrace_core::plan::{Plan, SHOWN_CYLINDERS, StepCertainty, ToricPlan};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_wording::text::toric as say;
+use millrace_wording::{Show as _, Words};
 
 use super::super::chance;
 use super::figures::{NOTHING, residual_cell, size};
@@ -14,25 +16,29 @@ const OVERCORRECTING: usize = 2;
 
 pub(super) fn write(page: &mut Page, plan: &Plan, prediction: &ToricPrediction) {
     let toric = &plan.toric;
-    let table = Table::of(plan, prediction);
-    let mut header = ["Cylinder of the lens", "at cornea", "residual refraction"]
-        .map(str::to_owned)
-        .to_vec();
+    let table = Table::of(plan, prediction, page.words());
+    let words = page.words();
+    let mut header = [
+        say::column_cylinder,
+        say::column_at_cornea,
+        say::column_residual,
+    ]
+    .map(|column| column(words).to_owned())
+    .to_vec();
     header.extend(
         SHOWN_CYLINDERS
             .iter()
             .skip(1)
-            .map(|limit| format!("≤ {}", size(limit.diopters()))),
+            .map(|limit| say::at_most(words, size(limit.diopters(), words))),
     );
-    header.push("helps".to_owned());
+    header.push(say::column_helps(words).to_owned());
     page.blank();
     page.table(&header, &table.rows);
     page.blank();
     write_legend(page, plan, &table);
     if !table.omitted.is_empty() {
-        let omitted: Vec<_> = table.omitted.iter().map(ToString::to_string).collect();
-        let text = format!("Also made, overcorrecting by more: {}.", omitted.join(", "));
-        page.hanging(" ", 3, &text);
+        let omitted = words.list(&table.omitted);
+        page.hanging(" ", 3, &say::also_made(words, omitted));
     }
     let refused: Vec<_> = prediction
         .steps
@@ -41,29 +47,26 @@ pub(super) fn write(page: &mut Page, plan: &Plan, prediction: &ToricPrediction) 
         .collect();
     write_refused(page, &refused);
     if let Err(refusal) = &toric.alternative {
-        page.hanging(
-            " ✕ ",
-            3,
-            &format!("Incision on the steep meridian: {refusal}"),
-        );
+        page.hanging(" ✕ ", 3, &say::steep_incision_refused(words, refusal));
     }
 }
 
 fn write_legend(page: &mut Page, plan: &Plan, table: &Table) {
-    let mut text = "Residual refraction at the spectacle plane (12 mm). ".to_owned();
-    if table.has_chosen {
-        text += "▶ chosen; ";
+    let words = page.words();
+    let mut text = say::legend(words).to_owned();
+    for (said, legend) in [
+        (table.has_chosen, say::legend_chosen(words)),
+        (table.overcorrects, say::legend_overcorrects(words)),
+    ] {
+        if said {
+            text.push(' ');
+            text.push_str(legend);
+        }
     }
-    text += "* smallest residual cylinder at the suggested axis";
-    if table.overcorrects {
-        text += "; † overcorrects, so that what is left lies at right angles";
-    }
-    text += ". ≤: chance that the residual cylinder is at most that; helps: chance that it is smaller \
-             than without a cylinder in the lens.";
     page.paragraph(1, &text);
     if let Ok(alternative) = &plan.toric.alternative {
-        let text = plain_lens::incision_on_the_steep_meridian(plan, alternative);
-        page.hanging(" ", 3, &format!("{text}."));
+        let text = plain_lens::incision_on_the_steep_meridian(plan, alternative, words);
+        page.hanging(" ", 3, &say::sentence(words, text));
     }
 }
 
@@ -73,16 +76,18 @@ struct Table {
     has_chosen: bool,
     overcorrects: bool,
     omitted: Vec<HundredthDiopters>,
+    words: Words,
 }
 
 impl Table {
-    fn of(plan: &Plan, prediction: &ToricPrediction) -> Self {
+    fn of(plan: &Plan, prediction: &ToricPrediction, words: Words) -> Self {
         let toric = &plan.toric;
         let mut table = Self {
             rows: Vec::new(),
             has_chosen: toric.chosen.is_some(),
             overcorrects: false,
             omitted: Vec::new(),
+            words,
         };
         let least = prediction.least_left().map(|step| step.cylinder);
         let mut overcorrecting = 0;
@@ -124,13 +129,14 @@ impl Table {
         } else {
             " "
         };
-        let name = named(step.cylinder, step.axis);
+        let words = self.words;
+        let name = named(step.cylinder, step.axis, words);
         let over = if step.overcorrects { "†" } else { "" };
         self.overcorrects |= step.overcorrects;
-        let left = step.outcome.as_ref().map(residual_cell);
+        let left = step.outcome.as_ref().map(|left| residual_cell(left, words));
         self.rows.push(row(
             format!("{mark} {name}{star}{over}"),
-            at_cornea(prediction, step.cylinder),
+            at_cornea(prediction, step.cylinder, words),
             left.unwrap_or_else(|_| NOTHING.to_owned()),
             sure,
         ));
@@ -142,8 +148,8 @@ impl Table {
         };
         let as_planned = plain_lens::is_as_planned(plan, alternative);
         if let (false, Ok(step)) = (as_planned, &alternative.without_cylinder) {
-            let name = "  none, steep incision".to_owned();
-            let left = residual_cell(&step.residual);
+            let name = format!("  {}", say::none_steep_incision(self.words));
+            let left = residual_cell(&step.residual, self.words);
             self.rows
                 .push(row(name, NOTHING.to_owned(), left, Some(step)));
         }
@@ -163,9 +169,9 @@ impl Table {
         let over = if chosen.overcorrects { "†" } else { "" };
         self.overcorrects |= chosen.overcorrects;
         self.rows.push(row(
-            format!("▶ {}{over}", named(cylinder, axis)),
-            at_cornea(prediction, cylinder),
-            residual_cell(&sure.residual),
+            format!("▶ {}{over}", named(cylinder, axis, self.words)),
+            at_cornea(prediction, cylinder, self.words),
+            residual_cell(&sure.residual, self.words),
             Some(sure),
         ));
     }
@@ -182,18 +188,25 @@ fn is_chosen(
 }
 
 /// "+2.25 D at 83°", or "none".
-fn named(cylinder: Option<HundredthDiopters>, axis: Option<Meridian>) -> String {
+fn named(cylinder: Option<HundredthDiopters>, axis: Option<Meridian>, words: Words) -> String {
     match (cylinder, axis) {
-        (Some(cylinder), Some(axis)) => format!("{cylinder} at {axis}"),
-        (Some(cylinder), None) => cylinder.to_string(),
-        (None, _) => "none".to_owned(),
+        (Some(cylinder), Some(axis)) => say::cylinder_at(words, cylinder, axis),
+        (Some(cylinder), None) => cylinder.show(words).into_owned(),
+        (None, _) => say::none(words).to_owned(),
     }
 }
 
-fn at_cornea(prediction: &ToricPrediction, cylinder: Option<HundredthDiopters>) -> String {
+fn at_cornea(
+    prediction: &ToricPrediction,
+    cylinder: Option<HundredthDiopters>,
+    words: Words,
+) -> String {
     cylinder.map_or_else(
         || NOTHING.to_owned(),
-        |cylinder| prediction.at_corneal_plane(cylinder.diopters()).to_string(),
+        |cylinder| {
+            let at_cornea = prediction.at_corneal_plane(cylinder.diopters());
+            at_cornea.show(words).into_owned()
+        },
     )
 }
 

@@ -1,0 +1,7 @@
+//! What the plan says as text on a terminal.
+
+pub mod banner;
+pub mod certainty;
+pub mod second_eye;
+pub mod state;
+pub mod toric;

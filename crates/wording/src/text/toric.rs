@@ -1,0 +1,73 @@
+//! Astigmatism: its terms, each cylinder of the lens, a turn of the lens, and where that comes from.
+
+messages! {
+    reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; meridians to 180°, directions to 360°.";
+    not_computed(why) = "Not computed: {why}.";
+    anterior_cornea = "Anterior cornea";
+    by_at_index(method) = "{method}, index {=1.3375}";
+    at_index = "index {=1.3375}";
+    posterior_cornea = "Posterior cornea";
+    posterior_adds = "Posterior cornea adds";
+    incision = "Incision";
+    incision_adds = "Incision adds";
+    after_operation = "After the operation";
+    before_operation = "Before the operation";
+    not_known = "not known";
+    left_out = "left out";
+    not_measured = "not measured";
+    by_choice = "by choice";
+    by_regression(orientation) = "estimated by regression, {orientation}";
+    by_multiplier(orientation) = "estimated by multiplier, {orientation}";
+    measured_posterior(method, size, steep) = "{method}: {size} @ {steep}, of negative power, so that it adds at right angles";
+    incision_basis(place, direction, flattening, rests_on, scatter) = "{place} at {direction}: flattens that meridian by {flattening}, so that it adds at right angles; {rests_on}; scatter {scatter}";
+    own_results(eyes) = "the surgeon's own results, {eyes} eyes";
+    own_results_on(eyes, day) = "the surgeon's own results, {eyes} eyes, {day}";
+    published_mean = "published mean";
+    scatter(size) = "{size} (SD)";
+    scatter_per_component(size, standing) = "{size} (SD per component, {standing})";
+    at_meridian(size, steep) = "{size} @ {steep}";
+
+    column_cylinder = "Cylinder of the lens";
+    column_at_cornea = "at cornea";
+    column_residual = "residual refraction";
+    column_helps = "helps";
+    at_most(size) = "≤ {size}";
+    cylinder_at(cylinder, axis) = "{cylinder} at {axis}";
+    none = "none";
+    none_steep_incision = "none, steep incision";
+    legend = "Residual refraction at the spectacle plane (12 mm). * smallest residual cylinder at the suggested axis. ≤: chance that the residual cylinder is at most that; helps: chance that it is smaller than without a cylinder in the lens.";
+    legend_chosen = "▶ chosen.";
+    legend_overcorrects = "† overcorrects, so that what is left lies at right angles.";
+    also_made(cylinders) = "Also made, overcorrecting by more: {cylinders}.";
+    steep_incision_refused(why) = "Incision on the steep meridian: {why}";
+    sentence(text) = "{text}.";
+
+    column_by_formula = "By formula";
+    column_axis = "axis";
+    column_exact = "exact cylinder";
+    column_ratio = "ratio";
+    column_leaves = "chosen leaves";
+    ratio(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
+    ratio_outside(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
+
+    column_turned = "Lens turned by";
+    column_counter_clockwise = "counter-clockwise";
+    column_clockwise = "clockwise";
+    column_error_added = "error added";
+    turn_not_computed = "What a turn of the lens leaves is not computed.";
+    no_better_from(degrees) = "From {degrees}° off the suggested axis the eye is no better off than without a cylinder in the lens.";
+    at_no_axis = "At no axis is the eye better off than without a cylinder in the lens.";
+    turn(cylinder, axis, at_cornea, helps) = "Residual cylinder of {cylinder} after a turn from {axis}, facing the patient (the sense of a turn is the same from the surgeon's seat). Error added: what the turn adds to the refraction, as a vector; the lens corrects {at_cornea} at the cornea. {helps}";
+
+    with_chosen_cylinder(size) = "{size} with the chosen cylinder";
+    without_cylinder(size) = "{size} without a cylinder in the lens";
+    from_to(shorter, longer) = "{shorter} to {longer}";
+    ellipse(sizes) = "In 8 of 10 such eyes the residual cylinder is expected within this distance of the predicted one, as a vector at twice its angle (80 % ellipse): {sizes}. Not counted: the tolerance of the lens's own cylinder, the spread of the lens position, tilt, and the error of the refraction measured afterwards.";
+    measured = "measured";
+    clinics_limit = "clinic's limit";
+    spreads(keratometry, keratometry_by, posterior, posterior_by, incision, rotation) = "Spreads behind that and every chance (1 SD each component): keratometry {keratometry} ({keratometry_by}), posterior cornea {posterior} ({posterior_by}), incision {incision}; rotation of the lens {rotation}° (clinic's limit).";
+
+    work(work, places, standing) = "{work}: {places} [{standing}]";
+    work_alone(work, standing) = "{work} [{standing}]";
+    sources(works) = "Sources: {works}.";
+}
