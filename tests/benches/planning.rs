@@ -13,7 +13,6 @@ use std::hint::black_box;
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
-use millrace_core::certainty::monte_carlo::{Draws, Question, draw};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::limits::Limits;
@@ -83,45 +82,5 @@ fn certainty(criterion: &mut Criterion) {
     });
 }
 
-/// Draws through all five formulas at once, with everything that is counted of them.
-fn monte_carlo(criterion: &mut Criterion) {
-    const DRAWS: u32 = 1_000_000;
-    let draft = demo("ordinary-eye");
-    let plan = Plan::of(&draft, Limits::shipped()).expect("a plan");
-    let certainty = plan.certainty.as_ref().expect("a ladder");
-    let closely = certainty.closely.as_ref().expect("a power");
-    let question = Question {
-        inputs: &plan.inputs,
-        power: closely.power,
-        predictions: &closely.predictions,
-    };
-    let mut group = criterion.benchmark_group("Monte Carlo");
-    group.throughput(Throughput::Elements(u64::from(DRAWS)));
-    group.sample_size(20);
-    group.bench_function("five formulas, one eye per draw", |bencher| {
-        bencher.iter(|| {
-            let tallies = draw(
-                black_box(question),
-                Draws {
-                    count: DRAWS,
-                    seed: 1,
-                },
-            );
-            let shares = [0.025, 0.1, 0.25, 0.5, 0.75, 0.9, 0.975];
-            tallies
-                .iter()
-                .map(|tally| {
-                    (
-                        tally.mean(),
-                        tally.deviation(),
-                        shares.map(|s| tally.quantile(s)),
-                    )
-                })
-                .collect::<Vec<_>>()
-        });
-    });
-    group.finish();
-}
-
-criterion_group!(benches, ladder, formulas, certainty, monte_carlo);
+criterion_group!(benches, ladder, formulas, certainty);
 criterion_main!(benches);

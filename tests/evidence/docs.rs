@@ -101,7 +101,8 @@ fn support_table() -> String {
 
 #[test]
 fn the_page_on_uncertainty_is_current() {
-    assert_current("docs/uncertainty.md", &reference::uncertainty());
+    let lens = millrace_simulate::constants().unwrap();
+    assert_current("docs/uncertainty.md", &reference::uncertainty(lens));
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! The simulated population against `population.toml`, which an independent script wrote.
 
-use millrace_core::simulation::Population;
+use millrace_simulate::Population;
 use serde::Deserialize;
 
 use crate::support::read;

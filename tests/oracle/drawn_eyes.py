@@ -1,55 +1,77 @@
-"""Print mean and SD of eyes drawn as the program draws them: what `the_first_eyes_of_a_seed` in the evidence compares.
+"""Write, or with --check recompute and compare, `drawn_eyes.csv`: eyes with errors drawn, through the whole formulas.
 
-Usage: drawn_eyes.py [--draws N] [--seed S]
-
-Same eye, lens and spreads as monte_carlo_numpy.py. Everything from the description: the words are those of SplitMix64,
-started at the first word of the seed; words 2i and 2i+1 are pair i of normal numbers (`normal_pairs.py`); eyes come in
-batches of 128, and of every batch the pairs for sources one and two of all its eyes come first, then those for three
-and four, then five and six, in the order of the table of sources: length, cornea, depth, position, label, refraction.
+Errors of all sources at once, from usual to eight times as large, in eyes next to the joins of the formulas too: what
+exact derivatives cannot show. Errors are decimal texts, so that an eye with them is exactly the same in the program.
 """
 
 import argparse
+import sys
+from fractions import Fraction
+from pathlib import Path
 
-import numpy as np
-from closed_forms import FORMULAS
-from monte_carlo_numpy import exact
-from monte_carlo_plain import refractions
+from mpmath import mp
+
+from closed_forms import FORMULAS, mp_
+from error_model import SOURCES, NoDistribution, label_spread, refraction, spreads_of
 from splitmix import SplitMix
 
-BATCH, SOURCES = 128, 6
+SEED = 20261126
+TABLE = Path(__file__).resolve().parent.parent / "check-values" / "drawn_eyes.csv"
+CONSTANTS = dict(zip("a_constant pacd_mm surgeon_factor_mm a0_mm a1 a2".split(), "118.7 5.37 1.62 1.3 0.4 0.1".split()))
+EYE = ("axial_length_mm", "k1_mm", "k2_mm", "acd_mm", "lens_power_d")
+EYES = {
+    "short": ("20.50", "7.40", "7.29", "2.70", "32.0"),
+    "join-23.0": ("23.00", "7.75", "7.63", "3.10", "22.5"),
+    "ordinary": ("23.50", "7.75", "7.63", "3.20", "21.0"),
+    "join-24.2": ("24.20", "7.95", "7.80", "3.30", "20.0"),
+    # Radius 7.0 mm and a chamber diameter of 13.5 mm, where limits of Holladay 1 begin.
+    "join-25.33": ("25.33", "7.00", "7.00", "3.40", "8.5"),
+    "long": ("30.00", "8.10", "7.95", "3.60", "4.0"),
+    # Where SRK/T has no corneal height for half of the eyes.
+    "edge": ("31.00", "7.41", "7.41", "3.30", "-4.0"),
+}
+TIMES = (1, 1, 3, 8)
+ROUNDS = 4
+ERRORS = tuple(source for source in SOURCES if source != "operated_cornea")
 
 
-def normal_pairs(words):
-    """Two rows: both numbers of every pair."""
-    distance, direction = words[0::2], words[1::2]
-    radius = np.sqrt(-2 * np.log(1 - (distance >> np.uint64(12)) / 2**52))
-    angle = ((direction >> np.uint64(12)) / 2**52 - 0.5) * np.pi / 2
-    x, y = radius * np.cos(angle), radius * np.sin(angle)
-    exchanged, turned = direction & np.uint64(2) == 0, direction & np.uint64(1) == 1
-    first, second = np.where(exchanged, y, x), np.where(exchanged, x, y)
-    return np.where(turned, -first, first), np.where(turned, -second, second)
+def answer(formula, eye, power, errors):
+    try:
+        return mp.nstr(refraction(formula, eye, mp_(power), errors), 17, strip_zeros=False, min_fixed=-3, max_fixed=12)
+    except NoDistribution:
+        return ""
 
 
-def normals(seed, draws):
-    batches = -(-draws // BATCH)
-    generator = SplitMix(SplitMix(seed).bits())
-    words = np.array([generator.bits() for _ in range(batches * BATCH * SOURCES)], dtype=np.uint64)
-    pairs = np.array(normal_pairs(words))
-    # Number of the pair, batch, pair of sources, eye in the batch -> source, eye.
-    by_source = pairs.reshape(2, batches, SOURCES // 2, BATCH).transpose(2, 0, 1, 3)
-    return by_source.reshape(SOURCES, batches * BATCH)[:, :draws]
+def table():
+    rng = SplitMix(SEED)
+    constants = {key: Fraction(value) for key, value in CONSTANTS.items()}
+    # One error of the position for all, as large as that of SRK/T: the table is on the way of errors, not on spreads.
+    spreads = spreads_of("srk_t", constants)
+    columns = ["eye_id", *EYE, *CONSTANTS, *(f"{source}_error" for source in ERRORS), *(f"{f}_d" for f in FORMULAS)]
+    lines = [
+        f"# Written by tests/oracle/drawn_eyes.py, seed {SEED}, mpmath at {mp.dps} digits; not by the program under test.",
+        ",".join(columns),
+    ]
+    for name, texts in EYES.items():
+        eye = {key: Fraction(text) for key, text in zip(EYE, texts)} | constants
+        power = eye["lens_power_d"]
+        known = spreads | {"labeled_power": label_spread(power)}
+        for index in range(len(TIMES) * ROUNDS):
+            times = TIMES[index % len(TIMES)]
+            errors = [f"{rng.normal() * times * float(known[source]):.6f}" for source in ERRORS]
+            exact = {source: Fraction(error) for source, error in zip(ERRORS, errors)}
+            answers = [answer(formula, eye, power, exact) for formula in FORMULAS]
+            lines.append(",".join([f"{name}-{index + 1:02}", *texts, *CONSTANTS.values(), *errors, *answers]))
+    return "\n".join(lines) + "\n"
 
 
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    # One block of 16,384 eyes, one whole batch more, and a part of the next.
-    parser.add_argument("--draws", type=int, default=16_384 + 128 + 5)
-    parser.add_argument("--seed", type=int, default=20_261_125)
-    arguments = parser.parse_args()
-    eye, spreads, _ = exact()
-    rows = refractions(normals(arguments.seed, arguments.draws), eye, spreads)
-    for formula, row in zip(FORMULAS, rows):
-        print(f"{formula}: {row.mean():.13f} {row.std(ddof=1):.13f}")
+    parser.add_argument("--check", action="store_true")
+    made = table()
+    if parser.parse_args().check:
+        sys.exit(0 if TABLE.read_text() == made else f"{TABLE.name} differs")
+    TABLE.write_text(made)
 
 
 if __name__ == "__main__":

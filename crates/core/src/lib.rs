@@ -7,7 +7,7 @@
 //! multiplication is fused with a sum.
 //!
 //! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`simulation`] → [`chamber`] →
+//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`chamber`] →
 //! [`second_eye`] → [`rules`] → [`case`] → [`plan`] → [`case_file`] → [`signing`].
 
 pub mod quantity;
@@ -25,8 +25,6 @@ pub mod iol_power;
 pub mod certainty;
 
 pub mod astigmatism;
-
-pub mod simulation;
 
 pub mod chamber;
 

@@ -42,7 +42,7 @@ pub(crate) enum Failure {
         error: Box<LimitError>,
     },
     Window(String),
-    Simulation(millrace_core::simulation::SimulationError),
+    Simulation(millrace_simulate::SimulationError),
     NoFormula {
         name: String,
     },

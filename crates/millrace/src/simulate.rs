@@ -5,7 +5,7 @@ use std::process::ExitCode;
 
 use millrace_core::certainty::Level;
 use millrace_core::limits::Limits;
-use millrace_core::simulation::{
+use millrace_simulate::{
     BAND_EDGES, CORRELATIONS, Counts, MARGINS, Report, SIMULATED_LENS, Simulation, simulate,
 };
 use millrace_wording::Words;

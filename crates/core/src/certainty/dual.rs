@@ -79,14 +79,6 @@ impl Number for Dual {
         let tangent = math::tan_degrees(self.value);
         self.chain(tangent, (1.0 + tangent * tangent).to_radians())
     }
-
-    fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self> {
-        test(self.value).then_some(self)
-    }
-
-    fn pick(self, test: impl Fn(f64) -> bool, passing: Self, failing: Self) -> Self {
-        if test(self.value) { passing } else { failing }
-    }
 }
 
 impl Add for Dual {

@@ -122,7 +122,6 @@ impl<N: Number> Errors<N> {
 
     /// The error of one source.
     #[must_use]
-    #[inline(always)]
     pub fn of(&self, source: ErrorSource) -> N {
         self.0
             .get(source as usize)
@@ -136,7 +135,6 @@ impl<N: Number> Errors<N> {
     /// # Errors
     ///
     /// [`Refusal`] as [`Formula::eye`], for the eye with the errors.
-    #[inline(always)]
     pub fn eye(&self, formula: Formula, inputs: &FormulaInputs<N>) -> Result<EyeModel<N>, Refusal> {
         let built = formula.eye(inputs)?.value;
         let forward = Millimeters::new(-self.of(ErrorSource::LensPosition));
@@ -157,7 +155,6 @@ impl<N: Number> Errors<N> {
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image.
-    #[inline(always)]
     pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
         let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
         let refraction = eye.refraction_with(true_power)?;
@@ -166,26 +163,10 @@ impl<N: Number> Errors<N> {
 
     /// The measurements, each off by its error.
     #[must_use]
-    #[inline(always)]
     pub fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
-        self.inputs_with(self.cornea(inputs), inputs)
-    }
-
-    /// The corneal radii, off by their error.
-    #[inline(always)]
-    pub(super) fn cornea(&self, inputs: &FormulaInputs) -> Option<CornealRadii<N>> {
-        inputs.cornea.map(|CornealRadii(first, second)| {
+        let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
             CornealRadii(self.radius(first), self.radius(second))
-        })
-    }
-
-    /// The measurements, each off by its error, with corneal radii that already are.
-    #[inline(always)]
-    pub(super) fn inputs_with(
-        &self,
-        cornea: Option<CornealRadii<N>>,
-        inputs: &FormulaInputs,
-    ) -> FormulaInputs<N> {
+        });
         let length = |source| Millimeters::new(self.of(source));
         let axial = length(ErrorSource::AxialLength);
         // What the thick-lens eye takes as usual where it was not measured may be off too.
@@ -223,7 +204,6 @@ impl<N: Number> Errors<N> {
     }
 
     /// A radius whose power at 1.3375 is off.
-    #[inline(always)]
     fn radius(&self, radius: Millimeters) -> Millimeters<N> {
         let index = KeratometricIndex::STANDARD;
         let power = index.power(radius).lift::<N>();

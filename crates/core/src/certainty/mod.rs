@@ -2,26 +2,21 @@
 //!
 //! Every measurement, the label of the lens, the place where it comes to rest and the refraction
 //! measured afterwards have a spread. One model ([`Errors`]) carries an error of each through the
-//! whole formula. It is followed in two ways: by exact derivatives ([`Linear`]), quick enough for
-//! every keystroke, and by drawing eyes ([`monte_carlo`]), which leaves nothing out.
+//! whole formula, by exact derivatives ([`Linear`]). Tests draw eyes beside it, which leaves nothing
+//! out.
 //!
 //! `docs/uncertainty.md` states the model and its assumptions.
 
-mod batch;
 mod budget;
 mod depth;
 mod distribution;
 mod dual;
 mod error_source;
 mod ladder_certainty;
-mod lane;
 mod linear;
-pub mod monte_carlo;
 mod scatter;
 mod spread;
-mod standard_normal;
 mod table;
-mod tally;
 
 pub use budget::{Budget, Item};
 pub use depth::{chamber_depth, depth_from};
@@ -29,9 +24,7 @@ pub use distribution::{Distribution, Level, Normal};
 pub use dual::Dual;
 pub use error_source::{ErrorSource, Errors, SOURCES};
 pub use ladder_certainty::{Basis, ColumnCertainty, LadderCertainty, Prediction, pool};
-pub use lane::Lane;
 pub use linear::Linear;
 pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
 pub use spread::{NoSpread, Origin, Spread, Spreads, labeled_power};
 pub use table::{AVERAGE, Entry, TABLE};
-pub use tally::Tally;

@@ -19,7 +19,6 @@ impl<N: Number> EyeModel<N> {
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image or no place for the lens.
-    #[inline(always)]
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.power_for(refraction),
@@ -32,7 +31,6 @@ impl<N: Number> EyeModel<N> {
     /// # Errors
     ///
     /// [`Refusal`] where there is no real image or no place for the lens.
-    #[inline(always)]
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.refraction_with(power),
@@ -42,7 +40,6 @@ impl<N: Number> EyeModel<N> {
 
     /// Predicted lens position: the thin lens, or the center of the thick one.
     #[must_use]
-    #[inline(always)]
     pub const fn lens_position(&self) -> Millimeters<N> {
         match self {
             Self::Thin(eye) => eye.lens_position,
@@ -52,7 +49,6 @@ impl<N: Number> EyeModel<N> {
 
     /// The same eye with the lens `forward` of where it was predicted.
     #[must_use]
-    #[inline(always)]
     pub fn with_lens_forward(self, forward: Millimeters<N>) -> Self {
         match self {
             Self::Thin(eye) => Self::Thin(ThinLensEye {

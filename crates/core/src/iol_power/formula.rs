@@ -123,7 +123,6 @@ impl Formula {
     /// # Errors
     ///
     /// [`Refusal`] naming the first thing that is missing or impossible.
-    #[inline(always)]
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -177,7 +176,6 @@ impl Formula {
         }
     }
 
-    #[inline(always)]
     fn build<N: Number>(
         self,
         length: Millimeters<N>,
@@ -242,7 +240,6 @@ impl Formula {
     }
 }
 
-#[inline(always)]
 fn double_k_eye<N: Number>(
     length: Millimeters<N>,
     after: Diopters<N>,
@@ -255,7 +252,6 @@ fn double_k_eye<N: Number>(
     double_k::eye(length, BeforeAndAfter { before, after }, a_constant)
 }
 
-#[inline(always)]
 fn thick_lens_eye<N: Number>(
     length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -16,7 +16,6 @@ pub const SOURCE: Source = Source {
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
 #[must_use]
-#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,
@@ -32,7 +31,6 @@ pub fn eye<N: Number>(
 }
 
 /// Haigis with a corneal power found in another way.
-#[inline(always)]
 pub(super) fn eye_with_power<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,

@@ -19,7 +19,6 @@ const SHORT_BRANCH_MM: f64 = 23.0;
 
 /// The eye as Hoffer Q sees it.
 #[must_use]
-#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,
@@ -35,17 +34,19 @@ pub fn eye<N: Number>(
         ],
         &mut cautions,
     );
-    let is_short = |mm| mm <= SHORT_BRANCH_MM;
-    let m = axial_length.mm().pick(is_short, N::of(1.0), N::of(-1.0));
-    let g = axial_length.mm().pick(is_short, N::of(28.0), N::of(23.5));
+    let (m, g_mm) = if axial_length.mm().plain() <= SHORT_BRANCH_MM {
+        (1.0, 28.0)
+    } else {
+        (-1.0, 23.5)
+    };
     let tangent_k = k.d().tan_degrees();
     let from_average_mm = limited_mm - 23.5;
-    let from_branch_mm = g - limited_mm;
+    let from_branch_mm = N::of(g_mm) - limited_mm;
     let quadratic = from_average_mm * from_average_mm;
     let depth_mm = from_average_mm * 0.3
         + personalized_acd.value()
         + tangent_k * tangent_k
-        + m * 0.1 * quadratic * (from_branch_mm * from_branch_mm * 0.1).tan_degrees()
+        + quadratic * (m * 0.1) * (from_branch_mm * from_branch_mm * 0.1).tan_degrees()
         - 0.99166;
     let depth_mm = held_within(
         depth_mm,
@@ -66,21 +67,20 @@ pub fn eye<N: Number>(
 }
 
 /// The formula's own limits on a value, each with the caution it leaves.
-#[inline(always)]
 fn held_within<N: Number>(
     value_mm: N,
     [(floor_mm, at_floor), (cap_mm, at_cap)]: [(f64, Caution); 2],
     cautions: &mut Cautions,
 ) -> N {
-    let (under_floor, over_cap) = (|mm| mm < floor_mm, |mm| cap_mm < mm);
-    if under_floor(value_mm.plain()) {
+    if value_mm.plain() < floor_mm {
         cautions.add(at_floor);
+        return N::of(floor_mm);
     }
-    if over_cap(value_mm.plain()) {
+    if value_mm.plain() > cap_mm {
         cautions.add(at_cap);
+        return N::of(cap_mm);
     }
-    let raised = value_mm.pick(under_floor, N::of(floor_mm), value_mm);
-    raised.pick(over_cap, N::of(cap_mm), raised)
+    value_mm
 }
 
 #[cfg(test)]

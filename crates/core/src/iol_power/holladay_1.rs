@@ -19,7 +19,6 @@ const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;
 
 /// The eye as Holladay 1 sees it.
 #[must_use]
-#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,
@@ -27,19 +26,16 @@ pub fn eye<N: Number>(
 ) -> Estimate<ThinLensEye<N>> {
     let mut cautions = Cautions::NONE;
     let radius_mm = N::of(337.5) / cornea.mean_power().d();
-    let under_floor = |radius| radius < SMALLEST_HEIGHT_RADIUS_MM;
-    if under_floor(radius_mm.plain()) {
+    let mut height_radius_mm = radius_mm;
+    if radius_mm.plain() < SMALLEST_HEIGHT_RADIUS_MM {
         cautions.add(Caution::HolladayRadiusFloor);
+        height_radius_mm = N::of(SMALLEST_HEIGHT_RADIUS_MM);
     }
-    let floor_mm = N::of(SMALLEST_HEIGHT_RADIUS_MM);
-    let height_radius_mm = radius_mm.pick(under_floor, floor_mm, radius_mm);
-    let computed_mm = axial_length.mm() * 12.5 / 23.45;
-    let over_cap = |diameter| LARGEST_CHAMBER_DIAMETER_MM < diameter;
-    if over_cap(computed_mm.plain()) {
+    let mut chamber_diameter_mm = axial_length.mm() * 12.5 / 23.45;
+    if chamber_diameter_mm.plain() > LARGEST_CHAMBER_DIAMETER_MM {
         cautions.add(Caution::HolladayChamberDiameterCap);
+        chamber_diameter_mm = N::of(LARGEST_CHAMBER_DIAMETER_MM);
     }
-    let cap_mm = N::of(LARGEST_CHAMBER_DIAMETER_MM);
-    let chamber_diameter_mm = computed_mm.pick(over_cap, cap_mm, computed_mm);
 
     let radicand =
         height_radius_mm * height_radius_mm - chamber_diameter_mm * chamber_diameter_mm / 4.0;

@@ -22,7 +22,6 @@ const LONG_EYE_MM: f64 = 24.2;
 /// # Errors
 ///
 /// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
-#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,
@@ -34,7 +33,6 @@ pub fn eye<N: Number>(
 
 /// SRK/T with the corneal power that sets the lens position apart from the one that bends light:
 /// the same for an untouched cornea, two for one that was operated on.
-#[inline(always)]
 pub(super) fn eye_from_two_powers<N: Number>(
     axial_length: Millimeters<N>,
     for_position: Diopters<N>,
@@ -51,7 +49,6 @@ pub(super) fn eye_from_two_powers<N: Number>(
 }
 
 /// Everything of SRK/T after the corneal height, which T2 replaces.
-#[inline(always)]
 pub(super) fn eye_with_height<N: Number>(
     axial_length: Millimeters<N>,
     k: Diopters<N>,
@@ -69,7 +66,6 @@ pub(super) fn eye_with_height<N: Number>(
 }
 
 /// H, from the corneal width that length and power predict.
-#[inline(always)]
 fn corneal_height<N: Number>(
     axial_length: Millimeters<N>,
     k: Diopters<N>,
@@ -78,21 +74,22 @@ fn corneal_height<N: Number>(
     let corrected_mm = corrected_length(axial_length).mm();
     let width_mm = corrected_mm * 0.58412 + k.d() * 0.098 - 5.41;
     let radicand = radius_mm * radius_mm - width_mm * width_mm / 4.0;
-    match radicand.passing(|radicand| 0.0 <= radicand) {
-        Some(radicand) => Ok(Millimeters::new(radius_mm - radicand.sqrt())),
-        None => Err(Refusal::NoCornealHeight {
-            width: Millimeters::new(width_mm.plain()),
-            radius: Millimeters::new(radius_mm.plain()),
-        }),
+    if radicand.plain() >= 0.0 {
+        return Ok(Millimeters::new(radius_mm - radicand.sqrt()));
     }
+    Err(Refusal::NoCornealHeight {
+        width: Millimeters::new(width_mm.plain()),
+        radius: Millimeters::new(radius_mm.plain()),
+    })
 }
 
 /// LCOR: the axial length that predicts the corneal width.
-#[inline(always)]
 fn corrected_length<N: Number>(axial_length: Millimeters<N>) -> Millimeters<N> {
-    let axial_length_mm = axial_length.mm();
-    let long_mm = axial_length_mm * 1.716 - axial_length_mm * axial_length_mm * 0.0237 - 3.446;
-    Millimeters::new(axial_length_mm.pick(|mm| mm <= LONG_EYE_MM, axial_length_mm, long_mm))
+    let length_mm = axial_length.mm();
+    if length_mm.plain() <= LONG_EYE_MM {
+        return axial_length;
+    }
+    Millimeters::new(length_mm * 1.716 - length_mm * length_mm * 0.0237 - 3.446)
 }
 
 #[cfg(test)]

@@ -16,7 +16,6 @@ pub const SOURCE: Source = Source {
 
 /// The eye as T2 sees it.
 #[must_use]
-#[inline(always)]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -87,14 +87,13 @@ impl LensShape {
 
     /// Power of each surface of the equiconvex lens of labeled `power`, from `P = 2F − τF²`.
     fn surface_power<N: Number>(&self, power: Diopters<N>) -> Result<N, Refusal> {
-        let finite = power.d().passing(f64::is_finite);
-        let radicand = finite.map(|power_d| N::of(1.0) - power_d * self.reduced_thickness_m());
-        match radicand.and_then(|radicand| radicand.passing(|radicand| 0.0 <= radicand)) {
-            Some(radicand) => Ok(power.d() / (radicand.sqrt() + 1.0)),
-            None => Err(Refusal::NoSuchLens {
-                power: power.plain(),
-            }),
+        let radicand = N::of(1.0) - power.d() * self.reduced_thickness_m();
+        if power.plain().d().is_finite() && radicand.plain() >= 0.0 {
+            return Ok(power.d() / (radicand.sqrt() + 1.0));
         }
+        Err(Refusal::NoSuchLens {
+            power: power.plain(),
+        })
     }
 
     /// The equiconvex lens of labeled `power`; at power 0 a plate, whose radii are infinite.
@@ -137,19 +136,17 @@ impl<N: Number> ThickLensEye<N> {
         let tau = self.shape.reduced_thickness_m();
         let b = N::of(2.0) - arriving_d * tau + image_d * tau;
         let c = image_d - arriving_d - image_d * arriving_d * tau;
-        let radicand = (b * b - c * (4.0 * tau)).passing(|radicand| 0.0 <= radicand);
-        let (Some(radicand), Some(b)) = (radicand, b.passing(|b| 0.0 < b)) else {
+        let radicand = b * b - c * (4.0 * tau);
+        if !(radicand.plain() >= 0.0 && b.plain() > 0.0) {
             return Err(Refusal::NoRealImage {
                 at: refraction.plain(),
             });
-        };
+        }
         let surface_d = c * 2.0 / (b + radicand.sqrt());
         // The light must not focus inside the lens.
         let in_lens = Diopters::new(arriving_d + surface_d);
         let thickness = self.shape.thickness.lift();
-        let at_back = vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
-        // Not a choice, but a drawn eye that fails this test must not be forgotten.
-        let surface_d = at_back.d().pick(f64::is_finite, surface_d, surface_d);
+        vergence::forwards(in_lens, thickness, self.shape.index).map_err(no_image)?;
         Ok(Diopters::new(surface_d * 2.0 - surface_d * surface_d * tau))
     }
 
@@ -192,14 +189,14 @@ impl<N: Number> ThickLensEye<N> {
     fn around_lens(&self) -> Result<AroundLens<N>, Refusal> {
         let half = (self.shape.thickness * 0.5).lift();
         let behind_mm = (self.axial_length - self.lens_center - half).mm();
-        let behind_mm = behind_mm.passing(|behind| 0.0 < behind && behind.is_finite());
-        let depth_mm = self.depth_mm().passing(|depth| 0.0 < depth);
-        let (Some(behind_mm), Some(depth_mm)) = (behind_mm, depth_mm) else {
+        let depth_mm = self.depth_mm();
+        let is_behind = 0.0 < behind_mm.plain() && behind_mm.plain() < f64::INFINITY;
+        if !(depth_mm.plain() > 0.0 && is_behind) {
             return Err(Refusal::LensOutsideEye {
                 lens_position: self.lens_center.plain(),
                 optical_length: self.axial_length.plain(),
             });
-        };
+        }
         Ok(AroundLens {
             depth: Millimeters::new(depth_mm),
             to_retina: Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm),

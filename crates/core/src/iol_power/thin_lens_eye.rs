@@ -28,7 +28,6 @@ impl<N: Number> ThinLensEye<N> {
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if light would come
     /// to a focus before it reaches the lens.
-    #[inline(always)]
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
         let no_image = |_| Refusal::NoRealImage {
@@ -47,7 +46,6 @@ impl<N: Number> ThinLensEye<N> {
     ///
     /// [`Refusal::LensOutsideEye`] unless 0 < d < L; [`Refusal::NoRealImage`] if the far point
     /// would lie between lens and spectacles.
-    #[inline(always)]
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let image_d = self.vergence_to_retina()?;
         let no_image = |_| Refusal::NoRealImage { at: power.plain() };
@@ -58,19 +56,15 @@ impl<N: Number> ThinLensEye<N> {
     }
 
     /// Vergence that must leave the lens to focus on the retina: `1000·n/(L − d)`.
-    #[inline(always)]
     fn vergence_to_retina(&self) -> Result<Diopters<N>, Refusal> {
-        let outside = Refusal::LensOutsideEye {
+        let behind_mm = (self.optical_length - self.lens_position).mm();
+        let is_behind = 0.0 < behind_mm.plain() && behind_mm.plain() < f64::INFINITY;
+        if self.lens_position.mm().plain() > 0.0 && is_behind {
+            return Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm));
+        }
+        Err(Refusal::LensOutsideEye {
             lens_position: self.lens_position.plain(),
             optical_length: self.optical_length.plain(),
-        };
-        let Some(position_mm) = self.lens_position.mm().passing(|mm| 0.0 < mm) else {
-            return Err(outside);
-        };
-        let behind_mm = self.optical_length.mm() - position_mm;
-        match behind_mm.passing(|behind| 0.0 < behind && behind.is_finite()) {
-            Some(behind_mm) => Ok(Diopters::new(N::of(1000.0 * AQUEOUS_INDEX) / behind_mm)),
-            None => Err(outside),
-        }
+        })
     }
 }

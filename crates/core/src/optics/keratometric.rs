@@ -84,14 +84,12 @@ impl KeratometricIndex {
 
     /// Power of a cornea of `radius` by this index.
     #[must_use]
-    #[inline(always)]
     pub fn power<N: Number>(self, radius: Millimeters<N>) -> Diopters<N> {
         Diopters::new(N::of(self.power_of_1_mm()) / radius.mm())
     }
 
     /// Radius of a cornea that this index shows as `power`.
     #[must_use]
-    #[inline(always)]
     pub fn radius<N: Number>(self, power: Diopters<N>) -> Millimeters<N> {
         Millimeters::new(N::of(self.power_of_1_mm()) / power.d())
     }

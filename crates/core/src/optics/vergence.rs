@@ -26,7 +26,6 @@ pub struct PassesFocus {
 /// # Errors
 ///
 /// [`PassesFocus`] if the light would focus before it arrives, and when a number is not finite.
-#[inline(always)]
 pub fn forwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
@@ -42,7 +41,6 @@ pub fn forwards<N: Number>(
 ///
 /// [`PassesFocus`] if the light would have come from a focus within the step, and when a number is
 /// not finite.
-#[inline(always)]
 pub fn backwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
@@ -52,23 +50,19 @@ pub fn backwards<N: Number>(
     step(vergence, distance, shrink)
 }
 
-#[inline(always)]
 fn step<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
     shrink: N,
 ) -> Result<Diopters<N>, PassesFocus> {
-    let refusal = PassesFocus {
+    let arriving_d = vergence.d() / shrink;
+    if shrink.plain() > 0.0 && arriving_d.plain().is_finite() {
+        return Ok(Diopters::new(arriving_d));
+    }
+    Err(PassesFocus {
         vergence: vergence.plain(),
         distance: distance.plain(),
-    };
-    let Some(shrink) = shrink.passing(|shrink| 0.0 < shrink) else {
-        return Err(refusal);
-    };
-    match (vergence.d() / shrink).passing(f64::is_finite) {
-        Some(arriving_d) => Ok(Diopters::new(arriving_d)),
-        None => Err(refusal),
-    }
+    })
 }
 
 #[cfg(test)]

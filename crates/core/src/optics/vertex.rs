@@ -23,7 +23,6 @@ const AIR: f64 = 1.0;
 /// # Errors
 ///
 /// [`PassesFocus`] for spectacles so strong (83 D) that they focus in front of the cornea.
-#[inline(always)]
 pub fn to_cornea<N: Number>(spectacle: Diopters<N>) -> Result<Diopters<N>, PassesFocus> {
     vergence::forwards(spectacle, VERTEX_DISTANCE.lift(), AIR)
 }
@@ -33,7 +32,6 @@ pub fn to_cornea<N: Number>(spectacle: Diopters<N>) -> Result<Diopters<N>, Passe
 /// # Errors
 ///
 /// [`PassesFocus`] for an eye so short-sighted (−83 D) that its far point lies behind the spectacles.
-#[inline(always)]
 pub fn to_spectacle<N: Number>(at_cornea: Diopters<N>) -> Result<Diopters<N>, PassesFocus> {
     vergence::backwards(at_cornea, VERTEX_DISTANCE.lift(), AIR)
 }

@@ -14,7 +14,6 @@ macro_rules! computed_unit {
         impl<N> $name<N> {
             /// Wraps a number that is already in this unit.
             #[must_use]
-            #[inline(always)]
             pub const fn new(value: N) -> Self {
                 Self(value)
             }
@@ -23,7 +22,6 @@ macro_rules! computed_unit {
         impl<N: Copy> $name<N> {
             #[doc = $getter_doc]
             #[must_use]
-            #[inline(always)]
             pub const fn $getter(self) -> N {
                 self.0
             }
@@ -32,7 +30,6 @@ macro_rules! computed_unit {
         impl<N: Number> $name<N> {
             /// As a plain number, for messages.
             #[must_use]
-            #[inline(always)]
             pub fn plain(self) -> $name {
                 $name(self.0.plain())
             }
@@ -41,7 +38,6 @@ macro_rules! computed_unit {
         impl $name {
             /// The same in another kind of number, depending on no input.
             #[must_use]
-            #[inline(always)]
             pub fn lift<N: Number>(self) -> $name<N> {
                 $name(N::of(self.0))
             }
@@ -50,7 +46,6 @@ macro_rules! computed_unit {
         impl<N: Number> Add for $name<N> {
             type Output = Self;
 
-            #[inline(always)]
             fn add(self, other: Self) -> Self {
                 Self(self.0 + other.0)
             }
@@ -59,7 +54,6 @@ macro_rules! computed_unit {
         impl<N: Number> Sub for $name<N> {
             type Output = Self;
 
-            #[inline(always)]
             fn sub(self, other: Self) -> Self {
                 Self(self.0 - other.0)
             }
@@ -68,7 +62,6 @@ macro_rules! computed_unit {
         impl<N: Number> Neg for $name<N> {
             type Output = Self;
 
-            #[inline(always)]
             fn neg(self) -> Self {
                 Self(-self.0)
             }
@@ -77,7 +70,6 @@ macro_rules! computed_unit {
         impl<N: Number> Mul<f64> for $name<N> {
             type Output = Self;
 
-            #[inline(always)]
             fn mul(self, factor: f64) -> Self {
                 Self(self.0 * factor)
             }

@@ -1,13 +1,12 @@
 //! The kinds of number a formula can be computed in.
 //!
 //! Every formula is written once, over [`Number`]. With `f64` it gives the plan; with
-//! [`Dual`](crate::certainty::Dual) the exact derivatives by its inputs; with
-//! [`Lane`](crate::certainty::Lane) one of many drawn eyes.
+//! [`Dual`](crate::certainty::Dual) the exact derivatives by its inputs.
 
 use core::fmt::Debug;
 use core::ops::{Add, Div, Mul, Neg, Sub};
 
-/// A number, a number with its derivatives, or a number of one drawn eye.
+/// A number, or a number with its derivatives.
 pub trait Number:
     Copy
     + Debug
@@ -37,15 +36,6 @@ pub trait Number:
     /// Tangent of an angle in degrees.
     #[must_use]
     fn tan_degrees(self) -> Self;
-
-    /// The number if its value passes. What follows must be computed from the number returned: a
-    /// drawn eye is not turned away at a test but becomes NaN, and stays it to the end.
-    #[must_use]
-    fn passing(self, test: impl Fn(f64) -> bool) -> Option<Self>;
-
-    /// One of two values, by a test of this one. A drawn eye that is NaN stays it.
-    #[must_use]
-    fn pick(self, test: impl Fn(f64) -> bool, passing: Self, failing: Self) -> Self;
 }
 
 impl Number for f64 {
@@ -63,13 +53,5 @@ impl Number for f64 {
 
     fn tan_degrees(self) -> Self {
         super::math::tan_degrees(self)
-    }
-
-    fn passing(self, test: impl Fn(Self) -> bool) -> Option<Self> {
-        test(self).then_some(self)
-    }
-
-    fn pick(self, test: impl Fn(Self) -> bool, passing: Self, failing: Self) -> Self {
-        if test(self) { passing } else { failing }
     }
 }

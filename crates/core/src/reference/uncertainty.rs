@@ -3,18 +3,18 @@
 use core::fmt::Write as _;
 
 use crate::certainty::{TABLE, calibrate, scatter};
-use crate::iol_power::Formula;
+use crate::iol_power::{Formula, FormulaConstants};
 use crate::limits::Limits;
-use crate::simulation;
 
 const TEXT: &str = include_str!("../certainty/uncertainty.md");
 
-/// The whole page, in Markdown, with the shipped table.
+/// The whole page, in Markdown, with the shipped table; lens positions are calibrated for `lens`, the
+/// constants of the simulated lens.
 #[must_use]
-pub fn uncertainty() -> String {
+pub fn uncertainty(lens: FormulaConstants) -> String {
     let limits = Limits::shipped();
     TEXT.replace("{table}", &table(limits))
-        .replace("{calibration}", &calibration(limits))
+        .replace("{calibration}", &calibration(lens, limits))
 }
 
 fn table(limits: &Limits) -> String {
@@ -35,18 +35,15 @@ fn table(limits: &Limits) -> String {
     text
 }
 
-fn calibration(limits: &Limits) -> String {
+fn calibration(lens: FormulaConstants, limits: &Limits) -> String {
     let mut text =
         String::from("| formula | scatter | spread of the lens position |\n|---|---|---|\n");
-    let Ok(constants) = simulation::constants() else {
-        return text;
-    };
     for formula in Formula::THIN_LENS {
         let Some(scatter) = scatter(formula, None, limits) else {
             continue;
         };
         let scatter_d = scatter.deviation.d();
-        let spread = match calibrate(formula, &scatter, constants, limits) {
+        let spread = match calibrate(formula, &scatter, lens, limits) {
             Ok(calibration) => format!("{:.3} mm", calibration.lens_position.mm()),
             Err(missing) => missing.to_string(),
         };

@@ -25,8 +25,8 @@ fn assert_covers(part: &Value, eyes: f64, allowed: f64, what: &str) {
     }
 }
 
-/// The promise itself: within 1 percentage point over all eyes and 2 in each band of axial length
-/// (issue's own limits), beside the sampling error of this many eyes.
+/// The promise itself: within 1 percentage point over all eyes and 2 in each band of axial length,
+/// beside the sampling error of this many eyes.
 #[test]
 fn the_intervals_hold_what_they_promise() {
     let report = simulated("20000", "20261125");

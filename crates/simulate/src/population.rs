@@ -8,13 +8,12 @@
 //! 13,012 eyes, taken as gamma distribution (assumption); its meridian by the printed shares of
 //! 15,448 patients.
 
+use millrace_core::evidence::{POPULATION_CHINA, POPULATION_PORTUGAL, Source, Standing};
+use millrace_core::iol_power::CornealRadii;
+use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::{Diopters, Millimeters, math};
 use rand_distr::{Distribution as _, Gamma, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
-
-use crate::evidence::{POPULATION_CHINA, POPULATION_PORTUGAL, Source, Standing};
-use crate::iol_power::CornealRadii;
-use crate::optics::KeratometricIndex;
-use crate::quantity::{Diopters, Millimeters, math};
 
 /// Source of means and SDs.
 pub const MARGINS: Source = Source {
@@ -143,7 +142,7 @@ impl Population {
 
     /// Draws an eye. One that no instrument could report is drawn again; how often is the caller's
     /// to count, by nothing being returned.
-    pub(super) fn draw(&self, random: &mut Xoshiro256PlusPlus) -> Option<TrueEye> {
+    pub(crate) fn draw(&self, random: &mut Xoshiro256PlusPlus) -> Option<TrueEye> {
         let depth: f64 = StandardNormal.sample(random);
         let mut values = [0.0; 4];
         let parts = self.margins.iter().zip(self.with_depth);
@@ -222,7 +221,7 @@ impl TrueEye {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::simulation::generator;
+    use crate::generator;
 
     const MANY: usize = 200_000;
 

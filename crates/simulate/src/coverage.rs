@@ -6,20 +6,21 @@
 //! this eye, computed from the true eye, and off by errors of lens position, label and refraction.
 //! So this is a check of propagation and pooling over the whole population, not of the formulas.
 
+use millrace_core::certainty::{
+    Basis, Distribution, ErrorSource, Errors, Level, NoDistribution, Prediction, SOURCES, Spreads,
+    average_eye, pool,
+};
+use millrace_core::iol_power::{
+    AConstant, ConstantError, CornealHistory, Formula, FormulaConstants, FormulaInputs,
+    HaigisConstants, PersonalizedAcd, SurgeonFactor,
+};
+use millrace_core::limits::Limits;
+use millrace_core::quantity::{Diopters, HundredthDiopters};
 use rand_distr::{Distribution as _, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rayon::iter::{IntoParallelIterator as _, ParallelIterator as _};
 
-use super::population::{Population, PopulationError, TrueEye};
-use crate::certainty::{
-    Basis, Distribution, ErrorSource, Errors, Level, Prediction, Spreads, pool,
-};
-use crate::iol_power::{
-    AConstant, ConstantError, CornealHistory, Formula, FormulaConstants, FormulaInputs,
-    HaigisConstants, PersonalizedAcd, SurgeonFactor,
-};
-use crate::limits::Limits;
-use crate::quantity::{Diopters, HundredthDiopters};
+use crate::population::{Population, PopulationError, TrueEye};
 
 /// Constants of the lens that every simulated eye gets, in powers of 0.5 D from −10 to +40 D: A,
 /// pACD, surgeon factor, a0, a1, a2. Invented.
@@ -66,7 +67,7 @@ pub enum SimulationError {
         /// The formula.
         formula: &'static str,
         /// Why it has no distribution.
-        reason: crate::certainty::NoDistribution,
+        reason: NoDistribution,
     },
 }
 
@@ -201,7 +202,7 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
     let report = (0..eyes.div_ceil(BLOCK))
         .into_par_iter()
         .map(|block| {
-            let mut random = super::generator(seed, block);
+            let mut random = crate::generator(seed, block);
             let mut report = Report::empty();
             for _ in 0..BLOCK.min(eyes - block * BLOCK) {
                 setting.one_eye(&mut random, &mut report);
@@ -230,7 +231,7 @@ pub fn constants() -> Result<FormulaConstants, ConstantError> {
 impl Setting<'_> {
     /// Whether every formula has a distribution in an ordinary eye.
     fn check(&self) -> Result<(), SimulationError> {
-        let inputs = crate::certainty::average_eye(self.constants, self.limits);
+        let inputs = average_eye(self.constants, self.limits);
         for formula in Formula::THIN_LENS {
             self.basis(formula, &inputs)
                 .and_then(|basis| basis.predict(HundredthDiopters::new(2_000), self.limits))
@@ -242,11 +243,7 @@ impl Setting<'_> {
         Ok(())
     }
 
-    fn basis(
-        &self,
-        formula: Formula,
-        inputs: &FormulaInputs,
-    ) -> Result<Basis, crate::certainty::NoDistribution> {
+    fn basis(&self, formula: Formula, inputs: &FormulaInputs) -> Result<Basis, NoDistribution> {
         Basis::of(formula, inputs, &self.spreads, None, self.limits)
     }
 
@@ -374,7 +371,7 @@ impl PlannedEye {
 /// The random numbers behind one true refraction.
 struct DrawnTruth {
     which: f64,
-    standard: [f64; crate::certainty::SOURCES],
+    standard: [f64; SOURCES],
 }
 
 impl DrawnTruth {
