@@ -27,3 +27,4 @@ mod support;
 mod thick_lens;
 mod tidy;
 mod toric;
+mod uncalled;

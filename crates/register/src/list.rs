@@ -63,23 +63,6 @@ impl Register {
             .map_err(Fault::at(&self.path))
     }
 
-    /// How many cases of the list stand before a day: the place to scroll to.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
-    pub fn count_before(&self, day: NaiveDate) -> Result<u64, RegisterError> {
-        let counted = || {
-            let mut statement = self.connection.prepare_cached(
-                "SELECT count(*) FROM current
-                 WHERE (operation_date IS NULL) = 0 AND operation_date < ?1",
-            )?;
-            let count: i64 = statement.query_row([day.to_string()], |row| row.get(0))?;
-            Ok(u64::try_from(count).unwrap_or_default())
-        };
-        counted().map_err(Fault::at(&self.path))
-    }
-
     /// The cases planned for a day, in the order of the list.
     ///
     /// # Errors
@@ -129,17 +112,6 @@ impl Register {
             return Ok(0);
         };
         self.found(&query).map_err(Fault::at(&self.path))
-    }
-
-    /// Place of the newest save of all; [`Sequence::START`] in an empty register.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
-    pub fn newest_sequence(&self) -> Result<Sequence, RegisterError> {
-        let newest = self.one("SELECT coalesce(max(sequence), 0) FROM revision");
-        let newest = newest.map_err(Fault::at(&self.path))?;
-        Ok(Sequence(i64::try_from(newest).unwrap_or(i64::MAX)))
     }
 
     /// Cases that were saved, by whichever program, after a place among the saves; in that order.

@@ -125,15 +125,6 @@ impl Register {
         self.sheets(case).map_err(Fault::at(&self.path))
     }
 
-    /// The newest sheet of all; nothing while none was signed.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
-    pub fn newest_sheet(&self) -> Result<Option<SheetNumber>, RegisterError> {
-        newest(&self.connection).map_err(Fault::at(&self.path))
-    }
-
     /// Whether the sheet with this fingerprint is the current one. The plan is read and held against its
     /// fingerprint first.
     ///

@@ -3,7 +3,7 @@
 
 use std::path::{Path, PathBuf};
 
-use crate::support::{aimed_at, by, check, date, signable_aimed_at, signing};
+use crate::support::{aimed_at, assert_none_signed, by, check, date, signable_aimed_at, signing};
 use millrace_core::biometry::Side;
 use millrace_core::calendar::Moment;
 use millrace_core::case::State;
@@ -108,7 +108,7 @@ fn a_register_of_schema_1_opens_and_reads() {
     let entry = register.save(second, Some(1), &aimed_at(0), by("B. Weir"));
     assert_eq!(entry.unwrap().number, 2);
     // Nothing was signed in it, and it can be now.
-    assert_eq!(register.newest_sheet().unwrap(), None);
+    assert_none_signed(&register);
     register
         .save(first, Some(2), &signable_aimed_at(-30), by("B. Weir"))
         .unwrap();

@@ -3,7 +3,7 @@
 use millrace_wording::{Show as _, Words};
 use std::sync::{Arc, Barrier};
 
-use crate::support::{check, signable, signable_aimed_at, signing, stamp};
+use crate::support::{assert_none_signed, check, signable, signable_aimed_at, signing, stamp};
 use millrace_core::case::State;
 use millrace_core::signing::{Obstacle, PrintedFingerprint, SheetNumber};
 use millrace_register::{CaseId, Fault, Register, SheetStanding, SignError, Window};
@@ -31,7 +31,7 @@ fn a_sheet_is_current_until_the_case_changes_and_superseded_by_the_next() {
     let directory = tempfile::tempdir().unwrap();
     let (mut register, case) = with_case(directory.path());
     assert_eq!(listed(&register), (State::Planned, None));
-    assert_eq!(register.newest_sheet().unwrap(), None);
+    assert_none_signed(&register);
 
     let first = register.sign(case, 1, signing(-30)).unwrap();
     assert_eq!(first.entry.number, SheetNumber::FIRST);
@@ -160,7 +160,7 @@ fn what_stands_against_it_is_told_and_nothing_is_signed() {
         panic!("{error}");
     };
     assert!(matches!(obstacles[..], [Obstacle::EnteredDiffers { .. }]));
-    assert_eq!(register.newest_sheet().unwrap(), None);
+    assert_none_signed(&register);
     assert_eq!(listed(&register), (State::Planned, None));
     assert_eq!(check(&mut register).problems, []);
 }

@@ -12,8 +12,8 @@ use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::signing::Signature;
-use millrace_register::{CheckReport, Register, Signing, Stamp};
+use millrace_core::signing::{SheetNumber, Signature};
+use millrace_register::{CheckReport, Fault, Register, Signing, Stamp};
 
 /// The top of the tree.
 pub(crate) fn root() -> PathBuf {
@@ -131,4 +131,13 @@ pub(crate) fn filled(directory: &Path) -> PathBuf {
             .unwrap();
     }
     path
+}
+
+/// No sheet was ever signed.
+pub(crate) fn assert_none_signed(register: &Register) {
+    let error = register.signed(SheetNumber::FIRST).unwrap_err();
+    assert!(
+        matches!(error.fault, Fault::NoSuchSheet { newest: None, .. }),
+        "{error}"
+    );
 }
