@@ -129,8 +129,8 @@ fn may_be_signed(draft: &Draft, entered: HundredthDiopters) -> bool {
             .is_some_and(|record| record.powers.contains(power))
     };
     let rules_pass = plan.rules.iter().all(|evaluated| match &evaluated.verdict {
-        Verdict::Satisfied | Verdict::NotApplicable { .. } => true,
-        Verdict::NotEvaluated { .. } => evaluated.rule.severity != Severity::Stop,
+        Verdict::Satisfied | Verdict::NotApplicable(_) => true,
+        Verdict::NotEvaluated(_) => evaluated.rule.severity != Severity::Stop,
         Verdict::Finding(_) => match evaluated.rule.severity {
             Severity::Stop => false,
             Severity::Review => !evaluated.is_open(),

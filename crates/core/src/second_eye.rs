@@ -10,7 +10,7 @@
 //! The first eye's numbers enter a prediction only here, and only as this share of its error; its
 //! lens power enters nothing.
 
-use core::cmp::Ordering;
+use serde::{Deserialize, Serialize};
 
 use crate::biometry::{CornealSurgery, EarlierOperation, EyeRecord, Fellow, Operated, Side};
 use crate::case::{Draft, SecondEyeChoice};
@@ -19,7 +19,6 @@ use crate::iol_power::Formula;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters};
-use crate::rules::Unsigned;
 
 /// Share of the first eye's prediction error that the refinement adds, [-]. Source: [`SOURCE`].
 pub const SHARE: f64 = 0.50;
@@ -30,9 +29,6 @@ pub const SOURCE: Source = Source {
     locator: "mean absolute prediction error 0.44 D unrefined, 0.36 D with 50 %, 0.42 D with full correction",
     standing: Standing::Printed,
 };
-
-/// How a prediction error is counted, said wherever one is shown.
-pub const ERROR_CONVENTION: &str = "prediction error: achieved less predicted spherical equivalent";
 
 pub(crate) const MEAN_K: Source = Source {
     work: CLINICAL_NOTES,
@@ -59,34 +55,85 @@ pub(crate) const UNTOUCHED_CORNEAS: Source = Source {
 };
 
 /// One thing that must hold before the refinement is offered.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Condition {
     /// What must hold.
-    pub asks: String,
+    pub asks: Asks,
     /// Whether it does.
     pub outcome: Outcome,
     /// Where the condition comes from.
     pub source: Source,
 }
 
+/// What a condition asks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Asks {
+    /// Mean K of the eyes differs by at most this.
+    MeanK(HundredthDiopters),
+    /// The first operation was not complicated.
+    Uncomplicated,
+    /// Both predictions are by one formula.
+    SameFormula,
+    /// Neither eye had corneal refractive surgery.
+    UntouchedCorneas,
+}
+
 /// Whether a condition holds.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Outcome {
     /// It holds.
-    Met {
-        /// What was found, in words.
-        found: String,
-    },
+    Met(Found),
     /// It does not hold.
-    NotMet {
-        /// What was found, in words.
-        found: String,
-    },
+    NotMet(Found),
     /// Nobody recorded what it asks for.
-    CannotBeTold {
-        /// What is missing.
-        missing: &'static str,
+    CannotBeTold(Lacking),
+}
+
+/// What was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Found {
+    /// How far mean K of the eyes is apart.
+    Apart(HundredthDiopters),
+    /// Not complicated, as recorded.
+    Uncomplicated,
+    /// Complicated.
+    Complicated,
+    /// One formula.
+    Formula(Formula),
+    /// One formula there, another here.
+    Formulas {
+        /// Of the first prediction.
+        first: Formula,
+        /// Of this plan.
+        here: Formula,
     },
+    /// Surgery of neither cornea.
+    NeitherCornea,
+    /// Of this one.
+    ThisCornea,
+    /// Of the first one.
+    FirstCornea,
+    /// Of both.
+    BothCorneas,
+}
+
+/// What is not recorded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lacking {
+    /// Keratometry of both eyes.
+    Keratometry,
+    /// Whether the first operation was complicated.
+    Course,
+    /// Formula of the first prediction.
+    FirstFormula,
+    /// Formula this plan goes by.
+    Formula,
+    /// Corneal surgery of both eyes.
+    CornealSurgery,
 }
 
 /// Whether the refinement is offered.
@@ -105,8 +152,9 @@ pub enum Offer {
 pub struct SecondEyeRefinement {
     /// The eye that was operated on before.
     pub first_eye: Side,
-    /// Its prediction error in words, without a sign that could be copied.
-    pub error: String,
+    /// Its prediction error, achieved less predicted: shown in words, without a sign that could be
+    /// copied.
+    pub error: HundredthDiopters,
     /// Every condition with its outcome.
     pub conditions: Vec<Condition>,
     /// Whether it is offered.
@@ -145,40 +193,14 @@ pub struct Pair {
     pub refined: Diopters,
 }
 
-impl Condition {
-    fn new(asks: impl Into<String>, outcome: Outcome, source: Source) -> Self {
-        Self {
-            asks: asks.into(),
-            outcome,
-            source,
-        }
-    }
-}
-
-impl Outcome {
-    fn met(found: impl Into<String>) -> Self {
-        let found = found.into();
-        Self::Met { found }
-    }
-
-    fn not_met(found: impl Into<String>) -> Self {
-        let found = found.into();
-        Self::NotMet { found }
-    }
-
-    const fn untold(missing: &'static str) -> Self {
-        Self::CannotBeTold { missing }
-    }
-}
-
 impl Offer {
     /// What the conditions come to.
     #[must_use]
     pub fn of(conditions: &[Condition]) -> Self {
         let any = |is: fn(&Outcome) -> bool| conditions.iter().any(|one| is(&one.outcome));
-        if any(|outcome| matches!(outcome, Outcome::NotMet { .. })) {
+        if any(|outcome| matches!(outcome, Outcome::NotMet(_))) {
             Self::ConditionNotMet
-        } else if any(|outcome| matches!(outcome, Outcome::CannotBeTold { .. })) {
+        } else if any(|outcome| matches!(outcome, Outcome::CannotBeTold(_))) {
             Self::CannotBeTold
         } else {
             Self::Offered
@@ -201,7 +223,7 @@ impl SecondEyeRefinement {
         };
         Some(Self {
             first_eye: side.other(),
-            error: error_in_words(earlier),
+            error: earlier.prediction_error(),
             conditions,
             offer,
             choice: draft.lens.second_eye,
@@ -266,55 +288,47 @@ pub fn conditions(
     ])
 }
 
-/// The first eye's prediction error in words: size and direction, no sign.
-#[must_use]
-pub fn error_in_words(earlier: &EarlierOperation) -> String {
-    let error = earlier.prediction_error();
-    let size = Unsigned(HundredthDiopters::new(error.hundredths().abs()));
-    match error.hundredths().cmp(&0) {
-        Ordering::Less => format!("{size} more myopic than predicted"),
-        Ordering::Equal => "as predicted".to_owned(),
-        Ordering::Greater => format!("{size} more hyperopic than predicted"),
+fn mean_k(eyes: [&EyeRecord; 2], limits: &Limits) -> Condition {
+    let limit = limits.second_eye_k_difference;
+    let powers = eyes.map(|eye| Some(eye.keratometry.as_ref()?.value.mean_power()));
+    let apart = match powers {
+        [Some(this), Some(first)] => this.apart(first),
+        _ => None,
+    };
+    Condition {
+        asks: Asks::MeanK(limit),
+        outcome: match apart.map(Found::Apart) {
+            Some(found) if apart <= Some(limit) => Outcome::Met(found),
+            Some(found) => Outcome::NotMet(found),
+            None => Outcome::CannotBeTold(Lacking::Keratometry),
+        },
+        source: MEAN_K,
     }
 }
 
-fn mean_k(eyes: [&EyeRecord; 2], limits: &Limits) -> Condition {
-    let limit = Unsigned(limits.second_eye_k_difference);
-    let powers = eyes.map(|eye| Some(eye.keratometry.as_ref()?.value.mean_power()));
-    let apart = match powers {
-        [Some(this), Some(first)] => Unsigned::apart(this, first),
-        _ => None,
-    };
-    let outcome = match apart {
-        Some(apart) if apart <= limit => Outcome::met(format!("{apart} apart")),
-        Some(apart) => Outcome::not_met(format!("{apart} apart")),
-        None => Outcome::untold("keratometry of both eyes"),
-    };
-    let asks = format!("mean K of the eyes differs by at most {limit}");
-    Condition::new(asks, outcome, MEAN_K)
-}
-
-fn uncomplicated(earlier: &EarlierOperation) -> Condition {
-    let outcome = match earlier.complicated {
-        Some(false) => Outcome::met("as recorded"),
-        Some(true) => Outcome::not_met("it was"),
-        None => Outcome::untold("whether it was complicated"),
-    };
-    let asks = "the first operation was not complicated";
-    Condition::new(asks, outcome, COMPLICATED)
+const fn uncomplicated(earlier: &EarlierOperation) -> Condition {
+    Condition {
+        asks: Asks::Uncomplicated,
+        outcome: match earlier.complicated {
+            Some(false) => Outcome::Met(Found::Uncomplicated),
+            Some(true) => Outcome::NotMet(Found::Complicated),
+            None => Outcome::CannotBeTold(Lacking::Course),
+        },
+        source: COMPLICATED,
+    }
 }
 
 fn same_formula(earlier: &EarlierOperation, planned_by: Option<Formula>) -> Condition {
-    let outcome = match (earlier.formula, planned_by) {
-        (Some(first), Some(planned)) if first == planned => Outcome::met(planned.name()),
-        (Some(first), Some(planned)) => {
-            Outcome::not_met(format!("{} there, {} here", first.name(), planned.name()))
-        }
-        (None, _) => Outcome::untold("formula of the first prediction"),
-        (_, None) => Outcome::untold("formula this plan goes by"),
-    };
-    let asks = "the first eye was predicted by the formula this plan goes by";
-    Condition::new(asks, outcome, SAME_FORMULA)
+    Condition {
+        asks: Asks::SameFormula,
+        outcome: match (earlier.formula, planned_by) {
+            (Some(first), Some(here)) if first == here => Outcome::Met(Found::Formula(here)),
+            (Some(first), Some(here)) => Outcome::NotMet(Found::Formulas { first, here }),
+            (None, _) => Outcome::CannotBeTold(Lacking::FirstFormula),
+            (_, None) => Outcome::CannotBeTold(Lacking::Formula),
+        },
+        source: SAME_FORMULA,
+    }
 }
 
 fn untouched_corneas(eyes: [&EyeRecord; 2]) -> Condition {
@@ -323,15 +337,17 @@ fn untouched_corneas(eyes: [&EyeRecord; 2]) -> Condition {
         Some(CornealSurgery::Absent) => Some(false),
         Some(CornealSurgery::Done { .. }) => Some(true),
     });
-    let outcome = match was_done {
-        [Some(true), Some(true)] => Outcome::not_met("both eyes had"),
-        [Some(true), _] => Outcome::not_met("this eye had"),
-        [_, Some(true)] => Outcome::not_met("the first eye had"),
-        [Some(false), Some(false)] => Outcome::met("neither had"),
-        _ => Outcome::untold("corneal surgery of both eyes"),
-    };
-    let asks = "neither eye had corneal refractive surgery";
-    Condition::new(asks, outcome, UNTOUCHED_CORNEAS)
+    Condition {
+        asks: Asks::UntouchedCorneas,
+        outcome: match was_done {
+            [Some(true), Some(true)] => Outcome::NotMet(Found::BothCorneas),
+            [Some(true), _] => Outcome::NotMet(Found::ThisCornea),
+            [_, Some(true)] => Outcome::NotMet(Found::FirstCornea),
+            [Some(false), Some(false)] => Outcome::Met(Found::NeitherCornea),
+            _ => Outcome::CannotBeTold(Lacking::CornealSurgery),
+        },
+        source: UNTOUCHED_CORNEAS,
+    }
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use millrace_core::astigmatism::{Seat, ToricCaution, ToricRefusal};
+use millrace_core::astigmatism::{Seat, ToricCaution, ToricNeeds, ToricRefusal};
 
 use crate::{Show, Words};
 
@@ -30,6 +30,16 @@ messages! {
     multiplier_above(cylinder) = "the multiplier is published for lens cylinders up to {=+2.00} D, not for {cylinder}";
     small_incision_unknown = "effect of a small-incision (SICS) wound on the cornea is not known: the surgeon's own figures may be recorded";
     wide_incision_unknown(width) = "effect of an incision of {width} on the cornea is not known (published up to {=2.80} mm): the surgeon's own figures may be recorded";
+
+    keratometry = "keratometry, which was not measured";
+    incision_direction = "direction of the incision";
+    approach = "approach, since each has its own incision";
+    incision_width = "width of the incision";
+    power = "chosen power";
+    lens = "chosen lens";
+    formula = "formula the power is chosen by";
+    formula_on_ladder = "formula on the ladder of this eye";
+    lens_target_and_formula = "chosen lens, target and a formula on the ladder of this eye";
 }
 
 impl Show for Seat {
@@ -61,7 +71,7 @@ impl Show for ToricCaution {
 impl Show for ToricRefusal {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
-            Self::Missing { what } => missing(words, words.reference(what)),
+            Self::Missing { what } => missing(words, what),
             Self::NotAtRightAngles { apart } => not_at_right_angles(words, apart),
             Self::IrregularCornea => return irregular_cornea(words).into(),
             Self::OperatedCornea => return operated_cornea(words).into(),
@@ -73,6 +83,23 @@ impl Show for ToricRefusal {
             Self::MultiplierAbove { cylinder } => multiplier_above(words, cylinder),
             Self::SmallIncisionUnknown => return small_incision_unknown(words).into(),
             Self::WideIncisionUnknown { width } => wide_incision_unknown(words, width),
+        }
+        .into()
+    }
+}
+
+impl Show for ToricNeeds {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Keratometry => keratometry(words),
+            Self::IncisionDirection => incision_direction(words),
+            Self::Approach => approach(words),
+            Self::IncisionWidth => incision_width(words),
+            Self::Power => power(words),
+            Self::Lens => lens(words),
+            Self::Formula => formula(words),
+            Self::FormulaOnLadder => formula_on_ladder(words),
+            Self::LensTargetAndFormula => lens_target_and_formula(words),
         }
         .into()
     }

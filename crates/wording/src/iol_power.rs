@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use millrace_core::iol_power::{Caution, Formula, Refusal};
+use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
 
 use crate::{Show, Words};
 
@@ -45,6 +45,23 @@ messages! {
     ultrasound_not_chosen = "axial length is ultrasound's, the lens constants are for optical biometry: how to combine them is not chosen";
     length_method = "axial length is recorded with a method that measures none";
     uncorrected_silicone_oil = "axial length through silicone oil was not corrected for it";
+
+    axial_length = "axial length";
+    keratometry = "keratometry";
+    chamber_depth = "anterior chamber depth";
+    lens_thickness = "lens thickness";
+    back_surface = "back surface of the operated cornea";
+    correction = "correction made by the corneal surgery";
+    keratometry_before = "keratometry before the corneal surgery";
+
+    a_constant = "A constant";
+    personalized_acd = "pACD";
+    surgeon_factor = "surgeon factor";
+    haigis_constants = "constants a0, a1, a2";
+    optic = "optic's index and thickness";
+
+    myopic = "myopic laser";
+    myopic_or_hyperopic = "myopic or hyperopic laser";
 }
 
 impl Show for Formula {
@@ -91,8 +108,8 @@ impl Show for Caution {
 impl Show for Refusal {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
-            Self::NotMeasured { what } => not_measured(words, words.reference(what)),
-            Self::NoConstant { what } => no_constant(words, words.reference(what)),
+            Self::NotMeasured { what } => not_measured(words, what),
+            Self::NoConstant { what } => no_constant(words, what),
             Self::NoCornealHeight { width, radius } => no_corneal_height(words, width, radius),
             Self::LensOutsideEye {
                 lens_position,
@@ -101,10 +118,48 @@ impl Show for Refusal {
             Self::NoRealImage { at } => no_real_image(words, at),
             Self::NoSuchLens { power } => no_such_lens(words, power),
             Self::CorneaOperated => return cornea_operated(words).into(),
-            Self::OtherSurgery { to } => other_surgery(words, words.reference(to)),
+            Self::OtherSurgery { to } => other_surgery(words, to),
             Self::UltrasoundLength => return ultrasound_not_chosen(words).into(),
             Self::LengthMethod => return length_method(words).into(),
             Self::UncorrectedSiliconeOil => return uncorrected_silicone_oil(words).into(),
+        }
+        .into()
+    }
+}
+
+impl Show for Needed {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::AxialLength => axial_length(words),
+            Self::Keratometry => keratometry(words),
+            Self::ChamberDepth => chamber_depth(words),
+            Self::LensThickness => lens_thickness(words),
+            Self::BackSurface => back_surface(words),
+            Self::Correction => correction(words),
+            Self::KeratometryBefore => keratometry_before(words),
+        }
+        .into()
+    }
+}
+
+impl Show for NeededConstant {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::A => a_constant(words),
+            Self::PersonalizedAcd => personalized_acd(words),
+            Self::SurgeonFactor => surgeon_factor(words),
+            Self::Haigis => haigis_constants(words),
+            Self::Optic => optic(words),
+        }
+        .into()
+    }
+}
+
+impl Show for MadeFor {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Myopic => myopic(words),
+            Self::MyopicOrHyperopic => myopic_or_hyperopic(words),
         }
         .into()
     }

@@ -27,7 +27,7 @@
 
 use chrono::NaiveDate;
 
-use super::{ToricCaution, ToricRefusal};
+use super::{ToricCaution, ToricNeeds, ToricRefusal};
 use crate::biometry::Side;
 use crate::case::{Approach, ApproachPlan};
 use crate::evidence::{HOUSE, OPTICS, Source, Standing, TEMPORAL_INCISION_2021};
@@ -185,7 +185,7 @@ impl IncisionTerm {
         let missing = |what| ToricRefusal::Missing { what };
         let direction = plan
             .incision_direction
-            .ok_or(missing("direction of the incision"))?;
+            .ok_or(missing(ToricNeeds::IncisionDirection))?;
         Self::at(plan, side, direction)
     }
 
@@ -196,9 +196,7 @@ impl IncisionTerm {
     /// As [`Self::of`].
     pub fn at(plan: &ApproachPlan, side: Side, direction: Direction) -> Result<Self, ToricRefusal> {
         let missing = |what| ToricRefusal::Missing { what };
-        let approach = plan
-            .approach
-            .ok_or(missing("approach, since each has its own incision"))?;
+        let approach = plan.approach.ok_or(missing(ToricNeeds::Approach))?;
         let (flattening, scatter, basis) = match (plan.incision_effect, approach) {
             (Some(own), _) => (
                 own.flattening.diopters(),
@@ -209,7 +207,7 @@ impl IncisionTerm {
             (None, Approach::Phacoemulsification) => {
                 let width = plan
                     .incision_width
-                    .ok_or(missing("width of the incision"))?;
+                    .ok_or(missing(ToricNeeds::IncisionWidth))?;
                 if PUBLISHED_WIDTH < width {
                     return Err(ToricRefusal::WideIncisionUnknown { width });
                 }

@@ -47,7 +47,7 @@ pub use corneal::AnteriorAstigmatism;
 pub use incision::{IncisionBasis, IncisionEffect, IncisionTerm};
 pub use orientation::Orientation;
 pub use posterior::{PosteriorBasis, PosteriorChoice, PosteriorTerm};
-pub use refusal::ToricRefusal;
+pub use refusal::{ToricNeeds, ToricRefusal};
 pub use rotation::{Rotation, rotations};
 pub use surgeons_seat::{Seat, as_seen_from};
 pub use toric::{ChosenStep, Residual, StepResult, ToricLens, ToricPrediction};

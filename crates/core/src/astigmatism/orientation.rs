@@ -8,7 +8,8 @@ use core::fmt;
 /// the limits included, the rest oblique. The papers whose numbers depend on this do not print
 /// their limits in what was read of them; 30° is the customary division (from memory), its use for
 /// those numbers an assumption.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Orientation {
     /// Steep within 30° of the vertical.
     WithTheRule,

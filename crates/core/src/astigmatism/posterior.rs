@@ -48,7 +48,8 @@ pub enum PosteriorChoice {
 }
 
 /// What a posterior term rests on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PosteriorBasis {
     /// A measurement.
     Measured,

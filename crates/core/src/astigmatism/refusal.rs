@@ -1,16 +1,21 @@
 //! No toric answer, and why.
 
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
 use crate::iol_power::Refusal;
 use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// Why there is no answer about astigmatism.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, thiserror::Error)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum ToricRefusal {
     /// Something that is needed was not entered.
     #[error("needs the {what}")]
     Missing {
-        /// What, in the field's standard term.
-        what: &'static str,
+        /// What.
+        what: ToricNeeds,
     },
     /// Principal meridians that cannot be those of a regular cornea.
     #[error("principal meridians are {apart}° apart: not a regular cornea, or a slip in copying")]
@@ -60,4 +65,46 @@ pub enum ToricRefusal {
         /// Width of the incision.
         width: Micrometers,
     },
+}
+
+/// What an answer about astigmatism needs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ToricNeeds {
+    /// Keratometry.
+    Keratometry,
+    /// Direction of the incision.
+    IncisionDirection,
+    /// Approach.
+    Approach,
+    /// Width of the incision.
+    IncisionWidth,
+    /// The chosen power.
+    Power,
+    /// The chosen lens.
+    Lens,
+    /// The formula the power is chosen by.
+    Formula,
+    /// That formula on the ladder of this eye.
+    FormulaOnLadder,
+    /// Lens, target and a formula on the ladder.
+    LensTargetAndFormula,
+}
+
+impl fmt::Display for ToricNeeds {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Keratometry => "keratometry, which was not measured",
+            Self::IncisionDirection => "direction of the incision",
+            Self::Approach => "approach, since each has its own incision",
+            Self::IncisionWidth => "width of the incision",
+            Self::Power => "chosen power",
+            Self::Lens => "chosen lens",
+            Self::Formula => "formula the power is chosen by",
+            Self::FormulaOnLadder => "formula on the ladder of this eye",
+            Self::LensTargetAndFormula => {
+                "chosen lens, target and a formula on the ladder of this eye"
+            }
+        })
+    }
 }

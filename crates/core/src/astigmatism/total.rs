@@ -1,7 +1,8 @@
 //! Astigmatism of the cornea after the operation: front, back and incision, each kept.
 
 use super::{
-    AnteriorAstigmatism, IncisionTerm, PosteriorChoice, PosteriorTerm, ToricCaution, ToricRefusal,
+    AnteriorAstigmatism, IncisionTerm, PosteriorChoice, PosteriorTerm, ToricCaution, ToricNeeds,
+    ToricRefusal,
 };
 use crate::biometry::{CornealSurgery, EyeRecord, Side};
 use crate::case::ApproachPlan;
@@ -86,7 +87,7 @@ fn not_recorded(eye: &EyeRecord) -> [Option<ToricCaution>; 2] {
 /// The front of a regular, untouched cornea.
 fn front(eye: &EyeRecord) -> Result<AnteriorAstigmatism, ToricRefusal> {
     let keratometry = eye.keratometry.as_ref().ok_or(ToricRefusal::Missing {
-        what: "keratometry, which was not measured",
+        what: ToricNeeds::Keratometry,
     })?;
     if eye.state.irregular_cornea == Some(true) {
         return Err(ToricRefusal::IrregularCornea);

@@ -14,7 +14,8 @@ super::measured_length!(
 );
 
 /// The corneal surface a depth is measured from. The two differ by the corneal thickness.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum DepthStart {
     /// Front of the cornea: what most biometers print.
     Epithelium,

@@ -72,7 +72,8 @@ pub enum CornealSurgery {
 }
 
 /// What corneal refractive surgery was for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum CornealSurgeryKind {
     /// Laser for myopia.
     MyopicLaser,

@@ -5,7 +5,10 @@ use core::fmt;
 use crate::quantity::Direction;
 
 /// One of a patient's two eyes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Side {
     /// The patient's right eye.
     Right,

@@ -26,7 +26,8 @@ pub enum Method {
 }
 
 /// What a method means for an axial length.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum LengthMethod {
     /// Light.
     Optical,

@@ -75,7 +75,8 @@ pub struct Operation {
 }
 
 /// Experience of the surgeon, as audits group it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum SurgeonGrade {
     /// Independent surgeon.
     Independent,
@@ -166,7 +167,8 @@ impl LensPlan {
 
 /// What was decided on predictions refined by the first eye's error. Both stay on show; ladder,
 /// proposal and rules keep the unrefined ones.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum SecondEyeChoice {
     /// The refined ones were chosen.
     Refined,

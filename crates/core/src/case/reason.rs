@@ -2,6 +2,8 @@
 
 use chrono::NaiveDate;
 
+use crate::rules::{Fact, Limit};
+
 /// Who did something, and when; passed in, since this crate reads no clock.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Author {
@@ -13,16 +15,15 @@ pub struct Author {
 
 /// A reason recorded for a finding as it stood.
 ///
-/// It holds only while the finding reads the same: a reason given for 2.60 mm says nothing of
-/// 2.10 mm.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// It holds only while the finding is the same: a reason given for 2.60 mm says nothing of 2.10 mm.
+#[derive(Clone, Debug, PartialEq)]
 pub struct RecordedReason {
     /// Permanent id of the rule.
     pub rule: String,
-    /// The measured value as the finding showed it.
-    pub measured: String,
-    /// The limit as the finding showed it.
-    pub limit: String,
+    /// What the finding was.
+    pub measured: Fact,
+    /// What it stood against.
+    pub limit: Limit,
     /// The reason.
     pub reason: String,
     /// Who recorded it, and when.

@@ -33,7 +33,10 @@ pub struct SecondLook {
 }
 
 /// One of the numbers that are entered twice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Critical {
     /// Hospital number.
     Number,

@@ -5,19 +5,24 @@ use super::after_corneal_surgery::{modified_haigis_radius, no_history_k};
 use super::thick_lens::{self, ThickLensEye};
 use super::{
     Caution, Cautions, CornealHistory, CornealRadii, Estimate, EyeModel, FormulaConstants,
-    FormulaInputs, Refusal, ThinLensEye, haigis, hoffer_q, holladay_1, srk_t, t2,
+    FormulaInputs, MadeFor, Needed, NeededConstant, Refusal, ThinLensEye, haigis, hoffer_q,
+    holladay_1, srk_t, t2,
 };
 use crate::evidence::Source;
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// A published way from biometry to lens power.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Formula {
     /// SRK/T.
     SrkT,
     /// T2.
     T2,
     /// Holladay 1.
+    #[serde(rename = "holladay_1")]
     Holladay1,
     /// Hoffer Q.
     HofferQ,
@@ -133,7 +138,7 @@ impl Formula {
             inputs.optical_length?
         };
         let cornea = inputs.cornea.ok_or(Refusal::NotMeasured {
-            what: "keratometry",
+            what: Needed::Keratometry,
         })?;
         self.fits(inputs)?;
         let built = self.build(length.value, cornea, inputs)?;
@@ -159,17 +164,19 @@ impl Formula {
                 if inputs.posterior_radius.is_none() =>
             {
                 Err(Refusal::NotMeasured {
-                    what: "back surface of the operated cornea",
+                    what: Needed::BackSurface,
                 })
             }
             (Self::ThickLens, _)
             | (Self::DoubleKNoHistory, Myopic | Hyperopic)
             | (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, Myopic) => Ok(()),
             (Self::DoubleKNoHistory, _) => Err(Refusal::OtherSurgery {
-                to: "myopic or hyperopic laser",
+                to: MadeFor::MyopicOrHyperopic,
             }),
             (Self::DoubleKKnownCorrection | Self::HaigisModifiedRadius, _) => {
-                Err(Refusal::OtherSurgery { to: "myopic laser" })
+                Err(Refusal::OtherSurgery {
+                    to: MadeFor::Myopic,
+                })
             }
             (_, Untouched | NotRecorded) => Ok(()),
             (_, _) => Err(Refusal::CorneaOperated),
@@ -188,12 +195,14 @@ impl Formula {
             surgeon_factor,
             haigis,
         } = inputs.constants;
-        let a_constant = a_constant.ok_or(Refusal::NoConstant { what: "A constant" });
+        let a_constant = a_constant.ok_or(Refusal::NoConstant {
+            what: NeededConstant::A,
+        });
         let haigis = haigis.ok_or(Refusal::NoConstant {
-            what: "constants a0, a1, a2",
+            what: NeededConstant::Haigis,
         });
         let acd = inputs.acd.ok_or(Refusal::NotMeasured {
-            what: "anterior chamber depth",
+            what: Needed::ChamberDepth,
         });
         let untouched = |eye| Estimate::good(EyeModel::Thin(eye));
         let operated = |eye| Estimate {
@@ -205,12 +214,14 @@ impl Formula {
             Self::T2 => untouched(t2::eye(length, cornea, a_constant?)),
             Self::Holladay1 => {
                 let factor = surgeon_factor.ok_or(Refusal::NoConstant {
-                    what: "surgeon factor",
+                    what: NeededConstant::SurgeonFactor,
                 })?;
                 holladay_1::eye(length, cornea, factor).map(EyeModel::Thin)
             }
             Self::HofferQ => {
-                let depth = personalized_acd.ok_or(Refusal::NoConstant { what: "pACD" })?;
+                let depth = personalized_acd.ok_or(Refusal::NoConstant {
+                    what: NeededConstant::PersonalizedAcd,
+                })?;
                 hoffer_q::eye(length, cornea, depth).map(EyeModel::Thin)
             }
             Self::Haigis => untouched(haigis::eye(length, acd?, cornea, haigis?)),
@@ -226,7 +237,7 @@ impl Formula {
             }
             Self::DoubleKKnownCorrection => {
                 let correction = inputs.known_correction.ok_or(Refusal::NotMeasured {
-                    what: "correction made by the corneal surgery",
+                    what: Needed::Correction,
                 })?;
                 let after =
                     no_history_k::with_known_correction(cornea.mean_power(), correction.lift());
@@ -247,7 +258,7 @@ fn double_k_eye<N: Number>(
     inputs: &FormulaInputs<N>,
 ) -> Result<ThinLensEye<N>, Refusal> {
     let before = inputs.power_before_surgery.ok_or(Refusal::NotMeasured {
-        what: "keratometry before the corneal surgery",
+        what: Needed::KeratometryBefore,
     })?;
     double_k::eye(length, BeforeAndAfter { before, after }, a_constant)
 }
@@ -258,13 +269,13 @@ fn thick_lens_eye<N: Number>(
     inputs: &FormulaInputs<N>,
 ) -> Result<Estimate<ThickLensEye<N>>, Refusal> {
     let acd = inputs.acd.ok_or(Refusal::NotMeasured {
-        what: "anterior chamber depth",
+        what: Needed::ChamberDepth,
     })?;
     let lens_thickness = inputs.lens_thickness.ok_or(Refusal::NotMeasured {
-        what: "lens thickness",
+        what: Needed::LensThickness,
     })?;
     let shape = inputs.shape.ok_or(Refusal::NoConstant {
-        what: "optic's index and thickness",
+        what: NeededConstant::Optic,
     })?;
 
     // A lens known by its label alone is taken as equiconvex.

@@ -1,7 +1,7 @@
 //! What a formula may ask of an eye and a lens.
 
 use super::thick_lens::LensShape;
-use super::{CornealRadii, Estimate, FormulaConstants, Refusal};
+use super::{CornealRadii, Estimate, FormulaConstants, Needed, Refusal};
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// What was done to the cornea before, as far as the formulas care.
@@ -64,7 +64,7 @@ impl<N: Number> FormulaInputs<N> {
     #[must_use]
     pub fn absent() -> Self {
         let missing = Err(Refusal::NotMeasured {
-            what: "axial length",
+            what: Needed::AxialLength,
         });
         Self {
             axial_length: missing,

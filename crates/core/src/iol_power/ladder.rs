@@ -220,7 +220,7 @@ fn shown_powers(columns: &[Column], powers: &Powers) -> impl Iterator<Item = Hun
 mod tests {
     use super::*;
     use crate::iol_power::{
-        AConstant, CornealHistory, CornealRadii, FormulaConstants, HaigisConstants,
+        AConstant, CornealHistory, CornealRadii, FormulaConstants, HaigisConstants, NeededConstant,
     };
     use crate::lens::PowerRange;
     use crate::quantity::Millimeters;
@@ -335,7 +335,12 @@ mod tests {
         // Without its constant Hoffer Q has no number anywhere, and nothing is proposed without a
         // convention.
         let refused = ladder.column(Formula::HofferQ).unwrap();
-        assert_eq!(refused.answer, Err(Refusal::NoConstant { what: "pACD" }));
+        assert_eq!(
+            refused.answer,
+            Err(Refusal::NoConstant {
+                what: NeededConstant::PersonalizedAcd
+            })
+        );
         assert!(ladder.rungs.iter().all(|rung| rung.predicted[2].is_none()));
         assert!(ladder.rungs.iter().all(|rung| rung.predicted[0].is_some()));
         assert_eq!(

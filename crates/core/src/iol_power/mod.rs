@@ -34,5 +34,5 @@ pub use corneal_radii::CornealRadii;
 pub use eye_model::EyeModel;
 pub use formula::Formula;
 pub use inputs::{CornealHistory, FormulaInputs};
-pub use refusal::Refusal;
+pub use refusal::{MadeFor, Needed, NeededConstant, Refusal};
 pub use thin_lens_eye::{AQUEOUS_INDEX, ThinLensEye};

@@ -1,21 +1,26 @@
 //! The last of three outcomes: no answer exists, and why.
 
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
 use crate::quantity::{Diopters, Millimeters};
 
 /// Why a formula gives no answer for an eye.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, thiserror::Error)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
     #[error("needs the {what}, which was not measured")]
     NotMeasured {
-        /// The measurement, in the field's standard term.
-        what: &'static str,
+        /// The measurement.
+        what: Needed,
     },
     /// A constant the formula needs is not in the lens record.
     #[error("needs the {what} of the lens, which its record does not give")]
     NoConstant {
         /// The constant.
-        what: &'static str,
+        what: NeededConstant,
     },
     /// SRK/T's corneal height does not exist for this cornea.
     #[error(
@@ -55,7 +60,7 @@ pub enum Refusal {
     #[error("applies only after {to} corneal surgery")]
     OtherSurgery {
         /// What it applies to.
-        to: &'static str,
+        to: MadeFor,
     },
     /// An ultrasound length met constants for optical biometry, and nobody chose that.
     #[error(
@@ -69,4 +74,85 @@ pub enum Refusal {
     /// The measured length cannot stand as it is.
     #[error("axial length through silicone oil was not corrected for it")]
     UncorrectedSiliconeOil,
+}
+
+/// A measurement that a formula needs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Needed {
+    /// Axial length.
+    AxialLength,
+    /// Keratometry.
+    Keratometry,
+    /// Anterior chamber depth.
+    ChamberDepth,
+    /// Lens thickness.
+    LensThickness,
+    /// Back surface of a cornea that was operated on.
+    BackSurface,
+    /// Correction made by corneal surgery.
+    Correction,
+    /// Keratometry before corneal surgery.
+    KeratometryBefore,
+}
+
+/// What a formula needs of the lens record.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NeededConstant {
+    /// A constant.
+    A,
+    /// Personalized ACD.
+    PersonalizedAcd,
+    /// Surgeon factor.
+    SurgeonFactor,
+    /// The three constants of Haigis.
+    Haigis,
+    /// Index and thickness of the optic.
+    Optic,
+}
+
+/// Corneal surgery that a method is made for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MadeFor {
+    /// Laser for myopia.
+    Myopic,
+    /// Laser for myopia or hyperopia.
+    MyopicOrHyperopic,
+}
+
+impl fmt::Display for Needed {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::AxialLength => "axial length",
+            Self::Keratometry => "keratometry",
+            Self::ChamberDepth => "anterior chamber depth",
+            Self::LensThickness => "lens thickness",
+            Self::BackSurface => "back surface of the operated cornea",
+            Self::Correction => "correction made by the corneal surgery",
+            Self::KeratometryBefore => "keratometry before the corneal surgery",
+        })
+    }
+}
+
+impl fmt::Display for NeededConstant {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::A => "A constant",
+            Self::PersonalizedAcd => "pACD",
+            Self::SurgeonFactor => "surgeon factor",
+            Self::Haigis => "constants a0, a1, a2",
+            Self::Optic => "optic's index and thickness",
+        })
+    }
+}
+
+impl fmt::Display for MadeFor {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Myopic => "myopic laser",
+            Self::MyopicOrHyperopic => "myopic or hyperopic laser",
+        })
+    }
 }

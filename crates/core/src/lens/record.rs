@@ -62,7 +62,8 @@ pub enum LensSite {
 }
 
 /// What an optic is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Material {
     /// Hydrophobic acrylic.
     HydrophobicAcrylic,
@@ -86,7 +87,8 @@ pub enum Haptic {
 }
 
 /// Kind of biometry that lens constants are for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum BiometryKind {
     /// Optical.
     Optical,
@@ -95,7 +97,8 @@ pub enum BiometryKind {
 }
 
 /// How a constant was come by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Obtained {
     /// Given by the maker.
     Given,

@@ -17,7 +17,10 @@ use core::fmt;
 use crate::quantity::{DecimalError, Diopters, Millimeters, Number, decimal};
 
 /// A keratometric index, exact to four decimals.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(try_from = "u16", into = "u16")]
 pub struct KeratometricIndex(u16);
 
 /// A text or number that is no keratometric index in use.
@@ -33,6 +36,20 @@ pub enum IndexError {
         /// The rejected index.
         value: String,
     },
+}
+
+impl TryFrom<u16> for KeratometricIndex {
+    type Error = IndexError;
+
+    fn try_from(ten_thousandths: u16) -> Result<Self, Self::Error> {
+        Self::new(ten_thousandths)
+    }
+}
+
+impl From<KeratometricIndex> for u16 {
+    fn from(index: KeratometricIndex) -> Self {
+        index.0
+    }
 }
 
 impl KeratometricIndex {

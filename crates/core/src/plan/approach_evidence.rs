@@ -11,9 +11,29 @@ pub struct Argument {
     /// The rule whose finding makes this eye one of those it is about; `None` if it is about any.
     pub only_when: Option<&'static str>,
     /// What was found.
-    pub text: &'static str,
+    pub trial: Trial,
     /// Where.
     pub source: Source,
+}
+
+/// What was found.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Trial {
+    /// Endothelial cell loss after either.
+    CellLoss,
+    /// The same with nuclei of grade 4.
+    CellLossGrade4,
+    /// The same, several trials together.
+    CellLossTogether,
+    /// Corneal edema after white cataract.
+    EdemaInWhiteCataract,
+    /// Complications of trainees.
+    TraineesComplications,
+    /// More cell loss after small-incision surgery.
+    MoreCellLossAfterSics,
+    /// No accepted minimum of endothelial density.
+    NoMinimumDensity,
 }
 
 const fn trial(locator: &'static str) -> Source {
@@ -29,31 +49,31 @@ pub const TRIALS: [Argument; 7] = [
     Argument {
         favors: None,
         only_when: None,
-        text: "Endothelial cell loss 18.4 % after phacoemulsification, 17.7 % after SICS (n = 200)",
+        trial: Trial::CellLoss,
         source: trial("n = 200"),
     },
     Argument {
         favors: None,
         only_when: None,
-        text: "Grade 4 nuclei: cell loss 13.6 % after phacoemulsification, 13.0 % after SICS (n = 90)",
+        trial: Trial::CellLossGrade4,
         source: trial("grade 4, n = 90"),
     },
     Argument {
         favors: None,
         only_when: None,
-        text: "Meta-analyses: no difference in cell loss",
+        trial: Trial::CellLossTogether,
         source: trial("meta-analyses"),
     },
     Argument {
         favors: Some(Bearing::SmallIncision),
         only_when: Some("WC-01"),
-        text: "White cataract: corneal edema on day 1 in 18.7 % after phacoemulsification, 10.2 % after SICS",
+        trial: Trial::EdemaInWhiteCataract,
         source: trial("white cataract, day 1"),
     },
     Argument {
         favors: Some(Bearing::SmallIncision),
         only_when: Some("TR-01"),
-        text: "Trainees: complications in 4.8 % of phacoemulsifications, 1.46 % of SICS",
+        trial: Trial::TraineesComplications,
         source: Source {
             work: ARAVIND_TRIALS,
             locator: "",
@@ -63,13 +83,13 @@ pub const TRIALS: [Argument; 7] = [
     Argument {
         favors: Some(Bearing::Phacoemulsification),
         only_when: None,
-        text: "One abstract found more endothelial cell loss after SICS",
+        trial: Trial::MoreCellLossAfterSics,
         source: trial("one abstract"),
     },
     Argument {
         favors: None,
         only_when: None,
-        text: "No minimum endothelial density for either approach is accepted",
+        trial: Trial::NoMinimumDensity,
         source: Source {
             work: KJO_2020,
             locator: "",

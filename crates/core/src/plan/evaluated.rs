@@ -15,13 +15,13 @@ pub struct Evaluated {
 }
 
 /// Whether a reason stands for a finding.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum ReasonState {
     /// None was recorded.
     None,
-    /// One was recorded for the finding as it reads now.
+    /// One was recorded for the finding as it is now.
     Standing(RecordedReason),
-    /// One was recorded when the finding read otherwise: it does not count.
+    /// One was recorded for another one: it does not count.
     Outdated(RecordedReason),
 }
 
@@ -38,7 +38,7 @@ impl Evaluated {
 pub(super) fn evaluate_all(facts: &Facts<'_>) -> Vec<Evaluated> {
     ALL.iter()
         .map(|&rule| {
-            let verdict = (rule.evaluate)(facts);
+            let verdict = rule.verdict(facts);
             let reason = reason_for(rule, &verdict, &facts.draft.reasons);
             Evaluated {
                 rule,
@@ -53,13 +53,13 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
     let Some(recorded) = reasons.iter().find(|reason| reason.rule == rule.id) else {
         return ReasonState::None;
     };
-    let still_reads_the_same = match verdict {
+    let still_stands = match verdict {
         Verdict::Finding(Finding {
             measured, limit, ..
         }) => *measured == recorded.measured && *limit == recorded.limit,
         _ => false,
     };
-    if still_reads_the_same {
+    if still_stands {
         return ReasonState::Standing(recorded.clone());
     }
     ReasonState::Outdated(recorded.clone())
@@ -71,7 +71,9 @@ mod tests {
     use crate::case::{Author, Draft};
     use crate::limits::Limits;
     use crate::plan::Plan;
+    use crate::quantity::Micrometers;
     use crate::rules::testing::{date, ordinary_draft};
+    use crate::rules::{Limit, Quantity};
 
     fn reason_state(draft: &Draft) -> ReasonState {
         let plan = Plan::of(draft, Limits::shipped()).unwrap();
@@ -83,15 +85,18 @@ mod tests {
     }
 
     #[test]
-    fn a_reason_counts_only_while_the_finding_reads_the_same() {
+    fn a_reason_counts_only_while_the_finding_is_the_same() {
         let mut draft = ordinary_draft();
         draft.set_axial_length("27.00 mm");
         assert_eq!(reason_state(&draft.0), ReasonState::None);
 
         draft.0.reasons.push(RecordedReason {
             rule: "AL-01".to_owned(),
-            measured: "27.00 mm".to_owned(),
-            limit: "21.20 mm to 26.60 mm".to_owned(),
+            measured: Quantity::Length(Micrometers::new(27_000)).into(),
+            limit: Limit::Within(
+                Quantity::Length(Micrometers::new(21_200)),
+                Quantity::Length(Micrometers::new(26_600)),
+            ),
             reason: "measured three times".to_owned(),
             author: Author {
                 name: "A. Okafor".to_owned(),

@@ -6,7 +6,7 @@ use crate::biometry::{
 };
 use crate::case::{LensPlan, UltrasoundChoice};
 use crate::iol_power::{
-    Caution, Cautions, CornealHistory, Estimate, FormulaConstants, FormulaInputs, Refusal,
+    Caution, Cautions, CornealHistory, Estimate, FormulaConstants, FormulaInputs, Needed, Refusal,
 };
 use crate::lens::{BiometryKind, LensRecord};
 use crate::quantity::{HundredthDiopters, Micrometers, Millimeters};
@@ -76,7 +76,7 @@ fn usable_length(
     constants_for: Option<BiometryKind>,
 ) -> Result<Estimate<Millimeters>, Refusal> {
     let measured = eye.axial_length.as_ref().ok_or(Refusal::NotMeasured {
-        what: "axial length",
+        what: Needed::AxialLength,
     })?;
     let mut cautions = Cautions::NONE;
     match eye.state.silicone_oil {

@@ -9,7 +9,7 @@ mod formula_inputs;
 mod spare;
 mod toric;
 
-pub use approach_evidence::{Argument, TRIALS};
+pub use approach_evidence::{Argument, TRIALS, Trial};
 pub use certainty::{
     AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
     SHOWN_BANDS, STEP_SOURCE, plan_certainty,
@@ -168,7 +168,7 @@ impl Plan {
     pub fn not_evaluated(&self) -> impl Iterator<Item = &Evaluated> {
         self.rules
             .iter()
-            .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotEvaluated { .. }))
+            .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotEvaluated(_)))
     }
 
     /// Whether a finding stands that forbids signing.

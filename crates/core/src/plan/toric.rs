@@ -4,8 +4,8 @@
 use crate::astigmatism::toric::LensOnOffer;
 use crate::astigmatism::{
     Alternative, Cloud, CornealTerms, KnownTerms, PosteriorBasis, Residual, Rotation, ToricCaution,
-    ToricLens, ToricPrediction, ToricRefusal, ToricSpreads, incision_on_the_steep_meridian,
-    rotations,
+    ToricLens, ToricNeeds, ToricPrediction, ToricRefusal, ToricSpreads,
+    incision_on_the_steep_meridian, rotations,
 };
 use crate::biometry::{EyeRecord, Side};
 use crate::case::Draft;
@@ -111,14 +111,14 @@ impl ToricPlan {
     /// Its [`ToricRefusal`], or what is missing for one.
     pub fn planned(&self, formula: Option<Formula>) -> Result<&ToricPrediction, ToricRefusal> {
         let formula = formula.ok_or(ToricRefusal::Missing {
-            what: "formula the power is chosen by",
+            what: ToricNeeds::Formula,
         })?;
         let column = self
             .formulas
             .iter()
             .find(|column| column.formula == formula);
         let missing = ToricRefusal::Missing {
-            what: "chosen lens, target and a formula on the ladder of this eye",
+            what: ToricNeeds::LensTargetAndFormula,
         };
         column.map_or(Err(missing), |column| {
             column.answer.as_ref().map_err(|refusal| *refusal)
@@ -231,8 +231,8 @@ fn offer(draft: &Draft) -> Result<LensOnOffer<'_>, ToricRefusal> {
     let missing = |what| ToricRefusal::Missing { what };
     let record = draft.lens.record.as_ref();
     Ok(LensOnOffer {
-        labeled: draft.lens.power.ok_or(missing("chosen power"))?,
-        steps: record.ok_or(missing("chosen lens"))?.toric.as_ref(),
+        labeled: draft.lens.power.ok_or(missing(ToricNeeds::Power))?,
+        steps: record.ok_or(missing(ToricNeeds::Lens))?.toric.as_ref(),
         chosen: draft.lens.toric,
     })
 }
@@ -246,7 +246,7 @@ fn predict(
     let column = ladder.and_then(|ladder| ladder.column(formula));
     let answer = column.map(|column| column.answer.as_ref().map_err(|refusal| *refusal));
     let answer = answer.ok_or(ToricRefusal::Missing {
-        what: "formula on the ladder of this eye",
+        what: ToricNeeds::FormulaOnLadder,
     })??;
     ToricPrediction::of(formula, &answer.eye, &cornea?, &offer(draft)?)
 }
@@ -258,7 +258,7 @@ fn without_cylinder(
     spreads: &ToricSpreads,
 ) -> Result<StepCertainty, ToricRefusal> {
     let missing = ToricRefusal::Missing {
-        what: "formula the power is chosen by",
+        what: ToricNeeds::Formula,
     };
     let formula = draft.lens.formula.ok_or(missing)?;
     let prediction = predict(draft, ladder, Ok(*terms), formula)?;

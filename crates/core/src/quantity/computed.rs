@@ -8,7 +8,8 @@ use super::Number;
 macro_rules! computed_unit {
     ($(#[$doc:meta])* $name:ident, $getter:ident, $getter_doc:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, serde::Serialize, serde::Deserialize)]
+        #[serde(transparent)]
         pub struct $name<N = f64>(N);
 
         impl<N> $name<N> {
@@ -104,6 +105,15 @@ impl Diopters {
             return Some(super::HundredthDiopters::new(hundredths as i32));
         }
         None
+    }
+}
+
+impl Diopters {
+    /// How far two computed powers are apart, in whole hundredths. Nothing for numbers that are no
+    /// powers.
+    #[must_use]
+    pub fn apart(self, other: Self) -> Option<super::HundredthDiopters> {
+        Self((self.0 - other.0).abs()).nearest_hundredth()
     }
 }
 

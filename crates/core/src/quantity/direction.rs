@@ -7,7 +7,10 @@ use core::fmt;
 /// ISO 8429: as seen facing the patient, counted counter-clockwise from the observer's right, the
 /// same for both eyes; the observer's right is written 360. A meridian of 180 runs both ways; an
 /// incision lies on one.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(try_from = "u16", into = "u16")]
 pub struct Direction(u16);
 
 /// A number of degrees that no direction has.
@@ -16,6 +19,20 @@ pub struct Direction(u16);
 pub struct NotADirection {
     /// The rejected number.
     pub degrees: u16,
+}
+
+impl TryFrom<u16> for Direction {
+    type Error = NotADirection;
+
+    fn try_from(degrees: u16) -> Result<Self, Self::Error> {
+        Self::new(degrees)
+    }
+}
+
+impl From<Direction> for u16 {
+    fn from(direction: Direction) -> Self {
+        direction.degrees()
+    }
 }
 
 impl Direction {

@@ -13,7 +13,10 @@ use super::{Diopters, MeasureError, Millimeters, OutOfRange, decimal, number_bef
 /// assert_eq!(Micrometers::new(23_450).to_string(), "23.45 mm");
 /// assert_eq!(Micrometers::new(23_456).to_string(), "23.456 mm");
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(transparent)]
 pub struct Micrometers(i32);
 
 impl Micrometers {
@@ -113,7 +116,10 @@ impl fmt::Display for Micrometers {
 /// assert_eq!(HundredthDiopters::new(-25).to_string(), "\u{2212}0.25 D");
 /// assert_eq!(HundredthDiopters::new(0).to_string(), "+0.00 D");
 /// ```
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(transparent)]
 pub struct HundredthDiopters(i32);
 
 impl HundredthDiopters {
@@ -127,6 +133,12 @@ impl HundredthDiopters {
     #[must_use]
     pub const fn hundredths(self) -> i32 {
         self.0
+    }
+
+    /// Its size without a sign.
+    #[must_use]
+    pub const fn abs(self) -> Self {
+        Self(self.0.abs())
     }
 
     /// The same power as a computed number.

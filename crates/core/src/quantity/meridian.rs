@@ -8,7 +8,10 @@ use super::{DecimalError, decimal};
 ///
 /// ISO 8429: as seen facing the patient, counted counter-clockwise from the observer's right, the
 /// same for both eyes. The horizontal is written 180, not 0.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(try_from = "u16", into = "u16")]
 pub struct Meridian(u16);
 
 /// A number of degrees that no meridian has.
@@ -17,6 +20,20 @@ pub struct Meridian(u16);
 pub struct NotAMeridian {
     /// The rejected number.
     pub degrees: i32,
+}
+
+impl TryFrom<u16> for Meridian {
+    type Error = NotAMeridian;
+
+    fn try_from(degrees: u16) -> Result<Self, Self::Error> {
+        Self::new(degrees)
+    }
+}
+
+impl From<Meridian> for u16 {
+    fn from(meridian: Meridian) -> Self {
+        meridian.degrees()
+    }
 }
 
 impl Meridian {

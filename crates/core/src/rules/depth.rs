@@ -1,93 +1,80 @@
 //! A chamber depth against a limit, judged with the spread of the measurement.
 
+use super::{Certainty, Detail, Facts, Finding, Limit, Look, Missing, Quantity, SpreadOf, Which};
 use crate::biometry::DepthStart;
 use crate::certainty::{self, ErrorSource, NoSpread, Origin, Spread};
 use crate::limits::Limits;
 use crate::quantity::{Micrometers, Millimeters, math};
 
-use super::verdict::not_evaluated;
-use super::{Certainty, Facts, Finding, Verdict};
-
-/// A finding if the depth of the operated eye, counted from `start`, is under `limit`: clear,
+/// A finding if the depth of the operated eye, counted from `from`, is under `limit`: clear,
 /// borderline, or as measured where no spread is known.
-pub(super) fn depth_at_least(facts: &Facts<'_>, start: DepthStart, limit: Micrometers) -> Verdict {
-    let judged = depth_from(facts, start).and_then(|depth| {
-        let spread = spread_from(facts, start)?;
-        let under = under(depth, spread, limit, facts.limits)?;
-        Ok((depth, spread, under))
-    });
-    let (depth, spread, certainty) = match judged {
-        Ok((depth, spread, Some(certainty))) => (depth, spread, certainty),
-        Ok((_, _, None)) => return Verdict::Satisfied,
-        Err(verdict) => return verdict,
+pub(super) fn depth_at_least(facts: &Facts<'_>, from: DepthStart, limit: Micrometers) -> Look {
+    let depth = depth_from(facts, from)?;
+    let spread = spread_from(facts, from)?;
+    let Some(certainty) = under(depth, spread, limit, facts.limits)? else {
+        return Ok(None);
     };
-    let mut detail = Vec::new();
-    if matches!(certainty, Certainty::Borderline { .. }) {
-        detail.push("consider repeating the measurement".to_owned());
-    }
-    detail.push(spread_text(facts, start, spread));
-    detail.extend(aqueous_beside(facts, start));
-    let finding = Finding::new(
-        format!("{depth} {start}"),
-        format!("at least {limit} {start}"),
-    );
+    let is_borderline = matches!(certainty, Certainty::Borderline { .. });
+    let spread = spread_detail(facts, from, spread).ok_or(unusable_spread())?;
+    let at = |depth| Quantity::Depth { depth, from };
+    let finding = Finding::new(at(depth), Limit::AtLeast(at(limit)))
+        .with(is_borderline.then_some(Detail::Repeat))
+        .with([spread])
+        .with(aqueous_beside(facts, from));
     Finding {
         certainty,
-        ..finding.with_detail(detail.join("; "))
+        ..finding
     }
-    .into()
+    .found()
 }
 
 /// Chance that the true depth from the epithelium lies under `limit`, if it is too near to tell.
 pub(super) fn borderline_chance(facts: &Facts<'_>, limit: Micrometers) -> Option<f64> {
-    let start = DepthStart::Epithelium;
-    let depth = depth_from(facts, start).ok()?;
-    let spread = spread_from(facts, start).ok()?;
+    let from = DepthStart::Epithelium;
+    let depth = depth_from(facts, from).ok()?;
+    let spread = spread_from(facts, from).ok()?;
     match under(depth, spread, limit, facts.limits).ok()?? {
         Certainty::Borderline { chance } => Some(chance),
         Certainty::Clear { .. } | Certainty::AsMeasured => None,
     }
 }
 
-/// The depth of the operated eye from a surface, or the verdict that says what is missing for it.
-pub(super) fn depth_from(facts: &Facts<'_>, start: DepthStart) -> Result<Micrometers, Verdict> {
+/// The depth of the operated eye from a surface, or what is missing for it.
+pub(super) fn depth_from(facts: &Facts<'_>, from: DepthStart) -> Result<Micrometers, Missing> {
+    facts.chamber_depth()?;
     let eye = facts.operated.0;
-    if eye.chamber_depth.is_none() {
-        return Err(not_evaluated("anterior chamber depth"));
-    }
-    let (depth, missing) = match start {
-        DepthStart::Epithelium => (
-            eye.depth_from_epithelium(),
-            "corneal thickness, without which the depth from the epithelium is not known",
-        ),
-        DepthStart::Endothelium => (
-            eye.aqueous_depth(),
-            "corneal thickness, without which the depth from the endothelium is not known",
-        ),
+    let depth = match from {
+        DepthStart::Epithelium => eye.depth_from_epithelium(),
+        DepthStart::Endothelium => eye.aqueous_depth(),
     };
-    depth.ok_or(not_evaluated(missing))
+    depth.ok_or(Missing::ThicknessForDepth { from })
 }
 
-/// The aqueous depth as a text, unless it is the depth that is being shown anyway.
-pub(super) fn aqueous_beside(facts: &Facts<'_>, start: DepthStart) -> Option<String> {
-    if start == DepthStart::Endothelium {
+/// The aqueous depth, unless it is the depth that is being shown anyway.
+pub(super) fn aqueous_beside(facts: &Facts<'_>, from: DepthStart) -> Option<Detail> {
+    if from == DepthStart::Endothelium {
         return None;
     }
-    let aqueous = facts.operated.0.aqueous_depth()?;
-    Some(format!("aqueous depth {aqueous}"))
+    facts.operated.0.aqueous_depth().map(Detail::AqueousDepth)
+}
+
+const fn unusable_spread() -> Missing {
+    let which = Which::ChamberDepth;
+    Missing::UsableSpread { which }
 }
 
 /// One standard deviation of that depth; nothing if it is not known for the method.
-fn spread_from(facts: &Facts<'_>, start: DepthStart) -> Result<Option<Spread>, Verdict> {
-    let unusable = not_evaluated("usable spread of the anterior chamber depth");
-    match certainty::depth_from(start, facts.operated.0, facts.limits) {
-        Some(Ok(spread)) if 0.0 < spread.deviation => Ok(Some(spread)),
+fn spread_from(facts: &Facts<'_>, from: DepthStart) -> Result<Option<Spread>, Missing> {
+    match certainty::depth_from(from, facts.operated.0, facts.limits) {
+        Some(Ok(spread)) if spread.deviation > 0.0 => Ok(Some(spread)),
         Some(Err(NoSpread::Method { .. })) | None => Ok(None),
         Some(Err(NoSpread::Negative {
             what: ErrorSource::CornealThickness,
-        })) => Err(not_evaluated("usable spread of the corneal thickness")),
+        })) => Err(Missing::UsableSpread {
+            which: Which::CornealThickness,
+        }),
         // Below zero, or a table that a clinic set to zero.
-        Some(Ok(_) | Err(_)) => Err(unusable),
+        Some(Ok(_) | Err(_)) => Err(unusable_spread()),
     }
 }
 
@@ -98,15 +85,13 @@ fn under(
     spread: Option<Spread>,
     limit: Micrometers,
     limits: &Limits,
-) -> Result<Option<Certainty>, Verdict> {
+) -> Result<Option<Certainty>, Missing> {
     let Some(spread) = spread else {
         return Ok((depth < limit).then_some(Certainty::AsMeasured));
     };
     let percent = limits.borderline_chance;
     if !(0..50).contains(&percent) {
-        return Err(not_evaluated(
-            "usable limit for the chance of a borderline depth",
-        ));
+        return Err(Missing::UsableBorderlineChance);
     }
     let below_mm = (limit - depth).millimeters().mm();
     let chance = math::normal_cdf(below_mm / spread.deviation);
@@ -120,21 +105,18 @@ fn under(
     })
 }
 
-fn spread_text(facts: &Facts<'_>, start: DepthStart, spread: Option<Spread>) -> String {
+/// What is known of the spread; nothing if it is no length.
+fn spread_detail(facts: &Facts<'_>, from: DepthStart, spread: Option<Spread>) -> Option<Detail> {
     let Some(Spread { deviation, origin }) = spread else {
-        return "the spread of this measurement is not known, so whether it is borderline cannot be judged".to_owned();
+        return Some(Detail::SpreadUnknown);
     };
-    let deviation = Millimeters::new(deviation);
-    let shown = deviation
-        .nearest_micrometer()
-        .map_or_else(|| deviation.to_string(), |spread| spread.to_string());
-    let instead = match origin {
-        Origin::InsteadOfZero { .. } => ", the table's, since the measurement gives zero",
-        _ => "",
+    let of = match &facts.operated.0.chamber_depth {
+        Some(depth) if depth.value.start != from => SpreadOf::DepthAndThickness,
+        _ => SpreadOf::Depth,
     };
-    let what = match &facts.operated.0.chamber_depth {
-        Some(depth) if depth.value.start != start => "depth and corneal thickness together",
-        _ => "the depth",
-    };
-    format!("1 SD of {what} {shown}{instead}")
+    Some(Detail::Spread {
+        of,
+        deviation: Millimeters::new(deviation).nearest_micrometer()?,
+        instead_of_zero: matches!(origin, Origin::InsteadOfZero { .. }),
+    })
 }

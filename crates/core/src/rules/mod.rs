@@ -5,11 +5,14 @@
 
 mod check;
 mod depth;
+mod fact;
 mod facts;
 mod registry;
 mod rule;
 #[cfg(test)]
 pub(crate) mod testing;
+#[cfg(test)]
+mod testing_facts;
 #[cfg(test)]
 pub(crate) mod testing_lens;
 mod verdict;
@@ -20,9 +23,14 @@ pub mod identity;
 pub mod lens_choice;
 pub mod risk;
 pub mod second_eye;
+pub mod wording;
 
-pub(crate) use check::Unsigned;
+pub use fact::{
+    Astigmatism, Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing,
+    NamedFor, NoAnswer, PowerSpan, Quantity, SpreadOf, TwoLooks, WeakZonules, Which,
+};
 pub use facts::Facts;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};
-pub use verdict::{Against, Certainty, Finding, Verdict, percent};
+use verdict::Look;
+pub use verdict::{Certainty, Finding, Verdict};

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::{Facts, Verdict};
+use super::{Facts, Look, Verdict};
 use crate::evidence::Source;
 
 /// A rule: who it is, what it looks at, and how.
@@ -31,12 +31,23 @@ pub struct Rule {
     pub sources: &'static [Source],
     /// Names of the limits it reads, as in the file of limits.
     pub limits: &'static [&'static str],
-    /// Evaluates it.
-    pub evaluate: fn(&Facts<'_>) -> Verdict,
+    /// Looks at a case.
+    pub(super) evaluate: fn(&Facts<'_>) -> Look,
+}
+
+impl Rule {
+    /// What it says of a case.
+    #[must_use]
+    pub fn verdict(&self, facts: &Facts<'_>) -> Verdict {
+        (self.evaluate)(facts).into()
+    }
 }
 
 /// What a finding asks of the person planning.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Severity {
     /// Cannot be signed.
     Stop,

@@ -2,8 +2,9 @@
 
 use chrono::NaiveDate;
 
+pub(crate) use super::testing_facts::{diopters, limit, meridian, micrometers, quantity};
 use super::testing_lens::{lens_record, powers};
-use super::{Certainty, Facts, Finding, Rule, Verdict};
+use super::{Certainty, Fact, Facts, Finding, Limit, Rule, Verdict};
 use crate::biometry::{
     ChamberDepth, CornealReading, CornealSurgery, CornealSurgeryKind, DepthStart, EarlierOperation,
     EyeRecord, EyeState, Keratometry, LocsTenths, Measured, MeridianReading, Method, NucleusGrade,
@@ -292,7 +293,7 @@ pub(crate) fn verdict_with_powers(
     change(&mut draft);
     let (operated, fellow) = draft.0.eyes.split(Side::Right);
     let toric = &Plan::of(&draft.0, Limits::shipped()).unwrap().toric;
-    (rule.evaluate)(&Facts {
+    rule.verdict(&Facts {
         draft: &draft.0,
         side: Side::Right,
         operated,
@@ -310,29 +311,61 @@ pub(crate) fn assert_satisfied(rule: &Rule, change: impl FnOnce(&mut DraftUnderT
     assert_eq!(verdict(rule, change), Verdict::Satisfied);
 }
 
-/// Asserts a finding as measured that shows these two texts; returns it for its detail.
+/// Asserts a finding as measured, written as [`quantity`] and [`limit`] read it; returns it for its
+/// details.
 #[track_caller]
 pub(crate) fn assert_finding(
     rule: &Rule,
     change: impl FnOnce(&mut DraftUnderTest),
-    [measured, limit]: [&str; 2],
+    expected: [&str; 2],
 ) -> Finding {
-    assert_shows(verdict(rule, change), [measured, limit])
+    assert_shows(verdict(rule, change), expected)
 }
 
-/// Asserts that a verdict is a finding as measured that shows these two texts.
+/// Asserts that a verdict is a finding as measured, written as [`quantity`] and [`limit`] read it.
 #[track_caller]
-pub(crate) fn assert_shows(verdict: Verdict, [measured, limit]: [&str; 2]) -> Finding {
+pub(crate) fn assert_shows(verdict: Verdict, [measured, against]: [&str; 2]) -> Finding {
+    assert_is(verdict, &quantity(measured).into(), &limit(against))
+}
+
+/// Asserts a finding as measured of these facts; returns it for its details.
+#[expect(clippy::needless_pass_by_value, reason = "facts are written in place")]
+#[track_caller]
+pub(crate) fn assert_found(
+    rule: &Rule,
+    change: impl FnOnce(&mut DraftUnderTest),
+    measured: Fact,
+    limit: Limit,
+) -> Finding {
+    assert_is(verdict(rule, change), &measured, &limit)
+}
+
+#[track_caller]
+fn assert_is(verdict: Verdict, measured: &Fact, limit: &Limit) -> Finding {
     match verdict {
         Verdict::Finding(finding) => {
-            assert_eq!(
-                [finding.measured.as_str(), finding.limit.as_str()],
-                [measured, limit]
-            );
+            assert_eq!((&finding.measured, &finding.limit), (measured, limit));
             assert_eq!(finding.certainty, Certainty::AsMeasured);
             finding
         }
         other => panic!("no finding but {other:?}"),
+    }
+}
+
+/// Two limits that pass themselves, and a value one step beyond each.
+#[track_caller]
+pub(crate) fn assert_limits(
+    rule: &Rule,
+    set: fn(&mut DraftUnderTest, &str),
+    [low, high]: [&str; 2],
+    beyond: [&str; 2],
+) {
+    for value in [low, high] {
+        assert_satisfied(rule, |draft| set(draft, value));
+    }
+    for value in beyond {
+        let limit = format!("{low} to {high}");
+        assert_finding(rule, |draft| set(draft, value), [value, &limit]);
     }
 }
 
@@ -357,26 +390,17 @@ pub(crate) fn assert_certainty(verdict: Verdict, expected: Certainty) -> Finding
 #[track_caller]
 pub(crate) fn assert_not_evaluated(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
     let verdict = verdict(rule, change);
-    assert!(
-        matches!(verdict, Verdict::NotEvaluated { .. }),
-        "{verdict:?}"
-    );
+    assert!(matches!(verdict, Verdict::NotEvaluated(_)), "{verdict:?}");
 }
 
 #[track_caller]
 pub(crate) fn assert_not_applicable(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
     let verdict = verdict(rule, change);
-    assert!(
-        matches!(verdict, Verdict::NotApplicable { .. }),
-        "{verdict:?}"
-    );
+    assert!(matches!(verdict, Verdict::NotApplicable(_)), "{verdict:?}");
 }
 
 #[track_caller]
 pub(crate) fn not_evaluated_strictly(rule: &Rule, change: impl FnOnce(&mut DraftUnderTest)) {
     let verdict = verdict_strictly(rule, change);
-    assert!(
-        matches!(verdict, Verdict::NotEvaluated { .. }),
-        "{verdict:?}"
-    );
+    assert!(matches!(verdict, Verdict::NotEvaluated(_)), "{verdict:?}");
 }

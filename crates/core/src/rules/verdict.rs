@@ -1,52 +1,41 @@
 //! The four verdicts of a rule.
 
+use serde::{Deserialize, Serialize};
+
+use super::{Because, Detail, Fact, Limit, Missing};
+
 /// What a rule says of a case.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Verdict {
     /// Looked at, nothing to say.
     Satisfied,
     /// Looked at, something to say.
     Finding(Finding),
     /// Does not concern this case.
-    NotApplicable {
-        /// Why not.
-        because: &'static str,
-    },
+    NotApplicable(Because),
     /// Could not be looked at. Silence is not a pass.
-    NotEvaluated {
-        /// What is missing.
-        missing: &'static str,
-    },
+    NotEvaluated(Missing),
 }
 
 /// What a rule found.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Finding {
-    /// What was measured, with its unit.
-    pub measured: String,
-    /// The limit it met, with its unit, or what else it stands against.
-    pub limit: String,
-    /// What that is.
-    pub against: Against,
-    /// More to know, in one sentence without a full stop.
-    pub detail: Option<String>,
-    /// Whether the measurement is clearly beyond the limit.
+    /// What was found.
+    pub measured: Fact,
+    /// What it stands against.
+    pub limit: Limit,
+    /// More to know.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub details: Vec<Detail>,
+    /// Whether it is clearly beyond the limit.
     pub certainty: Certainty,
 }
 
-/// What a finding is held against.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Against {
-    /// A limit.
-    Limit,
-    /// What would be proposed instead.
-    Proposal,
-    /// No limit: how things stand.
-    State,
-}
-
 /// How sure a finding is.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Certainty {
     /// As measured.
     AsMeasured,
@@ -62,105 +51,65 @@ pub enum Certainty {
     },
 }
 
-impl Certainty {
-    /// How sure a finding is, as the end of a sentence; nothing for one that is as measured.
-    #[must_use]
-    pub fn ending(self) -> String {
-        match self {
-            Self::AsMeasured => String::new(),
-            Self::Clear { chance } => format!(
-                "; {} chance that the true depth is under the limit",
-                percent(chance)
-            ),
-            Self::Borderline { chance } => format!(
-                "; BORDERLINE, {} chance that the true depth is under the limit",
-                percent(chance)
-            ),
-        }
-    }
-}
-
-/// A chance as a text, in whole percent; one that rounds to none or to certainty is not shown as such.
-#[must_use]
-pub fn percent(chance: f64) -> String {
-    if 0.995 <= chance {
-        "over 99 %".to_owned()
-    } else if chance < 0.005 {
-        "under 1 %".to_owned()
-    } else {
-        format!("{:.0} %", chance * 100.0)
-    }
-}
-
 impl Finding {
     /// A finding as measured.
-    #[expect(
-        clippy::needless_pass_by_value,
-        reason = "a value or a text, whichever is at hand"
-    )]
-    pub fn new(measured: impl ToString, limit: impl ToString) -> Self {
+    pub(super) fn new(measured: impl Into<Fact>, limit: Limit) -> Self {
         Self {
-            measured: measured.to_string(),
-            limit: limit.to_string(),
-            against: Against::Limit,
-            detail: None,
+            measured: measured.into(),
+            limit,
+            details: Vec::new(),
             certainty: Certainty::AsMeasured,
-        }
-    }
-
-    /// Held against something else than a limit.
-    #[must_use]
-    pub const fn against(mut self, against: Against) -> Self {
-        self.against = against;
-        self
-    }
-
-    /// What was found and what it stands against, in one sentence without a full stop.
-    #[must_use]
-    pub fn sentence(&self) -> String {
-        let Self {
-            measured, limit, ..
-        } = self;
-        match self.against {
-            Against::Limit => format!("{measured} (limit: {limit})"),
-            Against::Proposal => format!("{measured} (proposed: {limit})"),
-            Against::State => format!("{measured}; {limit}"),
         }
     }
 
     /// With more to know.
     #[must_use]
-    pub fn with_detail(self, detail: impl Into<String>) -> Self {
-        Self {
-            detail: Some(detail.into()),
-            ..self
+    pub(super) fn with(mut self, details: impl IntoIterator<Item = Detail>) -> Self {
+        self.details.extend(details);
+        self
+    }
+
+    /// What the rule came to.
+    #[expect(
+        clippy::unnecessary_wraps,
+        reason = "the end of a rule, which returns a look"
+    )]
+    pub(super) fn found(self) -> Look {
+        Ok(Some(self))
+    }
+}
+
+/// What a rule came to: a finding or none, or why it could not look.
+pub(super) type Look = Result<Option<Finding>, NoLook>;
+
+/// Why a rule did not look.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum NoLook {
+    /// It does not concern the case.
+    Because(Because),
+    /// Something is missing.
+    Missing(Missing),
+}
+
+impl From<Missing> for NoLook {
+    fn from(missing: Missing) -> Self {
+        Self::Missing(missing)
+    }
+}
+
+impl From<Because> for NoLook {
+    fn from(because: Because) -> Self {
+        Self::Because(because)
+    }
+}
+
+impl From<Look> for Verdict {
+    fn from(look: Look) -> Self {
+        match look {
+            Ok(None) => Self::Satisfied,
+            Ok(Some(finding)) => Self::Finding(finding),
+            Err(NoLook::Because(because)) => Self::NotApplicable(because),
+            Err(NoLook::Missing(missing)) => Self::NotEvaluated(missing),
         }
     }
-}
-
-impl From<Finding> for Verdict {
-    fn from(finding: Finding) -> Self {
-        Self::Finding(finding)
-    }
-}
-
-impl Verdict {
-    /// The same, with more to know if it is a finding.
-    #[must_use]
-    pub(super) fn detailed(self, detail: impl FnOnce() -> String) -> Self {
-        match self {
-            Self::Finding(finding) => finding.with_detail(detail()).into(),
-            other => other,
-        }
-    }
-}
-
-/// Shorthand for a verdict that says what is missing.
-pub(super) const fn not_evaluated(missing: &'static str) -> Verdict {
-    Verdict::NotEvaluated { missing }
-}
-
-/// Shorthand for a verdict that says why the rule does not apply.
-pub(super) const fn not_applicable(because: &'static str) -> Verdict {
-    Verdict::NotApplicable { because }
 }

@@ -3,15 +3,13 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::obstacle::reserve_name;
-use super::results::RuleVerdict;
 use super::signed_plan::{Content, FrozenLimit};
 use super::{NotASignedPlan, Obstacle, Results, SheetNumber, Signature};
 use crate::calendar::Moment;
 use crate::case::Reserve;
 use crate::case_file::{CaseFileError, StoredCase};
 use crate::quantity::{HundredthDiopters, MeasureError};
-use crate::rules::by_id;
+use crate::rules::{Severity, Verdict, by_id};
 
 const FORMAT: &str = "millrace signed plan";
 const VERSION: u32 = 1;
@@ -178,15 +176,15 @@ impl Content {
             lens.chamber_power,
         );
         for (which, record, power) in [spare, sulcus, chamber] {
-            let lens = reserve_name(which);
             if let Some(power) = power
                 && record.is_none_or(|record| !record.powers.contains(power))
             {
+                let lens = Some(which);
                 return impossible(Obstacle::PowerNotMade { lens, power });
             }
         }
         if !record.powers.contains(power) {
-            let lens = "the lens to implant";
+            let lens = None;
             return impossible(Obstacle::PowerNotMade { lens, power });
         }
         if draft.operation.eye.is_none() {
@@ -201,20 +199,22 @@ impl Content {
     /// A Stop finding, or a Review finding without a reason, among the frozen results.
     fn open_rule(&self) -> Option<Obstacle> {
         self.results.rules.iter().find_map(|result| {
-            let RuleVerdict::Finding {
-                sentence, reason, ..
-            } = &result.verdict
-            else {
+            let Verdict::Finding(finding) = &result.verdict else {
                 return None;
             };
-            let what = format!("{} {}: {sentence}", result.id, result.title);
-            match (&*result.severity, reason) {
-                ("Note", _) | ("Review", Some(_)) => None,
-                _ => Some(
-                    by_id(&result.id).map_or(Obstacle::NotFinite { what }, |rule| {
-                        Obstacle::stop(rule, sentence.clone())
-                    }),
-                ),
+            match (result.severity, &result.reason) {
+                (Severity::Note, _) | (Severity::Review, Some(_)) => None,
+                (Severity::Stop, _) | (Severity::Review, None) => {
+                    Some(by_id(&result.id).map_or_else(
+                        || Obstacle::UnknownRule {
+                            rule: result.id.clone(),
+                        },
+                        |rule| Obstacle::Stop {
+                            rule: rule.id,
+                            finding: finding.clone(),
+                        },
+                    ))
+                }
             }
         })
     }

@@ -16,7 +16,7 @@ mod signature;
 mod signed_plan;
 
 pub use fingerprint::{Fingerprint, FingerprintError, PrintedFingerprint, ShortFingerprint};
-pub use obstacle::Obstacle;
+pub use obstacle::{Obstacle, SignatureEntry};
 pub use ready::ready;
 pub use recompute::{CannotRecompute, Difference, recompute};
 pub use results::Results;

@@ -1,12 +1,11 @@
 //! Whether a plan may be signed.
 
 use super::Obstacle;
-use super::obstacle::reserve_name;
 use crate::case::{Draft, Reserve};
 use crate::lens::LensRecord;
 use crate::plan::{Evaluated, Plan, ReasonState};
 use crate::quantity::HundredthDiopters;
-use crate::rules::{Severity, Verdict};
+use crate::rules::{Identifier, Severity, Verdict};
 
 /// Everything that keeps a plan from being signed, but for the signature itself; nothing if it may be.
 ///
@@ -30,9 +29,6 @@ pub fn ready(draft: &Draft, plan: &Plan) -> Vec<Obstacle> {
     found
 }
 
-/// What the lens to implant is called in an obstacle.
-const PLANNED: &str = "the lens to implant";
-
 /// Whether an obstacle says the same as this rule already, or names the choice that the rule waits for.
 fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
     let rule = evaluated.rule.id;
@@ -40,17 +36,17 @@ fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
         Verdict::Finding(_) => match obstacle {
             Obstacle::NoIdentifier { .. } => rule == "ID-01",
             Obstacle::NoConsent | Obstacle::ConsentDiffers { .. } => rule == "ID-02",
-            Obstacle::PowerNotMade { lens: PLANNED, .. } => rule == "PW-01",
+            Obstacle::PowerNotMade { lens: None, .. } => rule == "PW-01",
             _ => false,
         },
-        Verdict::NotEvaluated { .. } => match obstacle {
+        Verdict::NotEvaluated(_) => match obstacle {
             Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => {
                 ["ID-02", "PW-01", "PW-04", "TO-07", "TO-10"].contains(&rule)
             }
             Obstacle::NoCylinder => ["TO-07", "TO-10"].contains(&rule),
             _ => false,
         },
-        Verdict::Satisfied | Verdict::NotApplicable { .. } => false,
+        Verdict::Satisfied | Verdict::NotApplicable(_) => false,
     })
 }
 
@@ -60,8 +56,8 @@ fn identity(draft: &Draft, found: &mut Vec<Obstacle>) {
     }
     let patient = &draft.patient;
     for (what, entry) in [
-        ("name", &patient.name),
-        ("hospital number", &patient.number),
+        (Identifier::Name, &patient.name),
+        (Identifier::Number, &patient.number),
     ] {
         if entry.as_ref().is_none_or(|entry| entry.trim().is_empty()) {
             found.push(Obstacle::NoIdentifier { what });
@@ -93,7 +89,7 @@ fn lens(draft: &Draft, found: &mut Vec<Obstacle>) {
     }
     match (&lens.record, lens.power) {
         (_, None) => found.push(Obstacle::NoPower),
-        (Some(record), Some(power)) => made(PLANNED, record, power, found),
+        (Some(record), Some(power)) => made(None, record, power, found),
         (None, Some(_)) => {}
     }
     let is_toric = lens
@@ -113,17 +109,18 @@ fn lens(draft: &Draft, found: &mut Vec<Obstacle>) {
             lens.chamber_power,
         ),
     ] {
-        let lens = reserve_name(which);
         match (record, power) {
             (_, None) => {}
-            (Some(record), Some(power)) => made(lens, record, power, found),
-            (None, Some(power)) => found.push(Obstacle::PowerWithoutLens { lens, power }),
+            (Some(record), Some(power)) => made(Some(which), record, power, found),
+            (None, Some(power)) => {
+                found.push(Obstacle::PowerWithoutLens { lens: which, power });
+            }
         }
     }
 }
 
 fn made(
-    lens: &'static str,
+    lens: Option<Reserve>,
     record: &LensRecord,
     power: HundredthDiopters,
     found: &mut Vec<Obstacle>,
@@ -134,30 +131,22 @@ fn made(
 }
 
 fn of_rule(evaluated: &Evaluated) -> Option<Obstacle> {
-    let (rule, title) = (evaluated.rule.id, evaluated.rule.title);
+    let rule = evaluated.rule.id;
     match (evaluated.rule.severity, &evaluated.verdict) {
-        (Severity::Stop, Verdict::Finding(finding)) => {
-            Some(Obstacle::stop(evaluated.rule, finding.sentence()))
-        }
-        (Severity::Stop, Verdict::NotEvaluated { missing }) => Some(Obstacle::StopNotEvaluated {
+        (Severity::Stop, Verdict::Finding(finding)) => Some(Obstacle::Stop {
             rule,
-            title,
-            missing,
+            finding: finding.clone(),
+        }),
+        (Severity::Stop, Verdict::NotEvaluated(missing)) => Some(Obstacle::StopNotEvaluated {
+            rule,
+            missing: *missing,
         }),
         (Severity::Review, Verdict::Finding(finding)) => {
-            let finding = finding.sentence();
+            let finding = finding.clone();
             match evaluated.reason {
                 ReasonState::Standing(_) => None,
-                ReasonState::None => Some(Obstacle::NoReason {
-                    rule,
-                    title,
-                    finding,
-                }),
-                ReasonState::Outdated(_) => Some(Obstacle::ReasonOutdated {
-                    rule,
-                    title,
-                    finding,
-                }),
+                ReasonState::None => Some(Obstacle::NoReason { rule, finding }),
+                ReasonState::Outdated(_) => Some(Obstacle::ReasonOutdated { rule, finding }),
             }
         }
         _ => None,

@@ -1,7 +1,7 @@
 //! A signed plan: made by signing, or read back as it was signed, and in no other way.
 
 use super::encoded::{self, Document};
-use super::{Fingerprint, Obstacle, Results, SheetNumber, Signature, ready};
+use super::{Fingerprint, Obstacle, Results, SheetNumber, Signature, SignatureEntry, ready};
 use crate::case::{Draft, plain_text};
 use crate::case_file::CaseFileError;
 use crate::limits::Limits;
@@ -119,11 +119,14 @@ pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec
 
 fn of_signature(signature: &Signature, draft: &Draft) -> Vec<Obstacle> {
     let mut found = Vec::new();
-    for (what, text) in [("name", &signature.name), ("role", &signature.role)] {
+    for (what, name, text) in [
+        (SignatureEntry::Name, "name", &signature.name),
+        (SignatureEntry::Role, "role", &signature.role),
+    ] {
         if text.trim().is_empty() {
             found.push(Obstacle::Unsigned { what });
         }
-        if let Err(hidden) = plain_text::check(what, text) {
+        if let Err(hidden) = plain_text::check(name, text) {
             found.push(hidden.into());
         }
     }

@@ -1,11 +1,12 @@
 use super::encoded::{self, Document};
-use super::results::{RuleResult, RuleVerdict};
+use super::results::RuleResult;
 use super::*;
 use crate::biometry::Side;
 use crate::case::Draft;
 use crate::case_file;
 use crate::limits::Limits;
-use crate::quantity::HundredthDiopters;
+use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::rules::{Certainty, Finding, Limit, Quantity, Severity, Verdict};
 
 /// The hard, shallow eye, which may be signed as it is.
 pub(super) fn signable() -> Draft {
@@ -178,30 +179,35 @@ fn what_no_signature_lets_pass_is_not_read_either() {
     }
     // A Stop finding, and a Review finding whose reason was taken out, among the frozen results.
     let mut content = signed().content;
-    let open = |severity: &str| RuleResult {
-        id: "AL-01".to_owned(),
-        title: "Axial length is unusual".to_owned(),
-        severity: severity.to_owned(),
-        verdict: RuleVerdict::Finding {
-            measured: "27.00 mm".to_owned(),
-            limit: "26.60 mm".to_owned(),
-            sentence: "27.00 mm (limit: 26.60 mm)".to_owned(),
-            detail: None,
-            borderline: false,
-            chance: None,
-            reason: None,
-            by: None,
-        },
+    let length = |um| Quantity::Length(Micrometers::new(um));
+    let open = |severity, id: &str| RuleResult {
+        id: id.to_owned(),
+        severity,
+        verdict: Verdict::Finding(Finding {
+            measured: length(27_000).into(),
+            limit: Limit::AtMost(length(26_600)),
+            details: Vec::new(),
+            certainty: Certainty::AsMeasured,
+        }),
+        reason: None,
+        by: None,
     };
-    for (severity, passes) in [
-        ("Note", true),
-        ("Review", false),
-        ("Stop", false),
-        ("", false),
+    for (severity, id, passes) in [
+        (Severity::Note, "AL-01", true),
+        (Severity::Review, "AL-01", false),
+        (Severity::Stop, "AL-01", false),
+        (Severity::Note, "XX-99", true),
+        (Severity::Review, "XX-99", false),
+        (Severity::Stop, "XX-99", false),
     ] {
-        content.results.rules[0] = open(severity);
-        assert_eq!(content.check().is_ok(), passes, "{severity}");
+        content.results.rules[0] = open(severity, id);
+        assert_eq!(content.check().is_ok(), passes, "{severity} {id}");
     }
+    // No other word is a severity.
+    let text = encoded::write(&signed().content).unwrap();
+    let other = text.replacen("\"severity\":\"stop\"", "\"severity\":\"\"", 1);
+    assert_ne!(other, text);
+    assert!(SignedPlan::read(&other, Fingerprint::of(&other)).is_err());
 }
 
 /// One moment has one text, or equal plans would have unequal bytes.
@@ -302,7 +308,7 @@ fn each_missing_choice_is_an_obstacle_of_its_own_with_a_way_on() {
 
 #[test]
 fn a_reason_for_another_value_is_none() {
-    let found = obstacles(|draft| draft.reasons[0].measured = "2 points".to_owned());
+    let found = obstacles(|draft| draft.reasons[0].measured = Quantity::Points(2).into());
     assert_eq!(
         found,
         [

@@ -6,7 +6,7 @@ use egui::text::{LayoutJob, TextFormat};
 use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Certainty, Finding, Rule, Severity, Verdict, percent};
+use millrace_core::rules::{Finding, Rule, Severity, Verdict, wording};
 
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
@@ -107,12 +107,12 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        said(ui, sentence(&finding.sentence()));
-        if let Some(text) = certainty(finding.certainty) {
-            muted(ui, text);
+        said(ui, sentence(&wording::finding(finding)));
+        if let Some(text) = wording::certainty(finding.certainty) {
+            muted(ui, sentence(&text));
         }
-        if let Some(detail) = &finding.detail {
-            muted(ui, sentence(detail));
+        if let Some(details) = wording::details(finding) {
+            muted(ui, sentence(&details));
         }
         let commands = reason(ui, view, state, found);
         sources(ui, state, rule);
@@ -163,19 +163,6 @@ fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
         }
     }
     button.accessible_name(format!("{words}, {id}"));
-}
-
-fn certainty(certainty: Certainty) -> Option<String> {
-    let (chance, word) = match certainty {
-        Certainty::AsMeasured => return None,
-        Certainty::Clear { chance } => (chance, ""),
-        Certainty::Borderline { chance } => (chance, "Borderline; "),
-    };
-    let text = format!(
-        "{word}{} chance that the true depth is under the limit",
-        percent(chance)
-    );
-    Some(sentence(&text))
 }
 
 fn reason(
@@ -280,7 +267,8 @@ fn others(ui: &mut Ui, plan: &Plan) {
         .default_open(true)
         .show(ui, |ui| {
             for evaluated in plan.not_evaluated() {
-                if let Verdict::NotEvaluated { missing } = evaluated.verdict {
+                if let Verdict::NotEvaluated(missing) = evaluated.verdict {
+                    let missing = wording::missing(missing);
                     ui.label(evaluated.rule.title);
                     small(ui, format!("Missing: {missing} ({})", evaluated.rule.id));
                 }
@@ -294,7 +282,7 @@ fn others(ui: &mut Ui, plan: &Plan) {
     let elsewhere = plan
         .rules
         .iter()
-        .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotApplicable { .. }));
+        .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotApplicable(_)));
     list(ui, "Do not concern this case", elsewhere);
 }
 
@@ -305,7 +293,7 @@ fn list<'a>(ui: &mut Ui, title: &str, rules: impl Iterator<Item = &'a Evaluated>
         .show(ui, |ui| {
             for evaluated in rules {
                 let because = match evaluated.verdict {
-                    Verdict::NotApplicable { because } => format!(": {because}"),
+                    Verdict::NotApplicable(because) => format!(": {}", wording::because(because)),
                     _ => String::new(),
                 };
                 small(

@@ -10,6 +10,7 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::biometry::{DepthStart, Method, Side};
 use millrace_core::case::Draft;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
+use millrace_core::rules::Quantity;
 use millrace_desk::exchange::{Answer, Conflict, Request, Revision};
 use millrace_desk::whereabouts::Page;
 
@@ -245,7 +246,7 @@ fn a_reason_is_recorded_for_the_finding_as_it_reads() {
     let reasons = &harness.state().draft().reasons;
     assert_eq!(reasons.len(), 1);
     assert_eq!(reasons[0].rule, "RK-01");
-    assert_eq!(reasons[0].measured, "3 points");
+    assert_eq!(reasons[0].measured, Quantity::Points(3).into());
     assert_eq!(reasons[0].author.name, "A. Okafor");
 }
 

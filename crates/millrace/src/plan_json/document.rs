@@ -6,7 +6,7 @@ use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::{Evaluated, Plan, ReasonState, SulcusPower};
 use millrace_core::quantity::{Diopters, HundredthDiopters, Millimeters};
-use millrace_core::rules::{Certainty, Verdict};
+use millrace_core::rules::{Because, Certainty, Detail, Fact, Limit, Missing, Severity, Verdict};
 use serde::Serialize;
 
 use super::certainty::CertaintyPart;
@@ -124,14 +124,15 @@ struct SulcusPart {
 struct RulePart {
     id: &'static str,
     title: &'static str,
-    severity: String,
+    severity: Severity,
     verdict: &'static str,
-    measured: Option<String>,
-    limit: Option<String>,
-    detail: Option<String>,
+    measured: Option<Fact>,
+    limit: Option<Limit>,
+    details: Vec<Detail>,
     borderline: bool,
     chance_beyond_limit: Option<f64>,
-    because: Option<&'static str>,
+    because: Option<Because>,
+    missing: Option<Missing>,
     reason: Option<String>,
     reason_counts: bool,
     sources: Vec<String>,
@@ -218,7 +219,12 @@ impl Document {
             approach: draft.approach.approach.map(|approach| approach.to_string()),
             theatre: TheatrePart::of(draft),
             risk_points: RiskPart::of(&plan.risk),
-            odds_ratios_of_capsule_rupture: plan.odds_ratios.iter().map(OddsPart::of).collect(),
+            odds_ratios_of_capsule_rupture: plan
+                .odds_ratios
+                .iter()
+                .copied()
+                .map(OddsPart::of)
+                .collect(),
             rules: plan.rules.iter().map(RulePart::of).collect(),
             chamber: Chamber::of(plan),
         }
@@ -310,11 +316,15 @@ impl SulcusPart {
 impl RulePart {
     fn of(evaluated: &Evaluated) -> Self {
         let rule = evaluated.rule;
-        let (verdict, finding, because) = match &evaluated.verdict {
-            Verdict::Satisfied => ("satisfied", None, None),
-            Verdict::Finding(finding) => ("finding", Some(finding), None),
-            Verdict::NotApplicable { because } => ("not_applicable", None, Some(*because)),
-            Verdict::NotEvaluated { missing } => ("not_evaluated", None, Some(*missing)),
+        let finding = match &evaluated.verdict {
+            Verdict::Finding(finding) => Some(finding),
+            _ => None,
+        };
+        let verdict = match evaluated.verdict {
+            Verdict::Satisfied => "satisfied",
+            Verdict::Finding(_) => "finding",
+            Verdict::NotApplicable(_) => "not_applicable",
+            Verdict::NotEvaluated(_) => "not_evaluated",
         };
         let chance = finding.and_then(|finding| match finding.certainty {
             Certainty::AsMeasured => None,
@@ -328,15 +338,22 @@ impl RulePart {
         Self {
             id: rule.id,
             title: rule.title,
-            severity: rule.severity.to_string().to_lowercase(),
+            severity: rule.severity,
             verdict,
             measured: finding.map(|finding| finding.measured.clone()),
             limit: finding.map(|finding| finding.limit.clone()),
-            detail: finding.and_then(|finding| finding.detail.clone()),
+            details: finding.map_or_else(Vec::new, |finding| finding.details.clone()),
             borderline: finding
                 .is_some_and(|finding| matches!(finding.certainty, Certainty::Borderline { .. })),
             chance_beyond_limit: chance,
-            because,
+            because: match evaluated.verdict {
+                Verdict::NotApplicable(because) => Some(because),
+                _ => None,
+            },
+            missing: match evaluated.verdict {
+                Verdict::NotEvaluated(missing) => Some(missing),
+                _ => None,
+            },
             reason,
             reason_counts,
             sources: rule.sources.iter().map(ToString::to_string).collect(),

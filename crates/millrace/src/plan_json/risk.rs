@@ -1,15 +1,15 @@
 //! Published risk points and odds ratios.
 
-use millrace_core::rules::risk::{BorderlineDepth, OddsRatio, RiskPoints};
+use millrace_core::rules::risk::{BorderlineDepth, OddsFactor, OddsRatio, RiskItem, RiskPoints};
 use serde::Serialize;
 
 #[derive(Serialize)]
 pub(super) struct RiskPart {
-    total: u32,
+    total: i32,
     /// If everything that was not recorded were present.
-    at_most: u32,
-    given: Vec<(&'static str, u32)>,
-    not_recorded: Vec<&'static str>,
+    at_most: i32,
+    given: Vec<(RiskItem, i32)>,
+    not_recorded: Vec<RiskItem>,
     borderline_depth: Option<DepthPart>,
 }
 
@@ -24,10 +24,10 @@ struct DepthPart {
 
 #[derive(Serialize)]
 pub(super) struct OddsPart {
-    factor: &'static str,
+    factor: OddsFactor,
     ratio: f64,
     applies: Option<bool>,
-    note: Option<&'static str>,
+    limit_not_printed: bool,
 }
 
 impl RiskPart {
@@ -35,7 +35,11 @@ impl RiskPart {
         Self {
             total: risk.total(),
             at_most: risk.at_most(),
-            given: risk.given.clone(),
+            given: risk
+                .given
+                .iter()
+                .map(|item| (*item, item.points()))
+                .collect(),
             not_recorded: risk.unknown.clone(),
             borderline_depth: risk.borderline_depth.map(DepthPart::of),
         }
@@ -54,12 +58,12 @@ impl DepthPart {
 }
 
 impl OddsPart {
-    pub(super) fn of(ratio: &OddsRatio) -> Self {
+    pub(super) fn of(ratio: OddsRatio) -> Self {
         Self {
             factor: ratio.factor,
-            ratio: ratio.ratio,
+            ratio: ratio.factor.ratio(),
             applies: ratio.applies,
-            note: ratio.note,
+            limit_not_printed: ratio.limit_not_printed,
         }
     }
 }

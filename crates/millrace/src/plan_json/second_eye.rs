@@ -3,16 +3,16 @@
 use millrace_core::case::SecondEyeChoice;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::second_eye::{
-    Condition, ERROR_CONVENTION, Offer, Outcome, Pair, Refined, SHARE, SOURCE, SecondEyeRefinement,
+    Asks, Condition, Found, Lacking, Offer, Outcome, Pair, Refined, SHARE, SOURCE,
+    SecondEyeRefinement,
 };
 use serde::Serialize;
 
 #[derive(Serialize)]
 pub(super) struct SecondEyePart {
     first_eye: &'static str,
-    /// In words, so that it is not taken for a number of this eye.
-    first_eye_error: String,
-    error_convention: &'static str,
+    /// Achieved less predicted spherical equivalent of that eye, no number of this one.
+    first_eye_error_hundredths_d: i32,
     share: f64,
     source: String,
     conditions: Vec<ConditionPart>,
@@ -23,10 +23,10 @@ pub(super) struct SecondEyePart {
 
 #[derive(Serialize)]
 struct ConditionPart {
-    asks: String,
+    asks: Asks,
     outcome: &'static str,
-    found: Option<String>,
-    missing: Option<&'static str>,
+    found: Option<Found>,
+    missing: Option<Lacking>,
     source: String,
 }
 
@@ -55,8 +55,7 @@ impl SecondEyePart {
     pub(super) fn of(second: &SecondEyeRefinement) -> Self {
         Self {
             first_eye: second.first_eye.capitals(),
-            first_eye_error: second.error.clone(),
-            error_convention: ERROR_CONVENTION,
+            first_eye_error_hundredths_d: second.error.hundredths(),
             share: SHARE,
             source: SOURCE.to_string(),
             conditions: second.conditions.iter().map(ConditionPart::of).collect(),
@@ -72,13 +71,13 @@ impl SecondEyePart {
 
 impl ConditionPart {
     fn of(condition: &Condition) -> Self {
-        let (outcome, found, missing) = match &condition.outcome {
-            Outcome::Met { found } => ("met", Some(found.clone()), None),
-            Outcome::NotMet { found } => ("not_met", Some(found.clone()), None),
-            Outcome::CannotBeTold { missing } => ("cannot_be_told", None, Some(*missing)),
+        let (outcome, found, missing) = match condition.outcome {
+            Outcome::Met(found) => ("met", Some(found), None),
+            Outcome::NotMet(found) => ("not_met", Some(found), None),
+            Outcome::CannotBeTold(lacking) => ("cannot_be_told", None, Some(lacking)),
         };
         Self {
-            asks: condition.asks.clone(),
+            asks: condition.asks,
             outcome,
             found,
             missing,

@@ -3,7 +3,7 @@
 use millrace_core::case::{Approach, Draft};
 use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
-use millrace_core::rules::{Bearing, Verdict};
+use millrace_core::rules::{Bearing, Verdict, wording};
 
 use crate::page::{HEADING, Page};
 
@@ -69,7 +69,11 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
         page.hanging(
             label,
             14,
-            &format!("{} [{}]", trial.text, trial.source.standing),
+            &format!(
+                "{} [{}]",
+                wording::trial(trial.trial),
+                trial.source.standing
+            ),
         );
     }
 }
@@ -81,10 +85,9 @@ fn argument(evaluated: &Evaluated) -> Option<String> {
     let rule = evaluated.rule;
     let standing = rule.sources.first()?.standing;
     Some(format!(
-        "{}: {}{} [{standing}, {}]",
+        "{}: {} [{standing}, {}]",
         rule.title,
-        finding.sentence(),
-        finding.certainty.ending(),
+        wording::finding_and_certainty(finding),
         rule.id
     ))
 }

@@ -1,7 +1,7 @@
 //! Findings: word, shape, measured value, limit, source and standing.
 
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Finding, Group, Severity, Verdict};
+use millrace_core::rules::{Finding, Group, Severity, Verdict, wording};
 
 use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
@@ -78,10 +78,9 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources:
         rule.id, rule.title
     );
     page.hanging(" ", TEXT, &text);
-    let text = format!("{}{}", finding.sentence(), finding.certainty.ending());
-    page.paragraph(TEXT, &text);
-    if let Some(detail) = &finding.detail {
-        page.paragraph(TEXT, detail);
+    page.paragraph(TEXT, &wording::finding_and_certainty(finding));
+    if let Some(details) = wording::details(finding) {
+        page.paragraph(TEXT, &details);
     }
     // What is only to be known asks for nothing; `millrace rules` has its options.
     if rule.severity != Severity::Note {
@@ -116,7 +115,9 @@ fn write_reason(page: &mut Page, evaluated: &Evaluated) {
             TEXT,
             &format!(
                 "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-                reason.measured, reason.limit, reason.reason
+                wording::fact(&reason.measured),
+                wording::limit(&reason.limit),
+                reason.reason
             ),
         ),
     }

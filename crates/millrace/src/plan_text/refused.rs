@@ -2,7 +2,7 @@
 
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::Plan;
-use millrace_core::rules::Verdict;
+use millrace_core::rules::{Verdict, wording};
 
 use super::count;
 use crate::page::Page;
@@ -30,7 +30,8 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     let rules = count(missing, "rule was", "rules were");
     page.paragraph(1, &format!("{rules} not evaluated. Silence is not a pass."));
     for evaluated in plan.not_evaluated() {
-        if let Verdict::NotEvaluated { missing } = evaluated.verdict {
+        if let Verdict::NotEvaluated(missing) = evaluated.verdict {
+            let missing = wording::missing(missing);
             let first = format!(" ○ {:<6} ", evaluated.rule.id);
             page.hanging(
                 &first,

@@ -3,17 +3,14 @@
 
 use millrace_core::plan::Plan;
 use millrace_core::rules::risk::{BASE_RATE_PERCENT, OddsRatio};
+use millrace_core::rules::wording;
 
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, plan: &Plan) {
     page.heading("Risk of a complicated operation");
     let risk = &plan.risk;
-    let items = risk
-        .given
-        .iter()
-        .map(|(item, points)| format!("{item} {points}"));
-    let items = items.collect::<Vec<_>>().join(", ");
+    let items = wording::risk_items(&risk.given);
     let total = risk.total();
     let range = if risk.unknown.is_empty() {
         format!("{total}")
@@ -27,16 +24,20 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
         page.hanging("   given  ", 10, &items);
     }
     if !risk.unknown.is_empty() {
-        page.hanging("   not recorded  ", 17, &risk.unknown.join(", "));
+        page.hanging(
+            "   not recorded  ",
+            17,
+            &wording::risk_item_names(&risk.unknown),
+        );
     }
     if let Some(depth) = risk.borderline_depth {
-        page.hanging("   ", 5, &depth.to_string());
+        page.hanging("   ", 5, &wording::borderline_depth(depth));
     }
     let text = format!(
         "{HEADING}Odds ratios of posterior capsule rupture{HEADING:#} (rate over all {BASE_RATE_PERCENT} %)"
     );
     page.hanging(" ", 3, &text);
-    for ratio in &plan.odds_ratios {
+    for &ratio in &plan.odds_ratios {
         page.hanging("   ", 5, &odds_ratio(ratio));
     }
     page.paragraph(
@@ -45,12 +46,8 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     );
 }
 
-fn odds_ratio(ratio: &OddsRatio) -> String {
-    let applies = match (ratio.applies, ratio.note) {
-        (Some(true), _) => "applies",
-        (Some(false), _) => "does not apply",
-        (None, Some(note)) => note,
-        (None, None) => "not recorded",
-    };
-    format!("{:.2}  {}: {applies}", ratio.ratio, ratio.factor)
+fn odds_ratio(ratio: OddsRatio) -> String {
+    let factor = wording::odds_factor(ratio.factor);
+    let applies = wording::applies(ratio);
+    format!("{:.2}  {factor}: {applies}", ratio.factor.ratio())
 }

@@ -6,8 +6,9 @@ use millrace_core::evidence::Source;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Group;
+use millrace_core::rules::wording::{self, ERROR_CONVENTION};
 use millrace_core::second_eye::{
-    Condition, ERROR_CONVENTION, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
+    Condition, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
 };
 
 use millrace_wording::text::second_eye as say;
@@ -28,7 +29,15 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     page.heading(say::heading(words));
     let eye = terms::eye_head(words, second.first_eye);
     let convention = words.reference(ERROR_CONVENTION);
-    page.paragraph(1, &say::first_eye(words, eye, &second.error, convention));
+    page.paragraph(
+        1,
+        &say::first_eye(
+            words,
+            eye,
+            wording::prediction_error(second.error),
+            convention,
+        ),
+    );
     let percent = words.fixed(SHARE * 100.0, 0);
     page.paragraph(1, &say::refinement(words, percent));
     for condition in &second.conditions {
@@ -61,15 +70,15 @@ fn condition_sources(second: &SecondEyeRefinement) -> Vec<Source> {
 
 fn write_condition(page: &mut Page, condition: &Condition) {
     let words = page.words();
-    let (shape, word, found) = match &condition.outcome {
-        Outcome::Met { found } => ("✓", say::met(words), found.clone()),
-        Outcome::NotMet { found } => ("✗", say::not_met(words), found.clone()),
-        Outcome::CannotBeTold { missing } => {
-            let needs = say::needs(words, missing);
+    let (shape, word, found) = match condition.outcome {
+        Outcome::Met(found) => ("✓", say::met(words), wording::found(found)),
+        Outcome::NotMet(found) => ("✗", say::not_met(words), wording::found(found)),
+        Outcome::CannotBeTold(lacking) => {
+            let needs = say::needs(words, wording::lacking(lacking));
             ("?", say::cannot_be_told(words), needs)
         }
     };
-    let asks = capitalized(&condition.asks);
+    let asks = capitalized(&wording::asks(condition.asks));
     let text = say::asks_found(words, asks, found, condition.source.standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }

@@ -3,7 +3,7 @@
 use millrace_core::case::Draft;
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::rules::percent;
+use millrace_core::rules::wording::percent;
 
 use millrace_wording::Words;
 

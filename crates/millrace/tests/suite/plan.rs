@@ -178,7 +178,7 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
 fn files_with_forged_or_empty_words_are_refused() {
     let reasons = |rule: &str, reason: &str| {
         format!(
-            "reasons: [(rule: \"{rule}\", measured: \"1\", limit: \"2\", reason: \"{reason}\", \
+            "reasons: [(rule: \"{rule}\", measured: quantity(points(1)), limit: under(points(1)), reason: \"{reason}\", \
              by: \"A. Okafor\", on: \"2026-11-24\")],\n    patient: ("
         )
     };

@@ -80,7 +80,7 @@ fn a_register_of_schema_1_opens_and_reads() {
             second,
             1,
             "A. Okafor",
-            "9598d3485d2fa0e43239839d4cffcf2bdfb1d9e6b620a125c7221b306ba9aa40",
+            "b842b5cf99a9e1d19252433a26df8f7ffd068a3e07ebf8a660daac7dc395ffcf",
         ),
     ] {
         let entry = register.load_revision(case, number).unwrap().entry;
@@ -143,20 +143,20 @@ fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
         (
             1,
             first,
-            "CNKA-418Q-CT4G-JQPE",
-            "d8313d06b6294dd02ca4bf9b363b572f91eae8a98ced21146fc3472adc7235a5",
+            "AMHM-P6W6-RSQM-8TRG",
+            "6eb7fce6e2b74f896831819afd4c2fb4dc0771d114c48792772d12e8b361d0f6",
         ),
         (
             2,
             second,
-            "J25C-C7RW-D9JF-CEF6",
-            "71d3142239f3cbfc133e84623e0ec925bf6113b0d5b557a549e45bea66910c24",
+            "H3BT-TMDE-BJR5-KXGV",
+            "51ad589d19c3bec6ec184d9dac4655ea9adef2688a6e4fafea45a7d60c66988c",
         ),
         (
             3,
             first,
-            "P5QT-83SS-30MM-VCHB",
-            "d11c4211f9ebbe88412eec5b1e3dedd38f91eeacd262a97206d2b643132b3868",
+            "28PX-PKNB-KHX5-KTF9",
+            "c13d761d7b8cfc8c116dfef86206ec0945261395a23b574d0caea8d6c9114c7f",
         ),
     ] {
         let sheet = register.signed(SheetNumber::new(number).unwrap()).unwrap();

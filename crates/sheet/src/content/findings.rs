@@ -1,36 +1,31 @@
 //! Findings in words, and every override with its reason.
 
-use millrace_core::rules::Certainty;
-use millrace_core::signing::results::{RuleResult, RuleVerdict};
+use millrace_core::rules::{Severity, Verdict, by_id, wording};
+use millrace_core::signing::results::RuleResult;
 use millrace_core::words::day;
 
 use super::Subject;
 use crate::data::{FindingRow, Findings, Override};
 
 /// Gravest first.
-const SEVERITIES: [&str; 3] = ["Stop", "Review", "Note"];
+const SEVERITIES: [Severity; 3] = [Severity::Stop, Severity::Review, Severity::Note];
 
 impl<'a> Subject<'a> {
     /// Findings with a reason that counts.
     pub(super) fn overrides(self) -> Vec<Override> {
         let mut overrides = Vec::new();
         for rule in self.sorted() {
-            let RuleVerdict::Finding {
-                reason: Some(reason),
-                by,
-                ..
-            } = &rule.verdict
-            else {
+            let Some(reason) = &rule.reason else {
                 continue;
             };
             let recorded = self.draft.reasons.iter().find(|r| r.rule == rule.id);
             overrides.push(Override {
-                severity: rule.severity.clone(),
+                severity: rule.severity.to_string(),
                 id: rule.id.clone(),
-                title: rule.title.clone(),
+                title: title(rule).to_owned(),
                 sentence: sentence(&rule.verdict),
                 reason: reason.clone(),
-                by: super::stated(by.as_ref()),
+                by: super::stated(rule.by.as_ref()),
                 on: super::stated(recorded.map(|recorded| day(recorded.author.on))),
             });
         }
@@ -38,19 +33,20 @@ impl<'a> Subject<'a> {
     }
 
     pub(super) fn findings(self) -> Findings {
-        let rows = self.sorted().filter(|rule| !has_reason(rule));
+        let rows = self.sorted().filter(|rule| rule.reason.is_none());
         let rows = rows.map(|rule| FindingRow {
-            severity: rule.severity.clone(),
+            severity: rule.severity.to_string(),
             id: rule.id.clone(),
-            title: rule.title.clone(),
+            title: title(rule).to_owned(),
             text: sentence(&rule.verdict),
             reason: self.reason(rule),
         });
         let not_evaluated = self.results.rules.iter().filter_map(|rule| {
-            let RuleVerdict::NotEvaluated(missing) = &rule.verdict else {
+            let Verdict::NotEvaluated(missing) = rule.verdict else {
                 return None;
             };
-            Some(format!("{} {}: needs {missing}", rule.id, rule.title))
+            let missing = wording::missing(missing);
+            Some(format!("{} {}: needs {missing}", rule.id, title(rule)))
         });
         let changed = self.limits.iter().filter_map(|limit| {
             let shipped = limit.shipped.as_ref()?;
@@ -69,7 +65,7 @@ impl<'a> Subject<'a> {
     fn sorted(self) -> impl Iterator<Item = &'a RuleResult> {
         SEVERITIES.into_iter().flat_map(move |severity| {
             self.results.rules.iter().filter(move |rule| {
-                rule.severity == severity && matches!(rule.verdict, RuleVerdict::Finding { .. })
+                rule.severity == severity && matches!(rule.verdict, Verdict::Finding(_))
             })
         })
     }
@@ -84,44 +80,29 @@ impl<'a> Subject<'a> {
         {
             Some(reason) => Some(format!(
                 "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-                reason.measured, reason.limit, reason.reason
+                wording::fact(&reason.measured),
+                wording::limit(&reason.limit),
+                reason.reason
             )),
-            None if rule.severity == "Review" => Some("No reason recorded.".to_owned()),
+            None if rule.severity == Severity::Review => Some("No reason recorded.".to_owned()),
             None => None,
         }
     }
 }
 
-fn has_reason(rule: &RuleResult) -> bool {
-    matches!(
-        rule.verdict,
-        RuleVerdict::Finding {
-            reason: Some(_),
-            ..
-        }
-    )
+/// The words of a rule are today's; what was signed are its facts.
+fn title(rule: &RuleResult) -> &'static str {
+    by_id(&rule.id).map_or("", |rule| rule.title)
 }
 
-fn sentence(verdict: &RuleVerdict) -> String {
-    let RuleVerdict::Finding {
-        sentence,
-        detail,
-        borderline,
-        chance,
-        ..
-    } = verdict
-    else {
+fn sentence(verdict: &Verdict) -> String {
+    let Verdict::Finding(finding) = verdict else {
         return String::new();
     };
-    let certainty = match *chance {
-        None => Certainty::AsMeasured,
-        Some(chance) if *borderline => Certainty::Borderline { chance },
-        Some(chance) => Certainty::Clear { chance },
-    };
-    let mut text = format!("{sentence}{}", certainty.ending());
-    if let Some(detail) = detail {
+    let mut text = wording::finding_and_certainty(finding);
+    if let Some(details) = wording::details(finding) {
         text.push_str("; ");
-        text.push_str(detail);
+        text.push_str(&details);
     }
     text
 }

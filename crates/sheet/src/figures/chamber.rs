@@ -4,7 +4,8 @@ use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::drawing::{IRIS_MM, ellipse, sphere};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER};
 use millrace_core::quantity::{Micrometers, Millimeters, decimal};
-use millrace_core::signing::results::{RuleVerdict, SectionResult};
+use millrace_core::rules::Verdict;
+use millrace_core::signing::results::SectionResult;
 
 use super::{Figure, Shape, Words};
 use crate::content::Subject;
@@ -79,9 +80,9 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
 /// DP-01 does not apply to a nucleus that is not hard; DP-03 speaks of any depth.
 fn concerns(subject: Subject<'_>) -> bool {
     subject.results.rules.iter().any(|rule| {
-        let finding = matches!(rule.verdict, RuleVerdict::Finding { .. });
+        let finding = matches!(rule.verdict, Verdict::Finding(_));
         match rule.id.as_str() {
-            "DP-01" => finding || rule.verdict == RuleVerdict::Satisfied,
+            "DP-01" => finding || rule.verdict == Verdict::Satisfied,
             "DP-03" => finding,
             _ => false,
         }

@@ -3,8 +3,8 @@
 use crate::support::{cases, reader, sheet, signed};
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
+use millrace_core::rules::{Verdict, by_id, wording};
 use millrace_core::signing::SignedPlan;
-use millrace_core::signing::results::RuleVerdict;
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
@@ -66,16 +66,15 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             wanted.push(format!("{} at {direction}", side.place(direction)));
         }
         for rule in &plan.results().rules {
-            if let RuleVerdict::Finding {
-                sentence, reason, ..
-            } = &rule.verdict
-            {
-                wanted.push(format!("{} {} {}", rule.severity, rule.id, rule.title));
-                wanted.push(sentence.clone());
-                wanted.extend(reason.clone());
+            let title = by_id(&rule.id).unwrap().title;
+            if let Verdict::Finding(finding) = &rule.verdict {
+                wanted.push(format!("{} {} {title}", rule.severity, rule.id));
+                wanted.push(wording::finding(finding));
+                wanted.extend(rule.reason.clone());
             }
-            if let RuleVerdict::NotEvaluated(missing) = &rule.verdict {
-                wanted.push(format!("{} {}: needs {missing}", rule.id, rule.title));
+            if let Verdict::NotEvaluated(missing) = rule.verdict {
+                let missing = wording::missing(missing);
+                wanted.push(format!("{} {title}: needs {missing}", rule.id));
             }
         }
         for text in wanted {

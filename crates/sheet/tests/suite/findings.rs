@@ -2,7 +2,7 @@
 
 use crate::support::hard::thirty_findings;
 use crate::support::{reader, signed};
-use millrace_core::signing::results::RuleVerdict;
+use millrace_core::rules::{Severity, Verdict, by_id, wording};
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
@@ -19,22 +19,16 @@ fn thirty_overrides_are_all_there_in_full() {
     let mut overrides = Vec::new();
     let mut others = Vec::new();
     for rule in &plan.results().rules {
-        let RuleVerdict::Finding {
-            sentence,
-            detail,
-            reason,
-            by,
-            ..
-        } = &rule.verdict
-        else {
+        let Verdict::Finding(finding) = &rule.verdict else {
             continue;
         };
+        let (title, sentence) = (by_id(&rule.id).unwrap().title, wording::finding(finding));
         let mut texts = vec![
-            format!("{} {} {}: {sentence}", rule.severity, rule.id, rule.title),
-            detail.clone().unwrap_or_default(),
+            format!("{} {} {title}: {sentence}", rule.severity, rule.id),
+            wording::details(finding).unwrap_or_default(),
         ];
-        if let (Some(reason), Some(by)) = (reason, by) {
-            assert_eq!(rule.severity, "Review", "{}", rule.id);
+        if let (Some(reason), Some(by)) = (&rule.reason, &rule.by) {
+            assert_eq!(rule.severity, Severity::Review, "{}", rule.id);
             let on = plan
                 .draft()
                 .reasons
@@ -44,7 +38,7 @@ fn thirty_overrides_are_all_there_in_full() {
             texts.push(format!("Reason ({by}, {on}): {reason}"));
             overrides.push(texts);
         } else {
-            assert_eq!(rule.severity, "Note", "{}", rule.id);
+            assert_eq!(rule.severity, Severity::Note, "{}", rule.id);
             others.push(texts);
         }
     }

@@ -6,9 +6,10 @@ use crate::biometry::{Measured, Method};
 use crate::case::Approach;
 use crate::case::Author;
 use crate::lens::{LensRecord, ToricChoice};
-use crate::quantity::{HundredthDiopters, Meridian};
+use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
 use crate::rules::testing::date;
 use crate::rules::testing_lens::lens_record;
+use crate::rules::{Limit, Quantity};
 
 fn measured_right_eye() -> Draft {
     let length = Measured {
@@ -101,8 +102,8 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
 fn reason(rule: &str, text: &str, name: &str) -> Command {
     Command::RecordReason(RecordedReason {
         rule: rule.to_owned(),
-        measured: "28.50 mm".to_owned(),
-        limit: "26.60 mm".to_owned(),
+        measured: Quantity::Length(Micrometers::new(28_500)).into(),
+        limit: Limit::AtMost(Quantity::Length(Micrometers::new(26_600))),
         reason: text.to_owned(),
         author: author(name),
     })

@@ -8,6 +8,7 @@ use crate::calendar::Day;
 use crate::case::{self, Author, RecordedReason};
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
+use crate::rules::{Fact, Limit};
 
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -105,8 +106,8 @@ impl Operation {
 )]
 pub(super) struct Reason {
     rule: String,
-    measured: String,
-    limit: String,
+    measured: Fact,
+    limit: Limit,
     reason: String,
     by: String,
     on: Day,

@@ -1,8 +1,7 @@
 //! `AB-01`: the patient takes, or took, an alpha-blocker.
 
 use crate::evidence::{NO_SOURCE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,25 +22,31 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match facts.draft.patient.alpha_blocker {
-        None => not_evaluated("whether the patient takes, or took, an alpha-blocker"),
-        Some(false) => Verdict::Satisfied,
-        Some(true) => Finding::new("taken now or before", "never taken").into(),
+fn evaluate(facts: &Facts<'_>) -> Look {
+    if !facts
+        .draft
+        .patient
+        .alpha_blocker
+        .ok_or(Missing::AlphaBlocker)?
+    {
+        return Ok(None);
     }
+    Finding::new(Fact::Taken, Limit::NeverTaken).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::rules::testing::{assert_found, assert_not_evaluated, assert_satisfied};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn unknown_is_not_never() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.0.patient.alpha_blocker = Some(true),
-            ["taken now or before", "never taken"],
+            Fact::Taken,
+            Limit::NeverTaken,
         );
         assert_satisfied(&RULE, |draft| draft.0.patient.alpha_blocker = Some(false));
         assert_not_evaluated(&RULE, |_| {});

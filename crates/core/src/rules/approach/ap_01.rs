@@ -3,8 +3,7 @@
 use super::dp_01;
 use crate::case::Approach;
 use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Facts, Group, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,11 +31,10 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match facts.draft.approach.approach {
-        None => not_evaluated("chosen approach"),
-        Some(Approach::SmallIncision) => not_applicable("small-incision surgery was chosen"),
-        Some(Approach::Phacoemulsification) => dp_01::evaluate(facts),
+fn evaluate(facts: &Facts<'_>) -> Look {
+    match facts.draft.approach.approach.ok_or(Missing::Approach)? {
+        Approach::SmallIncision => Err(Because::SmallIncisionChosen.into()),
+        Approach::Phacoemulsification => dp_01::evaluate(facts),
     }
 }
 

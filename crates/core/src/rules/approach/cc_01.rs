@@ -3,8 +3,7 @@
 use crate::evidence::{CLINICAL_NOTES, Source, Standing};
 use crate::lens::LensSite;
 use crate::rules::check::at_least;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,34 +24,31 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(record) = &facts.draft.lens.record else {
-        return not_evaluated("chosen lens");
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let record = facts.draft.lens.record.as_ref().ok_or(Missing::Lens)?;
     if record.site == LensSite::AnteriorChamber {
-        return not_applicable("the chosen lens does not sit in the capsular bag");
+        return Err(Because::NotInBag.into());
     }
-    let Some(capsulorhexis) = facts.draft.approach.capsulorhexis else {
-        return not_evaluated("diameter of the capsulorhexis");
-    };
+    let capsulorhexis = facts.draft.approach.capsulorhexis;
+    let capsulorhexis = capsulorhexis.ok_or(Missing::Capsulorhexis)?;
     let optic = record.optic_diameter;
-    let verdict = at_least(&(optic - capsulorhexis), &facts.limits.capsulorhexis_margin);
-    match verdict {
-        Verdict::Finding(finding) => finding
-            .with_detail(format!("capsulorhexis {capsulorhexis}, optic {optic}"))
-            .into(),
-        other => other,
-    }
+    let limit = facts.limits.capsulorhexis_margin;
+    let detail = Detail::CapsulorhexisAndOptic {
+        capsulorhexis,
+        optic,
+    };
+    Ok(at_least(Quantity::Length, optic - capsulorhexis, limit)
+        .map(|finding| finding.with([detail])))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::lens::LensSite;
-    use crate::quantity::Micrometers;
+    use crate::rules::Detail;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        assert_satisfied, micrometers,
     };
     use crate::rules::testing_lens::lens_record;
 
@@ -60,7 +56,7 @@ mod tests {
     fn plan(capsulorhexis_um: i32) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.0.lens.record = Some(lens_record());
-            draft.0.approach.capsulorhexis = Some(Micrometers::new(capsulorhexis_um));
+            draft.0.approach.capsulorhexis = Some(micrometers(capsulorhexis_um));
         }
     }
 
@@ -69,10 +65,11 @@ mod tests {
         assert_satisfied(&RULE, plan(5_500));
         assert_satisfied(&RULE, plan(5_499));
         let finding = assert_finding(&RULE, plan(5_501), ["0.499 mm", "at least 0.50 mm"]);
-        assert_eq!(
-            finding.detail.unwrap(),
-            "capsulorhexis 5.501 mm, optic 6.00 mm"
-        );
+        let detail = Detail::CapsulorhexisAndOptic {
+            capsulorhexis: micrometers(5_501),
+            optic: micrometers(6_000),
+        };
+        assert_eq!(finding.details, [detail]);
         assert_finding(&RULE, plan(6_200), ["−0.20 mm", "at least 0.50 mm"]);
     }
 

@@ -1,10 +1,12 @@
 //! `CL-01`: little room over a turning piece.
 
+use super::nucleus_is_hard;
 use crate::case::Approach;
 use crate::evidence::{HOUSE, OPTICS, Source, Standing};
-use crate::rules::check::at_least;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::quantity::{Micrometers, Millimeters};
+use crate::rules::{
+    Because, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -37,53 +39,44 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let plan = &facts.draft.approach;
     if plan.approach == Some(Approach::SmallIncision) {
-        return not_applicable("the nucleus is delivered whole");
+        return Err(Because::DeliveredWhole.into());
     }
-    match facts.nucleus_is_hard() {
-        None => return not_evaluated("grade of the nucleus"),
-        Some(false) => return not_applicable("the nucleus does not count as hard"),
-        Some(true) => {}
+    nucleus_is_hard(facts)?;
+    let pieces = plan.pieces.ok_or(Missing::Pieces)?;
+    let table = facts.room.ok_or(Missing::Room)?;
+    let row = table.iter().find(|row| row.division.pieces() == pieces);
+    let row = row.ok_or(Missing::Division)?;
+    let usable = |room: Millimeters| room.nearest_micrometer().ok_or(Missing::UsableRoom);
+    let clearance = facts.limits.clearance;
+    let room = usable(row.turning_on_axis)?;
+    if room >= clearance {
+        return Ok(None);
     }
-    let Some(pieces) = plan.pieces else {
-        return not_evaluated("number of pieces");
+    // An estimate is not good to a micrometer, so it is not shown as if it were. It may then read as
+    // its limit does, which must not look like a limit that fails.
+    let shown = to_hundredth_of_millimeter(room);
+    let detail = Detail::Estimate {
+        pieces,
+        longest: to_hundredth_of_millimeter(usable(row.largest_dimension)?),
+        off_axis: row
+            .turning_off_axis
+            .map(usable)
+            .transpose()?
+            .map(to_hundredth_of_millimeter),
+        rounded_up: shown == clearance,
     };
-    let Some(table) = facts.room else {
-        return not_evaluated(
-            "room in the chamber, which needs keratometry, corneal thickness, chamber depth and the size of the nucleus",
-        );
-    };
-    let Some(row) = table.iter().find(|row| row.division.pieces() == pieces) else {
-        return not_evaluated("a way of dividing the nucleus into so many pieces");
-    };
-    let Some(room) = row.turning_on_axis.nearest_micrometer() else {
-        return not_evaluated("usable room in the chamber");
-    };
-    let verdict = at_least(&room, &facts.limits.clearance);
-    let Verdict::Finding(finding) = verdict else {
-        return verdict;
-    };
-    let longest = row.largest_dimension;
-    let off_axis = match row.turning_off_axis {
-        Some(room) => format!("; room 2 mm off the axis {room}"),
-        None => String::new(),
-    };
-    // An estimate is not good to a micrometer, so it is not shown as if it were.
-    let measured = row.turning_on_axis.to_string();
-    // The two texts may then read the same, which must not look like a limit that fails.
-    let rounded = if measured == facts.limits.clearance.to_string() {
-        "; just under the clearance, rounded up to it here"
-    } else {
-        ""
-    };
-    let detail = format!("estimate for {pieces} pieces, the longest {longest}{off_axis}{rounded}");
-    Finding {
-        measured,
-        ..finding.with_detail(detail)
-    }
-    .into()
+    let limit = Limit::AtLeast(Quantity::Length(clearance));
+    Finding::new(Quantity::Length(shown), limit)
+        .with([detail])
+        .found()
+}
+
+fn to_hundredth_of_millimeter(length: Micrometers) -> Micrometers {
+    let up = if length.um() < 0 { -5 } else { 5 };
+    Micrometers::new((length.um() + up) / 10 * 10)
 }
 
 #[cfg(test)]
@@ -93,6 +86,7 @@ mod tests {
     use crate::case::Approach;
     use crate::chamber::Nucleus;
     use crate::quantity::Micrometers;
+    use crate::rules::Detail;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
         assert_satisfied,
@@ -115,14 +109,25 @@ mod tests {
     fn at_the_limit_and_one_step_beyond() {
         assert_satisfied(&RULE, plan("3.54 mm"));
         assert_satisfied(&RULE, plan("3.541 mm"));
-        let texts = ["0.50 mm", "at least 0.50 mm"];
-        let detail = assert_finding(&RULE, plan("3.539 mm"), texts).detail;
-        let end = "; just under the clearance, rounded up to it here";
-        assert!(detail.unwrap().ends_with(end));
-        let texts = ["0.49 mm", "at least 0.50 mm"];
-        let detail = assert_finding(&RULE, plan("3.53 mm"), texts).detail;
-        let start = "estimate for 4 pieces, the longest 5.00 mm; room 2 mm off the axis ";
-        assert!(detail.unwrap().starts_with(start));
+        // The room is shown to the hundredth of a millimeter, which may read as its limit does.
+        for (depth, measured, rounded_up) in
+            [("3.539 mm", "0.50 mm", true), ("3.53 mm", "0.49 mm", false)]
+        {
+            let texts = [measured, "at least 0.50 mm"];
+            let found = assert_finding(&RULE, plan(depth), texts);
+            let [
+                Detail::Estimate {
+                    pieces: 4,
+                    longest,
+                    off_axis: Some(_),
+                    rounded_up: is_rounded_up,
+                },
+            ] = found.details[..]
+            else {
+                panic!("{found:?}");
+            };
+            assert_eq!((longest.um(), is_rounded_up), (5_000, rounded_up));
+        }
         let texts = ["−0.04 mm", "at least 0.50 mm"];
         assert_finding(&RULE, plan("3.00 mm"), texts);
     }

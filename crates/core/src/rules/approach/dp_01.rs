@@ -3,7 +3,7 @@
 use super::nucleus_is_hard;
 use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Source, Standing};
 use crate::rules::depth::depth_at_least;
-use crate::rules::{Bearing, Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Bearing, Facts, Group, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -48,12 +48,10 @@ pub const RULE: Rule = Rule {
 };
 
 /// Evaluates the rule; `DP-02` and `AP-01` ask it too.
-pub(super) fn evaluate(facts: &Facts<'_>) -> Verdict {
+pub(super) fn evaluate(facts: &Facts<'_>) -> Look {
+    nucleus_is_hard(facts)?;
     let limits = facts.limits;
-    match nucleus_is_hard(facts) {
-        Ok(()) => depth_at_least(facts, limits.chamber_depth_start, limits.chamber_depth),
-        Err(verdict) => verdict,
-    }
+    depth_at_least(facts, limits.chamber_depth_start, limits.chamber_depth)
 }
 
 #[cfg(test)]
@@ -64,9 +62,10 @@ mod tests {
     use crate::quantity::Micrometers;
     use crate::rules::testing::{
         DraftUnderTest, assert_certainty, assert_finding, assert_not_applicable,
-        assert_not_evaluated, assert_satisfied, verdict, verdict_with,
+        assert_not_evaluated, assert_satisfied, limit, micrometers, quantity, verdict,
+        verdict_with,
     };
-    use crate::rules::{Certainty, Finding, Verdict};
+    use crate::rules::{Certainty, Detail, Finding, SpreadOf, Verdict};
 
     /// A hard nucleus under a depth with a spread of its own.
     fn eye(depth: &str, spread_um: Option<i32>) -> impl FnOnce(&mut DraftUnderTest) {
@@ -94,12 +93,20 @@ mod tests {
         }
     }
 
+    /// The measurement's own, or the table's 47 µm instead of a measured zero.
+    fn spread(um: i32) -> Detail {
+        Detail::Spread {
+            of: SpreadOf::Depth,
+            deviation: micrometers(um),
+            instead_of_zero: um == 47,
+        }
+    }
+
     #[track_caller]
     fn assert_borderline(depth: &str, spread_um: Option<i32>, chance: f64) {
         let verdict = verdict(&RULE, eye(depth, spread_um));
         let finding = assert_certainty(verdict, Certainty::Borderline { chance });
-        let detail = finding.detail.unwrap();
-        assert!(detail.contains("repeating the measurement"), "{detail}");
+        assert_eq!(finding.details[0], Detail::Repeat);
     }
 
     #[track_caller]
@@ -144,16 +151,16 @@ mod tests {
     #[test]
     fn the_finding_shows_depth_limit_and_aqueous_depth() {
         let finding = found(verdict(&RULE, eye("2.75 mm", Some(50))));
-        assert_eq!(finding.measured, "2.75 mm from the epithelium");
-        assert_eq!(finding.limit, "at least 2.80 mm from the epithelium");
-        let detail = finding.detail.unwrap();
-        assert!(detail.contains("1 SD of the depth 0.05 mm"), "{detail}");
-        assert!(detail.ends_with("; aqueous depth 2.21 mm"), "{detail}");
+        let depth = quantity("2.75 mm from the epithelium");
+        assert_eq!(finding.measured, depth.into());
+        assert_eq!(finding.limit, limit("at least 2.80 mm from the epithelium"));
+        let aqueous = Detail::AqueousDepth(micrometers(2_210));
+        assert_eq!(finding.details, [Detail::Repeat, spread(50), aqueous]);
         let finding = found(verdict(&RULE, |draft| {
             eye("2.75 mm", Some(50))(draft);
             draft.operated().corneal_thickness = None;
         }));
-        assert!(!finding.detail.unwrap().contains("aqueous"));
+        assert_eq!(finding.details, [Detail::Repeat, spread(50)]);
     }
 
     #[test]
@@ -180,12 +187,8 @@ mod tests {
                 "2.799 mm from the epithelium",
                 "at least 2.80 mm from the epithelium",
             ];
-            let detail = assert_finding(&RULE, eye("2.799 mm"), texts).detail;
-            assert!(
-                detail
-                    .unwrap()
-                    .contains("the spread of this measurement is not known")
-            );
+            let finding = assert_finding(&RULE, eye("2.799 mm"), texts);
+            assert_eq!(finding.details[0], Detail::SpreadUnknown);
         }
     }
 
@@ -220,11 +223,8 @@ mod tests {
         assert_borderline("2.80 mm", Some(0), 0.5);
         let verdict = verdict(&RULE, eye("2.753 mm", Some(0)));
         let finding = assert_certainty(verdict, Certainty::Borderline { chance: 0.8413 });
-        assert_eq!(
-            finding.detail.unwrap(),
-            "consider repeating the measurement; 1 SD of the depth 0.047 mm, the table's, since \
-             the measurement gives zero; aqueous depth 2.213 mm"
-        );
+        let aqueous = Detail::AqueousDepth(micrometers(2_213));
+        assert_eq!(finding.details, [Detail::Repeat, spread(47), aqueous]);
         assert_not_evaluated(&RULE, eye("2.00 mm", Some(-1)));
         // Neither method nor measurement gives a spread.
         assert_satisfied(&RULE, by_hand("2.80 mm", Some(0)));
@@ -242,7 +242,7 @@ mod tests {
             ..Limits::shipped().clone()
         };
         let verdict = verdict_with(&RULE, &limits, eye("2.00 mm", None));
-        assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
+        assert!(matches!(verdict, Verdict::NotEvaluated(_)));
     }
 
     /// From the epithelium 3.34 mm, less 0.54 mm of cornea.
@@ -255,14 +255,16 @@ mod tests {
         let at = |depth: &'static str| verdict_with(&RULE, &limits, by_hand(depth, None));
         assert_eq!(at("3.34 mm"), Verdict::Satisfied);
         let finding = found(at("3.339 mm"));
-        assert_eq!(finding.measured, "2.799 mm from the endothelium");
-        assert_eq!(finding.limit, "at least 2.80 mm from the endothelium");
-        assert!(!finding.detail.unwrap().contains("aqueous"));
+        let depth = quantity("2.799 mm from the endothelium");
+        assert_eq!(finding.measured, depth.into());
+        let least = limit("at least 2.80 mm from the endothelium");
+        assert_eq!(finding.limit, least);
+        assert_eq!(finding.details, [Detail::SpreadUnknown]);
         let without_thickness = verdict_with(&RULE, &limits, |draft| {
             by_hand("3.34 mm", None)(draft);
             draft.operated().corneal_thickness = None;
         });
-        assert!(matches!(without_thickness, Verdict::NotEvaluated { .. }));
+        assert!(matches!(without_thickness, Verdict::NotEvaluated(_)));
     }
 
     fn from_endothelium(draft: &mut DraftUnderTest) {
@@ -309,9 +311,12 @@ mod tests {
             spreads(40, 30)(draft);
         });
         let finding = assert_certainty(added, Certainty::Borderline { chance: 0.8413 });
-        let detail = finding.detail.unwrap();
-        let text = "1 SD of depth and corneal thickness together 0.05 mm";
-        assert!(detail.contains(text), "{detail}");
+        let together = Detail::Spread {
+            of: SpreadOf::DepthAndThickness,
+            deviation: micrometers(50),
+            instead_of_zero: false,
+        };
+        assert_eq!(finding.details[1], together);
 
         let limits = Limits {
             chamber_depth_start: DepthStart::Endothelium,
@@ -344,7 +349,7 @@ mod tests {
                 ..Limits::shipped().clone()
             };
             let verdict = verdict_with(&RULE, &limits, eye("2.00 mm", None));
-            assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
+            assert!(matches!(verdict, Verdict::NotEvaluated(_)));
         }
     }
 

@@ -3,7 +3,7 @@
 use super::dp_01;
 use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Source, Standing};
 use crate::rules::depth::{aqueous_beside, depth_from};
-use crate::rules::{Bearing, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Bearing, Detail, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -36,30 +36,19 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match dp_01::evaluate(facts) {
-        // One depth must not speak for both approaches, so borderline is left to `DP-01`.
-        Verdict::Finding(_) => return Verdict::Satisfied,
-        Verdict::Satisfied => {}
-        unknown => return unknown,
+fn evaluate(facts: &Facts<'_>) -> Look {
+    // One depth must not speak for both approaches, so borderline is left to `DP-01`.
+    if dp_01::evaluate(facts)?.is_some() {
+        return Ok(None);
     }
-    let limit = facts.limits.chamber_depth;
-    let start = facts.limits.chamber_depth_start;
-    let depth = match depth_from(facts, start) {
-        Ok(depth) => depth,
-        Err(verdict) => return verdict,
-    };
-    let detail = "there is room to divide the nucleus into many small pieces";
-    let detail = match aqueous_beside(facts, start) {
-        Some(aqueous) => format!("{detail}; {aqueous}"),
-        None => detail.to_owned(),
-    };
-    Finding::new(
-        format!("{depth} {start}"),
-        format!("{limit} {start} or more"),
-    )
-    .with_detail(detail)
-    .into()
+    let limits = facts.limits;
+    let from = limits.chamber_depth_start;
+    let at = |depth| Quantity::Depth { depth, from };
+    let limit = Limit::OrMore(at(limits.chamber_depth));
+    Finding::new(at(depth_from(facts, from)?), limit)
+        .with([Detail::RoomToDivide])
+        .with(aqueous_beside(facts, from))
+        .found()
 }
 
 #[cfg(test)]
@@ -67,11 +56,11 @@ mod tests {
     use super::RULE;
     use crate::biometry::{DepthStart, Method};
     use crate::limits::Limits;
-    use crate::rules::Verdict;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
         assert_satisfied, assert_shows, verdict_with,
     };
+    use crate::rules::{Detail, Verdict};
 
     #[test]
     fn without_a_spread_at_the_limit_and_one_step_under() {
@@ -88,7 +77,9 @@ mod tests {
                 },
                 [measured, "2.80 mm from the epithelium or more"],
             );
-            assert!(finding.detail.unwrap().contains("aqueous depth"));
+            let [Detail::RoomToDivide, Detail::AqueousDepth(_)] = finding.details[..] else {
+                panic!("{finding:?}");
+            };
         }
         assert_satisfied(&RULE, |draft| {
             draft.set_hard_nucleus();
@@ -129,7 +120,7 @@ mod tests {
             draft.set_hard_nucleus();
             draft.set_depth("3.60 mm", Method::Optical);
         });
-        assert!(matches!(verdict, Verdict::NotEvaluated { .. }));
+        assert!(matches!(verdict, Verdict::NotEvaluated(_)));
     }
 
     /// 3.339 mm less 0.540 mm of cornea is 2.799 mm.

@@ -3,7 +3,7 @@
 use crate::biometry::DepthStart;
 use crate::evidence::{DEPTH_3MM, HOUSE, HWANG_2015, REPEATABILITY_2022, Source, Standing};
 use crate::rules::depth::depth_at_least;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -48,7 +48,7 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let limit = facts.limits.depth_of_cell_loss;
     depth_at_least(facts, DepthStart::Epithelium, limit)
 }

@@ -1,8 +1,8 @@
 //! `EN-01`: few endothelial cells.
 
 use crate::evidence::{ENDOTHELIUM_61, JCLINMED_2021, KJO_2020, NATURAL_LOSS, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::check::at_least;
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -40,15 +40,11 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(density) = &facts.operated.0.endothelium else {
-        return not_evaluated("endothelial cell density");
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let density = facts.operated.0.endothelium.as_ref();
+    let density = density.ok_or(Missing::of_this_eye(Which::Endothelium))?;
     let limit = facts.limits.endothelial_density;
-    if limit <= density.value.per_mm2() {
-        return Verdict::Satisfied;
-    }
-    Finding::new(density.value, format!("at least {limit} cells/mm²")).into()
+    Ok(at_least(Quantity::Density, density.value.per_mm2(), limit))
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::thickness_with_guttata;
 use crate::evidence::{NO_SOURCE, Source, Standing};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,7 +23,7 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     thickness_with_guttata(facts, facts.limits.fuchs_thickness_older)
 }
 

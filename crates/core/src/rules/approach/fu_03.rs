@@ -1,8 +1,8 @@
 //! `FU-03`: guttata, and nobody counted the endothelial cells.
 
+use super::guttata;
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::check::only_if;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,32 +23,29 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let eye = facts.operated.0;
-    only_if(
-        eye.state.guttata,
-        "whether there are guttata",
-        "there are no guttata",
-        || match eye.endothelium {
-            Some(_) => Verdict::Satisfied,
-            None => Finding::new("not measured", "endothelial cell density measured").into(),
-        },
-    )
+fn evaluate(facts: &Facts<'_>) -> Look {
+    guttata(facts)?;
+    if facts.operated.0.endothelium.is_some() {
+        return Ok(None);
+    }
+    Finding::new(Fact::NotMeasured, Limit::CellsCounted).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn a_missing_count_is_found_only_with_guttata() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.operated().state.guttata = Some(true),
-            ["not measured", "endothelial cell density measured"],
+            Fact::NotMeasured,
+            Limit::CellsCounted,
         );
         assert_satisfied(&RULE, |draft| {
             draft.operated().state.guttata = Some(true);

@@ -3,8 +3,7 @@
 use crate::case::Approach;
 use crate::evidence::{INCISION_WIDTHS, Source, Standing};
 use crate::rules::check::within;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -30,26 +29,22 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let plan = &facts.draft.approach;
-    let Some(approach) = plan.approach else {
-        return not_evaluated("chosen approach");
-    };
-    let Some(width) = plan.incision_width else {
-        return not_evaluated("width of the incision");
-    };
+    let approach = plan.approach.ok_or(Missing::Approach)?;
+    let width = plan.incision_width.ok_or(Missing::IncisionWidth)?;
     let limits = facts.limits;
-    let (narrowest, widest) = match approach {
-        Approach::Phacoemulsification => (
+    let limits = match approach {
+        Approach::Phacoemulsification => [
             limits.phaco_incision_narrowest,
             limits.phaco_incision_widest,
-        ),
-        Approach::SmallIncision => (
+        ],
+        Approach::SmallIncision => [
             limits.small_incision_narrowest,
             limits.small_incision_widest,
-        ),
+        ],
     };
-    within(&width, &narrowest, &widest)
+    Ok(within(Quantity::Length, width, limits))
 }
 
 #[cfg(test)]

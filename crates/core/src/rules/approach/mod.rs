@@ -20,41 +20,32 @@ pub mod px_04;
 pub mod tr_01;
 pub mod wc_01;
 
-use super::check::{Thickness, at_most, only_if};
-use super::verdict::{not_applicable, not_evaluated};
-use super::{Facts, Verdict};
+use super::check::{at_most, holds};
+use super::verdict::NoLook;
+use super::{Because, Facts, Look, Missing, Quantity};
 use crate::quantity::Micrometers;
 
-/// Whether the depth matters here: for an eye whose nucleus counts as hard. For any other the verdict
-/// that says so.
-fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), Verdict> {
-    match facts.nucleus_is_hard() {
-        None => Err(not_evaluated("grade of the nucleus")),
-        Some(false) => Err(not_applicable("the nucleus does not count as hard")),
-        Some(true) => Ok(()),
-    }
+/// Whether the depth matters here: for an eye whose nucleus counts as hard.
+fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
+    let (missing, because) = (Missing::NucleusGrade, Because::NucleusNotHard);
+    holds(facts.nucleus_is_hard(), missing, because)
+}
+
+/// Whether there are guttata.
+fn guttata(facts: &Facts<'_>) -> Result<(), NoLook> {
+    let recorded = facts.operated.0.state.guttata;
+    holds(recorded, Missing::Guttata, Because::NoGuttata)
 }
 
 /// Corneal thickness of an eye with guttata against a limit that passes itself.
-fn thickness_with_guttata(facts: &Facts<'_>, limit: Micrometers) -> Verdict {
-    let eye = facts.operated.0;
-    only_if(
-        eye.state.guttata,
-        "whether there are guttata",
-        "there are no guttata",
-        || match eye.thickness() {
-            Some(thickness) => at_most(&Thickness(thickness.get()), &Thickness(limit)),
-            None => not_evaluated("corneal thickness"),
-        },
-    )
+fn thickness_with_guttata(facts: &Facts<'_>, limit: Micrometers) -> Look {
+    guttata(facts)?;
+    Ok(at_most(Quantity::Thickness, facts.thickness()?, limit))
 }
 
-/// Looks further only in an eye with pseudoexfoliation.
-fn with_pseudoexfoliation(facts: &Facts<'_>, look: impl FnOnce() -> Verdict) -> Verdict {
-    only_if(
-        facts.operated.0.state.pseudoexfoliation,
-        "whether there is pseudoexfoliation",
-        "there is no pseudoexfoliation",
-        look,
-    )
+/// Whether there is pseudoexfoliation.
+fn pseudoexfoliation(facts: &Facts<'_>) -> Result<(), NoLook> {
+    let recorded = facts.operated.0.state.pseudoexfoliation;
+    let (missing, because) = (Missing::Pseudoexfoliation, Because::NoPseudoexfoliation);
+    holds(recorded, missing, because)
 }

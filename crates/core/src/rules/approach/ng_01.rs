@@ -2,9 +2,7 @@
 
 use crate::biometry::NucleusGrade;
 use crate::evidence::{HOUSE, LOCS_III, Source, Standing};
-use crate::quantity::decimal;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,26 +30,24 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let opalescence = match facts.operated.0.state.nucleus {
-        None => return not_evaluated("grade of the nucleus"),
-        Some(NucleusGrade::LocsIii { opalescence, .. }) => opalescence,
-        Some(_) => return not_applicable("only LOCS III prints a tolerance"),
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let grade = facts
+        .operated
+        .0
+        .state
+        .nucleus
+        .ok_or(Missing::NucleusGrade)?;
+    let NucleusGrade::LocsIii { opalescence, .. } = grade else {
+        return Err(Because::NoPrintedTolerance.into());
     };
-    let grade = i32::from(opalescence.tenths());
-    let (hard, tolerance) = (
-        facts.limits.hard_locs_tenths,
-        facts.limits.locs_tolerance_tenths,
-    );
-    if tolerance < (grade - hard).abs() {
-        return Verdict::Satisfied;
+    let opalescence = opalescence.tenths();
+    let limits = facts.limits;
+    let (grade, tolerance) = (limits.hard_locs_tenths, limits.locs_tolerance_tenths);
+    if (i32::from(opalescence) - grade).abs() > tolerance {
+        return Ok(None);
     }
-    let [hard, tolerance] = [hard, tolerance].map(|tenths| decimal::write(tenths, 1, 1));
-    Finding::new(
-        format!("LOCS III NO {opalescence}"),
-        format!("more than {tolerance} from {hard}"),
-    )
-    .into()
+    let limit = Limit::FartherFrom { tolerance, grade };
+    Finding::new(Fact::LocsOpalescence(opalescence), limit).found()
 }
 
 #[cfg(test)]
@@ -59,20 +55,21 @@ mod tests {
     use super::RULE;
     use crate::biometry::{EmeryLittleGrade, NucleusGrade, WhoGrade};
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn at_the_tolerance_and_one_step_beyond() {
-        for (tenths, measured) in [
-            (43, "LOCS III NO 4.3"),
-            (50, "LOCS III NO 5.0"),
-            (57, "LOCS III NO 5.7"),
-        ] {
-            assert_finding(
+        for tenths in [43, 50, 57] {
+            assert_found(
                 &RULE,
-                |draft| draft.set_locs_opalescence(tenths),
-                [measured, "more than 0.7 from 5.0"],
+                |draft| draft.set_locs_opalescence(i32::from(tenths)),
+                Fact::LocsOpalescence(tenths),
+                Limit::FartherFrom {
+                    tolerance: 7,
+                    grade: 50,
+                },
             );
         }
         for tenths in [42, 58] {

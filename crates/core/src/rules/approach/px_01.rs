@@ -1,10 +1,9 @@
 //! `PX-01`: pseudoexfoliation and a small pupil.
 
-use super::with_pseudoexfoliation;
+use super::pseudoexfoliation;
 use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
 use crate::rules::check::at_least;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,11 +31,12 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    with_pseudoexfoliation(facts, || match &facts.operated.0.pupil {
-        Some(pupil) => at_least(&pupil.value.get(), &facts.limits.pseudoexfoliation_pupil),
-        None => not_evaluated("diameter of the dilated pupil"),
-    })
+fn evaluate(facts: &Facts<'_>) -> Look {
+    pseudoexfoliation(facts)?;
+    let pupil = facts.operated.0.pupil.as_ref();
+    let pupil = pupil.ok_or(Missing::of_this_eye(Which::Pupil))?;
+    let limit = facts.limits.pseudoexfoliation_pupil;
+    Ok(at_least(Quantity::Length, pupil.value.get(), limit))
 }
 
 #[cfg(test)]

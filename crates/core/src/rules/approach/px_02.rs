@@ -1,12 +1,12 @@
 //! `PX-02`: pseudoexfoliation and a shallow chamber.
 
-use super::with_pseudoexfoliation;
+use super::pseudoexfoliation;
 use crate::biometry::DepthStart;
 use crate::evidence::{
     HOUSE, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Source, Standing, TENSION_RING_78,
 };
 use crate::rules::depth::depth_at_least;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -51,11 +51,10 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
+    pseudoexfoliation(facts)?;
     let limit = facts.limits.pseudoexfoliation_depth;
-    with_pseudoexfoliation(facts, || {
-        depth_at_least(facts, DepthStart::Epithelium, limit)
-    })
+    depth_at_least(facts, DepthStart::Epithelium, limit)
 }
 
 #[cfg(test)]

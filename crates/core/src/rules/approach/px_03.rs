@@ -1,11 +1,10 @@
 //! `PX-03`: pseudoexfoliation and a lens off center.
 
-use super::with_pseudoexfoliation;
+use super::pseudoexfoliation;
 use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
 use crate::quantity::Micrometers;
 use crate::rules::check::at_most;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -33,15 +32,14 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    with_pseudoexfoliation(facts, || match facts.operated.0.state.lens_decentration {
-        Some(decentration) => at_most(
-            // A sign could only be a direction.
-            &decentration.abs_diff(Micrometers::new(0)),
-            &facts.limits.pseudoexfoliation_decentration,
-        ),
-        None => not_evaluated("how far the lens center lies from the axis"),
-    })
+fn evaluate(facts: &Facts<'_>) -> Look {
+    pseudoexfoliation(facts)?;
+    let decentration = facts.operated.0.state.lens_decentration;
+    let decentration = decentration.ok_or(Missing::LensDecentration)?;
+    // A sign could only be a direction.
+    let size = decentration.abs_diff(Micrometers::new(0));
+    let limit = facts.limits.pseudoexfoliation_decentration;
+    Ok(at_most(Quantity::Length, size, limit))
 }
 
 #[cfg(test)]

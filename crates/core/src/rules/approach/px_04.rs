@@ -2,8 +2,9 @@
 
 use crate::evidence::{Source, Standing, TENSION_RING_78};
 use crate::rules::check::either;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, WeakZonules,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,27 +25,27 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let state = &facts.operated.0.state;
-    match either(state.pseudoexfoliation, state.phacodonesis) {
-        None => return not_evaluated("whether there is pseudoexfoliation or phacodonesis"),
-        Some(false) => return Verdict::Satisfied,
-        Some(true) => {}
+    let any = either(state.pseudoexfoliation, state.phacodonesis);
+    if !any.ok_or(Missing::WeakZonules)? {
+        return Ok(None);
     }
     let seen = match (state.pseudoexfoliation, state.phacodonesis) {
-        (Some(true), Some(true)) => "pseudoexfoliation and phacodonesis",
-        (Some(true), _) => "pseudoexfoliation",
-        _ => "phacodonesis",
+        (Some(true), Some(true)) => WeakZonules::Both,
+        (Some(true), _) => WeakZonules::Pseudoexfoliation,
+        _ => WeakZonules::Phacodonesis,
     };
-    Finding::new(seen, "neither pseudoexfoliation nor phacodonesis").into()
+    Finding::new(Fact::WeakZonules(seen), Limit::NoWeakZonules).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Fact, Limit, WeakZonules};
 
     fn eye(
         pseudoexfoliation: Option<bool>,
@@ -59,14 +60,14 @@ mod tests {
 
     #[test]
     fn one_is_enough_and_unknown_is_not_absent() {
-        let neither = "neither pseudoexfoliation nor phacodonesis";
         for (pseudoexfoliation, phacodonesis, seen) in [
-            (Some(true), None, "pseudoexfoliation"),
-            (Some(true), Some(false), "pseudoexfoliation"),
-            (None, Some(true), "phacodonesis"),
-            (Some(true), Some(true), "pseudoexfoliation and phacodonesis"),
+            (Some(true), None, WeakZonules::Pseudoexfoliation),
+            (Some(true), Some(false), WeakZonules::Pseudoexfoliation),
+            (None, Some(true), WeakZonules::Phacodonesis),
+            (Some(true), Some(true), WeakZonules::Both),
         ] {
-            assert_finding(&RULE, eye(pseudoexfoliation, phacodonesis), [seen, neither]);
+            let eye = eye(pseudoexfoliation, phacodonesis);
+            assert_found(&RULE, eye, Fact::WeakZonules(seen), Limit::NoWeakZonules);
         }
         assert_satisfied(&RULE, eye(Some(false), Some(false)));
         assert_not_evaluated(&RULE, eye(Some(false), None));

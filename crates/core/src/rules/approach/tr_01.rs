@@ -2,8 +2,9 @@
 
 use crate::case::SurgeonGrade;
 use crate::evidence::{ARAVIND_TRIALS, Source, Standing};
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Bearing, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Bearing, Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,35 +25,29 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let grade = match facts.draft.operation.surgeon {
-        None => return not_evaluated("experience of the surgeon"),
-        Some(SurgeonGrade::Independent) => return not_applicable("the surgeon is independent"),
-        Some(SurgeonGrade::ExperiencedTrainee) => "trainee of more experience",
-        Some(SurgeonGrade::Trainee) => "trainee of less experience",
-    };
-    Finding::new(grade, "independent surgeon").into()
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let grade = facts.draft.operation.surgeon.ok_or(Missing::SurgeonGrade)?;
+    if grade == SurgeonGrade::Independent {
+        return Err(Because::IndependentSurgeon.into());
+    }
+    Finding::new(Fact::Surgeon(grade), Limit::IndependentSurgeon).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::case::SurgeonGrade;
-    use crate::rules::testing::{assert_finding, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::testing::{assert_found, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn both_grades_of_trainee_and_no_other() {
-        for (grade, measured) in [
-            (
-                SurgeonGrade::ExperiencedTrainee,
-                "trainee of more experience",
-            ),
-            (SurgeonGrade::Trainee, "trainee of less experience"),
-        ] {
-            assert_finding(
+        for grade in [SurgeonGrade::ExperiencedTrainee, SurgeonGrade::Trainee] {
+            assert_found(
                 &RULE,
                 |draft| draft.0.operation.surgeon = Some(grade),
-                [measured, "independent surgeon"],
+                Fact::Surgeon(grade),
+                Limit::IndependentSurgeon,
             );
         }
         assert_not_applicable(&RULE, |draft| {

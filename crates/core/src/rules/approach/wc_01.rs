@@ -1,8 +1,7 @@
 //! `WC-01`: white cataract.
 
 use crate::evidence::{SICS_TRIALS, Source, Standing};
-use crate::rules::check::absent;
-use crate::rules::{Bearing, Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Bearing, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,24 +22,27 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    absent(
-        facts.operated.0.state.white_cataract,
-        "whether the cataract is white",
-    )
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let white = facts.operated.0.state.white_cataract;
+    if !white.ok_or(Missing::WhiteCataract)? {
+        return Ok(None);
+    }
+    Finding::new(Fact::Present, Limit::Absent).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::rules::testing::{assert_found, assert_not_evaluated, assert_satisfied};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn unknown_is_not_absent() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.operated().state.white_cataract = Some(true),
-            ["present", "absent"],
+            Fact::Present,
+            Limit::Absent,
         );
         assert_satisfied(&RULE, |draft| {
             draft.operated().state.white_cataract = Some(false);

@@ -3,8 +3,7 @@
 use super::LENGTH_AND_K_TO_POWER;
 use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Source, Standing};
 use crate::rules::check::within;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -33,16 +32,10 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(length) = &facts.operated.0.axial_length else {
-        return not_evaluated("axial length of the operated eye");
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
     let limits = facts.limits;
-    within(
-        &length.value.get(),
-        &limits.axial_length_shortest,
-        &limits.axial_length_longest,
-    )
+    let limits = [limits.axial_length_shortest, limits.axial_length_longest];
+    Ok(within(Quantity::Length, facts.length()?, limits))
 }
 
 #[cfg(test)]

@@ -3,8 +3,7 @@
 use crate::evidence::{HOUSE, JCRS_MOORFIELDS, Source, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::at_most;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -37,17 +36,10 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let (Some(operated), Some(fellow)) =
-        (&facts.operated.0.axial_length, &facts.fellow.0.axial_length)
-    else {
-        return not_evaluated("axial length of both eyes");
-    };
-    let (operated, fellow) = (operated.value.get(), fellow.value.get());
-    match limit(operated.max(fellow), facts) {
-        Some(limit) => at_most(&operated.abs_diff(fellow), &limit),
-        None => not_evaluated("usable limits for the difference of axial length"),
-    }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let [operated, fellow] = facts.both_lengths()?;
+    let limit = limit(operated.max(fellow), facts).ok_or(Missing::UsableDifferenceLimits)?;
+    Ok(at_most(Quantity::Length, operated.abs_diff(fellow), limit))
 }
 
 /// The limit for the longer eye, to the whole micrometer below; nothing if a clinic's ends are so

@@ -2,8 +2,7 @@
 
 use crate::evidence::{HOUSE, JCRS_MOORFIELDS, RECALLED, Source, Standing};
 use crate::rules::check::at_most;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -36,18 +35,14 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let (Some(operated), Some(fellow)) =
-        (&facts.operated.0.axial_length, &facts.fellow.0.axial_length)
-    else {
-        return not_evaluated("axial length of both eyes");
-    };
-    let (operated, fellow) = (operated.value.get(), fellow.value.get());
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let [operated, fellow] = facts.both_lengths()?;
     let limits = facts.limits;
-    if limits.axial_difference_flat_end < operated.max(fellow) {
-        return not_applicable("the longer eye is long; AL-02 has its limit");
+    if operated.max(fellow) > limits.axial_difference_flat_end {
+        return Err(Because::LongEye.into());
     }
-    at_most(&operated.abs_diff(fellow), &limits.axial_difference_flat)
+    let limit = limits.axial_difference_flat;
+    Ok(at_most(Quantity::Length, operated.abs_diff(fellow), limit))
 }
 
 #[cfg(test)]

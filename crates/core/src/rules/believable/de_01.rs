@@ -2,8 +2,9 @@
 
 use crate::biometry::DepthStart;
 use crate::evidence::{OPTICS, POPULATION_14, Source, Standing};
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -31,46 +32,46 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let eye = facts.operated.0;
-    let Some(measured) = &eye.chamber_depth else {
-        return not_evaluated("anterior chamber depth of the operated eye");
-    };
-    let given = measured.value;
-    if given.start == DepthStart::Epithelium {
-        return not_applicable("the depth was given from the epithelium");
+    let given = facts.chamber_depth()?;
+    let from = DepthStart::Epithelium;
+    if given.start == from {
+        return Err(Because::FromEpithelium.into());
     }
     let (Some(thickness), Some(depth)) = (eye.thickness(), eye.depth_from_epithelium()) else {
-        return not_evaluated("corneal thickness, to tell the depth from the epithelium");
+        return Err(Missing::ThicknessForDepth { from }.into());
     };
-    Finding::new(
-        format!("{} {}", given.depth, given.start),
-        DepthStart::Epithelium,
-    )
-    .with_detail(format!(
-        "with a cornea of {thickness} the depth from the epithelium is {depth}"
-    ))
-    .into()
+    let detail = Detail::DepthFromEpithelium {
+        thickness: thickness.get(),
+        depth,
+    };
+    Finding::new(Quantity::from(given), Limit::FromEpithelium)
+        .with([detail])
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::Method;
-    use crate::rules::testing::{assert_finding, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::testing::{
+        assert_found, assert_not_applicable, assert_not_evaluated, micrometers, quantity,
+    };
+    use crate::rules::{Detail, Limit};
 
     /// By hand: 2.66 mm and 540 µm are 3.20 mm.
     #[test]
     fn the_depth_from_the_epithelium_is_shown() {
-        let finding = assert_finding(
+        let finding = assert_found(
             &RULE,
             |draft| draft.set_aqueous_depth("2.66 mm"),
-            ["2.66 mm from the endothelium", "from the epithelium"],
+            quantity("2.66 mm from the endothelium").into(),
+            Limit::FromEpithelium,
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("with a cornea of 540 µm the depth from the epithelium is 3.20 mm")
-        );
+        let [thickness, depth] = [540, 3_200].map(micrometers);
+        let detail = Detail::DepthFromEpithelium { thickness, depth };
+        assert_eq!(finding.details, [detail]);
     }
 
     #[test]

@@ -5,8 +5,9 @@ use crate::evidence::{NATIONAL_GUIDANCE_2017, Source, Standing};
 use crate::iol_power::Formula;
 use crate::limits::Limits;
 use crate::quantity::Micrometers;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Fact, Facts, Finding, Group, Limit, Look, Missing, NamedFor, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -27,47 +28,38 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let formula = facts.draft.lens.formula;
     let eye = facts.operated.0;
     if formula.is_some_and(Formula::is_for_operated_corneas) {
-        return not_applicable("the formula planned by is for operated corneas");
+        return Err(Because::FormulaForOperatedCorneas.into());
     }
     if let Some(CornealSurgery::Done { .. }) = eye.state.corneal_surgery {
-        return not_applicable("guidance by length is not for operated corneas");
+        return Err(Because::GuidanceForUntouchedCorneas.into());
     }
-    let Some(formula) = formula else {
-        return not_evaluated("formula planned by");
-    };
-    let Some(length) = &eye.axial_length else {
-        return not_evaluated("axial length of the operated eye");
-    };
-    let length = length.value.get();
+    let formula = formula.ok_or(Missing::Formula)?;
+    let length = facts.length()?;
     let (named, lengths) = guidance(length, facts.limits);
     if named.contains(&formula) {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    let names: Vec<_> = named.iter().map(|formula| formula.name()).collect();
-    Finding::new(
-        format!("{} at {length}", formula.name()),
-        format!("{} {lengths}", names.join(" or ")),
-    )
-    .into()
+    let limit = Limit::NamedFormulas {
+        formulas: named.to_vec(),
+        lengths,
+    };
+    Finding::new(Fact::FormulaAt { formula, length }, limit).found()
 }
 
 /// The formulas named for a length, and the lengths they are named for.
-fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], String) {
+fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], NamedFor) {
     let (short, long) = (limits.guidance_short, limits.guidance_long);
     if length < short {
-        return (
-            &[Formula::Haigis, Formula::HofferQ],
-            format!("under {short}"),
-        );
+        return (&[Formula::Haigis, Formula::HofferQ], NamedFor::Under(short));
     }
-    if long < length {
-        return (&[Formula::Haigis, Formula::SrkT], format!("over {long}"));
+    if length > long {
+        return (&[Formula::Haigis, Formula::SrkT], NamedFor::Over(long));
     }
-    (&[Formula::SrkT], format!("from {short} to {long}"))
+    (&[Formula::SrkT], NamedFor::Between(short, long))
 }
 
 #[cfg(test)]
@@ -76,9 +68,10 @@ mod tests {
     use crate::biometry::CornealSurgeryKind;
     use crate::iol_power::Formula;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, micrometers,
     };
+    use crate::rules::{Fact, Limit, NamedFor};
 
     fn plan(draft: &mut DraftUnderTest, formula: Formula, length: &str) {
         draft.0.lens.formula = Some(formula);
@@ -102,40 +95,38 @@ mod tests {
 
     #[test]
     fn another_one_is_a_finding() {
-        let middle = "SRK/T from 22.00 mm to 26.00 mm";
-        for (formula, length, measured, limit) in [
-            (
-                Formula::SrkT,
-                "21.999 mm",
-                "SRK/T at 21.999 mm",
-                "Haigis or Hoffer Q under 22.00 mm",
-            ),
-            (Formula::HofferQ, "22.00 mm", "Hoffer Q at 22.00 mm", middle),
-            (Formula::Haigis, "26.00 mm", "Haigis at 26.00 mm", middle),
-            (Formula::T2, "23.50 mm", "T2 at 23.50 mm", middle),
-            (
-                Formula::ThickLens,
-                "23.50 mm",
-                "Thick lens at 23.50 mm",
-                middle,
-            ),
-            (
-                Formula::HofferQ,
-                "26.001 mm",
-                "Hoffer Q at 26.001 mm",
-                "Haigis or SRK/T over 26.00 mm",
-            ),
-            (
-                Formula::Holladay1,
-                "26.001 mm",
-                "Holladay 1 at 26.001 mm",
-                "Haigis or SRK/T over 26.00 mm",
-            ),
+        let short = (
+            &[Formula::Haigis, Formula::HofferQ][..],
+            NamedFor::Under(micrometers(22_000)),
+        );
+        let middle = (
+            &[Formula::SrkT][..],
+            NamedFor::Between(micrometers(22_000), micrometers(26_000)),
+        );
+        let long = (
+            &[Formula::Haigis, Formula::SrkT][..],
+            NamedFor::Over(micrometers(26_000)),
+        );
+        for (formula, length, (named, lengths)) in [
+            (Formula::SrkT, "21.999 mm", short),
+            (Formula::HofferQ, "22.00 mm", middle),
+            (Formula::Haigis, "26.00 mm", middle),
+            (Formula::T2, "23.50 mm", middle),
+            (Formula::ThickLens, "23.50 mm", middle),
+            (Formula::HofferQ, "26.001 mm", long),
+            (Formula::Holladay1, "26.001 mm", long),
         ] {
-            assert_finding(
+            assert_found(
                 &RULE,
                 |draft| plan(draft, formula, length),
-                [measured, limit],
+                Fact::FormulaAt {
+                    formula,
+                    length: length.parse().unwrap(),
+                },
+                Limit::NamedFormulas {
+                    formulas: named.to_vec(),
+                    lengths,
+                },
             );
         }
     }

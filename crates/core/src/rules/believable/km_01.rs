@@ -2,8 +2,8 @@
 
 use super::{LENGTH_AND_K_TO_POWER, mean_k, unless_cornea_operated};
 use crate::evidence::{CLINICAL_NOTES, Source, Standing};
-use crate::rules::check::{Unsigned, known_within};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::check::within;
+use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -27,15 +27,11 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
+    unless_cornea_operated(facts)?;
     let limits = facts.limits;
-    unless_cornea_operated(facts, || {
-        known_within(
-            mean_k(facts.operated.0),
-            [limits.mean_k_flattest, limits.mean_k_steepest].map(Unsigned),
-            "keratometry of the operated eye",
-        )
-    })
+    let limits = [limits.mean_k_flattest, limits.mean_k_steepest];
+    Ok(within(Quantity::Magnitude, mean_k(facts)?, limits))
 }
 
 #[cfg(test)]

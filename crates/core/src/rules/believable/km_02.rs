@@ -1,8 +1,9 @@
 //! `KM-02`: corneal astigmatism larger than usual.
 
+use super::corneal_astigmatism;
 use crate::evidence::{CLINICAL_NOTES, Source, Standing};
-use crate::rules::check::{Unsigned, known_at_most};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::check::at_most;
+use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,13 +24,13 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let keratometry = facts.operated.0.keratometry.as_ref();
-    known_at_most(
-        keratometry.and_then(|measured| Unsigned::nearest(measured.value.radii().astigmatism())),
-        &Unsigned(facts.limits.corneal_astigmatism),
-        "keratometry of the operated eye",
-    )
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let limit = facts.limits.corneal_astigmatism;
+    Ok(at_most(
+        Quantity::Magnitude,
+        corneal_astigmatism(facts)?,
+        limit,
+    ))
 }
 
 #[cfg(test)]

@@ -2,8 +2,8 @@
 
 use super::mean_k_apart;
 use crate::evidence::{RECALLED, Source, Standing};
-use crate::rules::check::{Unsigned, known_at_most};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::check::at_most;
+use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,12 +24,9 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    known_at_most(
-        mean_k_apart(facts),
-        &Unsigned(facts.limits.mean_k_difference),
-        "keratometry of both eyes",
-    )
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let limit = facts.limits.mean_k_difference;
+    Ok(at_most(Quantity::Magnitude, mean_k_apart(facts)?, limit))
 }
 
 #[cfg(test)]

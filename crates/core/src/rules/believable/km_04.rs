@@ -1,13 +1,9 @@
 //! `KM-04`: repeated keratometry differs, or was not repeated often enough.
 
-use core::fmt;
-
 use super::LENGTH_AND_K_TO_POWER;
 use crate::evidence::{Source, Standing, TEXTBOOK};
 use crate::quantity::HundredthDiopters;
-use crate::rules::check::{Unsigned, at_least, at_most};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -31,60 +27,60 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-/// How often was measured.
-#[derive(PartialEq, PartialOrd)]
-struct Readings(i32);
-
-impl fmt::Display for Readings {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let plural = if self.0 == 1 { "" } else { "s" };
-        write!(f, "{} reading{plural}", self.0)
-    }
-}
-
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(measured) = &facts.operated.0.keratometry else {
-        return not_evaluated("keratometry of the operated eye");
-    };
-    let limits = facts.limits;
-    let enough = measured.value.readings.map(|count| {
-        at_least(
-            &Readings(i32::from(count)),
-            &Readings(limits.keratometry_readings),
-        )
-    });
-    let steady = measured.value.repeat_difference.map(|difference| {
-        // A difference has no sign, however it was typed.
-        let size = HundredthDiopters::new(difference.hundredths().abs());
-        at_most(&Unsigned(size), &Unsigned(limits.keratometry_repeat))
-    });
-    match (enough, steady) {
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let keratometry = facts.keratometry()?;
+    let (fewest, largest) = (
+        facts.limits.keratometry_readings,
+        facts.limits.keratometry_repeat,
+    );
+    let count = keratometry.readings.map(i32::from);
+    // A difference has no sign, however it was typed.
+    let difference = keratometry.repeat_difference.map(HundredthDiopters::abs);
+    let few = count.filter(|count| *count < fewest);
+    let apart = difference.filter(|difference| *difference > largest);
+    let (found, limit) = match (few, apart) {
         // A reason recorded for one of two shortcomings must not stand for both.
-        (Some(Verdict::Finding(few)), Some(Verdict::Finding(apart))) => Finding::new(
-            format!("{}, {} apart", few.measured, apart.measured),
-            format!("{}, {} apart", few.limit, apart.limit),
-        )
-        .into(),
+        (Some(_), Some(_)) => (
+            Fact::Repeats {
+                readings: few,
+                apart,
+            },
+            Limit::Repeats {
+                readings: Some(fewest),
+                apart: Some(largest),
+            },
+        ),
         // What is known to fall short does not wait for what is unknown.
-        (Some(found @ Verdict::Finding(_)), _) | (_, Some(found @ Verdict::Finding(_))) => found,
-        (None, _) => not_evaluated("number of keratometry readings"),
-        (_, None) => not_evaluated("difference between repeated keratometry readings"),
-        (Some(_), Some(_)) => Verdict::Satisfied,
-    }
+        (Some(few), None) => (
+            Quantity::Readings(few).into(),
+            Limit::AtLeast(Quantity::Readings(fewest)),
+        ),
+        (None, Some(apart)) => (
+            Quantity::Magnitude(apart).into(),
+            Limit::AtMost(Quantity::Magnitude(largest)),
+        ),
+        (None, None) => {
+            count.ok_or(Missing::NumberOfReadings)?;
+            difference.ok_or(Missing::RepeatDifference)?;
+            return Ok(None);
+        }
+    };
+    Finding::new(found, limit).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_finding, assert_found, assert_not_evaluated, assert_satisfied,
+        diopters,
     };
+    use crate::rules::{Fact, Limit};
 
     fn repeat(draft: &mut DraftUnderTest, readings: Option<u8>, hundredths: Option<i32>) {
         let keratometry = &mut draft.operated().keratometry.as_mut().unwrap().value;
         keratometry.readings = readings;
-        keratometry.repeat_difference = hundredths.map(HundredthDiopters::new);
+        keratometry.repeat_difference = hundredths.map(diopters);
     }
 
     #[test]
@@ -99,12 +95,6 @@ mod tests {
             (3, -31, "0.31 D", "at most 0.30 D"),
             (2, 30, "2 readings", "at least 3 readings"),
             (1, 0, "1 reading", "at least 3 readings"),
-            (
-                2,
-                31,
-                "2 readings, 0.31 D apart",
-                "at least 3 readings, at most 0.30 D apart",
-            ),
         ] {
             assert_finding(
                 &RULE,
@@ -112,6 +102,22 @@ mod tests {
                 [measured, limit],
             );
         }
+    }
+
+    #[test]
+    fn both_shortcomings_are_one_finding() {
+        assert_found(
+            &RULE,
+            |draft| repeat(draft, Some(2), Some(31)),
+            Fact::Repeats {
+                readings: Some(2),
+                apart: Some(diopters(31)),
+            },
+            Limit::Repeats {
+                readings: Some(3),
+                apart: Some(diopters(30)),
+            },
+        );
     }
 
     #[test]

@@ -3,9 +3,9 @@
 use crate::biometry::CornealReading;
 use crate::evidence::{OPTICS, Source, Standing};
 use crate::optics::KeratometricIndex;
-use crate::rules::check::Unsigned;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -26,35 +26,28 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(measured) = &facts.operated.0.keratometry else {
-        return not_evaluated("keratometry of the operated eye");
-    };
-    let readings = [measured.value.flat.reading, measured.value.steep.reading];
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let keratometry = facts.keratometry()?;
+    let readings = [keratometry.flat.reading, keratometry.steep.reading];
     if readings.iter().all(|reading| index_of(*reading).is_none()) {
-        return not_applicable("keratometry was given as radii");
+        return Err(Because::GivenAsRadii.into());
     }
     let (mut given, mut standard) = (Vec::new(), Vec::new());
     for reading in readings {
         if index_of(reading).is_none_or(|index| index == KeratometricIndex::STANDARD) {
             continue;
         }
-        let Some(power) = Unsigned::nearest(reading.standard_power()) else {
-            return not_evaluated("a corneal power that can be converted");
-        };
-        given.push(reading.to_string());
-        standard.push(power.to_string());
+        let power = reading.standard_power().nearest_hundredth();
+        given.push(reading.into());
+        standard.push(power.ok_or(Missing::ConvertiblePower)?);
     }
     if given.is_empty() {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    let index = KeratometricIndex::STANDARD;
-    Finding::new(given.join(", "), format!("index {index}"))
-        .with_detail(format!(
-            "the same cornea at {index} is {}",
-            standard.join(", ")
-        ))
-        .into()
+    let limit = Limit::Index(KeratometricIndex::STANDARD);
+    Finding::new(Fact::Quantities(given), limit)
+        .with([Detail::AtStandardIndex(standard)])
+        .found()
 }
 
 fn index_of(reading: CornealReading) -> Option<KeratometricIndex> {
@@ -67,40 +60,46 @@ fn index_of(reading: CornealReading) -> Option<KeratometricIndex> {
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::optics::KeratometricIndex;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
+        quantity,
     };
+    use crate::rules::{Detail, Fact, Limit};
+
+    /// The readings of the operated eye that the rule names, and the powers at 1.3375.
+    #[track_caller]
+    fn assert_named([flat, steep]: [&str; 2], named: &[&str], hundredths: &[i32]) {
+        let named = named.iter().map(|text| quantity(text)).collect();
+        let finding = assert_found(
+            &RULE,
+            |draft| draft.set_keratometry(flat, steep),
+            Fact::Quantities(named),
+            Limit::Index(KeratometricIndex::STANDARD),
+        );
+        let powers = hundredths.iter().copied().map(diopters).collect();
+        assert_eq!(finding.details, [Detail::AtStandardIndex(powers)]);
+    }
 
     /// By hand: 44.20·337.5/331.5 = 45.00 D, 44.00·337.5/331.5 = 44.80 D.
     #[test]
     fn another_index_is_shown_with_the_power_at_the_standard_one() {
-        let finding = assert_finding(
-            &RULE,
-            |draft| draft.set_keratometry("44.00 D at 1.3315", "44.20 D at 1.3315"),
-            ["44.00 D at 1.3315, 44.20 D at 1.3315", "index 1.3375"],
-        );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("the same cornea at 1.3375 is 44.80 D, 45.00 D")
-        );
+        let given = ["44.00 D at 1.3315", "44.20 D at 1.3315"];
+        assert_named(given, &given, &[4_480, 4_500]);
     }
 
-    /// By hand: 44.00·337.5/337.4 = 44.01 D.
+    /// By hand: 44.00·337.5/337.4 = 44.01 D, 44.00·337.5/336.0 = 44.20 D.
     #[test]
     fn one_step_of_the_index_and_one_of_two_meridians_are_enough() {
-        let finding = assert_finding(
-            &RULE,
-            |draft| draft.set_keratometry("43.50 D at 1.3375", "44.00 D at 1.3374"),
-            ["44.00 D at 1.3374", "index 1.3375"],
+        assert_named(
+            ["43.50 D at 1.3375", "44.00 D at 1.3374"],
+            &["44.00 D at 1.3374"],
+            &[4_401],
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("the same cornea at 1.3375 is 44.01 D")
-        );
-        assert_finding(
-            &RULE,
-            |draft| draft.set_keratometry("7.80 mm", "44.00 D at 1.336"),
-            ["44.00 D at 1.336", "index 1.3375"],
+        assert_named(
+            ["7.80 mm", "44.00 D at 1.336"],
+            &["44.00 D at 1.336"],
+            &[4_420],
         );
     }
 

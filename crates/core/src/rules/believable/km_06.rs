@@ -2,8 +2,7 @@
 
 use crate::astigmatism::corneal::RIGHT_ANGLE_TOLERANCE;
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,44 +23,51 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(measured) = &facts.operated.0.keratometry else {
-        return not_evaluated("keratometry of the operated eye");
-    };
-    let (flat, steep) = (measured.value.flat, measured.value.steep);
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let keratometry = facts.keratometry()?;
+    let (flat, steep) = (keratometry.flat, keratometry.steep);
     let [flat_radius, steep_radius] =
         [flat, steep].map(|meridian| meridian.reading.radius().nearest_micrometer());
     if flat_radius == steep_radius {
-        return not_applicable("both radii are equal, so there is nothing to compare");
+        return Err(Because::EqualRadii.into());
     }
     let apart = flat.meridian.apart(steep.meridian);
     if 90 - apart <= RIGHT_ANGLE_TOLERANCE {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
+    let found = Fact::Meridians {
+        flat: flat.meridian,
+        steep: steep.meridian,
+        apart,
+    };
     Finding::new(
-        format!(
-            "flat {}, steep {}: {apart}° apart",
-            flat.meridian, steep.meridian
-        ),
-        format!("at least {}° apart", 90 - RIGHT_ANGLE_TOLERANCE),
+        found,
+        Limit::AtLeastApart(90 - i32::from(RIGHT_ANGLE_TOLERANCE)),
     )
-    .into()
+    .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::quantity::Meridian;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, meridian,
     };
+    use crate::rules::{Fact, Limit};
+
+    #[track_caller]
+    fn assert_apart(change: impl FnOnce(&mut DraftUnderTest), [flat, steep, apart]: [u16; 3]) {
+        let [flat, steep] = [flat, steep].map(meridian);
+        let found = Fact::Meridians { flat, steep, apart };
+        assert_found(&RULE, change, found, Limit::AtLeastApart(80));
+    }
 
     fn meridians(flat: u16, steep: u16) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             let keratometry = &mut draft.operated().keratometry.as_mut().unwrap().value;
-            keratometry.flat.meridian = Meridian::new(flat).unwrap();
-            keratometry.steep.meridian = Meridian::new(steep).unwrap();
+            keratometry.flat.meridian = meridian(flat);
+            keratometry.steep.meridian = meridian(steep);
         }
     }
 
@@ -78,16 +84,15 @@ mod tests {
         ] {
             assert_satisfied(&RULE, meridians(flat, steep));
         }
-        for (flat, steep, measured) in [
-            (180, 79, "flat 180°, steep 79°: 79° apart"),
-            (180, 101, "flat 180°, steep 101°: 79° apart"),
-            (5, 106, "flat 5°, steep 106°: 79° apart"),
-            (170, 69, "flat 170°, steep 69°: 79° apart"),
-            (90, 90, "flat 90°, steep 90°: 0° apart"),
-            (175, 5, "flat 175°, steep 5°: 10° apart"),
+        for (flat, steep, apart) in [
+            (180, 79, 79),
+            (180, 101, 79),
+            (5, 106, 79),
+            (170, 69, 79),
+            (90, 90, 0),
+            (175, 5, 10),
         ] {
-            let texts = [measured, "at least 80° apart"];
-            assert_finding(&RULE, meridians(flat, steep), texts);
+            assert_apart(meridians(flat, steep), [flat, steep, apart]);
         }
     }
 
@@ -104,13 +109,12 @@ mod tests {
                 meridians(90, 90)(draft);
             });
         }
-        assert_finding(
-            &RULE,
+        assert_apart(
             |draft| {
                 draft.set_keratometry("7.80 mm", "7.799 mm");
                 meridians(90, 90)(draft);
             },
-            ["flat 90°, steep 90°: 0° apart", "at least 80° apart"],
+            [90, 90, 0],
         );
     }
 

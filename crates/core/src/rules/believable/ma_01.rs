@@ -2,10 +2,11 @@
 
 use chrono::{Datelike as _, Months};
 
-use crate::calendar::LAST_YEAR;
+use crate::calendar::{Day, LAST_YEAR};
 use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -33,63 +34,75 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(day) = facts.draft.operation.date else {
-        return not_evaluated("planned day of the operation");
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let day = facts.draft.operation.date.ok_or(Missing::PlannedDay)?;
     let months = facts.limits.measurement_age;
-    let Ok(age) = u32::try_from(months).map(Months::new) else {
-        return not_evaluated(UNUSABLE_LIMIT);
-    };
+    let age = u32::try_from(months).map(Months::new);
+    let age = age.map_err(|_| Missing::UsableAgeLimit)?;
     let eye = facts.operated.0;
     let length_on = eye.axial_length.as_ref().and_then(|measured| measured.on);
     let keratometry_on = eye.keratometry.as_ref().and_then(|measured| measured.on);
-
     let (mut found, mut late) = (Vec::new(), Vec::new());
-    for (what, on) in [("axial length", length_on), ("keratometry", keratometry_on)] {
+    for (which, on) in [
+        (Which::AxialLength, length_on),
+        (Which::Keratometry, keratometry_on),
+    ] {
         let Some(on) = on else { continue };
         let last_day = on.checked_add_months(age);
-        let Some(last_day) = last_day.filter(|last| last.year() <= LAST_YEAR) else {
-            return not_evaluated(UNUSABLE_LIMIT);
-        };
+        let last_day = last_day.filter(|last| last.year() <= LAST_YEAR);
+        let last_day = last_day.ok_or(Missing::UsableAgeLimit)?;
         if day < on {
-            late.push(what);
+            late.push(which);
         }
         if day < on || last_day < day {
-            found.push(format!("{what} of {on}"));
+            found.push((which, Day(on)));
         }
     }
     if found.is_empty() {
-        if length_on.is_none() || keratometry_on.is_none() {
-            return not_evaluated("days of axial length and keratometry");
-        }
-        return Verdict::Satisfied;
+        length_on
+            .and(keratometry_on)
+            .ok_or(Missing::MeasurementDays)?;
+        return Ok(None);
     }
-    let limit = format!("at most {months} months before {day}");
-    let finding = Finding::new(found.join(", "), limit);
-    if late.is_empty() {
-        return finding.into();
-    }
-    finding
-        .with_detail(format!("dated after the planned day: {}", late.join(", ")))
-        .into()
+    let late = (!late.is_empty()).then_some(Detail::DatedAfter(late));
+    Finding::new(
+        Fact::MeasuredOn(found),
+        Limit::MonthsBefore {
+            months,
+            day: Day(day),
+        },
+    )
+    .with(late)
+    .found()
 }
-
-const UNUSABLE_LIMIT: &str = "usable limit for the age of measurements";
 
 #[cfg(test)]
 mod tests {
     use chrono::NaiveDate;
 
     use super::RULE;
+    use crate::calendar::Day;
     use crate::limits::Limits;
-    use crate::rules::Verdict;
+    use crate::rules::Which::{AxialLength, Keratometry};
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, date, verdict_with,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, date, verdict_with,
     };
+    use crate::rules::{Detail, Fact, Finding, Limit, Verdict, Which};
 
-    /// The planned day of the ordinary draft is 2026-12-03.
-    const LIMIT: &str = "at most 24 months before 2026-12-03";
+    /// Measurements that are named for a day; the planned one of the ordinary draft is 2026-12-03.
+    #[track_caller]
+    fn assert_named(
+        day: NaiveDate,
+        change: impl FnOnce(&mut DraftUnderTest),
+        found: &[(Which, NaiveDate)],
+    ) -> Finding {
+        let limit = Limit::MonthsBefore {
+            months: 24,
+            day: Day(day),
+        };
+        let found = found.iter().map(|(which, on)| (*which, Day(*on)));
+        assert_found(&RULE, change, Fact::MeasuredOn(found.collect()), limit)
+    }
 
     fn measure_on(
         draft: &mut DraftUnderTest,
@@ -109,66 +122,56 @@ mod tests {
 
     #[test]
     fn a_day_more_does_not() {
-        let (old, recent) = (Some(date(2024, 12, 2)), Some(date(2026, 11, 20)));
-        for (length, keratometry, measured) in [
-            (old, recent, "axial length of 2024-12-02"),
-            (recent, old, "keratometry of 2024-12-02"),
-            (
-                old,
-                old,
-                "axial length of 2024-12-02, keratometry of 2024-12-02",
-            ),
+        let (old, recent) = (date(2024, 12, 2), date(2026, 11, 20));
+        for (length, keratometry, found) in [
+            (old, recent, &[(AxialLength, old)][..]),
+            (recent, old, &[(Keratometry, old)]),
+            (old, old, &[(AxialLength, old), (Keratometry, old)]),
         ] {
-            let finding = assert_finding(
-                &RULE,
-                |draft| measure_on(draft, length, keratometry),
-                [measured, LIMIT],
-            );
-            assert_eq!(finding.detail, None);
+            let change = |draft: &mut DraftUnderTest| {
+                measure_on(draft, Some(length), Some(keratometry));
+            };
+            assert_eq!(assert_named(date(2026, 12, 3), change, found).details, []);
         }
     }
 
     /// 24 months after a leap day end on the 28th.
     #[test]
     fn months_are_counted_by_the_calendar() {
-        let leap_day = Some(date(2024, 2, 29));
+        let leap_day = date(2024, 2, 29);
         assert_satisfied(&RULE, |draft| {
-            measure_on(draft, leap_day, leap_day);
+            measure_on(draft, Some(leap_day), Some(leap_day));
             draft.0.operation.date = Some(date(2026, 2, 28));
         });
-        assert_finding(
-            &RULE,
+        let march = date(2026, 3, 1);
+        assert_named(
+            march,
             |draft| {
-                measure_on(draft, leap_day, Some(date(2026, 2, 1)));
-                draft.0.operation.date = Some(date(2026, 3, 1));
+                measure_on(draft, Some(leap_day), Some(date(2026, 2, 1)));
+                draft.0.operation.date = Some(march);
             },
-            [
-                "axial length of 2024-02-29",
-                "at most 24 months before 2026-03-01",
-            ],
+            &[(AxialLength, leap_day)],
         );
     }
 
     #[test]
     fn a_day_after_the_planned_one_is_named() {
-        let (late, recent) = (Some(date(2026, 12, 4)), Some(date(2026, 11, 20)));
-        let finding = assert_finding(
-            &RULE,
-            |draft| measure_on(draft, recent, late),
-            ["keratometry of 2026-12-04", LIMIT],
+        let (late, recent) = (date(2026, 12, 4), date(2026, 11, 20));
+        let finding = assert_named(
+            date(2026, 12, 3),
+            |draft| measure_on(draft, Some(recent), Some(late)),
+            &[(Keratometry, late)],
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("dated after the planned day: keratometry")
-        );
+        assert_eq!(finding.details, [Detail::DatedAfter(vec![Keratometry])]);
     }
 
     #[test]
     fn an_old_measurement_is_shown_though_the_other_has_no_day() {
-        assert_finding(
-            &RULE,
-            |draft| measure_on(draft, Some(date(2024, 12, 2)), None),
-            ["axial length of 2024-12-02", LIMIT],
+        let old = date(2024, 12, 2);
+        assert_named(
+            date(2026, 12, 3),
+            |draft| measure_on(draft, Some(old), None),
+            &[(AxialLength, old)],
         );
     }
 
@@ -195,7 +198,7 @@ mod tests {
         assert!(matches!(verdict(95_677), Verdict::Satisfied));
         for months in [95_678, 1_000_000, i32::MAX] {
             assert!(
-                matches!(verdict(months), Verdict::NotEvaluated { .. }),
+                matches!(verdict(months), Verdict::NotEvaluated(_)),
                 "{months}"
             );
         }

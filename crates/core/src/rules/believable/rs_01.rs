@@ -1,10 +1,10 @@
 //! `RS-01`: an eye after corneal refractive surgery is planned by a formula that does not fit it, or by none.
 
-use super::{corneal_surgery, surgery_name};
+use super::corneal_surgery;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::iol_power::Formula;
 use crate::plan::formula_inputs;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,49 +25,38 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let kind = match corneal_surgery(facts) {
-        Ok(kind) => kind,
-        Err(verdict) => return verdict,
-    };
-    let planned_by = match facts.draft.lens.formula {
-        None => "no formula chosen",
-        Some(formula) if fits(formula, facts) => return Verdict::Satisfied,
-        Some(Formula::ThickLens) => "thick lens without a measured back surface",
-        Some(formula) => formula.name(),
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let surgery = corneal_surgery(facts)?;
+    let formula = facts.draft.lens.formula;
+    if formula.is_some_and(|formula| fits(formula, facts)) {
+        return Ok(None);
+    }
     Finding::new(
-        format!("{planned_by} after {}", surgery_name(kind)),
-        "a formula that fits this surgery",
+        Fact::FormulaAfter { formula, surgery },
+        Limit::FittingFormula,
     )
-    .into()
+    .found()
 }
 
 /// Whether a formula was made for a cornea operated on in this way, by the formulas' own table.
 fn fits(formula: Formula, facts: &Facts<'_>) -> bool {
     let lens = &facts.draft.lens;
-    formula
-        .fits(&formula_inputs(
-            facts.operated.0,
-            lens,
-            lens.record.as_ref(),
-        ))
-        .is_ok()
+    let inputs = formula_inputs(facts.operated.0, lens, lens.record.as_ref());
+    formula.fits(&inputs).is_ok()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::CornealSurgery;
-    use crate::biometry::CornealSurgeryKind::{self, HyperopicLaser, MyopicLaser, Other};
+    use crate::biometry::CornealSurgeryKind::{self, HyperopicLaser, MyopicLaser};
     use crate::biometry::Method;
     use crate::iol_power::Formula;
     use crate::rules::testing::{
-        DraftUnderTest, SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated,
+        DraftUnderTest, SURGERIES, assert_found, assert_not_applicable, assert_not_evaluated,
         assert_satisfied, measured,
     };
-
-    const LIMIT: &str = "a formula that fits this surgery";
+    use crate::rules::{Fact, Limit};
 
     /// What every formula fits, the thick lens with a measured back surface.
     const FITTING: [(Formula, &[CornealSurgeryKind]); 9] = [
@@ -82,12 +71,14 @@ mod tests {
         (Formula::HaigisModifiedRadius, &[MyopicLaser]),
     ];
 
-    const fn said(kind: CornealSurgeryKind) -> &'static str {
-        match kind {
-            MyopicLaser => "laser for myopia",
-            HyperopicLaser => "laser for hyperopia",
-            Other => "other corneal surgery",
-        }
+    #[track_caller]
+    fn assert_unfit(
+        change: impl FnOnce(&mut DraftUnderTest),
+        formula: Option<Formula>,
+        surgery: CornealSurgeryKind,
+    ) {
+        let found = Fact::FormulaAfter { formula, surgery };
+        assert_found(&RULE, change, found, Limit::FittingFormula);
     }
 
     fn plan(
@@ -117,8 +108,7 @@ mod tests {
                 if fitting.contains(&kind) {
                     assert_satisfied(&RULE, change);
                 } else {
-                    let text = format!("{} after {}", formula.name(), said(kind));
-                    assert_finding(&RULE, change, [&text, LIMIT]);
+                    assert_unfit(change, Some(formula), kind);
                 }
             }
         }
@@ -127,10 +117,8 @@ mod tests {
     #[test]
     fn only_the_thick_lens_needs_the_back_surface() {
         for kind in SURGERIES {
-            let surgery = said(kind);
-            let text = format!("thick lens without a measured back surface after {surgery}");
-            let thick_lens = plan(kind, Some(Formula::ThickLens));
-            assert_finding(&RULE, thick_lens, [&text, LIMIT]);
+            let thick_lens = Some(Formula::ThickLens);
+            assert_unfit(plan(kind, thick_lens), thick_lens, kind);
         }
         assert_satisfied(&RULE, plan(MyopicLaser, Some(Formula::DoubleKNoHistory)));
     }
@@ -138,8 +126,7 @@ mod tests {
     #[test]
     fn no_formula_stops_after_any_surgery() {
         for kind in SURGERIES {
-            let text = format!("no formula chosen after {}", said(kind));
-            assert_finding(&RULE, plan(kind, None), [&text, LIMIT]);
+            assert_unfit(plan(kind, None), None, kind);
         }
     }
 

@@ -1,7 +1,7 @@
 //! `RS-02`: nobody recorded whether the eye had corneal refractive surgery.
 
 use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -29,18 +29,19 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     if facts.operated.0.state.corneal_surgery.is_some() {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    Finding::new("not recorded", "recorded, also when there was none").into()
+    Finding::new(Fact::NotRecorded, Limit::Recorded).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::{CornealSurgery, CornealSurgeryKind};
-    use crate::rules::testing::{assert_finding, assert_satisfied};
+    use crate::rules::testing::{assert_found, assert_satisfied};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn either_record_passes() {
@@ -54,13 +55,14 @@ mod tests {
 
     #[test]
     fn none_is_a_finding_whatever_is_known_of_the_fellow_eye() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 draft.operated().state.corneal_surgery = None;
                 draft.fellow().state.corneal_surgery = Some(CornealSurgery::Absent);
             },
-            ["not recorded", "recorded, also when there was none"],
+            Fact::NotRecorded,
+            Limit::Recorded,
         );
     }
 }

@@ -1,8 +1,8 @@
 //! `RS-03`: predictions scatter more after corneal refractive surgery.
 
-use super::{corneal_surgery, surgery_name};
+use super::corneal_surgery;
 use crate::evidence::{BMC_2017_44, MELLES_2018, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -30,37 +30,32 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match corneal_surgery(facts) {
-        Err(verdict) => verdict,
-        Ok(kind) => Finding::new(surgery_name(kind), "no corneal surgery")
-            .with_detail("published predictions scatter by about 0.70 D (1 SD)")
-            .into(),
-    }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let surgery = corneal_surgery(facts)?;
+    Finding::new(Fact::Surgery(surgery), Limit::NoCornealSurgery)
+        .with([Detail::ScatterAfterSurgery])
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::{CornealSurgery, CornealSurgeryKind};
-    use crate::rules::testing::{assert_finding, assert_not_applicable, assert_not_evaluated};
+    use crate::biometry::CornealSurgery;
+    use crate::rules::testing::{
+        SURGERIES, assert_found, assert_not_applicable, assert_not_evaluated,
+    };
+    use crate::rules::{Detail, Fact, Limit};
 
     #[test]
     fn any_surgery_is_shown_with_the_scatter() {
-        for (kind, measured) in [
-            (CornealSurgeryKind::MyopicLaser, "laser for myopia"),
-            (CornealSurgeryKind::HyperopicLaser, "laser for hyperopia"),
-            (CornealSurgeryKind::Other, "other corneal surgery"),
-        ] {
-            let finding = assert_finding(
+        for kind in SURGERIES {
+            let finding = assert_found(
                 &RULE,
                 |draft| draft.operate_cornea(kind),
-                [measured, "no corneal surgery"],
+                Fact::Surgery(kind),
+                Limit::NoCornealSurgery,
             );
-            assert_eq!(
-                finding.detail.as_deref(),
-                Some("published predictions scatter by about 0.70 D (1 SD)")
-            );
+            assert_eq!(finding.details, [Detail::ScatterAfterSurgery]);
         }
     }
 

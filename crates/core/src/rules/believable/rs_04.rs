@@ -1,15 +1,15 @@
 //! `RS-04`: keratometry before and after corneal surgery contradict each other.
 
-use super::{corneal_surgery, mean_k, surgery_name};
+use super::{corneal_surgery, mean_k};
 use crate::biometry::{CornealSurgery, CornealSurgeryKind};
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::quantity::HundredthDiopters;
-use crate::rules::check::Unsigned;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::quantity::{Diopters, HundredthDiopters};
+use crate::rules::{
+    Because, Contradiction, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
+};
 
 /// How far the fall of K and the recorded correction may be apart (assumption).
-const TOLERANCE: Unsigned = Unsigned(HundredthDiopters::new(200));
+pub(crate) const CORRECTION_TOLERANCE: HundredthDiopters = HundredthDiopters::new(200);
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -30,55 +30,44 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let kind = corneal_surgery(facts)?;
-    let before_is = match kind {
-        CornealSurgeryKind::MyopicLaser => "more",
-        CornealSurgeryKind::HyperopicLaser => "less",
-        CornealSurgeryKind::Other => {
-            return Err(not_applicable(
-                "which way other corneal surgery changes K is not known",
-            ));
-        }
-    };
-    let eye = facts.operated.0;
-    let now = mean_k(eye).ok_or(not_evaluated("keratometry of the operated eye"))?;
-    let surgery = eye.state.corneal_surgery;
+    if kind == CornealSurgeryKind::Other {
+        return Err(Because::OtherSurgeryUnknown.into());
+    }
+    let now = mean_k(facts)?;
+    let surgery = facts.operated.0.state.corneal_surgery;
     let before = surgery
         .and_then(CornealSurgery::power_before)
-        .and_then(Unsigned::nearest)
-        .ok_or(not_evaluated("keratometry before the corneal surgery"))?;
-
+        .and_then(Diopters::nearest_hundredth)
+        .ok_or(Missing::KeratometryBefore)?;
     // A reason recorded for one contradiction must not stand for both.
-    let (mut measured, mut limits) = (Vec::new(), Vec::new());
-    let myopic = kind == CornealSurgeryKind::MyopicLaser;
-    let agrees = if myopic { now < before } else { before < now };
+    let mut found = Vec::new();
+    let is_myopic = kind == CornealSurgeryKind::MyopicLaser;
+    let agrees = if is_myopic {
+        now < before
+    } else {
+        before < now
+    };
     if !agrees {
-        measured.push(format!("K before {before}, now {now}"));
-        let surgery = surgery_name(kind);
-        limits.push(format!("{before_is} than {now} before {surgery}"));
+        found.push(Contradiction::Direction { before, now });
     }
     if let Some(CornealSurgery::Done {
         correction: Some(correction),
         ..
     }) = surgery
-        && myopic
+        && is_myopic
     {
-        let change = now.0 - before.0;
-        let off = (change + correction).hundredths().abs();
-        if TOLERANCE.0.hundredths() < off {
-            measured.push(format!("change of K {change}, correction {correction}"));
-            limits.push(format!("K lower by the correction, within {TOLERANCE}"));
+        let change = now - before;
+        if (change + correction).abs() > CORRECTION_TOLERANCE {
+            found.push(Contradiction::Correction { change, correction });
         }
     }
-    if measured.is_empty() {
-        return Ok(Verdict::Satisfied);
+    if found.is_empty() {
+        return Ok(None);
     }
-    Ok(Finding::new(measured.join("; "), limits.join("; ")).into())
+    let limit = Limit::Changes(found.clone(), kind);
+    Finding::new(Fact::Contradictions(found), limit).found()
 }
 
 #[cfg(test)]
@@ -86,11 +75,11 @@ mod tests {
     use super::RULE;
     use crate::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
     use crate::biometry::{CornealSurgery, CornealSurgeryKind};
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, SURGERIES, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters,
     };
+    use crate::rules::{Contradiction, Fact, Limit};
 
     /// Mean K now is 43.75 D (43.50 and 44.00 D).
     fn operated(
@@ -103,7 +92,7 @@ mod tests {
             draft.operated().state.corneal_surgery = Some(CornealSurgery::Done {
                 kind,
                 before: Some(before),
-                correction: correction.map(HundredthDiopters::new),
+                correction: correction.map(diopters),
             });
         }
     }
@@ -113,34 +102,45 @@ mod tests {
     const LOWER: [&str; 2] = ["43.74 D at 1.3375", "43.74 D at 1.3375"];
     const MUCH_HIGHER: [&str; 2] = ["47.25 D at 1.3375", "48.25 D at 1.3375"];
 
+    /// Mean K before the surgery against 43.75 D now.
+    const fn direction(before: i32) -> Contradiction {
+        let [before, now] = [diopters(before), diopters(4_375)];
+        Contradiction::Direction { before, now }
+    }
+
+    const fn correction(change: i32, correction: i32) -> Contradiction {
+        let [change, correction] = [diopters(change), diopters(correction)];
+        Contradiction::Correction { change, correction }
+    }
+
+    #[track_caller]
+    fn assert_contradict(
+        kind: CornealSurgeryKind,
+        change: impl FnOnce(&mut DraftUnderTest),
+        found: &[Contradiction],
+    ) {
+        let limit = Limit::Changes(found.to_vec(), kind);
+        assert_found(&RULE, change, Fact::Contradictions(found.to_vec()), limit);
+    }
+
     #[test]
     fn laser_for_myopia_lowers_k() {
         assert_satisfied(&RULE, operated(MyopicLaser, HIGHER, None));
-        let limit = "more than 43.75 D before laser for myopia";
-        for (before, measured) in [
-            (EQUAL, "K before 43.75 D, now 43.75 D"),
-            (LOWER, "K before 43.74 D, now 43.75 D"),
-        ] {
-            assert_finding(
-                &RULE,
-                operated(MyopicLaser, before, None),
-                [measured, limit],
-            );
+        for (before, hundredths) in [(EQUAL, 4_375), (LOWER, 4_374)] {
+            let found = [direction(hundredths)];
+            assert_contradict(MyopicLaser, operated(MyopicLaser, before, None), &found);
         }
     }
 
     #[test]
     fn laser_for_hyperopia_raises_it() {
         assert_satisfied(&RULE, operated(HyperopicLaser, LOWER, None));
-        let limit = "less than 43.75 D before laser for hyperopia";
-        for (before, measured) in [
-            (EQUAL, "K before 43.75 D, now 43.75 D"),
-            (HIGHER, "K before 43.76 D, now 43.75 D"),
-        ] {
-            assert_finding(
-                &RULE,
+        for (before, hundredths) in [(EQUAL, 4_375), (HIGHER, 4_376)] {
+            let found = [direction(hundredths)];
+            assert_contradict(
+                HyperopicLaser,
                 operated(HyperopicLaser, before, None),
-                [measured, limit],
+                &found,
             );
         }
     }
@@ -151,29 +151,17 @@ mod tests {
         for correction in [200, 400, 600] {
             assert_satisfied(&RULE, operated(MyopicLaser, MUCH_HIGHER, Some(correction)));
         }
-        for (correction, measured) in [
-            (199, "change of K −4.00 D, correction +1.99 D"),
-            (601, "change of K −4.00 D, correction +6.01 D"),
-            (-400, "change of K −4.00 D, correction −4.00 D"),
-        ] {
-            assert_finding(
-                &RULE,
-                operated(MyopicLaser, MUCH_HIGHER, Some(correction)),
-                [measured, "K lower by the correction, within 2.00 D"],
-            );
+        for corrected in [199, 601, -400] {
+            let found = [correction(-400, corrected)];
+            let change = operated(MyopicLaser, MUCH_HIGHER, Some(corrected));
+            assert_contradict(MyopicLaser, change, &found);
         }
     }
 
     #[test]
     fn both_contradictions_are_shown() {
-        assert_finding(
-            &RULE,
-            operated(MyopicLaser, LOWER, Some(300)),
-            [
-                "K before 43.74 D, now 43.75 D; change of K +0.01 D, correction +3.00 D",
-                "more than 43.75 D before laser for myopia; K lower by the correction, within 2.00 D",
-            ],
-        );
+        let found = [direction(4_374), correction(1, 300)];
+        assert_contradict(MyopicLaser, operated(MyopicLaser, LOWER, Some(300)), &found);
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::silicone_oil;
 use crate::biometry::SiliconeOil;
 use crate::evidence::{SILICONE_OIL, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,20 +24,12 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match silicone_oil(facts) {
-        Err(verdict) => verdict,
-        Ok(SiliconeOil::Absent | SiliconeOil::LengthCorrected) => Verdict::Satisfied,
-        Ok(SiliconeOil::LengthUncorrected) => {
-            let length = facts.operated.0.axial_length.as_ref();
-            let length = length.map_or("axial length".to_owned(), |measured| {
-                measured.value.to_string()
-            });
-            Finding::new(
-                format!("{length} through silicone oil, uncorrected"),
-                "a length corrected for the oil",
-            )
-            .into()
+fn evaluate(facts: &Facts<'_>) -> Look {
+    match silicone_oil(facts)? {
+        SiliconeOil::Absent | SiliconeOil::LengthCorrected => Ok(None),
+        SiliconeOil::LengthUncorrected => {
+            let found = Fact::UncorrectedForOil(facts.length().ok());
+            Finding::new(found, Limit::CorrectedLength).found()
         }
     }
 }
@@ -46,23 +38,27 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 mod tests {
     use super::RULE;
     use crate::biometry::SiliconeOil;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::rules::testing::{
+        assert_found, assert_not_evaluated, assert_satisfied, micrometers,
+    };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn an_uncorrected_length_stops() {
-        let limit = "a length corrected for the oil";
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.operated().state.silicone_oil = Some(SiliconeOil::LengthUncorrected),
-            ["23.50 mm through silicone oil, uncorrected", limit],
+            Fact::UncorrectedForOil(Some(micrometers(23_500))),
+            Limit::CorrectedLength,
         );
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 draft.operated().state.silicone_oil = Some(SiliconeOil::LengthUncorrected);
                 draft.operated().axial_length = None;
             },
-            ["axial length through silicone oil, uncorrected", limit],
+            Fact::UncorrectedForOil(None),
+            Limit::CorrectedLength,
         );
     }
 

@@ -3,8 +3,7 @@
 use super::silicone_oil;
 use crate::biometry::SiliconeOil;
 use crate::evidence::{SILICONE_OIL, Source, Standing};
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,18 +24,13 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match silicone_oil(facts) {
-        Err(verdict) => verdict,
-        Ok(SiliconeOil::Absent) => not_applicable("no silicone oil"),
-        Ok(SiliconeOil::LengthUncorrected) => {
-            not_applicable("the length is uncorrected, which SO-01 stops")
-        }
-        Ok(SiliconeOil::LengthCorrected) => {
-            Finding::new("silicone oil, length corrected for it", "no silicone oil")
-                .with_detail("a filled eye needs +3 to +5 D; only a third came within ±1 D")
-                .into()
-        }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    match silicone_oil(facts)? {
+        SiliconeOil::Absent => Err(Because::NoSiliconeOil.into()),
+        SiliconeOil::LengthUncorrected => Err(Because::UncorrectedForOil.into()),
+        SiliconeOil::LengthCorrected => Finding::new(Fact::CorrectedForOil, Limit::NoSiliconeOil)
+            .with([Detail::FilledEye])
+            .found(),
     }
 }
 
@@ -44,19 +38,18 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
 mod tests {
     use super::RULE;
     use crate::biometry::SiliconeOil;
-    use crate::rules::testing::{assert_finding, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::testing::{assert_found, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::{Detail, Fact, Limit};
 
     #[test]
     fn oil_is_a_finding_though_the_length_is_corrected() {
-        let finding = assert_finding(
+        let finding = assert_found(
             &RULE,
             |draft| draft.operated().state.silicone_oil = Some(SiliconeOil::LengthCorrected),
-            ["silicone oil, length corrected for it", "no silicone oil"],
+            Fact::CorrectedForOil,
+            Limit::NoSiliconeOil,
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("a filled eye needs +3 to +5 D; only a third came within ±1 D")
-        );
+        assert_eq!(finding.details, [Detail::FilledEye]);
     }
 
     #[test]

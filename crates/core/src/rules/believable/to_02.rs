@@ -1,13 +1,14 @@
 //! `TO-02`: two methods disagree on the corneal astigmatism of a toric plan.
 
 use crate::astigmatism::AnteriorAstigmatism;
-use crate::biometry::Keratometry;
+use crate::biometry::{Keratometry, Measured};
 use crate::evidence::{HOUSE, Source, Standing};
 use crate::optics::DoubleAngle;
-use crate::rules::check::Unsigned;
+use crate::quantity::HundredthDiopters;
 use crate::rules::lens_choice::toric_steps;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Astigmatism, Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,81 +33,54 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
     let eye = facts.operated.0;
-    let first = eye.keratometry.as_ref();
-    let first = front(
-        first.map(|measured| &measured.value),
-        "keratometry of the operated eye with meridians at right angles",
-    )?;
-    let second = eye.second_keratometry.as_ref();
-    let second = front(
-        second.map(|measured| &measured.value),
-        "keratometry by another method with meridians at right angles",
-    )?;
-    let no_power = not_evaluated("corneal powers that can be compared");
-    let difference = Unsigned::nearest((first - second).cylinder()).ok_or(no_power)?;
+    let first = front(eye.keratometry.as_ref()).ok_or(Missing::RegularKeratometry)?;
+    let second = front(eye.second_keratometry.as_ref()).ok_or(Missing::RegularSecondKeratometry)?;
+    let vector = (first - second).cylinder().nearest_hundredth();
+    let vector = vector.ok_or(Missing::ComparablePowers)?;
     let limits = facts.limits;
-    let off = degrees_apart([first, second], Unsigned(limits.toric_axis_cylinder));
-    let far = off.is_some_and(|degrees| limits.toric_axis_difference < i32::from(degrees));
-    if difference <= Unsigned(limits.toric_vector_difference) && !far {
-        return Ok(Verdict::Satisfied);
+    let degrees = degrees_apart([first, second], limits.toric_axis_cylinder);
+    let far = degrees.is_some_and(|degrees| i32::from(degrees) > limits.toric_axis_difference);
+    if vector <= limits.toric_vector_difference && !far {
+        return Ok(None);
     }
-    let apart = off.map_or_else(String::new, |degrees| format!(", {degrees}° apart"));
-    Ok(Finding::new(
-        format!("{difference} as a vector{apart}"),
-        format!(
-            "at most {} as a vector, {}° apart",
-            Unsigned(limits.toric_vector_difference),
-            limits.toric_axis_difference
-        ),
-    )
-    .with_detail(format!(
-        "{}; by the other method {}",
-        shown(first),
-        shown(second)
-    ))
-    .into())
+    let limit = Limit::AtMostVector {
+        vector: limits.toric_vector_difference,
+        degrees: limits.toric_axis_difference,
+    };
+    let [first, second] = [first, second].map(Astigmatism::of);
+    let detail = first.zip(second);
+    let detail = detail.map(|(first, second)| Detail::ByTwoMethods { first, second });
+    Finding::new(Fact::VectorApart { vector, degrees }, limit)
+        .with(detail)
+        .found()
 }
 
-fn front(keratometry: Option<&Keratometry>, missing: &'static str) -> Result<DoubleAngle, Verdict> {
-    keratometry
-        .and_then(|keratometry| AnteriorAstigmatism::of(keratometry).ok())
-        .map(|front| front.at_standard_index())
-        .ok_or(not_evaluated(missing))
+fn front<S>(measured: Option<&Measured<Keratometry, S>>) -> Option<DoubleAngle> {
+    let front = AnteriorAstigmatism::of(&measured?.value).ok()?;
+    Some(front.at_standard_index())
 }
 
 /// Angle between the steep meridians, if both cylinders are large enough to have one.
-fn degrees_apart(both: [DoubleAngle; 2], smallest: Unsigned) -> Option<u16> {
+fn degrees_apart(both: [DoubleAngle; 2], smallest: HundredthDiopters) -> Option<u16> {
     let [first, second] = both.map(|astigmatism| {
-        let cylinder = Unsigned::nearest(astigmatism.cylinder())?;
+        let cylinder = astigmatism.cylinder().nearest_hundredth()?;
         (smallest <= cylinder).then(|| astigmatism.steep_meridian())?
     });
     Some(first?.apart(second?))
 }
 
-fn shown(astigmatism: DoubleAngle) -> String {
-    let cylinder = astigmatism.cylinder().d();
-    match astigmatism.steep_meridian() {
-        Some(steep) => format!("{cylinder:.2} D steep at {steep}"),
-        None => format!("{cylinder:.2} D"),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::quantity::Meridian;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters, meridian,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Astigmatism, Detail, Fact, Limit};
 
     /// The toric eye (42.75 D at 180, 44.75 D at 90), measured again with this steep power and meridian.
     fn again(steep: &'static str, degrees: u16) -> impl FnOnce(&mut DraftUnderTest) {
@@ -114,11 +88,23 @@ mod tests {
             let first = draft.operated().keratometry.clone();
             draft.set_keratometry("42.75 D at 1.3375", steep);
             let mut second = draft.operated().keratometry.clone().unwrap();
-            second.value.steep.meridian = Meridian::new(degrees).unwrap();
-            second.value.flat.meridian = Meridian::new(degrees).unwrap().perpendicular();
+            second.value.steep.meridian = meridian(degrees);
+            second.value.flat.meridian = meridian(degrees).perpendicular();
             draft.operated().second_keratometry = Some(second);
             draft.operated().keratometry = first;
         })
+    }
+
+    const LIMIT: Limit = Limit::AtMostVector {
+        vector: diopters(50),
+        degrees: 10,
+    };
+
+    const fn apart(hundredths: i32, degrees: u16) -> Fact {
+        Fact::VectorApart {
+            vector: diopters(hundredths),
+            degrees: Some(degrees),
+        }
     }
 
     /// By hand, on the same meridian: 45.25 − 44.75 = 0.50 D passes, 0.51 D does not.
@@ -131,16 +117,12 @@ mod tests {
         ] {
             assert_satisfied(&RULE, again(steep, 90));
         }
-        let limit = "at most 0.50 D as a vector, 10° apart";
-        let finding = assert_finding(
-            &RULE,
-            again("45.26 D at 1.3375", 90),
-            ["0.51 D as a vector, 0° apart", limit],
-        );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("2.00 D steep at 90°; by the other method 2.51 D steep at 90°")
-        );
+        let finding = assert_found(&RULE, again("45.26 D at 1.3375", 90), apart(51, 0), LIMIT);
+        let [first, second] = [200, 251].map(|cylinder| Astigmatism {
+            cylinder: diopters(cylinder),
+            steep: Some(meridian(90)),
+        });
+        assert_eq!(finding.details, [Detail::ByTwoMethods { first, second }]);
     }
 
     /// By hand: 2·2·sin 10° = 0.69 D at 10°, so the vector already speaks; 1.00 D each at 11°:
@@ -151,19 +133,14 @@ mod tests {
             toric(move |draft: &mut DraftUnderTest| {
                 draft.set_keratometry("42.75 D at 1.3375", "43.75 D at 1.3375");
                 let mut second = draft.operated().keratometry.clone().unwrap();
-                second.value.steep.meridian = Meridian::new(degrees).unwrap();
-                second.value.flat.meridian = Meridian::new(degrees).unwrap().perpendicular();
+                second.value.steep.meridian = meridian(degrees);
+                second.value.flat.meridian = meridian(degrees).perpendicular();
                 draft.operated().second_keratometry = Some(second);
             })
         };
         assert_satisfied(&RULE, one_diopter(100));
         assert_satisfied(&RULE, one_diopter(80));
-        let limit = "at most 0.50 D as a vector, 10° apart";
-        assert_finding(
-            &RULE,
-            one_diopter(101),
-            ["0.38 D as a vector, 11° apart", limit],
-        );
+        assert_found(&RULE, one_diopter(101), apart(38, 11), LIMIT);
     }
 
     /// By hand: 0.99 D each at 11°: 2·0.99·sin 11° = 0.38 D; too small to have a meridian.
@@ -174,8 +151,8 @@ mod tests {
             toric(|draft| {
                 draft.set_keratometry("42.75 D at 1.3375", "43.74 D at 1.3375");
                 let mut second = draft.operated().keratometry.clone().unwrap();
-                second.value.steep.meridian = Meridian::new(101).unwrap();
-                second.value.flat.meridian = Meridian::new(11).unwrap();
+                second.value.steep.meridian = meridian(101);
+                second.value.flat.meridian = meridian(11);
                 draft.operated().second_keratometry = Some(second);
             }),
         );
@@ -194,7 +171,7 @@ mod tests {
         assert_not_evaluated(&RULE, |draft| {
             again("44.75 D at 1.3375", 90)(draft);
             let second = draft.operated().second_keratometry.as_mut().unwrap();
-            second.value.steep.meridian = Meridian::new(60).unwrap();
+            second.value.steep.meridian = meridian(60);
         });
     }
 }

@@ -1,12 +1,9 @@
 //! `US-01`: an ultrasound axial length meets constants for optical biometry and nobody chose how.
 
-use super::{
-    LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of,
-};
+use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method, lens_constants};
 use crate::biometry::LengthMethod;
 use crate::lens::BiometryKind;
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,55 +20,48 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let (length, method) = match length_and_method(facts) {
-        Ok(known) => known,
-        Err(verdict) => return verdict,
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let (length, method) = length_and_method(facts)?;
     if method == LengthMethod::Optical {
-        return not_applicable("the axial length was measured optically");
+        return Err(Because::OpticalLength.into());
     }
-    match lens_constants(facts) {
-        Err(verdict) => verdict,
-        Ok(BiometryKind::Ultrasound) => not_applicable("the lens constants are for ultrasound"),
-        Ok(BiometryKind::Optical) if facts.draft.lens.ultrasound.is_some() => Verdict::Satisfied,
-        Ok(BiometryKind::Optical) => Finding::new(
-            said_of(length, method),
-            "a chosen way to use it with constants for optical biometry",
-        )
-        .into(),
+    match lens_constants(facts)? {
+        BiometryKind::Ultrasound => Err(Because::UltrasoundConstants.into()),
+        BiometryKind::Optical if facts.draft.lens.ultrasound.is_some() => Ok(None),
+        BiometryKind::Optical => {
+            Finding::new(Fact::LengthBy { length, method }, Limit::ChosenUse).found()
+        }
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::Method;
+    use crate::biometry::{LengthMethod, Method};
     use crate::case::UltrasoundChoice;
     use crate::lens::BiometryKind;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, micrometers,
     };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn without_a_choice_it_stops() {
-        for (method, measured) in [
-            (Method::ContactUltrasound, "23.50 mm by contact ultrasound"),
-            (
-                Method::ImmersionUltrasound,
-                "23.50 mm by immersion ultrasound",
-            ),
+        for (measured_by, method) in [
+            (Method::ContactUltrasound, LengthMethod::Contact),
+            (Method::ImmersionUltrasound, LengthMethod::Immersion),
         ] {
-            assert_finding(
+            assert_found(
                 &RULE,
                 |draft| {
                     draft.choose_lens(BiometryKind::Optical);
-                    draft.set_length_by("23.50 mm", method);
+                    draft.set_length_by("23.50 mm", measured_by);
                 },
-                [
-                    measured,
-                    "a chosen way to use it with constants for optical biometry",
-                ],
+                Fact::LengthBy {
+                    length: micrometers(23_500),
+                    method,
+                },
+                Limit::ChosenUse,
             );
         }
     }

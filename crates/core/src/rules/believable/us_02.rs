@@ -1,12 +1,11 @@
 //! `US-02`: an ultrasound axial length is used with constants for optical biometry, by choice.
 
-use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of};
+use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants};
 use crate::biometry::LengthMethod;
 use crate::case::UltrasoundChoice;
 use crate::lens::BiometryKind;
 use crate::plan::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,81 +22,79 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let (length, method) = match length_and_method(facts) {
-        Ok(known) => known,
-        Err(verdict) => return verdict,
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let (length, method) = length_and_method(facts)?;
     let difference = match method {
-        LengthMethod::Optical => return not_applicable("the axial length was measured optically"),
+        LengthMethod::Optical => return Err(Because::OpticalLength.into()),
         LengthMethod::Immersion => OPTICAL_LESS_IMMERSION,
         LengthMethod::Contact => OPTICAL_LESS_CONTACT,
     };
-    match lens_constants(facts) {
-        Err(verdict) => return verdict,
-        Ok(BiometryKind::Ultrasound) => {
-            return not_applicable("the lens constants are for ultrasound");
-        }
-        Ok(BiometryKind::Optical) => {}
+    if lens_constants(facts)? == BiometryKind::Ultrasound {
+        return Err(Because::UltrasoundConstants.into());
     }
-    let said = said_of(length, method);
-    let used = match facts.draft.lens.ultrasound {
-        None => return not_applicable("no choice was made yet, which US-01 asks for"),
-        Some(UltrasoundChoice::AsMeasured) => format!("{said}, used as measured"),
-        Some(UltrasoundChoice::AddPublishedDifference) => {
-            format!(
-                "{said}, {difference} added, {} used",
-                length.get() + difference
-            )
-        }
+    let added = match facts.draft.lens.ultrasound.ok_or(Because::UseNotChosen)? {
+        UltrasoundChoice::AsMeasured => None,
+        UltrasoundChoice::AddPublishedDifference => Some(difference),
     };
-    Finding::new(used, "constants for optical biometry")
-        .with_detail(
-            "published means: contact reads 0.20 mm shorter than immersion (0 to 0.94), \
-             optical 0.18 mm longer than immersion and 0.47 mm longer than contact",
-        )
-        .into()
+    let found = Fact::LengthUsed {
+        length,
+        method,
+        added,
+    };
+    Finding::new(found, Limit::ConstantsFor(BiometryKind::Optical))
+        .with([Detail::UltrasoundMeans])
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::Method;
+    use crate::biometry::{LengthMethod, Method};
     use crate::case::UltrasoundChoice;
     use crate::lens::BiometryKind;
-    use crate::rules::testing::{assert_finding, assert_not_applicable, assert_not_evaluated};
+    use crate::rules::testing::{
+        assert_found, assert_not_applicable, assert_not_evaluated, micrometers,
+    };
+    use crate::rules::{Detail, Fact, Limit};
 
-    /// By hand: 23.50 + 0.47 = 23.97 mm, 23.50 + 0.18 = 23.68 mm.
     #[test]
-    fn either_choice_is_shown_with_the_length_used() {
+    fn either_choice_is_shown_with_what_is_added() {
         use UltrasoundChoice::{AddPublishedDifference, AsMeasured};
-        for (method, choice, measured) in [
+        for (measured_by, method, choice, added) in [
             (
                 Method::ContactUltrasound,
+                LengthMethod::Contact,
                 AsMeasured,
-                "23.50 mm by contact ultrasound, used as measured",
+                None,
             ),
             (
                 Method::ContactUltrasound,
+                LengthMethod::Contact,
                 AddPublishedDifference,
-                "23.50 mm by contact ultrasound, 0.47 mm added, 23.97 mm used",
+                Some(micrometers(470)),
             ),
             (
                 Method::ImmersionUltrasound,
+                LengthMethod::Immersion,
                 AddPublishedDifference,
-                "23.50 mm by immersion ultrasound, 0.18 mm added, 23.68 mm used",
+                Some(micrometers(180)),
             ),
         ] {
-            let finding = assert_finding(
+            let finding = assert_found(
                 &RULE,
                 |draft| {
                     draft.choose_lens(BiometryKind::Optical);
-                    draft.set_length_by("23.50 mm", method);
+                    draft.set_length_by("23.50 mm", measured_by);
                     draft.0.lens.ultrasound = Some(choice);
                 },
-                [measured, "constants for optical biometry"],
+                Fact::LengthUsed {
+                    length: micrometers(23_500),
+                    method,
+                    added,
+                },
+                Limit::ConstantsFor(BiometryKind::Optical),
             );
-            assert!(finding.detail.unwrap().contains("0.20 mm shorter"));
+            assert_eq!(finding.details, [Detail::UltrasoundMeans]);
         }
     }
 

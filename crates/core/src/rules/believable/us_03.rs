@@ -1,10 +1,9 @@
 //! `US-03`: an optical axial length meets constants for ultrasound.
 
-use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants, said_of};
+use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants};
 use crate::biometry::LengthMethod;
 use crate::lens::BiometryKind;
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -21,40 +20,41 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let (length, method) = match length_and_method(facts) {
-        Ok(known) => known,
-        Err(verdict) => return verdict,
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let (length, method) = length_and_method(facts)?;
     if method != LengthMethod::Optical {
-        return not_applicable("the axial length was measured by ultrasound");
+        return Err(Because::UltrasoundLength.into());
     }
-    match lens_constants(facts) {
-        Err(verdict) => verdict,
-        Ok(BiometryKind::Optical) => Verdict::Satisfied,
-        Ok(BiometryKind::Ultrasound) => {
-            Finding::new(said_of(length, method), "constants for ultrasound").into()
-        }
+    let constants_for = lens_constants(facts)?;
+    if constants_for == BiometryKind::Optical {
+        return Ok(None);
     }
+    let found = Fact::LengthBy { length, method };
+    Finding::new(found, Limit::ConstantsFor(constants_for)).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::Method;
+    use crate::biometry::{LengthMethod, Method};
     use crate::lens::BiometryKind;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, micrometers,
     };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn constants_for_ultrasound_are_a_finding() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 draft.choose_lens(BiometryKind::Ultrasound);
             },
-            ["23.50 mm by optical biometry", "constants for ultrasound"],
+            Fact::LengthBy {
+                length: micrometers(23_500),
+                method: LengthMethod::Optical,
+            },
+            Limit::ConstantsFor(BiometryKind::Ultrasound),
         );
     }
 

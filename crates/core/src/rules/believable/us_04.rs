@@ -1,8 +1,8 @@
 //! `US-04`: the axial length was measured by contact ultrasound.
 
-use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method, said_of};
+use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method};
 use crate::biometry::LengthMethod;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -19,31 +19,36 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match length_and_method(facts) {
-        Err(verdict) => verdict,
-        Ok((_, LengthMethod::Optical | LengthMethod::Immersion)) => Verdict::Satisfied,
-        Ok((length, method @ LengthMethod::Contact)) => {
-            Finding::new(said_of(length, method), "no probe on the cornea").into()
-        }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let (length, method) = length_and_method(facts)?;
+    if method != LengthMethod::Contact {
+        return Ok(None);
     }
+    Finding::new(Fact::LengthBy { length, method }, Limit::NoProbe).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::Method;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::biometry::{LengthMethod, Method};
+    use crate::rules::testing::{
+        assert_found, assert_not_evaluated, assert_satisfied, micrometers,
+    };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn only_contact_is_a_finding() {
         for method in [Method::Optical, Method::ImmersionUltrasound] {
             assert_satisfied(&RULE, |draft| draft.set_length_by("23.50 mm", method));
         }
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.set_length_by("23.50 mm", Method::ContactUltrasound),
-            ["23.50 mm by contact ultrasound", "no probe on the cornea"],
+            Fact::LengthBy {
+                length: micrometers(23_500),
+                method: LengthMethod::Contact,
+            },
+            Limit::NoProbe,
         );
     }
 

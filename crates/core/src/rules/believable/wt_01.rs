@@ -1,8 +1,8 @@
 //! `WT-01`: corneal diameter outside the usual.
 
 use crate::evidence::{CLINICAL_NOTES, POPULATION_14, Source, Standing};
-use crate::rules::check::known_within;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::check::within;
+use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -30,17 +30,13 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let diameter = facts.operated.0.corneal_diameter.as_ref();
+fn evaluate(facts: &Facts<'_>) -> Look {
     let limits = facts.limits;
-    known_within(
-        diameter.map(|measured| measured.value.get()),
-        [
-            limits.corneal_diameter_smallest,
-            limits.corneal_diameter_largest,
-        ],
-        "corneal diameter of the operated eye",
-    )
+    let limits = [
+        limits.corneal_diameter_smallest,
+        limits.corneal_diameter_largest,
+    ];
+    Ok(within(Quantity::Length, facts.corneal_diameter()?, limits))
 }
 
 #[cfg(test)]

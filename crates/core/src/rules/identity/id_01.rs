@@ -1,7 +1,7 @@
 //! `ID-01`: name or hospital number of the patient is missing.
 
 use crate::evidence::{SEVEN_CASES_2012, STEEPLES_2016, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Fact, Facts, Finding, Group, Identifier, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -29,28 +29,33 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let patient = &facts.draft.patient;
     let is_missing =
         |entry: &Option<String>| entry.as_ref().is_none_or(|entry| entry.trim().is_empty());
     // The finding names what is missing and never the patient.
-    let measured = match (is_missing(&patient.name), is_missing(&patient.number)) {
-        (false, false) => return Verdict::Satisfied,
-        (true, false) => "no name",
-        (false, true) => "no hospital number",
-        (true, true) => "no name, no hospital number",
-    };
-    let finding = Finding::new(measured, "name and hospital number");
-    if patient.birth_date.is_some() {
-        return finding.into();
+    let missing: Vec<_> = [
+        (Identifier::Name, &patient.name),
+        (Identifier::Number, &patient.number),
+    ]
+    .into_iter()
+    .filter_map(|(what, entry)| is_missing(entry).then_some(what))
+    .collect();
+    if missing.is_empty() {
+        return Ok(None);
     }
-    finding.with_detail("the birth date is missing too").into()
+    let no_birth_date = patient.birth_date.is_none();
+    Finding::new(Fact::Without(missing), Limit::NameAndNumber)
+        .with(no_birth_date.then_some(Detail::BirthDateMissing))
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::testing::{DraftUnderTest, assert_finding, assert_satisfied};
+    use crate::rules::Identifier::{Name, Number};
+    use crate::rules::testing::{DraftUnderTest, assert_found, assert_satisfied};
+    use crate::rules::{Detail, Fact, Limit};
 
     fn identify(draft: &mut DraftUnderTest, name: Option<&str>, number: Option<&str>) {
         draft.0.patient.name = name.map(str::to_owned);
@@ -68,32 +73,31 @@ mod tests {
 
     #[test]
     fn what_is_missing_or_blank_is_named() {
-        for (name, number, measured) in [
-            (None, Some("1"), "no name"),
-            (Some(" \t"), Some("1"), "no name"),
-            (Some("Test, A"), None, "no hospital number"),
-            (Some("Test, A"), Some(""), "no hospital number"),
-            (None, Some(" "), "no name, no hospital number"),
+        for (name, number, missing) in [
+            (None, Some("1"), &[Name][..]),
+            (Some(" \t"), Some("1"), &[Name]),
+            (Some("Test, A"), None, &[Number]),
+            (Some("Test, A"), Some(""), &[Number]),
+            (None, Some(" "), &[Name, Number]),
         ] {
-            let finding = assert_finding(
+            let finding = assert_found(
                 &RULE,
                 |draft| identify(draft, name, number),
-                [measured, "name and hospital number"],
+                Fact::Without(missing.to_vec()),
+                Limit::NameAndNumber,
             );
-            assert_eq!(finding.detail, None);
+            assert_eq!(finding.details, []);
         }
     }
 
     #[test]
     fn a_missing_birth_date_is_a_detail() {
-        let finding = assert_finding(
+        let finding = assert_found(
             &RULE,
             |draft| draft.0.patient.birth_date = None,
-            ["no name, no hospital number", "name and hospital number"],
+            Fact::Without(vec![Name, Number]),
+            Limit::NameAndNumber,
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("the birth date is missing too")
-        );
+        assert_eq!(finding.details, [Detail::BirthDateMissing]);
     }
 }

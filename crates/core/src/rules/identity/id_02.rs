@@ -1,8 +1,7 @@
 //! `ID-02`: the planned target is not the one the patient consented to.
 
 use crate::evidence::{HSIB_2018, STEEPLES_2016, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -30,65 +29,65 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
     let Some(target) = lens.target else {
-        return not_evaluated("target");
+        return Err(Missing::Target.into());
     };
     let limit = match lens.consented_target {
-        Some(consented) if target == consented => return Verdict::Satisfied,
-        Some(consented) => format!("consented target {consented}"),
-        None => "a recorded consented target".to_owned(),
+        Some(consented) if target == consented => return Ok(None),
+        Some(consented) => Limit::ConsentedTarget(consented),
+        None => Limit::RecordedConsent,
     };
-    Finding::new(format!("target {target}"), limit).into()
+    Finding::new(Fact::Target(target), limit).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, diopters,
     };
+    use crate::rules::{Fact, Limit};
 
     fn aim(draft: &mut DraftUnderTest, target: i32, consented: i32) {
-        draft.0.lens.target = Some(HundredthDiopters::new(target));
-        draft.0.lens.consented_target = Some(HundredthDiopters::new(consented));
+        draft.0.lens.target = Some(diopters(target));
+        draft.0.lens.consented_target = Some(diopters(consented));
     }
 
     #[test]
     fn only_the_same_hundredth_passes() {
         assert_satisfied(&RULE, |draft| aim(draft, -25, -25));
-        assert_finding(
-            &RULE,
-            |draft| aim(draft, -26, -25),
-            ["target \u{2212}0.26 D", "consented target \u{2212}0.25 D"],
-        );
-        assert_finding(
-            &RULE,
-            |draft| aim(draft, -24, -25),
-            ["target \u{2212}0.24 D", "consented target \u{2212}0.25 D"],
-        );
+        for target in [-26, -24] {
+            assert_found(
+                &RULE,
+                |draft| aim(draft, target, -25),
+                Fact::Target(diopters(target)),
+                Limit::ConsentedTarget(diopters(-25)),
+            );
+        }
     }
 
     #[test]
     fn a_lost_sign_is_a_difference() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| aim(draft, 300, -300),
-            ["target +3.00 D", "consented target \u{2212}3.00 D"],
+            Fact::Target(diopters(300)),
+            Limit::ConsentedTarget(diopters(-300)),
         );
     }
 
     #[test]
     fn a_target_without_a_recorded_consent_stops() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 aim(draft, -25, -25);
                 draft.0.lens.consented_target = None;
             },
-            ["target \u{2212}0.25 D", "a recorded consented target"],
+            Fact::Target(diopters(-25)),
+            Limit::RecordedConsent,
         );
     }
 

@@ -1,7 +1,7 @@
 //! `ID-03`: the operated eye was changed after measurements existed.
 
 use crate::evidence::{STEEPLES_2016, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -22,22 +22,16 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let changes = &facts.draft.eye_changes;
     if changes.is_empty() {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    let steps: Vec<_> = changes
-        .iter()
-        .map(|change| format!("{} → {}", change.from, change.to))
-        .collect();
-    let reasons: Vec<_> = changes
-        .iter()
-        .map(|change| change.reason.as_str())
-        .collect();
-    Finding::new(steps.join(", "), "one eye throughout the case")
-        .with_detail(format!("reason given: {}", reasons.join("; ")))
-        .into()
+    let steps = changes.iter().map(|change| [change.from, change.to]);
+    let reasons = changes.iter().map(|change| change.reason.clone());
+    Finding::new(Fact::EyeChanges(steps.collect()), Limit::OneEye)
+        .with([Detail::ReasonsGiven(reasons.collect())])
+        .found()
 }
 
 #[cfg(test)]
@@ -45,7 +39,8 @@ mod tests {
     use super::RULE;
     use crate::biometry::Side;
     use crate::case::{Author, EyeChange};
-    use crate::rules::testing::{assert_finding, assert_satisfied, date};
+    use crate::rules::testing::{assert_found, assert_satisfied, date};
+    use crate::rules::{Detail, Fact, Limit};
 
     fn change(from: Side, reason: &str) -> EyeChange {
         EyeChange {
@@ -66,16 +61,15 @@ mod tests {
 
     #[test]
     fn every_change_is_shown_with_its_reason() {
-        let finding = assert_finding(
+        let finding = assert_found(
             &RULE,
             |draft| draft.0.eye_changes = vec![change(Side::Left, "listed wrongly")],
-            ["left eye → right eye", "one eye throughout the case"],
+            Fact::EyeChanges(vec![[Side::Left, Side::Right]]),
+            Limit::OneEye,
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("reason given: listed wrongly")
-        );
-        let finding = assert_finding(
+        let reasons = vec!["listed wrongly".to_owned()];
+        assert_eq!(finding.details, [Detail::ReasonsGiven(reasons)]);
+        let finding = assert_found(
             &RULE,
             |draft| {
                 draft.0.eye_changes = vec![
@@ -83,14 +77,11 @@ mod tests {
                     change(Side::Left, "consent is for the right"),
                 ];
             },
-            [
-                "right eye → left eye, left eye → right eye",
-                "one eye throughout the case",
-            ],
+            Fact::EyeChanges(vec![[Side::Right, Side::Left], [Side::Left, Side::Right]]),
+            Limit::OneEye,
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("reason given: patient's wish; consent is for the right")
-        );
+        let reasons = ["patient's wish", "consent is for the right"];
+        let reasons = reasons.map(str::to_owned).to_vec();
+        assert_eq!(finding.details, [Detail::ReasonsGiven(reasons)]);
     }
 }

@@ -1,7 +1,7 @@
 //! `ID-04`: the eye to be operated on already had a cataract operation.
 
 use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -29,22 +29,23 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let Some(earlier) = &facts.operated.0.earlier_operation else {
-        return Verdict::Satisfied;
+        return Ok(None);
     };
-    Finding::new(
-        format!("{} has a lens of {}", facts.side, earlier.lens_power),
-        "no earlier cataract operation on this eye",
-    )
-    .into()
+    let found = Fact::LensInEye {
+        eye: facts.side,
+        power: earlier.lens_power,
+    };
+    Finding::new(found, Limit::NotOperatedBefore).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::Side;
-    use crate::rules::testing::{assert_finding, assert_satisfied, earlier_operation};
+    use crate::rules::testing::{assert_found, assert_satisfied, diopters, earlier_operation};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn an_operation_on_the_fellow_eye_is_no_finding() {
@@ -56,25 +57,25 @@ mod tests {
 
     #[test]
     fn an_operation_on_this_eye_is() {
-        assert_finding(
+        let lens_in = |eye| Fact::LensInEye {
+            eye,
+            power: diopters(2_150),
+        };
+        assert_found(
             &RULE,
             |draft| draft.operated().earlier_operation = Some(earlier_operation(None)),
-            [
-                "right eye has a lens of +21.50 D",
-                "no earlier cataract operation on this eye",
-            ],
+            lens_in(Side::Right),
+            Limit::NotOperatedBefore,
         );
         // The same record, planned for the other eye.
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 draft.fellow().earlier_operation = Some(earlier_operation(None));
                 draft.0.operation.eye = Some(Side::Left);
             },
-            [
-                "left eye has a lens of +21.50 D",
-                "no earlier cataract operation on this eye",
-            ],
+            lens_in(Side::Left),
+            Limit::NotOperatedBefore,
         );
     }
 }

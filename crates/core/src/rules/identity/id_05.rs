@@ -2,8 +2,7 @@
 
 use crate::biometry::{AxialLength, CornealReading, EyeRecord};
 use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -31,20 +30,20 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let (Some(operated), Some(fellow)) = (numbers(facts.operated.0), numbers(facts.fellow.0))
     else {
-        return not_evaluated("axial length and keratometry of both eyes");
+        return Err(Missing::LengthAndKeratometryOfBoth.into());
     };
     if operated != fellow {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    let (length, [flat, steep]) = operated;
-    Finding::new(
-        format!("{length}, {flat}, {steep} in both eyes"),
-        "not all three the same",
-    )
-    .into()
+    let (length, readings) = operated;
+    let found = Fact::SameInBothEyes {
+        length: length.get(),
+        readings: readings.map(Into::into),
+    };
+    Finding::new(found, Limit::NotAllTheSame).found()
 }
 
 /// What a copied eye would share, as it was given.
@@ -58,21 +57,25 @@ fn numbers(eye: &EyeRecord) -> Option<(AxialLength, [CornealReading; 2])> {
 mod tests {
     use super::RULE;
     use crate::biometry::EyeRecord;
-    use crate::rules::testing::{assert_finding, assert_not_evaluated, assert_satisfied};
+    use crate::rules::testing::{
+        assert_found, assert_not_evaluated, assert_satisfied, micrometers, quantity,
+    };
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn all_three_alike_is_a_finding() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 draft.set_axial_lengths("23.50 mm", "23.50 mm");
                 draft.set_keratometry("43.50 D at 1.3375", "44.00 D at 1.3375");
                 draft.set_fellow_keratometry("43.50 D at 1.3375", "44.00 D at 1.3375");
             },
-            [
-                "23.50 mm, 43.50 D at 1.3375, 44.00 D at 1.3375 in both eyes",
-                "not all three the same",
-            ],
+            Fact::SameInBothEyes {
+                length: micrometers(23_500),
+                readings: ["43.50 D at 1.3375", "44.00 D at 1.3375"].map(quantity),
+            },
+            Limit::NotAllTheSame,
         );
     }
 

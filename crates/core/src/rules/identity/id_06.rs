@@ -1,8 +1,7 @@
 //! `ID-06`: the birth date cannot be.
 
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Oldest age that passes, years (assumption).
 const OLDEST: i32 = 120;
@@ -26,19 +25,20 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let Some(age) = facts.draft.age() else {
-        return not_evaluated("birth date and planned day");
+        return Err(Missing::BirthDateAndDay.into());
     };
     if 0 <= age && age <= OLDEST {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
     let measured = if age < 0 {
-        "born after the planned day".to_owned()
+        Fact::BornLater
     } else {
-        format!("{age} years")
+        Quantity::Years(age).into()
     };
-    Finding::new(measured, format!("0 to {OLDEST} years")).into()
+    let limit = Limit::Within(Quantity::Years(0), Quantity::Years(OLDEST));
+    Finding::new(measured, limit).found()
 }
 
 #[cfg(test)]
@@ -46,8 +46,10 @@ mod tests {
     use chrono::NaiveDate;
 
     use super::RULE;
+    use crate::rules::Fact;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, date,
+        DraftUnderTest, assert_finding, assert_found, assert_not_evaluated, assert_satisfied, date,
+        limit,
     };
 
     /// The planned day of an ordinary draft is 3 December 2026.
@@ -60,10 +62,10 @@ mod tests {
         for day in [date(2026, 12, 3), date(1951, 3, 14), date(1905, 12, 4)] {
             assert_satisfied(&RULE, born(day));
         }
-        let limit = "0 to 120 years";
-        assert_finding(&RULE, born(date(1905, 12, 3)), ["121 years", limit]);
-        let texts = ["born after the planned day", limit];
-        assert_finding(&RULE, born(date(2026, 12, 4)), texts);
+        let ages = "0 years to 120 years";
+        assert_finding(&RULE, born(date(1905, 12, 3)), ["121 years", ages]);
+        let tomorrow = born(date(2026, 12, 4));
+        assert_found(&RULE, tomorrow, Fact::BornLater, limit(ages));
     }
 
     #[test]

@@ -1,10 +1,12 @@
 //! `SL-01`: a second look at the critical numbers differs from the case.
 
+use crate::biometry::EyeRecord;
 use crate::case::second_look::differences;
-use crate::case::{Critical, Pair};
+use crate::case::{Critical, SecondLook};
 use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Fact, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity, TwoLooks,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,44 +34,99 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if facts.draft.second_look.is_none() {
-        return not_applicable("no second look is recorded");
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let Some(look) = &facts.draft.second_look else {
+        return Err(Because::NoSecondLook.into());
+    };
+    let differences = differences(facts.draft);
+    if differences.is_empty() {
+        return Ok(None);
     }
-    let found: Vec<_> = differences(facts.draft).iter().map(in_words).collect();
-    if found.is_empty() {
-        return Verdict::Satisfied;
-    }
-    Finding::new(found.join(", "), "both are to be the same")
-        .against(Against::State)
-        .into()
+    let found = differences.iter().map(|pair| both(facts, look, pair.what));
+    Finding::new(Fact::TwoLooks(found.collect()), Limit::TwoLooksAgree).found()
 }
 
-/// "axial length 23.50 mm, second look 25.30 mm"; a finding never holds the patient's number.
-fn in_words(pair: &Pair) -> String {
-    let name = pair.what.name();
-    if pair.what == Critical::Number {
-        return name.to_owned();
+/// A number as both entered it; a finding never holds the patient's.
+fn both(facts: &Facts<'_>, look: &SecondLook, what: Critical) -> TwoLooks {
+    let eye: &EyeRecord = facts.operated.0;
+    let keratometry = facts.keratometry().ok();
+    let quantity = |first, second| TwoLooks::Quantity {
+        what,
+        first,
+        second,
+    };
+    match what {
+        Critical::Number => TwoLooks::Number,
+        Critical::Eye => TwoLooks::Eye {
+            first: facts.draft.operation.eye,
+            second: look.eye,
+        },
+        Critical::FlatMeridian => TwoLooks::Meridian {
+            what,
+            first: keratometry.map(|keratometry| keratometry.flat.meridian),
+            second: look.flat.meridian,
+        },
+        Critical::SteepMeridian => TwoLooks::Meridian {
+            what,
+            first: keratometry.map(|keratometry| keratometry.steep.meridian),
+            second: look.steep.meridian,
+        },
+        Critical::Flat => quantity(
+            keratometry.map(|keratometry| keratometry.flat.reading.into()),
+            Some(look.flat.reading.into()),
+        ),
+        Critical::Steep => quantity(
+            keratometry.map(|keratometry| keratometry.steep.reading.into()),
+            Some(look.steep.reading.into()),
+        ),
+        Critical::AxialLength => quantity(
+            facts.length().ok().map(Quantity::Length),
+            Some(Quantity::Length(look.axial_length.get())),
+        ),
+        Critical::ChamberDepth => quantity(
+            facts.chamber_depth().ok().map(Into::into),
+            look.chamber_depth.map(Into::into),
+        ),
+        Critical::LensThickness => quantity(
+            eye.lens_thickness
+                .as_ref()
+                .map(|lens| Quantity::Length(lens.value.get())),
+            look.lens_thickness.map(|lens| Quantity::Length(lens.get())),
+        ),
+        Critical::Target => quantity(
+            facts.draft.lens.target.map(Quantity::Power),
+            look.target.map(Quantity::Power),
+        ),
     }
-    let or_none = |text: &Option<String>| text.clone().unwrap_or_else(|| "none".to_owned());
-    format!(
-        "{name} {} (second look {})",
-        or_none(&pair.first),
-        or_none(&pair.second)
-    )
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::case::Critical;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_satisfied, diopters, meridian,
+        quantity,
     };
     use crate::rules::testing_lens::second_look_of;
+    use crate::rules::{Fact, Limit, Quantity, TwoLooks};
 
     fn look(draft: &mut DraftUnderTest) {
         draft.0.patient.number = Some("40-2291".to_owned());
         draft.0.second_look = Some(second_look_of(&draft.0));
+    }
+
+    #[track_caller]
+    fn assert_differ(change: impl FnOnce(&mut DraftUnderTest), expected: Vec<TwoLooks>) {
+        assert_found(
+            &RULE,
+            |draft| {
+                look(draft);
+                change(draft);
+            },
+            Fact::TwoLooks(expected),
+            Limit::TwoLooksAgree,
+        );
     }
 
     #[test]
@@ -80,31 +137,79 @@ mod tests {
 
     #[test]
     fn one_micrometer_is_a_difference() {
-        assert_finding(
-            &RULE,
-            |draft| {
-                look(draft);
-                draft.set_axial_length("23.501 mm");
-            },
-            [
-                "axial length 23.501 mm (second look 23.50 mm)",
-                "both are to be the same",
-            ],
+        assert_differ(
+            |draft| draft.set_axial_length("23.501 mm"),
+            vec![TwoLooks::Quantity {
+                what: Critical::AxialLength,
+                first: Some(quantity("23.501 mm")),
+                second: Some(quantity("23.50 mm")),
+            }],
         );
     }
 
     #[test]
     fn every_difference_is_named_and_the_patient_is_not() {
-        assert_finding(
-            &RULE,
+        assert_differ(
             |draft| {
-                look(draft);
                 draft.0.patient.number = Some("40-2292".to_owned());
                 draft.operated().chamber_depth = None;
             },
-            [
-                "hospital number, chamber depth none (second look 3.20 mm from the epithelium)",
-                "both are to be the same",
+            vec![
+                TwoLooks::Number,
+                TwoLooks::Quantity {
+                    what: Critical::ChamberDepth,
+                    first: None,
+                    second: Some(quantity("3.20 mm from the epithelium")),
+                },
+            ],
+        );
+    }
+
+    /// Each number of the second look, changed by itself.
+    #[test]
+    fn each_number_is_held_as_both_entered_it() {
+        assert_differ(
+            |draft| {
+                draft.set_keratometry("7.80 mm", "44.25 D at 1.3375");
+                let keratometry = draft.operated().keratometry.as_mut().unwrap();
+                keratometry.value.flat.meridian = meridian(5);
+                keratometry.value.steep.meridian = meridian(95);
+                draft.set_lens_thickness("4.50 mm");
+                draft.0.second_look.as_mut().unwrap().lens_thickness =
+                    Some("4.51 mm".parse().unwrap());
+                draft.0.lens.target = Some(diopters(-25));
+            },
+            vec![
+                TwoLooks::Quantity {
+                    what: Critical::Flat,
+                    first: Some(quantity("7.80 mm")),
+                    second: Some(quantity("43.50 D at 1.3375")),
+                },
+                TwoLooks::Meridian {
+                    what: Critical::FlatMeridian,
+                    first: Some(meridian(5)),
+                    second: meridian(180),
+                },
+                TwoLooks::Quantity {
+                    what: Critical::Steep,
+                    first: Some(quantity("44.25 D at 1.3375")),
+                    second: Some(quantity("44.00 D at 1.3375")),
+                },
+                TwoLooks::Meridian {
+                    what: Critical::SteepMeridian,
+                    first: Some(meridian(95)),
+                    second: meridian(90),
+                },
+                TwoLooks::Quantity {
+                    what: Critical::LensThickness,
+                    first: Some(quantity("4.50 mm")),
+                    second: Some(quantity("4.51 mm")),
+                },
+                TwoLooks::Quantity {
+                    what: Critical::Target,
+                    first: Some(Quantity::Power(diopters(-25))),
+                    second: None,
+                },
             ],
         );
     }

@@ -1,8 +1,9 @@
 //! `SL-02`: the second look is by the person who measured.
 
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,46 +24,33 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let Some(look) = &facts.draft.second_look else {
-        return not_applicable("no second look is recorded");
+        return Err(Because::NoSecondLook.into());
     };
     let eye = facts.operated.0;
-    let measured = [
-        (
-            "axial length",
-            eye.axial_length.as_ref().and_then(|m| m.by.as_deref()),
-        ),
-        (
-            "keratometry",
-            eye.keratometry.as_ref().and_then(|m| m.by.as_deref()),
-        ),
-        (
-            "chamber depth",
-            eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref()),
-        ),
-        (
-            "lens thickness",
-            eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref()),
-        ),
-    ];
+    let length_by = eye.axial_length.as_ref().and_then(|m| m.by.as_deref());
+    let keratometry_by = eye.keratometry.as_ref().and_then(|m| m.by.as_deref());
+    let depth_by = eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref());
+    let lens_by = eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref());
     let second = plain(&look.author.name);
-    let same: Vec<_> = measured
-        .iter()
-        .filter(|(_, by)| by.is_some_and(|by| plain(by) == second))
-        .map(|(what, _)| *what)
-        .collect();
+    let same: Vec<_> = [
+        (Which::AxialLength, length_by),
+        (Which::Keratometry, keratometry_by),
+        (Which::ChamberDepth, depth_by),
+        (Which::LensThickness, lens_by),
+    ]
+    .into_iter()
+    .filter(|(_, by)| by.is_some_and(|by| plain(by) == second))
+    .map(|(which, _)| which)
+    .collect();
     if !same.is_empty() {
-        let found = format!("measured by the same person: {}", same.join(", "));
-        return Finding::new(found, "another person is to look")
-            .against(Against::State)
-            .into();
+        return Finding::new(Fact::MeasuredBySame(same), Limit::AnotherPerson).found();
     }
-    let [(_, length_by), (_, keratometry_by), ..] = measured;
     if length_by.is_none() || keratometry_by.is_none() {
-        return not_evaluated("who measured axial length and keratometry");
+        return Err(Missing::WhoMeasured.into());
     }
-    Verdict::Satisfied
+    Ok(None)
 }
 
 fn plain(name: &str) -> String {
@@ -74,10 +62,10 @@ fn plain(name: &str) -> String {
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::second_look_of;
+    use crate::rules::{Fact, Limit, Which};
 
     /// The second look of the tests is by "B. Second".
     fn measured_by(draft: &mut DraftUnderTest, length: Option<&str>, keratometry: Option<&str>) {
@@ -97,24 +85,20 @@ mod tests {
 
     #[test]
     fn the_same_person_is_named_with_what_was_measured() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| measured_by(draft, Some(" b.  second "), Some("A. First")),
-            [
-                "measured by the same person: axial length",
-                "another person is to look",
-            ],
+            Fact::MeasuredBySame(vec![Which::AxialLength]),
+            Limit::AnotherPerson,
         );
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 measured_by(draft, None, Some("B. Second"));
                 draft.operated().chamber_depth.as_mut().unwrap().by = Some("B. SECOND".to_owned());
             },
-            [
-                "measured by the same person: keratometry, chamber depth",
-                "another person is to look",
-            ],
+            Fact::MeasuredBySame(vec![Which::Keratometry, Which::ChamberDepth]),
+            Limit::AnotherPerson,
         );
     }
 

@@ -3,8 +3,7 @@
 use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Detail, Facts, Group, Look, Quantity, Rule, Severity};
 
 /// How much longer than the corneal diameter the lens is suggested to be (memory).
 const LONGER_THAN_CORNEA: Micrometers = Micrometers::new(1_000);
@@ -38,33 +37,27 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(lens) = &facts.draft.lens.chamber_lens else {
-        return not_applicable("no lens for the anterior chamber was chosen");
-    };
-    let Some(diameter) = &facts.operated.0.corneal_diameter else {
-        return not_evaluated("corneal diameter (white to white)");
-    };
-    let diameter = diameter.value.get();
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let lens = facts.draft.lens.chamber_lens.as_ref();
+    let length = lens.ok_or(Because::NoChamberLens)?.overall_length;
+    let diameter = facts.corneal_diameter()?;
     let suggested = diameter + LONGER_THAN_CORNEA;
-    let (shortest, longest) = (suggested - TOLERANCE, suggested + TOLERANCE);
-    match within(&lens.overall_length, &shortest, &longest) {
-        Verdict::Finding(finding) => finding
-            .with_detail(format!(
-                "corneal diameter {diameter} suggests a length of {suggested}"
-            ))
-            .into(),
-        other => other,
-    }
+    let limits = [suggested - TOLERANCE, suggested + TOLERANCE];
+    let detail = Detail::SuggestedLength {
+        diameter,
+        suggested,
+    };
+    Ok(within(Quantity::Length, length, limits).map(|finding| finding.with([detail])))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::Method;
+    use crate::rules::Detail;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied, measured,
+        assert_satisfied, measured, micrometers,
     };
     use crate::rules::testing_lens::lens_record;
 
@@ -84,10 +77,12 @@ mod tests {
         }
         let texts = ["13.00 mm", "11.999 mm to 12.999 mm"];
         let finding = assert_finding(&RULE, cornea("11.499 mm"), texts);
-        assert_eq!(
-            finding.detail.unwrap(),
-            "corneal diameter 11.499 mm suggests a length of 12.499 mm"
-        );
+        let [diameter, suggested] = [11_499, 12_499].map(micrometers);
+        let detail = Detail::SuggestedLength {
+            diameter,
+            suggested,
+        };
+        assert_eq!(finding.details, [detail]);
         let texts = ["13.00 mm", "13.001 mm to 14.001 mm"];
         assert_finding(&RULE, cornea("12.501 mm"), texts);
     }

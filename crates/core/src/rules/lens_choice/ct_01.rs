@@ -3,7 +3,7 @@
 use super::constant_origin;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::lens::Obtained;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,13 +24,12 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match constant_origin(facts) {
-        Ok(Obtained::ConvertedFromA) => {
-            Finding::new(Obtained::ConvertedFromA, "given by the maker or optimized").into()
+fn evaluate(facts: &Facts<'_>) -> Look {
+    match constant_origin(facts)? {
+        Obtained::Given | Obtained::Optimized { .. } => Ok(None),
+        converted @ Obtained::ConvertedFromA => {
+            Finding::new(Fact::Constant(converted), Limit::GivenOrOptimized).found()
         }
-        Ok(Obtained::Given | Obtained::Optimized { .. }) => Verdict::Satisfied,
-        Err(verdict) => verdict,
     }
 }
 
@@ -40,10 +39,10 @@ mod tests {
     use crate::iol_power::Formula;
     use crate::lens::{Obtained, RecordConstants};
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::constants;
+    use crate::rules::{Fact, Limit};
 
     fn plan(formula: Formula, constants: RecordConstants) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
@@ -78,11 +77,12 @@ mod tests {
         ] {
             for constants in [a, depth, factor, haigis] {
                 if constants == own {
-                    let texts = [
-                        "converted from the A constant, not optimized",
-                        "given by the maker or optimized",
-                    ];
-                    assert_finding(&RULE, plan(formula, constants), texts);
+                    assert_found(
+                        &RULE,
+                        plan(formula, constants),
+                        Fact::Constant(Obtained::ConvertedFromA),
+                        Limit::GivenOrOptimized,
+                    );
                 } else {
                     assert_satisfied(&RULE, plan(formula, constants));
                 }

@@ -3,8 +3,7 @@
 use super::constant_origin;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::lens::Obtained;
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,12 +24,11 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match constant_origin(facts) {
-        Ok(Obtained::Given) => Finding::new(Obtained::Given, "optimized on own results").into(),
-        Ok(Obtained::Optimized { .. }) => Verdict::Satisfied,
-        Ok(Obtained::ConvertedFromA) => not_applicable("the constant is converted; see CT-01"),
-        Err(verdict) => verdict,
+fn evaluate(facts: &Facts<'_>) -> Look {
+    match constant_origin(facts)? {
+        Obtained::Optimized { .. } => Ok(None),
+        Obtained::ConvertedFromA => Err(Because::ConvertedConstant.into()),
+        given @ Obtained::Given => Finding::new(Fact::Constant(given), Limit::Optimized).found(),
     }
 }
 
@@ -40,10 +38,10 @@ mod tests {
     use crate::iol_power::Formula;
     use crate::lens::{Obtained, RecordConstants};
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::constants;
+    use crate::rules::{Fact, Limit};
 
     fn plan(obtained: Obtained) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
@@ -54,8 +52,8 @@ mod tests {
 
     #[test]
     fn only_the_makers_constant_is_noted() {
-        let texts = ["given by the maker", "optimized on own results"];
-        assert_finding(&RULE, plan(Obtained::Given), texts);
+        let found = Fact::Constant(Obtained::Given);
+        assert_found(&RULE, plan(Obtained::Given), found, Limit::Optimized);
         assert_satisfied(&RULE, plan(Obtained::Optimized { eyes: 1 }));
         assert_not_applicable(&RULE, plan(Obtained::ConvertedFromA));
     }

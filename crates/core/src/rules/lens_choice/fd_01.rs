@@ -3,9 +3,8 @@
 use crate::evidence::{HOUSE, Source, Standing};
 use crate::iol_power::Formula;
 use crate::quantity::{Diopters, HundredthDiopters};
-use crate::rules::check::{Unsigned, at_most};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::check::at_most;
+use crate::rules::{Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Largest spread of exact powers without a finding (assumption).
 const LIMIT: HundredthDiopters = HundredthDiopters::new(100);
@@ -29,10 +28,8 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let Some(ladder) = facts.ladder else {
-        return not_evaluated("chosen lens and target");
-    };
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let ladder = facts.ladder.ok_or(Missing::LensAndTarget)?;
     let mut answers: Vec<(Formula, Diopters)> = ladder
         .columns
         .iter()
@@ -40,31 +37,26 @@ fn evaluate(facts: &Facts<'_>) -> Verdict {
         .filter_map(|column| Some((column.formula, column.answer.as_ref().ok()?.exact_power)))
         .collect();
     answers.sort_by(|(_, power), (_, other)| power.d().total_cmp(&other.d()));
-    let [(low, lowest), .., (high, highest)] = answers.as_slice() else {
-        return not_evaluated("answers of two formulas");
+    let [lowest, .., highest] = answers.as_slice() else {
+        return Err(Missing::TwoAnswers.into());
     };
-    let Some(spread) = Unsigned::nearest(*highest - *lowest) else {
-        return not_evaluated("usable powers of two formulas");
+    let usable = |power: Diopters| power.nearest_hundredth().ok_or(Missing::UsableAnswers);
+    let spread = usable(highest.1 - lowest.1)?;
+    let detail = Detail::Extremes {
+        lowest: (lowest.0, usable(lowest.1)?),
+        highest: (highest.0, usable(highest.1)?),
     };
-    match at_most(&spread, &Unsigned(LIMIT)) {
-        Verdict::Finding(finding) => finding
-            .with_detail(format!(
-                "{} {lowest} to {} {highest}",
-                low.name(),
-                high.name()
-            ))
-            .into(),
-        other => other,
-    }
+    Ok(at_most(Quantity::Magnitude, spread, LIMIT).map(|finding| finding.with([detail])))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::{CornealSurgery, CornealSurgeryKind};
-    use crate::iol_power::HaigisConstants;
+    use crate::iol_power::{Formula, HaigisConstants};
+    use crate::rules::Detail;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied, diopters,
     };
 
     /// Plans with another constant a0 of Haigis.
@@ -85,10 +77,11 @@ mod tests {
         assert_satisfied(&RULE, haigis_a0(1.868));
         let texts = ["1.01 D", "at most 1.00 D"];
         let finding = assert_finding(&RULE, haigis_a0(1.872), texts);
-        assert_eq!(
-            finding.detail.unwrap(),
-            "Hoffer Q +21.01 D to Haigis +22.02 D"
-        );
+        let detail = Detail::Extremes {
+            lowest: (Formula::HofferQ, diopters(2_101)),
+            highest: (Formula::Haigis, diopters(2_202)),
+        };
+        assert_eq!(finding.details, [detail]);
         let texts = ["1.07 D", "at most 1.00 D"];
         assert_finding(&RULE, DraftUnderTest::plan_lens, texts);
     }

@@ -3,8 +3,7 @@
 use super::chosen_record;
 use crate::evidence::{HYDROPHILIC_2017, NO_SOURCE, Source, Standing};
 use crate::lens::Material;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -32,19 +31,16 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let record = match chosen_record(facts) {
-        Ok(record) => record,
-        Err(verdict) => return verdict,
-    };
-    if record.material != Material::HydrophilicAcrylic {
-        return not_applicable("the chosen lens is not of hydrophilic acrylic");
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let material = chosen_record(facts)?.material;
+    if material != Material::HydrophilicAcrylic {
+        return Err(Because::NotHydrophilic.into());
     }
-    match facts.operated.0.state.keratoplasty_likely {
-        None => not_evaluated("whether an endothelial graft with gas is likely"),
-        Some(false) => Verdict::Satisfied,
-        Some(true) => Finding::new(record.material, "another material").into(),
+    let likely = facts.operated.0.state.keratoplasty_likely;
+    if !likely.ok_or(Missing::GraftLikely)? {
+        return Ok(None);
     }
+    Finding::new(Fact::Material(material), Limit::AnotherMaterial).found()
 }
 
 #[cfg(test)]
@@ -52,9 +48,9 @@ mod tests {
     use super::RULE;
     use crate::lens::Material;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Fact, Limit};
 
     fn plan(material: Material, graft: Option<bool>) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
@@ -67,8 +63,12 @@ mod tests {
     #[test]
     fn only_this_material_with_a_graft_ahead() {
         let hydrophilic = Material::HydrophilicAcrylic;
-        let texts = ["hydrophilic acrylic", "another material"];
-        assert_finding(&RULE, plan(hydrophilic, Some(true)), texts);
+        assert_found(
+            &RULE,
+            plan(hydrophilic, Some(true)),
+            Fact::Material(hydrophilic),
+            Limit::AnotherMaterial,
+        );
         assert_satisfied(&RULE, plan(hydrophilic, Some(false)));
         for other in [
             Material::HydrophobicAcrylic,

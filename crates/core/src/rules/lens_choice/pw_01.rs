@@ -1,9 +1,8 @@
 //! `PW-01`: the lens is not made in the chosen power.
 
-use super::{chosen_record, powers_text};
+use super::chosen_record;
 use crate::evidence::{STEEPLES_2016, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,18 +23,13 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let record = match chosen_record(facts) {
-        Ok(record) => record,
-        Err(verdict) => return verdict,
-    };
-    let Some(power) = facts.draft.lens.power else {
-        return not_evaluated("chosen power");
-    };
-    if record.powers.contains(power) {
-        return Verdict::Satisfied;
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let powers = &chosen_record(facts)?.powers;
+    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    if powers.contains(power) {
+        return Ok(None);
     }
-    Finding::new(power, powers_text(&record.powers)).into()
+    Finding::new(Quantity::Power(power), Limit::made_in(powers)).found()
 }
 
 #[cfg(test)]
@@ -43,9 +37,10 @@ mod tests {
     use super::RULE;
     use crate::lens::Powers;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, diopters, quantity,
     };
     use crate::rules::testing_lens::choose_power;
+    use crate::rules::{Limit, PowerSpan};
 
     #[test]
     fn the_ends_pass_and_what_lies_beyond_or_between_does_not() {
@@ -59,21 +54,27 @@ mod tests {
             (2_125, "+21.25 D"),
             (-2_150, "−21.50 D"),
         ] {
-            let texts = [measured, "+10.00 D to +30.00 D by 0.50 D"];
-            assert_finding(&RULE, choose_power(hundredths), texts);
+            let made = Limit::MadeIn(vec![PowerSpan {
+                from: diopters(1_000),
+                to: diopters(3_000),
+                step: diopters(50),
+            }]);
+            let found = quantity(measured).into();
+            assert_found(&RULE, choose_power(hundredths), found, made);
         }
     }
 
     #[test]
     fn a_record_without_powers_has_none_of_them() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 choose_power(2_150)(draft);
                 let record = draft.0.lens.record.as_mut().unwrap();
                 record.powers = Powers::new(Vec::new()).unwrap();
             },
-            ["+21.50 D", "no power is recorded"],
+            quantity("+21.50 D").into(),
+            Limit::MadeIn(Vec::new()),
         );
     }
 

@@ -1,10 +1,9 @@
 //! `PW-02`: the eye needs a power the lens is not made in.
 
-use super::{chosen_record, planned_answer, powers_text};
+use super::{chosen_record, planned_answer};
 use crate::evidence::{HOUSE, Source, Standing};
 use crate::quantity::HundredthDiopters;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,34 +24,24 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let powers = &chosen_record(facts)?.powers;
     let answer = planned_answer(facts)?;
-    let exact = answer
-        .exact_power
-        .nearest_hundredth()
-        .ok_or(not_evaluated("usable power by the formula planned by"))?;
+    let exact = answer.exact_power.nearest_hundredth();
+    let exact = exact.ok_or(Missing::UsablePower)?;
     let ends = powers.ranges().first().zip(powers.ranges().last());
     let is_made = |power: HundredthDiopters| {
         ends.is_some_and(|(first, last)| first.from() <= power && power <= last.to())
     };
-    let finding = Finding::new(exact, powers_text(powers));
+    let finding = Finding::new(Quantity::Power(exact), Limit::made_in(powers));
     if !is_made(exact) {
-        return Ok(finding.into());
+        return finding.found();
     }
-    if facts.draft.lens.convention.is_none() {
-        return Err(not_evaluated("convention by which a power is proposed"));
-    }
+    facts.draft.lens.convention.ok_or(Missing::Convention)?;
     if answer.proposed.is_none() {
-        return Ok(finding
-            .with_detail("the convention proposes none of these powers")
-            .into());
+        return finding.with([Detail::NoneProposed]).found();
     }
-    Ok(Verdict::Satisfied)
+    Ok(None)
 }
 
 #[cfg(test)]
@@ -60,9 +49,10 @@ mod tests {
     use super::RULE;
     use crate::lens::Powers;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, diopters, quantity,
     };
     use crate::rules::testing_lens::powers;
+    use crate::rules::{Detail, Finding, Limit, PowerSpan};
 
     /// Exact power 21.0271 D: SRK/T in closed form at 50 digits (`tests/oracle/closed_forms.py`),
     /// AL 23.50 mm, K 43.50 and 44.00 D, A 119, target 0.
@@ -73,22 +63,34 @@ mod tests {
         }
     }
 
+    fn made<const N: usize>(spans: [[i32; 3]; N]) -> Limit {
+        let span = |hundredths: [i32; 3]| {
+            let [from, to, step] = hundredths.map(diopters);
+            PowerSpan { from, to, step }
+        };
+        Limit::MadeIn(spans.map(span).to_vec())
+    }
+
+    #[track_caller]
+    fn assert_needed(change: impl FnOnce(&mut DraftUnderTest), limit: Limit) -> Finding {
+        assert_found(&RULE, change, quantity("+21.03 D").into(), limit)
+    }
+
     #[test]
     fn at_the_ends_and_one_step_beyond() {
         assert_satisfied(&RULE, made_in(2_103, 3_000));
         assert_satisfied(&RULE, made_in(1_000, 2_103));
-        let texts = ["+21.03 D", "+21.04 D to +30.00 D by 0.01 D"];
-        assert_finding(&RULE, made_in(2_104, 3_000), texts);
-        let texts = ["+21.03 D", "+10.00 D to +21.02 D by 0.01 D"];
-        assert_finding(&RULE, made_in(1_000, 2_102), texts);
+        let limit = made([[2104, 3000, 1]]);
+        assert_needed(made_in(2_104, 3_000), limit);
+        let limit = made([[1000, 2102, 1]]);
+        assert_needed(made_in(1_000, 2_102), limit);
     }
 
     /// Made from +10 to +15 and from +25 to +30 D only: +21.03 D lies within the ends and far from
     /// every power.
     #[test]
     fn within_the_ends_there_may_still_be_no_power_near() {
-        let finding = assert_finding(
-            &RULE,
+        let finding = assert_needed(
             |draft| {
                 draft.plan_lens();
                 let both = [powers(1_000, 1_500, 50), powers(2_500, 3_000, 50)];
@@ -98,12 +100,9 @@ mod tests {
                     .collect();
                 draft.0.lens.record.as_mut().unwrap().powers = Powers::new(ranges).unwrap();
             },
-            [
-                "+21.03 D",
-                "+10.00 D to +15.00 D by 0.50 D, +25.00 D to +30.00 D by 0.50 D",
-            ],
+            made([[1_000, 1_500, 50], [2_500, 3_000, 50]]),
         );
-        assert!(finding.detail.unwrap().contains("proposes none"));
+        assert_eq!(finding.details, [Detail::NoneProposed]);
     }
 
     #[test]
@@ -123,14 +122,13 @@ mod tests {
 
     #[test]
     fn outside_the_ends_no_convention_is_needed() {
-        let texts = ["+21.03 D", "+22.00 D to +30.00 D by 0.01 D"];
-        assert_finding(
-            &RULE,
+        let limit = made([[2200, 3000, 1]]);
+        assert_needed(
             |draft| {
                 made_in(2_200, 3_000)(draft);
                 draft.0.lens.convention = None;
             },
-            texts,
+            limit,
         );
     }
 }

@@ -4,8 +4,7 @@ use super::planned_answer;
 use crate::evidence::{STEEPLES_2016, Source, Standing};
 use crate::iol_power::ladder::Answer;
 use crate::quantity::HundredthDiopters;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -26,36 +25,28 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let answer = match planned_answer(facts) {
-        Ok(answer) => answer,
-        Err(verdict) => return verdict,
-    };
-    let Some(chosen) = facts.draft.lens.power else {
-        return not_evaluated("chosen power");
-    };
-    if facts.draft.lens.convention.is_none() {
-        return not_evaluated("convention by which a power is proposed");
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let answer = planned_answer(facts)?;
+    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    facts.draft.lens.convention.ok_or(Missing::Convention)?;
+    let proposed = answer.proposed.ok_or(Missing::Proposal)?;
+    if power == proposed {
+        return Ok(None);
     }
-    let Some(proposed) = answer.proposed else {
-        return not_evaluated("a proposed power, since the convention finds none");
+    let found = Fact::Predicted {
+        power,
+        refraction: predicted(answer, power),
     };
-    if chosen == proposed {
-        return Verdict::Satisfied;
-    }
-    Finding::new(
-        with_prediction(answer, chosen),
-        with_prediction(answer, proposed),
-    )
-    .against(Against::Proposal)
-    .into()
+    let limit = Limit::ProposedPower {
+        power: proposed,
+        refraction: predicted(answer, proposed),
+    };
+    Finding::new(found, limit).found()
 }
 
-fn with_prediction(answer: &Answer, power: HundredthDiopters) -> String {
-    match answer.eye.refraction_with(power.diopters()) {
-        Ok(refraction) => format!("{power}, predicted {refraction}"),
-        Err(_) => format!("{power}, no prediction"),
-    }
+fn predicted(answer: &Answer, power: HundredthDiopters) -> Option<HundredthDiopters> {
+    let refraction = answer.eye.refraction_with(power.diopters()).ok()?;
+    refraction.nearest_hundredth()
 }
 
 #[cfg(test)]
@@ -64,9 +55,32 @@ mod tests {
     use crate::iol_power::Formula;
     use crate::iol_power::ladder::Convention;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::{choose_power, powers};
+    use crate::rules::{Fact, Limit};
+
+    /// Power and predicted refraction: chosen, then proposed.
+    #[track_caller]
+    fn assert_other(
+        change: impl FnOnce(&mut DraftUnderTest),
+        chosen: [i32; 2],
+        proposed: [i32; 2],
+    ) {
+        let [chosen, proposed] = [chosen, proposed].map(|both| both.map(diopters));
+        assert_found(
+            &RULE,
+            change,
+            Fact::Predicted {
+                power: chosen[0],
+                refraction: Some(chosen[1]),
+            },
+            Limit::ProposedPower {
+                power: proposed[0],
+                refraction: Some(proposed[1]),
+            },
+        );
+    }
 
     /// Predictions of SRK/T in closed form at 50 digits (`tests/oracle/closed_forms.py`), AL
     /// 23.50 mm, K 43.50 and 44.00 D, A 119: +21.00 D 0.018306, +21.50 D −0.321036, +22.00 D
@@ -74,17 +88,8 @@ mod tests {
     #[test]
     fn the_proposed_power_and_one_step_on_either_side() {
         assert_satisfied(&RULE, choose_power(2_150));
-        let proposed = "+21.50 D, predicted −0.32 D";
-        assert_finding(
-            &RULE,
-            choose_power(2_200),
-            ["+22.00 D, predicted −0.66 D", proposed],
-        );
-        assert_finding(
-            &RULE,
-            choose_power(2_100),
-            ["+21.00 D, predicted +0.02 D", proposed],
-        );
+        assert_other(choose_power(2_200), [2_200, -66], [2_150, -32]);
+        assert_other(choose_power(2_100), [2_100, 2], [2_150, -32]);
     }
 
     /// Haigis by the same closed forms: exact power 22.0787 D, +22.00 D predicts 0.053168 and
@@ -99,8 +104,7 @@ mod tests {
             }
         };
         assert_satisfied(&RULE, by_haigis(2_200));
-        let texts = ["+21.50 D, predicted +0.39 D", "+22.00 D, predicted +0.05 D"];
-        assert_finding(&RULE, by_haigis(2_150), texts);
+        assert_other(by_haigis(2_150), [2_150, 39], [2_200, 5]);
     }
 
     #[test]

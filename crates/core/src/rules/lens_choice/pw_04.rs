@@ -1,8 +1,7 @@
 //! `PW-04`: the power was chosen by a formula that gives no answer.
 
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, NoAnswer, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,33 +22,30 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if facts.draft.lens.power.is_none() {
-        return not_evaluated("chosen power");
-    }
-    let Some(ladder) = facts.ladder else {
-        return not_evaluated("chosen lens and target");
+fn evaluate(facts: &Facts<'_>) -> Look {
+    facts.draft.lens.power.ok_or(Missing::Power)?;
+    let ladder = facts.ladder.ok_or(Missing::LensAndTarget)?;
+    let Some(formula) = facts.draft.lens.formula else {
+        return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };
-    let measured = match facts.draft.lens.formula {
-        None => "no formula".to_owned(),
-        Some(formula) => match ladder.column(formula).map(|column| &column.answer) {
-            Some(Ok(_)) => return Verdict::Satisfied,
-            Some(Err(refusal)) => format!("{}: {refusal}", formula.name()),
-            None => format!("{}: not on the ladder of this eye", formula.name()),
-        },
+    let why = match ladder.column(formula).map(|column| &column.answer) {
+        Some(Ok(_)) => return Ok(None),
+        Some(Err(refusal)) => NoAnswer::Eye(*refusal),
+        None => NoAnswer::NotOnLadder,
     };
-    Finding::new(measured, "an answer").into()
+    Finding::new(Fact::NoAnswer { formula, why }, Limit::Answer).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::CornealSurgeryKind;
-    use crate::iol_power::Formula;
+    use crate::iol_power::{Formula, Needed, Refusal};
     use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Fact, Limit, NoAnswer};
 
     /// The lens under test with a chosen power, then changed.
     fn chosen(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
@@ -70,53 +66,48 @@ mod tests {
         }
     }
 
+    #[track_caller]
+    fn assert_no_answer(change: fn(&mut DraftUnderTest), formula: Formula, why: NoAnswer) {
+        let found = Fact::NoAnswer { formula, why };
+        assert_found(&RULE, chosen(change), found, Limit::Answer);
+    }
+
     #[test]
     fn a_refusal_is_shown_with_its_reason() {
-        assert_finding(
-            &RULE,
-            chosen(|draft| draft.operated().axial_length = None),
-            [
-                "SRK/T: needs the axial length, which was not measured",
-                "an answer",
-            ],
+        let not_measured = |what| NoAnswer::Eye(Refusal::NotMeasured { what });
+        assert_no_answer(
+            |draft| draft.operated().axial_length = None,
+            Formula::SrkT,
+            not_measured(Needed::AxialLength),
         );
-        assert_finding(
-            &RULE,
-            chosen(|draft| {
+        assert_no_answer(
+            |draft| {
                 draft.0.lens.formula = Some(Formula::Haigis);
                 draft.operated().chamber_depth = None;
-            }),
-            [
-                "Haigis: needs the anterior chamber depth, which was not measured",
-                "an answer",
-            ],
+            },
+            Formula::Haigis,
+            not_measured(Needed::ChamberDepth),
         );
-        assert_finding(
-            &RULE,
-            chosen(|draft| draft.operate_cornea(CornealSurgeryKind::MyopicLaser)),
-            [
-                "SRK/T: made for corneas without refractive surgery; this one had it",
-                "an answer",
-            ],
+        assert_no_answer(
+            |draft| draft.operate_cornea(CornealSurgeryKind::MyopicLaser),
+            Formula::SrkT,
+            NoAnswer::Eye(Refusal::CorneaOperated),
         );
     }
 
     #[test]
     fn a_formula_that_was_not_asked_does_not_pass() {
-        assert_finding(
-            &RULE,
-            chosen(|draft| draft.0.lens.formula = Some(Formula::HaigisModifiedRadius)),
-            [
-                "Haigis, modified radius: not on the ladder of this eye",
-                "an answer",
-            ],
+        assert_no_answer(
+            |draft| draft.0.lens.formula = Some(Formula::HaigisModifiedRadius),
+            Formula::HaigisModifiedRadius,
+            NoAnswer::NotOnLadder,
         );
     }
 
     #[test]
     fn a_power_without_a_formula_does_not_pass() {
-        let texts = ["no formula", "an answer"];
-        assert_finding(&RULE, chosen(|draft| draft.0.lens.formula = None), texts);
+        let without = chosen(|draft| draft.0.lens.formula = None);
+        assert_found(&RULE, without, Fact::NoFormula, Limit::Answer);
     }
 
     #[test]

@@ -1,8 +1,7 @@
 //! `SU-01`: the spare lens may not sit in the sulcus.
 
 use crate::evidence::{NO_SOURCE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -23,17 +22,17 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match &facts.draft.lens.spare {
-        None => not_evaluated("spare lens"),
-        Some(spare) if spare.may_sit_in_sulcus => Verdict::Satisfied,
-        Some(spare) => Finding::new(
-            format!("{} is not allowed in the sulcus", spare.name),
-            "allowed in the sulcus",
-        )
-        .with_detail("nothing lies ready for the sulcus")
-        .into(),
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let spare = facts.draft.lens.spare.as_ref().ok_or(Missing::SpareLens)?;
+    if spare.may_sit_in_sulcus {
+        return Ok(None);
     }
+    Finding::new(
+        Fact::NotForSulcus(spare.name.clone()),
+        Limit::AllowedInSulcus,
+    )
+    .with([Detail::NothingForSulcus])
+    .found()
 }
 
 #[cfg(test)]
@@ -41,19 +40,18 @@ mod tests {
     use super::RULE;
     use crate::lens::LensRecord;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::lens_record;
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn the_spares_own_record_decides() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| draft.0.lens.spare = Some(lens_record()),
-            [
-                "Lens under test is not allowed in the sulcus",
-                "allowed in the sulcus",
-            ],
+            Fact::NotForSulcus("Lens under test".to_owned()),
+            Limit::AllowedInSulcus,
         );
         assert_satisfied(&RULE, |draft| {
             draft.plan_lens();

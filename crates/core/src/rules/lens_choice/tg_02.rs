@@ -2,8 +2,7 @@
 
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::rules::check::within;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,16 +23,11 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let target = facts.draft.lens.target.ok_or(Missing::Target)?;
     let limits = facts.limits;
-    match facts.draft.lens.target {
-        Some(target) => within(
-            &target,
-            &limits.target_most_myopic,
-            &limits.target_most_hyperopic,
-        ),
-        None => not_evaluated("target refraction"),
-    }
+    let limits = [limits.target_most_myopic, limits.target_most_hyperopic];
+    Ok(within(Quantity::Power, target, limits))
 }
 
 #[cfg(test)]

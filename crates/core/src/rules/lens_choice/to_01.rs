@@ -1,11 +1,10 @@
 //! `TO-01`: a toric step that may well leave more astigmatism than a lens without a cylinder.
 
 use super::{toric_answer, toric_steps};
+use crate::astigmatism::Residual;
 use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Source, Standing};
 use crate::plan::StepCertainty;
-use crate::quantity::decimal;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -42,38 +41,28 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
     toric_answer(facts)?;
-    let missing = not_evaluated("chance that the step leaves less than none");
-    let step = judged(facts).ok_or_else(|| missing.clone())?;
-    let chance = step.chance_of_less.ok_or_else(|| missing.clone())?;
-    let measured_tenths = tenths(chance).ok_or(missing)?;
-    if facts.limits.toric_chance * 10 <= measured_tenths {
-        return Ok(Verdict::Satisfied);
+    let missing = Missing::StepChance;
+    let step = judged(facts).ok_or(missing)?;
+    let measured = step.chance_of_less.and_then(tenths).ok_or(missing)?;
+    let limit = facts.limits.toric_chance;
+    if limit * 10 <= measured {
+        return Ok(None);
     }
-    let without = facts.toric.steps.first().map(|none| none.residual);
-    let left = without.map_or_else(String::new, |without| {
-        format!(", instead of {:.2} D", without.cylinder().d())
-    });
-    let axis = step
-        .axis
-        .map_or_else(String::new, |axis| format!(" at {axis}"));
-    let cylinder = step.cylinder.map_or_else(String::new, |it| it.to_string());
-    let percent = decimal::write(measured_tenths, 1, 1);
-    Ok(Finding::new(
-        format!("{percent} %"),
-        format!("at least {} %", facts.limits.toric_chance),
-    )
-    .with_detail(format!(
-        "{cylinder}{axis} is expected to leave a cylinder of {:.2} D{left}",
-        step.residual.cylinder().d()
-    ))
-    .into())
+    let cylinder = |left: Residual| left.cylinder().nearest_hundredth();
+    let without = facts.toric.steps.first();
+    let detail = Detail::ExpectedToLeave {
+        cylinder: step.cylinder,
+        axis: step.axis,
+        left: cylinder(step.residual).ok_or(missing)?,
+        without: without.and_then(|none| cylinder(none.residual)),
+    };
+    let limit = Limit::AtLeast(Quantity::Percent(limit));
+    Finding::new(Quantity::Chance(measured), limit)
+        .with([detail])
+        .found()
 }
 
 /// The chosen step, else the smallest one.
@@ -98,12 +87,12 @@ fn tenths(chance: f64) -> Option<i32> {
 mod tests {
     use super::RULE;
     use crate::limits::Limits;
-    use crate::rules::Verdict;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied, assert_shows, verdict_with,
+        assert_satisfied, assert_shows, diopters, meridian, verdict_with,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Detail, Verdict};
 
     /// A front of 1.00 D.
     fn small(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
@@ -118,10 +107,13 @@ mod tests {
     #[test]
     fn the_smallest_step_of_a_small_astigmatism() {
         let finding = assert_finding(&RULE, small(|_| {}), ["76.5 %", "at least 80 %"]);
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("+1.50 D at 90° is expected to leave a cylinder of 0.13 D, instead of 0.88 D")
-        );
+        let detail = Detail::ExpectedToLeave {
+            cylinder: Some(diopters(150)),
+            axis: Some(meridian(90)),
+            left: diopters(13),
+            without: Some(diopters(88)),
+        };
+        assert_eq!(finding.details, [detail]);
         assert_finding(
             &RULE,
             small(|draft| draft.choose_toric(225, 90)),

@@ -3,8 +3,7 @@
 use super::toric_steps;
 use crate::biometry::CornealSurgery;
 use crate::evidence::{NO_SOURCE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,50 +24,62 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if let Err(verdict) = toric_steps(facts) {
-        return verdict;
-    }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    toric_steps(facts)?;
     let state = &facts.operated.0.state;
-    let operated = match state.corneal_surgery {
-        None => None,
-        Some(CornealSurgery::Absent) => Some(false),
-        Some(CornealSurgery::Done { .. }) => Some(true),
+    let operated = state
+        .corneal_surgery
+        .map(|surgery| matches!(surgery, CornealSurgery::Done { .. }));
+    if state.irregular_cornea != Some(true) && operated != Some(true) {
+        state.irregular_cornea.ok_or(Missing::IrregularCornea)?;
+        operated.ok_or(Missing::CornealSurgery)?;
+        return Ok(None);
+    }
+    let found = Fact::Cornea {
+        irregular: state.irregular_cornea == Some(true),
+        operated: operated == Some(true),
     };
-    let found = match (state.irregular_cornea, operated) {
-        (Some(true), Some(true)) => "irregular and operated on",
-        (Some(true), _) => "irregular",
-        (_, Some(true)) => "operated on",
-        (Some(false), Some(false)) => return Verdict::Satisfied,
-        (None, _) => return not_evaluated("whether the cornea is irregular"),
-        (_, None) => return not_evaluated("whether the cornea had refractive surgery"),
-    };
-    Finding::new(found, "regular and untouched").into()
+    Finding::new(found, Limit::RegularCornea).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        SURGERIES, assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, SURGERIES, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn either_is_enough() {
         assert_satisfied(&RULE, toric(|_| {}));
-        let irregular = toric(|draft| draft.operated().state.irregular_cornea = Some(true));
-        assert_finding(&RULE, irregular, ["irregular", "regular and untouched"]);
+        let assert_cornea = |change: Box<dyn FnOnce(&mut DraftUnderTest)>, irregular, operated| {
+            let found = Fact::Cornea {
+                irregular,
+                operated,
+            };
+            assert_found(&RULE, toric(change), found, Limit::RegularCornea);
+        };
+        assert_cornea(
+            Box::new(|draft| draft.operated().state.irregular_cornea = Some(true)),
+            true,
+            false,
+        );
         for kind in SURGERIES {
-            let texts = ["operated on", "regular and untouched"];
-            assert_finding(&RULE, toric(|draft| draft.operate_cornea(kind)), texts);
-            assert_finding(
-                &RULE,
-                toric(|draft| {
+            assert_cornea(
+                Box::new(move |draft| draft.operate_cornea(kind)),
+                false,
+                true,
+            );
+            assert_cornea(
+                Box::new(move |draft| {
                     draft.operate_cornea(kind);
                     draft.operated().state.irregular_cornea = Some(true);
                 }),
-                ["irregular and operated on", "regular and untouched"],
+                true,
+                true,
             );
         }
     }

@@ -3,9 +3,9 @@
 use super::toric_steps;
 use crate::astigmatism::Orientation;
 use crate::evidence::{RECALLED, Source, Standing};
-use crate::rules::check::Unsigned;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::optics::DoubleAngle;
+use crate::quantity::{HundredthDiopters, Meridian};
+use crate::rules::{Drift, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -26,67 +26,61 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if let Err(verdict) = toric_steps(facts) {
-        return verdict;
+fn evaluate(facts: &Facts<'_>) -> Look {
+    toric_steps(facts)?;
+    let terms = facts.toric.cornea.as_ref();
+    let terms = terms.map_err(|_| Missing::CorneaAfter)?;
+    let front = steep(terms.front.at_standard_index(), Orientation::WithTheRule);
+    let left = facts.toric.chosen.as_ref();
+    let left = left.and_then(|step| steep(step.residual.left(), Orientation::AgainstTheRule));
+    let front = front.map(|(cylinder, steep)| Drift::FrontWithTheRule { cylinder, steep });
+    let left = left.map(|(cylinder, steep)| Drift::LeftAgainstTheRule { cylinder, steep });
+    let drifts: Vec<_> = front.into_iter().chain(left).collect();
+    if drifts.is_empty() {
+        return Ok(None);
     }
-    let Ok(terms) = &facts.toric.cornea else {
-        return not_evaluated("astigmatism of the cornea after the operation");
-    };
-    let described = |text: &str, astigmatism: crate::optics::DoubleAngle| {
-        let steep = astigmatism.steep_meridian()?;
-        let cylinder = astigmatism.cylinder().d();
-        Some(format!("{text}, {cylinder:.2} D steep at {steep}"))
-    };
-    let is = |astigmatism: crate::optics::DoubleAngle, orientation| {
-        let size = Unsigned::nearest(astigmatism.cylinder());
-        size.is_some_and(|size| 0 < size.0.hundredths())
-            && astigmatism.steep_degrees().map(Orientation::of) == Some(orientation)
-    };
-    let front = terms.front.at_standard_index();
-    let left = facts.toric.chosen.as_ref().map(|step| step.residual.left());
-    let mut found = Vec::new();
-    if is(front, Orientation::WithTheRule) {
-        found.extend(described("front with the rule", front));
-    }
-    if let Some(left) = left
-        && is(left, Orientation::AgainstTheRule)
-    {
-        found.extend(described("left against the rule", left));
-    }
-    if found.is_empty() {
-        return Verdict::Satisfied;
-    }
-    Finding::new(found.join("; "), "no drift is allowed for")
-        .against(Against::State)
-        .into()
+    Finding::new(Fact::Drifts(drifts), Limit::NoDrift).found()
+}
+
+/// Cylinder and steep meridian of an astigmatism of this orientation; nothing for any other.
+fn steep(
+    astigmatism: DoubleAngle,
+    orientation: Orientation,
+) -> Option<(HundredthDiopters, Meridian)> {
+    let cylinder = astigmatism.cylinder().nearest_hundredth()?;
+    let is_so = astigmatism.steep_degrees().map(Orientation::of) == Some(orientation);
+    let steep = astigmatism.steep_meridian()?;
+    (is_so && cylinder.hundredths() > 0).then_some((cylinder, steep))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::quantity::Meridian;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters, meridian,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Drift, Fact, Limit};
 
     fn steep_at(degrees: u16, change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
             let keratometry = &mut draft.operated().keratometry.as_mut().unwrap().value;
-            keratometry.steep.meridian = Meridian::new(degrees).unwrap();
-            keratometry.flat.meridian = Meridian::new(degrees).unwrap().perpendicular();
+            keratometry.steep.meridian = meridian(degrees);
+            keratometry.flat.meridian = meridian(degrees).perpendicular();
             change(draft);
         })
     }
 
     #[test]
     fn with_the_rule_up_to_thirty_degrees_from_the_vertical() {
-        let limit = "no drift is allowed for";
-        for (degrees, shown) in [(60, "60°"), (120, "120°")] {
-            let text = format!("front with the rule, 2.00 D steep at {shown}");
-            assert_finding(&RULE, steep_at(degrees, |_| {}), [&text, limit]);
+        for degrees in [60, 120] {
+            let front = Drift::FrontWithTheRule {
+                cylinder: diopters(200),
+                steep: meridian(degrees),
+            };
+            let found = Fact::Drifts(vec![front]);
+            assert_found(&RULE, steep_at(degrees, |_| {}), found, Limit::NoDrift);
         }
         assert_satisfied(&RULE, steep_at(59, |_| {}));
         assert_satisfied(&RULE, steep_at(121, |_| {}));
@@ -96,13 +90,15 @@ mod tests {
     /// is left steep at 180; 3.75 D leaves −0.458 D × 180.
     #[test]
     fn left_against_the_rule() {
-        assert_finding(
+        let left = Drift::LeftAgainstTheRule {
+            cylinder: diopters(5),
+            steep: meridian(180),
+        };
+        assert_found(
             &RULE,
             steep_at(180, |draft| draft.choose_toric(300, 180)),
-            [
-                "left against the rule, 0.05 D steep at 180°",
-                "no drift is allowed for",
-            ],
+            Fact::Drifts(vec![left]),
+            Limit::NoDrift,
         );
         assert_satisfied(&RULE, steep_at(180, |draft| draft.choose_toric(375, 180)));
     }

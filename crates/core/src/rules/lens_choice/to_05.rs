@@ -3,8 +3,7 @@
 use super::toric_steps;
 use crate::astigmatism::PosteriorBasis;
 use crate::astigmatism::posterior::{MULTIPLIER_SOURCE, REGRESSION_SOURCE};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -21,57 +20,49 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if let Err(verdict) = toric_steps(facts) {
-        return verdict;
+fn evaluate(facts: &Facts<'_>) -> Look {
+    toric_steps(facts)?;
+    let terms = facts.toric.cornea.as_ref();
+    let basis = terms.map_err(|_| Missing::CorneaAfter)?.posterior.basis;
+    if basis == PosteriorBasis::Measured {
+        return Ok(None);
     }
-    let Ok(terms) = &facts.toric.cornea else {
-        return not_evaluated("astigmatism of the cornea after the operation");
-    };
-    let found = match terms.posterior.basis {
-        PosteriorBasis::Measured => return Verdict::Satisfied,
-        PosteriorBasis::NotMeasured => "left out, since it was not measured".to_owned(),
-        PosteriorBasis::LeftOut => "left out by choice".to_owned(),
-        PosteriorBasis::Regression(orientation) => {
-            format!("estimated by the regression, {orientation}")
-        }
-        PosteriorBasis::Multiplier(orientation) => {
-            format!("estimated by the multiplier, {orientation}")
-        }
-    };
-    Finding::new(found, "measured").into()
+    Finding::new(Fact::Posterior(basis), Limit::Measured).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::astigmatism::PosteriorChoice;
+    use crate::astigmatism::{Orientation, PosteriorBasis, PosteriorChoice};
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn only_measured_passes() {
         assert_satisfied(&RULE, toric(|_| {}));
-        for (choice, found) in [
-            (PosteriorChoice::LeftOut, "left out by choice"),
+        let with = Orientation::WithTheRule;
+        for (choice, basis) in [
+            (PosteriorChoice::LeftOut, PosteriorBasis::LeftOut),
             (
                 PosteriorChoice::Regression,
-                "estimated by the regression, with the rule",
+                PosteriorBasis::Regression(with),
             ),
             (
                 PosteriorChoice::Multiplier,
-                "estimated by the multiplier, with the rule",
+                PosteriorBasis::Multiplier(with),
             ),
         ] {
             let chosen = toric(|draft| draft.0.lens.posterior = Some(choice));
-            assert_finding(&RULE, chosen, [found, "measured"]);
+            assert_found(&RULE, chosen, Fact::Posterior(basis), Limit::Measured);
         }
-        assert_finding(
+        assert_found(
             &RULE,
             toric(|draft| draft.operated().posterior_astigmatism = None),
-            ["left out, since it was not measured", "measured"],
+            Fact::Posterior(PosteriorBasis::NotMeasured),
+            Limit::Measured,
         );
     }
 

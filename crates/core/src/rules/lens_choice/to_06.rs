@@ -3,8 +3,7 @@
 use super::{chosen_step, toric_answer};
 use crate::astigmatism::rotation::PRINTED_SOURCE;
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -28,35 +27,32 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
-    let axis = chosen_step(facts)?.choice.axis;
-    let suggested = toric_answer(facts)?
-        .suggested_axis
-        .ok_or(not_evaluated("steep meridian of the cornea"))?;
-    let off = axis.apart(suggested);
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let chosen = chosen_step(facts)?.choice.axis;
+    let suggested = toric_answer(facts)?.suggested_axis;
+    let suggested = suggested.ok_or(Missing::SteepMeridian)?;
+    let apart = chosen.apart(suggested);
     let limit = facts.limits.toric_axis_off;
-    if i32::from(off) <= limit {
-        return Ok(Verdict::Satisfied);
+    if i32::from(apart) <= limit {
+        return Ok(None);
     }
-    Ok(Finding::new(
-        format!("{axis}, suggested {suggested}: {off}° apart"),
-        format!("at most {limit}° apart"),
-    )
-    .into())
+    let found = Fact::Axis {
+        chosen,
+        suggested,
+        apart,
+    };
+    Finding::new(found, Limit::AtMostApart(limit)).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, meridian,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Fact, Limit};
 
     fn axis(degrees: u16) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| draft.choose_toric(225, degrees))
@@ -68,10 +64,14 @@ mod tests {
         for degrees in [85, 90, 95] {
             assert_satisfied(&RULE, axis(degrees));
         }
-        let limit = "at most 5° apart";
-        assert_finding(&RULE, axis(84), ["84°, suggested 90°: 6° apart", limit]);
-        assert_finding(&RULE, axis(96), ["96°, suggested 90°: 6° apart", limit]);
-        assert_finding(&RULE, axis(180), ["180°, suggested 90°: 90° apart", limit]);
+        for (degrees, apart) in [(84, 6), (96, 6), (180, 90)] {
+            let found = Fact::Axis {
+                chosen: meridian(degrees),
+                suggested: meridian(90),
+                apart,
+            };
+            assert_found(&RULE, axis(degrees), found, Limit::AtMostApart(5));
+        }
     }
 
     #[test]

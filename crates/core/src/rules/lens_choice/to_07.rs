@@ -2,9 +2,9 @@
 
 use super::chosen_record;
 use crate::evidence::{STEEPLES_2016, Source, Standing};
-use crate::lens::ToricSteps;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{
+    Because, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
+};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,31 +25,27 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    let record = match chosen_record(facts) {
-        Ok(record) => record,
-        Err(verdict) => return verdict,
+fn evaluate(facts: &Facts<'_>) -> Look {
+    let steps = chosen_record(facts)?.toric.as_ref();
+    let Some(choice) = facts.draft.lens.toric else {
+        steps.ok_or(Because::NotToric)?;
+        return Err(Missing::CylinderAndAxis.into());
     };
-    let (choice, steps) = (facts.draft.lens.toric, record.toric.as_ref());
-    match (choice, steps) {
-        (None, None) => not_applicable("the chosen lens is not toric"),
-        (None, Some(_)) => not_evaluated("chosen cylinder and axis"),
-        (Some(choice), None) => Finding::new(choice.cylinder, "a lens without a cylinder").into(),
-        (Some(choice), Some(steps)) if steps.contains(choice.cylinder) => Verdict::Satisfied,
-        (Some(choice), Some(steps)) => Finding::new(choice.cylinder, text(steps)).into(),
-    }
-}
-
-fn text(steps: &ToricSteps) -> String {
-    let cylinders: Vec<_> = steps.cylinders().iter().map(ToString::to_string).collect();
-    cylinders.join(", ")
+    let limit = match steps {
+        None => Limit::WithoutCylinder,
+        Some(steps) if steps.contains(choice.cylinder) => return Ok(None),
+        Some(steps) => Limit::CylindersMade(steps.cylinders().to_vec()),
+    };
+    Finding::new(Quantity::Power(choice.cylinder), limit).found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::rules::Limit;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
+        quantity,
     };
     use crate::rules::testing_lens::{choose_power, toric};
 
@@ -59,21 +55,23 @@ mod tests {
             assert_satisfied(&RULE, toric(|draft| draft.choose_toric(hundredths, 90)));
         }
         for (hundredths, measured) in [(149, "+1.49 D"), (226, "+2.26 D"), (450, "+4.50 D")] {
-            let made = "+1.50 D, +2.25 D, +3.00 D, +3.75 D";
+            let made = [150, 225, 300, 375].map(diopters);
+            let made = Limit::CylindersMade(made.to_vec());
             let chosen = toric(|draft| draft.choose_toric(hundredths, 90));
-            assert_finding(&RULE, chosen, [measured, made]);
+            assert_found(&RULE, chosen, quantity(measured).into(), made);
         }
     }
 
     #[test]
     fn a_cylinder_for_a_lens_without_one_does_not_pass() {
-        assert_finding(
+        assert_found(
             &RULE,
             |draft| {
                 choose_power(2_100)(draft);
                 draft.choose_toric(225, 90);
             },
-            ["+2.25 D", "a lens without a cylinder"],
+            quantity("+2.25 D").into(),
+            Limit::WithoutCylinder,
         );
         assert_not_applicable(&RULE, choose_power(2_100));
     }

@@ -2,8 +2,7 @@
 
 use super::{chosen_step, toric_answer};
 use crate::evidence::{NO_SOURCE, OPTICS, RECALLED, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -36,18 +35,14 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let cylinder = chosen_step(facts)?.choice.cylinder;
     let exact = toric_answer(facts)?.exact.cylinder.nearest_hundredth();
-    let exact = exact.ok_or(not_evaluated("cylinder that leaves none"))?;
+    let exact = exact.ok_or(Missing::ExactCylinder)?;
     if cylinder <= exact {
-        return Ok(Verdict::Satisfied);
+        return Ok(None);
     }
-    Ok(Finding::new(cylinder, format!("at most {exact} at the lens plane")).into())
+    Finding::new(Quantity::Power(cylinder), Limit::ExactCylinder(exact)).found()
 }
 
 #[cfg(test)]
@@ -56,10 +51,11 @@ mod tests {
     use crate::lens::{PowerLabel, ToricSteps};
     use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Limit, Quantity};
 
     fn cylinder(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
@@ -76,9 +72,11 @@ mod tests {
         for hundredths in [225, 276, 277] {
             assert_satisfied(&RULE, cylinder(hundredths));
         }
-        let limit = "at most +2.77 D at the lens plane";
-        assert_finding(&RULE, cylinder(278), ["+2.78 D", limit]);
-        assert_finding(&RULE, cylinder(300), ["+3.00 D", limit]);
+        for hundredths in [278, 300] {
+            let found = Quantity::Power(diopters(hundredths)).into();
+            let limit = Limit::ExactCylinder(diopters(277));
+            assert_found(&RULE, cylinder(hundredths), found, limit);
+        }
     }
 
     #[test]

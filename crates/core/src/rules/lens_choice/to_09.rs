@@ -2,9 +2,9 @@
 
 use super::chosen_record;
 use crate::evidence::{HOUSE, Source, Standing};
-use crate::rules::check::{Unsigned, known_at_most};
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Group, Rule, Severity, Verdict};
+use crate::rules::believable::corneal_astigmatism;
+use crate::rules::check::at_most;
+use crate::rules::{Because, Detail, Facts, Group, Look, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,30 +25,26 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    match chosen_record(facts) {
-        Ok(record) if record.toric.is_none() => {}
-        Ok(_) => return not_applicable("the chosen lens is toric"),
-        Err(verdict) => return verdict,
+fn evaluate(facts: &Facts<'_>) -> Look {
+    if chosen_record(facts)?.toric.is_some() {
+        return Err(Because::Toric.into());
     }
-    let keratometry = facts.operated.0.keratometry.as_ref();
-    let verdict = known_at_most(
-        keratometry.and_then(|measured| Unsigned::nearest(measured.value.radii().astigmatism())),
-        &Unsigned(facts.limits.considerable_astigmatism),
-        "keratometry of the operated eye",
-    );
-    let Ok(plan) = &facts.toric.alternative else {
-        return verdict;
-    };
-    let direction = plan.alternative.direction;
-    let place = facts.side.place(direction);
-    verdict
-        .detailed(|| format!("an incision on the steep meridian would lie at {direction}, {place}"))
+    let plan = facts.toric.alternative.as_ref().ok();
+    let detail = plan.map(|plan| Detail::SteepIncision {
+        eye: facts.side,
+        at: plan.alternative.direction,
+    });
+    let limit = facts.limits.considerable_astigmatism;
+    let found = at_most(Quantity::Magnitude, corneal_astigmatism(facts)?, limit);
+    Ok(found.map(|finding| finding.with(detail)))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::biometry::Side;
+    use crate::quantity::Direction;
+    use crate::rules::Detail;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
         assert_satisfied,
@@ -67,7 +63,7 @@ mod tests {
         assert_satisfied(&RULE, steep("44.25 D at 1.3375"));
         let texts = ["1.26 D", "at most 1.25 D"];
         let finding = assert_finding(&RULE, steep("44.26 D at 1.3375"), texts);
-        assert_eq!(finding.detail, None, "no incision is planned");
+        assert_eq!(finding.details, [], "no incision is planned");
     }
 
     /// Steep at 90, planned at 180: both ends are as near, and the upper one is named.
@@ -78,10 +74,11 @@ mod tests {
             toric(|draft| draft.0.lens.record.as_mut().unwrap().toric = None),
             ["2.00 D", "at most 1.25 D"],
         );
-        assert_eq!(
-            finding.detail.as_deref(),
-            Some("an incision on the steep meridian would lie at 90°, superior")
-        );
+        let detail = Detail::SteepIncision {
+            eye: Side::Right,
+            at: Direction::new(90).unwrap(),
+        };
+        assert_eq!(finding.details, [detail]);
     }
 
     #[test]

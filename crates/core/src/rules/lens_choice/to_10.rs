@@ -1,11 +1,10 @@
 //! `TO-10`: a cylinder was chosen, and nothing predicts what it leaves.
 
 use super::toric_steps;
-use crate::astigmatism::ToricRefusal;
+use crate::astigmatism::{ToricNeeds, ToricRefusal};
 use crate::evidence::{HOUSE, Source, Standing};
 use crate::iol_power::Formula;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, NoAnswer, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -26,20 +25,17 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    if let Err(verdict) = toric_steps(facts) {
-        return verdict;
-    }
-    if facts.draft.lens.toric.is_none() {
-        return not_evaluated("chosen cylinder and axis");
-    }
+fn evaluate(facts: &Facts<'_>) -> Look {
+    toric_steps(facts)?;
+    facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
     let Some(formula) = facts.draft.lens.formula else {
-        return Finding::new("no formula", "an answer").into();
+        return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };
-    match refusal(facts, formula) {
-        None => Verdict::Satisfied,
-        Some(refusal) => Finding::new(format!("{}: {refusal}", formula.name()), "an answer").into(),
-    }
+    let Some(refusal) = refusal(facts, formula) else {
+        return Ok(None);
+    };
+    let why = NoAnswer::Astigmatism(refusal);
+    Finding::new(Fact::NoAnswer { formula, why }, Limit::Answer).found()
 }
 
 fn refusal(facts: &Facts<'_>, formula: Formula) -> Option<ToricRefusal> {
@@ -51,7 +47,7 @@ fn refusal(facts: &Facts<'_>, formula: Formula) -> Option<ToricRefusal> {
     let Some(column) = column else {
         // Without a ladder there is no column; the cornea may say more than that.
         let missing = ToricRefusal::Missing {
-            what: "chosen lens, target and a formula on the ladder of this eye",
+            what: ToricNeeds::LensTargetAndFormula,
         };
         return Some(toric.cornea.as_ref().err().copied().unwrap_or(missing));
     };
@@ -64,14 +60,15 @@ fn refusal(facts: &Facts<'_>, formula: Formula) -> Option<ToricRefusal> {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::astigmatism::PosteriorChoice;
+    use crate::astigmatism::{PosteriorChoice, ToricNeeds, ToricRefusal};
     use crate::case::Approach;
-    use crate::iol_power::Formula;
+    use crate::iol_power::{Formula, Needed, Refusal};
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Fact, Finding, Limit, NoAnswer};
 
     fn chosen(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
@@ -97,60 +94,72 @@ mod tests {
 
     #[test]
     fn every_refusal_is_shown_with_its_reason() {
-        let cases: [(Change, &str); 8] = [
+        let missing = |what| ToricRefusal::Missing { what };
+        let no_length = Refusal::NotMeasured {
+            what: Needed::AxialLength,
+        };
+        let above = ToricRefusal::MultiplierAbove {
+            cylinder: diopters(225),
+        };
+        let cases: [(Change, ToricRefusal); 7] = [
             (
                 |draft| draft.operated().keratometry = None,
-                "SRK/T: needs the keratometry, which was not measured",
+                ToricRefusal::Formula(Refusal::NotMeasured {
+                    what: Needed::Keratometry,
+                }),
             ),
             (
                 |draft| draft.operated().axial_length = None,
-                "SRK/T: needs the axial length, which was not measured",
+                ToricRefusal::Formula(no_length),
             ),
             (
                 |draft| draft.operated().state.irregular_cornea = Some(true),
-                "SRK/T: the cornea is recorded as irregular: no cylinder describes it",
+                ToricRefusal::IrregularCornea,
             ),
             (
                 |draft| draft.0.approach.incision_direction = None,
-                "SRK/T: needs the direction of the incision",
+                missing(ToricNeeds::IncisionDirection),
             ),
             (
                 |draft| {
                     draft.0.approach.approach = Some(Approach::SmallIncision);
                     draft.0.approach.incision_effect = None;
                 },
-                "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: the \
-                 surgeon's own figures may be recorded",
+                ToricRefusal::SmallIncisionUnknown,
             ),
             (
                 |draft| draft.0.lens.posterior = Some(PosteriorChoice::Multiplier),
-                "SRK/T: the multiplier is published for lens cylinders up to +2.00 D, not for +2.25 D",
+                above,
             ),
             (
                 |draft| draft.0.lens.power = None,
-                "SRK/T: needs the chosen power",
+                missing(ToricNeeds::Power),
             ),
-            (|draft| draft.0.lens.formula = None, "no formula"),
         ];
-        for (change, measured) in cases {
-            assert_finding(&RULE, chosen(change), [measured, "an answer"]);
+        for (change, refusal) in cases {
+            assert_refused(change, Formula::SrkT, refusal);
         }
+        let without = chosen(|draft| draft.0.lens.formula = None);
+        assert_found(&RULE, without, Fact::NoFormula, Limit::Answer);
+    }
+
+    #[track_caller]
+    fn assert_refused(change: Change, formula: Formula, refusal: ToricRefusal) -> Finding {
+        let why = NoAnswer::Astigmatism(refusal);
+        let found = Fact::NoAnswer { formula, why };
+        assert_found(&RULE, chosen(change), found, Limit::Answer)
     }
 
     #[test]
     fn a_formula_that_is_not_computed_by_meridian_does_not_pass() {
-        let finding = assert_finding(
-            &RULE,
-            chosen(|draft| {
-                draft.0.lens.formula = Some(Formula::HaigisModifiedRadius);
-            }),
-            [
-                "Haigis, modified radius: needs the chosen lens, target and a formula on the ladder \
-                 of this eye",
-                "an answer",
-            ],
+        let finding = assert_refused(
+            |draft| draft.0.lens.formula = Some(Formula::HaigisModifiedRadius),
+            Formula::HaigisModifiedRadius,
+            ToricRefusal::Missing {
+                what: ToricNeeds::LensTargetAndFormula,
+            },
         );
-        assert_eq!(finding.detail, None);
+        assert_eq!(finding.details, []);
     }
 
     #[test]

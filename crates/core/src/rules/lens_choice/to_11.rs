@@ -3,8 +3,8 @@
 use super::{chosen_step, toric_steps};
 use crate::evidence::{OPTICS, Source, Standing};
 use crate::lens::PowerLabel;
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::quantity::Diopters;
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -25,33 +25,23 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     if toric_steps(facts)?.label() == PowerLabel::SphericalEquivalent {
-        return Err(not_applicable(
-            "the label of the chosen lens names its spherical equivalent",
-        ));
+        return Err(Because::LabelIsEquivalent.into());
     }
-    let step = chosen_step(facts)?;
-    let predicted = step
-        .outcome
-        .as_ref()
-        .map_err(|_| not_evaluated("what the chosen cylinder leaves"))?
-        .spherical_equivalent();
+    let left = chosen_step(facts)?.outcome.as_ref();
+    let left = left.map_err(|_| Missing::WhatIsLeft)?;
+    let predicted = left.spherical_equivalent().nearest_hundredth();
+    let predicted = predicted.ok_or(Missing::WhatIsLeft)?;
     let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power);
     let on_ladder = facts
         .ladder
         .zip(formula.zip(power))
         .and_then(|(ladder, (formula, power))| ladder.predicted(formula, power))
-        .ok_or(not_evaluated("prediction of the ladder"))?;
-    Ok(Finding::new(
-        format!("spherical equivalent {predicted} predicted with the cylinder"),
-        format!("{on_ladder} on the ladder"),
-    )
-    .into())
+        .and_then(Diopters::nearest_hundredth)
+        .ok_or(Missing::LadderPrediction)?;
+    let found = Fact::EquivalentWithCylinder(predicted);
+    Finding::new(found, Limit::OnLadder(on_ladder)).found()
 }
 
 #[cfg(test)]
@@ -59,9 +49,10 @@ mod tests {
     use super::RULE;
     use crate::lens::PowerLabel;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, diopters,
     };
     use crate::rules::testing_lens::{choose_power, toric, toric_steps};
+    use crate::rules::{Fact, Limit};
 
     fn weakest(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
@@ -77,13 +68,11 @@ mod tests {
     /// without the posterior and the incision having the same mean.
     #[test]
     fn half_of_the_cylinder_is_named() {
-        assert_finding(
+        assert_found(
             &RULE,
             weakest(|_| {}),
-            [
-                "spherical equivalent −1.02 D predicted with the cylinder",
-                "+0.02 D on the ladder",
-            ],
+            Fact::EquivalentWithCylinder(diopters(-102)),
+            Limit::OnLadder(diopters(2)),
         );
     }
 

@@ -4,9 +4,7 @@ use super::{chosen_step, toric_answer};
 use crate::astigmatism::{Residual, ToricRefusal};
 use crate::evidence::{STEEPLES_2016, Source, Standing};
 use crate::quantity::HundredthDiopters;
-use crate::rules::check::Unsigned;
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -27,51 +25,37 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
-    look(facts).unwrap_or_else(|verdict| verdict)
-}
-
-fn look(facts: &Facts<'_>) -> Result<Verdict, Verdict> {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let chosen = chosen_step(facts)?;
-    let answer = toric_answer(facts)?;
-    let least = answer
-        .least_left()
-        .ok_or(not_evaluated("a cylinder that leaves a known refraction"))?;
-    let cylinder = chosen.choice.cylinder;
-    if least.cylinder == Some(cylinder) {
-        return Ok(Verdict::Satisfied);
+    let least = toric_answer(facts)?.least_left();
+    let least = least.ok_or(Missing::LeastCylinder)?;
+    let cylinder = Some(chosen.choice.cylinder);
+    if least.cylinder == cylinder {
+        return Ok(None);
     }
-    Ok(Finding::new(
-        with_residual(Some(cylinder), &chosen.outcome),
-        with_residual(least.cylinder, &least.outcome),
-    )
-    .against(Against::Proposal)
-    .into())
+    let found = Fact::Leaves {
+        cylinder,
+        left: left(&chosen.outcome),
+    };
+    let limit = Limit::ProposedCylinder {
+        cylinder: least.cylinder,
+        left: left(&least.outcome),
+    };
+    Finding::new(found, limit).found()
 }
 
-/// "+2.40 D, leaves 0.47 D".
-fn with_residual(
-    cylinder: Option<HundredthDiopters>,
-    outcome: &Result<Residual, ToricRefusal>,
-) -> String {
-    let name = cylinder.map_or_else(|| "no cylinder".to_owned(), |it| it.to_string());
-    let left = outcome
-        .as_ref()
-        .ok()
-        .and_then(|left| Unsigned::nearest(left.cylinder()));
-    match left {
-        Some(left) => format!("{name}, leaves {left}"),
-        None => format!("{name}, what it leaves is not computed"),
-    }
+fn left(outcome: &Result<Residual, ToricRefusal>) -> Option<HundredthDiopters> {
+    outcome.as_ref().ok()?.cylinder().nearest_hundredth()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::{choose_power, toric};
+    use crate::rules::{Fact, Limit};
 
     /// `tests/oracle/toric_plan.py 42.75 44.75 90 21`: 2.25 D at 90 leaves 0.3543 D, 3.00 D 0.1519 D,
     /// 3.75 D 0.6582 D; 3.00 D at 96, six degrees off, leaves 0.4345 D.
@@ -79,13 +63,17 @@ mod tests {
     fn only_the_cylinder_that_leaves_least_passes() {
         assert_satisfied(&RULE, toric(|draft| draft.choose_toric(300, 90)));
         assert_satisfied(&RULE, toric(|draft| draft.choose_toric(300, 96)));
-        let least = "+3.00 D, leaves 0.15 D";
-        for (hundredths, found) in [
-            (225, "+2.25 D, leaves 0.35 D"),
-            (375, "+3.75 D, leaves 0.66 D"),
-        ] {
+        let least = Limit::ProposedCylinder {
+            cylinder: Some(diopters(300)),
+            left: Some(diopters(15)),
+        };
+        for (hundredths, left) in [(225, 35), (375, 66)] {
             let chosen = toric(move |draft| draft.choose_toric(hundredths, 90));
-            assert_finding(&RULE, chosen, [found, least]);
+            let found = Fact::Leaves {
+                cylinder: Some(diopters(hundredths)),
+                left: Some(diopters(left)),
+            };
+            assert_found(&RULE, chosen, found, least.clone());
         }
     }
 

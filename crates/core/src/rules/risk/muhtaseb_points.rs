@@ -3,32 +3,77 @@
 //! Which column the last two items stand in is inferred from the printed table; the bands are
 //! recalled.
 
-use core::fmt;
+use serde::{Deserialize, Serialize};
 
 use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::rules::Facts;
 use crate::rules::check::either;
 use crate::rules::depth::borderline_chance;
-use crate::rules::{Facts, percent};
+
+/// What gives points.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum RiskItem {
+    /// Previous vitrectomy.
+    PreviousVitrectomy,
+    /// Corneal scarring.
+    CornealScarring,
+    /// Pupil under the limit.
+    SmallPupil,
+    /// Anterior chamber depth under the limit.
+    ShallowChamber,
+    /// Age over the limit.
+    HighAge,
+    /// Ametropia over the limit.
+    HighAmetropia,
+    /// Posterior capsule plaque.
+    CapsulePlaque,
+    /// Posterior polar cataract.
+    PosteriorPolar,
+    /// Any other difficulty.
+    OtherDifficulty,
+    /// Dense, total, white or brunescent cataract.
+    DenseCataract,
+    /// Pseudoexfoliation.
+    Pseudoexfoliation,
+    /// Phacodonesis.
+    Phacodonesis,
+}
+
+/// The bands of the sum, from memory.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Band {
+    /// 0.
+    None,
+    /// 1 to 2.
+    OneToTwo,
+    /// 3 to 5.
+    ThreeToFive,
+    /// 6 or more.
+    SixOrMore,
+}
 
 /// Points of one eye. An item that nobody recorded is unknown, never zero.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RiskPoints {
-    /// Items present, each with its points.
-    pub given: Vec<(&'static str, u32)>,
+    /// Items present.
+    pub given: Vec<RiskItem>,
     /// Items nobody recorded.
-    pub unknown: Vec<&'static str>,
-    /// Points the unknown items would add if all were present.
-    pub unknown_points: u32,
+    pub unknown: Vec<RiskItem>,
     /// A chamber depth too near to its limit to tell; its point stays as measured.
     pub borderline_depth: Option<BorderlineDepth>,
 }
 
 /// A chamber depth, from the epithelium, too near to the limit of its risk point to tell.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct BorderlineDepth {
     /// As measured.
+    #[serde(rename = "depth_um")]
     pub depth: Micrometers,
     /// Under it a point is given.
+    #[serde(rename = "limit_um")]
     pub limit: Micrometers,
     /// Chance that the true depth lies under the limit, 0 to 1.
     pub chance: f64,
@@ -42,45 +87,87 @@ impl BorderlineDepth {
     }
 }
 
-impl fmt::Display for BorderlineDepth {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let given = if self.is_given() {
-            "given"
-        } else {
-            "not given"
-        };
-        write!(
-            f,
-            "borderline: anterior chamber depth {}, its point {given} as measured, chance that the \
-             true depth lies under {} {}",
-            self.depth,
-            self.limit,
-            percent(self.chance)
-        )
+impl RiskItem {
+    /// All, in the order of the table.
+    pub const ALL: [Self; 12] = [
+        Self::PreviousVitrectomy,
+        Self::CornealScarring,
+        Self::SmallPupil,
+        Self::ShallowChamber,
+        Self::HighAge,
+        Self::HighAmetropia,
+        Self::CapsulePlaque,
+        Self::PosteriorPolar,
+        Self::OtherDifficulty,
+        Self::DenseCataract,
+        Self::Pseudoexfoliation,
+        Self::Phacodonesis,
+    ];
+
+    /// The points it gives.
+    #[must_use]
+    pub const fn points(self) -> i32 {
+        match self {
+            Self::DenseCataract | Self::Pseudoexfoliation | Self::Phacodonesis => 3,
+            _ => 1,
+        }
+    }
+
+    /// Whether the operated eye has it; `None` if nobody recorded that.
+    fn is_present(self, facts: &Facts<'_>) -> Option<bool> {
+        let (eye, limits) = (facts.operated.0, facts.limits);
+        let state = &eye.state;
+        match self {
+            Self::PreviousVitrectomy => state.previous_vitrectomy,
+            Self::CornealScarring => state.corneal_scarring,
+            Self::SmallPupil => {
+                let pupil = eye.pupil.as_ref();
+                pupil.map(|pupil| pupil.value.get() < limits.risk_pupil)
+            }
+            Self::ShallowChamber => {
+                let depth = eye.depth_from_epithelium();
+                depth.map(|depth| depth < limits.risk_depth)
+            }
+            Self::HighAge => facts.draft.age().map(|age| age > limits.risk_age),
+            Self::HighAmetropia => {
+                let size = state.refraction.map(HundredthDiopters::abs);
+                size.map(|size| size > limits.risk_ametropia)
+            }
+            Self::CapsulePlaque => state.capsule_plaque,
+            Self::PosteriorPolar => state.posterior_polar,
+            Self::OtherDifficulty => state.other_difficulty,
+            Self::DenseCataract => either(
+                state.dense_cataract,
+                either(state.white_cataract, state.brunescent),
+            ),
+            Self::Pseudoexfoliation => state.pseudoexfoliation,
+            Self::Phacodonesis => state.phacodonesis,
+        }
     }
 }
 
 impl RiskPoints {
     /// Points of the items present.
     #[must_use]
-    pub fn total(&self) -> u32 {
-        self.given.iter().map(|(_, points)| points).sum()
+    pub fn total(&self) -> i32 {
+        self.given.iter().map(|item| item.points()).sum()
     }
 
     /// Points if every unknown item were present.
     #[must_use]
-    pub fn at_most(&self) -> u32 {
-        self.total() + self.unknown_points
+    pub fn at_most(&self) -> i32 {
+        let unknown: i32 = self.unknown.iter().map(|item| item.points()).sum();
+        self.total() + unknown
     }
 
-    /// The band the total falls into, from memory.
+    /// The band the total falls into.
     #[must_use]
-    pub fn band(&self) -> &'static str {
+    pub fn band(&self) -> Band {
         match self.total() {
-            0 => "0",
-            1..=2 => "1 to 2",
-            3..=5 => "3 to 5",
-            _ => "6 or more",
+            ..=0 => Band::None,
+            1..=2 => Band::OneToTwo,
+            3..=5 => Band::ThreeToFive,
+            6.. => Band::SixOrMore,
         }
     }
 }
@@ -88,23 +175,17 @@ impl RiskPoints {
 /// The points of the operated eye.
 #[must_use]
 pub fn risk_points(facts: &Facts<'_>) -> RiskPoints {
-    let mut points = RiskPoints {
-        given: Vec::new(),
-        unknown: Vec::new(),
-        unknown_points: 0,
-        borderline_depth: borderline_depth(facts),
+    let with = |present: Option<bool>| {
+        let items = RiskItem::ALL.into_iter();
+        items
+            .filter(|item| item.is_present(facts) == present)
+            .collect()
     };
-    for (item, worth, present) in items(facts) {
-        match present {
-            Some(true) => points.given.push((item, worth)),
-            Some(false) => {}
-            None => {
-                points.unknown.push(item);
-                points.unknown_points += worth;
-            }
-        }
+    RiskPoints {
+        given: with(Some(true)),
+        unknown: with(None),
+        borderline_depth: borderline_depth(facts),
     }
-    points
 }
 
 fn borderline_depth(facts: &Facts<'_>) -> Option<BorderlineDepth> {
@@ -116,56 +197,9 @@ fn borderline_depth(facts: &Facts<'_>) -> Option<BorderlineDepth> {
     })
 }
 
-fn items(facts: &Facts<'_>) -> [(&'static str, u32, Option<bool>); 12] {
-    let (eye, limits) = (facts.operated.0, facts.limits);
-    let state = &eye.state;
-    let pupil = eye.pupil.as_ref().map(|pupil| pupil.value.get());
-    let ametropia = state
-        .refraction
-        .map(|refraction| HundredthDiopters::new(refraction.hundredths().abs()));
-    [
-        ("previous vitrectomy", 1, state.previous_vitrectomy),
-        ("corneal scarring", 1, state.corneal_scarring),
-        (
-            "small pupil",
-            1,
-            pupil.map(|pupil| pupil < limits.risk_pupil),
-        ),
-        (
-            "shallow anterior chamber",
-            1,
-            eye.depth_from_epithelium()
-                .map(|depth| depth < limits.risk_depth),
-        ),
-        (
-            "high age",
-            1,
-            facts.draft.age().map(|age| limits.risk_age < age),
-        ),
-        (
-            "high ametropia",
-            1,
-            ametropia.map(|ametropia| limits.risk_ametropia < ametropia),
-        ),
-        ("posterior capsule plaque", 1, state.capsule_plaque),
-        ("posterior polar cataract", 1, state.posterior_polar),
-        ("other difficulty", 1, state.other_difficulty),
-        (
-            "dense, total, white or brunescent cataract",
-            3,
-            either(
-                state.dense_cataract,
-                either(state.white_cataract, state.brunescent),
-            ),
-        ),
-        ("pseudoexfoliation", 3, state.pseudoexfoliation),
-        ("phacodonesis", 3, state.phacodonesis),
-    ]
-}
-
 #[cfg(test)]
 mod tests {
-    use super::RiskPoints;
+    use super::{Band, RiskItem, RiskPoints};
     use crate::biometry::{EyeState, Method};
     use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{DraftUnderTest, date, plan};
@@ -185,10 +219,10 @@ mod tests {
     }
 
     #[track_caller]
-    fn assert_given(item: &'static str, worth: u32, change: impl FnOnce(&mut DraftUnderTest)) {
+    fn assert_given(item: RiskItem, worth: i32, change: impl FnOnce(&mut DraftUnderTest)) {
         let points = points(change);
-        assert_eq!(points.given, [(item, worth)]);
-        assert_eq!(points.unknown_points, 0);
+        assert_eq!(points.given, [item]);
+        assert_eq!((points.total(), points.at_most()), (worth, worth));
     }
 
     #[test]
@@ -196,39 +230,41 @@ mod tests {
         let points = points(|_| {});
         assert_eq!(points.given, []);
         assert!(points.unknown.is_empty());
-        assert_eq!((points.total(), points.band()), (0, "0"));
+        assert_eq!((points.total(), points.band()), (0, Band::None));
     }
 
     #[test]
     fn each_sign_gives_the_printed_points() {
         type Set = fn(&mut EyeState);
-        let signs: [(&str, u32, Set); 9] = [
-            ("previous vitrectomy", 1, |state| {
+        let signs: [(RiskItem, i32, Set); 9] = [
+            (RiskItem::PreviousVitrectomy, 1, |state| {
                 state.previous_vitrectomy = Some(true);
             }),
-            ("corneal scarring", 1, |state| {
+            (RiskItem::CornealScarring, 1, |state| {
                 state.corneal_scarring = Some(true);
             }),
-            ("posterior capsule plaque", 1, |state| {
+            (RiskItem::CapsulePlaque, 1, |state| {
                 state.capsule_plaque = Some(true);
             }),
-            ("posterior polar cataract", 1, |state| {
+            (RiskItem::PosteriorPolar, 1, |state| {
                 state.posterior_polar = Some(true);
             }),
-            ("other difficulty", 1, |state| {
+            (RiskItem::OtherDifficulty, 1, |state| {
                 state.other_difficulty = Some(true);
             }),
-            ("dense, total, white or brunescent cataract", 3, |state| {
+            (RiskItem::DenseCataract, 3, |state| {
                 state.white_cataract = Some(true);
             }),
-            ("dense, total, white or brunescent cataract", 3, |state| {
+            (RiskItem::DenseCataract, 3, |state| {
                 state.brunescent = Some(true);
                 state.white_cataract = Some(true);
             }),
-            ("pseudoexfoliation", 3, |state| {
+            (RiskItem::Pseudoexfoliation, 3, |state| {
                 state.pseudoexfoliation = Some(true);
             }),
-            ("phacodonesis", 3, |state| state.phacodonesis = Some(true)),
+            (RiskItem::Phacodonesis, 3, |state| {
+                state.phacodonesis = Some(true);
+            }),
         ];
         for (item, worth, set) in signs {
             assert_given(item, worth, |draft| set(&mut draft.operated().state));
@@ -238,12 +274,12 @@ mod tests {
     #[test]
     fn measured_items_at_the_limit_and_one_step_beyond() {
         assert_eq!(points(|draft| draft.set_pupil("3.00 mm")).total(), 0);
-        assert_given("small pupil", 1, |draft| draft.set_pupil("2.999 mm"));
+        assert_given(RiskItem::SmallPupil, 1, |draft| draft.set_pupil("2.999 mm"));
 
         let depth =
             |depth| move |draft: &mut DraftUnderTest| draft.set_depth(depth, Method::Optical);
         assert_eq!(points(depth("2.50 mm")).total(), 0);
-        assert_given("shallow anterior chamber", 1, depth("2.499 mm"));
+        assert_given(RiskItem::ShallowChamber, 1, depth("2.499 mm"));
 
         let refraction = |hundredths| {
             move |draft: &mut DraftUnderTest| {
@@ -255,7 +291,7 @@ mod tests {
             assert_eq!(points(refraction(hundredths)).total(), 0);
         }
         for hundredths in [-601, 601] {
-            assert_given("high ametropia", 1, refraction(hundredths));
+            assert_given(RiskItem::HighAmetropia, 1, refraction(hundredths));
         }
     }
 
@@ -273,13 +309,8 @@ mod tests {
             let near = points.borderline_depth.unwrap();
             assert!((near.chance - chance).abs() <= 0.00005, "{near:?}");
             assert_eq!(near.is_given(), given);
-            assert_eq!(points.total(), u32::from(given));
+            assert_eq!(points.total(), i32::from(given));
         }
-        assert_eq!(
-            at("2.453 mm").borderline_depth.unwrap().to_string(),
-            "borderline: anterior chamber depth 2.453 mm, its point given as measured, chance that \
-             the true depth lies under 2.50 mm 84 %"
-        );
         for depth in ["2.423 mm", "2.577 mm"] {
             assert!(at(depth).borderline_depth.is_some(), "{depth}");
         }
@@ -300,7 +331,7 @@ mod tests {
             }
         };
         assert_eq!(points(born(4)).total(), 0);
-        assert_given("high age", 1, born(3));
+        assert_given(RiskItem::HighAge, 1, born(3));
     }
 
     #[test]
@@ -314,34 +345,40 @@ mod tests {
         });
         assert_eq!(points.given, []);
         assert_eq!(points.unknown.len(), 12);
-        assert_eq!(points.unknown_points, 18);
-        assert_eq!(points.at_most(), 18);
+        assert_eq!((points.total(), points.at_most()), (0, 18));
     }
 
     #[test]
     fn one_of_two_signs_of_a_dense_cataract_leaves_the_item_unknown() {
         let points = points(|draft| draft.operated().state.brunescent = None);
-        let item = "dense, total, white or brunescent cataract";
+        let item = RiskItem::DenseCataract;
         assert_eq!(points.unknown, [item]);
-        assert_eq!(points.unknown_points, 3);
+        assert_eq!(points.at_most(), 3);
     }
 
     #[test]
     fn points_add_up_into_bands() {
-        let of = |points: &[u32]| RiskPoints {
-            given: points.iter().map(|&worth| ("item", worth)).collect(),
-            unknown: vec!["another"],
-            unknown_points: 1,
-            borderline_depth: None,
+        let of = |one: usize, three: usize| {
+            let ones = [
+                RiskItem::SmallPupil,
+                RiskItem::HighAge,
+                RiskItem::CapsulePlaque,
+            ];
+            let threes = [RiskItem::Pseudoexfoliation, RiskItem::Phacodonesis];
+            RiskPoints {
+                given: [&ones[..one], &threes[..three]].concat(),
+                unknown: vec![RiskItem::CornealScarring],
+                borderline_depth: None,
+            }
         };
-        for (points, total, band) in [
-            (&[1][..], 1, "1 to 2"),
-            (&[1, 1], 2, "1 to 2"),
-            (&[3], 3, "3 to 5"),
-            (&[3, 1, 1], 5, "3 to 5"),
-            (&[3, 3], 6, "6 or more"),
+        for (one, three, total, band) in [
+            (1, 0, 1, Band::OneToTwo),
+            (2, 0, 2, Band::OneToTwo),
+            (0, 1, 3, Band::ThreeToFive),
+            (2, 1, 5, Band::ThreeToFive),
+            (0, 2, 6, Band::SixOrMore),
         ] {
-            let points = of(points);
+            let points = of(one, three);
             assert_eq!((points.total(), points.band()), (total, band));
             assert_eq!(points.at_most(), total + 1);
         }

@@ -2,21 +2,56 @@
 //!
 //! No intercept is printed, so no percentage is computed from them, and they are not multiplied.
 
+use serde::{Deserialize, Serialize};
+
 use crate::case::{Sex, SurgeonGrade};
 use crate::rules::Facts;
 use crate::rules::check::either;
 
+/// What raises the odds.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum OddsFactor {
+    /// Trainee of less experience.
+    Trainee,
+    /// Pseudoexfoliation or phacodonesis.
+    WeakZonules,
+    /// Younger male.
+    YoungerMale,
+    /// Brunescent, white or mature cataract.
+    DenseCataract,
+}
+
+impl OddsFactor {
+    /// All, highest ratio first.
+    pub const ALL: [Self; 4] = [
+        Self::Trainee,
+        Self::WeakZonules,
+        Self::YoungerMale,
+        Self::DenseCataract,
+    ];
+
+    /// By how much, as printed.
+    #[must_use]
+    pub const fn ratio(self) -> f64 {
+        match self {
+            Self::Trainee => 3.75,
+            Self::WeakZonules => 3.47,
+            Self::YoungerMale => 3.05,
+            Self::DenseCataract => 2.41,
+        }
+    }
+}
+
 /// One printed odds ratio, and whether it concerns this case.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OddsRatio {
     /// What raises the odds.
-    pub factor: &'static str,
-    /// By how much, as printed.
-    pub ratio: f64,
+    pub factor: OddsFactor,
     /// Whether it applies; `None` if that cannot be told.
     pub applies: Option<bool>,
-    /// Why it is not applied although it may concern this patient.
-    pub note: Option<&'static str>,
+    /// Whether it may concern this patient and is not applied since its own limit is not printed.
+    pub limit_not_printed: bool,
 }
 
 /// Share of operations with a rupture in the whole audit, percent.
@@ -26,47 +61,31 @@ pub const BASE_RATE_PERCENT: f64 = 1.01;
 #[must_use]
 pub fn odds_ratios(facts: &Facts<'_>) -> Vec<OddsRatio> {
     let state = &facts.operated.0.state;
-    let surgeon = facts.draft.operation.surgeon;
-    // Up to which age a male counts as younger is not printed, so nobody is told that it applies.
-    let (younger_male, note) = match facts.draft.patient.sex {
-        Some(Sex::Female) => (Some(false), None),
-        Some(Sex::Male) => (None, Some("not applied: the age limit is not printed")),
-        Some(Sex::Other) | None => (None, None),
-    };
-    let plain = |factor, ratio, applies| OddsRatio {
-        factor,
-        ratio,
-        applies,
-        note: None,
-    };
-    vec![
-        plain(
-            "trainee of less experience",
-            3.75,
-            surgeon.map(|grade| grade == SurgeonGrade::Trainee),
-        ),
-        plain(
-            "pseudoexfoliation or phacodonesis",
-            3.47,
-            either(state.pseudoexfoliation, state.phacodonesis),
-        ),
+    let sex = facts.draft.patient.sex;
+    let ratios = OddsFactor::ALL.map(|factor| {
+        let applies = match factor {
+            OddsFactor::Trainee => {
+                let surgeon = facts.draft.operation.surgeon;
+                surgeon.map(|grade| grade == SurgeonGrade::Trainee)
+            }
+            OddsFactor::WeakZonules => either(state.pseudoexfoliation, state.phacodonesis),
+            // Up to which age a male counts as younger is not printed, so nobody is told that it
+            // applies.
+            OddsFactor::YoungerMale => (sex == Some(Sex::Female)).then_some(false),
+            OddsFactor::DenseCataract => either(state.brunescent, state.white_cataract),
+        };
         OddsRatio {
-            factor: "younger male",
-            ratio: 3.05,
-            applies: younger_male,
-            note,
-        },
-        plain(
-            "brunescent, white or mature cataract",
-            2.41,
-            either(state.brunescent, state.white_cataract),
-        ),
-    ]
+            factor,
+            applies,
+            limit_not_printed: factor == OddsFactor::YoungerMale && sex == Some(Sex::Male),
+        }
+    });
+    ratios.to_vec()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::OddsRatio;
+    use super::{OddsFactor, OddsRatio};
     use crate::case::{Sex, SurgeonGrade};
     use crate::rules::testing::{DraftUnderTest, plan};
 
@@ -84,15 +103,15 @@ mod tests {
     fn as_printed_and_unknown_until_recorded() {
         let ratios = ratios(|_| {});
         let printed = [
-            ("trainee of less experience", 3.75),
-            ("pseudoexfoliation or phacodonesis", 3.47),
-            ("younger male", 3.05),
-            ("brunescent, white or mature cataract", 2.41),
+            (OddsFactor::Trainee, 3.75),
+            (OddsFactor::WeakZonules, 3.47),
+            (OddsFactor::YoungerMale, 3.05),
+            (OddsFactor::DenseCataract, 2.41),
         ];
         assert_eq!(ratios.len(), printed.len());
         for (found, (factor, ratio)) in ratios.iter().zip(printed) {
             assert_eq!(found.factor, factor);
-            assert!((found.ratio - ratio).abs() < 1e-12);
+            assert!((found.factor.ratio() - ratio).abs() < 1e-12);
             assert_eq!(found.applies, None);
         }
     }
@@ -140,7 +159,6 @@ mod tests {
     fn a_male_is_never_told_that_he_is_younger() {
         let ratios = ratios(|draft| draft.0.patient.sex = Some(Sex::Male));
         assert_eq!(ratios[2].applies, None);
-        let note = "not applied: the age limit is not printed";
-        assert_eq!(ratios[2].note, Some(note));
+        assert!(ratios[2].limit_not_printed);
     }
 }

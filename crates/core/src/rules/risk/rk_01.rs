@@ -2,8 +2,7 @@
 
 use super::risk_points;
 use crate::evidence::{HOUSE, MUHTASEB_2004, REPEATABILITY_2022, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -52,48 +51,37 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let points = risk_points(facts);
     let limit = facts.limits.risk_points;
-    let reaches = |sum: u32| i64::from(limit) <= i64::from(sum);
-    if reaches(points.total()) {
-        let items: Vec<_> = points
-            .given
-            .iter()
-            .map(|(item, worth)| format!("{item} {worth}"))
-            .collect();
-        let unknown = if points.unknown.is_empty() {
-            String::new()
-        } else {
-            format!("; not recorded: {}", points.unknown.join(", "))
+    if points.total() >= limit {
+        let items = Detail::RiskPoints {
+            band: points.band(),
+            given: points.given.clone(),
+            unknown: points.unknown.clone(),
         };
-        let borderline = points
-            .borderline_depth
-            .map_or_else(String::new, |depth| format!("; {depth}"));
-        let detail = format!(
-            "band {}: {}{unknown}{borderline}",
-            points.band(),
-            items.join(", ")
-        );
-        return Finding::new(
-            format!("{} points", points.total()),
-            format!("under {limit} points"),
-        )
-        .with_detail(detail)
-        .into();
+        let limit = Limit::Under(Quantity::Points(limit));
+        return Finding::new(Quantity::Points(points.total()), limit)
+            .with([items])
+            .with(points.borderline_depth.map(Detail::BorderlineDepth))
+            .found();
     }
-    if reaches(points.at_most()) {
-        return not_evaluated(
-            "items of the risk points, which nobody recorded and which could lift the sum to the limit",
-        );
+    if points.at_most() >= limit {
+        return Err(Missing::RiskItems.into());
     }
-    Verdict::Satisfied
+    Ok(None)
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::biometry::Method;
+    use crate::rules::Detail;
+    use crate::rules::risk::Band;
+    use crate::rules::risk::RiskItem::{
+        self, CapsulePlaque, CornealScarring, HighAmetropia, Phacodonesis, PosteriorPolar,
+        Pseudoexfoliation, ShallowChamber, SmallPupil,
+    };
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
     };
@@ -103,6 +91,14 @@ mod tests {
         draft.set_unremarkable_state();
         draft.set_pupil("2.50 mm");
         draft.operated().state.corneal_scarring = Some(true);
+    }
+
+    fn three_to_five(given: Vec<RiskItem>) -> Detail {
+        Detail::RiskPoints {
+            band: Band::ThreeToFive,
+            given,
+            unknown: Vec::new(),
+        }
     }
 
     #[test]
@@ -116,10 +112,8 @@ mod tests {
             },
             ["3 points", "under 3 points"],
         );
-        assert_eq!(
-            finding.detail.unwrap(),
-            "band 3 to 5: corneal scarring 1, small pupil 1, posterior capsule plaque 1"
-        );
+        let given = vec![CornealScarring, SmallPupil, CapsulePlaque];
+        assert_eq!(finding.details, [three_to_five(given)]);
     }
 
     #[test]
@@ -137,10 +131,12 @@ mod tests {
             },
             ["6 points", "under 3 points"],
         );
-        assert_eq!(
-            finding.detail.unwrap(),
-            "band 6 or more: pseudoexfoliation 3, phacodonesis 3; not recorded: high ametropia, posterior polar cataract"
-        );
+        let items = Detail::RiskPoints {
+            band: Band::SixOrMore,
+            given: vec![Pseudoexfoliation, Phacodonesis],
+            unknown: vec![HighAmetropia, PosteriorPolar],
+        };
+        assert_eq!(finding.details, [items]);
     }
 
     /// 47 µm under 2.50 mm with the table's 47 µm: Φ(1) = 0.8413.
@@ -154,12 +150,13 @@ mod tests {
             },
             ["3 points", "under 3 points"],
         );
-        assert_eq!(
-            finding.detail.unwrap(),
-            "band 3 to 5: corneal scarring 1, small pupil 1, shallow anterior chamber 1; \
-             borderline: anterior chamber depth 2.453 mm, its point given as measured, chance that \
-             the true depth lies under 2.50 mm 84 %"
-        );
+        let given = vec![CornealScarring, SmallPupil, ShallowChamber];
+        let [items, Detail::BorderlineDepth(near)] = &finding.details[..] else {
+            panic!("{finding:?}");
+        };
+        assert_eq!(*items, three_to_five(given));
+        assert_eq!((near.depth.um(), near.limit.um()), (2_453, 2_500));
+        assert!((near.chance - 0.8413).abs() <= 0.00005);
     }
 
     #[test]

@@ -1,9 +1,8 @@
 //! `RK-02`: published odds ratios that apply.
 
-use super::{BASE_RATE_PERCENT, OddsRatio, odds_ratios};
+use super::odds_ratios;
 use crate::evidence::{NATIONAL_AUDIT_2024, Source, Standing};
-use crate::rules::verdict::not_evaluated;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -24,44 +23,43 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let ratios = odds_ratios(facts);
     let applying: Vec<_> = ratios
         .iter()
         .filter(|ratio| ratio.applies == Some(true))
-        .map(|ratio| format!("{} {:.2}", ratio.factor, ratio.ratio))
+        .map(|ratio| ratio.factor)
         .collect();
+    // A factor that nobody could apply, for want of its printed limit, is not a gap in the case.
+    let untold = ratios.iter().filter_map(|ratio| match ratio.applies {
+        None if ratio.limit_not_printed => Some(Detail::FactorNotApplied(ratio.factor)),
+        None => Some(Detail::FactorNotRecorded(ratio.factor)),
+        Some(_) => None,
+    });
     if applying.is_empty() {
-        // A factor that nobody could apply, for want of its printed limit, is not a gap in the case.
-        let unrecorded = |ratio: &&OddsRatio| ratio.applies.is_none() && ratio.note.is_none();
-        return match ratios.iter().find(unrecorded) {
-            None => Verdict::Satisfied,
-            Some(_) => {
-                not_evaluated("surgeon, sex, or signs of weak zonules or of a dense cataract")
-            }
+        let mut untold = untold;
+        let gap = untold.any(|detail| matches!(detail, Detail::FactorNotRecorded(_)));
+        return if gap {
+            Err(Missing::OddsFactors.into())
+        } else {
+            Ok(None)
         };
     }
-    let mut detail = vec![format!(
-        "not multiplied, and no percentage is given for this eye, since no intercept is printed; {BASE_RATE_PERCENT:.2} % of all operations"
-    )];
-    detail.extend(ratios.iter().filter_map(|ratio| match ratio.note {
-        Some(note) => Some(format!("{} {:.2} {note}", ratio.factor, ratio.ratio)),
-        None if ratio.applies.is_none() => Some(format!("not recorded: {}", ratio.factor)),
-        None => None,
-    }));
-    Finding::new(applying.join(", "), "no raised odds")
-        .with_detail(detail.join("; "))
-        .into()
+    Finding::new(Fact::Factors(applying), Limit::NoRaisedOdds)
+        .with([Detail::NotMultiplied])
+        .with(untold)
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
     use crate::case::{Sex, SurgeonGrade};
-
+    use crate::rules::risk::OddsFactor;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_evaluated, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied,
     };
+    use crate::rules::{Detail, Fact, Limit};
 
     fn no_factor(draft: &mut DraftUnderTest) {
         draft.set_unremarkable_state();
@@ -72,7 +70,7 @@ mod tests {
     #[test]
     fn factors_are_listed_and_never_multiplied() {
         assert_satisfied(&RULE, no_factor);
-        let finding = assert_finding(
+        let finding = assert_found(
             &RULE,
             |draft| {
                 no_factor(draft);
@@ -81,16 +79,16 @@ mod tests {
                 draft.operated().state.white_cataract = Some(true);
                 draft.operated().state.phacodonesis = None;
             },
-            [
-                "trainee of less experience 3.75, brunescent, white or mature cataract 2.41",
-                "no raised odds",
-            ],
+            Fact::Factors(vec![OddsFactor::Trainee, OddsFactor::DenseCataract]),
+            Limit::NoRaisedOdds,
         );
         assert_eq!(
-            finding.detail.unwrap(),
-            "not multiplied, and no percentage is given for this eye, since no intercept is printed; \
-             1.01 % of all operations; not recorded: pseudoexfoliation or phacodonesis; \
-             younger male 3.05 not applied: the age limit is not printed"
+            finding.details,
+            [
+                Detail::NotMultiplied,
+                Detail::FactorNotRecorded(OddsFactor::WeakZonules),
+                Detail::FactorNotApplied(OddsFactor::YoungerMale),
+            ]
         );
     }
 

@@ -1,11 +1,8 @@
 //! `SE-01`: the fellow eye had its cataract operation, and its prediction error says something of this eye.
 
-use crate::case::SecondEyeChoice;
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 use crate::second_eye::{
-    COMPLICATED, ERROR_CONVENTION, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS,
-    conditions, error_in_words,
+    COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
 };
 
 /// Identity, texts and sources of the rule.
@@ -23,69 +20,67 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
     let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
     let (Some(earlier), Some(conditions)) = (&facts.fellow.0.earlier_operation, conditions) else {
-        return not_applicable("no earlier operation on the fellow eye is recorded");
-    };
-    let course = match earlier.complicated {
-        Some(true) => "it was complicated, so its error is no guide",
-        Some(false) => "it was not complicated",
-        None => "whether it was complicated is not recorded",
-    };
-    let offered = Offer::of(&conditions) == Offer::Offered;
-    let applied = match (lens.second_eye, offered) {
-        (None, true) => "refinement offered, nothing applied until somebody decides",
-        (None, false) => "refinement not offered, nothing applied",
-        (Some(SecondEyeChoice::Unrefined), _) => "refinement declined, nothing applied",
-        (Some(SecondEyeChoice::Refined), true) => {
-            "refinement chosen, shown beside the unrefined prediction"
-        }
-        (Some(SecondEyeChoice::Refined), false) => {
-            "refinement chosen but not offered, nothing applied"
-        }
+        return Err(Because::NoEarlierOperation.into());
     };
     // Lens power and refractions of the other eye are left out: a number that can be read can be
     // copied into this eye.
-    let outcome = error_in_words(earlier);
-    Finding::new(format!("{}: {outcome}", facts.side.other()), applied)
-        .against(Against::State)
-        .with_detail(format!("{course}; {ERROR_CONVENTION}"))
-        .into()
+    let found = Fact::FirstEye {
+        eye: facts.side.other(),
+        error: earlier.prediction_error(),
+    };
+    let limit = Limit::Refinement {
+        offered: Offer::of(&conditions) == Offer::Offered,
+        choice: lens.second_eye,
+    };
+    let complicated = earlier.complicated;
+    Finding::new(found, limit)
+        .with([
+            Detail::FirstOperation { complicated },
+            Detail::ErrorConvention,
+        ])
+        .found()
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::EarlierOperation;
+    use crate::biometry::{EarlierOperation, Side};
     use crate::case::SecondEyeChoice;
-    use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, earlier_operation,
+        DraftUnderTest, assert_found, assert_not_applicable, diopters, earlier_operation,
     };
     use crate::rules::testing_lens::meet_second_eye_conditions;
+    use crate::rules::{Detail, Fact, Limit};
+
+    fn first_eye(hundredths: i32) -> Fact {
+        Fact::FirstEye {
+            eye: Side::Left,
+            error: diopters(hundredths),
+        }
+    }
+
+    const NOT_OFFERED: Limit = Limit::Refinement {
+        offered: false,
+        choice: None,
+    };
 
     /// By hand: −0.75 less −0.25 is −0.50 D. Neither the planned formula nor corneal surgery is
     /// recorded, so nothing is offered.
     #[test]
     fn the_error_is_shown_and_nothing_is_applied() {
-        for (complicated, course) in [
-            (Some(true), "it was complicated, so its error is no guide"),
-            (Some(false), "it was not complicated"),
-            (None, "whether it was complicated is not recorded"),
-        ] {
-            let finding = assert_finding(
+        for complicated in [Some(true), Some(false), None] {
+            let finding = assert_found(
                 &RULE,
                 |draft| draft.fellow().earlier_operation = Some(earlier_operation(complicated)),
-                [
-                    "left eye: 0.50 D more myopic than predicted",
-                    "refinement not offered, nothing applied",
-                ],
+                first_eye(-50),
+                NOT_OFFERED,
             );
-            let detail =
-                format!("{course}; prediction error: achieved less predicted spherical equivalent");
-            assert_eq!(finding.detail, Some(detail));
+            let course = Detail::FirstOperation { complicated };
+            assert_eq!(finding.details, [course, Detail::ErrorConvention]);
         }
     }
 
@@ -97,60 +92,36 @@ mod tests {
         let unmet: Change = |draft| {
             draft.fellow().earlier_operation = Some(earlier_operation(Some(true)));
         };
-        for (conditions, choice, applied) in [
-            (
-                met,
-                None,
-                "refinement offered, nothing applied until somebody decides",
-            ),
-            (met, Some(Unrefined), "refinement declined, nothing applied"),
-            (
-                met,
-                Some(Refined),
-                "refinement chosen, shown beside the unrefined prediction",
-            ),
-            (unmet, None, "refinement not offered, nothing applied"),
-            (
-                unmet,
-                Some(Unrefined),
-                "refinement declined, nothing applied",
-            ),
-            (
-                unmet,
-                Some(Refined),
-                "refinement chosen but not offered, nothing applied",
-            ),
-        ] {
-            assert_finding(
-                &RULE,
-                |draft| {
-                    conditions(draft);
-                    draft.0.lens.second_eye = choice;
-                },
-                ["left eye: 0.50 D more myopic than predicted", applied],
-            );
+        for (conditions, offered) in [(met, true), (unmet, false)] {
+            for choice in [None, Some(Unrefined), Some(Refined)] {
+                assert_found(
+                    &RULE,
+                    |draft| {
+                        conditions(draft);
+                        draft.0.lens.second_eye = choice;
+                    },
+                    first_eye(-50),
+                    Limit::Refinement { offered, choice },
+                );
+            }
         }
     }
 
     /// Predicted −0.25 D.
     #[test]
-    fn the_direction_is_said_in_words() {
-        for (achieved, measured) in [
-            (-26, "left eye: 0.01 D more myopic than predicted"),
-            (-25, "left eye: as predicted"),
-            (-24, "left eye: 0.01 D more hyperopic than predicted"),
-            (100, "left eye: 1.25 D more hyperopic than predicted"),
-        ] {
-            assert_finding(
+    fn the_direction_of_the_error_is_kept() {
+        for (achieved, error) in [(-26, -1), (-25, 0), (-24, 1), (100, 125)] {
+            assert_found(
                 &RULE,
                 |draft| {
                     let operation = EarlierOperation {
-                        achieved: HundredthDiopters::new(achieved),
+                        achieved: diopters(achieved),
                         ..earlier_operation(None)
                     };
                     draft.fellow().earlier_operation = Some(operation);
                 },
-                [measured, "refinement not offered, nothing applied"],
+                first_eye(error),
+                NOT_OFFERED,
             );
         }
     }

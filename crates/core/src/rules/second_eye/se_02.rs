@@ -1,10 +1,9 @@
 //! `SE-02`: refined predictions were chosen although a condition is not met.
 
 use crate::case::SecondEyeChoice;
-use crate::rules::verdict::not_applicable;
-use crate::rules::{Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 use crate::second_eye::{
-    COMPLICATED, Condition, MEAN_K, Outcome, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
+    COMPLICATED, MEAN_K, Outcome, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
 };
 
 /// Identity, texts and sources of the rule.
@@ -22,37 +21,26 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
-    match lens.second_eye {
-        None => return not_applicable("nobody chose a refinement by the first eye"),
-        Some(SecondEyeChoice::Unrefined) => {
-            return not_applicable("the refinement by the first eye was declined");
-        }
-        Some(SecondEyeChoice::Refined) => {}
+    match lens.second_eye.ok_or(Because::RefinementNotChosen)? {
+        SecondEyeChoice::Unrefined => return Err(Because::RefinementDeclined.into()),
+        SecondEyeChoice::Refined => {}
     }
-    let limit = "every condition met";
+    let limit = Limit::EveryCondition;
     let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
     let Some(conditions) = conditions else {
-        let measured = "no earlier operation on the fellow eye is recorded";
-        return Finding::new(measured, limit).into();
+        return Finding::new(Fact::NoEarlierOperation, limit).found();
     };
-    let failing: Vec<_> = conditions.iter().filter_map(failure).collect();
+    let failing: Vec<_> = conditions
+        .iter()
+        .filter(|condition| !matches!(condition.outcome, Outcome::Met(_)))
+        .map(|condition| (condition.asks, condition.outcome))
+        .collect();
     if failing.is_empty() {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
-    Finding::new(failing.join("; "), limit).into()
-}
-
-fn failure(condition: &Condition) -> Option<String> {
-    let asks = &condition.asks;
-    match &condition.outcome {
-        Outcome::Met { .. } => None,
-        Outcome::NotMet { found } => Some(format!("not met: {asks} ({found})")),
-        Outcome::CannotBeTold { missing } => {
-            Some(format!("cannot be told: {asks} (needs {missing})"))
-        }
-    }
+    Finding::new(Fact::Conditions(failing), limit).found()
 }
 
 #[cfg(test)]
@@ -60,9 +48,11 @@ mod tests {
     use super::RULE;
     use crate::case::SecondEyeChoice;
     use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::meet_second_eye_conditions;
+    use crate::rules::{Fact, Limit};
+    use crate::second_eye::{Asks, Found, Lacking, Outcome};
 
     /// Refined predictions chosen with every condition met, then changed.
     fn refined(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
@@ -80,19 +70,20 @@ mod tests {
             refined(move |draft: &mut DraftUnderTest| draft.set_fellow_keratometry(flat, steep))
         };
         assert_satisfied(&RULE, fellow("44.10 D at 1.3375", "44.60 D at 1.3375"));
-        assert_finding(
+        assert_found(
             &RULE,
             fellow("44.11 D at 1.3375", "44.61 D at 1.3375"),
-            [
-                "not met: mean K of the eyes differs by at most 0.60 D (0.61 D apart)",
-                "every condition met",
-            ],
+            Fact::Conditions(vec![(
+                Asks::MeanK(diopters(60)),
+                Outcome::NotMet(Found::Apart(diopters(61))),
+            )]),
+            Limit::EveryCondition,
         );
     }
 
     #[test]
     fn every_failing_condition_is_named() {
-        assert_finding(
+        assert_found(
             &RULE,
             refined(|draft| {
                 draft.fellow().keratometry = None;
@@ -100,25 +91,28 @@ mod tests {
                 earlier.complicated = Some(true);
                 earlier.formula = None;
             }),
-            [
-                "cannot be told: mean K of the eyes differs by at most 0.60 D (needs keratometry of \
-                 both eyes); not met: the first operation was not complicated (it was); cannot \
-                 be told: the first eye was predicted by the formula this plan goes by (needs \
-                 formula of the first prediction)",
-                "every condition met",
-            ],
+            Fact::Conditions(vec![
+                (
+                    Asks::MeanK(diopters(60)),
+                    Outcome::CannotBeTold(Lacking::Keratometry),
+                ),
+                (Asks::Uncomplicated, Outcome::NotMet(Found::Complicated)),
+                (
+                    Asks::SameFormula,
+                    Outcome::CannotBeTold(Lacking::FirstFormula),
+                ),
+            ]),
+            Limit::EveryCondition,
         );
     }
 
     #[test]
     fn without_an_earlier_operation_there_is_nothing_to_refine_by() {
-        assert_finding(
+        assert_found(
             &RULE,
             refined(|draft| draft.fellow().earlier_operation = None),
-            [
-                "no earlier operation on the fellow eye is recorded",
-                "every condition met",
-            ],
+            Fact::NoEarlierOperation,
+            Limit::EveryCondition,
         );
     }
 

@@ -1,7 +1,6 @@
 //! `SE-03`: the refinement by the first eye is offered, and nobody decided.
 
-use crate::rules::verdict::{not_applicable, not_evaluated};
-use crate::rules::{Against, Facts, Finding, Group, Rule, Severity, Verdict};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 use crate::second_eye::{
     COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
 };
@@ -21,25 +20,17 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-fn evaluate(facts: &Facts<'_>) -> Verdict {
+fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
     let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
-    let Some(conditions) = conditions else {
-        return not_applicable("no earlier operation on the fellow eye is recorded");
-    };
+    let conditions = conditions.ok_or(Because::NoEarlierOperation)?;
     if lens.second_eye.is_some() {
-        return Verdict::Satisfied;
+        return Ok(None);
     }
     match Offer::of(&conditions) {
-        Offer::Offered => Finding::new("nobody decided", "it may be chosen or declined")
-            .against(Against::State)
-            .into(),
-        Offer::ConditionNotMet => {
-            not_applicable("a condition of the refinement by the first eye is not met")
-        }
-        Offer::CannotBeTold => not_evaluated(
-            "what the conditions of the refinement by the first eye ask for (see \"Second eye\")",
-        ),
+        Offer::Offered => Finding::new(Fact::Undecided, Limit::MayDecide).found(),
+        Offer::ConditionNotMet => Err(Because::RefinementConditionNotMet.into()),
+        Offer::CannotBeTold => Err(Missing::RefinementConditions.into()),
     }
 }
 
@@ -48,16 +39,18 @@ mod tests {
     use super::RULE;
     use crate::case::SecondEyeChoice;
     use crate::rules::testing::{
-        assert_finding, assert_not_applicable, assert_not_evaluated, assert_satisfied,
+        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::meet_second_eye_conditions;
+    use crate::rules::{Fact, Limit};
 
     #[test]
     fn offered_and_undecided_is_a_finding_and_either_decision_passes() {
-        assert_finding(
+        assert_found(
             &RULE,
             meet_second_eye_conditions,
-            ["nobody decided", "it may be chosen or declined"],
+            Fact::Undecided,
+            Limit::MayDecide,
         );
         for choice in [SecondEyeChoice::Refined, SecondEyeChoice::Unrefined] {
             assert_satisfied(&RULE, |draft| {

@@ -2,7 +2,7 @@
 
 use super::{
     FormulaResult, OddsResult, ReserveResult, Results, RiskResult, RoomResult, RuleResult,
-    RuleVerdict, RungResult, SectionResult, Spread, SulcusResult, ToricResult,
+    RungResult, SectionResult, Spread, SulcusResult, ToricResult,
 };
 use crate::case::{Draft, SecondEyeChoice};
 use crate::certainty::{Distribution, Level};
@@ -13,7 +13,6 @@ use crate::plan::{
     Evaluated, HYPEROPIC, Plan, PowerCertainty, ReasonState, SHOWN_BANDS, SulcusPower,
 };
 use crate::quantity::{Diopters, HundredthDiopters, Millimeters};
-use crate::rules::{Certainty, Verdict};
 
 impl Results {
     /// What the plan of a draft says.
@@ -75,16 +74,16 @@ impl Results {
                     .risk
                     .given
                     .iter()
-                    .map(|(item, points)| ((*item).to_owned(), *points))
+                    .map(|item| (*item, item.points()))
                     .collect(),
-                not_recorded: plan.risk.unknown.iter().map(ToString::to_string).collect(),
+                not_recorded: plan.risk.unknown.clone(),
             },
             odds_ratios: plan
                 .odds_ratios
                 .iter()
                 .map(|odds| OddsResult {
-                    factor: odds.factor.to_owned(),
-                    ratio: odds.ratio,
+                    factor: odds.factor,
+                    ratio: odds.factor.ratio(),
                     applies: odds.applies,
                 })
                 .collect(),
@@ -203,37 +202,16 @@ impl SulcusResult {
 
 impl RuleResult {
     fn of(evaluated: &Evaluated) -> Self {
-        let verdict = match &evaluated.verdict {
-            Verdict::Satisfied => RuleVerdict::Satisfied,
-            Verdict::NotApplicable { because } => RuleVerdict::NotApplicable((*because).to_owned()),
-            Verdict::NotEvaluated { missing } => RuleVerdict::NotEvaluated((*missing).to_owned()),
-            Verdict::Finding(finding) => {
-                let reason = match &evaluated.reason {
-                    ReasonState::Standing(reason) => Some(reason),
-                    ReasonState::None | ReasonState::Outdated(_) => None,
-                };
-                RuleVerdict::Finding {
-                    measured: finding.measured.clone(),
-                    limit: finding.limit.clone(),
-                    sentence: finding.sentence(),
-                    detail: finding.detail.clone(),
-                    borderline: matches!(finding.certainty, Certainty::Borderline { .. }),
-                    chance: match finding.certainty {
-                        Certainty::AsMeasured => None,
-                        Certainty::Clear { chance } | Certainty::Borderline { chance } => {
-                            Some(chance)
-                        }
-                    },
-                    reason: reason.map(|reason| reason.reason.clone()),
-                    by: reason.map(|reason| reason.author.name.clone()),
-                }
-            }
+        let standing = match &evaluated.reason {
+            ReasonState::Standing(reason) => Some(reason),
+            ReasonState::None | ReasonState::Outdated(_) => None,
         };
         Self {
             id: evaluated.rule.id.to_owned(),
-            title: evaluated.rule.title.to_owned(),
-            severity: evaluated.rule.severity.to_string(),
-            verdict,
+            severity: evaluated.rule.severity,
+            verdict: evaluated.verdict.clone(),
+            reason: standing.map(|reason| reason.reason.clone()),
+            by: standing.map(|reason| reason.author.name.clone()),
         }
     }
 }

@@ -6,6 +6,9 @@ mod freeze_toric;
 
 use serde::{Deserialize, Serialize};
 
+use crate::rules::risk::{OddsFactor, RiskItem};
+use crate::rules::{Severity, Verdict};
+
 /// Frozen results. Names are permanent; later versions may add some, which older plans lack.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -210,43 +213,14 @@ pub struct RotationResult {
 pub struct RuleResult {
     /// Its permanent id.
     pub id: String,
-    /// Its title.
-    pub title: String,
-    /// `Stop`, `Review` or `Note`.
-    pub severity: String,
+    /// What a finding asks for.
+    pub severity: Severity,
     /// What it says.
-    pub verdict: RuleVerdict,
-}
-
-/// What a rule said.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case", deny_unknown_fields)]
-pub enum RuleVerdict {
-    /// Nothing.
-    Satisfied,
-    /// Does not concern this case, and why.
-    NotApplicable(String),
-    /// Could not be looked at, and what is missing.
-    NotEvaluated(String),
-    /// Something.
-    Finding {
-        /// What was measured.
-        measured: String,
-        /// What it stands against.
-        limit: String,
-        /// Both in one sentence without a full stop.
-        sentence: String,
-        /// More to know.
-        detail: Option<String>,
-        /// Whether it is too near to the limit to tell.
-        borderline: bool,
-        /// Chance that the true value lies beyond the limit.
-        chance: Option<f64>,
-        /// The reason recorded for it.
-        reason: Option<String>,
-        /// Who recorded that.
-        by: Option<String>,
-    },
+    pub verdict: Verdict,
+    /// The reason that stands for a finding.
+    pub reason: Option<String>,
+    /// Who recorded that.
+    pub by: Option<String>,
 }
 
 /// The chamber section.
@@ -294,13 +268,13 @@ pub struct RoomResult {
 #[serde(deny_unknown_fields)]
 pub struct RiskResult {
     /// Sum.
-    pub total: u32,
+    pub total: i32,
     /// Sum if everything that was not recorded were present.
-    pub at_most: u32,
+    pub at_most: i32,
     /// Items present with their points.
-    pub given: Vec<(String, u32)>,
+    pub given: Vec<(RiskItem, i32)>,
     /// Items nobody recorded.
-    pub not_recorded: Vec<String>,
+    pub not_recorded: Vec<RiskItem>,
 }
 
 /// A printed odds ratio.
@@ -308,7 +282,7 @@ pub struct RiskResult {
 #[serde(deny_unknown_fields)]
 pub struct OddsResult {
     /// What raises the odds.
-    pub factor: String,
+    pub factor: OddsFactor,
     /// By how much.
     pub ratio: f64,
     /// Whether it applies; nothing if that cannot be told.

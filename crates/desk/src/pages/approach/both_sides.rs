@@ -2,7 +2,7 @@
 
 use egui::{RichText, Ui};
 use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
-use millrace_core::rules::{Bearing, Certainty, Finding, Verdict, percent};
+use millrace_core::rules::{Bearing, Finding, Verdict, wording};
 
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
@@ -83,7 +83,8 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
         ui.add_space(measures::TIGHT);
     }
     for evaluated in rules() {
-        if let Verdict::NotEvaluated { missing } = evaluated.verdict {
+        if let Verdict::NotEvaluated(missing) = evaluated.verdict {
+            let missing = wording::missing(missing);
             let text = format!(
                 "{}: could not be evaluated, missing {missing} ({})",
                 evaluated.rule.title, evaluated.rule.id
@@ -106,12 +107,12 @@ fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
     let rule = evaluated.rule;
     tag(ui, "This eye");
     ui.label(RichText::new(rule.title).text_style(strong_style()));
-    said(ui, sentence(&finding.sentence()));
-    if let Some(certainty) = certainty(finding.certainty) {
-        said(ui, certainty);
+    said(ui, sentence(&wording::finding(finding)));
+    if let Some(certainty) = wording::certainty(finding.certainty) {
+        said(ui, sentence(&certainty));
     }
-    if let Some(detail) = &finding.detail {
-        muted(ui, sentence(detail));
+    if let Some(details) = wording::details(finding) {
+        muted(ui, sentence(&details));
     }
     if let Some(first) = rule.sources.first() {
         small(ui, format!("{first}, {}", rule.id));
@@ -130,9 +131,9 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
         },
     );
     if is_about_this_eye {
-        said(ui, trial.text);
+        said(ui, wording::trial(trial.trial));
     } else {
-        muted(ui, trial.text);
+        muted(ui, wording::trial(trial.trial));
     }
     small(ui, trial.source.to_string());
     ui.add_space(measures::NEAR);
@@ -142,17 +143,4 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
 fn tag(ui: &mut Ui, text: &str) {
     let color = Palette::current(ui).accent;
     ui.label(RichText::new(text).small().color(color));
-}
-
-fn certainty(certainty: Certainty) -> Option<String> {
-    let (word, chance) = match certainty {
-        Certainty::AsMeasured => return None,
-        Certainty::Clear { chance } => ("", chance),
-        Certainty::Borderline { chance } => ("Borderline, ", chance),
-    };
-    let text = format!(
-        "{word}{} chance that the true depth is under the limit",
-        percent(chance)
-    );
-    Some(sentence(&text))
 }

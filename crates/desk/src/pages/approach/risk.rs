@@ -2,7 +2,8 @@
 
 use egui::{Grid, RichText, Ui};
 use millrace_core::plan::Plan;
-use millrace_core::rules::risk::{BASE_RATE_PERCENT, OddsRatio};
+use millrace_core::rules::risk::BASE_RATE_PERCENT;
+use millrace_core::rules::wording;
 
 use super::{CaseView, open_point};
 use crate::settings::Decimals;
@@ -27,22 +28,18 @@ fn points(ui: &mut Ui, plan: &Plan) {
         format!("Risk points {total} to {at_most}, as not all is recorded")
     };
     ui.label(RichText::new(text).text_style(strong_style()));
-    let given: Vec<_> = risk
-        .given
-        .iter()
-        .map(|(item, points)| format!("{item} {points}"))
-        .collect();
-    let given = if given.is_empty() {
+    let given = if risk.given.is_empty() {
         "none".to_owned()
     } else {
-        given.join(", ")
+        wording::risk_items(&risk.given)
     };
     said(ui, format!("Given: {given}"));
     if !risk.unknown.is_empty() {
-        open_point(ui, &format!("Not recorded: {}", risk.unknown.join(", ")));
+        let items = wording::risk_item_names(&risk.unknown);
+        open_point(ui, &format!("Not recorded: {items}"));
     }
     if let Some(depth) = risk.borderline_depth {
-        said(ui, sentence(&depth.to_string()));
+        said(ui, sentence(&wording::borderline_depth(depth)));
     }
     small(ui, "Bands 0, 1 to 2, 3 to 5, 6 and more");
     sources(ui, plan, "RK-01");
@@ -66,16 +63,16 @@ fn ratios(ui: &mut Ui, plan: &Plan) {
         .spacing([measures::APART, measures::TIGHT])
         .show(ui, |ui| {
             for ratio in &plan.odds_ratios {
-                said(ui, format!("{:.2}", ratio.ratio));
+                said(ui, format!("{:.2}", ratio.factor.ratio()));
                 let applies = ratio.applies == Some(true);
-                let factor = RichText::new(sentence(ratio.factor));
-                let words = RichText::new(applies_in_words(ratio));
+                let factor = RichText::new(sentence(wording::odds_factor(ratio.factor)));
+                let words = RichText::new(wording::applies(*ratio));
                 if applies {
                     ui.label(factor.text_style(strong_style()));
                     ui.label(words.text_style(strong_style()));
                 } else {
                     ui.label(factor);
-                    muted(ui, applies_in_words(ratio));
+                    muted(ui, wording::applies(*ratio));
                 }
                 ui.end_row();
             }
@@ -85,13 +82,4 @@ fn ratios(ui: &mut Ui, plan: &Plan) {
         "Not multiplied, and no absolute percentage: no intercept is printed",
     );
     sources(ui, plan, "RK-02");
-}
-
-fn applies_in_words(ratio: &OddsRatio) -> &'static str {
-    match (ratio.applies, ratio.note) {
-        (Some(true), _) => "applies",
-        (Some(false), _) => "does not apply",
-        (None, Some(note)) => note,
-        (None, None) => "not recorded",
-    }
 }

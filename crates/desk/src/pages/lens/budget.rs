@@ -3,7 +3,7 @@
 use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
 use millrace_core::plan::{Because, Plan, PowerCertainty};
-use millrace_core::rules::percent;
+use millrace_core::rules::wording::percent;
 
 use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;

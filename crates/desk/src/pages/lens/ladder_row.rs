@@ -7,7 +7,7 @@ use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
-use millrace_core::rules::percent;
+use millrace_core::rules::wording::percent;
 
 use crate::figures::interval_chart::{LANE, Lane};
 use crate::theme::{Palette, bold, measures};

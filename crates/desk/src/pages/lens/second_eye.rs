@@ -3,9 +3,8 @@
 use egui::{Id, Ui};
 use millrace_core::case::{Command, SecondEyeChoice};
 use millrace_core::plan::Plan;
-use millrace_core::second_eye::{
-    Condition, ERROR_CONVENTION, Offer, Outcome, SHARE, SOURCE, SecondEyeRefinement,
-};
+use millrace_core::rules::wording::{self, ERROR_CONVENTION};
+use millrace_core::second_eye::{Condition, Offer, Outcome, SHARE, SOURCE, SecondEyeRefinement};
 
 use crate::widgets::{Segments, muted, said, section, small};
 use crate::words;
@@ -20,7 +19,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
         format!(
             "{}, operated on before: {}",
             words::eye(second.first_eye),
-            second.error
+            wording::prediction_error(second.error)
         ),
     );
     small(
@@ -61,13 +60,16 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
 }
 
 fn in_words(condition: &Condition) -> String {
-    let asks = words::sentence(&condition.asks);
+    let asks = words::sentence(&wording::asks(condition.asks));
     let standing = condition.source.standing;
-    match &condition.outcome {
-        Outcome::Met { found } => format!("met: {asks}: {found} [{standing}]"),
-        Outcome::NotMet { found } => format!("NOT MET: {asks}: {found} [{standing}]"),
-        Outcome::CannotBeTold { missing } => {
-            format!("cannot be told: {asks}: needs {missing} [{standing}]")
+    match condition.outcome {
+        Outcome::Met(found) => format!("met: {asks}: {} [{standing}]", wording::found(found)),
+        Outcome::NotMet(found) => {
+            format!("NOT MET: {asks}: {} [{standing}]", wording::found(found))
+        }
+        Outcome::CannotBeTold(lacking) => {
+            let lacking = wording::lacking(lacking);
+            format!("cannot be told: {asks}: needs {lacking} [{standing}]")
         }
     }
 }

@@ -5,7 +5,7 @@ use millrace_core::astigmatism::{StepResult, ToricPrediction};
 use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::plan::{StepCertainty, ToricPlan};
-use millrace_core::rules::percent;
+use millrace_core::rules::wording::percent;
 
 use crate::pages::CaseView;
 use crate::settings::Decimals;

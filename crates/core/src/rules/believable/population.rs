@@ -1,0 +1,276 @@
+//! `PO-01` to `PO-06`: a measurement outside what population studies found.
+
+use super::unless_cornea_operated;
+use crate::evidence::{POPULATION_14, Source, Standing};
+use crate::quantity::Micrometers;
+use crate::rules::check::within;
+use crate::rules::{Facts, Finding, Group, Look, Missing, Quantity, Rule, Severity, Which};
+
+/// A rule of the family: mean ± 2 SD of the studies, a published fact and not a limit of the clinic.
+macro_rules! population {
+    ($rule:ident, $id:literal, $title:literal, $what:literal, $low:literal, $high:literal, $end:literal, $evaluate:expr) => {
+        #[doc = concat!("`", $id, "`.")]
+        pub const $rule: Rule = Rule {
+            id: $id,
+            title: concat!($title, " is outside the population"),
+            group: Group::Believable,
+            severity: Severity::Note,
+            bearing: None,
+            checks: concat!(
+                $what, " against ", $low, " and ", $high,
+                ", the mean less and plus two standard deviations of population studies; both pass themselves.",
+                $end
+            ),
+            why: concat!(
+                "In 14 population studies two standard deviations on either side of the mean reach from ",
+                $low, " to ", $high,
+                ". Were the values normally distributed, about one healthy eye in twenty would lie outside: rare is not wrong, and worth a second look."
+            ),
+            options: "Consider it beside the other findings on this measurement; repeating it may settle a doubt.",
+            sources: &[Source {
+                work: POPULATION_14,
+                locator: concat!("mean ± 2 SD: ", $low, " to ", $high),
+                standing: Standing::Printed,
+            }],
+            limits: &[],
+            evaluate: $evaluate,
+        };
+    };
+}
+
+population!(
+    LENGTH,
+    "PO-01",
+    "Axial length",
+    "Axial length of the operated eye",
+    "20.80 mm",
+    "26.20 mm",
+    "",
+    |facts| Ok(length(facts.length()?, [20_800, 26_200]))
+);
+population!(
+    RADIUS,
+    "PO-02",
+    "Mean corneal radius",
+    "Mean corneal radius of the operated eye, mean of both meridians to the nearest 0.001 mm,",
+    "7.13 mm",
+    "8.25 mm",
+    " It does not apply to a cornea that had refractive surgery.",
+    radius
+);
+population!(
+    DEPTH,
+    "PO-03",
+    "Anterior chamber depth",
+    "Anterior chamber depth of the operated eye, from the epithelium,",
+    "2.16 mm",
+    "4.04 mm",
+    "",
+    |facts| Ok(length(
+        known(
+            facts.operated.0.depth_from_epithelium(),
+            Which::DepthFromEpithelium
+        )?,
+        [2_160, 4_040]
+    ))
+);
+population!(
+    LENS,
+    "PO-04",
+    "Lens thickness",
+    "Lens thickness of the operated eye",
+    "3.51 mm",
+    "5.23 mm",
+    "",
+    |facts| {
+        let thickness = facts.operated.0.lens_thickness.as_ref();
+        let thickness = thickness.map(|measured| measured.value.get());
+        Ok(length(
+            known(thickness, Which::LensThickness)?,
+            [3_510, 5_230],
+        ))
+    }
+);
+population!(
+    DIAMETER,
+    "PO-05",
+    "Corneal diameter",
+    "Corneal diameter of the operated eye",
+    "11.00 mm",
+    "12.60 mm",
+    "",
+    |facts| Ok(length(facts.corneal_diameter()?, [11_000, 12_600]))
+);
+population!(
+    THICKNESS,
+    "PO-06",
+    "Corneal thickness",
+    "Corneal thickness of the operated eye",
+    "468 µm",
+    "620 µm",
+    "",
+    |facts| Ok(within(
+        Quantity::Thickness,
+        facts.thickness()?,
+        [468, 620].map(Micrometers::new)
+    ))
+);
+
+fn radius(facts: &Facts<'_>) -> Look {
+    unless_cornea_operated(facts)?;
+    let radius = facts.keratometry()?.mean_radius().nearest_micrometer();
+    Ok(length(known(radius, Which::Keratometry)?, [7_130, 8_250]))
+}
+
+fn length(value: Micrometers, bounds_um: [i32; 2]) -> Option<Finding> {
+    within(Quantity::Length, value, bounds_um.map(Micrometers::new))
+}
+
+fn known(value: Option<Micrometers>, which: Which) -> Result<Micrometers, Missing> {
+    value.ok_or(Missing::of_this_eye(which))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::biometry::{CornealSurgery, Method};
+    use crate::rules::testing::{
+        DraftUnderTest, SURGERIES, assert_finding, assert_limits, assert_not_applicable,
+        assert_not_evaluated, assert_satisfied,
+    };
+
+    fn by_light(draft: &mut DraftUnderTest, depth: &str) {
+        draft.set_depth(depth, Method::Optical);
+    }
+
+    fn both_radii(draft: &mut DraftUnderTest, radius: &str) {
+        draft.set_keratometry(radius, radius);
+    }
+
+    #[test]
+    fn at_the_limits_and_one_step_beyond() {
+        let length = DraftUnderTest::set_axial_length;
+        assert_limits(
+            &LENGTH,
+            length,
+            ["20.80 mm", "26.20 mm"],
+            ["20.799 mm", "26.201 mm"],
+        );
+        assert_limits(
+            &RADIUS,
+            both_radii,
+            ["7.13 mm", "8.25 mm"],
+            ["7.129 mm", "8.251 mm"],
+        );
+        assert_limits(
+            &DEPTH,
+            by_light,
+            ["2.16 mm", "4.04 mm"],
+            ["2.159 mm", "4.041 mm"],
+        );
+        let lens = DraftUnderTest::set_lens_thickness;
+        assert_limits(
+            &LENS,
+            lens,
+            ["3.51 mm", "5.23 mm"],
+            ["3.509 mm", "5.231 mm"],
+        );
+        let diameter = DraftUnderTest::set_corneal_diameter;
+        assert_limits(
+            &DIAMETER,
+            diameter,
+            ["11.00 mm", "12.60 mm"],
+            ["10.999 mm", "12.601 mm"],
+        );
+        let thickness = DraftUnderTest::set_corneal_thickness;
+        assert_limits(
+            &THICKNESS,
+            thickness,
+            ["468 µm", "620 µm"],
+            ["467 µm", "621 µm"],
+        );
+    }
+
+    #[test]
+    fn a_near_miss_inside_passes() {
+        for length in ["20.801 mm", "26.199 mm"] {
+            assert_satisfied(&LENGTH, |draft| draft.set_axial_length(length));
+        }
+        for radius in ["7.131 mm", "8.249 mm"] {
+            assert_satisfied(&RADIUS, |draft| both_radii(draft, radius));
+        }
+        for depth in ["2.161 mm", "4.039 mm"] {
+            assert_satisfied(&DEPTH, |draft| by_light(draft, depth));
+        }
+        for thickness in ["3.511 mm", "5.229 mm"] {
+            assert_satisfied(&LENS, |draft| draft.set_lens_thickness(thickness));
+        }
+        for diameter in ["11.001 mm", "12.599 mm"] {
+            assert_satisfied(&DIAMETER, |draft| draft.set_corneal_diameter(diameter));
+        }
+        for thickness in ["469 µm", "619 µm"] {
+            assert_satisfied(&THICKNESS, |draft| draft.set_corneal_thickness(thickness));
+        }
+    }
+
+    #[test]
+    fn without_the_measurement_the_rule_says_so() {
+        assert_not_evaluated(&LENGTH, |draft| draft.operated().axial_length = None);
+        assert_not_evaluated(&RADIUS, |draft| draft.operated().keratometry = None);
+        assert_not_evaluated(&DEPTH, |draft| draft.operated().chamber_depth = None);
+        assert_not_evaluated(&LENS, |draft| draft.operated().lens_thickness = None);
+        assert_not_evaluated(&DIAMETER, |draft| draft.operated().corneal_diameter = None);
+        assert_not_evaluated(&THICKNESS, |draft| {
+            draft.operated().corneal_thickness = None;
+        });
+    }
+
+    #[test]
+    fn a_cornea_that_had_surgery_is_not_asked_about() {
+        for kind in SURGERIES {
+            assert_not_applicable(&RADIUS, |draft| {
+                both_radii(draft, "8.80 mm");
+                draft.operate_cornea(kind);
+            });
+        }
+        assert_finding(
+            &RADIUS,
+            |draft| {
+                both_radii(draft, "8.80 mm");
+                draft.operated().state.corneal_surgery = Some(CornealSurgery::Absent);
+            },
+            ["8.80 mm", "7.13 mm to 8.25 mm"],
+        );
+    }
+
+    /// By hand: 8.00 and 8.52 mm have a mean of 8.26 mm; 337.5/40.00 = 8.4375 mm.
+    #[test]
+    fn both_meridians_count_and_powers_are_taken_as_radii() {
+        assert_satisfied(&RADIUS, |draft| draft.set_keratometry("8.50 mm", "8.00 mm"));
+        for (flat, steep, mean) in [
+            ("8.52 mm", "8.00 mm", "8.26 mm"),
+            ("39.94 D at 1.3375", "40.06 D at 1.3375", "8.438 mm"),
+        ] {
+            assert_finding(
+                &RADIUS,
+                |draft| draft.set_keratometry(flat, steep),
+                [mean, "7.13 mm to 8.25 mm"],
+            );
+        }
+    }
+
+    /// By hand: 2.619 mm from the endothelium and 540 µm of cornea are 3.159 mm; 1.619 are 2.159.
+    #[test]
+    fn a_depth_from_the_endothelium_needs_the_thickness() {
+        assert_satisfied(&DEPTH, |draft| draft.set_aqueous_depth("2.619 mm"));
+        assert_finding(
+            &DEPTH,
+            |draft| draft.set_aqueous_depth("1.619 mm"),
+            ["2.159 mm", "2.16 mm to 4.04 mm"],
+        );
+        assert_not_evaluated(&DEPTH, |draft| {
+            draft.set_aqueous_depth("2.619 mm");
+            draft.operated().corneal_thickness = None;
+        });
+    }
+}
