@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 pub(crate) use super::testing_facts::{diopters, limit, meridian, micrometers, quantity};
-use super::testing_lens::{lens_record, powers};
+use super::testing_lens::lens_with_average;
 use super::{Certainty, Fact, Facts, Finding, Limit, Rule, Verdict};
 use crate::biometry::{
     ChamberDepth, CornealReading, CornealSurgery, CornealSurgeryKind, DepthStart, EarlierOperation,
@@ -11,8 +11,8 @@ use crate::biometry::{
     Side,
 };
 use crate::case::Draft;
-use crate::iol_power::{AConstant, Formula};
-use crate::lens::{BiometryKind, Constant, LensRecord, Obtained, RecordConstants};
+use crate::iol_power::Formula;
+use crate::lens::{BiometryKind, LensRecord};
 use crate::limits::{Limits, Switch};
 use crate::plan::Plan;
 use crate::quantity::{Diopters, HundredthDiopters, Meridian};
@@ -81,23 +81,6 @@ pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
         achieved: HundredthDiopters::new(-75),
         formula: Some(Formula::SrkT),
         complicated,
-    }
-}
-
-/// Another lens: +5.00 to +30.00 D, average +21.00 D, A constant 118.4 and no other.
-fn lens_with_average(constants_for: BiometryKind) -> LensRecord {
-    LensRecord {
-        powers: powers(500, 3_000, 50),
-        average_power: Some(HundredthDiopters::new(2_100)),
-        constants_for,
-        constants: RecordConstants {
-            a_constant: Some(Constant {
-                value: AConstant::new(118.4).unwrap(),
-                obtained: Obtained::Given,
-            }),
-            ..RecordConstants::default()
-        },
-        ..lens_record()
     }
 }
 

@@ -18,6 +18,23 @@ pub(crate) fn powers(from: i32, to: i32, step: i32) -> Powers {
     Powers::new(vec![PowerRange::new(from, to, step).unwrap()]).unwrap()
 }
 
+/// Another lens: +5.00 to +30.00 D, average +21.00 D, A constant 118.4 and no other.
+pub(crate) fn lens_with_average(constants_for: BiometryKind) -> LensRecord {
+    LensRecord {
+        powers: powers(500, 3_000, 50),
+        average_power: Some(HundredthDiopters::new(2_100)),
+        constants_for,
+        constants: RecordConstants {
+            a_constant: Some(Constant {
+                value: AConstant::new(118.4).unwrap(),
+                obtained: Obtained::Given,
+            }),
+            ..RecordConstants::default()
+        },
+        ..lens_record()
+    }
+}
+
 /// Constants of one origin: A 119, pACD 5.6 mm, surgeon factor 1.85 mm, Haigis 1.9/0.4/0.1.
 pub(crate) fn constants(obtained: Obtained) -> RecordConstants {
     RecordConstants {
