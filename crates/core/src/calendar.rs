@@ -9,6 +9,7 @@ use chrono::{DateTime, Datelike as _, NaiveDate, NaiveDateTime, Timelike as _, U
 use serde::de::Error as _;
 use serde::ser::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use serde_with::{DeserializeAs, SerializeAs};
 
 /// The last year that four digits write.
 pub const LAST_YEAR: i32 = 9999;
@@ -131,6 +132,18 @@ impl Serialize for Moment {
 impl<'de> Deserialize<'de> for Day {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         parsed(deserializer)
+    }
+}
+
+impl SerializeAs<NaiveDate> for Day {
+    fn serialize_as<S: Serializer>(day: &NaiveDate, serializer: S) -> Result<S::Ok, S::Error> {
+        Self(*day).serialize(serializer)
+    }
+}
+
+impl<'de> DeserializeAs<'de, NaiveDate> for Day {
+    fn deserialize_as<D: Deserializer<'de>>(deserializer: D) -> Result<NaiveDate, D::Error> {
+        Self::deserialize(deserializer).map(|day| day.0)
     }
 }
 

@@ -26,22 +26,35 @@
 //! Source: Front Med 2021;8:670337 (printed).
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::{serde_as, skip_serializing_none};
 
 use super::{ToricCaution, ToricNeeds, ToricRefusal};
 use crate::biometry::Side;
+use crate::calendar::Day;
 use crate::case::{Approach, ApproachPlan};
 use crate::evidence::{HOUSE, OPTICS, Source, Standing, TEMPORAL_INCISION_2021};
 use crate::optics::DoubleAngle;
-use crate::quantity::{Diopters, Direction, HundredthDiopters, Micrometers, OutOfRange};
+use crate::quantity::{
+    Diopters, Direction, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
+};
 
 /// Effect of a surgeon's own incisions, from the surgeon's own results.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct IncisionEffect {
+    #[serde_as(as = "Text")]
     flattening: HundredthDiopters,
+    #[serde_as(as = "Text")]
     scatter: HundredthDiopters,
     eyes: u32,
+    #[serde_as(as = "Option<Day>")]
     on: Option<NaiveDate>,
 }
+
+checked_when_read!(IncisionEffect, IncisionEffect::check);
 
 impl IncisionEffect {
     /// Smallest and largest flattening accepted (house value): a steepening has a lost sign.
@@ -64,28 +77,33 @@ impl IncisionEffect {
         eyes: u32,
         on: Option<NaiveDate>,
     ) -> Result<Self, OutOfRange> {
-        for (quantity, value, limits) in [
-            ("flattening by the incision", flattening, Self::FLATTENING),
-            ("scatter of the incision's effect", scatter, Self::SCATTER),
-        ] {
-            let [min, max] = limits;
-            if value < min || max < value {
-                return Err(OutOfRange::new(quantity, value, limits));
-            }
-        }
-        if eyes < Self::FEWEST_EYES {
-            return Err(OutOfRange::new(
-                "number of eyes behind the incision's effect",
-                eyes,
-                [Self::FEWEST_EYES, u32::MAX],
-            ));
-        }
-        Ok(Self {
+        let effect = Self {
             flattening,
             scatter,
             eyes,
             on,
-        })
+        };
+        effect.check()?;
+        Ok(effect)
+    }
+
+    fn check(&self) -> Result<(), OutOfRange> {
+        let within = OutOfRange::unless_within;
+        within(
+            "flattening by the incision",
+            self.flattening,
+            Self::FLATTENING,
+        )?;
+        within(
+            "scatter of the incision's effect",
+            self.scatter,
+            Self::SCATTER,
+        )?;
+        OutOfRange::unless_within(
+            "number of eyes behind the incision's effect",
+            self.eyes,
+            [Self::FEWEST_EYES, u32::MAX],
+        )
     }
 
     /// Centroid of the flattening of the incision's own meridian.

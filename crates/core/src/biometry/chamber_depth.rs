@@ -33,11 +33,14 @@ impl fmt::Display for DepthStart {
 }
 
 /// A depth that says where it starts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ChamberDepth {
     /// The depth as measured.
+    #[serde(rename = "value")]
     pub depth: AnteriorChamberDepth,
     /// Its first surface.
+    #[serde(rename = "from")]
     pub start: DepthStart,
 }
 

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use crate::quantity::{MeasureError, Micrometers, OutOfRange};
+use crate::quantity::{MeasureError, Micrometers, OutOfRange, stored_as_text};
 
 /// Central corneal thickness (CCT), shown in micrometers as the trade does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -51,6 +51,8 @@ impl core::str::FromStr for CornealThickness {
         )?)?)
     }
 }
+
+stored_as_text!(CornealThickness);
 
 super::measured_length!(
     /// Horizontal corneal diameter, white to white (WTW).

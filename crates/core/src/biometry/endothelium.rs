@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use crate::quantity::{MeasureError, OutOfRange, decimal, number_before_unit};
+use crate::quantity::{MeasureError, OutOfRange, decimal, number_before_unit, stored_as_text};
 
 /// Endothelial cell density of the central cornea, whole cells per mm².
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -56,6 +56,8 @@ impl core::str::FromStr for EndothelialDensity {
         Ok(Self::new(per_mm2)?)
     }
 }
+
+stored_as_text!(EndothelialDensity);
 
 #[cfg(test)]
 mod tests {

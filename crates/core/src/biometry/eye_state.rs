@@ -1,10 +1,18 @@
 //! What was seen of one eye. A finding nobody looked for is `None`, which is not "absent".
 
+use serde::{Deserialize, Serialize};
+use serde_with::{serde_as, skip_serializing_none};
+
 use super::{CornealReading, NucleusGrade};
-use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
+use crate::quantity::{
+    Diopters, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
+};
 
 /// State of cornea, lens, zonules and vitreous.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct EyeState {
     /// Grade of the nucleus with its scale.
     pub nucleus: Option<NucleusGrade>,
@@ -23,6 +31,7 @@ pub struct EyeState {
     /// Phacodonesis: the lens trembles, the zonules are weak.
     pub phacodonesis: Option<bool>,
     /// How far the lens center lies from the axis.
+    #[serde_as(as = "Option<Text>")]
     pub lens_decentration: Option<Micrometers>,
     /// Corneal guttata or Fuchs dystrophy.
     pub guttata: Option<bool>,
@@ -41,11 +50,20 @@ pub struct EyeState {
     /// Another circumstance that makes the operation harder (poor position, deep orbit …).
     pub other_difficulty: Option<bool>,
     /// Spherical equivalent of today's refraction.
+    #[serde_as(as = "Option<Text>")]
     pub refraction: Option<HundredthDiopters>,
 }
 
+impl EyeState {
+    /// Whether nobody recorded anything.
+    pub(super) fn is_blank(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
 /// Whether the eye is filled with silicone oil, and what that did to its axial length.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum SiliconeOil {
     /// No oil.
     Absent,
@@ -56,7 +74,10 @@ pub enum SiliconeOil {
 }
 
 /// Corneal refractive surgery, if there was any.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", rename_all = "snake_case", deny_unknown_fields)]
 pub enum CornealSurgery {
     /// None.
     Absent,
@@ -67,12 +88,13 @@ pub enum CornealSurgery {
         /// Both principal meridians before it, if known.
         before: Option<[CornealReading; 2]>,
         /// Myopia removed, at the corneal plane, if known.
+        #[serde_as(as = "Option<Text>")]
         correction: Option<HundredthDiopters>,
     },
 }
 
 /// What corneal refractive surgery was for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CornealSurgeryKind {
     /// Laser for myopia.
@@ -83,7 +105,24 @@ pub enum CornealSurgeryKind {
     Other,
 }
 
+checked_when_read!(CornealSurgery, CornealSurgery::check);
+
 impl CornealSurgery {
+    /// Least and most myopia that surgery removes (house values). It is given without a sign: a
+    /// refraction typed in its place has the wrong one.
+    pub const CORRECTION: [HundredthDiopters; 2] =
+        [HundredthDiopters::new(0), HundredthDiopters::new(3_000)];
+
+    fn check(&self) -> Result<(), OutOfRange> {
+        match *self {
+            Self::Done {
+                correction: Some(correction),
+                ..
+            } => OutOfRange::unless_within("myopia removed", correction, Self::CORRECTION),
+            _ => Ok(()),
+        }
+    }
+
     /// Mean power at 1.3375 before the surgery, if known.
     #[must_use]
     pub fn power_before(self) -> Option<Diopters> {

@@ -6,7 +6,7 @@ use crate::iol_power::CornealRadii;
 use crate::optics::KeratometricIndex;
 use crate::quantity::{
     Diopters, HundredthDiopters, MeasureError, Meridian, Millimeters, OutOfRange, decimal,
-    number_before_unit,
+    number_before_unit, stored_as_text,
 };
 
 super::measured_length!(
@@ -121,8 +121,11 @@ impl core::str::FromStr for CornealReading {
     }
 }
 
+stored_as_text!(CornealReading);
+
 /// One reading and the meridian it lies in.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct MeridianReading {
     /// The reading.
     pub reading: CornealReading,
@@ -143,7 +146,33 @@ pub struct Keratometry {
     pub repeat_difference: Option<HundredthDiopters>,
 }
 
+/// The meridian given as flat has the shorter radius.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
+pub struct FlatIsSteep {
+    /// Reading given as flat.
+    pub flat: CornealReading,
+    /// Reading given as steep.
+    pub steep: CornealReading,
+}
+
+impl FlatIsSteep {
+    /// Refuses a flat meridian that is the steeper one.
+    pub(crate) fn check(flat: MeridianReading, steep: MeridianReading) -> Result<(), Self> {
+        let [flat, steep] = [flat, steep].map(|at| at.reading);
+        if flat.radius() < steep.radius() {
+            return Err(Self { flat, steep });
+        }
+        Ok(())
+    }
+}
+
 impl Keratometry {
+    /// Refuses a flat meridian that is the steeper one.
+    pub(crate) fn check(&self) -> Result<(), FlatIsSteep> {
+        FlatIsSteep::check(self.flat, self.steep)
+    }
+
     /// The two radii.
     #[must_use]
     pub fn radii(&self) -> CornealRadii {

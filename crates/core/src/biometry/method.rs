@@ -3,7 +3,10 @@
 use core::fmt;
 
 /// A way of measuring an eye.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum Method {
     /// Optical biometry (partial coherence or swept source).
     Optical,

@@ -7,6 +7,7 @@ mod cornea;
 mod endothelium;
 mod eye_record;
 mod eye_state;
+mod flat;
 mod keratometry;
 mod laterality;
 mod lens_thickness;
@@ -22,10 +23,10 @@ pub use cornea::{CornealDiameter, CornealThickness, PosteriorRadius};
 pub use endothelium::EndothelialDensity;
 pub use eye_record::{EarlierOperation, EyeRecord};
 pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
-pub use keratometry::{CornealRadius, CornealReading, Keratometry, MeridianReading};
+pub use keratometry::{CornealRadius, CornealReading, FlatIsSteep, Keratometry, MeridianReading};
 pub use laterality::{Fellow, Operated, PerEye, Side};
 pub use lens_thickness::LensThickness;
-pub use measured::Measured;
+pub use measured::{Measured, NoSpread};
 pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
 pub use posterior_astigmatism::PosteriorAstigmatism;
@@ -80,6 +81,8 @@ macro_rules! measured_length {
                 Ok(Self::new(length)?)
             }
         }
+
+        $crate::quantity::stored_as_text!($name);
     };
 }
 use measured_length;

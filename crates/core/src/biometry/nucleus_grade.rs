@@ -1,17 +1,22 @@
 //! Grade of the nucleus on a named scale. Grades are never converted between scales.
 
 use core::fmt;
+use core::str::FromStr;
 
-use crate::quantity::decimal;
+use serde::{Deserialize, Serialize};
+
+use crate::quantity::{decimal, stored_as_text};
 
 /// A grade with its scale.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NucleusGrade {
     /// LOCS III nuclear opalescence (NO) and color (NC), tenths, 0.1 to 6.9.
     LocsIii {
         /// Nuclear opalescence, tenths.
         opalescence: LocsTenths,
         /// Nuclear color, tenths, if graded.
+        #[serde(skip_serializing_if = "Option::is_none")]
         color: Option<LocsTenths>,
     },
     /// WHO simplified grading, 1 to 3.
@@ -69,11 +74,45 @@ impl fmt::Display for LocsTenths {
     }
 }
 
+impl FromStr for LocsTenths {
+    type Err = NucleusGradeError;
+
+    fn from_str(text: &str) -> Result<Self, Self::Err> {
+        match decimal::parse(text, 1) {
+            Ok(tenths) => Self::new(tenths),
+            Err(_) => Err(NucleusGradeError {
+                scale: "LOCS III",
+                value: format!("\"{text}\""),
+                min: "0.1",
+                max: "6.9",
+            }),
+        }
+    }
+}
+
+// As text: tenths are exact.
+stored_as_text!(LocsTenths);
+
 macro_rules! whole_grade {
     ($(#[$doc:meta])* $name:ident, $scale:literal, $max:literal, $max_text:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+        #[serde(try_from = "u8", into = "u8")]
         pub struct $name(u8);
+
+        impl TryFrom<u8> for $name {
+            type Error = NucleusGradeError;
+
+            fn try_from(grade: u8) -> Result<Self, Self::Error> {
+                Self::new(grade)
+            }
+        }
+
+        impl From<$name> for u8 {
+            fn from(grade: $name) -> Self {
+                grade.grade()
+            }
+        }
 
         impl $name {
             /// Checks the range of the scale.

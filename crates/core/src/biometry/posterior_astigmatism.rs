@@ -8,8 +8,8 @@ use crate::quantity::{HundredthDiopters, Meridian, OutOfRange};
 /// instruments report it, mostly the vertical; there the whole cornea loses most power.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct PosteriorAstigmatism {
-    magnitude: HundredthDiopters,
-    steep: Meridian,
+    pub(super) magnitude: HundredthDiopters,
+    pub(super) steep: Meridian,
 }
 
 impl PosteriorAstigmatism {
@@ -18,20 +18,24 @@ impl PosteriorAstigmatism {
     /// Largest accepted (house value).
     pub const MAX: HundredthDiopters = HundredthDiopters::new(500);
 
+    /// Smallest and largest spread accepted (house values).
+    pub const SPREAD: [HundredthDiopters; 2] =
+        [HundredthDiopters::new(1), HundredthDiopters::new(300)];
+
     /// Checks that an instrument can have reported this.
     ///
     /// # Errors
     ///
     /// [`OutOfRange`] outside 0 to 5 D.
     pub fn new(magnitude: HundredthDiopters, steep: Meridian) -> Result<Self, OutOfRange> {
-        if Self::MIN <= magnitude && magnitude <= Self::MAX {
-            return Ok(Self { magnitude, steep });
-        }
-        Err(OutOfRange::new(
-            "posterior corneal astigmatism",
-            magnitude,
-            [Self::MIN, Self::MAX],
-        ))
+        let astigmatism = Self { magnitude, steep };
+        astigmatism.check()?;
+        Ok(astigmatism)
+    }
+
+    pub(super) fn check(self) -> Result<(), OutOfRange> {
+        let limits = [Self::MIN, Self::MAX];
+        OutOfRange::unless_within("posterior corneal astigmatism", self.magnitude, limits)
     }
 
     /// Its size.

@@ -1,19 +1,20 @@
 //! Every change a person can make to a draft.
 
-use core::convert::Infallible;
-
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
 
 use super::{
-    Approach, Author, Patient, RecordedReason, Reserve, SecondEyeChoice, SecondLook, SurgeonGrade,
+    Approach, Patient, RecordedReason, Reserve, SecondEyeChoice, SecondLook, SurgeonGrade,
     TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
-    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, PosteriorAstigmatism,
-    PosteriorRadius, PupilDiameter, Side,
+    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, NoSpread,
+    PosteriorAstigmatism, PosteriorRadius, PupilDiameter, Side,
 };
+use crate::calendar::Day;
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
@@ -121,11 +122,13 @@ pub enum Measurement {
     /// Astigmatism of the back of the cornea.
     PosteriorAstigmatism(Option<Measured<PosteriorAstigmatism, HundredthDiopters>>),
     /// Endothelial cell density.
-    Endothelium(Option<Measured<EndothelialDensity, Infallible>>),
+    Endothelium(Option<Measured<EndothelialDensity, NoSpread>>),
 }
 
 /// A change of the operated eye, with its reason.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct EyeChange {
     /// The eye it was.
     pub from: Side,
@@ -133,6 +136,11 @@ pub struct EyeChange {
     pub to: Side,
     /// Why.
     pub reason: String,
-    /// Who changed it, and when.
-    pub author: Author,
+    /// Who changed it.
+    pub by: String,
+    /// The day.
+    #[serde_as(as = "Day")]
+    pub on: NaiveDate,
 }
+
+crate::quantity::checked_when_read!(EyeChange, super::update::check_eye_change);

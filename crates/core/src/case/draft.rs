@@ -3,16 +3,19 @@
 use core::fmt;
 
 use chrono::{Datelike as _, NaiveDate};
+use serde::{Deserialize, Serialize};
+use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{EyeChange, RecordedReason, SecondLook, TheatrePlan};
+use super::{CommandRefused, EyeChange, RecordedReason, SecondLook, TheatrePlan};
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
-use crate::chamber::Nucleus;
+use crate::calendar::Day;
+use crate::chamber::{Division, Nucleus};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::{LensRecord, ToricChoice};
-use crate::quantity::{Direction, HundredthDiopters, Micrometers};
+use crate::quantity::{Direction, HundredthDiopters, Micrometers, Text, checked_when_read};
 
 /// A case that is still being planned.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -38,13 +41,17 @@ pub struct Draft {
 }
 
 /// The patient: two identifiers, and what matters for the operation.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct Patient {
     /// Family name, given names.
     pub name: Option<String>,
     /// Hospital number.
     pub number: Option<String>,
     /// Birth date.
+    #[serde_as(as = "Option<Day>")]
     pub birth_date: Option<NaiveDate>,
     /// Sex as recorded.
     pub sex: Option<Sex>,
@@ -52,8 +59,11 @@ pub struct Patient {
     pub alpha_blocker: Option<bool>,
 }
 
+checked_when_read!(Patient, Patient::check_text);
+
 /// Sex as recorded in the notes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Sex {
     /// Female.
     Female,
@@ -64,9 +74,13 @@ pub enum Sex {
 }
 
 /// The operation.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Operation {
     /// The planned day. Age and the age of measurements count to this day.
+    #[serde_as(as = "Option<Day>")]
     pub date: Option<NaiveDate>,
     /// The eye that is operated on.
     pub eye: Option<Side>,
@@ -75,7 +89,7 @@ pub struct Operation {
 }
 
 /// Experience of the surgeon, as audits group it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SurgeonGrade {
     /// Independent surgeon.
@@ -167,7 +181,7 @@ impl LensPlan {
 
 /// What was decided on predictions refined by the first eye's error. Both stay on show; ladder,
 /// proposal and rules keep the unrefined ones.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SecondEyeChoice {
     /// The refined ones were chosen.
@@ -177,7 +191,8 @@ pub enum SecondEyeChoice {
 }
 
 /// How an ultrasound axial length is used with constants for optical biometry.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum UltrasoundChoice {
     /// As measured.
     AsMeasured,
@@ -186,11 +201,15 @@ pub enum UltrasoundChoice {
 }
 
 /// How the nucleus is to come out.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ApproachPlan {
     /// Chosen approach.
     pub approach: Option<Approach>,
     /// Width of the incision.
+    #[serde_as(as = "Option<Text>")]
     pub incision_width: Option<Micrometers>,
     /// Direction of the incision from the center of the cornea.
     pub incision_direction: Option<Direction>,
@@ -201,10 +220,28 @@ pub struct ApproachPlan {
     /// Number of pieces.
     pub pieces: Option<u8>,
     /// Diameter of the capsulorhexis.
+    #[serde_as(as = "Option<Text>")]
     pub capsulorhexis: Option<Micrometers>,
 }
 
+checked_when_read!(ApproachPlan, ApproachPlan::check);
+
 impl ApproachPlan {
+    /// Refuses a number of pieces the model does not have.
+    pub(super) fn check(&self) -> Result<(), CommandRefused> {
+        match self.pieces {
+            Some(pieces) if Division::with_pieces(pieces).is_none() => {
+                Err(CommandRefused::NoSuchDivision { pieces })
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// Whether nothing was entered.
+    pub(crate) fn is_blank(&self) -> bool {
+        *self == Self::default()
+    }
+
     /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
     /// whatever was chosen before.
     #[must_use]
@@ -217,7 +254,8 @@ impl ApproachPlan {
 }
 
 /// The two ways a cataract is removed here.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Approach {
     /// Phacoemulsification.
     Phacoemulsification,

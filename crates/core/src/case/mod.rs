@@ -18,10 +18,9 @@ pub use draft::{
     SurgeonGrade, UltrasoundChoice,
 };
 pub use plain_text::HiddenCharacter;
-pub use reason::{Author, RecordedReason};
-pub(crate) use second_look::check_second_look;
+pub use reason::RecordedReason;
 pub use second_look::{Critical, Pair, SecondLook};
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
+pub(crate) use update::check_sites;
 pub use update::{CommandRefused, update};
-pub(crate) use update::{check_eye_change, check_reason, check_sites};

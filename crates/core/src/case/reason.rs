@@ -1,22 +1,20 @@
 //! Going against a finding, on the record.
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
 
+use super::update::check_reason;
+use crate::calendar::Day;
+use crate::quantity::checked_when_read;
 use crate::rules::{Fact, Limit};
-
-/// Who did something, and when; passed in, since this crate reads no clock.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Author {
-    /// The person.
-    pub name: String,
-    /// The day.
-    pub on: NaiveDate,
-}
 
 /// A reason recorded for a finding as it stood.
 ///
 /// It holds only while the finding is the same: a reason given for 2.60 mm says nothing of 2.10 mm.
-#[derive(Clone, Debug, PartialEq)]
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct RecordedReason {
     /// Permanent id of the rule.
     pub rule: String,
@@ -26,6 +24,11 @@ pub struct RecordedReason {
     pub limit: Limit,
     /// The reason.
     pub reason: String,
-    /// Who recorded it, and when.
-    pub author: Author,
+    /// Who recorded it.
+    pub by: String,
+    /// The day; passed in, since this crate reads no clock.
+    #[serde_as(as = "Day")]
+    pub on: NaiveDate,
 }
+
+checked_when_read!(RecordedReason, check_reason);

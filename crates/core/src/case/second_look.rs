@@ -4,16 +4,29 @@
 //! no published tolerance was found, and a slip of one digit can be small). What was left out counts
 //! too, except a lens thickness, which a second look may leave alone.
 
+use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::{serde_as, skip_serializing_none};
+
 use super::plain_text;
-use super::{Author, CommandRefused, Draft};
-use crate::biometry::{AxialLength, ChamberDepth, EyeRecord, LensThickness, MeridianReading, Side};
-use crate::quantity::HundredthDiopters;
+use super::{CommandRefused, Draft};
+use crate::biometry::{
+    AxialLength, ChamberDepth, EyeRecord, FlatIsSteep, LensThickness, MeridianReading, Side,
+};
+use crate::calendar::Day;
+use crate::quantity::{HundredthDiopters, Text, checked_when_read};
 
 /// What the second person entered from the papers, for the eye that is operated on.
-#[derive(Clone, Debug, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct SecondLook {
-    /// Who looked, and when.
-    pub author: Author,
+    /// Who looked.
+    pub by: String,
+    /// The day.
+    #[serde_as(as = "Day")]
+    pub on: NaiveDate,
     /// Hospital number.
     pub number: String,
     /// The eye to be operated on.
@@ -25,17 +38,19 @@ pub struct SecondLook {
     /// The meridian of the shorter radius.
     pub steep: MeridianReading,
     /// Chamber depth with its surface; nothing if the papers give none.
+    #[serde(rename = "anterior_chamber_depth")]
     pub chamber_depth: Option<ChamberDepth>,
     /// Lens thickness; nothing if it was not looked at.
     pub lens_thickness: Option<LensThickness>,
     /// Target; nothing if the papers give none.
+    #[serde_as(as = "Option<Text>")]
     pub target: Option<HundredthDiopters>,
 }
 
+checked_when_read!(SecondLook, check_second_look);
+
 /// One of the numbers that are entered twice.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Serialize, serde::Deserialize,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Critical {
     /// Hospital number.
@@ -178,21 +193,16 @@ fn depth_text(depth: ChamberDepth) -> String {
 }
 
 /// A second look is somebody's, of some patient, and its flat meridian is not the steeper one.
-pub(crate) fn check_second_look(look: &SecondLook) -> Result<(), CommandRefused> {
-    if look.author.name.trim().is_empty() {
+pub(super) fn check_second_look(look: &SecondLook) -> Result<(), CommandRefused> {
+    if look.by.trim().is_empty() {
         return Err(CommandRefused::AuthorMissing);
     }
-    plain_text::check("name of the person", &look.author.name)?;
+    plain_text::check("name of the person", &look.by)?;
     if look.number.trim().is_empty() {
         return Err(CommandRefused::NumberMissing);
     }
     plain_text::check("patient number", &look.number)?;
-    let [flat, steep] = [look.flat, look.steep].map(|at| at.reading);
-    if flat.radius() < steep.radius() {
-        let [flat, steep] = [flat, steep].map(|reading| reading.to_string());
-        return Err(CommandRefused::FlatIsSteep { flat, steep });
-    }
-    Ok(())
+    Ok(FlatIsSteep::check(look.flat, look.steep)?)
 }
 
 #[cfg(test)]

@@ -2,18 +2,26 @@
 
 use core::fmt;
 
+use serde::{Deserialize, Serialize};
+use serde_with::skip_serializing_none;
+
 use super::plain_text::{self, HiddenCharacter};
+use crate::quantity::checked_when_read;
 
 /// Anesthesia, technique, what must lie ready, and what matters of the patient.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct TheatrePlan {
     /// How the eye is made numb.
     pub anesthesia: Option<Anesthesia>,
     /// The viscoelastic, by the name the clinic uses.
     pub viscoelastic: Option<String>,
     /// Steps of the technique, in the order they are done.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub technique: Vec<String>,
     /// Things to have in the room: a tension ring, a stain, iris hooks.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub in_room: Vec<String>,
     /// Allergies; absent while nobody asked.
     pub allergies: Option<Told>,
@@ -21,8 +29,11 @@ pub struct TheatrePlan {
     pub medicines: Option<Told>,
 }
 
+checked_when_read!(TheatrePlan, TheatrePlan::check);
+
 /// How the eye is made numb.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Anesthesia {
     /// Drops or gel.
     Topical,
@@ -39,7 +50,8 @@ pub enum Anesthesia {
 }
 
 /// The answer to a question that was asked.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Told {
     /// Asked, and none known.
     NoneKnown,
@@ -111,6 +123,11 @@ impl fmt::Display for Anesthesia {
 }
 
 impl TheatrePlan {
+    /// Whether nothing was entered.
+    pub(crate) fn is_blank(&self) -> bool {
+        *self == Self::default()
+    }
+
     /// Sets one entry.
     pub(super) fn set(&mut self, entry: TheatreEntry) -> Result<(), TheatreRefused> {
         match entry {
@@ -129,7 +146,7 @@ impl TheatrePlan {
     /// # Errors
     ///
     /// [`TheatreRefused`], naming the entry.
-    pub(crate) fn check(&self) -> Result<(), TheatreRefused> {
+    fn check(&self) -> Result<(), TheatreRefused> {
         check_texts("viscoelastic", self.viscoelastic.as_slice())?;
         check_texts("technique", &self.technique)?;
         check_texts("things to have in the room", &self.in_room)?;

@@ -1,12 +1,12 @@
 //! The one place where a draft changes.
 
 use super::plain_text::{self, HiddenCharacter};
+use super::second_look::check_second_look;
 use super::{
     ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason, SecondLook,
-    TheatreRefused, check_second_look,
+    TheatreRefused,
 };
-use crate::biometry::{EyeRecord, Side};
-use crate::chamber::Division;
+use crate::biometry::{EyeRecord, FlatIsSteep, Side};
 use crate::lens::LensSite;
 use crate::rules;
 
@@ -41,13 +41,8 @@ pub enum CommandRefused {
     #[error("the patient number is missing")]
     NumberMissing,
     /// The steep meridian is the flatter one.
-    #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
-    FlatIsSteep {
-        /// Reading given as flat.
-        flat: String,
-        /// Reading given as steep.
-        steep: String,
-    },
+    #[error(transparent)]
+    FlatIsSteep(#[from] FlatIsSteep),
     /// A change from an eye to itself.
     #[error("a change of eye leads to the other eye")]
     SameEye,
@@ -95,7 +90,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::SetSurgeon(grade) => next.operation.surgeon = grade,
         Command::ChooseEye(side) => choose_eye(&mut next, side)?,
         Command::ChangeEye(change) => change_eye(&mut next, change)?,
-        Command::Measure(side, measurement) => measure(next.eyes.get_mut(side), measurement),
+        Command::Measure(side, measurement) => measure(next.eyes.get_mut(side), measurement)?,
         Command::SetState(side, state) => next.eyes.get_mut(side).state = *state,
         Command::SetEarlierOperation(side, earlier) => {
             let eye = next.eyes.get_mut(side);
@@ -141,12 +136,8 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
         Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
         Command::SetPieces(pieces) => {
-            if let Some(pieces) = pieces
-                && Division::with_pieces(pieces).is_none()
-            {
-                return Err(CommandRefused::NoSuchDivision { pieces });
-            }
             next.approach.pieces = pieces;
+            next.approach.check()?;
         }
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
         Command::SetTheatre(entry) => next.theatre.set(entry)?,
@@ -218,11 +209,11 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
 }
 
 /// A change of eye says why, by whom, and leads to the other eye.
-pub(crate) fn check_eye_change(change: &EyeChange) -> Result<(), CommandRefused> {
+pub(super) fn check_eye_change(change: &EyeChange) -> Result<(), CommandRefused> {
     if change.from == change.to {
         return Err(CommandRefused::SameEye);
     }
-    said(&change.reason, &change.author.name)
+    said(&change.reason, &change.by)
 }
 
 fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), CommandRefused> {
@@ -239,13 +230,13 @@ fn record_second_look(draft: &mut Draft, look: SecondLook) -> Result<(), Command
 }
 
 /// A reason has words, a person and a rule.
-pub(crate) fn check_reason(reason: &RecordedReason) -> Result<(), CommandRefused> {
+pub(super) fn check_reason(reason: &RecordedReason) -> Result<(), CommandRefused> {
     if rules::by_id(&reason.rule).is_none() {
         return Err(CommandRefused::NoSuchRule {
             rule: reason.rule.clone(),
         });
     }
-    said(&reason.reason, &reason.author.name)
+    said(&reason.reason, &reason.by)
 }
 
 fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
@@ -260,7 +251,7 @@ fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
     Ok(())
 }
 
-fn measure(eye: &mut EyeRecord, measurement: Measurement) {
+fn measure(eye: &mut EyeRecord, measurement: Measurement) -> Result<(), CommandRefused> {
     match measurement {
         Measurement::AxialLength(value) => eye.axial_length = value,
         Measurement::Keratometry(value) => eye.keratometry = value.map(|value| *value),
@@ -276,6 +267,13 @@ fn measure(eye: &mut EyeRecord, measurement: Measurement) {
         Measurement::PosteriorAstigmatism(value) => eye.posterior_astigmatism = value,
         Measurement::Endothelium(value) => eye.endothelium = value,
     }
+    for keratometry in [&eye.keratometry, &eye.second_keratometry]
+        .into_iter()
+        .flatten()
+    {
+        keratometry.value.check()?;
+    }
+    Ok(())
 }
 
 #[cfg(test)]

@@ -1,10 +1,8 @@
 //! Why a file cannot be used.
 
-use crate::biometry::NucleusGradeError;
-use crate::case::{CommandRefused, HiddenCharacter, TheatreRefused};
-use crate::chamber::NucleusError;
+use crate::case::{CommandRefused, HiddenCharacter};
 use crate::lens::{PowerRangeError, ToricStepsError};
-use crate::quantity::{MeasureError, NotADirection, NotAMeridian, OutOfRange};
+use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
 
 /// Why a case file or a file of lens records cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -71,15 +69,6 @@ pub enum ContentError {
     /// Not a meridian.
     #[error(transparent)]
     Meridian(#[from] NotAMeridian),
-    /// Not a direction.
-    #[error(transparent)]
-    Direction(#[from] NotADirection),
-    /// Not a grade of its scale.
-    #[error(transparent)]
-    Grade(#[from] NucleusGradeError),
-    /// Not a nucleus.
-    #[error(transparent)]
-    Nucleus(#[from] NucleusError),
     /// Not a range of powers.
     #[error(transparent)]
     Powers(#[from] PowerRangeError),
@@ -89,9 +78,6 @@ pub enum ContentError {
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] HiddenCharacter),
-    /// An entry for theatre that says nothing.
-    #[error(transparent)]
-    Theatre(#[from] TheatreRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
@@ -106,14 +92,6 @@ pub enum ContentError {
     ResultTwice {
         /// The formula.
         formula: &'static str,
-    },
-    /// The steep meridian is the flatter one.
-    #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
-    FlatIsSteep {
-        /// Reading given as flat.
-        flat: String,
-        /// Reading given as steep.
-        steep: String,
     },
 }
 

@@ -3,8 +3,9 @@
 //! A register keeps the same documents as JSON, so that a database can look inside; both pass
 //! through the same stored types and the same checks.
 //!
-//! Stored documents are types of their own, apart from the domain; a version, once released, is
-//! never changed. Unknown fields, unknown versions and repeated keys are refused with the place.
+//! What is stored are the types of the domain themselves, which read only what their checks let pass
+//! (`docs/decisions/0011-domain-types-are-stored.md`); a version, once released, is never changed.
+//! Unknown fields, unknown versions and repeated keys are refused with the place.
 
 mod differences;
 mod error;
@@ -152,3 +153,6 @@ fn write_file(stored: &impl Serialize) -> Result<String, CaseFileError> {
     text.push('\n');
     Ok(text)
 }
+
+#[cfg(test)]
+mod tests;

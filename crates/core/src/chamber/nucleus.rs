@@ -1,7 +1,10 @@
 //! The nucleus as an oblate ellipsoid.
 
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
 use crate::evidence::{NUCLEUS_1995, Source, Standing};
-use crate::quantity::{Micrometers, Millimeters};
+use crate::quantity::{Micrometers, Millimeters, Text, checked_when_read};
 
 /// Where typical sizes come from; two series disagree, so the user states the size.
 pub const SOURCE: Source = Source {
@@ -11,11 +14,21 @@ pub const SOURCE: Source = Source {
 };
 
 /// Diameter and thickness of the nucleus, as stated by the user.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct Nucleus {
+    #[serde_as(as = "Text")]
     diameter: Micrometers,
+    #[serde_as(as = "Text")]
     thickness: Micrometers,
 }
+
+checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
+    read.diameter,
+    read.thickness
+)
+.map(|_| ()));
 
 /// A size that no nucleus has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]

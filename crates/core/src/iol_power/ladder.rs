@@ -5,7 +5,8 @@ use crate::lens::Powers;
 use crate::quantity::{Diopters, HundredthDiopters};
 
 /// Which available power is proposed. A setting of the case, never a default.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Convention {
     /// The weakest power whose prediction is at or on the myopic side of the target.
     FirstMyopic,

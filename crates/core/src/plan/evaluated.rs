@@ -68,7 +68,7 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::case::{Author, Draft};
+    use crate::case::Draft;
     use crate::limits::Limits;
     use crate::plan::Plan;
     use crate::quantity::Micrometers;
@@ -98,10 +98,8 @@ mod tests {
                 Quantity::Length(Micrometers::new(26_600)),
             ),
             reason: "measured three times".to_owned(),
-            author: Author {
-                name: "A. Okafor".to_owned(),
-                on: date(2026, 12, 1),
-            },
+            by: "A. Okafor".to_owned(),
+            on: date(2026, 12, 1),
         });
         assert!(matches!(reason_state(&draft.0), ReasonState::Standing(_)));
 

@@ -11,6 +11,7 @@ mod exact;
 pub mod math;
 mod meridian;
 mod number;
+mod stored;
 mod text;
 
 pub use computed::{Diopters, Millimeters};
@@ -19,4 +20,5 @@ pub use direction::{Direction, NotADirection};
 pub use exact::{HundredthDiopters, Micrometers};
 pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
 pub use number::Number;
+pub(crate) use stored::{Text, checked_when_read, stored_as_text};
 pub use text::{MeasureError, OutOfRange, number_before_unit};

@@ -20,6 +20,18 @@ pub struct OutOfRange {
 }
 
 impl OutOfRange {
+    /// Refuses a value outside the limits, which themselves pass.
+    pub(crate) fn unless_within<T: fmt::Display + PartialOrd>(
+        quantity: &'static str,
+        value: T,
+        [min, max]: [T; 2],
+    ) -> Result<(), Self> {
+        if min <= value && value <= max {
+            return Ok(());
+        }
+        Err(Self::new(quantity, value, [min, max]))
+    }
+
     /// Describes `value` against the limits it broke.
     pub fn new(
         quantity: &'static str,

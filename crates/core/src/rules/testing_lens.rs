@@ -3,7 +3,7 @@
 use super::testing::{DraftUnderTest, date, earlier_operation, measured};
 use crate::astigmatism::IncisionEffect;
 use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
-use crate::case::{Approach, Author, Draft, SecondLook};
+use crate::case::{Approach, Draft, SecondLook};
 use crate::iol_power::ladder::Convention;
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use crate::lens::{
@@ -161,10 +161,8 @@ pub(crate) fn second_look_of(draft: &Draft) -> SecondLook {
     let record = draft.eyes.get(eye);
     let keratometry = &record.keratometry.as_ref().unwrap().value;
     SecondLook {
-        author: Author {
-            name: "B. Second".to_owned(),
-            on: date(2026, 11, 21),
-        },
+        by: "B. Second".to_owned(),
+        on: date(2026, 11, 21),
         number: draft.patient.number.clone().unwrap_or("1".to_owned()),
         eye,
         axial_length: record.axial_length.as_ref().unwrap().value,

@@ -204,11 +204,10 @@ fn reason(
 }
 
 fn reason_text(head: &str, recorded: &RecordedReason) -> String {
-    let author = &recorded.author;
     format!(
         "{head} ({}, {}) {}",
-        author.name,
-        day(author.on),
+        recorded.by,
+        day(recorded.on),
         recorded.reason
     )
 }
@@ -255,7 +254,8 @@ fn write_reason(
         measured: finding.measured.clone(),
         limit: finding.limit.clone(),
         reason,
-        author: view.signature(),
+        by: view.author.to_owned(),
+        on: view.today,
     }))
 }
 

@@ -12,7 +12,7 @@ pub mod use_mine;
 
 use chrono::NaiveDate;
 use egui::{Id, Ui};
-use millrace_core::case::{Author, Command, Draft};
+use millrace_core::case::{Command, Draft};
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
@@ -64,15 +64,6 @@ impl<'a> CaseView<'a> {
             author: &settings.author,
             own: &settings.own,
             today: around.today,
-        }
-    }
-
-    /// The person at the desk, today: what is written beside a reason.
-    #[must_use]
-    pub fn signature(&self) -> Author {
-        Author {
-            name: self.author.to_owned(),
-            on: self.today,
         }
     }
 }

@@ -214,7 +214,7 @@ fn the_operated_eye_changes_only_with_a_reason_on_the_record() {
     assert_eq!(draft.operation.eye, Some(Side::Left));
     assert_eq!(draft.eye_changes.len(), 1);
     assert_eq!(draft.eye_changes[0].reason, "Listed for the wrong eye");
-    assert_eq!(draft.eye_changes[0].author.name, "A. Okafor");
+    assert_eq!(draft.eye_changes[0].by, "A. Okafor");
     assert_eq!(draft.lens.power, None);
     harness.get_by_label("LEFT EYE");
 }
@@ -247,7 +247,7 @@ fn a_reason_is_recorded_for_the_finding_as_it_reads() {
     assert_eq!(reasons.len(), 1);
     assert_eq!(reasons[0].rule, "RK-01");
     assert_eq!(reasons[0].measured, Quantity::Points(3).into());
-    assert_eq!(reasons[0].author.name, "A. Okafor");
+    assert_eq!(reasons[0].by, "A. Okafor");
 }
 
 #[test]

@@ -5,7 +5,7 @@ use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::biometry::Side;
-use millrace_core::case::{Author, Draft, SecondLook};
+use millrace_core::case::{Draft, SecondLook};
 use millrace_desk::settings::{Decimals, Settings, ThemeChoice};
 
 /// Room to see more than the head of a page with text twice as large.
@@ -42,10 +42,8 @@ fn looked_at() -> Draft {
     let mut flat = keratometry.flat;
     flat.meridian = millrace_core::quantity::Meridian::new(100).unwrap();
     draft.second_look = Some(SecondLook {
-        author: Author {
-            name: "B. Second".to_owned(),
-            on: date(2026, 11, 24),
-        },
+        by: "B. Second".to_owned(),
+        on: date(2026, 11, 24),
         number: "40-2291".to_owned(),
         eye: Side::Right,
         axial_length: "22.48 mm".parse().unwrap(),

@@ -114,8 +114,8 @@ fn an_exchanged_digit_is_shown_beside_the_first_and_asks_for_a_reason() {
     click(&mut harness, "Record and compare");
     let draft = harness.state().draft();
     let look = draft.second_look.as_ref().unwrap();
-    assert_eq!(look.author.name, "B. Second");
-    assert_eq!(look.author.on.to_string(), "2026-11-24");
+    assert_eq!(look.by, "B. Second");
+    assert_eq!(look.on.to_string(), "2026-11-24");
     let found = differences(draft);
     assert_eq!(found.len(), 1);
     assert_eq!(found[0].what, Critical::AxialLength);

@@ -106,8 +106,8 @@ fn write_reason(page: &mut Page, evaluated: &Evaluated) {
             TEXT,
             &format!(
                 "Reason, {} on {}: {}",
-                reason.author.name,
-                date(reason.author.on),
+                reason.by,
+                date(reason.on),
                 reason.reason
             ),
         ),

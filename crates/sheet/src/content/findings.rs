@@ -26,7 +26,7 @@ impl<'a> Subject<'a> {
                 sentence: sentence(&rule.verdict),
                 reason: reason.clone(),
                 by: super::stated(rule.by.as_ref()),
-                on: super::stated(recorded.map(|recorded| day(recorded.author.on))),
+                on: super::stated(recorded.map(|recorded| day(recorded.on))),
             });
         }
         overrides

@@ -34,7 +34,7 @@ fn thirty_overrides_are_all_there_in_full() {
                 .reasons
                 .iter()
                 .find(|known| known.rule == rule.id);
-            let on = day(on.unwrap().author.on);
+            let on = day(on.unwrap().on);
             texts.push(format!("Reason ({by}, {on}): {reason}"));
             overrides.push(texts);
         } else {

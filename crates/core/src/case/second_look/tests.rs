@@ -157,7 +157,7 @@ fn a_second_look_has_a_person_a_number_and_a_flat_meridian_that_is_flat() {
             .to_string()
     };
     assert_eq!(
-        refused(|look| look.author.name = " ".to_owned()),
+        refused(|look| look.by = " ".to_owned()),
         "the name of the person is missing"
     );
     assert_eq!(
@@ -177,7 +177,7 @@ fn a_second_look_has_a_person_a_number_and_a_flat_meridian_that_is_flat() {
 #[test]
 fn a_newer_second_look_replaces_the_older_one() {
     let mut look = agreed().second_look.unwrap();
-    look.author.name = "C. Third".to_owned();
+    look.by = "C. Third".to_owned();
     let command = Command::RecordSecondLook(Box::new(look.clone()));
     let draft = update(&agreed(), command).unwrap();
     assert_eq!(draft.second_look, Some(look));

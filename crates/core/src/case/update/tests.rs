@@ -4,7 +4,6 @@ use super::*;
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{Measured, Method};
 use crate::case::Approach;
-use crate::case::Author;
 use crate::lens::{LensRecord, ToricChoice};
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
 use crate::rules::testing::date;
@@ -25,13 +24,6 @@ fn measured_right_eye() -> Draft {
         Command::Measure(Side::Right, Measurement::AxialLength(Some(length))),
     )
     .unwrap()
-}
-
-fn author(name: &str) -> Author {
-    Author {
-        name: name.to_owned(),
-        on: date(2026, 12, 1),
-    }
 }
 
 #[test]
@@ -68,7 +60,8 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
             from,
             to: from.other(),
             reason: reason.to_owned(),
-            author: author(name),
+            by: name.to_owned(),
+            on: date(2026, 12, 1),
         })
     };
     let done = update(&draft, change(Side::Right, "listed wrongly", "A. Okafor")).unwrap();
@@ -81,7 +74,8 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
         from: Side::Right,
         to: Side::Right,
         reason: "x".to_owned(),
-        author: author("y"),
+        by: "y".to_owned(),
+        on: date(2026, 12, 1),
     });
     assert_eq!(update(&draft, same).unwrap_err(), CommandRefused::SameEye);
 
@@ -105,7 +99,8 @@ fn reason(rule: &str, text: &str, name: &str) -> Command {
         measured: Quantity::Length(Micrometers::new(28_500)).into(),
         limit: Limit::AtMost(Quantity::Length(Micrometers::new(26_600))),
         reason: text.to_owned(),
-        author: author(name),
+        by: name.to_owned(),
+        on: date(2026, 12, 1),
     })
 }
 

@@ -1,33 +1,25 @@
 //! Version 1 of the stored documents. Once released it is never changed again, only succeeded: a new
 //! field makes a new version, so that an older program names the version and not the field.
 
-mod approach;
 mod clinic_result;
-mod eye;
 mod lens;
 mod lens_plan;
 mod mirror;
-mod patient;
-mod posterior;
-mod second_look;
-mod state;
 mod text;
-mod theatre;
 mod toric;
 
-use approach::Approach;
-use eye::Eye;
 use lens::LensRecord;
 use lens_plan::LensPlan;
-use patient::{EyeChange, Operation, Patient, Reason};
-use second_look::SecondLook;
 use serde::{Deserialize, Serialize};
-use theatre::Theatre;
 
+use super::error::ContentError;
 use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
-use crate::case::Draft;
+use crate::biometry::{EyeRecord, PerEye};
+use crate::case::{
+    ApproachPlan, Draft, EyeChange, Operation, Patient, RecordedReason, SecondLook, TheatrePlan,
+};
 
-/// A case.
+/// A case: its format and version, and the parts of a draft in the order of the file.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct CaseFile {
@@ -35,18 +27,18 @@ pub(super) struct CaseFile {
     version: u32,
     patient: Patient,
     operation: Operation,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    right_eye: Option<Eye>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    left_eye: Option<Eye>,
+    #[serde(default, skip_serializing_if = "EyeRecord::is_blank")]
+    right_eye: EyeRecord,
+    #[serde(default, skip_serializing_if = "EyeRecord::is_blank")]
+    left_eye: EyeRecord,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     lens: Option<LensPlan>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    approach: Option<Approach>,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    theatre: Option<Theatre>,
+    #[serde(default, skip_serializing_if = "ApproachPlan::is_blank")]
+    approach: ApproachPlan,
+    #[serde(default, skip_serializing_if = "TheatrePlan::is_blank")]
+    theatre: TheatrePlan,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    reasons: Vec<Reason>,
+    reasons: Vec<RecordedReason>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     eye_changes: Vec<EyeChange>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -55,23 +47,20 @@ pub(super) struct CaseFile {
 
 impl CaseFile {
     pub(super) fn from_draft(draft: &Draft) -> Self {
+        let draft = draft.clone();
         Self {
             format: CASE_FORMAT.to_owned(),
             version: 1,
-            patient: Patient::from_domain(&draft.patient),
-            operation: Operation::from_domain(&draft.operation),
-            right_eye: Eye::from_domain(&draft.eyes.right),
-            left_eye: Eye::from_domain(&draft.eyes.left),
+            patient: draft.patient,
+            operation: draft.operation,
+            right_eye: draft.eyes.right,
+            left_eye: draft.eyes.left,
             lens: LensPlan::from_domain(&draft.lens),
-            approach: Approach::from_domain(&draft.approach),
-            theatre: Theatre::from_domain(&draft.theatre),
-            reasons: draft.reasons.iter().map(Reason::from_domain).collect(),
-            eye_changes: draft
-                .eye_changes
-                .iter()
-                .map(EyeChange::from_domain)
-                .collect(),
-            second_look: draft.second_look.as_ref().map(SecondLook::from_domain),
+            approach: draft.approach,
+            theatre: draft.theatre,
+            reasons: draft.reasons,
+            eye_changes: draft.eye_changes,
+            second_look: draft.second_look,
         }
     }
 
@@ -83,34 +72,35 @@ impl CaseFile {
     }
 
     pub(super) fn into_draft(self) -> Result<Draft, CaseFileError> {
-        let mut draft = Draft {
-            patient: self.patient.into_domain()?,
-            operation: self.operation.into_domain(),
-            eye_changes: self
-                .eye_changes
-                .into_iter()
-                .map(EyeChange::into_domain)
-                .collect::<Result<_, _>>()?,
-            reasons: patient::reasons_into_domain(self.reasons)?,
-            second_look: self.second_look.map(SecondLook::into_domain).transpose()?,
-            ..Draft::default()
-        };
-        if let Some(eye) = self.right_eye {
-            draft.eyes.right = eye.into_domain("right_eye")?;
+        for (index, reason) in self.reasons.iter().enumerate() {
+            let rule = &reason.rule;
+            if self
+                .reasons
+                .iter()
+                .skip(index + 1)
+                .any(|later| later.rule == *rule)
+            {
+                let rule = rule.clone();
+                return Err(CaseFileError::at("reasons")(ContentError::RepeatedReason {
+                    rule,
+                }));
+            }
         }
-        if let Some(eye) = self.left_eye {
-            draft.eyes.left = eye.into_domain("left_eye")?;
-        }
-        if let Some(lens) = self.lens {
-            draft.lens = lens.into_domain()?;
-        }
-        if let Some(approach) = self.approach {
-            draft.approach = approach.into_domain()?;
-        }
-        if let Some(theatre) = self.theatre {
-            draft.theatre = theatre.into_domain()?;
-        }
-        Ok(draft)
+        let lens = self.lens.map(LensPlan::into_domain).transpose()?;
+        Ok(Draft {
+            patient: self.patient,
+            operation: self.operation,
+            eyes: PerEye {
+                right: self.right_eye,
+                left: self.left_eye,
+            },
+            lens: lens.unwrap_or_default(),
+            approach: self.approach,
+            theatre: self.theatre,
+            reasons: self.reasons,
+            eye_changes: self.eye_changes,
+            second_look: self.second_look,
+        })
     }
 }
 

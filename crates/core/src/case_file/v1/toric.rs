@@ -1,11 +1,10 @@
-//! Cylinders of a toric lens, the chosen one, and the incision's effect, as stored.
+//! Cylinders of a toric lens and the chosen one, as stored.
 
 use serde::{Deserialize, Serialize};
 
 use super::mirror::mirror;
 use super::text::Text;
 use crate::astigmatism;
-use crate::calendar::Day;
 use crate::case_file::error::ContentError;
 use crate::lens;
 use crate::quantity::{HundredthDiopters, Meridian, OutOfRange};
@@ -84,33 +83,6 @@ fn checked_cylinder(cylinder: HundredthDiopters) -> Result<HundredthDiopters, Ou
     Err(OutOfRange::new("chosen cylinder", cylinder, limits))
 }
 
-/// What an incision does to the cornea, from the surgeon's own results.
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct IncisionEffect {
-    flattening: Text<HundredthDiopters>,
-    scatter: Text<HundredthDiopters>,
-    eyes: u32,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    on: Option<Day>,
-}
-
-impl IncisionEffect {
-    pub(super) fn from_domain(effect: astigmatism::IncisionEffect) -> Self {
-        Self {
-            flattening: Text(effect.flattening()),
-            scatter: Text(effect.scatter()),
-            eyes: effect.eyes(),
-            on: effect.on().map(Day),
-        }
-    }
-
-    pub(super) fn into_domain(self) -> Result<astigmatism::IncisionEffect, OutOfRange> {
-        let on = self.on.map(|day| day.0);
-        astigmatism::IncisionEffect::new(self.flattening.0, self.scatter.0, self.eyes, on)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use crate::case_file;
@@ -163,38 +135,6 @@ mod tests {
                 "axis: 88",
                 "axis: 0",
                 "lens.toric: meridian 0° is outside 1° to 180°; the horizontal is written 180",
-            ),
-            (
-                "magnitude: \"+0.30 D\"",
-                "magnitude: \"-0.30 D\"",
-                "right_eye: posterior corneal astigmatism \u{2212}0.30 D is outside +0.00 D to +5.00 D",
-            ),
-            (
-                "spread: \"+0.15 D\"",
-                "spread: \"0.00 D\"",
-                "right_eye: spread of the posterior corneal astigmatism +0.00 D is outside \
-                 +0.01 D to +3.00 D",
-            ),
-            (
-                "steep_meridian: 90",
-                "steep_meridian: 181",
-                "right_eye: meridian 181° is outside 1° to 180°; the horizontal is written 180",
-            ),
-            (
-                "eyes: 60",
-                "eyes: 1",
-                "approach: number of eyes behind the incision's effect 1 is outside 2 to 4294967295",
-            ),
-            (
-                "scatter: \"+0.35 D\"",
-                "scatter: \"+0.00 D\"",
-                "approach: scatter of the incision's effect +0.00 D is outside +0.01 D to +3.00 D",
-            ),
-            (
-                "\"43.00 D at 1.3375\"",
-                "\"46.00 D at 1.3375\"",
-                "right_eye: the flat meridian 46.00 D at 1.3375 has a shorter radius than the steep \
-                 one 45.00 D at 1.3375",
             ),
         ] {
             assert!(CASE.contains(from), "{from}");

@@ -38,7 +38,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 mod tests {
     use super::RULE;
     use crate::biometry::Side;
-    use crate::case::{Author, EyeChange};
+    use crate::case::EyeChange;
     use crate::rules::testing::{assert_found, assert_satisfied, date};
     use crate::rules::{Detail, Fact, Limit};
 
@@ -47,10 +47,8 @@ mod tests {
             from,
             to: from.other(),
             reason: reason.to_owned(),
-            author: Author {
-                name: "A. Okafor".to_owned(),
-                on: date(2026, 12, 1),
-            },
+            by: "A. Okafor".to_owned(),
+            on: date(2026, 12, 1),
         }
     }
 

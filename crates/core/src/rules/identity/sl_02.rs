@@ -33,7 +33,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let keratometry_by = eye.keratometry.as_ref().and_then(|m| m.by.as_deref());
     let depth_by = eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref());
     let lens_by = eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref());
-    let second = plain(&look.author.name);
+    let second = plain(&look.by);
     let same: Vec<_> = [
         (Which::AxialLength, length_by),
         (Which::Keratometry, keratometry_by),

@@ -211,7 +211,7 @@ impl RuleResult {
             severity: evaluated.rule.severity,
             verdict: evaluated.verdict.clone(),
             reason: standing.map(|reason| reason.reason.clone()),
-            by: standing.map(|reason| reason.author.name.clone()),
+            by: standing.map(|reason| reason.by.clone()),
         }
     }
 }

@@ -39,15 +39,14 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
         }
     }
     for change in &draft.eye_changes {
-        let author = &change.author;
         small(
             ui,
             format!(
                 "Changed from the {} to the {} by {} on {}: {}",
                 change.from,
                 change.to,
-                author.name,
-                day(author.on),
+                change.by,
+                day(change.on),
                 change.reason
             ),
         );
@@ -115,6 +114,7 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
         from,
         to: from.other(),
         reason,
-        author: view.signature(),
+        by: view.author.to_owned(),
+        on: view.today,
     }))
 }

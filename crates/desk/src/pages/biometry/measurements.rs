@@ -1,9 +1,7 @@
 //! The rows of measurements, in the order of the printout: length, cornea, chamber, lens.
 
-use core::convert::Infallible;
-
 use egui::Ui;
-use millrace_core::biometry::{EndothelialDensity, EyeRecord, Measured, Method};
+use millrace_core::biometry::{EndothelialDensity, EyeRecord, Measured, Method, NoSpread};
 use millrace_core::case::{Command, Measurement};
 use millrace_core::quantity::Micrometers;
 
@@ -137,7 +135,7 @@ fn length<T: Copy + PartialEq + core::fmt::Display>(
 }
 
 fn endothelium(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
-    let row = Row::<'_, EndothelialDensity, Infallible> {
+    let row = Row::<'_, EndothelialDensity, NoSpread> {
         item: Item::Endothelium,
         name: "Endothelial cells",
         kind: &ENDOTHELIUM,

@@ -24,8 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, takes_again: &mut bool) -> 
         return Asked::default();
     };
     if let Some(look) = &view.draft.second_look {
-        let author = &look.author;
-        muted(ui, format!("By {}, {}", author.name, day(author.on)));
+        muted(ui, format!("By {}, {}", look.by, day(look.on)));
     }
     ui.add_space(measures::NEAR);
     verdict(ui, &pairs);

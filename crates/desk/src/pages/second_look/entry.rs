@@ -5,7 +5,7 @@ use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, ChamberDepth, CornealRadius, CornealReading, DepthStart,
     LensThickness, MeridianReading, Side,
 };
-use millrace_core::case::{Author, SecondLook};
+use millrace_core::case::SecondLook;
 use millrace_core::optics::KeratometricIndex;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
@@ -89,7 +89,8 @@ impl Entry {
             [Err(why), _] | [_, Err(why)] => return Some(Err(why)),
         };
         Some(Ok(SecondLook {
-            author: Author { name, on: today },
+            by: name,
+            on: today,
             number,
             eye,
             axial_length,

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use millrace_core::case::{Author, Draft, RecordedReason};
+use millrace_core::case::{Draft, RecordedReason};
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
@@ -63,10 +63,8 @@ pub(crate) fn reasoned(draft: &Draft, reason: &str) -> Draft {
             measured: finding.measured.clone(),
             limit: finding.limit.clone(),
             reason: reason.to_owned(),
-            author: Author {
-                name: SIGNER.to_owned(),
-                on: date(2026, 12, 1),
-            },
+            by: SIGNER.to_owned(),
+            on: date(2026, 12, 1),
         });
     }
     draft
