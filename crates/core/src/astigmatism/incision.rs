@@ -88,22 +88,15 @@ impl IncisionEffect {
     }
 
     fn check(&self) -> Result<(), OutOfRange> {
-        let within = OutOfRange::unless_within;
-        within(
-            "flattening by the incision",
-            self.flattening,
-            Self::FLATTENING,
-        )?;
-        within(
-            "scatter of the incision's effect",
-            self.scatter,
-            Self::SCATTER,
-        )?;
-        OutOfRange::unless_within(
-            "number of eyes behind the incision's effect",
-            self.eyes,
-            [Self::FEWEST_EYES, u32::MAX],
-        )
+        let (flattening, scatter) = (self.flattening, self.scatter);
+        for (quantity, power, limits) in [
+            ("flattening by the incision", flattening, Self::FLATTENING),
+            ("scatter of the incision's effect", scatter, Self::SCATTER),
+        ] {
+            OutOfRange::unless_within(quantity, power, limits)?;
+        }
+        let quantity = "number of eyes behind the incision's effect";
+        OutOfRange::unless_within(quantity, self.eyes, [Self::FEWEST_EYES, u32::MAX])
     }
 
     /// Centroid of the flattening of the incision's own meridian.

@@ -118,7 +118,11 @@ fn what_cannot_be_is_refused_with_its_place() {
             "\"31.2 mm\"",
             &range("anterior chamber depth 31.20 mm"),
         ),
-        ("from: epithelium, ", "", "Unexpected missing field named `from`"),
+        (
+            "from: epithelium, ",
+            "",
+            "Unexpected missing field named `from`",
+        ),
         (
             "magnitude: \"+0.30 D\"",
             "magnitude: \"-0.30 D\"",

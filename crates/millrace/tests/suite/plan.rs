@@ -183,15 +183,21 @@ fn files_with_forged_or_empty_words_are_refused() {
         )
     };
     for (to, message) in [
-        (reasons("AL-01", " "), "reasons: a reason is missing"),
-        (reasons("ZZ-99", "why"), "reasons: no rule is called ZZ-99"),
+        (
+            reasons("AL-01", " "),
+            "line 5, column 133: a reason is missing",
+        ),
+        (
+            reasons("ZZ-99", "why"),
+            "line 5, column 135: no rule is called ZZ-99",
+        ),
     ] {
         let expected = format!("millrace: case refused: {message}: case.ron\n");
         assert_eq!(refusal_of("patient: (", &to), expected);
     }
     assert_eq!(
         refusal_of("name: \"Marchetti", "name: \"Smith\\nLEFT EYE"),
-        "millrace: case refused: patient: patient name holds an invisible or a control character \
+        "millrace: case refused: line 11, column 6: patient name holds an invisible or a control character \
          (U+000A): case.ron\n"
     );
     assert_eq!(
