@@ -197,7 +197,7 @@ fn files_with_forged_or_empty_words_are_refused() {
     }
     assert_eq!(
         refusal_of("name: \"Marchetti", "name: \"Smith\\nLEFT EYE"),
-        "millrace: case refused: line 11, column 6: patient name holds an invisible or a control character \
+        "millrace: case refused: line 11, column 5: patient name holds an invisible or a control character \
          (U+000A): case.ron\n"
     );
     assert_eq!(
