@@ -5,10 +5,11 @@ use millrace_core::certainty::{
     Basis, Budget, Distribution, ErrorSource, Level, Linear, NoDistribution, Normal, Prediction,
     Spreads, pool, scatter,
 };
-use millrace_core::iol_power::{CornealHistory, CornealRadii, Formula, FormulaInputs};
+use millrace_core::iol_power::{
+    CornealHistory, CornealRadii, Formula, FormulaInputs, PowerRange, Powers,
+};
 use millrace_core::lens::{
-    BiometryKind, ClinicResult, Haptic, LensRecord, LensSite, Material, PowerRange, Powers,
-    RecordConstants,
+    BiometryKind, ClinicResult, Haptic, LensRecord, LensSite, Material, RecordConstants,
 };
 use millrace_core::limits::Limits;
 use millrace_core::quantity::{Diopters, HundredthDiopters, Micrometers, Millimeters};

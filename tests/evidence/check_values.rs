@@ -11,8 +11,8 @@ use millrace_core::iol_power::{
     conversions, haigis, hoffer_q, holladay_1, srk_t, t2, thick_lens,
 };
 use millrace_core::limits::Limits;
-use millrace_core::optics::{KeratometricIndex, PowerVector, SpheroCylinder, vertex};
-use millrace_core::quantity::{Diopters, Millimeters};
+use millrace_core::optics::{PowerVector, SpheroCylinder, vertex};
+use millrace_core::quantity::{Diopters, KeratometricIndex, Millimeters};
 use serde::Deserialize;
 
 use crate::schematic_eyes;

@@ -14,6 +14,7 @@ mod certainty_properties;
 mod certainty_slopes;
 mod check_values;
 mod docs;
+mod edges;
 mod fuzz;
 mod fuzz_json;
 mod monte_carlo;

@@ -1,4 +1,4 @@
-//! The shape of the tree: top level, edges between crates, file lengths, and the headings of a
+//! The shape of the tree: top level, file lengths, and the headings of a
 //! formula's reference.
 
 use std::path::{Path, PathBuf};
@@ -78,73 +78,6 @@ fn no_source_file_outgrows_400_lines() {
     }
 }
 
-/// What each crate may know of the others, for its tests and examples too.
-const EDGES: [(&str, &[&str]); 8] = [
-    ("core", &[]),
-    ("wording", &["core"]),
-    ("simulate", &["core"]),
-    ("register", &["core", "wording"]),
-    ("sheet", &["core", "wording"]),
-    ("desk", &["core", "cpu-render", "wording"]),
-    ("cpu-render", &[]),
-    (
-        "millrace",
-        &["core", "desk", "register", "sheet", "simulate", "wording"],
-    ),
-];
-
-/// millrace → desk, register, sheet → wording → core, millrace → simulate → core, and core → nothing of
-/// ours; core knows no terminal and draws no numbers; simulate draws them from a seed only; the desk
-/// opens no window; the register alone knows SQL; the sheet alone knows how a page is set.
-#[test]
-fn dependencies_point_one_way() {
-    let desk = read("crates/desk/Cargo.toml");
-    for crate_name in ["eframe", "winit", "rfd", "rusqlite"] {
-        assert!(
-            !desk.contains(crate_name),
-            "the desk must not know {crate_name}"
-        );
-    }
-    let core = read("crates/core/Cargo.toml");
-    for crate_name in [
-        "egui",
-        "rusqlite",
-        "clap",
-        "anstream",
-        "getrandom",
-        "rand_",
-        "rayon",
-    ] {
-        assert!(
-            !core.contains(crate_name),
-            "core must not know {crate_name}"
-        );
-    }
-    assert!(!read("crates/simulate/Cargo.toml").contains("getrandom"));
-    let members = read("Cargo.toml");
-    for entry in std::fs::read_dir(root().join("crates")).expect("the crates read") {
-        let directory = entry.expect("an entry reads").path();
-        let name = directory.file_name().unwrap().to_str().unwrap();
-        assert!(
-            members.contains(&format!("crates/{name}")),
-            "{name} is built"
-        );
-        let manifest = read(&format!("crates/{name}/Cargo.toml"));
-        assert_eq!(manifest.contains("rusqlite"), name == "register", "{name}");
-        assert_eq!(manifest.contains("typst"), name == "sheet", "{name}");
-        let allowed = EDGES.iter().find(|(from, _)| *from == name);
-        let (_, allowed) = allowed.expect("every crate has its edges");
-        for line in manifest
-            .lines()
-            .filter(|line| line.starts_with("millrace-"))
-        {
-            let to = line.split(['.', ' ']).next().unwrap_or_default();
-            let to = to.trim_start_matches("millrace-");
-            assert!(allowed.contains(&to), "{name} must not know {to}");
-        }
-    }
-}
-
 /// No file, environment, network or process in what is pure; no clock but in the one place that reads it.
 #[test]
 fn what_is_pure_touches_nothing_outside() {
@@ -172,56 +105,6 @@ fn what_is_pure_touches_nothing_outside() {
             assert!(
                 !is_pure || !text.contains(forbidden),
                 "{}: {forbidden}",
-                path.display()
-            );
-        }
-    }
-}
-
-/// The modules of the desk stand in layers: each names only those of the lines above its own, as
-/// `docs/architecture.md` lists them, and none of its own line.
-#[test]
-fn the_modules_of_the_desk_name_only_those_below_them() {
-    const LAYERS: [&[&str]; 13] = [
-        &["words"],
-        &["settings"],
-        &["theme"],
-        &["widgets"],
-        &["exchange", "figures", "command_words"],
-        &["whereabouts", "session"],
-        &["message"],
-        &["pages"],
-        &["frame"],
-        &["state"],
-        &["answers", "panels"],
-        &["update"],
-        &["desk"],
-    ];
-    let layer = |module: &str| LAYERS.iter().position(|layer| layer.contains(&module));
-    let source = root().join("crates/desk/src");
-    for path in rust_files() {
-        let Ok(inside) = path.strip_prefix(&source) else {
-            continue;
-        };
-        let own = inside.iter().next().unwrap().to_str().unwrap();
-        let own = own.trim_end_matches(".rs");
-        if own == "lib" {
-            continue;
-        }
-        let place = layer(own).unwrap_or_else(|| panic!("{own} has no layer"));
-        let text = std::fs::read_to_string(&path).expect("a source file reads");
-        for named in text.split("crate::").skip(1) {
-            assert!(
-                !named.starts_with('{'),
-                "{}: one module a line",
-                path.display()
-            );
-            let end = named.find(|letter: char| !letter.is_alphanumeric() && letter != '_');
-            let named = &named[..end.unwrap_or(named.len())];
-            let lies_below = layer(named).is_some_and(|below| below < place);
-            assert!(
-                named == own || lies_below,
-                "{}: {own} must not name {named}",
                 path.display()
             );
         }
@@ -285,7 +168,7 @@ fn rule_ids_are_unique_and_each_stands_in_one_file() {
 /// Ids are permanent: one that was ever shipped is never removed or given to another rule.
 #[test]
 fn no_shipped_rule_id_was_removed() {
-    for line in read("tests/check-values/rule-ids.txt")
+    for line in read("crates/core/src/finding/rule-ids.txt")
         .lines()
         .filter(|line| !line.is_empty())
     {

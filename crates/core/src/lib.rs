@@ -6,44 +6,51 @@
 //! platform: transcendental functions come from [`quantity::math`], maps are ordered, and no
 //! multiplication is fused with a sum.
 //!
-//! Reading order: [`quantity`] → [`optics`] → [`evidence`] → [`biometry`] → [`lens`] →
-//! [`iol_power`] → [`certainty`] → [`astigmatism`] → [`chamber`] →
-//! [`second_eye`] → [`rules`] → [`case`] → [`plan`] → [`case_file`] → [`signing`].
+//! Reading order, lowest layer first: [`calendar`] → [`quantity`] → [`evidence`] → [`optics`] →
+//! [`iol_power`] → [`biometry`] → [`lens`] → [`choice`] → [`limits`] → [`chamber`] →
+//! [`astigmatism`] → [`certainty`] → [`finding`] → [`case`] → [`prediction`] → [`case_file`] →
+//! [`second_eye`] → [`rules`] → [`plan`] → [`signing`].
+
+pub mod calendar;
+
+pub mod words;
 
 pub mod quantity;
 
+pub mod evidence;
+
 pub mod optics;
 
-pub mod evidence;
+pub mod iol_power;
 
 pub mod biometry;
 
 pub mod lens;
 
-pub mod iol_power;
+pub mod choice;
 
-pub mod certainty;
-
-pub mod astigmatism;
+pub mod limits;
 
 pub mod chamber;
 
-pub mod limits;
+pub mod astigmatism;
+
+pub mod certainty;
+
+pub mod finding;
+
+pub mod case;
+
+pub mod prediction;
+
+pub mod case_file;
 
 pub mod second_eye;
 
 pub mod rules;
 
-pub mod case;
-
 pub mod plan;
-
-pub mod case_file;
-
-pub mod signing;
 
 pub mod reference;
 
-pub mod calendar;
-
-pub mod words;
+pub mod signing;

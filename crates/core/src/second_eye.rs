@@ -10,11 +10,11 @@
 //! The first eye's numbers enter a prediction only here, and only as this share of its error; its
 //! lens power enters nothing.
 
-use serde::{Deserialize, Serialize};
-
 use crate::biometry::{CornealSurgery, EarlierOperation, EyeRecord, Fellow, Operated, Side};
-use crate::case::{Draft, SecondEyeChoice};
+use crate::case::Draft;
+use crate::choice::SecondEyeChoice;
 use crate::evidence::{CLINICAL_NOTES, HOUSE, SECOND_EYE_206, Source, Standing};
+use crate::finding::{Asks, Found, Lacking, Outcome};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
@@ -63,77 +63,6 @@ pub struct Condition {
     pub outcome: Outcome,
     /// Where the condition comes from.
     pub source: Source,
-}
-
-/// What a condition asks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Asks {
-    /// Mean K of the eyes differs by at most this.
-    MeanK(HundredthDiopters),
-    /// The first operation was not complicated.
-    Uncomplicated,
-    /// Both predictions are by one formula.
-    SameFormula,
-    /// Neither eye had corneal refractive surgery.
-    UntouchedCorneas,
-}
-
-/// Whether a condition holds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Outcome {
-    /// It holds.
-    Met(Found),
-    /// It does not hold.
-    NotMet(Found),
-    /// Nobody recorded what it asks for.
-    CannotBeTold(Lacking),
-}
-
-/// What was found.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Found {
-    /// How far mean K of the eyes is apart.
-    Apart(HundredthDiopters),
-    /// Not complicated, as recorded.
-    Uncomplicated,
-    /// Complicated.
-    Complicated,
-    /// One formula.
-    Formula(Formula),
-    /// One formula there, another here.
-    Formulas {
-        /// Of the first prediction.
-        first: Formula,
-        /// Of this plan.
-        here: Formula,
-    },
-    /// Surgery of neither cornea.
-    NeitherCornea,
-    /// Of this one.
-    ThisCornea,
-    /// Of the first one.
-    FirstCornea,
-    /// Of both.
-    BothCorneas,
-}
-
-/// What is not recorded.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Lacking {
-    /// Keratometry of both eyes.
-    Keratometry,
-    /// Whether the first operation was complicated.
-    Course,
-    /// Formula of the first prediction.
-    FirstFormula,
-    /// Formula this plan goes by.
-    Formula,
-    /// Corneal surgery of both eyes.
-    CornealSurgery,
 }
 
 /// Whether the refinement is offered.

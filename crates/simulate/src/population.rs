@@ -10,7 +10,7 @@
 
 use millrace_core::evidence::{POPULATION_CHINA, POPULATION_PORTUGAL, Source, Standing};
 use millrace_core::iol_power::CornealRadii;
-use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{Diopters, Millimeters, math};
 use rand_distr::{Distribution as _, Gamma, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;

@@ -7,9 +7,9 @@ use millrace_core::biometry::{
     CornealThickness, EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius,
     PupilDiameter,
 };
-use millrace_core::optics::{KeratometricIndex, SpheroCylinder};
+use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::{
-    Diopters, Direction, HundredthDiopters, Meridian, Micrometers, Millimeters,
+    Diopters, Direction, HundredthDiopters, KeratometricIndex, Meridian, Micrometers, Millimeters,
 };
 
 use crate::{Show, Words};

@@ -1,8 +1,7 @@
 //! The alternative to a toric lens: the incision on the steep meridian, which it flattens.
 
-use super::{CornealTerms, IncisionTerm, ToricRefusal};
+use super::{CornealTerms, Incision, IncisionTerm, ToricRefusal};
 use crate::biometry::Side;
-use crate::case::ApproachPlan;
 use crate::quantity::Direction;
 
 /// The cornea with the incision on its steep meridian.
@@ -15,14 +14,14 @@ pub struct Alternative {
     pub terms: CornealTerms,
 }
 
-/// The incision of the plan moved to the steep meridian of front and back.
+/// The planned incision moved to the steep meridian of front and back.
 ///
 /// # Errors
 ///
 /// [`ToricRefusal`] if there is no steep meridian.
 pub fn incision_on_the_steep_meridian(
     terms: &CornealTerms,
-    plan: &ApproachPlan,
+    incision: Incision,
     side: Side,
 ) -> Result<Alternative, ToricRefusal> {
     let steep = terms.before_incision().steep_meridian();
@@ -35,7 +34,7 @@ pub fn incision_on_the_steep_meridian(
     } else {
         upper
     };
-    let incision = IncisionTerm::at(plan, side, direction)?;
+    let incision = IncisionTerm::at(incision, side, direction)?;
     Ok(Alternative {
         direction,
         terms: terms.with_incision(incision),

@@ -7,8 +7,8 @@
 
 use super::ToricRefusal;
 use crate::biometry::Keratometry;
-use crate::optics::{DoubleAngle, KeratometricIndex, PowerVector};
-use crate::quantity::{Diopters, Meridian, Millimeters};
+use crate::optics::{DoubleAngle, PowerVector};
+use crate::quantity::{Diopters, KeratometricIndex, Meridian, Millimeters};
 
 /// How far from a right angle the meridians may be, in degrees (assumption); `KM-06` uses it too.
 pub const RIGHT_ANGLE_TOLERANCE: u16 = 10;

@@ -32,12 +32,25 @@ use serde_with::{serde_as, skip_serializing_none};
 use super::{ToricCaution, ToricNeeds, ToricRefusal};
 use crate::biometry::Side;
 use crate::calendar::Day;
-use crate::case::{Approach, ApproachPlan};
+use crate::choice::Approach;
 use crate::evidence::{HOUSE, OPTICS, Source, Standing, TEMPORAL_INCISION_2021};
 use crate::optics::DoubleAngle;
 use crate::quantity::{
     Diopters, Direction, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
 };
+
+/// An incision as planned; what was not decided is absent.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Incision {
+    /// For which approach.
+    pub approach: Option<Approach>,
+    /// Its width.
+    pub width: Option<Micrometers>,
+    /// Its direction from the center of the cornea.
+    pub direction: Option<Direction>,
+    /// What such an incision does to the cornea, from the surgeon's own results.
+    pub effect: Option<IncisionEffect>,
+}
 
 /// Effect of a surgeon's own incisions, from the surgeon's own results.
 #[serde_as]
@@ -192,12 +205,12 @@ impl IncisionTerm {
     ///
     /// [`ToricRefusal`] if approach, direction or, without the surgeon's own figures, width are
     /// missing, or if nothing is published for such an incision.
-    pub fn of(plan: &ApproachPlan, side: Side) -> Result<Self, ToricRefusal> {
+    pub fn of(incision: Incision, side: Side) -> Result<Self, ToricRefusal> {
         let missing = |what| ToricRefusal::Missing { what };
-        let direction = plan
-            .incision_direction
+        let direction = incision
+            .direction
             .ok_or(missing(ToricNeeds::IncisionDirection))?;
-        Self::at(plan, side, direction)
+        Self::at(incision, side, direction)
     }
 
     /// The term for the same incision at another direction.
@@ -205,10 +218,10 @@ impl IncisionTerm {
     /// # Errors
     ///
     /// As [`Self::of`].
-    pub fn at(plan: &ApproachPlan, side: Side, direction: Direction) -> Result<Self, ToricRefusal> {
+    pub fn at(incision: Incision, side: Side, direction: Direction) -> Result<Self, ToricRefusal> {
         let missing = |what| ToricRefusal::Missing { what };
-        let approach = plan.approach.ok_or(missing(ToricNeeds::Approach))?;
-        let (flattening, scatter, basis) = match (plan.incision_effect, approach) {
+        let approach = incision.approach.ok_or(missing(ToricNeeds::Approach))?;
+        let (flattening, scatter, basis) = match (incision.effect, approach) {
             (Some(own), _) => (
                 own.flattening.diopters(),
                 own.scatter.diopters(),
@@ -216,9 +229,7 @@ impl IncisionTerm {
             ),
             (None, Approach::SmallIncision) => return Err(ToricRefusal::SmallIncisionUnknown),
             (None, Approach::Phacoemulsification) => {
-                let width = plan
-                    .incision_width
-                    .ok_or(missing(ToricNeeds::IncisionWidth))?;
+                let width = incision.width.ok_or(missing(ToricNeeds::IncisionWidth))?;
                 if PUBLISHED_WIDTH < width {
                     return Err(ToricRefusal::WideIncisionUnknown { width });
                 }
@@ -263,12 +274,12 @@ fn published_scatter() -> Diopters {
 mod tests {
     use super::*;
 
-    fn planned(approach: Approach, width_um: i32, degrees: u16) -> ApproachPlan {
-        ApproachPlan {
+    fn planned(approach: Approach, width_um: i32, degrees: u16) -> Incision {
+        Incision {
             approach: Some(approach),
-            incision_width: Some(Micrometers::new(width_um)),
-            incision_direction: Direction::new(degrees).ok(),
-            ..ApproachPlan::default()
+            width: Some(Micrometers::new(width_um)),
+            direction: Direction::new(degrees).ok(),
+            ..Incision::default()
         }
     }
 
@@ -288,7 +299,7 @@ mod tests {
     fn an_incision_flattens_its_own_meridian() {
         let phaco = |degrees| planned(Approach::Phacoemulsification, 2_800, degrees);
         for (degrees, steepened) in [(180, 90.0), (360, 90.0), (90, 180.0), (225, 135.0)] {
-            let term = IncisionTerm::of(&phaco(degrees), Side::Right).unwrap();
+            let term = IncisionTerm::of(phaco(degrees), Side::Right).unwrap();
             assert!((term.astigmatism.cylinder().d() - 0.18).abs() < 1e-12);
             let found = term.astigmatism.steep_degrees().unwrap();
             assert!((found - steepened).abs() < 1e-9, "{degrees}: {found}");
@@ -300,7 +311,7 @@ mod tests {
         use ToricCaution::{IncisionElsewhere, IncisionPublished};
         let phaco = |width, degrees| planned(Approach::Phacoemulsification, width, degrees);
         let cautions = |side, degrees| {
-            let term = IncisionTerm::of(&phaco(2_400, degrees), side).unwrap();
+            let term = IncisionTerm::of(phaco(2_400, degrees), side).unwrap();
             term.cautions().collect::<Vec<_>>()
         };
         assert_eq!(cautions(Side::Right, 180), [IncisionPublished]);
@@ -309,7 +320,7 @@ mod tests {
         assert_eq!(cautions(Side::Left, 180), elsewhere);
         assert_eq!(cautions(Side::Right, 90), elsewhere);
         assert_eq!(
-            IncisionTerm::of(&phaco(2_801, 180), Side::Right)
+            IncisionTerm::of(phaco(2_801, 180), Side::Right)
                 .unwrap_err()
                 .to_string(),
             "effect of an incision of 2.801 mm on the cornea is not known (published up to 2.80 mm): \
@@ -319,13 +330,13 @@ mod tests {
 
     #[test]
     fn a_small_incision_needs_the_surgeons_own_figures() {
-        let mut plan = planned(Approach::SmallIncision, 6_500, 90);
+        let mut incision = planned(Approach::SmallIncision, 6_500, 90);
         assert_eq!(
-            IncisionTerm::of(&plan, Side::Right),
+            IncisionTerm::of(incision, Side::Right),
             Err(ToricRefusal::SmallIncisionUnknown)
         );
-        plan.incision_effect = own(80);
-        let term = IncisionTerm::of(&plan, Side::Right).unwrap();
+        incision.effect = own(80);
+        let term = IncisionTerm::of(incision, Side::Right).unwrap();
         assert!((term.astigmatism.cylinder().d() - 0.8).abs() < 1e-12);
         assert!((term.astigmatism.steep_degrees().unwrap() - 180.0).abs() < 1e-9);
         assert_eq!(term.scatter, Diopters::new(0.25));
@@ -338,12 +349,12 @@ mod tests {
     fn a_mirrored_incision_has_a_mirrored_effect() {
         for degrees in 1..=360 {
             let phaco = |degrees| planned(Approach::Phacoemulsification, 2_800, degrees);
-            let right = IncisionTerm::of(&phaco(degrees), Side::Right).unwrap();
+            let right = IncisionTerm::of(phaco(degrees), Side::Right).unwrap();
             let mirrored = match (540 - degrees) % 360 {
                 0 => 360,
                 mirrored => mirrored,
             };
-            let left = IncisionTerm::of(&phaco(mirrored), Side::Left).unwrap();
+            let left = IncisionTerm::of(phaco(mirrored), Side::Left).unwrap();
             assert_eq!(right.place, left.place, "{degrees}");
             let (right, left) = (right.astigmatism, left.astigmatism);
             assert!((right.x - left.x).d().abs() < 1e-12, "{degrees}");
@@ -354,23 +365,23 @@ mod tests {
     #[test]
     fn what_is_missing_is_named() {
         let complete = planned(Approach::Phacoemulsification, 2_400, 180);
-        let message = |remove: fn(&mut ApproachPlan)| {
-            let mut plan = complete.clone();
-            remove(&mut plan);
-            IncisionTerm::of(&plan, Side::Right)
+        let message = |remove: fn(&mut Incision)| {
+            let mut incision = complete;
+            remove(&mut incision);
+            IncisionTerm::of(incision, Side::Right)
                 .unwrap_err()
                 .to_string()
         };
         assert_eq!(
-            message(|plan| plan.incision_direction = None),
+            message(|incision| incision.direction = None),
             "needs the direction of the incision"
         );
         assert_eq!(
-            message(|plan| plan.approach = None),
+            message(|incision| incision.approach = None),
             "needs the approach, since each has its own incision"
         );
         assert_eq!(
-            message(|plan| plan.incision_width = None),
+            message(|incision| incision.width = None),
             "needs the width of the incision"
         );
     }

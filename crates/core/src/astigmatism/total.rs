@@ -1,11 +1,10 @@
 //! Astigmatism of the cornea after the operation: front, back and incision, each kept.
 
 use super::{
-    AnteriorAstigmatism, IncisionTerm, PosteriorChoice, PosteriorTerm, ToricCaution, ToricNeeds,
-    ToricRefusal,
+    AnteriorAstigmatism, Incision, IncisionTerm, PosteriorChoice, PosteriorTerm, ToricCaution,
+    ToricNeeds, ToricRefusal,
 };
 use crate::biometry::{CornealSurgery, EyeRecord, Side};
-use crate::case::ApproachPlan;
 use crate::iol_power::Formula;
 use crate::optics::{DoubleAngle, PowerVector};
 
@@ -39,7 +38,7 @@ impl KnownTerms {
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
-        approach: &ApproachPlan,
+        incision: Incision,
         side: Side,
     ) -> Self {
         let front = front(eye);
@@ -51,7 +50,7 @@ impl KnownTerms {
             front,
             posterior: front
                 .and_then(|front| PosteriorTerm::of(choice, back, front.at_standard_index())),
-            incision: IncisionTerm::of(approach, side),
+            incision: IncisionTerm::of(incision, side),
             not_recorded: not_recorded(eye),
         }
     }
@@ -107,10 +106,10 @@ impl CornealTerms {
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
-        approach: &ApproachPlan,
+        incision: Incision,
         side: Side,
     ) -> Result<Self, ToricRefusal> {
-        let known = KnownTerms::of(eye, choice, approach, side);
+        let known = KnownTerms::of(eye, choice, incision, side);
         Ok(Self {
             front: known.front?,
             posterior: known.posterior?,

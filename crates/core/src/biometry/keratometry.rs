@@ -3,7 +3,7 @@
 use core::fmt;
 
 use crate::iol_power::CornealRadii;
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{
     Diopters, HundredthDiopters, MeasureError, Meridian, Millimeters, OutOfRange, decimal,
     number_before_unit, stored_as_text,

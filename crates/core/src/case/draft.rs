@@ -1,14 +1,15 @@
 //! What was entered so far. What was not entered is absent.
 
-use core::fmt;
-
 use chrono::{Datelike as _, NaiveDate};
 use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, HiddenCharacter};
-use super::{CommandRefused, EyeChange, RecordedReason, SecondLook, TheatrePlan};
-use crate::astigmatism::{IncisionEffect, PosteriorChoice};
+use super::{
+    Approach, CommandRefused, EyeChange, RecordedReason, SecondEyeChoice, SecondLook, Sex,
+    SurgeonGrade, TheatrePlan, UltrasoundChoice,
+};
+use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::calendar::Day;
 use crate::chamber::{Division, Nucleus};
@@ -61,18 +62,6 @@ pub struct Patient {
 
 checked_when_read!(Patient, Patient::check_text);
 
-/// Sex as recorded in the notes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Sex {
-    /// Female.
-    Female,
-    /// Male.
-    Male,
-    /// Another entry.
-    Other,
-}
-
 /// The operation.
 #[serde_as]
 #[skip_serializing_none]
@@ -86,18 +75,6 @@ pub struct Operation {
     pub eye: Option<Side>,
     /// Experience of the surgeon.
     pub surgeon: Option<SurgeonGrade>,
-}
-
-/// Experience of the surgeon, as audits group it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SurgeonGrade {
-    /// Independent surgeon.
-    Independent,
-    /// Trainee of more experience.
-    ExperiencedTrainee,
-    /// Trainee of less experience.
-    Trainee,
 }
 
 /// Target, lens and power.
@@ -179,27 +156,6 @@ impl LensPlan {
     }
 }
 
-/// What was decided on predictions refined by the first eye's error. Both stay on show; ladder,
-/// proposal and rules keep the unrefined ones.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SecondEyeChoice {
-    /// The refined ones were chosen.
-    Refined,
-    /// The refinement was declined.
-    Unrefined,
-}
-
-/// How an ultrasound axial length is used with constants for optical biometry.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum UltrasoundChoice {
-    /// As measured.
-    AsMeasured,
-    /// With the published mean difference added: 0.47 mm for contact, 0.18 mm for immersion.
-    AddPublishedDifference,
-}
-
 /// How the nucleus is to come out.
 #[serde_as]
 #[skip_serializing_none]
@@ -242,6 +198,17 @@ impl ApproachPlan {
         *self == Self::default()
     }
 
+    /// The incision as planned.
+    #[must_use]
+    pub const fn incision(&self) -> Incision {
+        Incision {
+            approach: self.approach,
+            width: self.incision_width,
+            direction: self.incision_direction,
+            effect: self.incision_effect,
+        }
+    }
+
     /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
     /// whatever was chosen before.
     #[must_use]
@@ -250,25 +217,6 @@ impl ApproachPlan {
             Some(Approach::SmallIncision) => None,
             Some(Approach::Phacoemulsification) | None => self.pieces,
         }
-    }
-}
-
-/// The two ways a cataract is removed here.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Approach {
-    /// Phacoemulsification.
-    Phacoemulsification,
-    /// Manual small-incision surgery (SICS).
-    SmallIncision,
-}
-
-impl fmt::Display for Approach {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Phacoemulsification => "phacoemulsification",
-            Self::SmallIncision => "manual small-incision surgery (SICS)",
-        })
     }
 }
 

@@ -12,14 +12,12 @@ mod state;
 mod theatre;
 mod update;
 
+pub use crate::choice::{Approach, Critical, SecondEyeChoice, Sex, SurgeonGrade, UltrasoundChoice};
 pub use command::{Command, EyeChange, Measurement};
-pub use draft::{
-    Approach, ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve, SecondEyeChoice, Sex,
-    SurgeonGrade, UltrasoundChoice,
-};
+pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve};
 pub use plain_text::HiddenCharacter;
 pub use reason::RecordedReason;
-pub use second_look::{Critical, Pair, SecondLook};
+pub use second_look::{Pair, SecondLook};
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
 pub(crate) use update::check_sites;

@@ -6,8 +6,8 @@ use serde_with::serde_as;
 
 use super::update::check_reason;
 use crate::calendar::Day;
+use crate::finding::{Fact, Limit};
 use crate::quantity::checked_when_read;
-use crate::rules::{Fact, Limit};
 
 /// A reason recorded for a finding as it stood.
 ///

@@ -9,7 +9,7 @@ use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text;
-use super::{CommandRefused, Draft};
+use super::{CommandRefused, Critical, Draft};
 use crate::biometry::{
     AxialLength, ChamberDepth, EyeRecord, FlatIsSteep, LensThickness, MeridianReading, Side,
 };
@@ -48,51 +48,6 @@ pub struct SecondLook {
 }
 
 checked_when_read!(SecondLook, check_second_look);
-
-/// One of the numbers that are entered twice.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Critical {
-    /// Hospital number.
-    Number,
-    /// Operated eye.
-    Eye,
-    /// Axial length.
-    AxialLength,
-    /// Flat reading with its index.
-    Flat,
-    /// Flat meridian.
-    FlatMeridian,
-    /// Steep reading with its index.
-    Steep,
-    /// Steep meridian.
-    SteepMeridian,
-    /// Chamber depth with its surface.
-    ChamberDepth,
-    /// Lens thickness.
-    LensThickness,
-    /// Target.
-    Target,
-}
-
-impl Critical {
-    /// What it is called.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Number => "hospital number",
-            Self::Eye => "operated eye",
-            Self::AxialLength => "axial length",
-            Self::Flat => "flat reading",
-            Self::FlatMeridian => "flat meridian",
-            Self::Steep => "steep reading",
-            Self::SteepMeridian => "steep meridian",
-            Self::ChamberDepth => "chamber depth",
-            Self::LensThickness => "lens thickness",
-            Self::Target => "target",
-        }
-    }
-}
 
 /// One number as both entered it; nothing where one of them entered none.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -7,8 +7,8 @@ use super::{
     TheatreRefused,
 };
 use crate::biometry::{EyeRecord, FlatIsSteep, Side};
+use crate::finding::is_rule_id;
 use crate::lens::LensSite;
-use crate::rules;
 
 /// Why a command was not carried out; the draft is as it was.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -231,7 +231,7 @@ fn record_second_look(draft: &mut Draft, look: SecondLook) -> Result<(), Command
 
 /// A reason has words, a person and a rule.
 pub(super) fn check_reason(reason: &RecordedReason) -> Result<(), CommandRefused> {
-    if rules::by_id(&reason.rule).is_none() {
+    if !is_rule_id(&reason.rule) {
         return Err(CommandRefused::NoSuchRule {
             rule: reason.rule.clone(),
         });

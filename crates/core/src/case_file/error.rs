@@ -1,7 +1,8 @@
 //! Why a file cannot be used.
 
 use crate::case::{CommandRefused, HiddenCharacter};
-use crate::lens::{PowerRangeError, ToricStepsError};
+use crate::iol_power::PowerRangeError;
+use crate::lens::ToricStepsError;
 use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
 
 /// Why a case file or a file of lens records cannot be used.

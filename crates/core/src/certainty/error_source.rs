@@ -4,7 +4,7 @@ use core::fmt;
 
 use crate::iol_power::thick_lens::{ASSUMED_THICKNESS, POSTERIOR_RATIO};
 use crate::iol_power::{CornealRadii, EyeModel, Formula, FormulaInputs, Refusal, ThinLensEye};
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// One thing that can be off.

@@ -11,7 +11,7 @@ use crate::iol_power::{
 };
 use crate::lens::{ClinicResult, LensRecord};
 use crate::limits::Limits;
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{Diopters, Millimeters};
 
 /// Standard deviation of the prediction error of one formula, with where it comes from.

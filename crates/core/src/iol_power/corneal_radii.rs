@@ -1,6 +1,6 @@
 //! The two principal radii of a cornea, and the two means that formulas take of them.
 
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// Radii of the two principal meridians, in any order.

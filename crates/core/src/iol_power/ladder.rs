@@ -1,7 +1,7 @@
 //! The ladder: every available power around the target × every formula → predicted refraction.
 
 use super::{Cautions, EyeModel, Formula, FormulaInputs, Refusal};
-use crate::lens::Powers;
+use crate::iol_power::Powers;
 use crate::quantity::{Diopters, HundredthDiopters};
 
 /// Which available power is proposed. A setting of the case, never a default.
@@ -222,8 +222,8 @@ mod tests {
     use super::*;
     use crate::iol_power::{
         AConstant, CornealHistory, CornealRadii, FormulaConstants, HaigisConstants, NeededConstant,
+        PowerRange,
     };
-    use crate::lens::PowerRange;
     use crate::quantity::Millimeters;
 
     /// The hand-worked average eye: SRK/T needs +20.574 D for emmetropia, Haigis +20.684 D.

@@ -1,12 +1,10 @@
 //! Lens records: what is known of a lens that can be ordered, and how each number was come by.
 
 mod clinic_result;
-mod powers;
 mod record;
 mod toric;
 
 pub use clinic_result::ClinicResult;
-pub use powers::{PowerRange, PowerRangeError, Powers};
 pub use record::{
     BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, RecordConstants,
 };

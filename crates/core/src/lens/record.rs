@@ -2,10 +2,10 @@
 
 use core::fmt;
 
-use super::{ClinicResult, Powers, ToricSteps};
+use super::{ClinicResult, ToricSteps};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
-    AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
+    AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, Powers, SurgeonFactor,
 };
 use crate::quantity::{HundredthDiopters, Micrometers};
 

@@ -1,13 +1,11 @@
 //! Paraxial optics: nothing here knows what a lens implant or a patient is.
 
 pub mod double_angle;
-pub mod keratometric;
 pub mod paraxial_system;
 pub mod spherocylinder;
 pub mod vergence;
 pub mod vertex;
 
 pub use double_angle::DoubleAngle;
-pub use keratometric::KeratometricIndex;
 pub use paraxial_system::{CardinalPoints, ParaxialSystem, Surface};
 pub use spherocylinder::{PowerVector, SpheroCylinder};

@@ -4,9 +4,9 @@ use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
 use crate::certainty::{Budget, ErrorSource, Item, LadderCertainty, Prediction};
 use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
-use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
-use crate::lens::{LensRecord, Powers};
+use crate::iol_power::{Powers, ladder::Ladder};
+use crate::lens::LensRecord;
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 

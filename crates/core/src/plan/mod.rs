@@ -5,34 +5,30 @@
 mod approach_evidence;
 mod certainty;
 mod evaluated;
-mod formula_inputs;
 mod spare;
-mod toric;
 
+use crate::biometry::Side;
+use crate::case::Draft;
+use crate::chamber::{ChamberSection, PieceRoom, SectionError};
+use crate::iol_power::ladder::Ladder;
+use crate::iol_power::{EyeModel, Formula, FormulaInputs};
+use crate::limits::{ChangedLimit, Limits};
+use crate::optics::CardinalPoints;
+pub use crate::prediction::{
+    AlternativePlan, LadderMissing, MeasuredSpreads, OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION,
+    SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan, formula_inputs, toric_plan,
+};
+use crate::quantity::Diopters;
+use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
+use crate::rules::{Computed, Facts, Severity, Verdict};
+use crate::second_eye::SecondEyeRefinement;
 pub use approach_evidence::{Argument, TRIALS, Trial};
 pub use certainty::{
     AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
     SHOWN_BANDS, STEP_SOURCE, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
-pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
 pub use spare::{SparePlan, SulcusPower};
-pub use toric::{
-    AlternativePlan, MeasuredSpreads, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan,
-    toric_plan,
-};
-
-use crate::biometry::Side;
-use crate::case::Draft;
-use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
-use crate::iol_power::ladder::Ladder;
-use crate::iol_power::{EyeModel, Formula, FormulaInputs};
-use crate::limits::{ChangedLimit, Limits};
-use crate::optics::CardinalPoints;
-use crate::quantity::{Diopters, HundredthDiopters};
-use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
-use crate::rules::{Facts, Severity, Verdict};
-use crate::second_eye::SecondEyeRefinement;
 
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
@@ -80,18 +76,6 @@ pub enum PlanRefused {
     NoEye,
 }
 
-/// What is missing for a ladder.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
-pub enum LadderMissing {
-    /// No lens was chosen.
-    #[error("no lens record was chosen")]
-    Lens,
-    /// No target was chosen.
-    #[error("no target refraction was chosen")]
-    Target,
-}
-
 impl Plan {
     /// Computes everything from a draft.
     ///
@@ -100,41 +84,23 @@ impl Plan {
     /// [`PlanRefused`] if the draft does not say which eye is operated on.
     pub fn of(draft: &Draft, limits: &Limits) -> Result<Self, PlanRefused> {
         let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
-        let (operated, fellow) = draft.eyes.split(side);
-        let record = draft.lens.record.as_ref();
-        let inputs = formula_inputs(operated.0, &draft.lens, record);
-        let ladder = ladder_of(draft, &inputs);
-        let section = ChamberSection::of(operated.0);
-        let room = match (&section, draft.approach.nucleus) {
-            (Ok(section), Some(nucleus)) => room_for(section, nucleus),
-            _ => Vec::new(),
-        };
-        let fellow_inputs = formula_inputs(fellow.0, &draft.lens, record);
-        let toric = toric_plan(draft, operated.0, side, ladder.as_ref().ok(), limits);
-        let facts = Facts {
-            draft,
-            side,
-            operated,
-            fellow,
-            limits,
-            ladder: ladder.as_ref().ok(),
-            emmetropic_power: [&inputs, &fellow_inputs]
-                .map(|inputs| emmetropic_power(draft.lens.formula, inputs)),
-            room: (!room.is_empty()).then_some(room.as_slice()),
-            toric: &toric,
-        };
+        let facts = Facts::of(draft, side, limits);
         let rules = evaluated::evaluate_all(&facts);
-        let second_eye = SecondEyeRefinement::of(draft, side, ladder.as_ref().ok(), limits);
-        let certainty = ladder
-            .as_ref()
-            .ok()
-            .and_then(|ladder| plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits));
-        let thick_eye = ladder
-            .as_ref()
-            .ok()
-            .and_then(|ladder| thick_eye(draft, ladder));
         let risk = risk_points(&facts);
         let odds_ratios = odds_ratios(&facts);
+        let Computed {
+            inputs,
+            ladder,
+            section,
+            room,
+            toric,
+        } = facts.into_computed();
+        let (operated, _) = draft.eyes.split(side);
+        let known = ladder.as_ref().ok();
+        let second_eye = SecondEyeRefinement::of(draft, side, known, limits);
+        let certainty = known
+            .and_then(|ladder| plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits));
+        let thick_eye = known.and_then(|ladder| thick_eye(draft, ladder));
         let spare = spare::spare_plan(draft, limits);
         let chamber_lens = spare::chamber_lens_ladder(draft);
         Ok(Self {
@@ -198,29 +164,6 @@ impl Plan {
     }
 }
 
-/// Formulas shown for an eye: the five and the thick lens always; the methods for operated corneas
-/// when there was surgery.
-fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
-    let operated = inputs.history.is_operated();
-    Formula::ALL
-        .into_iter()
-        .filter(|formula| operated || !formula.is_for_operated_corneas())
-        .collect()
-}
-
-fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
-    let record = draft.lens.record.as_ref().ok_or(LadderMissing::Lens)?;
-    let target = draft.lens.target.ok_or(LadderMissing::Target)?;
-    let formulas = shown_formulas(inputs);
-    Ok(Ladder::compute(
-        &formulas,
-        inputs,
-        &record.powers,
-        target,
-        draft.lens.convention,
-    ))
-}
-
 /// The eye as four surfaces, with the chosen power in it.
 fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
     let answer = ladder.column(Formula::ThickLens)?.answer.as_ref().ok()?;
@@ -229,9 +172,4 @@ fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
     };
     let lens = eye.shape.equiconvex(draft.lens.power?.diopters()).ok()?;
     eye.system_with(&lens).ok()?.cardinal_points().ok()
-}
-
-fn emmetropic_power(formula: Option<Formula>, inputs: &FormulaInputs) -> Option<Diopters> {
-    let eye = formula?.eye(inputs).ok()?.value;
-    eye.power_for(HundredthDiopters::new(0).diopters()).ok()
 }

@@ -1,13 +1,13 @@
 //! What lies ready if the planned lens cannot be used: a spare for bag or sulcus, and a lens for
 //! the anterior chamber.
 
-use super::formula_inputs;
 use crate::case::{Draft, LensPlan};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::sulcus::{StepwiseChange, by_vergence, five_percent, stepwise};
 use crate::iol_power::{Formula, Refusal};
 use crate::lens::{LensRecord, LensSite};
 use crate::limits::Limits;
+use crate::prediction::{formula_inputs, shown_formulas};
 use crate::quantity::{Diopters, Micrometers};
 
 /// The spare lens.
@@ -77,7 +77,7 @@ fn ladder_for(draft: &Draft, record: &LensRecord) -> Option<Ladder> {
     } = draft.lens;
     let (operated, _) = draft.eyes.split(draft.operation.eye?);
     let inputs = formula_inputs(operated.0, &draft.lens, Some(record));
-    let mut formulas = super::shown_formulas(&inputs);
+    let mut formulas = shown_formulas(&inputs);
     if record.site == LensSite::AnteriorChamber {
         // The thick-lens eye knows only where a lens rests in the bag.
         formulas.retain(|formula| formula.has_fitted_constant());

@@ -3,7 +3,7 @@
 use core::fmt;
 
 use super::DecimalError;
-use crate::optics::keratometric::IndexError;
+use crate::quantity::keratometric::IndexError;
 
 /// A number is outside the range its quantity can physically have.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]

@@ -1,6 +1,6 @@
 //! Comparisons that several rules share. Every limit itself passes.
 
-use super::verdict::NoLook;
+use super::look::NoLook;
 use super::{Because, Finding, Limit, Missing, Quantity};
 
 /// A finding unless `low ≤ value ≤ high`.

@@ -1,18 +1,23 @@
 //! What rules may look at.
 
+use core::cell::OnceCell;
+
 use super::{Eyes, Missing, Which};
 use crate::biometry::{
     ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, NucleusGrade, Operated, Side,
 };
 use crate::case::Draft;
-use crate::chamber::PieceRoom;
+use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
+use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
-use crate::plan::ToricPlan;
+use crate::prediction::{
+    LadderMissing, ToricPlan, emmetropic_power, formula_inputs, ladder_of, toric_plan,
+};
 use crate::quantity::{Diopters, Micrometers};
 
-/// A case as rules see it: what was entered, and what was computed from it.
-#[derive(Clone, Copy, Debug)]
+/// A case as rules see it: what was entered, and what is computed from it when a rule first asks.
+#[derive(Clone, Debug)]
 pub struct Facts<'a> {
     /// Everything entered.
     pub draft: &'a Draft,
@@ -24,17 +29,111 @@ pub struct Facts<'a> {
     pub fellow: Fellow<&'a EyeRecord>,
     /// The limits in use.
     pub limits: &'a Limits,
-    /// The ladder, if lens and target are known.
-    pub ladder: Option<&'a Ladder>,
-    /// Power for emmetropia by the formula planned by: operated eye, then fellow eye.
-    pub emmetropic_power: [Option<Diopters>; 2],
-    /// Room over the pieces, if the chamber section can be drawn and the nucleus has a size.
-    pub room: Option<&'a [PieceRoom]>,
-    /// What is known of the astigmatism.
-    pub toric: &'a ToricPlan,
+    inputs: FormulaInputs,
+    ladder: OnceCell<Result<Ladder, LadderMissing>>,
+    emmetropic_power: OnceCell<[Option<Diopters>; 2]>,
+    section: OnceCell<Result<ChamberSection, SectionError>>,
+    room: OnceCell<Vec<PieceRoom>>,
+    toric: OnceCell<ToricPlan>,
+}
+
+/// What was computed for the rules, which the plan shows too.
+pub(crate) struct Computed {
+    pub(crate) inputs: FormulaInputs,
+    pub(crate) ladder: Result<Ladder, LadderMissing>,
+    pub(crate) section: Result<ChamberSection, SectionError>,
+    pub(crate) room: Vec<PieceRoom>,
+    pub(crate) toric: ToricPlan,
 }
 
 impl<'a> Facts<'a> {
+    /// The facts of a case planned for the eye on `side`.
+    #[must_use]
+    pub fn of(draft: &'a Draft, side: Side, limits: &'a Limits) -> Self {
+        let (operated, fellow) = draft.eyes.split(side);
+        Self {
+            draft,
+            side,
+            operated,
+            fellow,
+            limits,
+            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record.as_ref()),
+            ladder: OnceCell::new(),
+            emmetropic_power: OnceCell::new(),
+            section: OnceCell::new(),
+            room: OnceCell::new(),
+            toric: OnceCell::new(),
+        }
+    }
+
+    /// The same with these powers for emmetropia: operated eye, then fellow eye.
+    #[cfg(test)]
+    pub(super) fn with_emmetropic_power(self, powers: [Option<Diopters>; 2]) -> Self {
+        Self {
+            emmetropic_power: powers.into(),
+            ..self
+        }
+    }
+
+    /// Everything computed, whether a rule asked for it or not.
+    pub(crate) fn into_computed(self) -> Computed {
+        let room = self.room().to_vec();
+        let (toric, section) = (self.toric().clone(), *self.section());
+        Computed {
+            ladder: self.ladder_or_missing().clone(),
+            inputs: self.inputs,
+            section,
+            room,
+            toric,
+        }
+    }
+
+    fn ladder_or_missing(&self) -> &Result<Ladder, LadderMissing> {
+        self.ladder
+            .get_or_init(|| ladder_of(self.draft, &self.inputs))
+    }
+
+    /// The ladder, if lens and target are known.
+    pub(super) fn ladder(&self) -> Option<&Ladder> {
+        self.ladder_or_missing().as_ref().ok()
+    }
+
+    /// What is known of the astigmatism.
+    pub(super) fn toric(&self) -> &ToricPlan {
+        self.toric.get_or_init(|| {
+            toric_plan(
+                self.draft,
+                self.operated.0,
+                self.side,
+                self.ladder(),
+                self.limits,
+            )
+        })
+    }
+
+    fn section(&self) -> &Result<ChamberSection, SectionError> {
+        self.section
+            .get_or_init(|| ChamberSection::of(self.operated.0))
+    }
+
+    /// Room over the pieces; empty unless the chamber section can be drawn and the nucleus has a size.
+    pub(super) fn room(&self) -> &[PieceRoom] {
+        self.room
+            .get_or_init(|| match (self.section(), self.draft.approach.nucleus) {
+                (Ok(section), Some(nucleus)) => room_for(section, nucleus),
+                _ => Vec::new(),
+            })
+    }
+
+    /// Power for emmetropia by the formula planned by: operated eye, then fellow eye.
+    fn each_emmetropic_power(&self) -> [Option<Diopters>; 2] {
+        *self.emmetropic_power.get_or_init(|| {
+            let lens = &self.draft.lens;
+            let fellow = formula_inputs(self.fellow.0, lens, lens.record.as_ref());
+            [&self.inputs, &fellow].map(|inputs| emmetropic_power(lens.formula, inputs))
+        })
+    }
+
     /// Axial length of the operated eye.
     pub(super) fn length(&self) -> Result<Micrometers, Missing> {
         let length = self.operated.0.axial_length.as_ref();
@@ -82,13 +181,13 @@ impl<'a> Facts<'a> {
 
     /// Power for emmetropia of the operated eye by the formula planned by.
     pub(super) fn emmetropic_power(&self) -> Result<Diopters, Missing> {
-        let [operated, _] = self.emmetropic_power;
+        let [operated, _] = self.each_emmetropic_power();
         operated.ok_or(Missing::EmmetropicPower { of: Eyes::This })
     }
 
     /// The same of operated and fellow eye.
     pub(super) fn emmetropic_powers(&self) -> Result<[Diopters; 2], Missing> {
-        match self.emmetropic_power {
+        match self.each_emmetropic_power() {
             [Some(operated), Some(fellow)] => Ok([operated, fellow]),
             _ => Err(Missing::EmmetropicPower { of: Eyes::Both }),
         }

@@ -5,8 +5,8 @@
 
 mod check;
 mod depth;
-mod fact;
 mod facts;
+mod look;
 mod registry;
 mod rule;
 #[cfg(test)]
@@ -15,7 +15,6 @@ pub(crate) mod testing;
 mod testing_facts;
 #[cfg(test)]
 pub(crate) mod testing_lens;
-mod verdict;
 
 pub mod approach;
 pub mod believable;
@@ -25,12 +24,13 @@ pub mod risk;
 pub mod second_eye;
 pub mod wording;
 
-pub use fact::{
-    Astigmatism, Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing,
-    NamedFor, NoAnswer, PowerSpan, Quantity, SpreadOf, TwoLooks, WeakZonules, Which,
+pub use crate::finding::{
+    Astigmatism, Because, Certainty, Contradiction, Detail, Drift, Eyes, Fact, Finding, Identifier,
+    Limit, Missing, NamedFor, NoAnswer, PowerSpan, Quantity, SpreadOf, TwoLooks, Verdict,
+    WeakZonules, Which,
 };
+pub(crate) use facts::Computed;
 pub use facts::Facts;
+use look::Look;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};
-use verdict::Look;
-pub use verdict::{Certainty, Finding, Verdict};

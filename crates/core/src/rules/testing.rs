@@ -1,4 +1,4 @@
-//! Puts a rule in front of a draft, through the same path as the plan.
+//! Puts one rule in front of a draft; what it does not look at is not computed.
 
 use chrono::NaiveDate;
 
@@ -240,12 +240,8 @@ pub(crate) fn verdict_with(
 ) -> Verdict {
     let mut draft = DraftUnderTest::new();
     change(&mut draft);
-    let plan = Plan::of(&draft.0, limits).unwrap();
-    let evaluated = plan
-        .rules
-        .into_iter()
-        .find(|evaluated| evaluated.rule.id == rule.id);
-    evaluated.expect("the rule is in the registry").verdict
+    let side = draft.0.operation.eye.expect("a case under test has an eye");
+    rule.verdict(&Facts::of(&draft.0, side, limits))
 }
 
 /// The verdict of a rule on an ordinary draft after `change`, with the shipped limits.
@@ -274,19 +270,9 @@ pub(crate) fn verdict_with_powers(
 ) -> Verdict {
     let mut draft = DraftUnderTest::new();
     change(&mut draft);
-    let (operated, fellow) = draft.0.eyes.split(Side::Right);
-    let toric = &Plan::of(&draft.0, Limits::shipped()).unwrap().toric;
-    rule.verdict(&Facts {
-        draft: &draft.0,
-        side: Side::Right,
-        operated,
-        fellow,
-        limits: &strict_limits(),
-        ladder: None,
-        emmetropic_power,
-        room: None,
-        toric,
-    })
+    let limits = strict_limits();
+    let facts = Facts::of(&draft.0, Side::Right, &limits);
+    rule.verdict(&facts.with_emmetropic_power(emmetropic_power))
 }
 
 #[track_caller]

@@ -4,11 +4,11 @@ use super::testing::{DraftUnderTest, date, earlier_operation, measured};
 use crate::astigmatism::IncisionEffect;
 use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
 use crate::case::{Approach, Draft, SecondLook};
-use crate::iol_power::ladder::Convention;
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
+use crate::iol_power::{PowerRange, Powers, ladder::Convention};
 use crate::lens::{
     BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerLabel,
-    PowerRange, Powers, RecordConstants, ToricChoice, ToricSteps,
+    RecordConstants, ToricChoice, ToricSteps,
 };
 use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 

@@ -4,7 +4,7 @@ use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, CornealDiameter, CornealRadius, CornealThickness,
     EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius, PupilDiameter,
 };
-use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{
     Direction, HundredthDiopters, Meridian, Micrometers, OutOfRange, decimal,
 };

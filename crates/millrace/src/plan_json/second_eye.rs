@@ -1,10 +1,10 @@
 //! The refinement by the first eye's error, with its conditions and both predictions.
 
 use millrace_core::case::SecondEyeChoice;
+use millrace_core::finding::{Asks, Found, Lacking, Outcome};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::second_eye::{
-    Asks, Condition, Found, Lacking, Offer, Outcome, Pair, Refined, SHARE, SOURCE,
-    SecondEyeRefinement,
+    Condition, Offer, Pair, Refined, SHARE, SOURCE, SecondEyeRefinement,
 };
 use serde::Serialize;
 

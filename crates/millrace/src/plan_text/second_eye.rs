@@ -3,13 +3,12 @@
 
 use millrace_core::case::SecondEyeChoice;
 use millrace_core::evidence::Source;
+use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Group;
 use millrace_core::rules::wording::{self, ERROR_CONVENTION};
-use millrace_core::second_eye::{
-    Condition, Offer, Outcome, Refined, SHARE, SOURCE, SecondEyeRefinement,
-};
+use millrace_core::second_eye::{Condition, Offer, Refined, SHARE, SOURCE, SecondEyeRefinement};
 
 use millrace_wording::text::second_eye as say;
 use millrace_wording::{Show as _, Words, terms};

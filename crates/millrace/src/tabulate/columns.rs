@@ -3,9 +3,10 @@
 use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, CornealRadius, CornealThickness, LensThickness,
 };
-use millrace_core::iol_power::{AConstant, HaigisConstants, PersonalizedAcd, SurgeonFactor};
-use millrace_core::lens::PowerRange;
-use millrace_core::optics::KeratometricIndex;
+use millrace_core::iol_power::{
+    AConstant, HaigisConstants, PersonalizedAcd, PowerRange, SurgeonFactor,
+};
+use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::Micrometers;
 
 /// An input column.

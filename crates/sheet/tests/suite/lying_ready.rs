@@ -3,7 +3,7 @@
 
 use crate::support::{case, reader, sheet, signed};
 use millrace_core::case::Draft;
-use millrace_core::lens::{PowerRange, Powers};
+use millrace_core::iol_power::{PowerRange, Powers};
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;

@@ -16,7 +16,7 @@ use std::sync::LazyLock;
 use copier::Copier;
 use image::{GrayImage, Luma};
 use millrace_core::case::Draft;
-use millrace_core::lens::{PowerRange, Powers};
+use millrace_core::iol_power::{PowerRange, Powers};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_sheet::Sheet;
 use rayon::prelude::*;

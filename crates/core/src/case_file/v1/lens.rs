@@ -9,9 +9,9 @@ use super::toric::ToricSteps;
 use crate::case::plain_text;
 use crate::case_file::CaseFileError;
 use crate::case_file::error::ContentError;
-use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{AConstant, HaigisConstants, PersonalizedAcd, SurgeonFactor};
-use crate::lens::{self, Constant, PowerRange, Powers, RecordConstants};
+use crate::iol_power::{PowerRange, Powers, thick_lens::LensShape};
+use crate::lens::{self, Constant, RecordConstants};
 use crate::quantity::{HundredthDiopters, Micrometers, OutOfRange};
 
 #[derive(Serialize, Deserialize)]

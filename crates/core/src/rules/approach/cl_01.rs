@@ -46,7 +46,8 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     }
     nucleus_is_hard(facts)?;
     let pieces = plan.pieces.ok_or(Missing::Pieces)?;
-    let table = facts.room.ok_or(Missing::Room)?;
+    let table = Some(facts.room()).filter(|table| !table.is_empty());
+    let table = table.ok_or(Missing::Room)?;
     let row = table.iter().find(|row| row.division.pieces() == pieces);
     let row = row.ok_or(Missing::Division)?;
     let usable = |room: Millimeters| room.nearest_micrometer().ok_or(Missing::UsableRoom);

@@ -21,7 +21,7 @@ pub mod tr_01;
 pub mod wc_01;
 
 use super::check::{at_most, holds};
-use super::verdict::NoLook;
+use super::look::NoLook;
 use super::{Because, Facts, Look, Missing, Quantity};
 use crate::quantity::Micrometers;
 

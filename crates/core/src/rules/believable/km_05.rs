@@ -2,7 +2,7 @@
 
 use crate::biometry::CornealReading;
 use crate::evidence::{OPTICS, Source, Standing};
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::rules::{
     Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
 };
@@ -60,7 +60,7 @@ fn index_of(reading: CornealReading) -> Option<KeratometricIndex> {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::optics::KeratometricIndex;
+    use crate::quantity::KeratometricIndex;
     use crate::rules::testing::{
         assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
         quantity,

@@ -27,7 +27,7 @@ pub mod us_03;
 pub mod us_04;
 pub mod wt_01;
 
-use super::verdict::NoLook;
+use super::look::NoLook;
 use super::{Because, Facts, Missing, Which};
 use crate::biometry::{CornealSurgery, CornealSurgeryKind, LengthMethod, SiliconeOil};
 use crate::evidence::{RULES_OF_THUMB, Source, Standing, ULTRASOUND_COMPARISON};

@@ -3,7 +3,7 @@
 use super::corneal_surgery;
 use crate::evidence::{NO_SOURCE, Source, Standing};
 use crate::iol_power::Formula;
-use crate::plan::formula_inputs;
+use crate::prediction::formula_inputs;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.

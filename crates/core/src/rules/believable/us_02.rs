@@ -4,7 +4,7 @@ use super::{ULTRASOUND_LENGTHS, length_and_method, lens_constants};
 use crate::biometry::LengthMethod;
 use crate::case::UltrasoundChoice;
 use crate::lens::BiometryKind;
-use crate::plan::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
+use crate::prediction::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
 use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 /// Identity, texts and sources of the rule.

@@ -29,7 +29,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    let ladder = facts.ladder.ok_or(Missing::LensAndTarget)?;
+    let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let mut answers: Vec<(Formula, Diopters)> = ladder
         .columns
         .iter()

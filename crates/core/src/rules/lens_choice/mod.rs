@@ -23,14 +23,14 @@ pub mod to_10;
 pub mod to_11;
 pub mod to_12;
 
-use super::verdict::NoLook;
+use super::look::NoLook;
 use super::{Because, Facts, Missing};
 use crate::astigmatism::{ChosenStep, ToricPrediction};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Answer;
 use crate::lens::{LensRecord, Obtained, ToricSteps};
 
-fn chosen_record<'a>(facts: &Facts<'a>) -> Result<&'a LensRecord, Missing> {
+fn chosen_record<'a>(facts: &'a Facts<'_>) -> Result<&'a LensRecord, Missing> {
     facts.draft.lens.record.as_ref().ok_or(Missing::Lens)
 }
 
@@ -39,19 +39,19 @@ fn planned_formula(facts: &Facts<'_>) -> Result<Formula, Missing> {
 }
 
 /// The cylinders of the chosen lens; the rule does not concern a lens without one.
-pub(super) fn toric_steps<'a>(facts: &Facts<'a>) -> Result<&'a ToricSteps, NoLook> {
+pub(super) fn toric_steps<'a>(facts: &'a Facts<'_>) -> Result<&'a ToricSteps, NoLook> {
     let steps = chosen_record(facts)?.toric.as_ref();
     Ok(steps.ok_or(Because::NotToric)?)
 }
 
 /// What the formula planned by makes of the toric lens.
-fn toric_answer<'a>(facts: &Facts<'a>) -> Result<&'a ToricPrediction, Missing> {
-    let answer = facts.toric.answer(planned_formula(facts)?);
+fn toric_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a ToricPrediction, Missing> {
+    let answer = facts.toric().answer(planned_formula(facts)?);
     answer.ok_or(Missing::ToricAnswer)
 }
 
 /// The chosen cylinder of a toric lens, by the formula planned by.
-fn chosen_step<'a>(facts: &Facts<'a>) -> Result<&'a ChosenStep, NoLook> {
+fn chosen_step<'a>(facts: &'a Facts<'_>) -> Result<&'a ChosenStep, NoLook> {
     toric_steps(facts)?;
     facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
     let chosen = toric_answer(facts)?.chosen.as_ref();
@@ -59,8 +59,8 @@ fn chosen_step<'a>(facts: &Facts<'a>) -> Result<&'a ChosenStep, NoLook> {
 }
 
 /// What the formula planned by makes of the eye and the chosen lens.
-fn planned_answer<'a>(facts: &Facts<'a>) -> Result<&'a Answer, Missing> {
-    let ladder = facts.ladder.ok_or(Missing::LensAndTarget)?;
+fn planned_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a Answer, Missing> {
+    let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let column = ladder.column(planned_formula(facts)?);
     let answer = column.and_then(|column| column.answer.as_ref().ok());
     answer.ok_or(Missing::Answer)

@@ -35,7 +35,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::lens::Powers;
+    use crate::iol_power::Powers;
     use crate::rules::testing::{
         DraftUnderTest, assert_found, assert_not_evaluated, assert_satisfied, diopters, quantity,
     };

@@ -24,7 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     facts.draft.lens.power.ok_or(Missing::Power)?;
-    let ladder = facts.ladder.ok_or(Missing::LensAndTarget)?;
+    let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };

@@ -3,7 +3,7 @@
 use super::{toric_answer, toric_steps};
 use crate::astigmatism::Residual;
 use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Source, Standing};
-use crate::plan::StepCertainty;
+use crate::prediction::StepCertainty;
 use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Identity, texts and sources of the rule.
@@ -52,7 +52,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
         return Ok(None);
     }
     let cylinder = |left: Residual| left.cylinder().nearest_hundredth();
-    let without = facts.toric.steps.first();
+    let without = facts.toric().steps.first();
     let detail = Detail::ExpectedToLeave {
         cylinder: step.cylinder,
         axis: step.axis,
@@ -66,11 +66,11 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 }
 
 /// The chosen step, else the smallest one.
-fn judged<'a>(facts: &Facts<'a>) -> Option<&'a StepCertainty> {
+fn judged<'a>(facts: &'a Facts<'_>) -> Option<&'a StepCertainty> {
     if facts.draft.lens.toric.is_some() {
-        return facts.toric.chosen.as_ref();
+        return facts.toric().chosen.as_ref();
     }
-    let mut steps = facts.toric.steps.iter();
+    let mut steps = facts.toric().steps.iter();
     steps.find(|step| step.cylinder.is_some())
 }
 

@@ -28,10 +28,10 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
-    let terms = facts.toric.cornea.as_ref();
+    let terms = facts.toric().cornea.as_ref();
     let terms = terms.map_err(|_| Missing::CorneaAfter)?;
     let front = steep(terms.front.at_standard_index(), Orientation::WithTheRule);
-    let left = facts.toric.chosen.as_ref();
+    let left = facts.toric().chosen.as_ref();
     let left = left.and_then(|step| steep(step.residual.left(), Orientation::AgainstTheRule));
     let front = front.map(|(cylinder, steep)| Drift::FrontWithTheRule { cylinder, steep });
     let left = left.map(|(cylinder, steep)| Drift::LeftAgainstTheRule { cylinder, steep });

@@ -22,7 +22,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
-    let terms = facts.toric.cornea.as_ref();
+    let terms = facts.toric().cornea.as_ref();
     let basis = terms.map_err(|_| Missing::CorneaAfter)?.posterior.basis;
     if basis == PosteriorBasis::Measured {
         return Ok(None);

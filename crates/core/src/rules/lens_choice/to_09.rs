@@ -29,7 +29,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     if chosen_record(facts)?.toric.is_some() {
         return Err(Because::Toric.into());
     }
-    let plan = facts.toric.alternative.as_ref().ok();
+    let plan = facts.toric().alternative.as_ref().ok();
     let detail = plan.map(|plan| Detail::SteepIncision {
         eye: facts.side,
         at: plan.alternative.direction,

@@ -39,7 +39,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 }
 
 fn refusal(facts: &Facts<'_>, formula: Formula) -> Option<ToricRefusal> {
-    let toric = facts.toric;
+    let toric = facts.toric();
     let column = toric
         .formulas
         .iter()

@@ -35,7 +35,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let predicted = predicted.ok_or(Missing::WhatIsLeft)?;
     let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power);
     let on_ladder = facts
-        .ladder
+        .ladder()
         .zip(formula.zip(power))
         .and_then(|(ladder, (formula, power))| ladder.predicted(formula, power))
         .and_then(Diopters::nearest_hundredth)

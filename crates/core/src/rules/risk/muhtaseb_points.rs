@@ -3,56 +3,11 @@
 //! Which column the last two items stand in is inferred from the printed table; the bands are
 //! recalled.
 
-use serde::{Deserialize, Serialize};
-
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::finding::{Band, BorderlineDepth, RiskItem};
+use crate::quantity::HundredthDiopters;
 use crate::rules::Facts;
 use crate::rules::check::either;
 use crate::rules::depth::borderline_chance;
-
-/// What gives points.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum RiskItem {
-    /// Previous vitrectomy.
-    PreviousVitrectomy,
-    /// Corneal scarring.
-    CornealScarring,
-    /// Pupil under the limit.
-    SmallPupil,
-    /// Anterior chamber depth under the limit.
-    ShallowChamber,
-    /// Age over the limit.
-    HighAge,
-    /// Ametropia over the limit.
-    HighAmetropia,
-    /// Posterior capsule plaque.
-    CapsulePlaque,
-    /// Posterior polar cataract.
-    PosteriorPolar,
-    /// Any other difficulty.
-    OtherDifficulty,
-    /// Dense, total, white or brunescent cataract.
-    DenseCataract,
-    /// Pseudoexfoliation.
-    Pseudoexfoliation,
-    /// Phacodonesis.
-    Phacodonesis,
-}
-
-/// The bands of the sum, from memory.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Band {
-    /// 0.
-    None,
-    /// 1 to 2.
-    OneToTwo,
-    /// 3 to 5.
-    ThreeToFive,
-    /// 6 or more.
-    SixOrMore,
-}
 
 /// Points of one eye. An item that nobody recorded is unknown, never zero.
 #[derive(Clone, Debug, PartialEq)]
@@ -65,54 +20,7 @@ pub struct RiskPoints {
     pub borderline_depth: Option<BorderlineDepth>,
 }
 
-/// A chamber depth, from the epithelium, too near to the limit of its risk point to tell.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct BorderlineDepth {
-    /// As measured.
-    #[serde(rename = "depth_um")]
-    pub depth: Micrometers,
-    /// Under it a point is given.
-    #[serde(rename = "limit_um")]
-    pub limit: Micrometers,
-    /// Chance that the true depth lies under the limit, 0 to 1.
-    pub chance: f64,
-}
-
-impl BorderlineDepth {
-    /// Whether the point is given, which the depth as measured decides.
-    #[must_use]
-    pub fn is_given(&self) -> bool {
-        self.depth < self.limit
-    }
-}
-
 impl RiskItem {
-    /// All, in the order of the table.
-    pub const ALL: [Self; 12] = [
-        Self::PreviousVitrectomy,
-        Self::CornealScarring,
-        Self::SmallPupil,
-        Self::ShallowChamber,
-        Self::HighAge,
-        Self::HighAmetropia,
-        Self::CapsulePlaque,
-        Self::PosteriorPolar,
-        Self::OtherDifficulty,
-        Self::DenseCataract,
-        Self::Pseudoexfoliation,
-        Self::Phacodonesis,
-    ];
-
-    /// The points it gives.
-    #[must_use]
-    pub const fn points(self) -> i32 {
-        match self {
-            Self::DenseCataract | Self::Pseudoexfoliation | Self::Phacodonesis => 3,
-            _ => 1,
-        }
-    }
-
     /// Whether the operated eye has it; `None` if nobody recorded that.
     fn is_present(self, facts: &Facts<'_>) -> Option<bool> {
         let (eye, limits) = (facts.operated.0, facts.limits);

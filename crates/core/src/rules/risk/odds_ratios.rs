@@ -2,46 +2,10 @@
 //!
 //! No intercept is printed, so no percentage is computed from them, and they are not multiplied.
 
-use serde::{Deserialize, Serialize};
-
-use crate::case::{Sex, SurgeonGrade};
+use crate::choice::{Sex, SurgeonGrade};
+use crate::finding::OddsFactor;
 use crate::rules::Facts;
 use crate::rules::check::either;
-
-/// What raises the odds.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum OddsFactor {
-    /// Trainee of less experience.
-    Trainee,
-    /// Pseudoexfoliation or phacodonesis.
-    WeakZonules,
-    /// Younger male.
-    YoungerMale,
-    /// Brunescent, white or mature cataract.
-    DenseCataract,
-}
-
-impl OddsFactor {
-    /// All, highest ratio first.
-    pub const ALL: [Self; 4] = [
-        Self::Trainee,
-        Self::WeakZonules,
-        Self::YoungerMale,
-        Self::DenseCataract,
-    ];
-
-    /// By how much, as printed.
-    #[must_use]
-    pub const fn ratio(self) -> f64 {
-        match self {
-            Self::Trainee => 3.75,
-            Self::WeakZonules => 3.47,
-            Self::YoungerMale => 3.05,
-            Self::DenseCataract => 2.41,
-        }
-    }
-}
 
 /// One printed odds ratio, and whether it concerns this case.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,10 +1,9 @@
 //! `SE-02`: refined predictions were chosen although a condition is not met.
 
 use crate::case::SecondEyeChoice;
+use crate::finding::Outcome;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
-use crate::second_eye::{
-    COMPLICATED, MEAN_K, Outcome, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
-};
+use crate::second_eye::{COMPLICATED, MEAN_K, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions};
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
@@ -47,12 +46,12 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 mod tests {
     use super::RULE;
     use crate::case::SecondEyeChoice;
+    use crate::finding::{Asks, Found, Lacking, Outcome};
     use crate::rules::testing::{
         DraftUnderTest, assert_found, assert_not_applicable, assert_satisfied, diopters,
     };
     use crate::rules::testing_lens::meet_second_eye_conditions;
     use crate::rules::{Fact, Limit};
-    use crate::second_eye::{Asks, Found, Lacking, Outcome};
 
     /// Refined predictions chosen with every condition met, then changed.
     fn refined(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {

@@ -6,12 +6,12 @@ use super::{asks, both, found, lacking, list, odds_factor, prediction_error, qua
 use crate::astigmatism::PosteriorBasis;
 use crate::biometry::CornealSurgeryKind;
 use crate::case::{Critical, SurgeonGrade};
+use crate::finding::{Asks, Outcome};
 use crate::iol_power::Formula;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{
     Contradiction, Drift, Fact, Identifier, NoAnswer, Quantity, TwoLooks, WeakZonules,
 };
-use crate::second_eye::{Asks, Outcome};
 
 /// What was found, without a full stop.
 #[must_use]

@@ -3,8 +3,8 @@
 use core::cmp::Ordering;
 
 use super::quantity::magnitude;
+use crate::finding::{Asks, Found, Lacking};
 use crate::quantity::HundredthDiopters;
-use crate::second_eye::{Asks, Found, Lacking};
 
 /// How a prediction error is counted, said wherever one is shown.
 pub const ERROR_CONVENTION: &str = "prediction error: achieved less predicted spherical equivalent";

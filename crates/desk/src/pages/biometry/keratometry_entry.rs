@@ -1,7 +1,7 @@
 //! Keratometry while it is being entered: a draft holds it whole or not at all.
 
 use millrace_core::biometry::{CornealReading, Keratometry, Measured, MeridianReading, Method};
-use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
 use super::sitting::Sitting;

@@ -2,9 +2,10 @@
 
 use egui::{Id, Ui};
 use millrace_core::case::{Command, SecondEyeChoice};
+use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
 use millrace_core::rules::wording::{self, ERROR_CONVENTION};
-use millrace_core::second_eye::{Condition, Offer, Outcome, SHARE, SOURCE, SecondEyeRefinement};
+use millrace_core::second_eye::{Condition, Offer, SHARE, SOURCE, SecondEyeRefinement};
 
 use crate::widgets::{Segments, muted, said, section, small};
 use crate::words;

@@ -6,7 +6,7 @@ use millrace_core::biometry::{
     LensThickness, MeridianReading, Side,
 };
 use millrace_core::case::SecondLook;
-use millrace_core::optics::KeratometricIndex;
+use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
 /// What keratometry is given in.

@@ -4,11 +4,11 @@ use super::super::*;
 use crate::astigmatism::{Orientation, PosteriorBasis, ToricNeeds, ToricRefusal};
 use crate::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
 use crate::biometry::Side;
+use crate::finding::{Asks, Found, Lacking, Outcome};
 use crate::iol_power::{Formula, MadeFor, Needed, NeededConstant, Refusal};
 use crate::lens::{Material, Obtained};
 use crate::rules::testing::{diopters, meridian, micrometers};
 use crate::rules::{Drift, Fact, NoAnswer};
-use crate::second_eye::{Asks, Found, Lacking, Outcome};
 
 #[test]
 #[expect(clippy::too_many_lines, reason = "a row for each")]

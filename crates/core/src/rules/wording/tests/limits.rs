@@ -6,7 +6,7 @@ use crate::calendar::Day;
 use crate::case::SecondEyeChoice;
 use crate::iol_power::Formula;
 use crate::lens::BiometryKind;
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::rules::testing::{date, diopters, micrometers};
 use crate::rules::{Contradiction, NamedFor, PowerSpan};
 

@@ -1,7 +1,8 @@
 //! Powers a lens is made in, and the cylinders of a toric one.
 
 use egui::Ui;
-use millrace_core::lens::{LensRecord, PowerLabel, PowerRange, Powers, ToricSteps};
+use millrace_core::iol_power::{PowerRange, Powers};
+use millrace_core::lens::{LensRecord, PowerLabel, ToricSteps};
 use millrace_core::quantity::{HundredthDiopters, decimal};
 
 use crate::widgets::quantity_kind::{POWER, UNSIGNED_POWER};

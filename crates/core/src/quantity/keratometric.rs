@@ -14,7 +14,7 @@
 
 use core::fmt;
 
-use crate::quantity::{DecimalError, Diopters, Millimeters, Number, decimal};
+use super::{DecimalError, Diopters, Millimeters, Number, decimal};
 
 /// A keratometric index, exact to four decimals.
 #[derive(

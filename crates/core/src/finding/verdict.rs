@@ -53,7 +53,7 @@ pub enum Certainty {
 
 impl Finding {
     /// A finding as measured.
-    pub(super) fn new(measured: impl Into<Fact>, limit: Limit) -> Self {
+    pub(crate) fn new(measured: impl Into<Fact>, limit: Limit) -> Self {
         Self {
             measured: measured.into(),
             limit,
@@ -64,52 +64,8 @@ impl Finding {
 
     /// With more to know.
     #[must_use]
-    pub(super) fn with(mut self, details: impl IntoIterator<Item = Detail>) -> Self {
+    pub(crate) fn with(mut self, details: impl IntoIterator<Item = Detail>) -> Self {
         self.details.extend(details);
         self
-    }
-
-    /// What the rule came to.
-    #[expect(
-        clippy::unnecessary_wraps,
-        reason = "the end of a rule, which returns a look"
-    )]
-    pub(super) fn found(self) -> Look {
-        Ok(Some(self))
-    }
-}
-
-/// What a rule came to: a finding or none, or why it could not look.
-pub(super) type Look = Result<Option<Finding>, NoLook>;
-
-/// Why a rule did not look.
-#[derive(Clone, Copy, Debug)]
-pub(super) enum NoLook {
-    /// It does not concern the case.
-    Because(Because),
-    /// Something is missing.
-    Missing(Missing),
-}
-
-impl From<Missing> for NoLook {
-    fn from(missing: Missing) -> Self {
-        Self::Missing(missing)
-    }
-}
-
-impl From<Because> for NoLook {
-    fn from(because: Because) -> Self {
-        Self::Because(because)
-    }
-}
-
-impl From<Look> for Verdict {
-    fn from(look: Look) -> Self {
-        match look {
-            Ok(None) => Self::Satisfied,
-            Ok(Some(finding)) => Self::Finding(finding),
-            Err(NoLook::Because(because)) => Self::NotApplicable(because),
-            Err(NoLook::Missing(missing)) => Self::NotEvaluated(missing),
-        }
     }
 }

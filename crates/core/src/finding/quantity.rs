@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::biometry::{ChamberDepth, CornealReading, DepthStart};
-use crate::optics::KeratometricIndex;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// A number with its kind and unit; equal ones are equal exactly.

@@ -2,15 +2,23 @@
 //! these under stable codes; sentences are made from them elsewhere.
 
 mod because;
+mod condition;
 mod detail;
 mod limit;
 mod measured;
 mod missing;
 mod quantity;
+mod risk;
+mod rule_id;
+mod verdict;
 
 pub use because::Because;
+pub use condition::{Asks, Found, Lacking, Outcome};
 pub use detail::{Astigmatism, Detail, SpreadOf};
 pub use limit::{Limit, NamedFor, PowerSpan};
 pub use measured::{Contradiction, Drift, Fact, Identifier, NoAnswer, TwoLooks, WeakZonules};
 pub use missing::{Eyes, Missing, Which};
 pub use quantity::Quantity;
+pub use risk::{Band, BorderlineDepth, OddsFactor, RiskItem};
+pub use rule_id::is_rule_id;
+pub use verdict::{Certainty, Finding, Verdict};

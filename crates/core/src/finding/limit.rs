@@ -5,10 +5,10 @@ use serde::{Deserialize, Serialize};
 use super::{Contradiction, Quantity};
 use crate::biometry::CornealSurgeryKind;
 use crate::calendar::Day;
-use crate::case::SecondEyeChoice;
-use crate::iol_power::Formula;
-use crate::lens::{BiometryKind, Powers};
-use crate::optics::KeratometricIndex;
+use crate::choice::SecondEyeChoice;
+use crate::iol_power::{Formula, Powers};
+use crate::lens::BiometryKind;
+use crate::quantity::KeratometricIndex;
 use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// A limit, a proposal, or what should be.

@@ -135,8 +135,8 @@ pub fn toric_plan(
     ladder: Option<&Ladder>,
     limits: &Limits,
 ) -> ToricPlan {
-    let cornea = CornealTerms::of(eye, draft.lens.posterior, &draft.approach, side);
-    let terms = KnownTerms::of(eye, draft.lens.posterior, &draft.approach, side);
+    let cornea = CornealTerms::of(eye, draft.lens.posterior, draft.approach.incision(), side);
+    let terms = KnownTerms::of(eye, draft.lens.posterior, draft.approach.incision(), side);
     let posterior_basis = cornea.as_ref().ok().map(|terms| terms.posterior.basis);
     let (spreads, measured_spreads) = spreads(eye, posterior_basis, limits);
     let columns: Vec<ToricColumn> = planned_first(draft, ladder)
@@ -163,7 +163,7 @@ pub fn toric_plan(
         turned = judge.rotations(chosen.as_ref());
     }
     let alternative = cornea.and_then(|terms| {
-        let alternative = incision_on_the_steep_meridian(&terms, &draft.approach, side)?;
+        let alternative = incision_on_the_steep_meridian(&terms, draft.approach.incision(), side)?;
         Ok(AlternativePlan {
             cautions: alternative.terms.cautions(),
             without_cylinder: without_cylinder(draft, ladder, &alternative.terms, &spreads),

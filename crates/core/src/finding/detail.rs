@@ -2,12 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Which;
+use super::{Band, BorderlineDepth, OddsFactor, RiskItem, Which};
 use crate::biometry::Side;
 use crate::iol_power::Formula;
 use crate::optics::DoubleAngle;
 use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
-use crate::rules::risk::{Band, BorderlineDepth, OddsFactor, RiskItem};
 
 /// One thing more to know.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

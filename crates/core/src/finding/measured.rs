@@ -2,16 +2,14 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Quantity, Which};
+use super::{Asks, OddsFactor, Outcome, Quantity, Which};
 use crate::astigmatism::{PosteriorBasis, ToricRefusal};
 use crate::biometry::{CornealSurgeryKind, LengthMethod, Side};
 use crate::calendar::Day;
-use crate::case::{Critical, SurgeonGrade};
+use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
 use crate::lens::{Material, Obtained};
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
-use crate::rules::risk::OddsFactor;
-use crate::second_eye::{Asks, Outcome};
 
 /// What was found: a quantity, or how things stand.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]

@@ -1,0 +1,61 @@
+//! What formulas and optics say of a case: the ladder and the astigmatism, which rules look at and
+//! the plan shows.
+
+mod formula_inputs;
+mod toric;
+
+pub use formula_inputs::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION, formula_inputs};
+pub use toric::{
+    AlternativePlan, MeasuredSpreads, SHOWN_CYLINDERS, StepCertainty, ToricColumn, ToricPlan,
+    toric_plan,
+};
+
+use crate::case::Draft;
+use crate::iol_power::ladder::Ladder;
+use crate::iol_power::{Formula, FormulaInputs};
+use crate::quantity::{Diopters, HundredthDiopters};
+
+/// What is missing for a ladder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum LadderMissing {
+    /// No lens was chosen.
+    #[error("no lens record was chosen")]
+    Lens,
+    /// No target was chosen.
+    #[error("no target refraction was chosen")]
+    Target,
+}
+
+/// Formulas shown for an eye: the five and the thick lens always; the methods for operated corneas
+/// when there was surgery.
+pub(crate) fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
+    let operated = inputs.history.is_operated();
+    Formula::ALL
+        .into_iter()
+        .filter(|formula| operated || !formula.is_for_operated_corneas())
+        .collect()
+}
+
+/// The ladder of the planned lens.
+pub(crate) fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
+    let record = draft.lens.record.as_ref().ok_or(LadderMissing::Lens)?;
+    let target = draft.lens.target.ok_or(LadderMissing::Target)?;
+    let formulas = shown_formulas(inputs);
+    Ok(Ladder::compute(
+        &formulas,
+        inputs,
+        &record.powers,
+        target,
+        draft.lens.convention,
+    ))
+}
+
+/// Power for emmetropia by the formula planned by.
+pub(crate) fn emmetropic_power(
+    formula: Option<Formula>,
+    inputs: &FormulaInputs,
+) -> Option<Diopters> {
+    let eye = formula?.eye(inputs).ok()?.value;
+    eye.power_for(HundredthDiopters::new(0).diopters()).ok()
+}
