@@ -86,6 +86,7 @@ const CORE: &[&[&str]] = &[
     &["second_eye"],
     &["rules"],
     &["plan", "reference"],
+    &["document"],
     &["signing"],
 ];
 
@@ -153,6 +154,72 @@ fn names_only_those_below(path: &Path, inside: &Path, layers: &[&[&str]]) {
                 "{}: {own} must not name {named}",
                 path.display()
             );
+        }
+    }
+}
+
+/// The sheet is laid out from a document: it names what a document is made of, how that is written, and
+/// places of a drawing, and nothing of core that computes.
+#[test]
+fn the_sheet_names_nothing_that_computes() {
+    const NAMED: [&str; 18] = [
+        "biometry::DepthStart",
+        "biometry::EyeRecord",
+        "biometry::Measured",
+        "biometry::MeridianReading",
+        "biometry::Side",
+        "case::",
+        "chamber::ChamberSection",
+        "chamber::LENS_DIAMETER",
+        "chamber::drawing::",
+        "astigmatism::Seat",
+        "astigmatism::as_seen_from",
+        "document::",
+        "iol_power::Formula",
+        "lens::LensRecord",
+        "optics::SpheroCylinder",
+        "quantity::",
+        "rules::",
+        "signing::SignedPlan",
+    ];
+    /// What a record of measurements would work out.
+    const ASKED: [&str; 6] = [
+        ".mean_power(",
+        ".radii(",
+        ".mean_radius(",
+        ".aqueous_depth()",
+        ".depth_from_epithelium(",
+        ".age(",
+    ];
+    let source = root().join("crates/sheet/src");
+    for path in rust_files() {
+        if !path.starts_with(&source) || path.ends_with("tests.rs") {
+            continue;
+        }
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        let text = text.split("#[cfg(test)]").next().unwrap_or_default();
+        for named in text.split("millrace_core::").skip(1) {
+            let end =
+                named.find(|letter: char| !letter.is_alphanumeric() && !"_:".contains(letter));
+            let (stem, rest) = named.split_at(end.unwrap_or(named.len()));
+            let list = rest
+                .strip_prefix('{')
+                .and_then(|rest| rest.split('}').next());
+            for item in list.unwrap_or_default().split(',').map(str::trim) {
+                let item = format!("{stem}{item}");
+                let is_known = item == "words::day"
+                    || item == "words::moment"
+                    || item == "words::CAUTION"
+                    || NAMED.iter().any(|known| item.starts_with(known));
+                assert!(
+                    is_known || item.ends_with("::"),
+                    "{}: {item} is not for a sheet",
+                    path.display()
+                );
+            }
+        }
+        for asked in ASKED {
+            assert!(!text.contains(asked), "{}: {asked}", path.display());
         }
     }
 }

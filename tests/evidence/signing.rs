@@ -6,14 +6,13 @@ use std::sync::atomic::{AtomicU32, Ordering};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Approach, Draft};
 use millrace_core::case_file;
+use millrace_core::document::PlanDocument;
 use millrace_core::iol_power::Formula;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::{Severity, Verdict};
-use millrace_core::signing::{
-    Obstacle, Results, SheetNumber, Signature, SignedPlan, ToSign, ready, sign,
-};
+use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSign, ready, sign};
 use proptest::prelude::*;
 
 use crate::fuzz::demo_cases;
@@ -167,7 +166,7 @@ fn demo_cases_are_ready_or_say_what_is_missing() {
     for text in demo_cases() {
         let draft = case_file::read(&text).unwrap();
         let plan = Plan::of(&draft, Limits::shipped()).unwrap();
-        let obstacles = ready(&draft, &plan);
+        let obstacles = ready(&plan);
         for obstacle in &obstacles {
             assert!(!obstacle.to_string().is_empty());
         }
@@ -216,7 +215,7 @@ fn no_plan_is_signed_that_must_not_be(
             SIGNED.fetch_add(1, Ordering::Relaxed);
             prop_assert_eq!(signed.draft(), &draft);
             let plan = Plan::of(&draft, Limits::shipped()).unwrap();
-            prop_assert_eq!(signed.results(), &Results::of(&draft, &plan));
+            prop_assert_eq!(signed.plan(), &PlanDocument::of(&plan, "millrace test"));
             prop_assert_eq!(signed.signature().consented_target, target);
             let back = SignedPlan::read(signed.encoded(), signed.fingerprint());
             prop_assert_eq!(back.as_ref(), Ok(&signed));

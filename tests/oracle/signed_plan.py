@@ -1,4 +1,4 @@
-"""Fingerprint of a signed plan, from docs/signed-plan.md alone.
+"""Fingerprint of a signed plan, from docs/plan-document.md alone.
 
 Without an argument: the check values of crates/core/src/signing/fingerprint/tests.rs.
 With the path of a register: the fingerprint and the hash of every sheet in it, recomputed from what

@@ -153,6 +153,26 @@ impl<'de> Deserialize<'de> for Moment {
     }
 }
 
+/// A moment in a document.
+pub(crate) mod moment {
+    use super::{
+        DateTime, Deserialize as _, Deserializer, Moment, Serialize as _, Serializer, Utc,
+    };
+
+    pub(crate) fn serialize<S: Serializer>(
+        at: &DateTime<Utc>,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        Moment(*at).serialize(serializer)
+    }
+
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<DateTime<Utc>, D::Error> {
+        Ok(Moment::deserialize(deserializer)?.0)
+    }
+}
+
 fn parsed<'de, D, T>(deserializer: D) -> Result<T, D::Error>
 where
     D: Deserializer<'de>,

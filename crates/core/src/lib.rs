@@ -9,7 +9,7 @@
 //! Reading order, lowest layer first: [`calendar`] → [`quantity`] → [`evidence`] → [`optics`] →
 //! [`iol_power`] → [`biometry`] → [`lens`] → [`choice`] → [`limits`] → [`chamber`] →
 //! [`astigmatism`] → [`certainty`] → [`finding`] → [`case`] → [`prediction`] → [`case_file`] →
-//! [`second_eye`] → [`rules`] → [`plan`] → [`signing`].
+//! [`second_eye`] → [`rules`] → [`plan`] → [`document`] → [`signing`].
 
 pub mod calendar;
 
@@ -50,6 +50,8 @@ pub mod second_eye;
 pub mod rules;
 
 pub mod plan;
+
+pub mod document;
 
 pub mod reference;
 

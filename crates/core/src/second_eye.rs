@@ -55,18 +55,31 @@ pub(crate) const UNTOUCHED_CORNEAS: Source = Source {
 };
 
 /// One thing that must hold before the refinement is offered.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Condition {
     /// What must hold.
     pub asks: Asks,
     /// Whether it does.
     pub outcome: Outcome,
+}
+
+impl Asks {
     /// Where the condition comes from.
-    pub source: Source,
+    #[must_use]
+    pub const fn source(self) -> Source {
+        match self {
+            Self::MeanK(_) => MEAN_K,
+            Self::Uncomplicated => COMPLICATED,
+            Self::SameFormula => SAME_FORMULA,
+            Self::UntouchedCorneas => UNTOUCHED_CORNEAS,
+        }
+    }
 }
 
 /// Whether the refinement is offered.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Offer {
     /// Every condition is met.
     Offered,
@@ -77,12 +90,14 @@ pub enum Offer {
 }
 
 /// The refinement for one plan.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct SecondEyeRefinement {
     /// The eye that was operated on before.
     pub first_eye: Side,
     /// Its prediction error, achieved less predicted: shown in words, without a sign that could be
     /// copied.
+    #[serde(rename = "first_eye_error_hundredths_d")]
     pub error: HundredthDiopters,
     /// Every condition with its outcome.
     pub conditions: Vec<Condition>,
@@ -95,30 +110,44 @@ pub struct SecondEyeRefinement {
 }
 
 /// Refined predictions beside the unrefined ones.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Refined {
     /// The formula planned by, which the first eye's error is of.
     pub formula: Formula,
     /// What the refinement adds to every prediction.
+    #[serde(rename = "shift_d")]
     pub shift: Diopters,
     /// The chosen power, on the ladder or off it.
     pub chosen: Option<Pair>,
     /// Every power of the ladder that the formula answers for.
     pub rungs: Vec<Pair>,
     /// Power that the convention proposes: the plan's proposal, whatever was chosen here.
+    #[serde(
+        rename = "proposed_unrefined_power_d",
+        with = "crate::quantity::as_diopters::option"
+    )]
     pub proposed_unrefined: Option<HundredthDiopters>,
     /// Power that the convention would propose for the refined predictions.
+    #[serde(
+        rename = "proposed_refined_power_d",
+        with = "crate::quantity::as_diopters::option"
+    )]
     pub proposed_refined: Option<HundredthDiopters>,
 }
 
 /// Both predictions for one power.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Pair {
     /// The power as labeled.
+    #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// As the ladder has it.
+    #[serde(rename = "unrefined_refraction_d")]
     pub unrefined: Diopters,
     /// With the share of the first eye's error.
+    #[serde(rename = "refined_refraction_d")]
     pub refined: Diopters,
 }
 
@@ -231,7 +260,6 @@ fn mean_k(eyes: [&EyeRecord; 2], limits: &Limits) -> Condition {
             Some(found) => Outcome::NotMet(found),
             None => Outcome::CannotBeTold(Lacking::Keratometry),
         },
-        source: MEAN_K,
     }
 }
 
@@ -243,7 +271,6 @@ const fn uncomplicated(earlier: &EarlierOperation) -> Condition {
             Some(true) => Outcome::NotMet(Found::Complicated),
             None => Outcome::CannotBeTold(Lacking::Course),
         },
-        source: COMPLICATED,
     }
 }
 
@@ -256,7 +283,6 @@ fn same_formula(earlier: &EarlierOperation, planned_by: Option<Formula>) -> Cond
             (None, _) => Outcome::CannotBeTold(Lacking::FirstFormula),
             (_, None) => Outcome::CannotBeTold(Lacking::Formula),
         },
-        source: SAME_FORMULA,
     }
 }
 
@@ -275,7 +301,6 @@ fn untouched_corneas(eyes: [&EyeRecord; 2]) -> Condition {
             [Some(false), Some(false)] => Outcome::Met(Found::NeitherCornea),
             _ => Outcome::CannotBeTold(Lacking::CornealSurgery),
         },
-        source: UNTOUCHED_CORNEAS,
     }
 }
 

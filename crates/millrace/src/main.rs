@@ -11,7 +11,6 @@ mod failure;
 mod output;
 mod page;
 mod plan;
-mod plan_json;
 mod plan_text;
 mod recompute;
 mod reference;

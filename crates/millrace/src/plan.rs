@@ -4,11 +4,13 @@ use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use millrace_core::case_file;
+use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
 
 use crate::cli::{Format, PlanArguments};
 use crate::failure::{Failure, read_limits, read_text};
-use crate::{Around, STOPPED, page, plan_json, plan_text, recompute};
+use crate::register::{PROGRAM, json};
+use crate::{Around, STOPPED, page, plan_text, recompute};
 
 pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode, Failure> {
     let path = match (&arguments.case, arguments.recompute) {
@@ -28,8 +30,8 @@ pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode
     })?;
 
     let printed = match arguments.format {
-        Format::Text => plan_text::write(&draft, &plan, page::width(arguments.width), around.words),
-        Format::Json => plan_json::write(&draft, &plan),
+        Format::Text => plan_text::write(&plan, page::width(arguments.width), around.words),
+        Format::Json => json(&PlanDocument::of(&plan, PROGRAM))?,
     };
     match anstream::stdout().write_all(printed.as_bytes()) {
         // A reader that went away early still learns from the status whether a Stop finding stands.

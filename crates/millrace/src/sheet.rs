@@ -4,9 +4,8 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::calendar::Day;
-use millrace_core::case::Draft;
 use millrace_core::case_file;
-use millrace_core::limits::Limits;
+use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
 use millrace_core::signing::{SheetNumber, SignedPlan};
 use millrace_register::Register;
@@ -17,7 +16,7 @@ use crate::cli::{PaperArgument, SheetArguments};
 use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
-use crate::register::{Place, progress_bar};
+use crate::register::{PROGRAM, Place, progress_bar};
 use crate::style::Style;
 use crate::{Around, clock};
 
@@ -47,7 +46,7 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
             path: path.clone(),
             error,
         })?;
-        of_draft(&draft, (&plan, &limits), &style)?
+        of_plan(&plan, &style)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
         let register = Register::open_existing(&around.place.path()?)?;
@@ -121,10 +120,7 @@ pub(crate) fn of_signed(plan: &SignedPlan, style: &Style) -> Result<Sheet, Sheet
 /// # Errors
 ///
 /// [`SheetError`]; then there is no print.
-pub(crate) fn of_draft(
-    draft: &Draft,
-    planned: (&Plan, &Limits),
-    style: &Style,
-) -> Result<Sheet, SheetError> {
-    Sheet::draft(draft, planned, clock::now(), style.setting())
+pub(crate) fn of_plan(plan: &Plan, style: &Style) -> Result<Sheet, SheetError> {
+    let document = PlanDocument::of(plan, PROGRAM);
+    Sheet::draft(&document, clock::now(), style.setting())
 }

@@ -11,7 +11,6 @@ use std::path::Path;
 
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
 #[allow(
@@ -54,10 +53,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             )?;
             save(&page, Path::new(&out), "list")?;
             let draft = support::case("hard-and-shallow");
-            let plan = Plan::of(&draft, Limits::shipped())?;
             let sheet = Sheet::draft(
-                &draft,
-                (&plan, Limits::shipped()),
+                &support::document(&draft),
                 "2026-12-01T10:00:00Z".parse()?,
                 setting,
             )?;
@@ -86,10 +83,8 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             Ok(signed) => Sheet::signed(&signed, setting)?,
             Err(obstacles) => {
                 println!("{name}: {obstacles:?}");
-                let plan = Plan::of(&draft, limits)?;
                 Sheet::draft(
-                    &draft,
-                    (&plan, limits),
+                    &support::document(&draft),
                     "2026-12-01T10:00:00Z".parse()?,
                     setting,
                 )?

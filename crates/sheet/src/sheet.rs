@@ -3,10 +3,8 @@
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use chrono::{DateTime, Datelike as _, Timelike as _, Utc};
-use millrace_core::case::Draft;
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
-use millrace_core::signing::{FrozenLimit, Results, SignedPlan};
+use millrace_core::document::PlanDocument;
+use millrace_core::signing::SignedPlan;
 use millrace_core::words::moment;
 use typst::diag::SourceDiagnostic;
 use typst::foundations::{Datetime, Smart};
@@ -68,34 +66,11 @@ impl Sheet {
     ///
     /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
     pub fn draft(
-        draft: &Draft,
-        (plan, limits): (&Plan, &Limits),
+        document: &PlanDocument,
         at: DateTime<Utc>,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
-        if draft.operation.eye != Some(plan.side) {
-            return Err(SheetError::AnotherEye);
-        }
-        let shipped = Limits::shipped().entries();
-        let limits: Vec<_> = limits
-            .entries()
-            .into_iter()
-            .zip(shipped)
-            .map(|((name, in_use), (_, shipped))| FrozenLimit {
-                name: name.to_owned(),
-                shipped: (shipped != in_use).then_some(shipped),
-                in_use,
-            })
-            .collect();
-        let subject = Subject {
-            draft,
-            side: plan.side,
-            results: &Results::of(draft, plan),
-            limits: &limits,
-            signed: false,
-        };
-        let program = concat!("millrace ", env!("CARGO_PKG_VERSION"));
-        Self::make(subject, None, (at, program), setting)
+        Self::make(Subject::of(document, false), None, at, setting)
     }
 
     /// The sheet of a signed plan: what was frozen, nothing computed again.
@@ -104,14 +79,6 @@ impl Sheet {
     ///
     /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
     pub fn signed(plan: &SignedPlan, setting: Setting<'_>) -> Result<Self, SheetError> {
-        let draft = plan.draft();
-        let subject = Subject {
-            draft,
-            side: draft.operation.eye.ok_or(SheetError::AnotherEye)?,
-            results: plan.results(),
-            limits: plan.limits(),
-            signed: true,
-        };
         let signature = plan.signature();
         let code = plan.fingerprint().code();
         let short = plan.fingerprint().short().to_string();
@@ -125,21 +92,20 @@ impl Sheet {
             qr_alt: format!("QR code of the fingerprint {short}"),
             fingerprint: short,
         };
-        Self::make(
-            subject,
-            Some(signed),
-            (signature.at, plan.program()),
-            setting,
-        )
+        let subject = Subject::of(plan.plan(), true);
+        Self::make(subject, Some(signed), signature.at, setting)
     }
 
     fn make(
         subject: Subject<'_>,
         signed: Option<Signed>,
-        (at, program): (DateTime<Utc>, &str),
+        at: DateTime<Utc>,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
-        let data = subject.data(setting.paper, program.to_owned(), signed)?;
+        if subject.draft.operation.eye != Some(subject.side) {
+            return Err(SheetError::AnotherEye);
+        }
+        let data = subject.data(setting.paper, signed)?;
         let required = required(&data);
         let (document, ident) = lay_out(&data, setting.template)?;
         Inspection::of(&document).check(&required)?;
@@ -147,7 +113,7 @@ impl Sheet {
             document,
             ident,
             at,
-            program: program.to_owned(),
+            program: subject.document.program.clone(),
         })
     }
 

@@ -3,7 +3,10 @@
 use core::fmt;
 
 /// Something the user must know of beside a toric answer.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum ToricCaution {
     /// Nobody recorded whether the cornea is irregular.
     IrregularityNotRecorded,

@@ -72,13 +72,17 @@ pub struct Cloud {
 }
 
 /// An ellipse about the mean, in the plane of twice the angle.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Ellipse {
     /// Longer half axis.
+    #[serde(rename = "semi_major_d")]
     pub semi_major: Diopters,
     /// Shorter half axis.
+    #[serde(rename = "semi_minor_d")]
     pub semi_minor: Diopters,
     /// Direction of the longer one from x, degrees, more than −90 to 90.
+    #[serde(rename = "doubled_angle_degrees")]
     pub degrees: f64,
 }
 

@@ -69,7 +69,8 @@ impl fmt::Display for Side {
 }
 
 /// One value for each eye, reached by naming the eye.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct PerEye<T> {
     /// The right eye's.
     pub right: T,

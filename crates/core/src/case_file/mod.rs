@@ -81,18 +81,29 @@ pub fn write_json(draft: &Draft) -> Result<String, CaseFileError> {
 }
 
 /// A case inside another stored document.
-#[derive(Serialize, Deserialize)]
-#[serde(transparent)]
-pub(crate) struct StoredCase(v1::CaseFile);
+pub(crate) mod inside {
+    use serde::de::{Deserializer, Error as _};
+    use serde::{Deserialize as _, Serialize as _, Serializer};
 
-impl StoredCase {
-    pub(crate) fn of(draft: &Draft) -> Self {
-        Self(v1::CaseFile::from_draft(draft))
+    use super::{CASE_FORMAT, v1};
+    use crate::case::Draft;
+
+    pub(crate) fn serialize<S: Serializer>(
+        draft: &Draft,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        v1::CaseFile::from_draft(draft).serialize(serializer)
     }
 
-    pub(crate) fn into_draft(self) -> Result<Draft, CaseFileError> {
-        self.0.header().check(CASE_FORMAT)?;
-        self.0.into_draft()
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Draft, D::Error> {
+        let stored = v1::CaseFile::deserialize(deserializer)?;
+        stored
+            .header()
+            .check(CASE_FORMAT)
+            .and_then(|()| stored.into_draft())
+            .map_err(D::Error::custom)
     }
 }
 

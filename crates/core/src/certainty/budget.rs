@@ -17,16 +17,19 @@ pub struct Budget {
 }
 
 /// One source in the budget.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Item {
     /// The source.
     pub source: ErrorSource,
     /// Mean of its variance over the formulas, D².
+    #[serde(rename = "variance_d2")]
     pub variance: f64,
     /// Its share of the whole variance, 0 to 1.
     pub share: f64,
     /// Standard deviation of the whole if this measurement is made once more, independently, and
     /// the mean of both used; nothing for what cannot be measured again.
+    #[serde(rename = "deviation_if_measured_once_more_d")]
     pub repeated: Option<Diopters>,
 }
 

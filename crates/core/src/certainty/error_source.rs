@@ -8,13 +8,17 @@ use crate::quantity::KeratometricIndex;
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// One thing that can be off.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 pub enum ErrorSource {
     /// Axial length, mm.
     AxialLength,
     /// Mean corneal power at 1.3375, D, in both meridians alike.
     CornealPower,
     /// Anterior chamber depth, mm.
+    #[serde(rename = "anterior_chamber_depth")]
     ChamberDepth,
     /// Lens thickness, mm.
     LensThickness,
@@ -30,6 +34,7 @@ pub enum ErrorSource {
     /// True power of the lens against its label, D.
     LabeledPower,
     /// Refraction measured after surgery against the true one, D.
+    #[serde(rename = "postoperative_refraction")]
     Refraction,
 }
 

@@ -28,7 +28,8 @@ pub struct Scatter {
 }
 
 /// Why a formula's prediction has no distribution.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize, thiserror::Error)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NoDistribution {
     /// The formula itself has no answer.
     #[error("{0}")]

@@ -88,7 +88,10 @@ impl fmt::Display for Origin {
 }
 
 /// A spread that is not known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
     #[error("the spread of the {what} by {method} is not known: enter the measurement's own")]

@@ -17,7 +17,8 @@ use super::Nucleus;
 use crate::quantity::{Millimeters, math};
 
 /// A way of dividing the nucleus.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Division {
     /// Wedges around the axis.
     pub sectors: u8,

@@ -10,18 +10,23 @@ use crate::quantity::Millimeters;
 pub const OFF_AXIS: Millimeters = Millimeters::new(2.0);
 
 /// One row of the table pieces → largest dimension → room.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct PieceRoom {
     /// How the nucleus is divided.
     pub division: Division,
     /// Largest dimension of the longest piece.
+    #[serde(rename = "largest_dimension_mm")]
     pub largest_dimension: Millimeters,
     /// Room over a piece that turns about its middle in the pupil plane, on the axis; negative when
     /// it would touch.
+    #[serde(rename = "turning_on_axis_mm")]
     pub turning_on_axis: Millimeters,
     /// The same 2 mm off the axis, where the cornea is nearer.
+    #[serde(rename = "turning_2_mm_off_axis_mm")]
     pub turning_off_axis: Option<Millimeters>,
     /// Room over a piece that stands wholly in front of the pupil plane, on the axis.
+    #[serde(rename = "standing_on_axis_mm")]
     pub standing_on_axis: Millimeters,
 }
 

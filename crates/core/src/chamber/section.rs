@@ -16,34 +16,52 @@ pub const POSTERIOR_SOURCE: Source = Source {
 pub const LENS_DIAMETER: Millimeters = Millimeters::new(9.8);
 
 /// The section: every height is measured along the axis from the corneal vertex.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct ChamberSection {
     /// Front radius of the cornea (mean of both meridians).
+    #[serde(rename = "front_radius_mm")]
     pub front_radius: Millimeters,
     /// Back radius of the cornea.
+    #[serde(rename = "back_radius_mm")]
     pub back_radius: Millimeters,
     /// Whether the back radius was measured.
     pub back_radius_measured: bool,
     /// Corneal thickness: where the endothelium begins.
+    #[serde(rename = "endothelium_mm")]
     pub endothelium: Millimeters,
     /// Lens front, taken as the pupil plane.
+    #[serde(rename = "pupil_plane_mm")]
     pub pupil_plane: Millimeters,
     /// Aqueous depth: endothelium to pupil plane.
+    #[serde(rename = "aqueous_depth_mm")]
     pub aqueous_depth: Millimeters,
     /// Corneal diameter, if measured.
+    #[serde(rename = "corneal_diameter_mm")]
     pub corneal_diameter: Option<Millimeters>,
     /// Pupil diameter, if measured.
+    #[serde(rename = "pupil_diameter_mm")]
     pub pupil_diameter: Option<Millimeters>,
     /// Back of the lens, if its thickness was measured.
+    #[serde(rename = "lens_back_mm")]
     pub lens_back: Option<Millimeters>,
 }
 
 /// A measurement the section cannot do without.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("needs the {missing}, which was not measured")]
-pub struct SectionError {
-    /// The measurement.
-    pub missing: &'static str,
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum SectionError {
+    /// Keratometry.
+    #[error("needs the keratometry, which was not measured")]
+    Keratometry,
+    /// Corneal thickness.
+    #[error("needs the corneal thickness, which was not measured")]
+    CornealThickness,
+    /// Anterior chamber depth.
+    #[error("needs the anterior chamber depth, which was not measured")]
+    ChamberDepth,
 }
 
 impl ChamberSection {
@@ -53,18 +71,17 @@ impl ChamberSection {
     ///
     /// [`SectionError`] without keratometry, corneal thickness or chamber depth.
     pub fn of(eye: &EyeRecord) -> Result<Self, SectionError> {
-        let need = |missing| SectionError { missing };
         let front_radius = eye
             .keratometry
             .as_ref()
-            .ok_or(need("keratometry"))?
+            .ok_or(SectionError::Keratometry)?
             .value
             .mean_radius();
-        let endothelium = eye.thickness().ok_or(need("corneal thickness"))?.get();
+        let endothelium = eye.thickness().ok_or(SectionError::CornealThickness)?.get();
         let pupil_plane = eye
             .depth_from_epithelium()
-            .ok_or(need("anterior chamber depth"))?;
-        let aqueous_depth = eye.aqueous_depth().ok_or(need("anterior chamber depth"))?;
+            .ok_or(SectionError::ChamberDepth)?;
+        let aqueous_depth = eye.aqueous_depth().ok_or(SectionError::ChamberDepth)?;
         let posterior = eye
             .posterior_radius
             .as_ref()

@@ -3,7 +3,10 @@
 use core::fmt;
 
 /// Something in a formula acted that the user must know of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
 #[repr(u8)]
 pub enum Caution {
     /// Holladay 1 took a radius of 7.0 mm for the corneal height of a steeper cornea.

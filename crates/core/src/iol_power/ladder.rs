@@ -39,11 +39,14 @@ pub struct Answer {
 }
 
 /// One available power.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Rung {
     /// The power as labeled.
+    #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// Predicted refraction per column; nothing where the formula has no answer.
+    #[serde(rename = "predicted_d")]
     pub predicted: Vec<Option<Diopters>>,
 }
 

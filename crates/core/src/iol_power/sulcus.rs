@@ -1,5 +1,9 @@
 #![doc = include_str!("sulcus.md")]
 
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
 use super::{EyeModel, Refusal};
 use crate::evidence::{DUBEY_2012, OPTICS, SULCUS_LETTER, Source, Standing};
 use crate::quantity::{Diopters, Millimeters};
@@ -40,16 +44,40 @@ pub struct StepwiseChange {
 }
 
 impl StepwiseChange {
-    /// The power that the change makes of the power for the bag, in words.
+    /// The power that the change makes of the power for the bag.
     #[must_use]
-    pub fn in_words(self, bag: Diopters) -> String {
+    pub fn power(self, bag: Diopters) -> StepwisePower {
         if self.at_least {
-            return format!("at most {}", bag + self.least);
+            return StepwisePower::AtMost(bag + self.least);
         }
         if self.least == self.most {
-            return (bag + self.least).to_string();
+            return StepwisePower::Exactly(bag + self.least);
         }
-        format!("{} to {}", bag + self.most, bag + self.least)
+        StepwisePower::Between(bag + self.most, bag + self.least)
+    }
+}
+
+/// Power for the sulcus by the stepwise rule.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum StepwisePower {
+    /// This one.
+    #[serde(rename = "exactly_d")]
+    Exactly(Diopters),
+    /// This one or less.
+    #[serde(rename = "at_most_d")]
+    AtMost(Diopters),
+    /// From the lower to the higher.
+    #[serde(rename = "between_d")]
+    Between(Diopters, Diopters),
+}
+
+impl fmt::Display for StepwisePower {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Exactly(power) => power.fmt(f),
+            Self::AtMost(power) => write!(f, "at most {power}"),
+            Self::Between(low, high) => write!(f, "{low} to {high}"),
+        }
     }
 }
 

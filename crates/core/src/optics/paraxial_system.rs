@@ -65,21 +65,29 @@ pub struct ParaxialSystem {
 }
 
 /// Where a system has its focal, principal and nodal points; all from the first vertex.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct CardinalPoints {
     /// Equivalent power.
+    #[serde(rename = "equivalent_power_d")]
     pub power: Diopters,
     /// First focal point F.
+    #[serde(rename = "front_focus_mm")]
     pub front_focus: Millimeters,
     /// Second focal point F′.
+    #[serde(rename = "back_focus_mm")]
     pub back_focus: Millimeters,
     /// First principal point P.
+    #[serde(rename = "front_principal_mm")]
     pub front_principal: Millimeters,
     /// Second principal point P′.
+    #[serde(rename = "back_principal_mm")]
     pub back_principal: Millimeters,
     /// First nodal point N.
+    #[serde(rename = "front_nodal_mm")]
     pub front_nodal: Millimeters,
     /// Second nodal point N′.
+    #[serde(rename = "back_nodal_mm")]
     pub back_nodal: Millimeters,
 }
 

@@ -105,7 +105,8 @@ impl PowerCertainty {
 }
 
 /// Why a power is looked at closely.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Because {
     /// It was chosen.
     Chosen,

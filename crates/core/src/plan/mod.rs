@@ -12,7 +12,7 @@ use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
-use crate::limits::{ChangedLimit, Limits};
+use crate::limits::Limits;
 use crate::optics::CardinalPoints;
 pub use crate::prediction::{
     AlternativePlan, LadderMissing, MeasuredSpreads, OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION,
@@ -33,6 +33,10 @@ pub use spare::{SparePlan, SulcusPower};
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
 pub struct Plan {
+    /// The draft it was computed from.
+    pub draft: Draft,
+    /// The limits it was computed by.
+    pub limits: Limits,
     /// The eye that is operated on.
     pub side: Side,
     /// Age on the planned day, whole years.
@@ -63,8 +67,6 @@ pub struct Plan {
     pub risk: RiskPoints,
     /// Printed odds ratios of capsule rupture, and which of them apply.
     pub odds_ratios: Vec<OddsRatio>,
-    /// Limits that differ from the shipped ones.
-    pub changed_limits: Vec<ChangedLimit>,
 }
 
 /// Why no plan can be made at all.
@@ -107,6 +109,8 @@ impl Plan {
             side,
             age: draft.age(),
             inputs,
+            draft: draft.clone(),
+            limits: limits.clone(),
             ladder,
             certainty,
             second_eye,
@@ -119,7 +123,6 @@ impl Plan {
             room,
             risk,
             odds_ratios,
-            changed_limits: limits.changed(),
         })
     }
 
@@ -156,11 +159,10 @@ impl Plan {
 
     /// Refraction predicted for the chosen power by the formula planned by.
     #[must_use]
-    pub fn predicted_for_chosen(&self, draft: &Draft) -> Option<Diopters> {
-        self.ladder
-            .as_ref()
-            .ok()?
-            .predicted(draft.lens.formula?, draft.lens.power?)
+    pub fn predicted_for_chosen(&self) -> Option<Diopters> {
+        let lens = &self.draft.lens;
+        let ladder = self.ladder.as_ref().ok()?;
+        ladder.predicted(lens.formula?, lens.power?)
     }
 }
 

@@ -16,7 +16,10 @@ use crate::iol_power::{Formula, FormulaInputs};
 use crate::quantity::{Diopters, HundredthDiopters};
 
 /// What is missing for a ladder.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+)]
+#[serde(rename_all = "snake_case")]
 #[non_exhaustive]
 pub enum LadderMissing {
     /// No lens was chosen.

@@ -4,6 +4,7 @@
 //! hundredths of a diopter, an axis a whole degree, so that a clinical limit never depends on how
 //! a binary fraction was rounded. Computed numbers are `f64` inside a unit type.
 
+pub(crate) mod as_diopters;
 mod computed;
 pub mod decimal;
 mod direction;

@@ -1,87 +1,17 @@
-//! A signed plan as text. Its form is in `docs/signed-plan.md`; once released, version 1 is never
+//! A signed plan as text. Its form is in `docs/plan-document.md`; once released, version 1 is never
 //! changed.
 
-use serde::{Deserialize, Serialize};
+use serde::Deserialize;
 
-use super::signed_plan::{Content, FrozenLimit};
-use super::{NotASignedPlan, Obstacle, Results, SheetNumber, Signature};
-use crate::calendar::Moment;
+use super::signed_plan::Content;
+use super::{NotASignedPlan, Obstacle};
 use crate::case::Reserve;
-use crate::case_file::{CaseFileError, StoredCase};
-use crate::quantity::{HundredthDiopters, MeasureError};
+use crate::case_file::CaseFileError;
+use crate::document::ReasonResult;
 use crate::rules::{Severity, Verdict, by_id};
 
-const FORMAT: &str = "millrace signed plan";
-const VERSION: u32 = 1;
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Document {
-    format: String,
-    version: u32,
-    number: u32,
-    supersedes: Option<u32>,
-    program: String,
-    signature: StoredSignature,
-    case: StoredCase,
-    limits: Vec<StoredLimit>,
-    results: Results,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct StoredSignature {
-    name: String,
-    role: String,
-    at: Moment,
-    consented_target: String,
-}
-
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct StoredLimit {
-    name: String,
-    in_use: String,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    shipped: Option<String>,
-}
-
-/// Writes the plan in one line and always in the same order: equal plans have equal bytes.
-pub(super) fn write(content: &Content) -> Result<String, CaseFileError> {
-    let Content {
-        signature, limits, ..
-    } = content;
-    let document = Document {
-        format: FORMAT.to_owned(),
-        version: VERSION,
-        number: content.number.get(),
-        supersedes: content.supersedes.map(SheetNumber::get),
-        program: content.program.clone(),
-        signature: StoredSignature {
-            name: signature.name.clone(),
-            role: signature.role.clone(),
-            at: Moment(signature.at),
-            // The minus of the keyboard, as in every file.
-            consented_target: signature
-                .consented_target
-                .to_string()
-                .replace('\u{2212}', "-"),
-        },
-        case: StoredCase::of(&content.draft),
-        limits: limits
-            .iter()
-            .map(|limit| StoredLimit {
-                name: limit.name.clone(),
-                in_use: limit.in_use.clone(),
-                shipped: limit.shipped.clone(),
-            })
-            .collect(),
-        results: content.results.clone(),
-    };
-    serde_json::to_string(&document).map_err(|error| CaseFileError::WriteJson {
-        problem: error.to_string(),
-    })
-}
+pub(super) const FORMAT: &str = "millrace signed plan";
+pub(super) const VERSION: u32 = 1;
 
 #[derive(Deserialize)]
 struct Head {
@@ -89,8 +19,15 @@ struct Head {
     version: u32,
 }
 
-impl Document {
-    pub(super) fn read(text: &str) -> Result<Content, CaseFileError> {
+impl Content {
+    /// Writes it in one line and always in the same order: equal plans have equal bytes.
+    pub(super) fn write(&self) -> Result<String, CaseFileError> {
+        serde_json::to_string(self).map_err(|error| CaseFileError::WriteJson {
+            problem: error.to_string(),
+        })
+    }
+
+    pub(super) fn read(text: &str) -> Result<Self, CaseFileError> {
         let json = |error| CaseFileError::json(&error);
         let head: Head = serde_json::from_str(text).map_err(json)?;
         if head.format != FORMAT {
@@ -105,52 +42,13 @@ impl Document {
                 newest: VERSION,
             });
         }
-        let document: Self = serde_json::from_str(text).map_err(json)?;
-        document.content()
+        serde_json::from_str(text).map_err(json)
     }
 
-    fn content(self) -> Result<Content, CaseFileError> {
-        let number = |number| {
-            SheetNumber::new(number).ok_or(CaseFileError::Json {
-                line: 1,
-                column: 0,
-                problem: "no sheet has the number 0".to_owned(),
-            })
-        };
-        let target: HundredthDiopters =
-            self.signature
-                .consented_target
-                .parse()
-                .map_err(|error: MeasureError| {
-                    CaseFileError::at("signature.consented_target")(error.into())
-                })?;
-        let limits = self.limits.into_iter().map(|limit| FrozenLimit {
-            name: limit.name,
-            in_use: limit.in_use,
-            shipped: limit.shipped,
-        });
-        Ok(Content {
-            number: number(self.number)?,
-            supersedes: self.supersedes.map(number).transpose()?,
-            program: self.program,
-            signature: Signature {
-                name: self.signature.name,
-                role: self.signature.role,
-                at: self.signature.at.0,
-                consented_target: target,
-            },
-            draft: self.case.into_draft()?,
-            limits: limits.collect(),
-            results: self.results,
-        })
-    }
-}
-
-impl Content {
     /// Refuses what no signed plan says. The rules are not asked again: their results are frozen, and
     /// a later program may see it otherwise.
     pub(super) fn check(&self) -> Result<(), NotASignedPlan> {
-        let (number, draft) = (self.number, &self.draft);
+        let (number, draft) = (self.number, &self.plan.case);
         if let Some(supersedes) = self.supersedes.filter(|earlier| number <= *earlier) {
             return Err(NotASignedPlan::Order { number, supersedes });
         }
@@ -187,7 +85,7 @@ impl Content {
             let lens = None;
             return impossible(Obstacle::PowerNotMade { lens, power });
         }
-        if draft.operation.eye.is_none() {
+        if draft.operation.eye != Some(self.plan.results.eye) {
             return impossible(Obstacle::NoEye);
         }
         match self.open_rule() {
@@ -198,13 +96,15 @@ impl Content {
 
     /// A Stop finding, or a Review finding without a reason, among the frozen results.
     fn open_rule(&self) -> Option<Obstacle> {
-        self.results.rules.iter().find_map(|result| {
+        self.plan.results.rules.iter().find_map(|result| {
             let Verdict::Finding(finding) = &result.verdict else {
                 return None;
             };
-            match (result.severity, &result.reason) {
-                (Severity::Note, _) | (Severity::Review, Some(_)) => None,
-                (Severity::Stop, _) | (Severity::Review, None) => {
+            let has_reason =
+                result.reason == ReasonResult::Standing && self.plan.reason(result).is_some();
+            match (result.severity, has_reason) {
+                (Severity::Note, _) | (Severity::Review, true) => None,
+                (Severity::Stop, _) | (Severity::Review, false) => {
                     Some(by_id(&result.id).map_or_else(
                         || Obstacle::UnknownRule {
                             rule: result.id.clone(),

@@ -1,7 +1,7 @@
 //! Signing: from a draft to a plan that never changes again.
 //!
-//! [`ready`] says what stands against it; [`sign`] computes the plan, freezes draft, limits, results
-//! and signature, and takes a [`Fingerprint`] of all that. A [`SignedPlan`] comes from [`sign`], or
+//! [`ready`] says what stands against it; [`sign`] computes the plan, freezes its document
+//! with the signature, and takes a [`Fingerprint`] of all that. A [`SignedPlan`] comes from [`sign`], or
 //! from [`SignedPlan::read`], which holds it against its fingerprint; there is no third way.
 //! [`recompute`] says what today's program would compute otherwise.
 
@@ -11,7 +11,6 @@ mod letters;
 mod obstacle;
 mod ready;
 mod recompute;
-pub mod results;
 mod signature;
 mod signed_plan;
 
@@ -19,9 +18,8 @@ pub use fingerprint::{Fingerprint, FingerprintError, PrintedFingerprint, ShortFi
 pub use obstacle::{Obstacle, SignatureEntry};
 pub use ready::ready;
 pub use recompute::{CannotRecompute, Difference, recompute};
-pub use results::Results;
 pub use signature::{SheetNumber, Signature};
-pub use signed_plan::{FrozenLimit, NotASignedPlan, SignedPlan, ToSign, sign};
+pub use signed_plan::{NotASignedPlan, SignedPlan, ToSign, sign};
 
 #[cfg(test)]
 mod tests;

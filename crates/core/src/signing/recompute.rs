@@ -2,14 +2,15 @@
 
 use serde_json::Value;
 
-use super::{Results, SignedPlan};
+use super::SignedPlan;
+use crate::document::{PlanDocument, Results};
 use crate::limits::{LimitError, Limits};
 use crate::plan::{Plan, PlanRefused};
 
 /// One number or word that differs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
-    /// Where it stands in the results, as in `formulas.srk_t.predicted_d`.
+    /// Where it stands in the results, as in `ladder.formulas.srk_t.predicted_d`.
     pub place: String,
     /// As signed; nothing if it was not there.
     pub signed: Option<String>,
@@ -43,14 +44,19 @@ pub enum CannotRecompute {
 /// [`CannotRecompute`].
 pub fn recompute(signed: &SignedPlan) -> Result<Vec<Difference>, CannotRecompute> {
     let plan = Plan::of(signed.draft(), &limits_of(signed)?)?;
-    let now = Results::of(signed.draft(), &plan);
-    Ok(differences(signed.results(), &now))
+    let now = PlanDocument::of(&plan, signed.program());
+    Ok(differences(&signed.plan().results, &now.results))
 }
 
 fn limits_of(signed: &SignedPlan) -> Result<Limits, CannotRecompute> {
     let mut limits = Limits::shipped().clone();
     let known: Vec<_> = limits.entries().into_iter().map(|(name, _)| name).collect();
-    let frozen: Vec<_> = signed.limits().iter().map(|limit| &*limit.name).collect();
+    let frozen: Vec<_> = signed
+        .plan()
+        .limits
+        .iter()
+        .map(|limit| &*limit.name)
+        .collect();
     let only_here = known.iter().filter(|name| !frozen.contains(name));
     let only_there = frozen.iter().filter(|name| !known.contains(name));
     let names: Vec<_> = only_here.chain(only_there).copied().collect();
@@ -59,7 +65,7 @@ fn limits_of(signed: &SignedPlan) -> Result<Limits, CannotRecompute> {
         return Err(CannotRecompute::OtherLimits { names });
     }
     // Pairs may stand the wrong way round until both are set: setting again mends that.
-    let mut left: Vec<_> = signed.limits().iter().collect();
+    let mut left: Vec<_> = signed.plan().limits.iter().collect();
     while !left.is_empty() {
         let before = left.len();
         let mut failed = None;
@@ -104,7 +110,10 @@ fn compare(place: &str, signed: Option<&Value>, now: Option<&Value>, found: &mut
         return;
     }
     let under = |name: &str| {
-        if place.is_empty() {
+        if name == "outcome" || name == "answer" {
+            // What every answer stands in says nothing of where it stands.
+            place.to_owned()
+        } else if place.is_empty() {
             name.to_owned()
         } else {
             format!("{place}.{name}")
@@ -128,13 +137,14 @@ fn part<'a>(parts: &[(String, &'a Value)], name: &str) -> Option<&'a Value> {
 /// The parts of a list or an object. What has a name of its own in a list is called by it, so that a
 /// rule or a formula that came later does not move the others.
 fn children(value: &Value) -> Vec<(String, &Value)> {
-    const NAMES: [&str; 7] = [
+    const NAMES: [&str; 8] = [
         "id",
         "formula",
         "power_d",
         "factor",
-        "pieces",
+        "source",
         "cylinder_d",
+        "cylinder_at_most_d",
         "turn_degrees",
     ];
     match value {

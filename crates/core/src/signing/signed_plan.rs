@@ -1,9 +1,12 @@
 //! A signed plan: made by signing, or read back as it was signed, and in no other way.
 
-use super::encoded::{self, Document};
-use super::{Fingerprint, Obstacle, Results, SheetNumber, Signature, SignatureEntry, ready};
+use serde::{Deserialize, Serialize};
+
+use super::encoded::{FORMAT, VERSION};
+use super::{Fingerprint, Obstacle, SheetNumber, Signature, SignatureEntry, ready};
 use crate::case::{Draft, plain_text};
 use crate::case_file::CaseFileError;
+use crate::document::PlanDocument;
 use crate::limits::Limits;
 use crate::plan::Plan;
 
@@ -16,26 +19,15 @@ pub struct SignedPlan {
 }
 
 /// What is signed.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub(super) struct Content {
+    format: String,
+    version: u32,
     pub(super) number: SheetNumber,
     pub(super) supersedes: Option<SheetNumber>,
-    pub(super) program: String,
     pub(super) signature: Signature,
-    pub(super) draft: Draft,
-    pub(super) limits: Vec<FrozenLimit>,
-    pub(super) results: Results,
-}
-
-/// A limit as it was in use.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FrozenLimit {
-    /// Its name.
-    pub name: String,
-    /// The value in use.
-    pub in_use: String,
-    /// The value the program shipped with, if another.
-    pub shipped: Option<String>,
+    pub(super) plan: PlanDocument,
 }
 
 /// What a signature is put under.
@@ -88,21 +80,22 @@ pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec
         obstacles.push(hidden.into());
     }
     let plan = Plan::of(draft, limits).map_err(|_| vec![Obstacle::NoEye])?;
-    obstacles.extend(ready(draft, &plan));
+    obstacles.extend(ready(&plan));
     if !obstacles.is_empty() {
         return Err(obstacles);
     }
     let content = Content {
+        format: FORMAT.to_owned(),
+        version: VERSION,
         number: to_sign.number,
         supersedes: to_sign.supersedes,
-        program: to_sign.program.to_owned(),
         signature,
-        draft: draft.clone(),
-        limits: frozen(limits),
-        results: Results::of(draft, &plan),
+        plan: PlanDocument::of(&plan, to_sign.program),
     };
     let not_finite = |what: String| vec![Obstacle::NotFinite { what }];
-    let encoded = encoded::write(&content).map_err(|error| not_finite(error.to_string()))?;
+    let encoded = content
+        .write()
+        .map_err(|error| not_finite(error.to_string()))?;
     let fingerprint = Fingerprint::of(&encoded);
     let signed = SignedPlan {
         content,
@@ -139,18 +132,6 @@ fn of_signature(signature: &Signature, draft: &Draft) -> Vec<Obstacle> {
     found
 }
 
-fn frozen(limits: &Limits) -> Vec<FrozenLimit> {
-    let shipped = Limits::shipped().entries();
-    let pairs = limits.entries().into_iter().zip(shipped);
-    pairs
-        .map(|((name, in_use), (_, shipped))| FrozenLimit {
-            name: name.to_owned(),
-            shipped: (shipped != in_use).then_some(shipped),
-            in_use,
-        })
-        .collect()
-}
-
 impl SignedPlan {
     /// Reads a stored plan and holds it against the fingerprint it was signed with.
     ///
@@ -162,7 +143,7 @@ impl SignedPlan {
             return Err(NotASignedPlan::OtherFingerprint);
         }
         let unreadable = |error| NotASignedPlan::Unreadable(Box::new(error));
-        let content = Document::read(encoded).map_err(unreadable)?;
+        let content = Content::read(encoded).map_err(unreadable)?;
         content.check()?;
         Ok(Self {
             content,
@@ -186,19 +167,13 @@ impl SignedPlan {
     /// The case as it was signed.
     #[must_use]
     pub const fn draft(&self) -> &Draft {
-        &self.content.draft
+        &self.content.plan.case
     }
 
-    /// Every limit it was planned by.
+    /// The plan that was signed, with all that was computed.
     #[must_use]
-    pub fn limits(&self) -> &[FrozenLimit] {
-        &self.content.limits
-    }
-
-    /// The limits that differed from those the program shipped with.
-    pub fn changed_limits(&self) -> impl Iterator<Item = &FrozenLimit> {
-        let limits = self.content.limits.iter();
-        limits.filter(|limit| limit.shipped.is_some())
+    pub const fn plan(&self) -> &PlanDocument {
+        &self.content.plan
     }
 
     /// Who signed.
@@ -210,13 +185,7 @@ impl SignedPlan {
     /// Program and version it was computed with.
     #[must_use]
     pub fn program(&self) -> &str {
-        &self.content.program
-    }
-
-    /// What was computed.
-    #[must_use]
-    pub const fn results(&self) -> &Results {
-        &self.content.results
+        &self.content.plan.program
     }
 
     /// SHA-256 of all that.

@@ -1,11 +1,11 @@
-use super::encoded::{self, Document};
-use super::results::RuleResult;
+use super::signed_plan::Content;
 use super::*;
 use crate::biometry::Side;
 use crate::case::Draft;
 use crate::case_file;
+use crate::document::{ReasonResult, RuleResult};
 use crate::limits::Limits;
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 use crate::rules::{Certainty, Finding, Limit, Quantity, Severity, Verdict};
 
 /// The hard, shallow eye, which may be signed as it is.
@@ -46,15 +46,15 @@ fn the_same_plan_has_the_same_bytes_and_reads_back() {
     assert_eq!(plan.encoded(), signed().encoded());
     let back = SignedPlan::read(plan.encoded(), plan.fingerprint()).unwrap();
     assert_eq!(back, plan);
-    assert_eq!(encoded::write(&back.content).unwrap(), plan.encoded());
+    assert_eq!(back.content.write().unwrap(), plan.encoded());
     assert!(!plan.encoded().contains('\n'));
     assert_eq!(
         (plan.number().get(), plan.supersedes()),
         (17, SheetNumber::new(12))
     );
     assert_eq!(*plan.draft(), signable());
-    assert_eq!(plan.limits().len(), Limits::shipped().entries().len());
-    assert_eq!(plan.changed_limits().count(), 0);
+    assert_eq!(plan.plan().limits.len(), Limits::shipped().entries().len());
+    assert_eq!(plan.plan().changed_limits().count(), 0);
 }
 
 /// From and to of every word, number, truth value and null in a JSON text that stands as a value.
@@ -119,7 +119,7 @@ fn every_single_changed_value_changes_the_fingerprint_and_the_content() {
             SignedPlan::read(&changed, plan.fingerprint()),
             Err(NotASignedPlan::OtherFingerprint)
         );
-        match Document::read(&changed) {
+        match Content::read(&changed) {
             Err(_) => refused += 1,
             Ok(content) => {
                 assert!(content != plan.content, "{}", &text[*from..*to]);
@@ -146,8 +146,8 @@ fn forged(from: &str, to: &str) -> Result<SignedPlan, NotASignedPlan> {
 fn what_no_signature_lets_pass_is_not_read_either() {
     for (from, to, message) in [
         (
-            "\"consented_target\":\"-0.30 D\"},\"case\"",
-            "\"consented_target\":\"+0.30 D\"},\"case\"",
+            "\"consented_target_d\":-0.3},\"plan\"",
+            "\"consented_target_d\":0.3},\"plan\"",
             "no plan is signed that says: the consented target entered with the signature is \
              +0.30 D and the target of the plan is \u{2212}0.30 D; read the consent again, and \
              correct the one that is wrong",
@@ -189,8 +189,7 @@ fn what_no_signature_lets_pass_is_not_read_either() {
             details: Vec::new(),
             certainty: Certainty::AsMeasured,
         }),
-        reason: None,
-        by: None,
+        reason: ReasonResult::None,
     };
     for (severity, id, passes) in [
         (Severity::Note, "AL-01", true),
@@ -200,11 +199,17 @@ fn what_no_signature_lets_pass_is_not_read_either() {
         (Severity::Review, "XX-99", false),
         (Severity::Stop, "XX-99", false),
     ] {
-        content.results.rules[0] = open(severity, id);
+        content.plan.results.rules[0] = open(severity, id);
         assert_eq!(content.check().is_ok(), passes, "{severity} {id}");
     }
+    // A reason that is said to stand, and that the case does not hold.
+    content.plan.results.rules[0] = RuleResult {
+        reason: ReasonResult::Standing,
+        ..open(Severity::Review, "AL-01")
+    };
+    assert!(content.check().is_err());
     // No other word is a severity.
-    let text = encoded::write(&signed().content).unwrap();
+    let text = signed().content.write().unwrap();
     let other = text.replacen("\"severity\":\"stop\"", "\"severity\":\"\"", 1);
     assert_ne!(other, text);
     assert!(SignedPlan::read(&other, Fingerprint::of(&other)).is_err());
@@ -232,8 +237,8 @@ fn a_moment_in_another_form_is_not_read() {
 fn a_result_that_is_no_number_is_not_signed() {
     let mut content = signed().content;
     for value in [f64::NAN, f64::INFINITY] {
-        content.results.rungs[0].power_d = value;
-        let text = encoded::write(&content).unwrap();
+        content.plan.results.toric.spreads.keratometry_d = Diopters::new(value);
+        let text = content.write().unwrap();
         assert!(SignedPlan::read(&text, Fingerprint::of(&text)).is_err());
     }
 }

@@ -74,7 +74,8 @@ fn another_limit_is_kept_and_the_open_case_planned_by_it() {
             .unwrap()
             .plan()
             .unwrap()
-            .changed_limits
+            .limits
+            .changed()
             .len(),
         1
     );

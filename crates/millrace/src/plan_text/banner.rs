@@ -12,7 +12,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     write_identity(page, draft, plan);
     page.blank();
     summary(page, plan);
-    for change in &plan.changed_limits {
+    for change in plan.limits.changed() {
         page.hanging(
             "▲ ",
             2,

@@ -91,7 +91,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
     ));
     let formula = lens.formula.map_or("no formula yet", Formula::name);
     let predicted = plan
-        .predicted_for_chosen(draft)
+        .predicted_for_chosen()
         .map_or(String::new(), |refraction| {
             format!(", predicted refraction {refraction}")
         });

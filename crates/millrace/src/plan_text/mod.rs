@@ -16,7 +16,6 @@ mod summary;
 mod theatre;
 mod toric;
 
-use millrace_core::case::Draft;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
 use millrace_core::words::CAUTION;
@@ -25,7 +24,8 @@ use millrace_wording::Words;
 use crate::page::{FAINT, Page};
 
 /// Writes the plan, `width` columns wide.
-pub(crate) fn write(draft: &Draft, plan: &Plan, width: usize, words: Words) -> String {
+pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
+    let draft = &plan.draft;
     let mut page = Page::new(width, words);
     banner::write(&mut page, draft, plan);
     summary::write(&mut page, draft, plan);

@@ -60,8 +60,8 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
 fn condition_sources(second: &SecondEyeRefinement) -> Vec<Source> {
     let mut sources: Vec<Source> = Vec::new();
     for condition in &second.conditions {
-        if !sources.contains(&condition.source) {
-            sources.push(condition.source);
+        if !sources.contains(&condition.asks.source()) {
+            sources.push(condition.asks.source());
         }
     }
     sources
@@ -78,7 +78,7 @@ fn write_condition(page: &mut Page, condition: &Condition) {
         }
     };
     let asks = capitalized(&wording::asks(condition.asks));
-    let text = say::asks_found(words, asks, found, condition.source.standing);
+    let text = say::asks_found(words, asks, found, condition.asks.source().standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }
 

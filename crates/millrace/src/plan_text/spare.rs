@@ -75,7 +75,11 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
             vec![
                 power.formula.name().to_owned(),
                 power.bag.to_string(),
-                or_silent(power.stepwise.map(|change| change.in_words(power.bag))),
+                or_silent(
+                    power
+                        .stepwise
+                        .map(|change| change.power(power.bag).to_string()),
+                ),
                 or_silent(power.five_percent.map(|power| power.to_string())),
                 power
                     .vergence

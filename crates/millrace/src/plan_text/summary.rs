@@ -55,7 +55,7 @@ fn power(draft: &Draft, plan: &Plan) -> String {
     let predicted = draft
         .lens
         .formula
-        .zip(plan.predicted_for_chosen(draft))
+        .zip(plan.predicted_for_chosen())
         .map_or_else(
             || "no prediction".to_owned(),
             |(formula, refraction)| format!("predicted {refraction} by {}", formula.name()),

@@ -141,7 +141,7 @@ impl ToSet {
         match &self.content {
             Content::Draft(draft, limits) => {
                 let plan = Plan::of(draft, limits).map_err(|error| error.to_string())?;
-                sheet::of_draft(draft, (&plan, limits), &self.style)
+                sheet::of_plan(&plan, &self.style)
             }
             Content::Signed(plan) => sheet::of_signed(plan, &self.style),
         }

@@ -90,9 +90,13 @@ fn json_carries_the_plan() {
         let run = plan(path, &["--format", "json"]);
         let plan: serde_json::Value = serde_json::from_str(&run.out).expect("valid JSON");
         assert_eq!(plan["format"], "millrace plan");
-        assert_eq!(plan["stopped"].as_bool(), Some(run.code == 1), "{path}");
+        assert_eq!(
+            plan["results"]["stopped"].as_bool(),
+            Some(run.code == 1),
+            "{path}"
+        );
         assert!(
-            plan["rules"]
+            plan["results"]["rules"]
                 .as_array()
                 .is_some_and(|rules| 50 < rules.len()),
             "{path}"
@@ -107,7 +111,7 @@ fn json_tells_what_theatre_needs() {
         let path = format!("demo-data/cases/{case}.ron");
         let run = plan(&path, &["--format", "json"]);
         let plan: serde_json::Value = serde_json::from_str(&run.out).expect("valid JSON");
-        plan["theatre"].clone()
+        plan["case"]["theatre"].clone()
     };
     let stated = theatre("hard-and-shallow");
     assert_eq!(stated["allergies"], serde_json::json!(["penicillin"]));

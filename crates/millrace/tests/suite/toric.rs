@@ -44,7 +44,7 @@ fn plan(demo: &str, replacements: &[(&str, &str)], width: &str) -> Printed {
         code: page.code,
         text: words(&lines.join(" ")),
         lines,
-        json: json["toric"].clone(),
+        json: json["results"]["toric"].clone(),
     }
 }
 
@@ -146,10 +146,11 @@ fn an_irregular_cornea_is_refused_in_words_and_in_the_document() {
     // The chosen cylinder stays, and stops the plan (TO-10).
     assert!(printed.text.contains("Chosen cylinder +2.40 D"));
     assert_eq!(printed.code, 1);
-    assert_eq!(printed.json["cornea"]["refusal"], refusal);
-    assert_eq!(printed.json["cornea"]["front"], Value::Null);
+    let refused = serde_json::json!({ "refusal": "irregular_cornea" });
+    assert_eq!(printed.json["cornea"]["total"], refused);
+    assert_eq!(printed.json["cornea"]["front"], refused);
     assert_eq!(printed.json["steps"], Value::Array(Vec::new()));
-    assert_eq!(printed.json["formulas"][0]["answer"], Value::Null);
+    assert_eq!(printed.json["formulas"][0]["outcome"], refused);
 }
 
 /// Without the surgeon's own figures: the incision is not known, the cornea before it is.
@@ -179,9 +180,10 @@ fn a_small_incision_without_own_figures_is_not_known() {
             .text
             .contains("posterior cornea not measured and left out")
     );
-    assert_eq!(printed.json["cornea"]["incision_refusal"], refusal);
-    assert_eq!(printed.json["cornea"]["total"], Value::Null);
-    assert_eq!(printed.json["steep_incision_refusal"], refusal);
+    let refused = serde_json::json!({ "refusal": "small_incision_unknown" });
+    assert_eq!(printed.json["cornea"]["incision"], refused);
+    assert_eq!(printed.json["cornea"]["total"], refused);
+    assert_eq!(printed.json["steep_incision"], refused);
 }
 
 /// A refused formula or cylinder is named with its reason, none is left out in silence.
@@ -238,7 +240,7 @@ fn a_lens_without_a_cylinder_has_a_short_section() {
     // Read too fast, "left" is an eye.
     assert!(!printed.text.contains("Left"), "{}", printed.text);
     assert!(!printed.text.contains("Suggested"), "{}", printed.text);
-    assert_eq!(printed.json["label"], Value::Null);
+    assert_eq!(printed.json["chosen"], Value::Null);
     assert_eq!(printed.json["rotations"], Value::Array(Vec::new()));
 }
 
@@ -321,7 +323,7 @@ fn row_of(step: &Value) -> String {
 #[test]
 fn the_document_rounds_to_the_text() {
     let Printed { text, json, .. } = demo();
-    let total = &json["cornea"]["total"];
+    let total = &json["cornea"]["total"]["answer"];
     let size = number(&total["cylinder_d"]);
     let mut rows = vec![format!("{size:.2} D @ {}", axis(&total["steep_degrees"]))];
     let steps = json["steps"].as_array().expect("a list");
@@ -340,7 +342,7 @@ fn the_document_rounds_to_the_text() {
             number(&turn["added_error_d"])
         )
     }));
-    let planned = &json["formulas"][0]["answer"];
+    let planned = &json["formulas"][0]["outcome"]["answer"];
     rows.push(format!(
         "▸ SRK/T {}° {} {:.2}",
         planned["suggested_axis_degrees"],

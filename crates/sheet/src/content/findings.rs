@@ -1,7 +1,7 @@
 //! Findings in words, and every override with its reason.
 
+use millrace_core::document::{ReasonResult, RuleResult};
 use millrace_core::rules::{Severity, Verdict, by_id, wording};
-use millrace_core::signing::results::RuleResult;
 use millrace_core::words::day;
 
 use super::Subject;
@@ -15,17 +15,17 @@ impl<'a> Subject<'a> {
     pub(super) fn overrides(self) -> Vec<Override> {
         let mut overrides = Vec::new();
         for rule in self.sorted() {
-            let Some(reason) = &rule.reason else {
+            if rule.reason != ReasonResult::Standing {
                 continue;
-            };
-            let recorded = self.draft.reasons.iter().find(|r| r.rule == rule.id);
+            }
+            let recorded = self.document.reason(rule);
             overrides.push(Override {
                 severity: rule.severity.to_string(),
                 id: rule.id.clone(),
                 title: title(rule).to_owned(),
                 sentence: sentence(&rule.verdict),
-                reason: reason.clone(),
-                by: super::stated(rule.by.as_ref()),
+                reason: super::stated(recorded.map(|recorded| &recorded.reason)),
+                by: super::stated(recorded.map(|recorded| &recorded.by)),
                 on: super::stated(recorded.map(|recorded| day(recorded.on))),
             });
         }
@@ -33,7 +33,9 @@ impl<'a> Subject<'a> {
     }
 
     pub(super) fn findings(self) -> Findings {
-        let rows = self.sorted().filter(|rule| rule.reason.is_none());
+        let rows = self
+            .sorted()
+            .filter(|rule| rule.reason != ReasonResult::Standing);
         let rows = rows.map(|rule| FindingRow {
             severity: rule.severity.to_string(),
             id: rule.id.clone(),
@@ -48,7 +50,7 @@ impl<'a> Subject<'a> {
             let missing = wording::missing(missing);
             Some(format!("{} {}: needs {missing}", rule.id, title(rule)))
         });
-        let changed = self.limits.iter().filter_map(|limit| {
+        let changed = self.document.changed_limits().filter_map(|limit| {
             let shipped = limit.shipped.as_ref()?;
             Some(format!(
                 "This clinic's limit {} is {}; the shipped one is {shipped}",
@@ -72,12 +74,7 @@ impl<'a> Subject<'a> {
 
     /// Why a reason does not count, or that there is none where one is asked for.
     fn reason(self, rule: &RuleResult) -> Option<String> {
-        match self
-            .draft
-            .reasons
-            .iter()
-            .find(|reason| reason.rule == rule.id)
-        {
+        match self.document.reason(rule) {
             Some(reason) => Some(format!(
                 "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
                 wording::fact(&reason.measured),

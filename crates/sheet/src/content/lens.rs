@@ -1,18 +1,18 @@
 //! The lens, its power and what lies ready beside it.
 
-use millrace_core::iol_power::sulcus::stepwise;
+use millrace_core::case::SecondEyeChoice;
+use millrace_core::document::{LadderResult, Outcome, ResidualResult, SulcusResult, ToricStep};
 use millrace_core::lens::LensRecord;
 use millrace_core::optics::SpheroCylinder;
-use millrace_core::quantity::{Diopters, HundredthDiopters};
-use millrace_core::signing::results::{ReserveResult, ResidualResult, SulcusResult};
+use millrace_core::quantity::HundredthDiopters;
 
-use super::{NOT_STATED, Subject, diopters, fact, stated};
+use super::{NOT_STATED, Subject, fact, stated};
 use crate::data::{Fact, Lens, OtherLens};
 
 /// Stands where a power would, as long as nobody signed.
 const WITHHELD: &str = "no power on a draft";
 
-impl Subject<'_> {
+impl<'a> Subject<'a> {
     pub(super) fn lens(self) -> Lens {
         let lens = &self.draft.lens;
         let record = lens.record.as_ref();
@@ -38,10 +38,10 @@ impl Subject<'_> {
     fn lens_facts(self) -> Vec<Fact> {
         let (lens, results) = (&self.draft.lens, self.results);
         let predicted = results.predicted_d.zip(lens.formula);
-        let predicted = predicted
-            .map(|(refraction, formula)| format!("{} by {}", diopters(refraction), formula.name()));
-        let range = results.planned.as_ref().map(|spread| {
-            let [low, high] = spread.interval_95_d.map(diopters);
+        let predicted =
+            predicted.map(|(refraction, formula)| format!("{refraction} by {}", formula.name()));
+        let range = results.planned_spread().map(|spread| {
+            let [low, high] = spread.interval_95_d;
             format!("{low} to {high}")
         });
         let strong = |fact: Fact| Fact {
@@ -52,19 +52,14 @@ impl Subject<'_> {
             strong(fact("Predicted refraction", stated(predicted))),
             fact("95 % range", stated(range)),
         ];
-        if let Some(chosen) = &results.toric.chosen {
-            let left = chosen.residual.as_ref().map(written);
-            let left = left.or_else(|| chosen.refusal.clone());
-            facts.push(fact("Leaves", stated(left)));
-        }
-        if let Some(refined) = results.refined_d {
-            let decided = match results.second_eye.as_deref() {
-                Some(chosen) => format!("{chosen} chosen"),
-                None => "undecided".to_owned(),
+        if let Some(chosen) = self.chosen_cylinder() {
+            let left = match &chosen.residual {
+                Outcome::Answer(left) => written(left),
+                Outcome::Refusal(refusal) => refusal.to_string(),
             };
-            let text = format!("{}, {decided}", diopters(refined));
-            facts.push(fact("Refined by first eye", text));
+            facts.push(fact("Leaves", left));
         }
+        facts.extend(self.refined());
         facts.push(strong(fact("Target", stated(lens.target))));
         facts.push(strong(fact(
             "Consented target",
@@ -73,12 +68,31 @@ impl Subject<'_> {
         facts
     }
 
+    fn chosen_cylinder(self) -> Option<&'a ToricStep> {
+        let toric = &self.results.toric;
+        let planned = toric.formula(self.results.planned_by?)?;
+        planned.answer()?.chosen.as_ref()
+    }
+
+    fn refined(self) -> Option<Fact> {
+        let second = self.results.second_eye.as_ref()?;
+        let refined = second.refined.as_ref()?.chosen.as_ref()?.refined;
+        let decided = match second.choice {
+            Some(SecondEyeChoice::Refined) => "refined chosen",
+            Some(SecondEyeChoice::Unrefined) => "unrefined chosen",
+            None => "undecided",
+        };
+        let text = format!("{refined}, {decided}");
+        Some(fact("Refined by first eye", text))
+    }
+
     fn spare(self) -> OtherLens {
         let lens = &self.draft.lens;
+        let spare = self.results.spare.as_ref();
         self.other(
             "Spare, capsular bag",
             lens.spare.as_ref(),
-            (lens.spare_power, &self.results.spare),
+            (lens.spare_power, spare.map(|spare| &spare.bag)),
         )
     }
 
@@ -87,7 +101,7 @@ impl Subject<'_> {
         self.other(
             "Anterior chamber lens",
             lens.chamber_lens.as_ref(),
-            (lens.chamber_power, &self.results.chamber_lens),
+            (lens.chamber_power, self.results.chamber_lens.as_ref()),
         )
     }
 
@@ -96,24 +110,26 @@ impl Subject<'_> {
         self,
         title: &'static str,
         record: Option<&LensRecord>,
-        (power, results): (Option<HundredthDiopters>, &[ReserveResult]),
+        (power, ladder): (Option<HundredthDiopters>, Option<&LadderResult>),
     ) -> OtherLens {
         let Some(record) = record else {
             return nothing(title, NOT_STATED);
         };
-        let Some(result) = self.by_the_planned(results, |result| &result.formula) else {
-            return self.ready(title, record, power, Vec::new());
-        };
+        let planned = self
+            .results
+            .planned_by
+            .and_then(|formula| ladder?.formula(formula));
         let mut lines = Vec::new();
-        if let Some(predicted) = result.predicted_d {
-            lines.push(format!("predicted {}", diopters(predicted)));
+        match planned {
+            None => {}
+            Some(Outcome::Refusal(refusal)) => lines.push(refusal.to_string()),
+            Some(Outcome::Answer(answer)) => {
+                let predicted = answer.predicted_d;
+                lines.extend(predicted.map(|predicted| format!("predicted {predicted}")));
+                let proposed = answer.proposed_power_d.filter(|_| power.is_none());
+                lines.extend(proposed.map(|proposed| format!("proposed {proposed}")));
+            }
         }
-        if power.is_none()
-            && let Some(proposed) = result.proposed_power_d
-        {
-            lines.push(format!("proposed {}", diopters(proposed)));
-        }
-        lines.extend(result.refusal.clone());
         self.ready(title, record, power, lines)
     }
 
@@ -128,10 +144,12 @@ impl Subject<'_> {
                 "The maker does not allow this lens in the ciliary sulcus.",
             );
         }
-        let power = self
-            .by_the_planned(&self.results.sulcus, |result| &result.formula)
-            .map_or_else(Vec::new, sulcus_powers);
-        self.ready(title, record, self.draft.lens.sulcus_power, power)
+        let powers = self.results.spare.iter().flat_map(|spare| &spare.sulcus);
+        let lines = powers
+            .filter(|power| Some(power.formula) == self.results.planned_by)
+            .flat_map(sulcus_powers)
+            .collect();
+        self.ready(title, record, self.draft.lens.sulcus_power, lines)
     }
 
     fn ready(
@@ -154,11 +172,6 @@ impl Subject<'_> {
             lines,
         }
     }
-
-    fn by_the_planned<T>(self, results: &[T], key: impl Fn(&T) -> &String) -> Option<&T> {
-        let planned_by = self.results.planned_by.as_ref()?;
-        results.iter().find(|result| key(result) == planned_by)
-    }
 }
 
 fn nothing(title: &'static str, name: &str) -> OtherLens {
@@ -172,25 +185,25 @@ fn nothing(title: &'static str, name: &str) -> OtherLens {
 
 /// Two published rules and vergence disagree: all stand here, none is chosen by the program.
 fn sulcus_powers(power: &SulcusResult) -> Vec<String> {
-    let bag = Diopters::new(power.bag_power_d);
     let mut lines = Vec::new();
-    if power.stepwise_d.is_some() {
-        lines.push(format!("stepwise rule: {}", stepwise(bag).in_words(bag)));
+    if let Some(stepwise) = power.stepwise {
+        lines.push(format!("stepwise rule: {stepwise}"));
     }
     if let Some(five_percent) = power.five_percent_d {
-        lines.push(format!("minus 5 %: {}", diopters(five_percent)));
+        lines.push(format!("minus 5 %: {five_percent}"));
     }
-    let vergence = power.vergence_d.map(diopters);
-    let vergence = vergence.or_else(|| power.vergence_refusal.clone());
-    lines.push(format!("by vergence: {}", stated(vergence)));
+    lines.push(match &power.vergence {
+        Outcome::Answer(vergence) => format!("by vergence: {vergence}"),
+        Outcome::Refusal(refusal) => format!("by vergence: {refusal}"),
+    });
     lines
 }
 
 /// "−0.26 D / −0.46 D × 148°".
 fn written(left: &ResidualResult) -> String {
     SpheroCylinder {
-        sphere: Diopters::new(left.sphere_d),
-        cylinder: Diopters::new(left.cylinder_d),
+        sphere: left.sphere_d,
+        cylinder: left.cylinder_d,
         axis_degrees: left.axis_degrees.unwrap_or(180.0),
     }
     .to_string()

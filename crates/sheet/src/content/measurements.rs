@@ -1,6 +1,7 @@
 //! What the plan rests on: the operated eye's measurements. The fellow eye's are not printed.
 
 use millrace_core::biometry::{DepthStart, EyeRecord, Measured, MeridianReading};
+use millrace_core::document::Derived;
 use millrace_core::words::day;
 
 use super::Subject;
@@ -64,7 +65,7 @@ impl Subject<'_> {
             eye.endothelium.as_ref(),
             ToString::to_string,
         );
-        add_derived(&mut rows, eye);
+        add_derived(&mut rows, eye, self.results.derived.get(self.side));
         Measurements {
             title: format!("Measurements of the {}", self.side),
             missing: rows
@@ -101,20 +102,21 @@ fn add_keratometry(rows: &mut Rows, eye: &EyeRecord) {
     }
 }
 
-fn add_derived(rows: &mut Rows, eye: &EyeRecord) {
-    if let Some(k) = &eye.keratometry {
-        let (mean_d, cylinder_d) = (k.value.mean_power().d(), k.value.radii().astigmatism().d());
-        let steep = k.value.steep.meridian;
-        rows.add_plain("Mean K at 1.3375", format!("{mean_d:.2} D"), "from the two");
-        let text = format!("{cylinder_d:.2} D, steep @ {steep}");
+fn add_derived(rows: &mut Rows, eye: &EyeRecord, derived: &Derived) {
+    if let Some(mean) = derived.mean_k_d {
+        let text = format!("{:.2} D", mean.d());
+        rows.add_plain("Mean K at 1.3375", text, "from the two");
+    }
+    if let Some((cylinder, steep)) = derived.corneal_astigmatism_d.zip(derived.steep_degrees) {
+        let text = format!("{:.2} D, steep @ {steep}", cylinder.d());
         rows.add_plain("Corneal astigmatism", text, "from the two");
     }
-    if let Some(depth) = eye.aqueous_depth() {
-        let derived = match eye.chamber_depth.as_ref().map(|depth| depth.value.start) {
+    if let Some(depth) = derived.aqueous_depth_mm {
+        let method = match eye.chamber_depth.as_ref().map(|depth| depth.value.start) {
             Some(DepthStart::Epithelium) => "ACD less CCT",
             _ => "as measured",
         };
-        rows.add_plain("Aqueous depth", depth.millimeters().to_string(), derived);
+        rows.add_plain("Aqueous depth", depth.to_string(), method);
     }
 }
 

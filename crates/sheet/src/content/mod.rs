@@ -12,8 +12,7 @@ pub(crate) use texts::check_all;
 
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
-use millrace_core::quantity::Diopters;
-use millrace_core::signing::{FrozenLimit, Results};
+use millrace_core::document::{PlanDocument, Results};
 use millrace_core::words::CAUTION;
 
 use crate::data::{Fact, SheetData, Signed};
@@ -22,22 +21,31 @@ use crate::{Paper, SheetError, figures, fonts};
 /// What stands where nobody stated anything.
 pub(crate) const NOT_STATED: &str = "not stated";
 
-/// What the sheet is made from. Every number is one of `results`: nothing is computed again.
+/// What the sheet is made from: a document, whose numbers it prints. Nothing is computed again.
 #[derive(Clone, Copy)]
 pub(crate) struct Subject<'a> {
+    pub(crate) document: &'a PlanDocument,
     pub(crate) draft: &'a Draft,
     pub(crate) side: Side,
     pub(crate) results: &'a Results,
-    pub(crate) limits: &'a [FrozenLimit],
     pub(crate) signed: bool,
 }
 
-impl Subject<'_> {
+impl<'a> Subject<'a> {
+    pub(crate) const fn of(document: &'a PlanDocument, signed: bool) -> Self {
+        Self {
+            document,
+            draft: &document.case,
+            side: document.results.eye,
+            results: &document.results,
+            signed,
+        }
+    }
+
     /// Everything the template is given.
     pub(crate) fn data(
         self,
         paper: Paper,
-        program: String,
         signed: Option<Signed>,
     ) -> Result<SheetData, SheetError> {
         let mut data = SheetData {
@@ -49,7 +57,7 @@ impl Subject<'_> {
             lens: self.lens(),
             overrides: self.overrides(),
             caution: CAUTION,
-            program,
+            program: self.document.program.clone(),
             approach: self.approach(),
             approach_missing: self.approach_missing(),
             figures: figures::all(self),
@@ -70,11 +78,6 @@ pub(crate) fn stated<T: ToString>(value: Option<T>) -> String {
     value.map_or_else(|| NOT_STATED.to_owned(), |value| value.to_string())
 }
 
-/// A computed number of diopters with its sign.
-pub(crate) fn diopters(number: f64) -> String {
-    Diopters::new(number).to_string()
-}
-
 /// A fact in the program's own words.
 fn fact(name: &'static str, text: impl Into<String>) -> Fact {
     Fact {
@@ -84,3 +87,6 @@ fn fact(name: &'static str, text: impl Into<String>) -> Fact {
         strong: false,
     }
 }
+
+#[cfg(test)]
+mod tests;

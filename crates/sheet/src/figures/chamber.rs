@@ -3,12 +3,12 @@
 use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::drawing::{IRIS_MM, ellipse, sphere};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER};
-use millrace_core::quantity::{Micrometers, Millimeters, decimal};
+use millrace_core::document::ChamberResult;
+use millrace_core::quantity::Micrometers;
 use millrace_core::rules::Verdict;
-use millrace_core::signing::results::SectionResult;
 
 use super::{Figure, Shape, Words};
-use crate::content::Subject;
+use crate::content::{Subject, stated};
 
 /// Room for words beside the drawing and over it, points.
 const BESIDE: f64 = 46.0;
@@ -48,11 +48,12 @@ impl Canvas {
 /// For a hard nucleus, or a chamber with a finding on its depth; nothing where the section lacks a
 /// measurement, which the list of what was not measured names.
 pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
-    let section = &placed(subject.results.section.as_ref()?);
+    let chamber = &subject.results.chamber;
+    let section = chamber.section.answer()?;
     if !concerns(subject) {
         return None;
     }
-    let limit = limit(subject)?;
+    let limit = (chamber.depth_limit_um, chamber.depth_limit_from);
     let nucleus = subject.draft.approach.nucleus;
     let [across, deep] = section.extent_mm(limit, nucleus);
     let points_per_mm = ((WIDTH - 2.0 * BESIDE) / across).min((HEIGHT - OVER - 10.0) / deep);
@@ -61,7 +62,7 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
         center: WIDTH / 2.0,
         figure: Figure {
             title: "Anterior chamber, to scale".to_owned(),
-            alt: words(section, limit),
+            alt: words(section, chamber),
             width: WIDTH,
             height: OVER + deep * points_per_mm + 6.0,
             shapes: Vec::new(),
@@ -73,7 +74,7 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
     draw_cornea(&mut canvas, section);
     draw_iris(&mut canvas, section);
     draw_limit(&mut canvas, section, limit);
-    label(&mut canvas, section, limit);
+    label(&mut canvas, section, chamber);
     Some(canvas.figure)
 }
 
@@ -87,37 +88,6 @@ fn concerns(subject: Subject<'_>) -> bool {
             _ => false,
         }
     })
-}
-
-/// The limit of the depth that was in use, and the surface it counts from.
-fn limit(subject: Subject<'_>) -> Option<(Micrometers, DepthStart)> {
-    let in_use = |name: &str| {
-        let found = subject.limits.iter().find(|limit| limit.name == name);
-        found.map(|limit| limit.in_use.as_str())
-    };
-    let start = match in_use("chamber_depth_start")? {
-        "epithelium" => DepthStart::Epithelium,
-        "endothelium" => DepthStart::Endothelium,
-        _ => return None,
-    };
-    let number = in_use("chamber_depth")?.strip_suffix(" mm")?;
-    let micrometers = decimal::parse(number, 3).ok()?;
-    Some((Micrometers::new(micrometers), start))
-}
-
-/// The section as it was frozen.
-fn placed(section: &SectionResult) -> ChamberSection {
-    ChamberSection {
-        front_radius: Millimeters::new(section.front_radius_mm),
-        back_radius: Millimeters::new(section.back_radius_mm),
-        back_radius_measured: section.back_radius_measured,
-        endothelium: Millimeters::new(section.endothelium_mm),
-        pupil_plane: Millimeters::new(section.pupil_plane_mm),
-        aqueous_depth: Millimeters::new(section.aqueous_depth_mm),
-        corneal_diameter: section.corneal_diameter_mm.map(Millimeters::new),
-        pupil_diameter: section.pupil_diameter_mm.map(Millimeters::new),
-        lens_back: section.lens_back_mm.map(Millimeters::new),
-    }
 }
 
 fn draw_cornea(canvas: &mut Canvas, section: &ChamberSection) {
@@ -185,7 +155,8 @@ fn draw_limit(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers
 }
 
 /// Depth and limit on the left, aqueous and lens on the right.
-fn label(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers, DepthStart)) {
+fn label(canvas: &mut Canvas, section: &ChamberSection, chamber: &ChamberResult) {
+    let limit = (chamber.depth_limit_um, chamber.depth_limit_from);
     let beside = section.half_cornea_mm().max(LENS_DIAMETER.mm() / 2.0);
     let plane = section.pupil_plane.mm();
     let start = match limit.1 {
@@ -219,10 +190,10 @@ fn label(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers, Dep
     if let Some(back) = section.lens_back {
         measure(canvas, beside, [plane, back.mm()]);
         let [_, y] = canvas.at([0.0, f64::midpoint(plane, back.mm())]);
-        let thickness = back - section.pupil_plane;
+        let thickness = chamber.lens_thickness_mm;
         canvas.figure.words.extend([
             Words::new([right + 4.0, y - 4.0], "left", "lens"),
-            Words::new([right + 4.0, y + 4.5], "left", thickness.to_string()),
+            Words::new([right + 4.0, y + 4.5], "left", stated(thickness)),
         ]);
     }
     let cornea = format!("cornea {}", section.endothelium);
@@ -239,14 +210,15 @@ fn measure(canvas: &mut Canvas, x: f64, [from, to]: [f64; 2]) {
     }
 }
 
-fn words(section: &ChamberSection, (limit, start): (Micrometers, DepthStart)) -> String {
+fn words(section: &ChamberSection, chamber: &ChamberResult) -> String {
+    let (limit, start) = (chamber.depth_limit_um, chamber.depth_limit_from);
     let mut text = format!(
         "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
          epithelium, aqueous depth {}; limit {limit} {start}.",
         section.endothelium, section.pupil_plane, section.aqueous_depth
     );
-    if let Some(back) = section.lens_back {
-        text = format!("{text} Lens {} thick.", back - section.pupil_plane);
+    if let Some(thickness) = chamber.lens_thickness_mm {
+        text = format!("{text} Lens {thickness} thick.");
     }
     text
 }

@@ -1,6 +1,7 @@
 //! A fixed part that lacks something: it is never shipped, and never printed.
 
 use millrace_core::case_file;
+use millrace_core::limits::Limits;
 use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 
 use super::*;
@@ -116,19 +117,15 @@ fn a_template_without_a_part_that_must_be_there_is_refused() {
 #[test]
 fn a_plan_of_another_eye_is_refused() {
     let plan = signed_plan();
-    let mut draft = plan.draft().clone();
-    let computed = Plan::of(&draft, Limits::shipped()).unwrap();
-    draft.operation.eye = draft
-        .operation
-        .eye
-        .map(millrace_core::biometry::Side::other);
+    let mut document = plan.plan().clone();
+    document.case.operation.eye = Some(document.results.eye.other());
     let template = Template::shipped();
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
     };
     let at = plan.signature().at;
-    let error = Sheet::draft(&draft, (&computed, Limits::shipped()), at, setting).unwrap_err();
+    let error = Sheet::draft(&document, at, setting).unwrap_err();
     assert_eq!(
         error.to_string(),
         "the plan is not of this draft: they name different eyes"

@@ -1,8 +1,6 @@
 //! What stands on the sheet, read from the finished PDF by a reader that knows nothing of the layout.
 
-use crate::support::{cases, reader, sheet, signed};
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
+use crate::support::{cases, document, reader, sheet, signed};
 use millrace_core::rules::{Verdict, by_id, wording};
 use millrace_core::signing::SignedPlan;
 use millrace_core::words::day;
@@ -65,12 +63,13 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         if let Some(direction) = draft.approach.incision_direction {
             wanted.push(format!("{} at {direction}", side.place(direction)));
         }
-        for rule in &plan.results().rules {
+        for rule in &plan.plan().results.rules {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
                 wanted.push(format!("{} {} {title}", rule.severity, rule.id));
                 wanted.push(wording::finding(finding));
-                wanted.extend(rule.reason.clone());
+                let reason = plan.plan().reason(rule).cloned();
+                wanted.extend(reason.map(|recorded| recorded.reason));
             }
             if let Verdict::NotEvaluated(missing) = rule.verdict {
                 let missing = wording::missing(missing);
@@ -153,14 +152,13 @@ fn every_power_on_the_sheet_has_its_sign_and_no_hyphen_stands_for_minus() {
 fn a_draft_says_draft_and_no_lens_power_in_the_box() {
     let template = Template::shipped();
     for (name, draft) in cases() {
-        let plan = Plan::of(&draft, Limits::shipped()).unwrap();
         for paper in Paper::ALL {
             let setting = Setting {
                 paper,
                 template: &template,
             };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
-            let sheet = Sheet::draft(&draft, (&plan, Limits::shipped()), at, setting).unwrap();
+            let sheet = Sheet::draft(&document(&draft), at, setting).unwrap();
             let pages = reader::pages(&sheet.pdf().unwrap());
             for page in &pages {
                 assert!(close(page).contains("DRAFT,notsigned"), "{name}");

@@ -2,6 +2,7 @@
 
 use crate::support::hard::thirty_findings;
 use crate::support::{reader, signed};
+use millrace_core::document::ReasonResult;
 use millrace_core::rules::{Severity, Verdict, by_id, wording};
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
@@ -18,7 +19,7 @@ fn thirty_overrides_are_all_there_in_full() {
     let template = Template::shipped();
     let mut overrides = Vec::new();
     let mut others = Vec::new();
-    for rule in &plan.results().rules {
+    for rule in &plan.plan().results.rules {
         let Verdict::Finding(finding) = &rule.verdict else {
             continue;
         };
@@ -27,15 +28,11 @@ fn thirty_overrides_are_all_there_in_full() {
             format!("{} {} {title}: {sentence}", rule.severity, rule.id),
             wording::details(finding).unwrap_or_default(),
         ];
-        if let (Some(reason), Some(by)) = (&rule.reason, &rule.by) {
+        if rule.reason == ReasonResult::Standing {
             assert_eq!(rule.severity, Severity::Review, "{}", rule.id);
-            let on = plan
-                .draft()
-                .reasons
-                .iter()
-                .find(|known| known.rule == rule.id);
-            let on = day(on.unwrap().on);
-            texts.push(format!("Reason ({by}, {on}): {reason}"));
+            let recorded = plan.plan().reason(rule).unwrap();
+            let (by, on) = (&recorded.by, day(recorded.on));
+            texts.push(format!("Reason ({by}, {on}): {}", recorded.reason));
             overrides.push(texts);
         } else {
             assert_eq!(rule.severity, Severity::Note, "{}", rule.id);

@@ -1,11 +1,9 @@
 //! What lies ready beside the lens: each power with its sign, its name and its site, as the finished
 //! PDF says it.
 
-use crate::support::{case, reader, sheet, signed};
+use crate::support::{case, document, reader, sheet, signed};
 use millrace_core::case::Draft;
-use millrace_core::iol_power::{PowerRange, Powers};
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
+use millrace_core::iol_power::{Formula, PowerRange, Powers};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::Obstacle;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
@@ -44,13 +42,12 @@ fn signed_texts(draft: &Draft) -> [String; 3] {
 
 fn draft_texts(draft: &Draft) -> [String; 3] {
     let template = Template::shipped();
-    let plan = Plan::of(draft, Limits::shipped()).unwrap();
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
     };
     let at = "2026-12-01T10:00:00Z".parse().unwrap();
-    under_the_titles(&Sheet::draft(draft, (&plan, Limits::shipped()), at, setting).unwrap())
+    under_the_titles(&Sheet::draft(&document(draft), at, setting).unwrap())
 }
 
 /// Spare, sulcus and chamber lens with these powers, in hundredths of a diopter.
@@ -116,14 +113,15 @@ fn a_power_below_zero_has_a_minus_and_no_power_stands_under_another_site() {
 fn what_each_power_leaves_is_the_frozen_result() {
     let plan = signed(&with_powers([2200, 2100, 1850])).unwrap();
     let [spare, _, chamber] = under_the_titles(&sheet(&plan));
-    let results = plan.results();
+    let results = &plan.plan().results;
+    let bag = &results.spare.as_ref().unwrap().bag;
     let mut seen = Vec::new();
-    for (text, results) in [(spare, &results.spare), (chamber, &results.chamber_lens)] {
-        let planned = results
-            .iter()
-            .find(|result| result.formula == "srk_t")
-            .unwrap();
-        let predicted = planned.predicted_d.unwrap();
+    for (text, results) in [
+        (spare, bag),
+        (chamber, results.chamber_lens.as_ref().unwrap()),
+    ] {
+        let planned = results.formula(Formula::SrkT).unwrap().answer().unwrap();
+        let predicted = planned.predicted_d.unwrap().d();
         let wanted = format!("predicted{predicted:+.2}D").replace('-', "\u{2212}");
         assert!(text.ends_with(&wanted), "{text} for {wanted}");
         seen.push(wanted);

@@ -6,13 +6,11 @@ mod faults;
 
 use compare::{Mode, check, kept, pictures};
 use millrace_core::case::Draft;
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use rayon::prelude::*;
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
-use crate::support::{case, cases, date, not_signed, sheet, signed};
+use crate::support::{case, cases, date, document, not_signed, sheet, signed};
 
 /// Cases of the demo that nobody can sign as they stand: their print is a draft.
 const UNSIGNED: [&str; 2] = ["contact-ultrasound-only", "wild-fellow-eye"];
@@ -32,13 +30,12 @@ fn hard() -> Vec<(String, Draft)> {
 
 fn draft_print(draft: &Draft, paper: Paper) -> Sheet {
     let template = Template::shipped();
-    let plan = Plan::of(draft, Limits::shipped()).unwrap();
     let at = "2026-12-01T10:00:00Z".parse().unwrap();
     let setting = Setting {
         paper,
         template: &template,
     };
-    Sheet::draft(draft, (&plan, Limits::shipped()), at, setting).unwrap()
+    Sheet::draft(&document(draft), at, setting).unwrap()
 }
 
 fn list_page() -> Sheet {

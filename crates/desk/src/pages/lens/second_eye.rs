@@ -62,7 +62,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
 
 fn in_words(condition: &Condition) -> String {
     let asks = words::sentence(&wording::asks(condition.asks));
-    let standing = condition.source.standing;
+    let standing = condition.asks.source().standing;
     match condition.outcome {
         Outcome::Met(found) => format!("met: {asks}: {} [{standing}]", wording::found(found)),
         Outcome::NotMet(found) => {

@@ -70,7 +70,7 @@ fn in_the_bag(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
 fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: &str) {
     let stepwise = power.stepwise.map_or_else(
         || "says nothing here".to_owned(),
-        |change| change.in_words(power.bag),
+        |change| change.power(power.bag).to_string(),
     );
     let percent = power
         .five_percent

@@ -58,7 +58,7 @@ fn obstacles(view: &SheetView<'_>) -> (Severity, Vec<String>) {
         Ok(plan) => plan,
         Err(refused) => return (Severity::Stop, vec![refused.to_string()]),
     };
-    let found = ready(view.case.draft, plan);
+    let found = ready(plan);
     let stops = found.iter().any(|it| it.severity() == Severity::Stop);
     let severity = if stops {
         Severity::Stop

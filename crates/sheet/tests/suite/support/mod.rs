@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use millrace_core::case::{Draft, RecordedReason};
 use millrace_core::case_file;
+use millrace_core::document::PlanDocument;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::rules::{Severity, Verdict};
@@ -68,6 +69,12 @@ pub(crate) fn reasoned(draft: &Draft, reason: &str) -> Draft {
         });
     }
     draft
+}
+
+/// The plan of a draft, as a sheet is laid out from it.
+pub(crate) fn document(draft: &Draft) -> PlanDocument {
+    let plan = Plan::of(draft, Limits::shipped()).unwrap();
+    PlanDocument::of(&plan, "millrace 0.1.0")
 }
 
 /// Signed as sheet 41, which supersedes 38.

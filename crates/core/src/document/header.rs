@@ -1,0 +1,32 @@
+//! What the document begins with: another format or version is not read.
+
+use serde::{Deserialize, Serialize};
+
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub(super) enum Format {
+    #[serde(rename = "millrace plan")]
+    Plan,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "u32", into = "u32")]
+pub(super) enum Version {
+    One,
+}
+
+impl From<Version> for u32 {
+    fn from(Version::One: Version) -> Self {
+        1
+    }
+}
+
+impl TryFrom<u32> for Version {
+    type Error = String;
+
+    fn try_from(version: u32) -> Result<Self, String> {
+        match version {
+            1 => Ok(Self::One),
+            other => Err(format!("version {other} of a plan is not known")),
+        }
+    }
+}
