@@ -1,6 +1,7 @@
 //! What becomes of an answer from outside.
 
 use millrace_core::rules::Severity;
+use millrace_wording::desk::frame;
 
 use crate::exchange::{Answer, CaseId};
 use crate::session::Session;
@@ -8,6 +9,7 @@ use crate::state::{OpenCase, State};
 use crate::whereabouts::{Front, Side};
 
 pub(crate) fn hear(state: &mut State, answer: Answer) {
+    let words = state.settings.words;
     match answer {
         Answer::Opened {
             case,
@@ -31,8 +33,8 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             if let Some(open) = of(state, &case) {
                 open.session.not_saved(why);
             } else {
-                let words = format!("A case that was open before is not saved: {why}");
-                state.tell(Severity::Stop, words);
+                let told = frame::earlier_case_not_saved(words, why);
+                state.tell(Severity::Stop, told);
             }
         }
         Answer::Conflict { case, conflict } => {
@@ -49,9 +51,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::Signed { case, sheets } => {
             if let Ok(sheets) = &sheets {
                 if let Some(number) = sheets.last().map(|sheet| sheet.number) {
-                    let words =
-                        format!("Signed as sheet {number}; its pages are on the Sheet page");
-                    state.tell(Severity::Note, words);
+                    state.tell(Severity::Note, frame::signed_as(words, number));
                 }
                 state.list.renew();
             }

@@ -4,15 +4,18 @@
 //! after each change and for one save at a time, so that answers need no number.
 
 use core::ops::Range;
+use std::borrow::Cow;
 use std::path::PathBuf;
 
-use chrono::NaiveDate;
+use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
-use millrace_core::lens::LensRecord;
+use millrace_core::lens::{LensRecord, ToricChoice};
 use millrace_core::limits::Limits;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
+use millrace_wording::desk::sheet;
+use millrace_wording::{Show, Words, terms};
 
 use crate::settings::{PaperSize, Settings};
 
@@ -100,32 +103,61 @@ pub struct PagesOf {
 pub struct SheetRow {
     /// Its number.
     pub number: SheetNumber,
-    /// Eye and lens, in words.
-    pub plans: String,
+    /// Eye and lens.
+    pub plans: Planned,
     /// Who signed.
     pub by: String,
-    /// When, in words.
-    pub at: String,
+    /// When.
+    pub at: DateTime<Utc>,
     /// Whether it is the one to work by.
     pub standing: Standing,
 }
 
-/// "RIGHT EYE, +22.50 D, Weir one-piece": what a sheet is of, in one line.
-#[must_use]
-pub fn eye_and_lens(draft: &Draft) -> String {
-    let eye = draft.operation.eye.map_or("eye not chosen", Side::capitals);
-    let lens = &draft.lens;
-    let power = lens
-        .power
-        .map_or_else(|| "no power chosen".to_owned(), |it| it.to_string());
-    let name = lens
-        .record
-        .as_ref()
-        .map_or("no lens chosen", |it| it.name.as_str());
-    let cylinder = lens.toric.map_or_else(String::new, |toric| {
-        format!(", cylinder {} at {}", toric.cylinder, toric.axis)
-    });
-    format!("{eye}, {power}{cylinder}, {name}")
+/// What a sheet is of: eye and lens, as far as they are chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Planned {
+    /// The eye.
+    pub eye: Option<Side>,
+    /// Power of the lens.
+    pub power: Option<HundredthDiopters>,
+    /// Its cylinder and axis.
+    pub toric: Option<ToricChoice>,
+    /// The lens, as the clinic calls it.
+    pub lens: Option<String>,
+}
+
+impl Planned {
+    /// As a draft has it.
+    #[must_use]
+    pub fn of(draft: &Draft) -> Self {
+        let lens = &draft.lens;
+        Self {
+            eye: draft.operation.eye,
+            power: lens.power,
+            toric: lens.toric,
+            lens: lens.record.as_ref().map(|record| record.name.clone()),
+        }
+    }
+}
+
+impl Show for Planned {
+    /// "RIGHT EYE, +22.50 D, Weir one-piece".
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let eye = self.eye.map_or_else(
+            || sheet::eye_missing(words),
+            |eye| terms::eye_capitals(words, eye),
+        );
+        let power = match &self.power {
+            Some(power) => power.show(words),
+            None => sheet::power_missing(words).into(),
+        };
+        let cylinder = self.toric.map_or_else(String::new, |toric| {
+            sheet::with_cylinder(words, toric.cylinder, toric.axis)
+        });
+        let lens = self.lens.as_deref();
+        let lens = lens.unwrap_or_else(|| sheet::lens_missing(words));
+        sheet::plans(words, eye, power, cylinder, lens).into()
+    }
 }
 
 impl SheetRow {

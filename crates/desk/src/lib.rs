@@ -9,7 +9,7 @@
 //! of which names only those before it.
 
 mod answers;
-mod command_words;
+mod decimals;
 pub mod desk;
 pub mod exchange;
 pub mod figures;

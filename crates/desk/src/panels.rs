@@ -2,6 +2,7 @@
 
 use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
 use millrace_core::rules::Severity;
+use millrace_wording::desk::frame as say;
 
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::OpenRow;
@@ -15,7 +16,8 @@ use crate::pages::{self, CaseView, second_look};
 use crate::state::State;
 use crate::theme::{Palette, measures};
 use crate::whereabouts::{Front, Page, Side};
-use crate::widgets::{follow_focus, minor_button, notice, said, waiting};
+use crate::widgets::{follow_focus, minor_button, notice, waiting};
+use crate::words::in_use;
 
 /// Shows everything; returns what the person did.
 pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
@@ -105,8 +107,8 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
     }
     if let Some((severity, words)) = &state.notice {
         let put_away = notice(ui, *severity, |ui| {
-            said(ui, words);
-            minor_button(ui, "Put away").clicked()
+            ui.label(words);
+            minor_button(ui, say::dismiss(in_use(ui))).clicked()
         });
         if put_away {
             messages.push(Message::Dismiss);
@@ -144,7 +146,7 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
 }
 
 fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Message>) {
-    let salt = (state.page.name(), state.front as u8);
+    let salt = (state.page as u8, state.front as u8);
     ScrollArea::vertical()
         .id_salt(salt)
         .auto_shrink(false)
@@ -186,7 +188,8 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     }
     if let Some(refused) = open.session.refused() {
         notice(ui, Severity::Stop, |ui| {
-            said(ui, format!("Not done: {refused}"));
+            let words = in_use(ui);
+            ui.label(say::not_done(words, refused));
         });
     }
     let case = CaseView::of(&open.session, &state.around, &state.settings);

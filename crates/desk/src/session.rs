@@ -1,10 +1,13 @@
 //! The open case: draft and plan, the way back, and what of it is stored.
 
+use std::borrow::Cow;
+
 use millrace_core::case::{Command, CommandRefused, Draft, update};
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
+use millrace_wording::desk::changes;
+use millrace_wording::{Show, Words};
 
-use crate::command_words::describe;
 use crate::exchange::{CaseId, Revision, SaveRequest};
 
 /// The open case. Its plan is computed once for each change, not for each picture.
@@ -43,7 +46,25 @@ enum Trouble {
 #[derive(Clone, Debug)]
 struct Step {
     draft: Draft,
-    what: String,
+    what: Change,
+}
+
+/// What a step back or forth is about.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Change {
+    /// A change by hand.
+    ByHand(Box<Command>),
+    /// Somebody else's draft was taken over.
+    TakenOver,
+}
+
+impl Show for Change {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::ByHand(command) => command.show(words),
+            Self::TakenOver => changes::taken_over(words).into(),
+        }
+    }
 }
 
 /// What the person is told about storing.
@@ -108,7 +129,7 @@ impl Session {
 
     /// Applies one change; a refused one changes nothing but the message.
     pub fn apply(&mut self, command: Command, limits: &Limits) {
-        let what = describe(&command);
+        let what = Change::ByHand(Box::new(command.clone()));
         match update(&self.draft, command) {
             Err(refused) => self.refused = Some(refused),
             Ok(next) => {
@@ -126,14 +147,14 @@ impl Session {
 
     /// What undoing would take back.
     #[must_use]
-    pub fn undoes(&self) -> Option<&str> {
-        self.undo.last().map(|step| step.what.as_str())
+    pub fn undoes(&self) -> Option<&Change> {
+        self.undo.last().map(|step| &step.what)
     }
 
     /// What redoing would bring back.
     #[must_use]
-    pub fn redoes(&self) -> Option<&str> {
-        self.redo.last().map(|step| step.what.as_str())
+    pub fn redoes(&self) -> Option<&Change> {
+        self.redo.last().map(|step| &step.what)
     }
 
     /// Takes the last change back.
@@ -255,8 +276,10 @@ impl Session {
     /// Goes on from somebody else's revision; undo brings one's own back.
     pub fn take_theirs(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
         let draft = core::mem::replace(&mut self.draft, theirs);
-        let what = "taking over what was stored elsewhere".to_owned();
-        self.undo.push(Step { draft, what });
+        self.undo.push(Step {
+            draft,
+            what: Change::TakenOver,
+        });
         self.redo.clear();
         self.changed(limits);
         self.storing = Storing {
@@ -295,10 +318,12 @@ mod tests {
         session.apply(Command::ChooseEye(Side::Right), limits);
         session.apply(target(-30), limits);
         session.apply(target(-30), limits);
-        assert_eq!(session.undoes(), Some("target refraction"));
+        let last = Change::ByHand(Box::new(target(-30)));
+        assert_eq!(session.undoes(), Some(&last));
+        assert_eq!(last.show(Words::ENGLISH), "target refraction");
         session.undo(limits);
         assert_eq!(session.draft().lens.target, None);
-        assert_eq!(session.redoes(), Some("target refraction"));
+        assert_eq!(session.redoes(), Some(&last));
         session.undo(limits);
         assert_eq!(session.draft(), &Draft::default());
         assert!(session.plan().is_err());

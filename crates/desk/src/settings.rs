@@ -1,9 +1,8 @@
 //! What a person sets for the desk; kept by the executable.
 
-mod decimals;
 mod own_ways;
 
-pub use decimals::Decimals;
+use millrace_wording::Words;
 pub use own_ways::OwnWays;
 
 /// A person's settings.
@@ -15,8 +14,8 @@ pub struct Settings {
     pub theme: ThemeChoice,
     /// Size of the text.
     pub text_size: TextSize,
-    /// The decimal sign shown.
-    pub decimals: Decimals,
+    /// The language and the decimal sign shown.
+    pub words: Words,
     /// What sheets are printed on.
     pub paper: PaperSize,
     /// How this surgeon usually plans: offered, never applied unasked.

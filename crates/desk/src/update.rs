@@ -2,6 +2,7 @@
 
 use egui::{Context, Id};
 use millrace_core::rules::Severity;
+use millrace_wording::desk::frame;
 
 use crate::answers;
 use crate::exchange::{Place, Request};
@@ -128,6 +129,7 @@ fn is_stored(state: &mut State, ctx: &Context, message: &Message) -> bool {
     let Some(open) = &state.open else {
         return true;
     };
+    let words = state.settings.words;
     match open.session.save_state() {
         SaveState::Saved => is_nothing_lost(state, ctx),
         SaveState::Saving | SaveState::Unsaved => {
@@ -136,13 +138,11 @@ fn is_stored(state: &mut State, ctx: &Context, message: &Message) -> bool {
             false
         }
         SaveState::Failed(_) => {
-            let words = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
-            state.tell(Severity::Stop, words);
+            state.tell(Severity::Stop, frame::stays_open_unsaved(words));
             false
         }
         SaveState::Conflict => {
-            let words = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
-            state.tell(Severity::Stop, words);
+            state.tell(Severity::Stop, frame::stays_open_conflict(words));
             state.front = Front::Page;
             state.side = Side::Page;
             false
@@ -161,12 +161,9 @@ fn is_nothing_lost(state: &mut State, ctx: &Context) -> bool {
         return true;
     }
     let names: Vec<_> = waiting.iter().map(|it| it.what.as_str()).collect();
-    let words = format!(
-        "Not taken, and so not stored: {}. Correct it, or go on once more to leave it out",
-        names.join(", ")
-    );
+    let told = frame::leaves_out(state.settings.words, names.join(", "));
     open.told = waiting;
-    state.tell(Severity::Review, words);
+    state.tell(Severity::Review, told);
     false
 }
 

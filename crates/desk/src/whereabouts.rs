@@ -1,6 +1,8 @@
 //! Where a person can be at the desk, and where to come back to another day.
 
 use egui::Key;
+use millrace_wording::Words;
+use millrace_wording::desk::frame;
 
 use crate::exchange::CaseId;
 
@@ -30,15 +32,27 @@ impl Page {
         (Self::Outcome, Key::Num5),
     ];
 
+    /// Its code, as it is stored.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Biometry => "biometry",
+            Self::Lens => "lens",
+            Self::Approach => "approach",
+            Self::Sheet => "sheet",
+            Self::Outcome => "outcome",
+        }
+    }
+
     /// Its name on the tab.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub fn name(self, words: Words) -> &'static str {
         match self {
-            Self::Biometry => "Biometry",
-            Self::Lens => "Lens",
-            Self::Approach => "Approach",
-            Self::Sheet => "Sheet",
-            Self::Outcome => "Outcome",
+            Self::Biometry => frame::biometry(words),
+            Self::Lens => frame::lens(words),
+            Self::Approach => frame::approach(words),
+            Self::Sheet => frame::sheet(words),
+            Self::Outcome => frame::outcome(words),
         }
     }
 }

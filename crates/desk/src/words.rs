@@ -1,16 +1,20 @@
-//! Words that several pages share.
+//! In which words the desk speaks, and how a name or a sentence begins.
 
-use millrace_core::biometry::Side;
+use egui::{Context, Id};
+use millrace_wording::Words;
 
-pub use millrace_core::words::day;
-
-/// "Right eye", at the head of a line.
+/// The words in use.
 #[must_use]
-pub const fn eye(side: Side) -> &'static str {
-    match side {
-        Side::Right => "Right eye",
-        Side::Left => "Left eye",
-    }
+pub fn in_use(ctx: &Context) -> Words {
+    ctx.data(|data| data.get_temp(id())).unwrap_or_default()
+}
+
+pub(crate) fn follow(ctx: &Context, words: Words) {
+    ctx.data_mut(|data| data.insert_temp(id(), words));
+}
+
+fn id() -> Id {
+    Id::unique("words in use")
 }
 
 /// "Okonjo, Adaeze" → "OKONJO, Adaeze".
@@ -37,8 +41,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn words_as_they_are_shown() {
-        assert_eq!(day("2026-12-03".parse().unwrap()), "3 Dec 2026");
+    fn names_and_sentences_begin_as_they_should() {
         assert_eq!(capital_family_name("Okonjo, Adaeze"), "OKONJO, Adaeze");
         assert_eq!(capital_family_name("Adaeze"), "Adaeze");
         assert_eq!(sentence("no target"), "No target");

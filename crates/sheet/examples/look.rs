@@ -10,7 +10,6 @@
 use std::path::Path;
 
 use millrace_core::case_file;
-use millrace_core::limits::Limits;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 
 #[allow(
@@ -78,7 +77,6 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
         drafts.push((name, draft));
     }
     for (name, draft) in drafts {
-        let limits = Limits::shipped();
         let sheet = match support::signed(&draft) {
             Ok(signed) => Sheet::signed(&signed, setting)?,
             Err(obstacles) => {

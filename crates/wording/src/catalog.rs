@@ -1,8 +1,8 @@
 //! Every message there is, in one list: what a table of another language answers.
 
 use crate::{
-    Message, astigmatism, certainty, command_line, dates, iol_power, number, quantity, register,
-    stored, terms, text,
+    Message, astigmatism, certainty, command_line, dates, desk, entry, iol_power, lens, limits,
+    number, quantity, register, stored, terms, text,
 };
 
 /// Every message, file by file.
@@ -12,7 +12,22 @@ pub fn messages() -> impl Iterator<Item = &'static Message> {
         certainty::MESSAGES,
         command_line::MESSAGES,
         dates::MESSAGES,
+        desk::approach::MESSAGES,
+        desk::biometry::MESSAGES,
+        desk::changes::MESSAGES,
+        desk::findings::MESSAGES,
+        desk::frame::MESSAGES,
+        desk::keys::MESSAGES,
+        desk::lens_records::MESSAGES,
+        desk::list::MESSAGES,
+        desk::outcome::MESSAGES,
+        desk::settings::MESSAGES,
+        desk::sheet::MESSAGES,
+        desk::widgets::MESSAGES,
+        entry::MESSAGES,
         iol_power::MESSAGES,
+        lens::MESSAGES,
+        limits::MESSAGES,
         number::MESSAGES,
         quantity::MESSAGES,
         register::MESSAGES,

@@ -6,6 +6,7 @@ use millrace_core::astigmatism::Orientation;
 use millrace_core::biometry::{DepthStart, Method, Side};
 use millrace_core::case::{Anesthesia, Approach, State};
 use millrace_core::evidence::{Source, Standing};
+use millrace_core::signing::SheetNumber;
 
 use millrace_core::rules::Severity;
 
@@ -135,6 +136,12 @@ shown_as! {
         Memory => from_memory,
         CommonPractice => common_practice,
         Assumption => assumption,
+    }
+}
+
+impl Show for SheetNumber {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
     }
 }
 

@@ -78,7 +78,6 @@ pub enum TheatreEntry {
 
 /// Why an entry for theatre is refused.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum TheatreRefused {
     /// An entry without a word.
     #[error("an entry of the {what} has no words")]

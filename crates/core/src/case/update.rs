@@ -12,7 +12,6 @@ use crate::lens::LensSite;
 
 /// Why a command was not carried out; the draft is as it was.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum CommandRefused {
     /// The operated eye was changed in passing.
     #[error(

@@ -7,7 +7,6 @@ use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
 
 /// Why a case file or a file of lens records cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum CaseFileError {
     /// Malformed, or a field that is unknown, missing, repeated or of the wrong kind.
     #[error("line {}, column {}: {}", .0.span.start.line, .0.span.start.col, .0.code)]
@@ -59,7 +58,6 @@ pub enum CaseFileError {
 
 /// What is wrong with a value.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum ContentError {
     /// Outside what its quantity can be.
     #[error(transparent)]

@@ -12,7 +12,7 @@ mod error;
 mod v1;
 
 pub use differences::{Difference, differences};
-pub use error::CaseFileError;
+pub use error::{CaseFileError, ContentError};
 
 use ron::Options;
 use ron::extensions::Extensions;

@@ -12,7 +12,6 @@ pub struct PowerRange {
 
 /// A range that is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum PowerRangeError {
     /// The last power is below the first.
     #[error("powers from {from} to {to} run backwards")]

@@ -31,7 +31,6 @@ pub struct ToricChoice {
 
 /// Cylinders that are none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum ToricStepsError {
     /// A toric lens without a cylinder.
     #[error("a toric lens needs at least one cylinder")]

@@ -7,7 +7,6 @@ use crate::quantity::{
 
 /// Why a file of limits cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     #[error("limits: {0}")]

@@ -2,7 +2,6 @@
 
 /// Why a text is no decimal number of the wanted fineness.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum DecimalError {
     /// Nothing, or white space only.
     #[error("a number is missing")]

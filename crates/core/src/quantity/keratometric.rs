@@ -25,7 +25,6 @@ pub struct KeratometricIndex(u16);
 
 /// A text or number that is no keratometric index in use.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum IndexError {
     /// Not a number of at most four decimals.
     #[error("keratometric index: {0}")]

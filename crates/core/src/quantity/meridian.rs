@@ -115,7 +115,6 @@ impl Meridian {
 
 /// Why a text is no meridian.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum ParseMeridianError {
     /// The text is no whole number.
     #[error(transparent)]

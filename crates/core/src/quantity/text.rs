@@ -50,7 +50,6 @@ impl OutOfRange {
 
 /// Why a text is no measurement of the wanted kind.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum MeasureError {
     /// The number cannot be read.
     #[error("{quantity}: {error}")]

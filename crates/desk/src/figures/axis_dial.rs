@@ -7,9 +7,10 @@ use millrace_core::biometry::Side;
 use millrace_core::quantity::{Direction, Meridian};
 
 use super::paint::dashed;
+use millrace_wording::{Words, terms};
+
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{low_row, small};
-use crate::words;
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -76,7 +77,7 @@ impl AxisDial {
         format!(
             "{} facing the patient, angles by ISO 8429. Steep meridian of the cornea after the operation: \
              {}. Marks of the lens suggested at: {}. Marks chosen at: {}. Incision: {}.",
-            words::eye(self.side),
+            terms::eye_head(Words::ENGLISH, self.side),
             or_none(self.steep.map(|steep| steep.to_string())),
             or_none(self.suggested.map(|axis| axis.to_string())),
             or_none(self.chosen.map(|axis| axis.to_string())),

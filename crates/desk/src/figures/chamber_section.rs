@@ -14,7 +14,7 @@ use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, Nucleus, PieceRoom};
 use millrace_core::quantity::{Micrometers, Millimeters};
 
 use super::paint::{Scale, dashed, dimension};
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, measures};
 use geometry::{IRIS_MM, ellipse, mm, sphere};
 
@@ -102,7 +102,7 @@ impl ChamberFigure<'_> {
         if ui.is_rect_visible(rect) {
             self.paint(ui, rect);
         }
-        let words = Decimals::current(ui).write(&self.words());
+        let words = turned(ui, &self.words());
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         response
     }

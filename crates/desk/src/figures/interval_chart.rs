@@ -8,8 +8,9 @@ use millrace_core::certainty::{Distribution, Level};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
 
 use super::still_plot::{bar, marks, still_plot};
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, measures};
+use crate::words::in_use;
 
 /// Height of a lane, points.
 pub const LANE: f32 = 26.0;
@@ -135,7 +136,7 @@ impl IntervalChart<'_> {
     /// Draws it into `rect`, whose upper edge the axis takes.
     pub fn show(&self, ui: &mut Ui, id: Id, rect: Rect) -> Response {
         let palette = Palette::current(ui);
-        let decimals = Decimals::current(ui);
+        let sign = in_use(ui).decimals;
         let axis = self.axis;
         let d_per_point = axis.d_per_point(rect.width());
         let ends_d = f64::from(ENDS) * d_per_point;
@@ -145,7 +146,7 @@ impl IntervalChart<'_> {
             .label_spacing(Rangef::point(0.0))
             .tick_label_color(palette.muted)
             .tick_label_font(FontId::proportional(measures::SMALL))
-            .formatter(move |mark, _| decimals.write(&number(mark)));
+            .formatter(move |mark, _| sign.write(&number(mark)).into_owned());
         let plot = still_plot(id, rect)
             .show_axes([true, false])
             .custom_x_axes(vec![numbers])
@@ -163,7 +164,7 @@ impl IntervalChart<'_> {
             WidgetInfo::labeled(Role::Image, true, name)
         });
         ui.accesskit_node_builder(response.id, |node| {
-            node.set_description(decimals.write(&self.words()));
+            node.set_description(turned(ui, &self.words()));
         });
         response
     }

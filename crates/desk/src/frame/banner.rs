@@ -3,10 +3,12 @@
 use egui::{Align, FontId, Layout, Rect, RichText, Ui, UiBuilder, pos2};
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
+use millrace_wording::desk::frame as say;
+use millrace_wording::terms;
 
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::facing_eyes;
-use crate::words::{capital_family_name, day};
+use crate::words::{capital_family_name, in_use};
 
 /// Sizes of the banner's parts: with room to spare, or in a low window, where the page under it
 /// needs the height.
@@ -62,28 +64,28 @@ pub fn show(ui: &mut Ui, draft: &Draft, height: f32) {
 /// The banner while the critical numbers are entered a second time: name and birth date say whose
 /// papers are wanted; number and eye are among what is entered.
 pub fn without_what_is_entered(ui: &mut Ui, draft: &Draft) {
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
-    let name = name.unwrap_or_else(|| "Name missing".to_owned());
+    let name = name.unwrap_or_else(|| say::name_missing(words).to_owned());
     ui.label(RichText::new(name).heading().color(palette.ink));
     let born = patient.birth_date.map_or_else(
-        || "Birth date missing".to_owned(),
-        |born| format!("Born {}", day(born)),
+        || say::birth_date_missing(words).to_owned(),
+        |born| say::born(words, born),
     );
-    let text = format!("{born}  ·  number and eye are hidden during the second look");
+    let text = say::hidden_during_second_look(words, born);
     ui.label(RichText::new(text).color(palette.muted));
 }
 
 fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
     // A number is not parted from its "No.".
     let number = patient
         .number
         .as_ref()
-        .map(|number| format!("No.\u{a0}{number}"));
+        .map(|number| say::number(words, number));
     let size = identifier_size(ui, name.as_deref().unwrap_or_default(), sizes);
     let identifier = |text: Option<String>, missing: &str| {
         let (text, color) = match text {
@@ -97,16 +99,16 @@ fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
         ui.spacing_mut().interact_size.y = 0.0;
-        ui.label(identifier(name, "Name missing"));
-        ui.label(identifier(number, "Number missing"));
+        ui.label(identifier(name, say::name_missing(words)));
+        ui.label(identifier(number, say::number_missing(words)));
     });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
         ui.spacing_mut().interact_size.y = 0.0;
         let born = match (patient.birth_date, draft.age()) {
-            (Some(born), Some(age)) => format!("Born {} ({age} years)", day(born)),
-            (Some(born), None) => format!("Born {}", day(born)),
-            (None, _) => "Birth date missing".to_owned(),
+            (Some(born), Some(age)) => say::born_with_age(words, born, age),
+            (Some(born), None) => say::born(words, born),
+            (None, _) => say::birth_date_missing(words).to_owned(),
         };
         let about = |text: &str| {
             RichText::new(unparted(text))
@@ -115,8 +117,8 @@ fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
         };
         ui.label(about(&born));
         let when = draft.operation.date.map_or_else(
-            || "Operation day not set".to_owned(),
-            |date| format!("Operation {}", day(date)),
+            || say::operation_day_missing(words).to_owned(),
+            |date| say::operation_on(words, date),
         );
         ui.label(about(&when));
     });
@@ -143,20 +145,19 @@ fn identifier_size(ui: &Ui, name: &str, sizes: &Sizes) -> f32 {
 }
 
 fn eye_text(ui: &Ui, eye: Option<Side>, size: f32) -> RichText {
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
+    let (text, color) = match eye {
+        Some(side) => (terms::eye_capitals(words, side), palette.ink),
+        None => (say::eye_missing(words), palette.stop),
+    };
     let font = FontId::new(size, bold());
-    match eye {
-        Some(side) => RichText::new(side.capitals()).font(font).color(palette.ink),
-        None => RichText::new("EYE NOT CHOSEN")
-            .font(font)
-            .color(palette.stop),
-    }
+    RichText::new(text).font(font).color(color)
 }
 
 /// The words, and beside them both eyes as seen facing the patient.
 fn eye(ui: &mut Ui, eye: Option<Side>, size: f32) {
     if let Some(side) = eye {
-        facing_eyes(ui, side).on_hover_text("As seen facing the patient");
+        facing_eyes(ui, side).on_hover_text(say::facing(in_use(ui)));
     }
     ui.label(eye_text(ui, eye, size));
 }

@@ -4,38 +4,36 @@ use egui::{Grid, Ui};
 use millrace_core::case::Draft;
 use millrace_core::case_file::{Difference, differences};
 use millrace_core::rules::Severity;
+use millrace_wording::Words;
+use millrace_wording::desk::frame as say;
 
 use crate::exchange::Conflict;
 use crate::message::{Message, Whose};
 use crate::theme::measures;
-use crate::widgets::{muted, notice, said};
-use crate::words::sentence;
+use crate::widgets::{muted, notice};
+use crate::words::{in_use, sentence};
 
 /// Shows both sides' differences and the two ways on.
 pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Message> {
     let mut actions = Vec::new();
+    let words = in_use(ui);
     notice(ui, Severity::Review, |ui| {
         let author = &conflict.author;
-        said(
-            ui,
-            format!(
-                "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet"
-            ),
-        );
+        ui.label(say::changed_elsewhere(words, author));
         match differences(mine, &conflict.theirs) {
             Ok(found) if found.is_empty() => {
-                ui.label("Both read the same");
+                ui.label(say::same(words));
             }
             Ok(found) => both(ui, &found, author),
             Err(error) => {
-                ui.label(error.to_string());
+                ui.label(say::cannot_compare(words, error));
             }
         }
         ui.horizontal_wrapped(|ui| {
-            if ui.button("Store mine as the newest").clicked() {
+            if ui.button(say::keep_mine(words)).clicked() {
                 actions.push(Message::GoOnFrom(Whose::Mine));
             }
-            if ui.button(format!("Go on from {author}'s")).clicked() {
+            if ui.button(say::take_theirs(words, author)).clicked() {
                 actions.push(Message::GoOnFrom(Whose::Theirs));
             }
         });
@@ -48,32 +46,33 @@ const SHOWN: usize = 12;
 
 /// Both values of each entry that differs.
 fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
+    let words = in_use(ui);
     Grid::new("differences")
         .num_columns(3)
         .spacing([measures::APART, measures::TIGHT])
         .show(ui, |ui| {
-            muted(ui, "Entry");
-            muted(ui, "Yours");
-            muted(ui, format!("{author}'s"));
+            muted(ui, say::column_entry(words));
+            muted(ui, say::column_yours(words));
+            muted(ui, say::column_theirs(words, author));
             ui.end_row();
             for difference in differences.iter().take(SHOWN) {
                 ui.label(sentence(&difference.entry));
-                said(ui, value(difference.first.as_deref()));
-                said(ui, value(difference.second.as_deref()));
+                ui.label(value(words, difference.first.as_deref()));
+                ui.label(value(words, difference.second.as_deref()));
                 ui.end_row();
             }
         });
     if let Some(more) = differences.len().checked_sub(SHOWN)
         && 0 < more
     {
-        muted(ui, format!("and {more} more"));
+        muted(ui, say::and_more(words, more));
     }
 }
 
-/// As the desk writes it: files carry the minus of the keyboard.
-fn value(stored: Option<&str>) -> String {
+/// As its file writes it, but for the minus, which files have from the keyboard.
+fn value(words: Words, stored: Option<&str>) -> String {
     let Some(text) = stored else {
-        return "nothing".to_owned();
+        return say::nothing(words).to_owned();
     };
     match text.strip_prefix('-') {
         Some(number) if number.starts_with(|letter: char| letter.is_ascii_digit()) => {

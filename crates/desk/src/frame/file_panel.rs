@@ -1,14 +1,18 @@
 //! Opening and writing files: by the system's dialog, or by a path that is typed, where the
 //! system has no dialog.
 
+use std::borrow::Cow;
+
 use egui::{TextEdit, Ui};
 use millrace_core::rules::Severity;
+use millrace_wording::Words;
+use millrace_wording::desk::frame as say;
 
 use crate::exchange::Place;
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
 use crate::widgets::notice;
-use crate::words::day;
+use crate::words::in_use;
 
 /// The panel while it is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,26 +36,22 @@ impl FilePanel {
 }
 
 /// What it is for, the word of its button, and what is typed.
-fn words(file_use: FileUse) -> (String, &'static str, &'static str) {
+fn texts(words: Words, file_use: FileUse) -> (Cow<'static, str>, &'static str, &'static str) {
     match file_use {
         FileUse::Open => (
-            "Open a case file; it becomes a new case".to_owned(),
-            "Open",
-            "Path of the file",
+            say::open_title(words).into(),
+            say::open(words),
+            say::path_of_file(words),
         ),
         FileUse::Write => (
-            "Write this case to a file; one that exists is left as it is".to_owned(),
-            "Write",
-            "Path of the file",
+            say::write_title(words).into(),
+            say::write(words),
+            say::path_of_file(words),
         ),
         FileUse::Day(date) => (
-            format!(
-                "Write every current sheet of {} into a folder, with a page that lists them and \
-                 names who has none",
-                day(date)
-            ),
-            "Write",
-            "Path of the folder",
+            say::day_title(words, date).into(),
+            say::write(words),
+            say::path_of_folder(words),
         ),
     }
 }
@@ -60,7 +60,8 @@ fn words(file_use: FileUse) -> (String, &'static str, &'static str) {
 pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
     let mut actions = Vec::new();
     let file_use = panel.file_use;
-    let (title, word, hint) = words(file_use);
+    let words = in_use(ui);
+    let (title, word, hint) = texts(words, file_use);
     let act = |place| Message::UseFile(file_use, place);
     notice(ui, Severity::Note, |ui| {
         ui.label(title);
@@ -82,12 +83,12 @@ pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
             if is_named && (enter || button.clicked()) {
                 actions.push(act(Place::Typed(panel.path.trim().to_owned())));
             }
-            if ui.button("Choose…").clicked() {
+            if ui.button(say::choose(words)).clicked() {
                 actions.push(act(Place::Dialog));
             }
             let escape =
                 field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Escape));
-            if ui.button("Not now").clicked() || escape {
+            if ui.button(say::not_now(words)).clicked() || escape {
                 actions.push(Message::PutFileAway);
             }
         });

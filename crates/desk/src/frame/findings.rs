@@ -7,14 +7,16 @@ use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
 use millrace_core::rules::{Finding, Rule, Severity, Verdict, wording};
+use millrace_wording::desk::findings as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem, said,
+    Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem,
     severity_color, severity_shape, small, text_field,
 };
-use crate::words::{day, sentence};
+use crate::words::{in_use, sentence};
 
 /// What is opened in the panel, and the reason being written.
 #[derive(Debug, Default)]
@@ -31,10 +33,10 @@ pub fn landing_id() -> Id {
 
 /// Shows the panel.
 pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
-    let mut commands = Vec::new();
+    let (mut commands, words) = (Vec::new(), in_use(ui));
     let Ok(plan) = view.plan else {
-        heading(ui, "Findings");
-        muted(ui, "Choose the operated eye; every rule looks at it");
+        heading(ui, say::title(words));
+        muted(ui, say::choose_eye(words));
         return commands;
     };
     summary(ui, plan);
@@ -54,9 +56,10 @@ pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<
 }
 
 fn summary(ui: &mut Ui, plan: &Plan) {
-    let title = heading(ui, "Findings");
+    let words = in_use(ui);
+    let title = heading(ui, say::title(words));
     ui.interact(title.rect, landing_id(), egui::Sense::FOCUSABLE)
-        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, "Findings panel"));
+        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, say::landing(words)));
     for severity in [Severity::Stop, Severity::Review, Severity::Note] {
         let count = plan.findings(severity).count();
         let open = plan
@@ -66,24 +69,24 @@ fn summary(ui: &mut Ui, plan: &Plan) {
         low_row(ui, |ui| {
             severity_shape(ui, severity);
             let color = severity_color(Palette::current(ui), severity);
-            let text = RichText::new(format!("{severity} {count}"));
+            let text = RichText::new(say::count_of(words, severity, count));
             ui.label(text.text_style(strong_style()).color(color));
             if severity == Severity::Review && 0 < count {
-                let words = match open {
-                    0 => "each with a reason".to_owned(),
-                    _ => format!("{open} without a reason"),
+                let reasons = match open {
+                    0 => say::each_with_reason(words).to_owned(),
+                    _ => say::without_reason(words, open),
                 };
-                muted(ui, words);
+                muted(ui, reasons);
             }
             if severity == Severity::Stop && 0 < count {
-                muted(ui, "cannot be signed");
+                muted(ui, say::cannot_be_signed(words));
             }
         });
     }
     let missing = plan.not_evaluated().count();
     low_row(ui, |ui| {
         open_ring(ui);
-        muted(ui, format!("{missing} could not be evaluated"));
+        muted(ui, say::count_not_evaluated(words, missing));
     });
 }
 
@@ -107,7 +110,7 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        said(ui, sentence(&wording::finding(finding)));
+        ui.label(sentence(&wording::finding(finding)));
         if let Some(text) = wording::certainty(finding.certainty) {
             muted(ui, sentence(&text));
         }
@@ -126,35 +129,43 @@ fn title(ui: &mut Ui, rule: &Rule) {
     let color = severity_color(palette, rule.severity);
     let font = FontId::new(measures::BODY, bold());
     let mut job = LayoutJob::default();
-    let word = format!("{}  ", rule.severity);
+    let words = in_use(ui);
+    let word = format!("{}  ", rule.severity.show(words));
     job.append(&word, 0.0, TextFormat::simple(font.clone(), color));
-    job.append(rule.title, 0.0, TextFormat::simple(font, palette.ink));
+    job.append(
+        words.reference(rule.title),
+        0.0,
+        TextFormat::simple(font, palette.ink),
+    );
     ui.label(job);
 }
 
 /// Where limit and reason come from, each with its standing; on request also why and what then.
 fn sources(ui: &mut Ui, state: &mut FindingsState, rule: &'static Rule) {
+    let words = in_use(ui);
     ui.add_space(measures::TIGHT);
     for source in rule.sources {
-        small(ui, source.to_string());
+        small(ui, source.show(words));
     }
     if state.opened.contains(rule.id) {
         ui.add_space(measures::TIGHT);
-        muted(ui, rule.why);
-        muted(ui, rule.options);
-        small(ui, format!("Rule {}. {}", rule.id, rule.checks));
+        muted(ui, words.reference(rule.why));
+        muted(ui, words.reference(rule.options));
+        let checks = words.reference(rule.checks);
+        small(ui, say::rule(words, rule.id, checks));
     }
     more(ui, state, rule.id);
 }
 
 fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
     let is_open = state.opened.contains(id);
-    let words = if is_open {
-        "Less"
+    let words = in_use(ui);
+    let text = if is_open {
+        say::less(words)
     } else {
-        "Why, and what may be done"
+        say::more(words)
     };
-    let button = minor_button(ui, words);
+    let button = minor_button(ui, text);
     if button.clicked() {
         if is_open {
             state.opened.remove(id);
@@ -162,7 +173,7 @@ fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
             state.opened.insert(id);
         }
     }
-    button.accessible_name(format!("{words}, {id}"));
+    button.accessible_name(say::of_rule(words, text, id));
 }
 
 fn reason(
@@ -173,26 +184,29 @@ fn reason(
 ) -> Vec<Command> {
     let evaluated = found.evaluated;
     let rule = evaluated.rule;
-    let mut commands = Vec::new();
+    let (mut commands, words) = (Vec::new(), in_use(ui));
     match &evaluated.reason {
         ReasonState::None => {}
         ReasonState::Standing(recorded) => {
-            said(ui, reason_text("Reason", recorded));
-            let button = minor_button(ui, "Withdraw the reason");
+            ui.label(say::reason(
+                words,
+                &recorded.by,
+                recorded.on,
+                &recorded.reason,
+            ));
+            let withdraw = say::withdraw(words);
+            let button = minor_button(ui, withdraw);
             if button.clicked() {
                 commands.push(Command::WithdrawReason {
                     rule: rule.id.to_owned(),
                 });
             }
-            button.accessible_name(format!("Withdraw the reason, {}", rule.id));
+            button.accessible_name(say::of_rule(words, withdraw, rule.id));
         }
         ReasonState::Outdated(recorded) => {
             muted(
                 ui,
-                reason_text(
-                    "Does not count any more, the finding reads otherwise now",
-                    recorded,
-                ),
+                say::outdated(words, &recorded.by, recorded.on, &recorded.reason),
             );
         }
     }
@@ -203,15 +217,6 @@ fn reason(
     commands
 }
 
-fn reason_text(head: &str, recorded: &RecordedReason) -> String {
-    format!(
-        "{head} ({}, {}) {}",
-        recorded.by,
-        day(recorded.on),
-        recorded.reason
-    )
-}
-
 fn write_reason(
     ui: &mut Ui,
     view: &CaseView<'_>,
@@ -219,29 +224,24 @@ fn write_reason(
     found: Found<'_>,
 ) -> Option<Command> {
     let (id, finding) = (found.evaluated.rule.id, found.finding);
+    let words = in_use(ui);
     if state.writing != Some(id) {
-        let button = ui.button("Record a reason…");
+        let button = ui.button(say::record(words));
         if button.clicked() {
             state.writing = Some(id);
         }
-        button.accessible_name(format!("Record a reason for {id}…"));
+        button.accessible_name(say::record_for(words, id));
         return None;
     }
     if view.author.is_empty() {
-        muted(
-            ui,
-            "Set your name in the settings first; a reason is signed",
-        );
+        muted(ui, say::name_first(words));
         return None;
     }
-    let name = format!("Reason for {id}");
+    let name = say::reason_for(words, id);
     let field = Field::called(view.ground.with(("reason", id)), &name);
     let width = ui.available_width();
     let entered = text_field(ui, field, None, "reason", width);
-    small(
-        ui,
-        format!("{}, {}; Enter records it", view.author, day(view.today)),
-    );
+    small(ui, say::enter_records(words, view.author, view.today));
     if let Some(why) = entered.problem {
         problem(ui, &why);
     }
@@ -261,7 +261,8 @@ fn write_reason(
 
 fn others(ui: &mut Ui, plan: &Plan) {
     let missing = plan.not_evaluated().count();
-    let title = format!("Could not be evaluated ({missing})");
+    let words = in_use(ui);
+    let title = say::not_evaluated(words, missing);
     CollapsingHeader::new(title)
         .id_salt("not evaluated")
         .default_open(true)
@@ -269,8 +270,8 @@ fn others(ui: &mut Ui, plan: &Plan) {
             for evaluated in plan.not_evaluated() {
                 if let Verdict::NotEvaluated(missing) = evaluated.verdict {
                     let missing = wording::missing(missing);
-                    ui.label(evaluated.rule.title);
-                    small(ui, format!("Missing: {missing} ({})", evaluated.rule.id));
+                    ui.label(words.reference(evaluated.rule.title));
+                    small(ui, say::missing(words, missing, evaluated.rule.id));
                 }
             }
         });
@@ -278,28 +279,34 @@ fn others(ui: &mut Ui, plan: &Plan) {
         .rules
         .iter()
         .filter(|evaluated| matches!(evaluated.verdict, Verdict::Satisfied));
-    list(ui, "Satisfied", satisfied);
+    list(ui, "satisfied", say::satisfied, satisfied);
     let elsewhere = plan
         .rules
         .iter()
         .filter(|evaluated| matches!(evaluated.verdict, Verdict::NotApplicable(_)));
-    list(ui, "Do not concern this case", elsewhere);
+    list(ui, "elsewhere", say::elsewhere, elsewhere);
 }
 
-fn list<'a>(ui: &mut Ui, title: &str, rules: impl Iterator<Item = &'a Evaluated> + Clone) {
-    let count = rules.clone().count();
-    CollapsingHeader::new(format!("{title} ({count})"))
-        .id_salt(title)
+fn list<'a>(
+    ui: &mut Ui,
+    salt: &str,
+    title: fn(Words, usize) -> String,
+    rules: impl Iterator<Item = &'a Evaluated> + Clone,
+) {
+    let words = in_use(ui);
+    CollapsingHeader::new(title(words, rules.clone().count()))
+        .id_salt(salt)
         .show(ui, |ui| {
             for evaluated in rules {
-                let because = match evaluated.verdict {
-                    Verdict::NotApplicable(because) => format!(": {}", wording::because(because)),
-                    _ => String::new(),
+                let rule = evaluated.rule;
+                let title = words.reference(rule.title);
+                let text = match evaluated.verdict {
+                    Verdict::NotApplicable(because) => {
+                        say::because(words, rule.id, title, wording::because(because))
+                    }
+                    _ => format!("{} {title}", rule.id),
                 };
-                small(
-                    ui,
-                    format!("{} {}{because}", evaluated.rule.id, evaluated.rule.title),
-                );
+                small(ui, text);
             }
         });
 }

@@ -1,34 +1,34 @@
 //! What an empty register says of itself.
 
 use egui::{Align, Button, Layout, RichText, Ui, vec2};
+use millrace_wording::desk::frame as say;
 
 use crate::exchange::Request;
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
-
-const LINES: [&str; 3] = [
-    "Nothing is planned here yet.",
-    "A case is one operation on one eye of one patient; it is stored on this computer as you type.",
-    "The demo shows invented patients and changes nothing of yours.",
-];
+use crate::words::in_use;
 
 /// Shows the three lines and the three ways to begin.
 pub fn show(ui: &mut Ui) -> Vec<Message> {
     let mut messages = Vec::new();
+    let words = in_use(ui);
     ui.add_space(measures::FAR * 2.0);
     ui.with_layout(Layout::top_down(Align::Center), |ui| {
         ui.label(RichText::new("Millrace").heading());
         ui.add_space(measures::NEAR);
-        for line in LINES {
-            ui.label(line);
+        for line in [say::nothing_yet, say::what_a_case_is, say::what_the_demo_is] {
+            ui.label(line(words));
         }
         ui.add_space(measures::APART);
-        for (words, message) in [
-            ("New case", Message::Ask(Request::NewCase)),
-            ("Open a case file…", Message::AskForFile(FileUse::Open)),
-            ("Look at the demo", Message::Ask(Request::OpenDemo)),
+        for (text, message) in [
+            (say::new_case(words), Message::Ask(Request::NewCase)),
+            (
+                say::open_case_file(words),
+                Message::AskForFile(FileUse::Open),
+            ),
+            (say::open_demo(words), Message::Ask(Request::OpenDemo)),
         ] {
-            let button = Button::new(words).min_size(vec2(220.0, 36.0));
+            let button = Button::new(text).min_size(vec2(220.0, 36.0));
             if ui.add(button).clicked() {
                 messages.push(message);
             }
@@ -40,11 +40,12 @@ pub fn show(ui: &mut Ui) -> Vec<Message> {
 /// Shown where cases are stored and none is open.
 pub fn none_open(ui: &mut Ui) -> Vec<Message> {
     let mut messages = Vec::new();
+    let words = in_use(ui);
     ui.add_space(measures::FAR * 2.0);
     ui.with_layout(Layout::top_down(Align::Center), |ui| {
-        ui.label("Choose a case from the theatre list, or begin one");
+        ui.label(say::none_open(words));
         ui.add_space(measures::NEAR);
-        if ui.button("New case").clicked() {
+        if ui.button(say::new_case(words)).clicked() {
             messages.push(Message::Ask(Request::NewCase));
         }
     });

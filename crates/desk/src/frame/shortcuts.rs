@@ -3,39 +3,14 @@
 use egui::{
     Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, RichText, ScrollArea, Ui,
 };
+use millrace_wording::desk::keys;
 
 use crate::exchange::Request;
 use crate::message::{FileUse, Message};
 use crate::settings::Settings;
 use crate::whereabouts::{Front, Page};
 use crate::widgets::{heading, is_being_typed};
-
-const SHEET: [(&str, &str); 18] = [
-    (
-        "Ctrl+1 to Ctrl+5",
-        "Biometry, Lens, Approach, Sheet, Outcome",
-    ),
-    ("Ctrl+L", "Second look at the critical numbers"),
-    ("Ctrl+comma", "Settings, or back to the page"),
-    ("Tab, Shift+Tab", "Next and previous field"),
-    ("Enter", "Take what was typed"),
-    ("Escape", "Give back what stood there before"),
-    ("← →", "Choose among options side by side"),
-    (
-        "↑ ↓, a letter",
-        "Choose in a list that opens, without opening it",
-    ),
-    ("F6", "Next panel: list, page, findings"),
-    ("Ctrl+F", "Search the theatre list; ↓ to what was found"),
-    ("↑ ↓, Enter", "Move in the theatre list, open"),
-    ("Ctrl+N", "New case"),
-    ("Ctrl+O, Ctrl+E", "Open a case file, write the case to one"),
-    ("Ctrl+S", "Save now; it is saved after each change anyway"),
-    ("Ctrl+Z, Ctrl+Shift+Z", "Undo and redo whole changes"),
-    ("Ctrl+plus, Ctrl+minus", "Larger and smaller text"),
-    ("Ctrl+Q", "Quit"),
-    ("F1", "This sheet"),
-];
+use crate::words::in_use;
 
 /// What the sheet needs around its lines: heading, button, margins, and some of what lies under it.
 const AROUND: f32 = 130.0;
@@ -90,7 +65,8 @@ pub fn sheet(ui: &Ui) -> bool {
     let modal = Modal::new(Id::unique("shortcut sheet")).frame(frame);
     let modal = modal.show(ui.ctx(), |ui| {
         ui.spacing_mut().interact_size.y = 0.0;
-        heading(ui, "Keys");
+        let words = in_use(ui);
+        heading(ui, keys::title(words));
         ui.add_space(8.0);
         let height = ui.ctx().content_rect().height() - AROUND;
         ScrollArea::vertical().max_height(height).show(ui, |ui| {
@@ -98,16 +74,17 @@ pub fn sheet(ui: &Ui) -> bool {
                 .num_columns(2)
                 .spacing([24.0, 6.0])
                 .show(ui, |ui| {
-                    for (keys, what) in SHEET {
-                        let keys = RichText::new(keys).text_style(crate::theme::strong_style());
+                    for (keys, what) in keys::SHEET {
+                        let keys =
+                            RichText::new(keys(words)).text_style(crate::theme::strong_style());
                         ui.label(keys);
-                        ui.label(what);
+                        ui.label(what(words));
                         ui.end_row();
                     }
                 });
         });
         ui.add_space(12.0);
-        ui.button("Close").clicked()
+        ui.button(keys::close(words)).clicked()
     });
     modal.inner || modal.should_close()
 }

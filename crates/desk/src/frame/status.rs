@@ -2,6 +2,7 @@
 
 use egui::{Align, Layout, RichText, Ui};
 use millrace_core::rules::Severity;
+use millrace_wording::desk::{findings, frame as say, list};
 
 use crate::message::Message;
 use crate::session::{SaveState, Session};
@@ -9,6 +10,7 @@ use crate::theme::Palette;
 use crate::whereabouts::{Front, Side};
 use crate::widgets::waiting::Waiting;
 use crate::widgets::{minor_button, severity_color, severity_shape, small};
+use crate::words::in_use;
 
 /// What the line is shown.
 #[derive(Clone, Copy)]
@@ -45,7 +47,7 @@ pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Message> {
             small(
                 ui,
                 if name.is_empty() {
-                    "Your name is not set"
+                    say::no_author(in_use(ui))
                 } else {
                     name
                 },
@@ -62,12 +64,13 @@ pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Message> {
 
 /// The ways to what stands in front of the pages, the last one outermost.
 fn leads(ui: &mut Ui, view: &StatusView<'_>, messages: &mut Vec<Message>) {
+    let words = in_use(ui);
     let mut ways = vec![
-        ("Settings", Message::Turn(Front::Settings)),
-        ("Keys (F1)", Message::ShowShortcuts),
+        (say::settings(words), Message::Turn(Front::Settings)),
+        (say::keys(words), Message::ShowShortcuts),
     ];
     if view.session.is_some() {
-        ways.push(("Second look…", Message::Turn(Front::SecondLook)));
+        ways.push((say::second_look(words), Message::Turn(Front::SecondLook)));
     }
     if view.narrow.is_some() {
         ways.reverse();
@@ -84,46 +87,51 @@ fn not_taken(ui: &mut Ui, view: &StatusView<'_>, messages: &mut Vec<Message>) {
     if view.waiting.is_empty() {
         return;
     }
+    let words = in_use(ui);
     let names: Vec<_> = view.waiting.iter().map(|it| it.what.as_str()).collect();
     let is_short = view.narrow.is_none() && names.len() <= 2;
     let text = if is_short {
-        format!("Not taken: {}", names.join(", "))
+        say::not_taken(words, names.join(", "))
     } else {
-        format!("{} not taken", names.len())
+        say::count_not_taken(words, names.len())
     };
     let reasons: Vec<_> = view
         .waiting
         .iter()
-        .map(|it| format!("{}: {}", it.what, it.why))
+        .map(|it| say::what_and_why(words, &it.what, &it.why))
         .collect();
     let color = Palette::current(ui).stop;
     ui.label(RichText::new(text).color(color))
         .on_hover_text(reasons.join("\n"));
     if view.waiting.iter().any(|it| it.field.is_some()) {
-        let button = minor_button(ui, "Give back");
-        let button = button.on_hover_text("The fields show again what is recorded");
+        let button = minor_button(ui, say::give_back(words));
+        let button = button.on_hover_text(say::give_back_tip(words));
         if button.clicked() {
             messages.push(Message::GiveBack);
         }
-        button.accessible_name("Give back what is recorded");
+        button.accessible_name(say::give_back_what(words));
     }
 }
 
 fn beside_the_page(ui: &mut Ui, session: &Session, shown: Side, messages: &mut Vec<Message>) {
-    for (side, name) in [(Side::List, "Theatre list"), (Side::Findings, "Findings")] {
-        let words = if shown == side {
-            "Back to the page"
+    let words = in_use(ui);
+    for (side, name) in [
+        (Side::List, list::title(words)),
+        (Side::Findings, findings::title(words)),
+    ] {
+        let text = if shown == side {
+            say::back_to_page(words)
         } else {
             name
         };
-        if minor_button(ui, words).clicked() {
+        if minor_button(ui, text).clicked() {
             messages.push(Message::ShowSide(side));
         }
     }
     counts(ui, session);
     for (word, is_possible, message) in [
-        ("Undo", session.undoes().is_some(), Message::Undo),
-        ("Redo", session.redoes().is_some(), Message::Redo),
+        (say::undo(words), session.undoes().is_some(), Message::Undo),
+        (say::redo(words), session.redoes().is_some(), Message::Redo),
     ] {
         let button = ui.add_enabled_ui(is_possible, |ui| minor_button(ui, word));
         if button.inner.clicked() {
@@ -137,6 +145,7 @@ fn counts(ui: &mut Ui, session: &Session) {
     let Ok(plan) = session.plan() else {
         return;
     };
+    let words = in_use(ui);
     for severity in [Severity::Stop, Severity::Review] {
         let found = plan.findings(severity);
         let count = match severity {
@@ -147,35 +156,35 @@ fn counts(ui: &mut Ui, session: &Session) {
             continue;
         }
         severity_shape(ui, severity);
-        let words = match severity {
-            Severity::Review => format!("{severity} findings without a reason: {count}"),
-            _ => format!("{severity} findings: {count}"),
+        let text = match severity {
+            Severity::Review => say::open_findings(words, severity, count),
+            _ => say::findings_of(words, severity, count),
         };
         let color = severity_color(Palette::current(ui), severity);
         let label = ui.label(RichText::new(count.to_string()).strong().color(color));
-        label.on_hover_text(&words).accessible_name(words);
+        label.on_hover_text(&text).accessible_name(text);
     }
 }
 
 fn stored(ui: &mut Ui, state: &SaveState, messages: &mut Vec<Message>) {
+    let words = in_use(ui);
     match state {
         SaveState::Saved => {
-            small(ui, "Saved");
+            small(ui, say::saved(words));
         }
         SaveState::Saving | SaveState::Unsaved => {
-            small(ui, "Saving…");
+            small(ui, say::saving(words));
         }
         SaveState::Failed(why) => {
             let color = Palette::current(ui).stop;
-            ui.label(RichText::new(format!("Not saved: {why}")).color(color));
-            if minor_button(ui, "Try again").clicked() {
+            ui.label(RichText::new(say::not_saved(words, why)).color(color));
+            if minor_button(ui, say::try_again(words)).clicked() {
                 messages.push(Message::Save);
             }
         }
         SaveState::Conflict => {
-            let words = "Not saved: changed elsewhere; choose on the page how to go on";
             let color = Palette::current(ui).stop;
-            ui.label(RichText::new(words).color(color));
+            ui.label(RichText::new(say::not_saved_conflict(words)).color(color));
         }
     }
 }

@@ -5,16 +5,19 @@ use egui::{
     Align, Align2, CornerRadius, CursorIcon, FontId, Id, Layout, Rect, Sense, Stroke, StrokeKind,
     Ui, WidgetInfo, pos2, vec2,
 };
+use millrace_wording::Show as _;
+use millrace_wording::desk::frame as say;
 
 use crate::message::Message;
-use crate::session::Session;
+use crate::session::{Change, Session};
 use crate::theme::{Palette, bold, measures};
 use crate::whereabouts::{Page, Side};
+use crate::words::in_use;
 
 /// Where the row of tabs stands: what F6 lands on in the page.
 #[must_use]
 pub fn tab_id(page: Page) -> Id {
-    Id::unique(("page tab", page.name()))
+    Id::unique(("page tab", page as u8))
 }
 
 /// Shows the tabs and, on the right, undo and redo.
@@ -47,14 +50,20 @@ pub fn show(
 
 /// Undo and redo, from the right.
 fn back_and_forth(ui: &mut Ui, session: &Session, messages: &mut Vec<Message>) {
-    let buttons = [
-        ("Redo", session.redoes(), Message::Redo, "Ctrl+Shift+Z"),
-        ("Undo", session.undoes(), Message::Undo, "Ctrl+Z"),
-    ];
-    for (word, what, message, key) in buttons {
+    let words = in_use(ui);
+    let about = |change: Option<&Change>| match change {
+        Some(change) => change.show(words).into_owned(),
+        None => say::nothing(words).to_owned(),
+    };
+    let (redo, undo) = (session.redoes(), session.undoes());
+    let redo_tip = say::redo_what(words, about(redo));
+    let undo_tip = say::undo_what(words, about(undo));
+    for (word, what, tip, message) in [
+        (say::redo(words), redo, redo_tip, Message::Redo),
+        (say::undo(words), undo, undo_tip, Message::Undo),
+    ] {
         let button = ui.add_enabled(what.is_some(), egui::Button::new(word));
-        let about = what.unwrap_or("nothing");
-        let button = button.on_hover_text(format!("{word} {about} ({key})"));
+        let button = button.on_hover_text(tip);
         if button.clicked() {
             messages.push(message);
         }
@@ -70,7 +79,7 @@ fn one(ui: &mut Ui, page: Page, shown: Option<Page>) -> bool {
         FontId::proportional(measures::BODY)
     };
     let widest = FontId::new(measures::BODY, bold());
-    let text = page.name();
+    let text = page.name(in_use(ui));
     let galley = ui
         .painter()
         .layout_no_wrap(text.to_owned(), widest, palette.ink);

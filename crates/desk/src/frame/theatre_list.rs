@@ -9,12 +9,13 @@ use std::collections::BTreeMap;
 use chrono::NaiveDate;
 use egui::accesskit::Role;
 use egui::{EventFilter, Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
+use millrace_wording::desk::list as say;
 
 use crate::exchange::{CaseId, CaseRow, Request};
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
 use crate::widgets::{heading, small};
-use crate::words::day;
+use crate::words::in_use;
 use row::Looks;
 
 const ROW_HEIGHT: f32 = 74.0;
@@ -109,32 +110,11 @@ pub struct OpenRow<'a> {
 /// Shows the list; returns what the person wants, and what the list needs.
 pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Vec<Message> {
     let mut messages = Vec::new();
-    heading(ui, "Theatre list");
+    let words = in_use(ui);
+    heading(ui, say::title(words));
     ui.add_space(measures::TIGHT);
     search_field(ui, state);
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
-        let mut buttons = vec![
-            ("New case".to_owned(), Message::Ask(Request::NewCase)),
-            (
-                "Open a file…".to_owned(),
-                Message::AskForFile(FileUse::Open),
-            ),
-        ];
-        if let Some(open) = open {
-            let write = "Write to a file…".to_owned();
-            buttons.push((write, Message::AskForFile(FileUse::Write)));
-            buttons.extend(open.day.map(|date| {
-                let words = format!("Sheets of {}…", day(date));
-                (words, Message::AskForFile(FileUse::Day(date)))
-            }));
-        }
-        for (words, message) in buttons {
-            if ui.button(words).clicked() {
-                messages.push(message);
-            }
-        }
-    });
+    buttons(ui, open, &mut messages);
     let verifies = check_field(ui, state);
     ui.add_space(measures::TIGHT);
     let total = state.total.unwrap_or_default();
@@ -142,9 +122,9 @@ pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Ve
         small(
             ui,
             if state.search.is_empty() {
-                "No case yet"
+                say::none_yet(words)
             } else {
-                "No case matches"
+                say::none_matches(words)
             },
         );
     }
@@ -168,8 +148,8 @@ pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Ve
         }
     });
     ui.spacing_mut().item_spacing.y = spacing;
-    let words = format!("Cases, {total}");
-    list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &words));
+    let name = say::cases(words, total);
+    list.widget_info(|| WidgetInfo::labeled(Role::ListBox, true, &name));
     if list.has_focus() {
         messages.extend(by_key(ui, state, &visible));
     }
@@ -178,14 +158,45 @@ pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Ve
     messages
 }
 
+/// What can be done beside opening a case of the list.
+fn buttons(ui: &mut Ui, open: Option<OpenRow<'_>>, messages: &mut Vec<Message>) {
+    let words = in_use(ui);
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
+        let mut buttons = vec![
+            (
+                say::new_case(words).to_owned(),
+                Message::Ask(Request::NewCase),
+            ),
+            (
+                say::open_file(words).to_owned(),
+                Message::AskForFile(FileUse::Open),
+            ),
+        ];
+        if let Some(open) = open {
+            let write = say::write_file(words).to_owned();
+            buttons.push((write, Message::AskForFile(FileUse::Write)));
+            buttons.extend(open.day.map(|date| {
+                let text = say::sheets_of(words, date);
+                (text, Message::AskForFile(FileUse::Day(date)))
+            }));
+        }
+        for (text, message) in buttons {
+            if ui.button(text).clicked() {
+                messages.push(message);
+            }
+        }
+    });
+}
+
 /// Whether a sheet in somebody's hand is the one to work by: its fingerprint, typed or scanned.
 fn check_field(ui: &mut Ui, state: &mut ListState) -> Option<Request> {
     let field = egui::TextEdit::singleline(&mut state.fingerprint)
-        .hint_text("Check a sheet: fingerprint")
+        .hint_text(say::check_hint(in_use(ui)))
         .desired_width(f32::INFINITY);
     let field = ui.add(field);
     let enter = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    field.accessible_name("Check a sheet, fingerprint");
+    field.accessible_name(say::check(in_use(ui)));
     let text = state.fingerprint.trim();
     if !enter || text.is_empty() {
         return None;
@@ -194,10 +205,10 @@ fn check_field(ui: &mut Ui, state: &mut ListState) -> Option<Request> {
 }
 
 fn search_field(ui: &mut Ui, state: &mut ListState) {
-    let before = state.search.clone();
+    let (words, before) = (in_use(ui), state.search.clone());
     let field = egui::TextEdit::singleline(&mut state.search)
         .id(search_id())
-        .hint_text("Search name or number")
+        .hint_text(say::search(words))
         .desired_width(f32::INFINITY)
         .align(egui::Align2::LEFT_CENTER);
     let field = ui.add(field);
@@ -210,7 +221,7 @@ fn search_field(ui: &mut Ui, state: &mut ListState) {
     if (field.has_focus() && down) || (field.lost_focus() && enter) {
         ui.memory_mut(|memory| memory.request_focus(rows_id()));
     }
-    field.accessible_name("Search name or number");
+    field.accessible_name(say::search(words));
     if state.search != before {
         state.rows.clear();
         state.asked = None;

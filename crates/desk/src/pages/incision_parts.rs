@@ -2,7 +2,9 @@
 
 use chrono::NaiveDate;
 use millrace_core::astigmatism::IncisionEffect;
-use millrace_core::quantity::HundredthDiopters;
+use millrace_core::quantity::{HundredthDiopters, OutOfRange};
+use millrace_wording::Words;
+use millrace_wording::desk::settings as say;
 
 use crate::widgets::Parts;
 
@@ -34,20 +36,21 @@ impl Parts for IncisionParts {
 
 impl IncisionParts {
     /// The effect once its three numbers are there, or why they are none.
-    pub(super) fn made(&self) -> Option<Result<IncisionEffect, String>> {
-        let made = IncisionEffect::new(self.flattening?, self.scatter?, self.eyes?, self.on);
-        Some(made.map_err(|error| error.to_string()))
+    pub(super) fn made(&self) -> Option<Result<IncisionEffect, OutOfRange>> {
+        let (flattening, scatter, eyes) = (self.flattening?, self.scatter?, self.eyes?);
+        Some(IncisionEffect::new(flattening, scatter, eyes, self.on))
     }
 
     /// What is not entered yet.
-    pub(super) fn missing(&self) -> Vec<&'static str> {
-        [
-            self.flattening.is_none().then_some("flattening"),
-            self.scatter.is_none().then_some("scatter"),
-            self.eyes.is_none().then_some("number of eyes"),
-        ]
-        .into_iter()
-        .flatten()
-        .collect()
+    pub(super) fn missing(&self, words: Words) -> Vec<&'static str> {
+        let parts = [
+            (say::flattening_missing(words), self.flattening.is_none()),
+            (say::scatter_missing(words), self.scatter.is_none()),
+            (say::eyes_missing(words), self.eyes.is_none()),
+        ];
+        parts
+            .into_iter()
+            .filter_map(|(what, is_missing)| is_missing.then_some(what))
+            .collect()
     }
 }

@@ -4,47 +4,26 @@
 //! returns is an ordinary command, undone as any other.
 
 use egui::Ui;
-use millrace_core::astigmatism::IncisionEffect;
 use millrace_core::case::Command;
-use millrace_core::iol_power::ladder::Convention;
+use millrace_wording::desk::settings as say;
 
 use super::CaseView;
-use crate::settings::Decimals;
+use crate::words::in_use;
 
 /// Offers the surgeon's own convention.
 pub fn convention(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
     let command = view.own.convention_for(view.draft)?;
-    let mine = view.own.convention.map(convention_words)?;
-    button(ui, &format!("Use mine: {mine}")).then_some(command)
+    let words = in_use(ui);
+    let mine = say::use_mine(words, view.own.convention?);
+    ui.button(mine).clicked().then_some(command)
 }
 
 /// Offers the effect of the surgeon's own incision for the approach of the case.
 pub fn incision(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
     let command = view.own.incision_for(view.draft)?;
     let mine = view.own.incision(view.draft.approach.approach?)?;
-    button(ui, &format!("Use mine: {}", incision_words(mine))).then_some(command)
-}
-
-fn button(ui: &mut Ui, words: &str) -> bool {
-    let words = Decimals::current(ui).write(words);
-    ui.button(words).clicked()
-}
-
-/// A convention as the desk names it.
-#[must_use]
-pub const fn convention_words(convention: Convention) -> &'static str {
-    match convention {
-        Convention::FirstMyopic => "first myopic",
-        Convention::FirstHyperopic => "first hyperopic",
-        Convention::Nearest => "nearest",
-    }
-}
-
-fn incision_words(effect: IncisionEffect) -> String {
-    format!(
-        "flattening {}, scatter {}, {} eyes",
-        effect.flattening(),
-        effect.scatter(),
-        effect.eyes()
-    )
+    let words = in_use(ui);
+    let mine = say::incision(words, mine.flattening(), mine.scatter(), mine.eyes());
+    let mine = say::use_mine(words, mine);
+    ui.button(mine).clicked().then_some(command)
 }

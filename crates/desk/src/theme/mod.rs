@@ -16,6 +16,7 @@ pub use fonts::bold;
 pub use palette::Palette;
 
 use crate::settings::{Settings, ThemeChoice};
+use crate::words;
 use measures::{BODY, CONTROL, FOCUS, HEADING, NEAR, OUTLINE, ROUNDING, SECTION, SMALL, TIGHT};
 
 /// Bold text of the size of a body text.
@@ -52,7 +53,7 @@ pub fn follow(ctx: &Context, settings: &Settings) {
     };
     ctx.set_theme(wanted);
     ctx.set_zoom_factor(settings.text_size.factor());
-    settings.decimals.follow(ctx);
+    words::follow(ctx, settings.words);
 }
 
 fn style(theme: Theme) -> Style {

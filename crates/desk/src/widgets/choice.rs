@@ -5,9 +5,11 @@ use egui::{
     Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
     StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
+use millrace_wording::desk::widgets as say;
 
 use super::layout::cell;
 use crate::theme::{Palette, bold, measures};
+use crate::words::in_use;
 
 /// A choice among a few options.
 pub struct Segments<'a, T> {
@@ -114,7 +116,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         };
         ui.painter()
             .text(rect.center(), Align2::CENTER_CENTER, *text, font, ink);
-        let label = format!("{}, {text}", self.name);
+        let label = say::option(in_use(ui), self.name, *text);
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, &label)
         });
@@ -133,7 +135,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             .options
             .iter()
             .find(|(option, _)| self.selected == Some(*option))
-            .map_or("nothing chosen", |(_, text)| text);
+            .map_or_else(|| say::nothing_chosen(in_use(ui)), |(_, text)| *text);
         let enabled = ui.is_enabled();
         group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, enabled, self.name));
         ui.accesskit_node_builder(group.id, |node| node.set_value(chosen));
@@ -216,7 +218,7 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
             .options
             .iter()
             .find(|(option, _)| self.selected == Some(*option))
-            .map_or("choose…", |(_, text)| text.as_str());
+            .map_or_else(|| say::choose(in_use(ui)), |(_, text)| text.as_str());
         let shown = fitting(ui, chosen_text, width - 46.0);
         let mut chosen = None;
         let response = egui::ComboBox::from_id_salt(self.id)

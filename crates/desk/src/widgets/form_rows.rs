@@ -9,6 +9,7 @@ use super::line_edit::{Field, Named};
 use super::number_field::{Fielded, NumberField};
 use super::quantity_kind::Kind;
 use super::text_field::{date_field, text_field};
+use crate::words::in_use;
 
 /// Under this width the fields of a wide row stand under their label.
 const STACKED: f32 = 640.0;
@@ -178,7 +179,7 @@ impl FormRows {
             let field = Field::by(form.ground.with(label), named, label);
             form.of_number(ui, field, kind, value);
             if !kind.unit.is_empty() {
-                muted(ui, kind.unit);
+                muted(ui, in_use(ui).reference(kind.unit));
             }
         });
     }

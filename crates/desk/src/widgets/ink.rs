@@ -2,7 +2,7 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Ui};
 
-use crate::settings::Decimals;
+use crate::decimals::turned;
 
 /// How a text is painted.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,9 +20,9 @@ impl Ink {
         Self { font, color }
     }
 
-    /// Paints a text there, its numbers with the decimal sign in use.
+    /// Paints a text there.
     pub fn write(&self, ui: &Ui, at: Pos2, anchor: Align2, text: &str) {
-        let text = Decimals::current(ui).write(text);
+        let text = turned(ui, text);
         ui.painter()
             .text(at, anchor, text, self.font.clone(), self.color);
     }

@@ -4,7 +4,6 @@ use egui::{Align2, Ui};
 
 use super::line_edit::{self, Field, Line};
 use super::number_field::{Commit, Fielded};
-use crate::settings::Decimals;
 
 /// A field whose text is judged elsewhere.
 #[derive(Clone, Copy)]
@@ -22,13 +21,12 @@ pub struct JudgedField<'a> {
 impl JudgedField<'_> {
     /// Shows the text, right-aligned as numbers are; takes what `judge` does not refuse.
     pub fn show(self, ui: &mut Ui, judge: &dyn Fn(&str) -> Result<(), String>) -> Fielded<String> {
-        let decimals = Decimals::current(ui);
         let line = Line {
             field: self.field,
-            shown: decimals.write(self.text),
+            shown: self.text.to_owned(),
             align: Align2::RIGHT_CENTER,
             width: self.width,
-            about: decimals.write(self.about),
+            about: self.about.to_owned(),
             hint: "",
         };
         let end = line_edit::show(ui, &line, judge);

@@ -5,10 +5,12 @@ use egui::{
     TextWrapMode, Ui, vec2,
 };
 use millrace_core::rules::Severity;
+use millrace_wording::desk::widgets as say;
 
 use super::shapes::{severity_color, severity_shape};
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, measures, section_style};
+use crate::words::in_use;
 
 /// A cell of a row: of this width, as high as a control, its content in the middle of the height.
 pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
@@ -45,20 +47,19 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
 /// Text that explains other text.
 pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
-    let text = Decimals::current(ui).write(&text.into());
-    ui.label(RichText::new(text).color(color))
+    ui.label(RichText::new(turned(ui, &text.into())).color(color))
 }
 
-/// Text with numbers in it, written with the decimal sign in use.
+/// Text with numbers in it.
 pub fn said(ui: &mut Ui, text: impl Into<String>) -> Response {
-    let text = Decimals::current(ui).write(&text.into());
+    let text = turned(ui, &text.into());
     ui.label(text)
 }
 
 /// Small text that explains other text.
 pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
-    let text = Decimals::current(ui).write(&text.into());
+    let text = turned(ui, &text.into());
     ui.label(RichText::new(text).small().color(color))
 }
 
@@ -101,7 +102,7 @@ pub fn problem(ui: &mut Ui, text: &str) {
     };
     beside(ui, shape, |ui| {
         let color = Palette::current(ui).stop;
-        let text = Decimals::current(ui).write(&format!("Not taken: {text}"));
+        let text = turned(ui, &say::not_taken(in_use(ui), text));
         ui.label(RichText::new(text).color(color));
     });
 }

@@ -10,9 +10,11 @@
 
 use egui::text::{CCursor, CCursorRange};
 use egui::{Align2, EventFilter, FontSelection, Id, Key, Stroke, TextEdit, TextStyle, Ui};
+use millrace_wording::desk::widgets as say;
 
 use super::waiting;
 use crate::theme::{Palette, measures};
+use crate::words::in_use;
 
 /// How a field gets its name in the accessibility tree.
 #[derive(Clone, Copy)]
@@ -323,11 +325,12 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 }
 
 fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {
+    let words = in_use(ui);
     ui.accesskit_node_builder(line.field.id, |node| {
         let about = line.about.as_str();
         if let Some(problem) = problem {
             node.set_invalid(egui::accesskit::Invalid::True);
-            node.set_description(format!("{problem}. {about}"));
+            node.set_description(say::described(words, problem, about));
         } else if !about.is_empty() {
             node.set_description(about);
         }

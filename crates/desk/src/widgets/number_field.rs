@@ -4,7 +4,7 @@ use egui::{Align2, Id, Ui};
 
 use super::line_edit::{self, Field, Line, Named};
 use super::quantity_kind::Kind;
-use crate::settings::Decimals;
+use crate::words::in_use;
 
 /// What a person did with a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -97,8 +97,9 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
     /// Shows the field.
     pub fn show(self, ui: &mut Ui) -> Fielded<T> {
         let kind = self.kind;
+        let words = in_use(ui);
         let judge = |text: &str| {
-            let value = kind.parse(text)?;
+            let value = kind.parse(text, words)?;
             if let Some(check) = self.check {
                 check(value)?;
             }
@@ -107,16 +108,18 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
                 None => Ok(()),
             }
         };
-        let decimals = Decimals::current(ui);
         let line = Line {
             field: Field {
                 id: self.id,
                 named: self.named,
             },
-            shown: decimals.write(&self.value.map(kind.write).unwrap_or_default()),
+            shown: self
+                .value
+                .map(|value| (kind.write)(value, words))
+                .unwrap_or_default(),
             align: Align2::RIGHT_CENTER,
             width: self.width,
-            about: decimals.write(&kind.about()),
+            about: (kind.range)(words),
             hint: "",
         };
         let end = line_edit::show(ui, &line, &judge);
@@ -124,7 +127,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             if text.is_empty() {
                 return self.value.map(|_| Commit::Cleared);
             }
-            let value = kind.parse(&text).ok()?;
+            let value = kind.parse(&text, words).ok()?;
             (self.value != Some(value)).then_some(Commit::Entered(value))
         });
         Fielded {

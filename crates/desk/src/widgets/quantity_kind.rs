@@ -5,9 +5,9 @@ use millrace_core::biometry::{
     EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius, PupilDiameter,
 };
 use millrace_core::quantity::KeratometricIndex;
-use millrace_core::quantity::{
-    Direction, HundredthDiopters, Meridian, Micrometers, OutOfRange, decimal,
-};
+use millrace_core::quantity::{Direction, HundredthDiopters, Meridian, Micrometers, decimal};
+use millrace_wording::desk::widgets as say;
+use millrace_wording::{Show, Words, entry, quantity};
 
 /// Reading, writing, unit and range of one quantity.
 pub struct Kind<T: 'static> {
@@ -16,11 +16,11 @@ pub struct Kind<T: 'static> {
     /// Other ways to write the unit, should somebody type it.
     pub typed_units: &'static [&'static str],
     /// What an instrument can report, as text with its unit.
-    pub range: fn() -> String,
-    /// Reads the number alone.
-    pub read: fn(&str) -> Result<T, String>,
+    pub range: fn(Words) -> String,
+    /// Reads the number alone, or tells what is wrong with it.
+    pub read: fn(&str, Words) -> Result<T, String>,
     /// Writes the number alone.
-    pub write: fn(T) -> String,
+    pub write: fn(T, Words) -> String,
 }
 
 impl<T> Kind<T> {
@@ -28,39 +28,38 @@ impl<T> Kind<T> {
     ///
     /// # Errors
     ///
-    /// What is wrong, in the words of the core.
-    pub fn parse(&self, text: &str) -> Result<T, String> {
+    /// What is wrong, in words.
+    pub fn parse(&self, text: &str, words: Words) -> Result<T, String> {
         let text = text.trim();
         let units = self.typed_units.iter().chain(core::iter::once(&self.unit));
         let number = units
             .filter(|unit| !unit.is_empty())
             .find_map(|unit| text.strip_suffix(unit))
             .unwrap_or(text);
-        (self.read)(number.trim_end())
-    }
-
-    /// Unit and range in one text.
-    #[must_use]
-    pub fn about(&self) -> String {
-        (self.range)()
+        (self.read)(number.trim_end(), words)
     }
 }
 
-fn scaled(text: &str, decimals: u8) -> Result<i32, String> {
-    decimal::parse(text, decimals).map_err(|error| error.to_string())
+/// Reads a whole number of 10^−`decimals`.
+///
+/// # Errors
+///
+/// What is wrong with the text, in words.
+pub fn scaled(text: &str, decimals: u8, words: Words) -> Result<i32, String> {
+    decimal::parse(text, decimals).map_err(in_words(words))
 }
 
-#[expect(clippy::needless_pass_by_value, reason = "given to map_err")]
-fn in_words(error: impl ToString) -> String {
-    error.to_string()
+/// Says what is wrong.
+pub fn in_words<E: Show>(words: Words) -> impl Fn(E) -> String {
+    move |error| error.show(words).into_owned()
 }
 
-fn micrometers(text: &str) -> Result<Micrometers, String> {
-    scaled(text, 3).map(Micrometers::new)
+fn micrometers(text: &str, words: Words) -> Result<Micrometers, String> {
+    scaled(text, 3, words).map(Micrometers::new)
 }
 
-fn write_mm(length: Micrometers) -> String {
-    decimal::write(length.um(), 3, 2)
+fn write_mm(length: Micrometers, words: Words) -> String {
+    words.exact(length.um(), 3, 2)
 }
 
 macro_rules! length_in_mm {
@@ -69,16 +68,17 @@ macro_rules! length_in_mm {
         pub const $name: Kind<$type> = Kind {
             unit: "mm",
             typed_units: &[],
-            range: || between($type::MIN, $type::MAX),
-            read: |text| $type::new(micrometers(text)?).map_err(in_words),
-            write: |value| write_mm(value.get()),
+            range: |words| between($type::MIN, $type::MAX, words),
+            read: |text, words| $type::new(micrometers(text, words)?).map_err(in_words(words)),
+            write: |value, words| write_mm(value.get(), words),
         };
     };
 }
 
 /// "14.00 to 40.00 mm".
-fn between(min: Micrometers, max: Micrometers) -> String {
-    format!("{} to {max}", write_mm(min))
+#[must_use]
+pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
+    say::range(words, write_mm(min, words), max)
 }
 
 length_in_mm!(
@@ -114,110 +114,119 @@ length_in_mm!(
 pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
     unit: "µm",
     typed_units: &["μm", "um"],
-    range: || {
-        let [min, max] = [CornealThickness::MIN, CornealThickness::MAX].map(Micrometers::um);
-        format!("{min} to {max} µm")
+    range: |words| {
+        let max = quantity::thickness(words, CornealThickness::MAX);
+        say::range(words, CornealThickness::MIN.um(), max)
     },
-    read: |text| CornealThickness::new(Micrometers::new(scaled(text, 0)?)).map_err(in_words),
-    write: |value| value.get().um().to_string(),
+    read: |text, words| {
+        let length = Micrometers::new(scaled(text, 0, words)?);
+        CornealThickness::new(length).map_err(in_words(words))
+    },
+    write: |value, _| value.get().um().to_string(),
 };
 
 /// Endothelial cell density.
 pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     unit: "/mm²",
     typed_units: &["cells/mm²", "cells/mm2", "/mm2"],
-    range: || "100 to 6000 cells/mm²".to_owned(),
-    read: |text| EndothelialDensity::new(scaled(text, 0)?).map_err(in_words),
-    write: |value| value.per_mm2().to_string(),
+    range: |words| say::range(words, 100, quantity::per_square_millimeter(words, 6000)),
+    read: |text, words| EndothelialDensity::new(scaled(text, 0, words)?).map_err(in_words(words)),
+    write: |value, _| value.per_mm2().to_string(),
 };
 
 /// A meridian.
 pub const MERIDIAN: Kind<Meridian> = Kind {
     unit: "°",
     typed_units: &[],
-    range: || "1 to 180°".to_owned(),
-    read: |text| Meridian::parse(text).map_err(in_words),
-    write: |value| value.degrees().to_string(),
+    range: |words| say::range(words, 1, quantity::degrees(words, 180)),
+    read: |text, words| Meridian::parse(text).map_err(in_words(words)),
+    write: |value, _| value.degrees().to_string(),
 };
 
 /// A direction on the eye.
 pub const DIRECTION: Kind<Direction> = Kind {
     unit: "°",
     typed_units: &[],
-    range: || "1 to 360°".to_owned(),
-    read: |text| {
-        let degrees = scaled(text, 0)?;
-        let whole = u16::try_from(degrees)
-            .map_err(|_| format!("direction {degrees}° is outside 1° to 360°"))?;
-        Direction::new(whole).map_err(in_words)
+    range: |words| say::range(words, 1, quantity::degrees(words, 360)),
+    read: |text, words| {
+        let degrees = scaled(text, 0, words)?;
+        let whole = u16::try_from(degrees);
+        let whole = whole.map_err(|_| entry::negative_direction(words, degrees.to_string()))?;
+        Direction::new(whole).map_err(in_words(words))
     },
-    write: |value| value.degrees().to_string(),
+    write: |value, _| value.degrees().to_string(),
 };
 
 /// A keratometric index.
 pub const INDEX: Kind<KeratometricIndex> = Kind {
     unit: "",
     typed_units: &[],
-    range: || "1.3000 to 1.4000".to_owned(),
-    read: |text| KeratometricIndex::parse(text).map_err(in_words),
-    write: |value| value.to_string(),
+    range: |words| say::range(words, words.fixed(1.3, 4), words.fixed(1.4, 4)),
+    read: |text, words| KeratometricIndex::parse(text).map_err(in_words(words)),
+    write: |value, words| value.show(words).into_owned(),
 };
 
 /// A LOCS III grade.
 pub const LOCS_GRADE: Kind<LocsTenths> = Kind {
     unit: "",
     typed_units: &[],
-    range: || "0.1 to 6.9".to_owned(),
-    read: |text| LocsTenths::new(scaled(text, 1)?).map_err(in_words),
-    write: |value| value.to_string(),
+    range: |words| say::range(words, words.fixed(0.1, 1), words.fixed(6.9, 1)),
+    read: |text, words| LocsTenths::new(scaled(text, 1, words)?).map_err(in_words(words)),
+    write: |value, words| value.show(words).into_owned(),
 };
 
 /// A power or refraction with its sign.
 pub const POWER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
-    range: || "\u{2212}100.00 to +100.00 D".to_owned(),
-    read: |text| {
-        let power = HundredthDiopters::new(scaled(text, 2)?);
-        let limits = [-10_000, 10_000].map(HundredthDiopters::new);
-        inside("power", power, limits)
+    range: |words| {
+        let [least, most] = [-10_000, 10_000].map(HundredthDiopters::new);
+        say::range(words, signed(least, words), most)
     },
-    write: |value| {
-        let sign = if value.hundredths() < 0 { "" } else { "+" };
-        format!("{sign}{}", decimal::write(value.hundredths(), 2, 2))
-    },
+    read: |text, words| power_within(text, [-10_000, 10_000], words),
+    write: signed,
 };
 
 /// A corneal power, or a difference of powers: without a sign.
 pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
-    range: || "0.00 to 100.00 D".to_owned(),
-    read: |text| {
-        let power = HundredthDiopters::new(scaled(text, 2)?);
-        let limits = [0, 10_000].map(HundredthDiopters::new);
-        inside("power", power, limits)
+    range: |words| {
+        let [least, most] = [0, 10_000].map(HundredthDiopters::new);
+        say::range(
+            words,
+            unsigned(least, words),
+            quantity::unsigned(words, most),
+        )
     },
-    write: |value| decimal::write(value.hundredths(), 2, 2),
+    read: |text, words| power_within(text, [0, 10_000], words),
+    write: unsigned,
 };
 
 /// A corneal power; what it can be depends on its index and is checked with it.
 pub const CORNEAL_POWER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
-    range: || "radius 5.00 to 13.00 mm".to_owned(),
-    read: |text| scaled(text, 2).map(HundredthDiopters::new),
-    write: |value| decimal::write(value.hundredths(), 2, 2),
+    range: |words| {
+        let least = write_mm(CornealRadius::MIN, words);
+        say::radius_range(words, least, CornealRadius::MAX)
+    },
+    read: |text, words| scaled(text, 2, words).map(HundredthDiopters::new),
+    write: unsigned,
 };
 
 /// A length of something that has no type of its own, or a spread.
 pub const LENGTH: Kind<Micrometers> = Kind {
     unit: "mm",
     typed_units: &[],
-    range: || "0.00 to 100.00 mm".to_owned(),
-    read: |text| {
-        let length = micrometers(text)?;
-        inside("length", length, [0, 100_000].map(Micrometers::new))
+    range: |words| between(LENGTHS[0], LENGTHS[1], words),
+    read: |text, words| {
+        let (length, [least, most]) = (micrometers(text, words)?, LENGTHS);
+        if least <= length && length <= most {
+            return Ok(length);
+        }
+        let what = entry::length(words);
+        Err(entry::out_of_range(words, what, length, least, most))
     },
     write: write_mm,
 };
@@ -226,75 +235,96 @@ pub const LENGTH: Kind<Micrometers> = Kind {
 pub const COUNT: Kind<u8> = Kind {
     unit: "",
     typed_units: &[],
-    range: || "1 to 99".to_owned(),
-    read: |text| match u8::try_from(scaled(text, 0)?) {
+    range: |words| say::range(words, 1, 99),
+    read: |text, words| match u8::try_from(scaled(text, 0, words)?) {
         Ok(count) if (1..=99).contains(&count) => Ok(count),
-        _ => Err(format!("{text} is outside 1 to 99")),
+        _ => Err(entry::count_out_of_range(words, text)),
     },
-    write: |value| value.to_string(),
+    write: |value, _| value.to_string(),
 };
 
-fn inside<T: PartialOrd + core::fmt::Display + Copy>(
-    quantity: &'static str,
-    value: T,
-    [low, high]: [T; 2],
-) -> Result<T, String> {
-    if low <= value && value <= high {
-        return Ok(value);
+const LENGTHS: [Micrometers; 2] = [Micrometers::new(0), Micrometers::new(100_000)];
+
+fn power_within(text: &str, limits: [i32; 2], words: Words) -> Result<HundredthDiopters, String> {
+    let power = HundredthDiopters::new(scaled(text, 2, words)?);
+    let [least, most] = limits.map(HundredthDiopters::new);
+    if least <= power && power <= most {
+        return Ok(power);
     }
-    Err(OutOfRange::new(quantity, value, [low, high]).to_string())
+    let what = entry::power(words);
+    Err(entry::out_of_range(words, what, power, least, most))
+}
+
+fn signed(power: HundredthDiopters, words: Words) -> String {
+    let sign = if power.hundredths() < 0 { "" } else { "+" };
+    format!("{sign}{}", unsigned(power, words))
+}
+
+fn unsigned(power: HundredthDiopters, words: Words) -> String {
+    words.exact(power.hundredths(), 2, 2)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    const EN: Words = Words::ENGLISH;
+
     #[test]
     fn point_comma_and_unit_read_the_same_and_nothing_is_rounded() {
         for text in ["23.5", "23,5", "23.50 mm", "23,5mm"] {
-            let length = AXIAL_LENGTH.parse(text).unwrap();
+            let length = AXIAL_LENGTH.parse(text, EN).unwrap();
             assert_eq!(length.get(), Micrometers::new(23_500), "{text}");
         }
         assert_eq!(
-            AXIAL_LENGTH.parse("23.4567").unwrap_err(),
+            AXIAL_LENGTH.parse("23.4567", EN).unwrap_err(),
             "\"23.4567\" has more than 3 decimals"
         );
         assert_eq!(
-            AXIAL_LENGTH.parse("2.35").unwrap_err(),
+            AXIAL_LENGTH.parse("2.35", EN).unwrap_err(),
             "axial length 2.35 mm is outside 14.00 mm to 40.00 mm"
         );
         assert_eq!(
-            CORNEAL_THICKNESS.parse("0.54").unwrap_err(),
+            CORNEAL_THICKNESS.parse("0.54", EN).unwrap_err(),
             "\"0.54\" is not a whole number, written without point or comma"
         );
-        assert_eq!(CORNEAL_THICKNESS.parse("540 um").unwrap().get().um(), 540);
+        assert_eq!(
+            CORNEAL_THICKNESS.parse("540 um", EN).unwrap().get().um(),
+            540
+        );
     }
 
     #[test]
     fn a_power_is_written_with_its_sign_and_a_real_minus() {
-        let power = |text| (POWER.write)(POWER.parse(text).unwrap());
+        let power = |text| (POWER.write)(POWER.parse(text, EN).unwrap(), EN);
         assert_eq!(power("-0,25"), "\u{2212}0.25");
         assert_eq!(power("\u{2212}0.25 D"), "\u{2212}0.25");
         assert_eq!(power("21.5"), "+21.50");
         assert_eq!(power("0"), "+0.00");
         assert_eq!(
-            UNSIGNED_POWER.parse("-43").unwrap_err(),
+            UNSIGNED_POWER.parse("-43", EN).unwrap_err(),
             "power \u{2212}43.00 D is outside +0.00 D to +100.00 D"
         );
     }
 
     #[test]
     fn what_is_shown_reads_back() {
-        let length = AXIAL_LENGTH.parse("23.456").unwrap();
-        let shown = (AXIAL_LENGTH.write)(length);
-        assert_eq!(AXIAL_LENGTH.parse(&shown), Ok(length));
-        let direction = DIRECTION.parse("360").unwrap();
-        assert_eq!((DIRECTION.write)(direction), "360");
+        let length = AXIAL_LENGTH.parse("23.456", EN).unwrap();
+        let shown = (AXIAL_LENGTH.write)(length, EN);
+        assert_eq!(AXIAL_LENGTH.parse(&shown, EN), Ok(length));
+        let direction = DIRECTION.parse("360", EN).unwrap();
+        assert_eq!((DIRECTION.write)(direction, EN), "360");
         assert_eq!(
-            DIRECTION.parse("-1").unwrap_err(),
+            DIRECTION.parse("-1", EN).unwrap_err(),
             "direction -1° is outside 1° to 360°"
         );
-        assert_eq!((LOCS_GRADE.write)(LOCS_GRADE.parse("5,8").unwrap()), "5.8");
-        assert_eq!((INDEX.write)(INDEX.parse("1,3375").unwrap()), "1.3375");
+        assert_eq!(
+            (LOCS_GRADE.write)(LOCS_GRADE.parse("5,8", EN).unwrap(), EN),
+            "5.8"
+        );
+        assert_eq!(
+            (INDEX.write)(INDEX.parse("1,3375", EN).unwrap(), EN),
+            "1.3375"
+        );
     }
 }

@@ -6,7 +6,7 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -60,7 +60,7 @@ impl<'a> Rows<'a> {
         if response.clicked() {
             self.clicked = Some(self.count);
         }
-        let words = Decimals::current(ui).write(words);
+        let words = turned(ui, words);
         response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, &words));
         self.count += 1;
         rect

@@ -4,8 +4,10 @@ use egui::accesskit::Role;
 use egui::{Color32, Pos2, Response, Sense, Shape, Stroke, Ui, WidgetInfo, pos2, vec2};
 use millrace_core::biometry::Side;
 use millrace_core::rules::Severity;
+use millrace_wording::desk::widgets as say;
 
 use crate::theme::{Palette, measures};
+use crate::words::in_use;
 
 /// Color of a strength: the third cue, after word and shape.
 #[must_use]
@@ -99,7 +101,7 @@ pub fn facing_eyes(ui: &mut Ui, operated: Side) -> Response {
     let bridge = pos2(rect.center().x, rect.top() + 9.0);
     let (left, right) = (bridge + vec2(-4.5, 16.0), bridge + vec2(4.5, 16.0));
     painter.add(Shape::closed_line(vec![bridge, left, right], nose));
-    let words = format!("Facing the patient, the {operated} is marked");
-    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
+    let name = say::facing(in_use(ui), operated);
+    response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &name));
     response
 }

@@ -2,11 +2,14 @@
 
 use chrono::NaiveDate;
 use egui::{Align2, Ui};
-use millrace_core::calendar::{Day, NotADay};
+use millrace_core::calendar::Day;
 use millrace_core::case::plain_text;
+use millrace_wording::desk::widgets as say;
+use millrace_wording::{Show as _, Words, entry};
 
 use super::line_edit::{self, Field, Line};
 use super::number_field::{Commit, Fielded};
+use crate::words::in_use;
 
 /// A line of words; characters that hide or turn around what stands beside them are refused.
 pub fn text_field(
@@ -16,14 +19,16 @@ pub fn text_field(
     what: &'static str,
     width: f32,
 ) -> Fielded<String> {
-    let judge = |text: &str| plain_text::check(what, text).map_err(|error| error.to_string());
+    let words = in_use(ui);
+    let judge =
+        |text: &str| plain_text::check(what, text).map_err(|error| error.show(words).into_owned());
     let line = Line {
         field,
         shown: value.unwrap_or_default().to_owned(),
         align: Align2::LEFT_CENTER,
         width,
         about: String::new(),
-        hint: hint(what),
+        hint: hint(words, what),
     };
     let end = line_edit::show(ui, &line, &judge);
     Fielded {
@@ -39,30 +44,31 @@ pub fn text_field(
 }
 
 /// What an empty field says of itself.
-fn hint(what: &str) -> &'static str {
+fn hint(words: Words, what: &str) -> &'static str {
     match what {
-        "Name" => "Family name, given names",
-        "name of the person" => "name",
+        "Name" => say::name_hint(words),
+        "name of the person" => say::person_hint(words),
         _ => "",
     }
 }
 
 /// A day, written year-month-day: no two countries read another order the same way.
 pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fielded<NaiveDate> {
+    let words = in_use(ui);
     let line = Line {
         field,
         shown: value.map(|date| date.to_string()).unwrap_or_default(),
         align: Align2::LEFT_CENTER,
         width: 104.0,
-        about: "year-month-day".to_owned(),
-        hint: "yyyy-mm-dd",
+        about: say::date_form(words).to_owned(),
+        hint: say::date_hint(words),
     };
-    let end = line_edit::show(ui, &line, &|text| read_date(text).map(|_| ()));
+    let end = line_edit::show(ui, &line, &|text| read_date(words, text).map(|_| ()));
     let commit = end.finished.and_then(|text| {
         if text.is_empty() {
             return value.map(|_| Commit::Cleared);
         }
-        let date = read_date(&text).ok()?;
+        let date = read_date(words, &text).ok()?;
         (value != Some(date)).then_some(Commit::Entered(date))
     });
     Fielded {
@@ -76,12 +82,10 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
 /// # Errors
 ///
 /// What is wrong, in words.
-pub fn read_date(text: &str) -> Result<NaiveDate, String> {
+pub fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
     let day = text.trim().parse::<Day>();
-    day.map(|day| day.0).map_err(|error| match error {
-        NotADay::Form => format!("\"{text}\" is {error}"),
-        NotADay::Calendar => format!("the calendar has no {}", text.trim()),
-    })
+    day.map(|day| day.0)
+        .map_err(|error| entry::day(words, text, error))
 }
 
 #[cfg(test)]
@@ -90,10 +94,16 @@ mod tests {
 
     #[test]
     fn only_whole_days_of_the_calendar_are_days() {
-        assert_eq!(read_date("2026-12-03"), Ok("2026-12-03".parse().unwrap()));
-        assert_eq!(read_date(" 2024-02-29 "), Ok("2024-02-29".parse().unwrap()));
         assert_eq!(
-            read_date("2026-02-30").unwrap_err(),
+            read_date(Words::ENGLISH, "2026-12-03"),
+            Ok("2026-12-03".parse().unwrap())
+        );
+        assert_eq!(
+            read_date(Words::ENGLISH, " 2024-02-29 "),
+            Ok("2024-02-29".parse().unwrap())
+        );
+        assert_eq!(
+            read_date(Words::ENGLISH, "2026-02-30").unwrap_err(),
             "the calendar has no 2026-02-30"
         );
         for text in [
@@ -105,7 +115,7 @@ mod tests {
             "x",
         ] {
             assert_eq!(
-                read_date(text).unwrap_err(),
+                read_date(Words::ENGLISH, text).unwrap_err(),
                 format!("\"{text}\" is not a day as year-month-day, such as 2026-12-03")
             );
         }

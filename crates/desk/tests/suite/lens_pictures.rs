@@ -1,8 +1,9 @@
 //! Pictures of the Lens page, compared with what was looked at and accepted.
 
 use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, demo, harness, light, settings};
-use millrace_desk::settings::{Decimals, Settings, ThemeChoice};
+use millrace_desk::settings::{Settings, ThemeChoice};
 use millrace_desk::whereabouts::Page;
+use millrace_wording::{DecimalSign, Words};
 
 const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
 
@@ -44,7 +45,10 @@ fn lens_at_twice_the_size() {
 #[test]
 fn lens_in_a_wide_window_in_the_dark_with_commas() {
     let commas = Settings {
-        decimals: Decimals::Comma,
+        words: Words {
+            decimals: DecimalSign::Comma,
+            ..Words::ENGLISH
+        },
         ..settings(ThemeChoice::Dark, 100)
     };
     picture("lens_wide", HARD_AND_SHALLOW, commas, [1920.0, 1160.0]);

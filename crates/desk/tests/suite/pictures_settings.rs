@@ -6,7 +6,8 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, SecondLook};
-use millrace_desk::settings::{Decimals, Settings, ThemeChoice};
+use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_wording::{DecimalSign, Words};
 
 /// Room to see more than the head of a page with text twice as large.
 const TALL: [f32; 2] = [1100.0, 1700.0];
@@ -58,7 +59,10 @@ fn looked_at() -> Draft {
 
 fn dark_with_comma() -> Settings {
     Settings {
-        decimals: Decimals::Comma,
+        words: Words {
+            decimals: DecimalSign::Comma,
+            ..Words::ENGLISH
+        },
         ..settings(ThemeChoice::Dark, 100)
     }
 }

@@ -14,8 +14,9 @@ use millrace_core::quantity::Micrometers;
 use millrace_core::rules::Verdict;
 use millrace_desk::exchange::Request;
 use millrace_desk::pages::{CaseView, use_mine};
-use millrace_desk::settings::{Decimals, OwnWays, Settings};
+use millrace_desk::settings::{OwnWays, Settings};
 use millrace_desk::theme;
+use millrace_wording::DecimalSign;
 
 /// Tall enough that every row of a part is there to be clicked.
 const TALL: [f32; 2] = [1100.0, 8000.0];
@@ -160,7 +161,10 @@ fn the_filter_finds_limits_by_meaning_rule_and_standing() {
 fn the_comma_is_written_everywhere_on_the_desk_and_in_no_identifier() {
     let mut harness = settings("At the desk");
     click(&mut harness, "Decimal sign, Comma, 23,45");
-    assert_eq!(kept_settings(&harness).unwrap().decimals, Decimals::Comma);
+    assert_eq!(
+        kept_settings(&harness).unwrap().words.decimals,
+        DecimalSign::Comma
+    );
     click(&mut harness, "Biometry");
     let field = harness.get_by_role_and_label(Role::TextInput, "Axial length");
     assert_eq!(
@@ -185,7 +189,7 @@ fn has(text: &str, sign: u8) -> bool {
 fn no_page_of_an_eye_with_everything_on_it_keeps_a_point() {
     let toric = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
     let mut comma = light();
-    comma.decimals = Decimals::Comma;
+    comma.words.decimals = DecimalSign::Comma;
     for case in [HARD_AND_SHALLOW, toric] {
         let mut bench = Bench::new(vec![demo(case)], comma.clone());
         bench.open(0);

@@ -2,9 +2,8 @@
 
 use chrono::NaiveDate;
 use millrace_core::signing::{PrintedFingerprint, Signature};
-use millrace_core::words::moment;
 use millrace_desk::exchange::{
-    Answer, CaseId, SheetRequest, SheetRow, SignRequest, Standing, Which, eye_and_lens,
+    Answer, CaseId, Planned, SheetRequest, SheetRow, SignRequest, Standing, Which,
 };
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
@@ -74,9 +73,9 @@ impl RegisterStore {
                 let plan = self.register.signed(sheet.number)?.plan;
                 Ok(SheetRow {
                     number: sheet.number,
-                    plans: eye_and_lens(plan.draft()),
+                    plans: Planned::of(plan.draft()),
                     by: sheet.signed_by,
-                    at: moment(sheet.signed_at),
+                    at: sheet.signed_at,
                     standing,
                 })
             })

@@ -4,8 +4,8 @@ use egui::{Align2, FontId, Stroke, vec2};
 
 use super::geometry::mm;
 use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
+use crate::decimals::turned;
 use crate::figures::paint::{Label, dimension};
-use crate::settings::Decimals;
 use crate::theme::measures;
 use crate::widgets::Ink;
 
@@ -16,7 +16,7 @@ const GAP: f32 = 7.0;
 
 impl Canvas<'_> {
     fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
-        let text = Decimals::current(self.painter.ctx()).write(text);
+        let text = turned(self.painter.ctx(), text);
         let label = Label {
             at,
             anchor,

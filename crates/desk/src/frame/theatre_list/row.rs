@@ -7,12 +7,14 @@ use egui::{
     Color32, CornerRadius, FontFamily, FontId, Galley, Painter, Rect, Sense, Stroke, StrokeKind,
     Ui, Vec2, WidgetInfo, pos2, vec2,
 };
+use millrace_wording::desk::{frame, list as say};
+use millrace_wording::{Words, terms};
 
 use super::{ListState, ROW_HEIGHT, open_case, rows_id};
 use crate::exchange::{CaseId, CaseRow};
 use crate::message::Message;
 use crate::theme::{Palette, bold, measures};
-use crate::words::{day, eye};
+use crate::words::in_use;
 
 /// What all rows know of each other.
 #[derive(Clone, Copy)]
@@ -58,29 +60,39 @@ pub(super) fn show(
             .rect_stroke(inner, rounding, ring, StrokeKind::Inside);
     }
     paint_row(ui, row, inner.shrink2(vec2(10.0, 4.0)));
-    let words = words(row);
-    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &words));
+    let name = spoken(in_use(ui), row);
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &name));
     response.clicked().then(|| open_case(row))
 }
 
-fn words(row: &CaseRow) -> String {
-    let name = row.name.as_deref().unwrap_or("Name missing");
-    let [number, rest] = circumstances(row);
-    format!("{name}, {number}, {rest}")
+fn spoken(words: Words, row: &CaseRow) -> String {
+    let [number, rest] = circumstances(words, row);
+    say::row(words, name(words, row), number, rest)
 }
 
-fn circumstances(row: &CaseRow) -> [String; 2] {
-    let number = row.number.as_deref().unwrap_or("Number missing");
-    let date = row.date.map_or_else(|| "no day".to_owned(), day);
-    let eye = row.eye.map_or("Eye not chosen", eye);
+fn name(words: Words, row: &CaseRow) -> &str {
+    let name = row.name.as_deref();
+    name.unwrap_or_else(|| frame::name_missing(words))
+}
+
+fn circumstances(words: Words, row: &CaseRow) -> [String; 2] {
+    let number = row.number.as_deref();
+    let number = number.unwrap_or_else(|| frame::number_missing(words));
+    let day = row
+        .date
+        .map_or_else(|| say::no_day(words).to_owned(), |date| words.day(date));
+    let eye = row.eye.map_or_else(
+        || say::eye_missing(words),
+        |eye| terms::eye_head(words, eye),
+    );
     [
         number.to_owned(),
-        format!("{eye} · {date} · {}", row.state.word()),
+        say::circumstances(words, eye, day, row.state),
     ]
 }
 
 fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
     let painter = ui.painter_at(rect.expand(2.0));
     let line = |text: &str, family: FontFamily, size: f32, room: f32| {
         let font = FontId::new(size, family);
@@ -89,8 +101,8 @@ fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
     let plain = || FontFamily::Proportional;
     // A line of small text, as high as it is set.
     let one = measures::SMALL * 1.45;
-    let rest = circumstances(row).map(|text| line(&text, plain(), measures::SMALL, one));
-    let name = row.name.as_deref().unwrap_or("Name missing");
+    let rest = circumstances(words, row).map(|text| line(&text, plain(), measures::SMALL, one));
+    let name = name(words, row);
     let room = rect.height() - rest.iter().map(|it| it.size().y).sum::<f32>();
     let name = line(name, bold(), measures::BODY, room);
     let mut top = rect.top() + (room - name.size().y).max(0.0) / 2.0;

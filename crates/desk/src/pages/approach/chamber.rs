@@ -8,8 +8,8 @@ use millrace_core::rules::Severity;
 
 use super::pieces_table::{PiecesTable, Purpose};
 use super::{ApproachState, CaseView, WIDE, column, nucleus};
+use crate::decimals::turned;
 use crate::figures::chamber_section::ChamberFigure;
-use crate::settings::Decimals;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{notice, said, section, small};
 
@@ -84,7 +84,7 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let Ok(Ok(section)) = view.plan.map(|plan| plan.section.as_ref()) else {
         return;
     };
-    let words = Decimals::current(ui).write(&piece_in_words(view, state));
+    let words = turned(ui, &piece_in_words(view, state));
     let text = RichText::new(words).text_style(strong_style());
     // One line whatever it says: a row under the pointer must not move away because of its words.
     ui.label(text);

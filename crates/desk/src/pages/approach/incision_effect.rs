@@ -8,7 +8,7 @@ use super::kinds::{EYES, FLATTENING, SCATTER};
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
 use crate::pages::incision_parts::IncisionParts;
 use crate::widgets::{Commit, FormRows, HalfEntered, Parts as _, small};
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 pub(super) fn show(
     ui: &mut Ui,
@@ -46,7 +46,7 @@ fn fields(ui: &mut Ui, view: &CaseView<'_>, parts: &mut IncisionParts) {
         form.of_day(ui, field, &mut parts.on);
     });
     form.say(ui);
-    let missing = parts.missing();
+    let missing = parts.missing(in_use(ui));
     if *parts != IncisionParts::default() && !missing.is_empty() {
         open_point(ui, &format!("Not yet taken: needs {}", missing.join(", ")));
     }

@@ -10,7 +10,7 @@ use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
 use millrace_core::quantity::Millimeters;
 
 use super::words;
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, bold, measures};
 
 /// What an arrow key or a click on a row does.
@@ -138,7 +138,7 @@ impl PiecesTable<'_> {
             || format!("{pieces} pieces, room not known: {}", self.unknown),
             words::row,
         );
-        let label = Decimals::current(ui).write(&label);
+        let label = turned(ui, &label);
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_marked, &label)
         });
@@ -177,7 +177,7 @@ impl PiecesTable<'_> {
         let left = rect.left() + UNKNOWN_LEFT * rect.width();
         let room = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(measures::APART);
         let text = format!("Cannot be estimated: {}", self.unknown);
-        let text = Decimals::current(ui).write(&text);
+        let text = turned(ui, &text);
         let font = FontId::proportional(measures::BODY);
         let galley = ui.painter().layout(text, font, palette.ink, room.width());
         let place = Align2::CENTER_CENTER.anchor_size(room.center(), galley.size());
@@ -252,12 +252,11 @@ fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, 
     let painter = ui.painter();
     let x = |share: f32| rect.left() + share * rect.width();
     let y = rect.center().y;
-    let decimals = Decimals::current(ui);
     let write = |share: f32, text: String, ink| {
         painter.text(
             pos2(x(share), y),
             Align2::RIGHT_CENTER,
-            decimals.write(&text),
+            turned(ui, &text),
             font.clone(),
             ink,
         );

@@ -6,7 +6,7 @@ use millrace_core::rules::risk::BASE_RATE_PERCENT;
 use millrace_core::rules::wording;
 
 use super::{CaseView, open_point};
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{muted, said, section, small};
 use crate::words::sentence;
@@ -55,7 +55,7 @@ fn sources(ui: &mut Ui, plan: &Plan, id: &str) {
 fn ratios(ui: &mut Ui, plan: &Plan) {
     let text =
         format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
-    let text = Decimals::current(ui).write(&text);
+    let text = turned(ui, &text);
     ui.label(RichText::new(text).text_style(strong_style()));
     Grid::new("odds ratios")
         .num_columns(3)

@@ -5,6 +5,7 @@ use egui::{
     Color32, CornerRadius, Rect, RichText, Shape, Stroke, StrokeKind, Ui, layers::ShapeIdx, pos2,
 };
 use millrace_core::biometry::Side;
+use millrace_wording::terms;
 
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{cell, heading, minor_button, muted};
@@ -76,7 +77,7 @@ impl Columns {
                 cell(ui, self.other, |ui| other_title(ui, operated, side.other()));
             }
             cell(ui, self.own(), |ui| {
-                heading(ui, words::eye(side));
+                heading(ui, terms::eye_head(words::in_use(ui), side));
                 if self.is_turned {
                     muted(ui, "not operated; its numbers serve comparison");
                 }
@@ -98,7 +99,7 @@ impl Columns {
 }
 
 fn other_title(ui: &mut Ui, operated: Side, side: Side) {
-    let text = RichText::new(words::eye(side)).text_style(strong_style());
+    let text = RichText::new(terms::eye_head(words::in_use(ui), side)).text_style(strong_style());
     let about = if operated == side {
         "Operated; shown to compare"
     } else {

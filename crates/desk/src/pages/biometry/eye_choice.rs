@@ -10,7 +10,7 @@ use crate::theme::measures;
 use crate::widgets::{
     Commit, Field, Segments, cell, minor_button, muted, notice, problem, said, small, text_field,
 };
-use crate::words::{day, sentence};
+use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<Command> {
     let mut commands = Vec::new();
@@ -46,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
                 change.from,
                 change.to,
                 change.by,
-                day(change.on),
+                in_use(ui).day(change.on),
                 change.reason
             ),
         );
@@ -104,7 +104,7 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
         sentence(&format!(
             "{}, {}; Enter records it",
             view.author,
-            day(view.today)
+            in_use(ui).day(view.today)
         )),
     );
     let Some(Commit::Entered(reason)) = entered.commit else {

@@ -3,6 +3,7 @@
 use egui::Ui;
 use millrace_core::biometry::{CornealRadius, CornealReading, Method};
 use millrace_core::case::{Command, Measurement};
+use millrace_wording::Words;
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
 use super::keratometry_fields::{Which, meridian_field, reading_field};
@@ -13,7 +14,7 @@ use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER
 use crate::widgets::{
     Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 const METHODS: [Method; 5] = [
     Method::Optical,
@@ -251,7 +252,7 @@ fn circumstances(
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let mut parts: Vec<_> = [range(entry), measured.map(said)]
+        let mut parts: Vec<_> = [range(in_use(ui), entry), measured.map(said)]
             .into_iter()
             .flatten()
             .collect();
@@ -265,9 +266,9 @@ fn circumstances(
 }
 
 /// What an instrument can report, in the unit of the readings.
-fn range(entry: &KeratometryEntry) -> Option<String> {
+fn range(words: Words, entry: &KeratometryEntry) -> Option<String> {
     match (entry.unit?, entry.index) {
-        (ReadingUnit::Radius, _) => Some((CORNEAL_RADIUS.range)()),
+        (ReadingUnit::Radius, _) => Some((CORNEAL_RADIUS.range)(words)),
         (ReadingUnit::Power, Some(index)) => {
             let [flattest, steepest] = [CornealRadius::MAX, CornealRadius::MIN]
                 .map(|radius| index.power(radius.millimeters()).d());

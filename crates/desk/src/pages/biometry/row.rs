@@ -3,6 +3,7 @@
 use chrono::NaiveDate;
 use egui::Ui;
 use millrace_core::biometry::{Measured, Method};
+use millrace_wording::Words;
 
 use super::{BiometryState, EyePage, Item};
 use crate::theme::measures;
@@ -10,7 +11,7 @@ use crate::widgets::{
     Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
     problem, small, text_field,
 };
-use crate::words::{day, sentence};
+use crate::words::{in_use, sentence};
 
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {
@@ -170,7 +171,7 @@ where
         let place = page.columns;
         low_row(ui, |ui| {
             ui.add_space(place.indent() + place.label + measures::NEAR);
-            let range = (self.kind.range)();
+            let range = (self.kind.range)(in_use(ui));
             let mut parts = vec![range];
             parts.extend(self.current.as_ref().map(said));
             if let (true, Some(other)) = (place.is_stacked, &self.other) {
@@ -241,7 +242,10 @@ pub(super) fn who_and_when(
 
 /// "20 Nov 2026, T. Lindqvist", or what of it was not said.
 pub(super) fn said<T, S>(measured: &Measured<T, S>) -> String {
-    match (measured.on.map(day), measured.by.as_deref()) {
+    match (
+        measured.on.map(|on| Words::ENGLISH.day(on)),
+        measured.by.as_deref(),
+    ) {
         (Some(day), Some(person)) => format!("{day}, {person}"),
         (Some(day), None) => format!("{day}, by whom not said"),
         (None, Some(person)) => format!("{person}, day not said"),

@@ -2,11 +2,13 @@
 
 use egui::Ui;
 use millrace_core::biometry::{CornealReading, CornealSurgery, CornealSurgeryKind, EyeState};
-use millrace_core::quantity::HundredthDiopters;
+use millrace_core::quantity::{HundredthDiopters, MeasureError};
+use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
 use super::signs::row;
-use crate::widgets::quantity_kind::UNSIGNED_POWER;
+use crate::widgets::quantity_kind::{UNSIGNED_POWER, in_words};
 use crate::widgets::{Commit, Named, NumberField, muted, problem, small};
 
 /// Readings from before, while only one of the two is there.
@@ -131,12 +133,9 @@ fn readings_before(
 const READING: crate::widgets::Kind<CornealReading> = crate::widgets::Kind {
     unit: "",
     typed_units: &[],
-    range: || "as \"43.25 D at 1.3375\" or \"7.80 mm\"".to_owned(),
-    read: |text| {
-        text.parse()
-            .map_err(|error: millrace_core::quantity::MeasureError| error.to_string())
-    },
-    write: |reading| reading.to_string(),
+    range: |words| say::readings(words).to_owned(),
+    read: |text, words| text.parse().map_err(in_words::<MeasureError>(words)),
+    write: |reading, words| reading.show(words).into_owned(),
 };
 
 fn removed(

@@ -9,9 +9,9 @@ use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 
 use super::column_name;
 use super::ladder_row::{Columns, Row, chances};
+use crate::decimals::turned;
 use crate::figures::interval_chart::{AXIS, IntervalChart, RefractionAxis};
 use crate::pages::CaseView;
-use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, muted, section, small};
 
@@ -144,7 +144,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
     }
     for (right, name) in chances(rect).into_iter().zip(chance_names()) {
         let at = egui::pos2(right, rect.bottom() - UNDER);
-        let name = Decimals::current(ui).write(&name);
+        let name = turned(ui, &name);
         painter.text(at, Align2::RIGHT_BOTTOM, name, font(), palette.muted);
     }
     ui.painter().hline(
@@ -162,7 +162,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
         "Columns: power, {}; chance to end {within} of the target, chance to end {over}",
         names.join(", ")
     );
-    let words = Decimals::current(ui).write(&words);
+    let words = turned(ui, &words);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
     rect
 }

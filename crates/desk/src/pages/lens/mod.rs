@@ -16,7 +16,7 @@ use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 
 use super::CaseView;
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::section_style;
 use crate::widgets::{FormRows, Kind, heading, muted};
 
@@ -70,7 +70,7 @@ fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
         Some(format!(", predicted {refraction} by {}", formula.name()))
     });
     let text = format!("Chosen {power}{}", predicted.unwrap_or_default());
-    let text = Decimals::current(ui).write(&text);
+    let text = turned(ui, &text);
     ui.label(RichText::new(text).text_style(section_style()));
 }
 

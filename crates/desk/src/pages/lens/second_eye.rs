@@ -6,6 +6,7 @@ use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
 use millrace_core::rules::wording::{self, ERROR_CONVENTION};
 use millrace_core::second_eye::{Condition, Offer, SHARE, SOURCE, SecondEyeRefinement};
+use millrace_wording::terms;
 
 use crate::widgets::{Segments, muted, said, section, small};
 use crate::words;
@@ -19,7 +20,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
         ui,
         format!(
             "{}, operated on before: {}",
-            words::eye(second.first_eye),
+            terms::eye_head(words::in_use(ui), second.first_eye),
             wording::prediction_error(second.error)
         ),
     );

@@ -7,8 +7,8 @@ use millrace_core::lens::ToricChoice;
 use millrace_core::plan::{StepCertainty, ToricPlan};
 use millrace_core::rules::wording::percent;
 
+use crate::decimals::turned;
 use crate::pages::CaseView;
-use crate::settings::Decimals;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, small};
 
@@ -97,7 +97,6 @@ fn header(ui: &mut Ui) {
     let size = vec2(ui.available_width(), 20.0);
     let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
     let ink = Palette::current(ui).muted;
-    let decimals = Decimals::current(ui);
     for (x, text) in [
         (12.0, "Cylinder"),
         (LEAVES, "leaves"),
@@ -107,7 +106,7 @@ fn header(ui: &mut Ui) {
         let font = FontId::proportional(measures::SMALL);
         let at = pos2(rect.left() + x, rect.center().y);
         ui.painter()
-            .text(at, Align2::LEFT_CENTER, decimals.write(text), font, ink);
+            .text(at, Align2::LEFT_CENTER, turned(ui, text), font, ink);
     }
 }
 
@@ -128,7 +127,7 @@ fn row(ui: &mut Ui, group: &mut Rows<'_>, line: &Line) {
     ] {
         let at = pos2(rect.left() + x, rect.center().y);
         let ink = Palette::current(ui).ink;
-        let text = Decimals::current(ui).write(text);
+        let text = turned(ui, text);
         ui.painter().text(at, Align2::LEFT_CENTER, text, font, ink);
     }
 }

@@ -6,10 +6,10 @@ use millrace_core::case::{Critical, Pair};
 use millrace_core::rules::Severity;
 
 use super::{Asked, CaseView};
-use crate::settings::Decimals;
+use crate::decimals::turned;
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{heading, low_row, muted, notice, severity_color, severity_shape, small};
-use crate::words::{day, sentence};
+use crate::words::{in_use, sentence};
 
 /// Widths of the name, of each value and of the word at the end.
 const NAME: f32 = 122.0;
@@ -24,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, takes_again: &mut bool) -> 
         return Asked::default();
     };
     if let Some(look) = &view.draft.second_look {
-        muted(ui, format!("By {}, {}", look.by, day(look.on)));
+        muted(ui, format!("By {}, {}", look.by, in_use(ui).day(look.on)));
     }
     ui.add_space(measures::NEAR);
     verdict(ui, &pairs);
@@ -137,7 +137,7 @@ fn value(ui: &Ui, pair: &Pair, text: Option<&String>) -> RichText {
     let text = match pair.what {
         Critical::Number => text.clone(),
         Critical::Eye => sentence(text),
-        _ => Decimals::current(ui).write(text),
+        _ => turned(ui, text),
     };
     let text = RichText::new(text);
     if pair.differs() {

@@ -1,14 +1,17 @@
 //! Every limit in a table: meaning, value, what ships, and on what it rests.
 
 use egui::{Id, RichText, Ui, vec2};
-use millrace_core::limits::{AboutLimit, LimitEntry, LimitError, Limits};
+use millrace_core::limits::{AboutLimit, LimitEntry, Limits};
+use millrace_wording::desk::settings as say;
+use millrace_wording::{Words, limits as said};
 
-use crate::settings::Decimals;
 use crate::theme::{measures, strong_style};
+use crate::widgets::quantity_kind::in_words;
 use crate::widgets::{
     Commit, Field, JudgedField, Segments, cell, changed_shape, minor_button, muted, problem,
     section, small,
 };
+use crate::words::in_use;
 
 /// What is sought, and what can be taken back.
 #[derive(Debug, Default)]
@@ -30,10 +33,8 @@ pub(super) fn show(ui: &mut Ui, limits: &Limits, state: &mut LimitsState) -> Opt
     let catalog = limits.catalog();
     let differing = catalog.iter().filter(|entry| entry.is_changed()).count();
     ui.add_space(measures::NEAR);
-    muted(
-        ui,
-        "They count for every case planned from now on; a plan names each one that differs from the shipped",
-    );
+    let words = in_use(ui);
+    muted(ui, say::what_limits_count_for(words));
     let undo = core::mem::take(&mut state.asks_to_undo);
     if head(ui, state, differing) || undo {
         return state.before.pop();
@@ -43,7 +44,8 @@ pub(super) fn show(ui: &mut Ui, limits: &Limits, state: &mut LimitsState) -> Opt
     let sought = state.filter.trim().to_lowercase();
     let mut found = false;
     for entry in &catalog {
-        let is_shown = (!state.only_changed || entry.is_changed()) && matches(entry, &sought);
+        let is_shown =
+            (!state.only_changed || entry.is_changed()) && matches(words, entry, &sought);
         if !is_shown {
             continue;
         }
@@ -56,7 +58,7 @@ pub(super) fn show(ui: &mut Ui, limits: &Limits, state: &mut LimitsState) -> Opt
     }
     if !found {
         ui.add_space(measures::APART);
-        muted(ui, "No limit matches");
+        muted(ui, say::no_limit_matches(words));
     }
     if change.is_some() {
         state.before.push(limits.clone());
@@ -66,54 +68,47 @@ pub(super) fn show(ui: &mut Ui, limits: &Limits, state: &mut LimitsState) -> Opt
 
 /// Filter and undo; `true` if the last change is to be taken back.
 fn head(ui: &mut Ui, state: &mut LimitsState, differing: usize) -> bool {
+    let words = in_use(ui);
     ui.horizontal_wrapped(|ui| {
         let field = egui::TextEdit::singleline(&mut state.filter)
             .id(Id::unique("limits filter"))
-            .hint_text("Search limits, rules, standings")
+            .hint_text(say::search_hint(words))
             .desired_width(230.0)
             .min_size(vec2(230.0, measures::CONTROL))
             .align(egui::Align2::LEFT_CENTER);
-        ui.add(field).accessible_name("Search limits");
+        ui.add(field).accessible_name(say::search(words));
         let count = match differing {
-            0 => "None differs from the shipped".to_owned(),
-            1 => "Only the 1 that differs".to_owned(),
-            many => format!("Only the {many} that differ"),
+            0 => say::none_differs(words).to_owned(),
+            some => say::only_differing(words, some),
         };
         state.only_changed &= 0 < differing;
         ui.add_enabled(
             0 < differing,
             egui::Checkbox::new(&mut state.only_changed, count),
         );
-        let button = egui::Button::new("Undo");
+        let button = egui::Button::new(say::undo(words));
         let button = ui.add_enabled(!state.before.is_empty(), button);
-        button
-            .on_hover_text("Take the last change of a limit back (Ctrl+Z)")
-            .clicked()
+        button.on_hover_text(say::undo_limit(words)).clicked()
     })
     .inner
 }
 
 /// The first sentence as a heading, the rest as its explanation.
-fn head_of_group(ui: &mut Ui, group: &str) {
+fn head_of_group(ui: &mut Ui, group: &'static str) {
+    let group = in_use(ui).reference(group);
     let (title, rest) = group.split_once(". ").unwrap_or((group, ""));
-    section(
-        ui,
-        &Decimals::current(ui).write(title.trim_end_matches('.')),
-    );
+    section(ui, title.trim_end_matches('.'));
     if !rest.is_empty() {
         small(ui, rest);
     }
 }
 
-fn matches(entry: &LimitEntry, sought: &str) -> bool {
-    let AboutLimit {
-        name,
-        what,
-        standing,
-        ..
-    } = entry.about;
-    let words = format!("{what} {standing} {}", name.replace('_', " ")).to_lowercase();
-    sought.split_whitespace().all(|word| words.contains(word))
+fn matches(words: Words, entry: &LimitEntry, sought: &str) -> bool {
+    let about = entry.about;
+    let [what, standing] = [about.what, about.standing].map(|text| words.reference(text));
+    let name = about.name.replace('_', " ");
+    let text = format!("{what} {standing} {name}").to_lowercase();
+    sought.split_whitespace().all(|word| text.contains(word))
 }
 
 fn row(ui: &mut Ui, limits: &Limits, entry: &LimitEntry) -> Option<Limits> {
@@ -128,14 +123,16 @@ fn row(ui: &mut Ui, limits: &Limits, entry: &LimitEntry) -> Option<Limits> {
     };
     let mut asked = Asked::default();
     ui.horizontal_top(|ui| {
-        let label = text_cell(ui, share, |ui| ui.label(about.what)).id;
+        let label = text_cell(ui, share, |ui| ui.label(in_use(ui).reference(about.what))).id;
         asked = value(ui, limits, entry, label);
         if !is_stacked {
-            text_cell(ui, ui.available_width(), |ui| small(ui, shipped(about)));
+            text_cell(ui, ui.available_width(), |ui| {
+                small(ui, shipped(in_use(ui), about))
+            });
         }
     });
     if is_stacked {
-        small(ui, shipped(about));
+        small(ui, shipped(in_use(ui), about));
     }
     if let Some(why) = &asked.problem {
         problem(ui, why);
@@ -165,14 +162,22 @@ struct Asked {
 
 fn value(ui: &mut Ui, limits: &Limits, entry: &LimitEntry, label: Id) -> Asked {
     let AboutLimit {
-        name, unit, words, ..
+        name,
+        unit,
+        words: choices,
+        ..
     } = entry.about;
+    let words = in_use(ui);
+    let what = words.reference(entry.about.what);
     let id = Id::unique(("limit", name));
-    if !words.is_empty() {
-        let options: Vec<_> = words.iter().map(|word| (*word, *word)).collect();
-        let current = words.iter().copied().find(|word| *word == entry.in_use);
+    if !choices.is_empty() {
+        let options: Vec<_> = choices
+            .iter()
+            .map(|word| (*word, words.reference(word)))
+            .collect();
+        let current = choices.iter().copied().find(|word| *word == entry.in_use);
         let chosen = cell(ui, VALUE[0] + VALUE[1] + measures::NEAR, |ui| {
-            Segments::new(id, entry.about.what, &options, current).show(ui)
+            Segments::new(id, what, &options, current).show(ui)
         });
         return Asked {
             change: chosen.and_then(|word| limits.with(name, word).ok()),
@@ -181,18 +186,19 @@ fn value(ui: &mut Ui, limits: &Limits, entry: &LimitEntry, label: Id) -> Asked {
     }
     let judge = |text: &str| {
         let set = limits.with(name, &with_unit(text, unit));
-        set.map(|_| ()).map_err(|error| in_words(&error, name))
+        set.map(|_| ()).map_err(in_words(words))
     };
-    let number = entry.in_use.strip_suffix(unit).unwrap_or(&entry.in_use);
-    let about = format!("{unit}, shipped {}", entry.about.shipped);
+    let number = said::number(entry.about, &entry.in_use);
+    let shipped = said::value(words, entry.about, &entry.about.shipped);
+    let about = say::about_limit(words, words.reference(unit), shipped);
     let entered = JudgedField {
-        field: Field::by(id, label, entry.about.what),
-        text: number.trim(),
+        field: Field::by(id, label, what),
+        text: &words.number(number),
         about: &about,
         width: VALUE[0],
     }
     .show(ui, &judge);
-    cell(ui, VALUE[1], |ui| muted(ui, *unit));
+    cell(ui, VALUE[1], |ui| muted(ui, words.reference(unit)));
     Asked {
         change: match entered.commit {
             Some(Commit::Entered(text)) => limits.with(name, &with_unit(&text, unit)).ok(),
@@ -212,53 +218,33 @@ fn with_unit(text: &str, unit: &str) -> String {
     text.to_owned()
 }
 
-/// What the core says of a value, without the name the file knows it by.
-fn in_words(error: &LimitError, name: &str) -> String {
-    if let LimitError::Order { lower, upper } = error {
-        let what = |name: &str| {
-            let catalog = Limits::shipped().catalog();
-            let entry = catalog.into_iter().find(|entry| entry.about.name == name);
-            entry.map_or("", |entry| entry.about.what)
-        };
-        return format!(
-            "\u{201c}{}\u{201d} would lie over \u{201c}{}\u{201d}; change the other one first",
-            what(lower),
-            what(upper)
-        );
-    }
-    let text = error.to_string();
-    let text = text.strip_prefix("limits: ").unwrap_or(&text);
-    let text = text.strip_prefix(name).unwrap_or(text);
-    text.trim_start_matches([':', ' ']).to_owned()
-}
-
-fn shipped(about: &AboutLimit) -> String {
-    let standing = about.standing.replace('_', " ");
-    format!("shipped {}  ·  {standing}", about.shipped)
+fn shipped(words: Words, about: &AboutLimit) -> String {
+    let value = said::value(words, about, &about.shipped);
+    let standing = words.reference(about.standing).replace('_', " ");
+    say::shipped(words, value, standing)
 }
 
 /// What differs says so in word and shape, and can be given back, unless another limit that was
 /// changed stands in its way.
 fn differs(ui: &mut Ui, limits: &Limits, about: &AboutLimit) -> Option<Limits> {
     let given_back = limits.with(about.name, &about.shipped);
+    let words = in_use(ui);
     let back = ui
         .horizontal_wrapped(|ui| {
             changed_shape(ui);
-            let text = format!("Differs from the shipped {}", about.shipped);
-            let text = Decimals::current(ui).write(&text);
+            let text = say::differs(words, said::value(words, about, &about.shipped));
             ui.label(RichText::new(text).text_style(strong_style()));
-            let words = "Give back the shipped value";
+            let back = say::give_back(words);
             let button = ui
-                .add_enabled_ui(given_back.is_ok(), |ui| minor_button(ui, words))
+                .add_enabled_ui(given_back.is_ok(), |ui| minor_button(ui, back))
                 .inner;
             let clicked = button.clicked();
-            button.accessible_name(format!("{words}, {}", about.what));
+            button.accessible_name(say::give_back_of(words, words.reference(about.what)));
             clicked
         })
         .inner;
     if let Err(error) = &given_back {
-        let why = in_words(error, about.name);
-        small(ui, format!("It cannot be given back now: {why}"));
+        small(ui, say::cannot_give_back(words, error));
     }
     given_back.ok().filter(|_| back)
 }

@@ -9,12 +9,14 @@ mod limits;
 mod own_ways;
 
 use egui::{Id, Ui};
+use millrace_wording::desk::settings as say;
 
 use crate::exchange::{Request, Surroundings};
 use crate::message::Message;
 use crate::settings::Settings;
 use crate::theme::measures;
 use crate::widgets::{Segments, heading};
+use crate::words::in_use;
 
 /// What the page is shown.
 #[derive(Clone, Copy)]
@@ -55,23 +57,23 @@ enum Part {
     Lenses,
 }
 
-const PARTS: [(Part, &str); 4] = [
-    (Part::AtTheDesk, "At the desk"),
-    (Part::OwnWays, "My ways"),
-    (Part::Limits, "Limits"),
-    (Part::Lenses, "Lens records"),
-];
-
 /// Shows the settings; returns what is to be kept.
 pub fn settings_page(
     ui: &mut Ui,
     view: &SettingsView<'_>,
     state: &mut SettingsState,
 ) -> Option<Message> {
-    heading(ui, "Settings");
+    let words = in_use(ui);
+    heading(ui, say::title(words));
     ui.add_space(measures::TIGHT);
     let id = Id::unique("settings part");
-    let parts = Segments::new(id, "Part of the settings", &PARTS, Some(state.part));
+    let parts = [
+        (Part::AtTheDesk, say::at_the_desk(words)),
+        (Part::OwnWays, say::own_ways(words)),
+        (Part::Limits, say::limits(words)),
+        (Part::Lenses, say::lens_records(words)),
+    ];
+    let parts = Segments::new(id, say::part(words), &parts, Some(state.part));
     if let Some(part) = parts.show(ui) {
         state.part = part;
     }

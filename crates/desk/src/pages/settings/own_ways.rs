@@ -3,12 +3,15 @@
 use egui::{Id, Ui};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
+use millrace_wording::desk::settings as say;
+use millrace_wording::terms;
 
 use super::incision;
 use crate::pages::incision_parts::IncisionParts;
 use crate::settings::Settings;
 use crate::theme::measures;
 use crate::widgets::{HalfEntered, Segments, muted, section, small};
+use crate::words::in_use;
 
 /// Figures that are not whole yet.
 #[derive(Debug, Default)]
@@ -17,43 +20,40 @@ pub(super) struct OwnWaysState {
     small_incision: HalfEntered<IncisionParts>,
 }
 
-const CONVENTIONS: [(Option<Convention>, &str); 4] = [
-    (None, "None of mine"),
-    (Some(Convention::FirstMyopic), "First myopic"),
-    (Some(Convention::FirstHyperopic), "First hyperopic"),
-    (Some(Convention::Nearest), "Nearest"),
-];
-
 /// Shows the part; returns new settings when something was changed.
 pub(super) fn show(ui: &mut Ui, settings: &Settings, state: &mut OwnWaysState) -> Option<Settings> {
     let mut next = settings.clone();
     ui.add_space(measures::NEAR);
-    muted(
-        ui,
-        "Offered on the pages of a case as \u{201c}use mine\u{201d}; no case takes any of it by itself",
-    );
-    section(ui, "Formulas on the ladder");
+    let words = in_use(ui);
+    muted(ui, say::offered(words));
+    section(ui, say::formulas(words));
     formulas(ui, &mut next.own.formulas);
-    section(ui, "Which power is proposed");
+    let name = say::proposed(words);
+    section(ui, name);
     let id = Id::unique("own convention");
-    let name = "Which power is proposed";
-    if let Some(chosen) = Segments::new(id, name, &CONVENTIONS, Some(next.own.convention)).show(ui)
-    {
+    let conventions = [
+        (None, say::no_convention(words)),
+        (Some(Convention::FirstMyopic), say::first_myopic_head(words)),
+        (
+            Some(Convention::FirstHyperopic),
+            say::first_hyperopic_head(words),
+        ),
+        (Some(Convention::Nearest), say::nearest_head(words)),
+    ];
+    let chosen = Segments::new(id, name, &conventions, Some(next.own.convention)).show(ui);
+    if let Some(chosen) = chosen {
         next.own.convention = chosen;
     }
-    section(ui, "What my incisions do to the cornea");
-    muted(ui, "Phacoemulsification");
+    section(ui, say::incisions(words));
+    muted(ui, say::phaco_head(words));
     let own = &mut next.own;
-    let what = "phacoemulsification";
+    let what = terms::phacoemulsification(words);
     incision::show(ui, what, &mut own.phaco_incision, &mut state.phaco);
     ui.add_space(measures::NEAR);
-    muted(ui, "Small-incision surgery");
-    let (what, partial) = ("small-incision surgery", &mut state.small_incision);
+    muted(ui, say::small_incision_head(words));
+    let (what, partial) = (say::small_incision(words), &mut state.small_incision);
     incision::show(ui, what, &mut own.small_incision, partial);
-    small(
-        ui,
-        "Flattening is the centroid along the incision's own meridian, scatter the SD of each double-angle component, from the surgeon's own results",
-    );
+    small(ui, say::what_flattening_is(words));
     (next != *settings).then_some(next)
 }
 
@@ -74,12 +74,13 @@ fn formulas(ui: &mut Ui, shown: &mut Vec<Formula>) {
             }
         }
     });
+    let words = in_use(ui);
     small(
         ui,
         if shown.is_empty() {
-            "None is ticked: every formula is shown"
+            say::every_formula(words)
         } else {
-            "The formula a case is planned by is shown in any case"
+            say::planned_formula(words)
         },
     );
 }

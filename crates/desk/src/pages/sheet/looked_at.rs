@@ -1,15 +1,16 @@
 //! Which sheet is looked at, what it says in one line, and what can be done with it.
 
 use egui::{Button, RichText, TextEdit, Ui};
+use millrace_wording::Show as _;
+use millrace_wording::desk::sheet as say;
 
 use super::{SheetState, SheetView};
-use crate::exchange::{Place, Request, SheetRow, SheetUse, Standing, Which, eye_and_lens};
+use crate::exchange::{Place, Planned, Request, SheetRow, SheetUse, Standing, Which};
 use crate::message::Message;
-use crate::settings::{Decimals, PaperSize, Settings};
+use crate::settings::{PaperSize, Settings};
 use crate::theme::{Palette, section_style};
 use crate::widgets::{Segments, minor_button, muted};
-
-const PAPERS: [(PaperSize, &str); 2] = [(PaperSize::A4, "A4"), (PaperSize::Letter, "Letter")];
+use crate::words::in_use;
 
 /// Shows the part; tells which sheet is looked at.
 pub(super) fn show(
@@ -29,25 +30,30 @@ pub(super) fn show(
         Which::Signed(number) => sheets.iter().find(|row| row.number == number),
     };
     in_one_line(ui, view, row);
+    let words = in_use(ui);
     ui.horizontal_wrapped(|ui| {
-        if which != Which::Draft && minor_button(ui, "Look at the draft").clicked() {
+        if which != Which::Draft && minor_button(ui, say::look_at_draft(words)).clicked() {
             state.shown = Some(Which::Draft);
         }
         let id = view.case.ground.with("paper");
-        if let Some(paper) = Segments::new(id, "Paper", &PAPERS, Some(view.settings.paper)).show(ui)
-        {
+        let papers = [
+            (PaperSize::A4, "A4"),
+            (PaperSize::Letter, say::letter(words)),
+        ];
+        let papers = Segments::new(id, say::paper(words), &papers, Some(view.settings.paper));
+        if let Some(paper) = papers.show(ui) {
             messages.push(Message::Ask(Request::KeepSettings(Settings {
                 paper,
                 ..view.settings.clone()
             })));
         }
-        if ui.button("View…").clicked() {
+        if ui.button(say::view(words)).clicked() {
             messages.push(view.ask(which, SheetUse::View));
         }
-        if ui.button("Print…").clicked() {
+        if ui.button(say::print(words)).clicked() {
             messages.push(view.ask(which, SheetUse::Print));
         }
-        if ui.button("Save as…").clicked() {
+        if ui.button(say::save_as(words)).clicked() {
             state.writes = match state.writes {
                 None => Some(String::new()),
                 Some(_) => None,
@@ -61,45 +67,40 @@ pub(super) fn show(
 
 /// Eye, power and lens as they are signed, or as the draft has them, and what that is worth.
 fn in_one_line(ui: &mut Ui, view: &SheetView<'_>, row: Option<&SheetRow>) {
-    let plans = row.map_or_else(|| eye_and_lens(view.case.draft), |row| row.plans.clone());
-    let plans = Decimals::current(ui).write(&plans);
-    ui.label(RichText::new(plans).text_style(section_style()));
+    let words = in_use(ui);
+    let plans = row.map_or_else(|| Planned::of(view.case.draft), |row| row.plans.clone());
+    ui.label(RichText::new(plans.show(words)).text_style(section_style()));
     let palette = Palette::current(ui);
     let Some(row) = row else {
-        muted(
-            ui,
-            "The draft: not signed, and printed without a lens power",
-        );
+        muted(ui, say::is_the_draft(words));
         return;
     };
-    let (words, ink) = match &row.standing {
-        Standing::Current => ("the one to work by".to_owned(), palette.muted),
-        Standing::ChangedSince => (
-            "the case was changed since: do not work by it".to_owned(),
-            palette.stop,
-        ),
-        Standing::Superseded(by) => (
-            format!("superseded by sheet {by}: do not work by it"),
-            palette.stop,
-        ),
+    let number = row.number;
+    let (text, ink) = match row.standing {
+        Standing::Current => (say::is_current(words, number), palette.muted),
+        Standing::ChangedSince => (say::is_changed_since(words, number), palette.stop),
+        Standing::Superseded(by) => (say::is_superseded(words, number, by), palette.stop),
     };
-    ui.label(RichText::new(format!("Sheet {}, {words}", row.number)).color(ink));
+    ui.label(RichText::new(text).color(ink));
 }
 
 /// Where the file goes: a path that is typed, or the system's dialog.
 fn write_to(ui: &mut Ui, state: &mut SheetState) -> Option<Place> {
     let path = state.writes.as_mut()?;
-    let mut place = None;
+    let (mut place, words) = (None, in_use(ui));
     ui.horizontal_wrapped(|ui| {
         let field = TextEdit::singleline(path)
-            .hint_text("path of the PDF")
+            .hint_text(say::path_hint(words))
             .desired_width(320.0);
-        ui.add(field).accessible_name("Path of the PDF");
+        ui.add(field).accessible_name(say::path(words));
         let is_named = !path.trim().is_empty();
-        if ui.add_enabled(is_named, Button::new("Write")).clicked() {
+        if ui
+            .add_enabled(is_named, Button::new(say::write(words)))
+            .clicked()
+        {
             place = Some(Place::Typed(path.trim().to_owned()));
         }
-        if ui.button("Choose…").clicked() {
+        if ui.button(say::choose(words)).clicked() {
             place = Some(Place::Dialog);
         }
     });

@@ -8,6 +8,7 @@ mod theatre;
 
 use egui::Ui;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::desk::sheet as say;
 
 use super::CaseView;
 use crate::exchange::{Request, SheetRequest, SheetRow, SheetUse, Which};
@@ -16,6 +17,7 @@ use crate::session::{SaveState, Session};
 use crate::settings::Settings;
 use crate::widgets::heading;
 use crate::widgets::waiting::Waiting;
+use crate::words::in_use;
 
 /// What the page remembers of a case beside its draft.
 #[derive(Default)]
@@ -87,7 +89,7 @@ pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> 
         let of_case = view.session.case().clone();
         messages.push(Message::Ask(Request::ListSheets(of_case)));
     }
-    heading(ui, "Sheet");
+    heading(ui, say::title(in_use(ui)));
     let shown = looked_at::show(ui, view, state, &mut messages);
     let changes = theatre::show(ui, &view.case, &mut state.theatre);
     messages.extend(changes.into_iter().map(Message::Change));

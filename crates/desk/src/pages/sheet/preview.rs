@@ -1,12 +1,14 @@
 //! The pages as they print: pictures of the very document that becomes the file.
 
 use egui::{ColorImage, TextureHandle, TextureOptions, Ui, vec2};
+use millrace_wording::desk::sheet as say;
 
 use super::SheetView;
 use crate::exchange::{PagePicture, PagesOf, SheetUse, Which};
 use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::{muted, problem, section};
+use crate::words::in_use;
 
 /// The pictures at hand and what was asked for.
 #[derive(Default)]
@@ -54,7 +56,8 @@ impl Preview {
         view: &SheetView<'_>,
         which: Which,
     ) -> Option<Message> {
-        section(ui, "As it prints");
+        let words = in_use(ui);
+        section(ui, say::as_it_prints(words));
         let wanted = PagesOf {
             case: view.session.case().clone(),
             which,
@@ -75,12 +78,12 @@ impl Preview {
         // The pages of another sheet are never drawn in place of these.
         let is_of_it = self.arrived.as_ref().is_some_and(|it| it.which == which);
         if !is_there {
-            let words = if is_of_it {
-                "What changed is not on these pages yet: they are being set anew"
+            let text = if is_of_it {
+                say::being_set_anew(words)
             } else {
-                "The pages are being set…"
+                say::being_set(words)
             };
-            muted(ui, words);
+            muted(ui, text);
         }
         if is_of_it {
             if let Some(why) = &self.problem {
@@ -99,9 +102,9 @@ fn paint(ui: &mut Ui, pages: &[TextureHandle]) {
         let aspect = ratio(down, across);
         let size = vec2(width, width * aspect);
         let response = ui.image((page.id(), size));
-        let words = format!("Page {} of {} as it prints", index + 1, pages.len());
+        let name = say::page_of(in_use(ui), index + 1, pages.len());
         response
-            .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, &words));
+            .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, &name));
         ui.add_space(measures::NEAR);
     }
 }

@@ -3,6 +3,8 @@
 use egui::{Button, Ui};
 use millrace_core::rules::Severity;
 use millrace_core::signing::ready;
+use millrace_wording::Words;
+use millrace_wording::desk::sheet as say;
 
 use super::{SheetState, SheetView};
 use crate::exchange::{Request, SheetUse, SignRequest, Standing, Which};
@@ -12,7 +14,7 @@ use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
     FormRows, cell, minor_button, muted, notice, problem, said, section, small, text_field,
 };
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 const NAMES: f32 = 168.0;
 
@@ -22,26 +24,21 @@ pub(super) fn show(
     state: &mut SheetState,
     messages: &mut Vec<Message>,
 ) {
-    section(ui, "Signature");
+    let words = in_use(ui);
+    section(ui, say::signature(words));
     let last = state.sheets.as_ref().and_then(|sheets| sheets.last());
     if let Some(sheet) = last.filter(|sheet| sheet.is_current()) {
-        let number = sheet.number;
-        muted(
-            ui,
-            format!(
-                "The case is signed as it stands, as sheet {number}; once it is changed it can be signed anew"
-            ),
-        );
+        muted(ui, say::signed_as_it_stands(words, sheet.number));
         return sheets(ui, view, state, messages);
     }
-    let (severity, obstacles) = obstacles(view);
+    let (severity, obstacles) = obstacles(view, words);
     if obstacles.is_empty() {
-        muted(ui, "Nothing of the plan stands against its signature");
+        muted(ui, say::nothing_against(words));
     } else {
         notice(ui, severity, |ui| {
-            ui.label("Before it can be signed");
+            ui.label(say::before_signing(words));
             for obstacle in &obstacles {
-                said(ui, format!("•  {}", sentence(obstacle)));
+                said(ui, say::obstacle(words, sentence(obstacle)));
             }
         });
     }
@@ -53,7 +50,7 @@ pub(super) fn show(
 }
 
 /// What stands against a signature, and how strongly: a Stop among it cannot be reasoned away.
-fn obstacles(view: &SheetView<'_>) -> (Severity, Vec<String>) {
+fn obstacles(view: &SheetView<'_>, words: Words) -> (Severity, Vec<String>) {
     let plan = match view.case.plan {
         Ok(plan) => plan,
         Err(refused) => return (Severity::Stop, vec![refused.to_string()]),
@@ -65,10 +62,10 @@ fn obstacles(view: &SheetView<'_>) -> (Severity, Vec<String>) {
     } else {
         Severity::Review
     };
-    let mut words: Vec<_> = found.iter().map(ToString::to_string).collect();
+    let mut said: Vec<_> = found.iter().map(ToString::to_string).collect();
     let waiting = view.waiting.iter();
-    words.extend(waiting.map(|it| format!("{} is not taken: {}", it.what, it.why)));
-    (severity, words)
+    said.extend(waiting.map(|it| say::is_not_taken(words, &it.what, &it.why)));
+    (severity, said)
 }
 
 fn sign(
@@ -77,19 +74,19 @@ fn sign(
     state: &mut SheetState,
     obstacles: &[String],
 ) -> Option<Message> {
-    let ground = view.case.ground;
+    let (ground, words) = (view.case.ground, in_use(ui));
     ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label("Signed by"));
+        cell(ui, NAMES, |ui| ui.label(say::signed_by(words)));
         let author = view.case.author;
         ui.label(if author.is_empty() {
-            "your name is not set: settings, Your name"
+            say::no_author(words)
         } else {
             author
         });
     });
     let mut form = FormRows::new(ground, NAMES);
     ui.horizontal(|ui| {
-        let field = form.name(ui, NAMES, "Role");
+        let field = form.name(ui, NAMES, say::role(words));
         let value = Some(state.role.as_str()).filter(|role| !role.is_empty());
         let entered = text_field(ui, field, value, "role", 200.0);
         form.problems.extend(entered.problem);
@@ -98,9 +95,9 @@ fn sign(
         }
     });
     ui.horizontal(|ui| {
-        let field = form.name(ui, NAMES, "Consented target, again");
+        let field = form.name(ui, NAMES, say::target_again(words));
         form.of_number(ui, field, &POWER, &mut state.target);
-        muted(ui, "D, read from the consent and not from the screen");
+        muted(ui, say::target_tip(words));
     });
     form.say(ui);
     let mut signs = None;
@@ -110,7 +107,7 @@ fn sign(
         let target = state
             .target
             .filter(|_| obstacles.is_empty() && is_whole && view.is_saved());
-        let button = ui.add_enabled(target.is_some(), Button::new("Sign this plan"));
+        let button = ui.add_enabled(target.is_some(), Button::new(say::sign(words)));
         if button.clicked()
             && let Some(target) = target
         {
@@ -125,14 +122,10 @@ fn sign(
             })));
         }
         if !view.is_saved() {
-            muted(ui, "What changed last is not stored yet");
+            muted(ui, say::not_stored(words));
         }
     });
-    small(
-        ui,
-        "Signing freezes the plan under a number; a later change needs a new signature, which supersedes it. \
-         A typed name is no proof of a person: local rules on signatures prevail.",
-    );
+    small(ui, say::what_signing_does(words));
     signs
 }
 
@@ -144,25 +137,29 @@ fn sheets(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, messages: &
     if rows.is_empty() {
         return;
     }
-    section(ui, "Signed sheets");
+    let words = in_use(ui);
+    section(ui, say::signed_sheets(words));
     for row in rows.iter().rev() {
         let number = row.number;
         ui.horizontal_wrapped(|ui| {
-            let standing = match &row.standing {
-                Standing::Current => "current".to_owned(),
-                Standing::ChangedSince => "the case was changed since".to_owned(),
-                Standing::Superseded(by) => format!("superseded by sheet {by}"),
+            let (by, at) = (&row.by, row.at);
+            let signed = match row.standing {
+                Standing::Current => say::row_current(words, number, by, at),
+                Standing::ChangedSince => say::row_changed_since(words, number, by, at),
+                Standing::Superseded(later) => say::row_superseded(words, number, by, at, later),
             };
-            let signed = format!("Sheet {number}, {}, {}: {standing}", row.by, row.at);
             cell(ui, 420.0, |ui| ui.label(signed));
-            if minor_button(ui, "Look at it").clicked() {
+            if minor_button(ui, say::look(words)).clicked() {
                 state.shown = Some(Which::Signed(number));
             }
-            for (word, sheet_use) in [("View…", SheetUse::View), ("Print…", SheetUse::Print)] {
+            for (word, sheet_use) in [
+                (say::view(words), SheetUse::View),
+                (say::print(words), SheetUse::Print),
+            ] {
                 let button = minor_button(ui, word);
                 button
                     .clone()
-                    .accessible_name(format!("Sheet {number}, {word}"));
+                    .accessible_name(say::of_sheet(words, number, word));
                 if button.clicked() {
                     messages.push(view.ask(Which::Signed(number), sheet_use));
                 }

@@ -2,6 +2,8 @@
 
 use egui::Ui;
 use millrace_core::case::{Anesthesia, Command, Reserve, TheatreEntry, Told};
+use millrace_wording::Show as _;
+use millrace_wording::desk::sheet as say;
 
 use crate::pages::CaseView;
 use crate::theme::measures;
@@ -9,7 +11,7 @@ use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
     Commit, Field, FormRows, Pick, Segments, cell, minor_button, muted, section, text_field,
 };
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 /// Width of the names.
 const NAMES: f32 = 168.0;
@@ -25,17 +27,18 @@ pub(super) struct TheatreState {
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -> Vec<Command> {
     let mut commands = Vec::new();
-    section(ui, "For theatre");
+    let words = in_use(ui);
+    section(ui, say::for_theatre(words));
     let theatre = &view.draft.theatre;
     let mut form = FormRows::new(view.ground, NAMES);
     ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label("Anesthesia"));
-        let options = Anesthesia::ALL.map(|kind| (kind, sentence(&kind.to_string())));
+        cell(ui, NAMES, |ui| ui.label(say::anesthesia(words)));
+        let options = Anesthesia::ALL.map(|kind| (kind, sentence(&kind.show(words))));
         let id = view.ground.with("anesthesia");
         let mut chosen = theatre.anesthesia;
-        let pick = Pick::new(id, "Anesthesia", &options, chosen);
+        let pick = Pick::new(id, say::anesthesia(words), &options, chosen);
         chosen = pick.show(ui, 220.0).or(chosen);
-        if theatre.anesthesia.is_some() && minor_button(ui, "Clear").clicked() {
+        if theatre.anesthesia.is_some() && minor_button(ui, say::clear(words)).clicked() {
             chosen = None;
         }
         if chosen != theatre.anesthesia {
@@ -43,28 +46,30 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -
         }
     });
     ui.horizontal(|ui| {
-        let field = form.name(ui, NAMES, "Viscoelastic");
+        let field = form.name(ui, NAMES, say::viscoelastic(words));
         let value = theatre.viscoelastic.as_deref();
         let entered = text_field(ui, field, value, "viscoelastic", LINE);
         form.problems.extend(entered.problem);
         let commit = entered.commit.map(Commit::value);
         commands.extend(commit.map(|text| set(TheatreEntry::Viscoelastic(text))));
     });
-    let steps = List::labeled("Technique, step");
+    let steps = List::labeled("technique", say::technique(words));
     let technique = steps.show(ui, &mut form, &theatre.technique);
     commands.extend(technique.map(|steps| set(TheatreEntry::Technique(steps))));
-    let things = List::labeled("In the room");
+    let things = List::labeled("things to have in the room", say::in_room(words));
     let in_room = things.show(ui, &mut form, &theatre.in_room);
     commands.extend(in_room.map(|things| set(TheatreEntry::InRoom(things))));
     let allergies = Asking {
-        name: "Allergies",
+        what: "allergies",
+        name: say::allergies(words),
         told: theatre.allergies.as_ref(),
         names: &mut state.names_allergies,
     };
     let told = allergies.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Allergies(told.value()))));
     let medicines = Asking {
-        name: "Medicines that matter",
+        what: "medicines",
+        name: say::medicines(words),
         told: theatre.medicines.as_ref(),
         names: &mut state.names_medicines,
     };
@@ -82,18 +87,24 @@ const fn set(entry: TheatreEntry) -> Command {
 /// Powers of what lies ready, for the lenses that were chosen on the Lens page.
 fn reserves(ui: &mut Ui, view: &CaseView<'_>, form: &mut FormRows, commands: &mut Vec<Command>) {
     let lens = &view.draft.lens;
+    let words = in_use(ui);
     let spare = lens.spare.as_ref();
     let sulcus = spare.filter(|record| record.may_sit_in_sulcus);
     for (name, which, record, power) in [
-        ("Spare lens, power", Reserve::Spare, spare, lens.spare_power),
         (
-            "In the sulcus, power",
+            say::spare_power(words),
+            Reserve::Spare,
+            spare,
+            lens.spare_power,
+        ),
+        (
+            say::sulcus_power(words),
             Reserve::Sulcus,
             sulcus,
             lens.sulcus_power,
         ),
         (
-            "Chamber lens, power",
+            say::chamber_power(words),
             Reserve::Chamber,
             lens.chamber_lens.as_ref(),
             lens.chamber_power,
@@ -106,7 +117,7 @@ fn reserves(ui: &mut Ui, view: &CaseView<'_>, form: &mut FormRows, commands: &mu
         ui.horizontal(|ui| {
             let field = form.name(ui, NAMES, name);
             form.of_number(ui, field, &POWER, &mut next);
-            muted(ui, format!("D, {}", record.name));
+            muted(ui, say::of_lens(words, &record.name));
         });
         if next != power {
             commands.push(Command::ChooseReservePower(which, next));
@@ -116,6 +127,8 @@ fn reserves(ui: &mut Ui, view: &CaseView<'_>, form: &mut FormRows, commands: &mu
 
 /// Whether it was asked, and what was told.
 struct Asking<'a> {
+    /// What the list is called where a text of it is refused.
+    what: &'static str,
     name: &'static str,
     told: Option<&'a Told>,
     /// Whether a list was opened that holds nothing yet.
@@ -124,8 +137,18 @@ struct Asking<'a> {
 
 impl Asking<'_> {
     fn show(self, ui: &mut Ui, form: &mut FormRows) -> Option<Commit<Told>> {
-        const OPTIONS: [(u8, &str); 3] = [(0, "not asked"), (1, "none known"), (2, "these")];
-        let Self { name, told, names } = self;
+        let words = in_use(ui);
+        let options = [
+            (0, say::not_asked(words)),
+            (1, say::none_known(words)),
+            (2, say::these(words)),
+        ];
+        let Self {
+            what,
+            name,
+            told,
+            names,
+        } = self;
         let mut next = None;
         let now = match told {
             Some(Told::These(_)) => 2,
@@ -134,7 +157,7 @@ impl Asking<'_> {
             None => 0,
         };
         let id = form.ground.with((name, "told"));
-        let asked = Segments::new(id, name, &OPTIONS, Some(now));
+        let asked = Segments::new(id, name, &options, Some(now));
         if let Some(chosen) = asked.row(ui, name, NAMES) {
             *names = chosen == 2;
             next = match chosen {
@@ -149,7 +172,11 @@ impl Asking<'_> {
                 Some(Told::These(these)) => these.as_slice(),
                 _ => &[],
             };
-            let list = List { name, label: "" };
+            let list = List {
+                what,
+                name,
+                label: "",
+            };
             if let Some(these) = list.show(ui, form, these) {
                 *names = these.is_empty();
                 next = Some(if these.is_empty() {
@@ -167,47 +194,53 @@ impl Asking<'_> {
 /// before the first.
 #[derive(Clone, Copy)]
 struct List<'a> {
+    what: &'static str,
     name: &'static str,
     label: &'a str,
 }
 
 impl List<'_> {
-    const fn labeled(name: &'static str) -> Self {
-        Self { name, label: name }
+    const fn labeled(what: &'static str, name: &'static str) -> Self {
+        Self {
+            what,
+            name,
+            label: name,
+        }
     }
 
     /// Tells the list as it is to be.
     fn show(self, ui: &mut Ui, form: &mut FormRows, now: &[String]) -> Option<Vec<String>> {
-        let Self { name, label } = self;
-        let mut next = None;
+        let Self { what, name, label } = self;
+        let (mut next, words) = (None, in_use(ui));
         for index in 0..=now.len() {
             let line = now.get(index).map(String::as_str);
             ui.horizontal(|ui| {
                 let number = index + 1;
-                let words = if index == 0 { label } else { "" };
-                cell(ui, NAMES, |ui| ui.label(words));
-                let named = format!("{name} {number}");
+                let label = if index == 0 { label } else { "" };
+                cell(ui, NAMES, |ui| ui.label(label));
+                let named = say::line(words, name, number);
                 let field = Field::called(form.ground.with((name, index)), &named);
-                let entered = text_field(ui, field, line, name, LINE);
+                let entered = text_field(ui, field, line, what, LINE);
                 form.problems.extend(entered.problem);
                 if let Some(commit) = entered.commit {
                     next = changed(now, index, commit.value());
                 }
                 if line.is_none() {
-                    muted(ui, "Enter adds it");
+                    muted(ui, say::enter_adds(words));
                     return;
                 }
                 let up = ui
-                    .add_enabled_ui(0 < index, |ui| minor_button(ui, "Up"))
+                    .add_enabled_ui(0 < index, |ui| minor_button(ui, say::up(words)))
                     .inner;
-                up.clone().accessible_name(format!("{named}, up"));
+                up.clone().accessible_name(say::line_up(words, &named));
                 if up.clicked() {
                     let mut moved = now.to_vec();
                     moved.swap(index - 1, index);
                     next = Some(moved);
                 }
-                let out = minor_button(ui, "Take out");
-                out.clone().accessible_name(format!("{named}, take out"));
+                let out = minor_button(ui, say::take_out(words));
+                out.clone()
+                    .accessible_name(say::line_take_out(words, &named));
                 if out.clicked() {
                     next = changed(now, index, None);
                 }

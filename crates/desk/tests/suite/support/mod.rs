@@ -13,8 +13,8 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, PagePicture, PagesOf, Request, Revision, SheetRow, SheetUse,
-    SignRequest, Standing, Surroundings, eye_and_lens,
+    Answer, CaseId, CaseRow, PagePicture, PagesOf, Planned, Request, Revision, SheetRow, SheetUse,
+    SignRequest, Standing, Surroundings,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -175,9 +175,9 @@ impl Bench {
                 }
                 self.sheets.push(SheetRow {
                     number: plan.number(),
-                    plans: eye_and_lens(plan.draft()),
+                    plans: Planned::of(plan.draft()),
                     by: request.name.clone(),
-                    at: "2026-11-24 10:00 UTC".to_owned(),
+                    at: "2026-11-24T10:00:00Z".parse().expect("a moment"),
                     standing: Standing::Current,
                 });
                 Ok(self.sheets.clone())

@@ -24,7 +24,7 @@ pub(super) struct Stored {
 impl Stored {
     pub(super) fn from_last(last: &Last) -> Self {
         Self {
-            page: last.whereabouts.page.name().to_owned(),
+            page: last.whereabouts.page.code().to_owned(),
             case: last.whereabouts.case.clone().map(|case| case.0),
             size: last.size,
         }
@@ -37,7 +37,7 @@ impl Stored {
         let page = Page::ALL
             .into_iter()
             .map(|(page, _)| page)
-            .find(|page| page.name() == self.page)
+            .find(|page| page.code() == self.page)
             .ok_or_else(|| format!("no page is called \"{}\"", self.page))?;
         Ok(Last {
             whereabouts: Whereabouts {

@@ -5,7 +5,8 @@ use millrace_core::calendar::Day;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_desk::settings::{Decimals, OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
+use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
+use millrace_wording::{DecimalSign, Language, Words};
 use serde::{Deserialize, Serialize};
 
 /// Everything a person sets.
@@ -16,6 +17,8 @@ pub(super) struct Liked {
     theme: Theme,
     text_percent: u16,
     decimals: Sign,
+    #[serde(default = "english")]
+    language: String,
     #[serde(default)]
     paper: Paper,
     #[serde(default)]
@@ -43,6 +46,10 @@ enum Paper {
     #[default]
     A4,
     Letter,
+}
+
+fn english() -> String {
+    Language::English.code().to_owned()
 }
 
 /// How a surgeon usually plans.
@@ -90,10 +97,11 @@ impl Liked {
                 ThemeChoice::Dark => Theme::Dark,
             },
             text_percent: settings.text_size.percent(),
-            decimals: match settings.decimals {
-                Decimals::Point => Sign::Point,
-                Decimals::Comma => Sign::Comma,
+            decimals: match settings.words.decimals {
+                DecimalSign::Point => Sign::Point,
+                DecimalSign::Comma => Sign::Comma,
             },
+            language: settings.words.language.code().to_owned(),
             paper: match settings.paper {
                 PaperSize::A4 => Paper::A4,
                 PaperSize::Letter => Paper::Letter,
@@ -122,6 +130,9 @@ impl Liked {
         let percent = self.text_percent;
         let text_size = TextSize::new(percent)
             .ok_or_else(|| format!("text of {percent} % is outside 80 to 200 %"))?;
+        let code = &self.language;
+        let language =
+            Language::with_code(code).ok_or_else(|| format!("no language is called \"{code}\""))?;
         Ok(Settings {
             author: self.author,
             theme: match self.theme {
@@ -130,9 +141,12 @@ impl Liked {
                 Theme::Dark => ThemeChoice::Dark,
             },
             text_size,
-            decimals: match self.decimals {
-                Sign::Point => Decimals::Point,
-                Sign::Comma => Decimals::Comma,
+            words: Words {
+                language,
+                decimals: match self.decimals {
+                    Sign::Point => DecimalSign::Point,
+                    Sign::Comma => DecimalSign::Comma,
+                },
             },
             paper: match self.paper {
                 Paper::A4 => PaperSize::A4,

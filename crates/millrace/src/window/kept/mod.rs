@@ -165,8 +165,9 @@ mod tests {
     use millrace_core::iol_power::ladder::Convention;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_desk::exchange::CaseId;
-    use millrace_desk::settings::{Decimals, OwnWays, PaperSize, TextSize, ThemeChoice};
+    use millrace_desk::settings::{OwnWays, PaperSize, TextSize, ThemeChoice};
     use millrace_desk::whereabouts::{Page, Whereabouts};
+    use millrace_wording::{DecimalSign, Words};
 
     use super::*;
 
@@ -181,7 +182,10 @@ mod tests {
             author: "A. Okafor".to_owned(),
             theme: ThemeChoice::Dark,
             text_size: TextSize::new(150).unwrap(),
-            decimals: Decimals::Comma,
+            words: Words {
+                decimals: DecimalSign::Comma,
+                ..Words::PSEUDO
+            },
             paper: PaperSize::Letter,
             own: OwnWays {
                 formulas: vec![Formula::Haigis, Formula::T2],

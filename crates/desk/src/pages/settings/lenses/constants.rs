@@ -3,9 +3,12 @@
 use egui::Ui;
 use millrace_core::iol_power::{AConstant, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use millrace_core::lens::{Constant, Obtained, RecordConstants};
+use millrace_wording::desk::lens_records as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::pages::settings::kinds::{A_CONSTANT, EYES, NUMBER, PACD, SURGEON_FACTOR};
 use crate::widgets::{Bare, FormRows, Kind, Pick, cell, muted};
+use crate::words::in_use;
 
 /// Width of the list of ways.
 const WAY: f32 = 170.0;
@@ -71,22 +74,23 @@ impl Origin {
     }
 
     fn show(&mut self, ui: &mut Ui, form: &mut FormRows, name: &str) {
+        let words = in_use(ui);
         let ways = [
-            (Way::Given, "Given by the maker".to_owned()),
-            (Way::Optimized, "Optimized".to_owned()),
-            (Way::ConvertedFromA, "Converted from A".to_owned()),
+            (Way::Given, say::given(words).to_owned()),
+            (Way::Optimized, say::optimized(words).to_owned()),
+            (Way::ConvertedFromA, say::converted(words).to_owned()),
         ];
-        let words = format!("{name}, how obtained");
-        let id = form.ground.with(&words);
+        let how = say::how_obtained(words, name);
+        let id = form.ground.with(&how);
         let chosen = cell(ui, WAY, |ui| {
-            Pick::new(id, &words, &ways, self.way).show(ui, WAY)
+            Pick::new(id, &how, &ways, self.way).show(ui, WAY)
         });
         self.way = chosen.or(self.way);
         if self.way == Some(Way::Optimized) {
-            muted(ui, "on");
-            let words = format!("{name}, number of eyes");
-            form.bare(ui, Bare::new(&words, &EYES, 64.0), &mut self.eyes);
-            muted(ui, "eyes");
+            muted(ui, say::on(words));
+            let name = say::number_of_eyes(words, name);
+            form.bare(ui, Bare::new(&name, &EYES, 64.0), &mut self.eyes);
+            muted(ui, say::eyes(words));
         }
     }
 }
@@ -139,21 +143,18 @@ impl ConstantsForm {
         }
     }
 
-    pub(super) fn missing(&self) -> Vec<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Vec<&'static str> {
         let entered = self.haigis.iter().flatten().count();
         let parts = [
+            (say::missing_a_constant(words), self.a_constant.is_partial()),
+            (say::missing_pacd(words), self.pacd.is_partial()),
             (
-                "how the A constant was obtained",
-                self.a_constant.is_partial(),
-            ),
-            ("how the pACD was obtained", self.pacd.is_partial()),
-            (
-                "how the surgeon factor was obtained",
+                say::missing_surgeon_factor(words),
                 self.surgeon_factor.is_partial(),
             ),
-            ("all three of Haigis", entered == 1 || entered == 2),
+            (say::missing_of_haigis(words), entered == 1 || entered == 2),
             (
-                "how the Haigis constants were obtained",
+                say::missing_haigis(words),
                 entered == 3 && self.haigis_obtained.whole().is_none(),
             ),
         ];
@@ -164,12 +165,12 @@ impl ConstantsForm {
     }
 
     /// Why the three of Haigis are none.
-    pub(super) fn problem(&self) -> Option<String> {
+    pub(super) fn problem(&self, words: Words) -> Option<String> {
         let [Some(a0), Some(a1), Some(a2)] = self.haigis else {
             return None;
         };
         let made = HaigisConstants::new(a0, a1, a2);
-        made.err().map(|error| error.to_string())
+        made.err().map(|error| error.show(words).into_owned())
     }
 
     /// The constants once nothing is missing and nothing is wrong.
@@ -190,11 +191,13 @@ impl ConstantsForm {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, form: &mut FormRows) {
-        self.a_constant.show(ui, form, "A (SRK/T, T2)", &A_CONSTANT);
-        self.pacd.show(ui, form, "pACD (Hoffer Q)", &PACD);
-        let name = "Surgeon factor (Holladay 1)";
+        let words = in_use(ui);
+        let name = say::a_constant(words);
+        self.a_constant.show(ui, form, name, &A_CONSTANT);
+        self.pacd.show(ui, form, say::pacd(words), &PACD);
+        let name = say::surgeon_factor(words);
         self.surgeon_factor.show(ui, form, name, &SURGEON_FACTOR);
-        let name = "Haigis a0 in mm, a1, a2";
+        let name = say::haigis(words);
         form.wide_row(ui, name, |form, ui, _| {
             for (field, value) in ["Haigis a0", "Haigis a1", "Haigis a2"]
                 .into_iter()

@@ -1,9 +1,11 @@
 //! A lens record while it is being entered, and what makes it whole.
 
-use millrace_core::case_file;
+use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::iol_power::thick_lens::LensShape;
 use millrace_core::lens::{BiometryKind, Haptic, LensRecord, LensSite, Material};
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
+use millrace_wording::desk::lens_records as say;
+use millrace_wording::{Show as _, Words};
 
 use super::constants::ConstantsForm;
 use super::powers::PowersForm;
@@ -54,44 +56,44 @@ impl LensForm {
     }
 
     /// What is missing, in the order of the form.
-    pub(super) fn missing(&self) -> Vec<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Vec<&'static str> {
         let mut missing: Vec<_> = [
-            ("name", self.name.is_none()),
-            ("model", self.model.is_none()),
-            ("where it is made to sit", self.site.is_none()),
-            ("material", self.material.is_none()),
-            ("haptic", self.haptic.is_none()),
-            ("optic diameter", self.optic_diameter.is_none()),
-            ("overall length", self.overall_length.is_none()),
+            (say::missing_name(words), self.name.is_none()),
+            (say::missing_model(words), self.model.is_none()),
+            (say::missing_site(words), self.site.is_none()),
+            (say::missing_material(words), self.material.is_none()),
+            (say::missing_haptic(words), self.haptic.is_none()),
             (
-                "whether it may sit in the sulcus",
-                self.may_sit_in_sulcus.is_none(),
+                say::missing_optic_diameter(words),
+                self.optic_diameter.is_none(),
             ),
             (
-                "index of the optic",
+                say::missing_overall_length(words),
+                self.overall_length.is_none(),
+            ),
+            (say::missing_sulcus(words), self.may_sit_in_sulcus.is_none()),
+            (
+                say::missing_index(words),
                 self.index.is_none() && self.thickness.is_some(),
             ),
             (
-                "thickness of the optic",
+                say::missing_thickness(words),
                 self.thickness.is_none() && self.index.is_some(),
             ),
-            (
-                "which biometry its constants are for",
-                self.constants_for.is_none(),
-            ),
+            (say::missing_biometry(words), self.constants_for.is_none()),
         ]
         .into_iter()
         .filter_map(|(what, is_missing)| is_missing.then_some(what))
         .collect();
-        missing.extend(self.powers.missing());
-        missing.extend(self.constants.missing());
-        missing.extend(self.results.missing());
+        missing.extend(self.powers.missing(words));
+        missing.extend(self.constants.missing(words));
+        missing.extend(self.results.missing(words));
         missing
     }
 
     /// The record, or why it is none. The last word is that of the file it is kept in.
-    pub(super) fn whole(&self) -> Option<Result<LensRecord, String>> {
-        if !self.missing().is_empty() {
+    pub(super) fn whole(&self, words: Words) -> Option<Result<LensRecord, String>> {
+        if !self.missing(words).is_empty() {
             return None;
         }
         let shape = match (self.index, self.thickness) {
@@ -102,7 +104,7 @@ impl LensForm {
             _ => None,
         };
         let made = || -> Option<Result<LensRecord, String>> {
-            let (powers, toric) = match self.powers.whole() {
+            let (powers, toric) = match self.powers.whole(words) {
                 Ok(whole) => whole,
                 Err(why) => return Some(Err(why)),
             };
@@ -124,12 +126,12 @@ impl LensForm {
                 results: self.results.whole()?,
             }))
         };
-        Some(made()?.and_then(checked))
+        Some(made()?.and_then(|record| checked(record, words)))
     }
 }
 
 /// A record is kept in a file: what the file would refuse is refused here, in its words.
-fn checked(record: LensRecord) -> Result<LensRecord, String> {
+fn checked(record: LensRecord, words: Words) -> Result<LensRecord, String> {
     let records = [record];
     let read = case_file::write_lenses(&records).and_then(|text| case_file::read_lenses(&text));
     match read {
@@ -137,11 +139,10 @@ fn checked(record: LensRecord) -> Result<LensRecord, String> {
             let [record] = records;
             Ok(record)
         }
-        Ok(_) => Err("the record does not read back as it was entered".to_owned()),
-        Err(error) => {
-            let text = error.to_string();
-            Err(text.strip_prefix("lenses: ").unwrap_or(&text).to_owned())
-        }
+        Ok(_) => Err(say::does_not_read_back(words).to_owned()),
+        // The place is always the list of lenses.
+        Err(CaseFileError::Content { error, .. }) => Err(error.show(words).into_owned()),
+        Err(error) => Err(error.show(words).into_owned()),
     }
 }
 
@@ -149,6 +150,7 @@ fn checked(record: LensRecord) -> Result<LensRecord, String> {
 mod tests {
     use super::*;
 
+    const EN: Words = Words::ENGLISH;
     const RECORDS: &str = include_str!("../../../../../../demo-data/lenses.ron");
 
     /// Everything of every demo record comes back out of the form.
@@ -158,15 +160,15 @@ mod tests {
         assert!(3 <= records.len());
         for record in records {
             let form = LensForm::of(&record);
-            assert_eq!(form.missing(), Vec::<&str>::new(), "{}", record.name);
-            assert_eq!(form.whole(), Some(Ok(record)));
+            assert_eq!(form.missing(EN), Vec::<&str>::new(), "{}", record.name);
+            assert_eq!(form.whole(EN), Some(Ok(record)));
         }
     }
 
     #[test]
     fn what_is_missing_is_named_and_nothing_is_filled_in() {
         assert_eq!(
-            LensForm::default().missing(),
+            LensForm::default().missing(EN),
             [
                 "name",
                 "model",
@@ -180,7 +182,7 @@ mod tests {
                 "a range of powers",
             ]
         );
-        assert_eq!(LensForm::default().whole(), None);
+        assert_eq!(LensForm::default().whole(EN), None);
     }
 
     /// The limits are those of the file of records.
@@ -190,7 +192,7 @@ mod tests {
         let refused = |change: fn(&mut LensForm)| {
             let mut form = LensForm::of(&records[0]);
             change(&mut form);
-            form.whole().unwrap().unwrap_err()
+            form.whole(EN).unwrap().unwrap_err()
         };
         assert_eq!(
             refused(|form| form.optic_diameter = Some(Micrometers::new(2_000))),

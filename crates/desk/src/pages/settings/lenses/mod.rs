@@ -9,10 +9,14 @@ mod results;
 
 use egui::{Id, RichText, Ui};
 use millrace_core::lens::{LensRecord, LensSite};
+use millrace_wording::desk::lens_records as say;
+use millrace_wording::desk::widgets::range;
+use millrace_wording::{Show as _, Words};
 
 use crate::exchange::Surroundings;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{minor_button, muted, section, small};
+use crate::words::in_use;
 use form::LensForm;
 use record_form::End;
 
@@ -73,10 +77,7 @@ pub(super) fn show(
             }
         };
     }
-    muted(
-        ui,
-        "Offered for every case; a case keeps its own copy, so that a change here changes no case",
-    );
+    muted(ui, say::offered(in_use(ui)));
     let wish = list(ui, state, records).or(undo.then_some(Wish::Undo))?;
     follow(state, records, &wish)
 }
@@ -120,24 +121,27 @@ fn keep(
 }
 
 fn list(ui: &mut Ui, state: &LensesState, records: &[LensRecord]) -> Option<Wish> {
-    let mut wish = None;
+    let (mut wish, words) = (None, in_use(ui));
     ui.horizontal_wrapped(|ui| {
-        if ui.button("Add a record…").clicked() {
+        if ui.button(say::add(words)).clicked() {
             wish = Some(Wish::Add);
         }
-        let undo = ui.add_enabled(!state.before.is_empty(), egui::Button::new("Undo"));
-        let undo = undo.on_hover_text("Take the last change of the records back (Ctrl+Z)");
+        let undo = ui.add_enabled(
+            !state.before.is_empty(),
+            egui::Button::new(say::undo(words)),
+        );
+        let undo = undo.on_hover_text(say::undo_tip(words));
         if undo.clicked() {
             wish = Some(Wish::Undo);
         }
     });
     if records.is_empty() {
         ui.add_space(measures::APART);
-        muted(ui, "No lens record yet");
+        muted(ui, say::none_yet(words));
     }
     for (site, title) in [
-        (LensSite::Bag, "For the capsular bag"),
-        (LensSite::AnteriorChamber, "For the anterior chamber"),
+        (LensSite::Bag, say::for_bag(words)),
+        (LensSite::AnteriorChamber, say::for_chamber(words)),
     ] {
         let of_site = records
             .iter()
@@ -154,50 +158,47 @@ fn list(ui: &mut Ui, state: &LensesState, records: &[LensRecord]) -> Option<Wish
 }
 
 fn row(ui: &mut Ui, index: usize, record: &LensRecord) -> Option<Wish> {
-    let mut wish = None;
+    let (mut wish, words) = (None, in_use(ui));
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(&record.name).text_style(strong_style()));
         muted(ui, &record.model);
         for (word, asked) in [
-            ("Change…", Wish::Change(index)),
-            ("Copy…", Wish::Copy(index)),
-            ("Remove", Wish::Remove(index)),
+            (say::change(words), Wish::Change(index)),
+            (say::copy(words), Wish::Copy(index)),
+            (say::remove(words), Wish::Remove(index)),
         ] {
             let button = minor_button(ui, word);
             if button.clicked() {
                 wish = Some(asked);
             }
-            button.accessible_name(format!("{word} {}", record.name));
+            button.accessible_name(say::of_record(words, word, &record.name));
         }
     });
-    small(ui, summary(record));
-    small(ui, record.constants.to_string());
+    small(ui, summary(words, record));
+    small(ui, record.constants.show(words));
     ui.separator();
     wish
 }
 
 /// "+5.00 to +30.00 D · hydrophobic acrylic, one-piece · toric, 6 cylinders · own results: SRK/T".
-fn summary(record: &LensRecord) -> String {
+fn summary(words: Words, record: &LensRecord) -> String {
     let ends = (record.powers.iter().next(), record.powers.iter().last());
     let powers = match ends {
-        (Some(first), Some(last)) => format!("{first} to {last}"),
-        _ => "no powers".to_owned(),
+        (Some(first), Some(last)) => range(words, first, last),
+        _ => say::no_powers(words).to_owned(),
     };
-    let mut parts = vec![powers, format!("{}, {}", record.material, record.haptic)];
+    let material = say::material_and_haptic(words, record.material, record.haptic);
+    let mut parts = vec![powers, material];
     if let Some(toric) = &record.toric {
-        parts.push(format!("toric, {} cylinders", toric.cylinders().len()));
+        parts.push(say::toric_with(words, toric.cylinders().len()));
     }
     if record.may_sit_in_sulcus {
-        parts.push("may sit in the sulcus".to_owned());
+        parts.push(say::may_sit_in_sulcus(words).to_owned());
     }
-    parts.push(format!("constants for {}", record.constants_for));
+    parts.push(say::constants_for(words, record.constants_for));
     if !record.results.is_empty() {
-        let names: Vec<_> = record
-            .results
-            .iter()
-            .map(|result| result.formula.name())
-            .collect();
-        parts.push(format!("own results with {}", names.join(", ")));
+        let names = record.results.iter().map(|result| result.formula.name());
+        parts.push(say::own_results_with(words, words.list(names)));
     }
     parts.join("  ·  ")
 }

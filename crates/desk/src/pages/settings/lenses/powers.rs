@@ -4,9 +4,12 @@ use egui::Ui;
 use millrace_core::iol_power::{PowerRange, Powers};
 use millrace_core::lens::{LensRecord, PowerLabel, ToricSteps};
 use millrace_core::quantity::{HundredthDiopters, decimal};
+use millrace_wording::Words;
+use millrace_wording::desk::lens_records as say;
 
-use crate::widgets::quantity_kind::{POWER, UNSIGNED_POWER};
+use crate::widgets::quantity_kind::{POWER, UNSIGNED_POWER, in_words};
 use crate::widgets::{Bare, Commit, Field, FormRows, JudgedField, minor_button, muted, small};
+use crate::words::in_use;
 
 /// Ranges and cylinders as entered so far.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -25,11 +28,6 @@ struct RangeEntry {
     to: Option<HundredthDiopters>,
     step: Option<HundredthDiopters>,
 }
-
-const LABELS: [(PowerLabel, &str); 2] = [
-    (PowerLabel::SphericalEquivalent, "Spherical equivalent"),
-    (PowerLabel::WeakestMeridian, "Weakest meridian"),
-];
 
 impl PowersForm {
     pub(super) fn of(record: &LensRecord) -> Self {
@@ -51,17 +49,17 @@ impl PowersForm {
         }
     }
 
-    pub(super) fn missing(&self) -> Vec<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Vec<&'static str> {
         let is_partial =
             |range: &RangeEntry| range.from.is_none() || range.to.is_none() || range.step.is_none();
         let parts = [
-            ("a range of powers", self.ranges.is_empty()),
+            (say::missing_range(words), self.ranges.is_empty()),
             (
-                "first, last or step of a range of powers",
+                say::missing_part_of_range(words),
                 self.ranges.iter().any(is_partial),
             ),
             (
-                "what the labeled power of a toric lens means",
+                say::missing_labeled_power(words),
                 self.is_toric && self.label.is_none(),
             ),
         ];
@@ -72,7 +70,7 @@ impl PowersForm {
     }
 
     /// Powers and cylinders, or why they are none; only called once nothing is missing.
-    pub(super) fn whole(&self) -> Result<(Powers, Option<ToricSteps>), String> {
+    pub(super) fn whole(&self, words: Words) -> Result<(Powers, Option<ToricSteps>), String> {
         let ranges = self
             .ranges
             .iter()
@@ -80,13 +78,11 @@ impl PowersForm {
         let ranges: Result<Vec<_>, _> = ranges
             .map(|(from, to, step)| PowerRange::new(from, to, step))
             .collect();
-        let powers = ranges
-            .and_then(Powers::new)
-            .map_err(|error| error.to_string())?;
+        let powers = ranges.and_then(Powers::new).map_err(in_words(words))?;
         let toric = match self.label {
             Some(label) if self.is_toric => {
                 let steps = ToricSteps::new(self.cylinders.clone(), label);
-                Some(steps.map_err(|error| error.to_string())?)
+                Some(steps.map_err(in_words(words))?)
             }
             _ => None,
         };
@@ -94,30 +90,33 @@ impl PowersForm {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, form: &mut FormRows) {
-        let mut removed = None;
+        let (mut removed, words) = (None, in_use(ui));
         let key = self.removed;
         for (index, range) in self.ranges.iter_mut().enumerate() {
-            let label = if index == 0 { "Powers" } else { "" };
+            let label = if index == 0 { say::powers(words) } else { "" };
             form.wide_row(ui, label, |form, ui, _| {
                 let nth = index + 1;
-                let name = |what: &str| format!("Range {nth}, {what}");
-                form.bare(ui, power(&name("from"), key), &mut range.from);
-                muted(ui, "to");
-                form.bare(ui, power(&name("to"), key), &mut range.to);
-                muted(ui, "D by");
+                form.bare(
+                    ui,
+                    power(&say::range_from(words, nth), key),
+                    &mut range.from,
+                );
+                muted(ui, say::to(words));
+                form.bare(ui, power(&say::range_to(words, nth), key), &mut range.to);
+                muted(ui, say::by(words));
                 let step = Bare {
-                    name: &name("step"),
+                    name: &say::range_step(words, nth),
                     key,
                     kind: &UNSIGNED_POWER,
                     width: 64.0,
                 };
                 form.bare(ui, step, &mut range.step);
                 muted(ui, "D");
-                let button = minor_button(ui, "Remove");
+                let button = minor_button(ui, say::remove(words));
                 if button.clicked() {
                     removed = Some(index);
                 }
-                button.accessible_name(format!("Remove range {nth}"));
+                button.accessible_name(say::remove_range(words, nth));
             });
         }
         if let Some(index) = removed {
@@ -125,9 +124,13 @@ impl PowersForm {
             self.removed += 1;
             ui.request_repaint();
         }
-        let label = if self.ranges.is_empty() { "Powers" } else { "" };
+        let label = if self.ranges.is_empty() {
+            say::powers(words)
+        } else {
+            ""
+        };
         form.wide_row(ui, label, |_, ui, _| {
-            if minor_button(ui, "Add a range").clicked() {
+            if minor_button(ui, say::add_range(words)).clicked() {
                 self.ranges.push(RangeEntry::default());
             }
         });
@@ -136,41 +139,51 @@ impl PowersForm {
 
     fn toric(&mut self, ui: &mut Ui, form: &mut FormRows) {
         let mut is_toric = Some(self.is_toric);
-        form.choice(ui, "Toric", &[(false, "No"), (true, "Yes")], &mut is_toric);
+        let words = in_use(ui);
+        let options = [(false, say::no(words)), (true, say::yes(words))];
+        form.choice(ui, say::toric(words), &options, &mut is_toric);
         self.is_toric = is_toric.unwrap_or_default();
         if !self.is_toric {
             return;
         }
-        let label = "    Labeled power is";
-        form.choice(ui, label, &LABELS, &mut self.label);
-        form.wide_row(ui, "    Cylinders", |form, ui, named| {
-            let field = Field::by(form.ground.with("cylinders"), named, "Cylinders");
+        let labels = [
+            (
+                PowerLabel::SphericalEquivalent,
+                say::spherical_equivalent(words),
+            ),
+            (PowerLabel::WeakestMeridian, say::weakest_meridian(words)),
+        ];
+        let label = format!("    {}", say::labeled_power(words));
+        form.choice(ui, &label, &labels, &mut self.label);
+        let name = say::cylinders(words);
+        form.wide_row(ui, &format!("    {name}"), |form, ui, named| {
+            let field = Field::by(form.ground.with("cylinders"), named, name);
             self.cylinder_list(ui, field, &mut form.problems);
         });
-        small(
-            ui,
-            "Cylinders at the lens plane, rising, with a semicolon between",
-        );
+        small(ui, say::what_cylinders_are(words));
     }
 
     fn cylinder_list(&mut self, ui: &mut Ui, field: Field<'_>, problems: &mut Vec<String>) {
+        let words = in_use(ui);
         let shown: Vec<_> = self
             .cylinders
             .iter()
-            .map(|cylinder| decimal::write(cylinder.hundredths(), 2, 2))
+            .map(|cylinder| words.exact(cylinder.hundredths(), 2, 2))
             .collect();
-        let judge = |text: &str| read_list(text).map(|_| ());
+        let judge = |text: &str| read_list(text, words).map(|_| ());
         let entered = JudgedField {
             field,
             text: &shown.join("; "),
-            about: "cylinders at the lens plane in D",
+            about: say::about_cylinders(words),
             width: 300.0,
         }
         .show(ui, &judge);
         muted(ui, "D");
         problems.extend(entered.problem);
         match entered.commit {
-            Some(Commit::Entered(text)) => self.cylinders = read_list(&text).unwrap_or_default(),
+            Some(Commit::Entered(text)) => {
+                self.cylinders = read_list(&text, words).unwrap_or_default();
+            }
             Some(Commit::Cleared) => self.cylinders.clear(),
             None => {}
         }
@@ -188,15 +201,13 @@ const fn power(name: &str, key: u32) -> Bare<'_, HundredthDiopters> {
 }
 
 /// "1.00; 1,50; 2.25": a comma may be a decimal sign, so that only ; and spaces part two numbers.
-fn read_list(text: &str) -> Result<Vec<HundredthDiopters>, String> {
+fn read_list(text: &str, words: Words) -> Result<Vec<HundredthDiopters>, String> {
     let parts = text.split([';', ' ']).filter(|part| !part.is_empty());
     let numbers = parts.map(|part| {
         let number = part.strip_suffix('D').unwrap_or(part);
         decimal::parse(number, 2).map(HundredthDiopters::new)
     });
-    numbers
-        .collect::<Result<_, _>>()
-        .map_err(|error| error.to_string())
+    numbers.collect::<Result<_, _>>().map_err(in_words(words))
 }
 
 #[cfg(test)]
@@ -206,7 +217,7 @@ mod tests {
     #[test]
     fn cylinders_are_read_with_point_or_comma() {
         let read = |text| {
-            let list = read_list(text)?;
+            let list = read_list(text, Words::ENGLISH)?;
             Ok::<_, String>(
                 list.into_iter()
                     .map(HundredthDiopters::hundredths)

@@ -2,6 +2,8 @@
 
 use egui::{Id, Ui};
 use millrace_core::lens::{BiometryKind, Haptic, LensRecord, LensSite, Material};
+use millrace_wording::Show as _;
+use millrace_wording::desk::lens_records as say;
 
 use super::Edited;
 use super::form::LensForm;
@@ -9,22 +11,9 @@ use crate::pages::settings::kinds::NUMBER;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{LENGTH, POWER};
 use crate::widgets::{Bare, FormRows, muted, problem, section, small};
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 const LABEL: f32 = 184.0;
-const SITES: [(LensSite, &str); 2] = [
-    (LensSite::Bag, "Capsular bag"),
-    (LensSite::AnteriorChamber, "Anterior chamber"),
-];
-const HAPTICS: [(Haptic, &str); 3] = [
-    (Haptic::OnePiece, "One-piece"),
-    (Haptic::ThreePiece, "Three-piece"),
-    (Haptic::Plate, "Plate"),
-];
-const BIOMETRY: [(BiometryKind, &str); 2] = [
-    (BiometryKind::Optical, "Optical biometry"),
-    (BiometryKind::Ultrasound, "Ultrasound"),
-];
 const MATERIALS: [Material; 4] = [
     Material::HydrophobicAcrylic,
     Material::HydrophilicAcrylic,
@@ -49,27 +38,33 @@ pub(super) fn show(
 ) -> Option<End> {
     let Edited { index, form } = edited;
     let mut rows = FormRows::new(ground, LABEL);
+    let words = in_use(ui);
     lens(ui, &mut rows, form);
-    section(ui, "Powers");
+    section(ui, say::powers(words));
     form.powers.show(ui, &mut rows);
-    rows.number(ui, "Average power", &POWER, &mut form.average_power);
-    section(ui, "Optic");
-    rows.row(ui, "Index and thickness", |rows, ui, _| {
-        let index = Bare::new("Index of the optic", &NUMBER, 64.0);
+    let label = say::average_power(words);
+    rows.number(ui, label, &POWER, &mut form.average_power);
+    section(ui, say::optic(words));
+    rows.row(ui, say::index_and_thickness(words), |rows, ui, _| {
+        let index = Bare::new(say::index(words), &NUMBER, 64.0);
         rows.bare(ui, index, &mut form.index);
-        let thickness = Bare::new("Thickness of the optic", &LENGTH, 64.0);
+        let thickness = Bare::new(say::thickness(words), &LENGTH, 64.0);
         rows.bare(ui, thickness, &mut form.thickness);
         muted(ui, "mm");
     });
-    small(ui, "May stay empty: only the thick-lens eye asks for them");
-    section(ui, "Constants");
-    let label = "Found with";
-    rows.choice(ui, label, &BIOMETRY, &mut form.constants_for);
+    small(ui, say::may_stay_empty(words));
+    section(ui, say::constants(words));
+    let biometry = [
+        (BiometryKind::Optical, say::optical(words)),
+        (BiometryKind::Ultrasound, say::ultrasound(words)),
+    ];
+    let label = say::found_with(words);
+    rows.choice(ui, label, &biometry, &mut form.constants_for);
     form.constants.show(ui, &mut rows);
-    section(ui, "Own results");
+    section(ui, say::own_results(words));
     form.results.show(ui, &mut rows);
     let mut problems = rows.problems;
-    problems.extend(form.constants.problem());
+    problems.extend(form.constants.problem(words));
     let others = records
         .iter()
         .enumerate()
@@ -78,34 +73,45 @@ pub(super) fn show(
         .into_iter()
         .any(|(_, record)| Some(&record.name) == form.name.as_ref())
     {
-        problems.push("another record has this name".to_owned());
+        problems.push(say::same_name(words).to_owned());
     }
     foot(ui, form, problems)
 }
 
 fn lens(ui: &mut Ui, rows: &mut FormRows, form: &mut LensForm) {
-    section(ui, "Lens");
-    rows.words(ui, "Name in this clinic", "lens name", &mut form.name);
-    rows.words(ui, "Model on the box", "lens model", &mut form.model);
-    rows.choice(ui, "Made to sit in the", &SITES, &mut form.site);
-    let materials = MATERIALS.map(|material| (material, sentence(&material.to_string())));
-    rows.pick(ui, "Material", &materials, &mut form.material);
-    rows.choice(ui, "Haptic", &HAPTICS, &mut form.haptic);
-    let label = "Optic diameter";
+    let words = in_use(ui);
+    section(ui, say::lens(words));
+    rows.words(ui, say::name(words), "lens name", &mut form.name);
+    rows.words(ui, say::model(words), "lens model", &mut form.model);
+    let sites = [
+        (LensSite::Bag, say::bag(words)),
+        (LensSite::AnteriorChamber, say::chamber(words)),
+    ];
+    rows.choice(ui, say::site(words), &sites, &mut form.site);
+    let materials = MATERIALS.map(|material| (material, sentence(&material.show(words))));
+    rows.pick(ui, say::material(words), &materials, &mut form.material);
+    let haptics = [
+        (Haptic::OnePiece, say::one_piece(words)),
+        (Haptic::ThreePiece, say::three_piece(words)),
+        (Haptic::Plate, say::plate(words)),
+    ];
+    rows.choice(ui, say::haptic(words), &haptics, &mut form.haptic);
+    let label = say::optic_diameter(words);
     rows.number(ui, label, &LENGTH, &mut form.optic_diameter);
-    let label = "Overall length";
+    let label = say::overall_length(words);
     rows.number(ui, label, &LENGTH, &mut form.overall_length);
-    let options = [(false, "No"), (true, "Yes")];
-    let label = "May sit in the sulcus";
+    let options = [(false, say::no(words)), (true, say::yes(words))];
+    let label = say::sulcus(words);
     rows.choice(ui, label, &options, &mut form.may_sit_in_sulcus);
 }
 
 fn foot(ui: &mut Ui, form: &LensForm, mut problems: Vec<String>) -> Option<End> {
     ui.add_space(measures::APART);
-    let missing = form.missing();
-    let whole = form.whole();
+    let words = in_use(ui);
+    let missing = form.missing(words);
+    let whole = form.whole(words);
     if !missing.is_empty() {
-        muted(ui, format!("Still missing: {}", missing.join(", ")));
+        muted(ui, say::still_missing(words, words.list(missing)));
     }
     let record = match whole {
         Some(Ok(record)) => Some(record),
@@ -120,8 +126,8 @@ fn foot(ui: &mut Ui, form: &LensForm, mut problems: Vec<String>) -> Option<End> 
     }
     ui.horizontal_wrapped(|ui| {
         let can_keep = record.is_some() && problems.is_empty();
-        let keep = ui.add_enabled(can_keep, egui::Button::new("Keep the record"));
-        let leave = ui.button("Leave it as it was");
+        let keep = ui.add_enabled(can_keep, egui::Button::new(say::keep(words)));
+        let leave = ui.button(say::leave(words));
         if keep.clicked() {
             return record.map(|record| End::Kept(Box::new(record)));
         }

@@ -5,9 +5,12 @@ use egui::Ui;
 use millrace_core::iol_power::Formula;
 use millrace_core::lens::ClinicResult;
 use millrace_core::quantity::Diopters;
+use millrace_wording::Words;
+use millrace_wording::desk::lens_records as say;
 
 use crate::pages::settings::kinds::{EYES, NUMBER};
 use crate::widgets::{Bare, Field, FormRows, Pick, cell, minor_button, muted, small};
+use crate::words::in_use;
 
 /// Width of the list of formulas.
 const FORMULA: f32 = 150.0;
@@ -42,10 +45,10 @@ impl ResultsForm {
         }
     }
 
-    pub(super) fn missing(&self) -> Option<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Option<&'static str> {
         let is_partial = |entry: &Entry| entry.whole().is_none();
         let is_missing = self.entries.iter().any(is_partial);
-        is_missing.then_some("formula, SD, eyes or day of an own result")
+        is_missing.then(|| say::missing_of_result(words))
     }
 
     pub(super) fn whole(&self) -> Option<Vec<ClinicResult>> {
@@ -53,18 +56,18 @@ impl ResultsForm {
     }
 
     pub(super) fn show(&mut self, ui: &mut Ui, form: &mut FormRows) {
-        let mut removed = None;
+        let (mut removed, words) = (None, in_use(ui));
         let key = self.removed;
         for (index, entry) in self.entries.iter_mut().enumerate() {
-            let nth = format!("Result {}", index + 1);
+            let nth = say::result(words, index + 1);
             form.wide_row(ui, &nth, |form, ui, _| entry.error(ui, form, &nth, key));
             form.wide_row(ui, "", |form, ui, _| {
                 entry.series(ui, form, &nth, key);
-                let button = minor_button(ui, "Remove");
+                let button = minor_button(ui, say::remove(words));
                 if button.clicked() {
                     removed = Some(index);
                 }
-                button.accessible_name(format!("Remove, {nth}"));
+                button.accessible_name(say::remove_result(words, &nth));
             });
         }
         if let Some(index) = removed {
@@ -73,14 +76,11 @@ impl ResultsForm {
             ui.request_repaint();
         }
         form.wide_row(ui, "", |_, ui, _| {
-            if minor_button(ui, "Add a result").clicked() {
+            if minor_button(ui, say::add_result(words)).clicked() {
                 self.entries.push(Entry::default());
             }
         });
-        small(
-            ui,
-            "SD of the prediction error in the clinic's own hands, its mean zeroed; at most one for each formula",
-        );
+        small(ui, say::what_deviation_is(words));
     }
 }
 
@@ -95,17 +95,18 @@ impl Entry {
     }
 
     fn error(&mut self, ui: &mut Ui, form: &mut FormRows, nth: &str, key: u32) {
+        let words = in_use(ui);
         let formulas = Formula::ALL.map(|formula| (formula, formula.name().to_owned()));
-        let words = format!("{nth}, formula");
-        let id = form.ground.with(&words);
+        let name = say::result_formula(words, nth);
+        let id = form.ground.with(&name);
         let chosen = cell(ui, FORMULA, |ui| {
-            Pick::new(id, &words, &formulas, self.formula).show(ui, FORMULA)
+            Pick::new(id, &name, &formulas, self.formula).show(ui, FORMULA)
         });
         self.formula = chosen.or(self.formula);
-        muted(ui, "SD");
-        let words = format!("{nth}, SD");
+        muted(ui, say::deviation(words));
+        let name = say::result_deviation(words, nth);
         let sd = Bare {
-            name: &words,
+            name: &name,
             key,
             kind: &NUMBER,
             width: 60.0,
@@ -115,18 +116,19 @@ impl Entry {
     }
 
     fn series(&mut self, ui: &mut Ui, form: &mut FormRows, nth: &str, key: u32) {
-        muted(ui, "on");
-        let words = format!("{nth}, eyes");
+        let words = in_use(ui);
+        muted(ui, say::on(words));
+        let name = say::result_eyes(words, nth);
         let eyes = Bare {
-            name: &words,
+            name: &name,
             key,
             kind: &EYES,
             width: 56.0,
         };
         form.bare(ui, eyes, &mut self.eyes);
-        muted(ui, "eyes, day");
-        let words = format!("{nth}, day");
-        let field = Field::called(form.ground.with((&words, key)), &words);
+        muted(ui, say::eyes_day(words));
+        let name = say::result_day(words, nth);
+        let field = Field::called(form.ground.with((&name, key)), &name);
         form.of_day(ui, field, &mut self.on);
     }
 }

@@ -1,0 +1,142 @@
+//! What a change of a case is called, for undo and redo.
+
+use std::borrow::Cow;
+
+use millrace_core::case::{Command, Measurement, Reserve, TheatreEntry};
+
+use crate::{Show, Words};
+
+messages! {
+    of_eye(what, eye) = "{what}, {eye}";
+    changed_to(eye) = "change to the {eye}";
+    reason_for(rule) = "reason for {rule}";
+    withdrawn(rule) = "withdrawn reason for {rule}";
+    taken_over = "taking over what was stored elsewhere";
+
+    state = "state of the eye";
+    earlier_operation = "earlier operation";
+    operated_eye = "operated eye";
+    patient = "patient";
+    operation_day = "operation day";
+    surgeon = "surgeon's experience";
+    target = "target refraction";
+    consented_target = "consented target";
+    lens = "lens";
+    formula = "formula";
+    convention = "convention";
+    power = "lens power";
+    second_eye = "refinement by the first eye";
+    toric = "cylinder and axis";
+    posterior = "back of the cornea";
+    ultrasound = "use of the ultrasound length";
+    sum_of_segments = "sum of segments";
+    spare = "spare lens";
+    chamber_lens = "chamber lens";
+    approach = "approach";
+    incision = "incision";
+    incision_effect = "effect of the incision";
+    nucleus = "size of the nucleus";
+    pieces = "number of pieces";
+    capsulorhexis = "capsulorhexis";
+    second_look = "second look";
+    other = "change";
+
+    spare_power = "power of the spare lens";
+    sulcus_power = "power for the sulcus";
+    chamber_power = "power of the chamber lens";
+
+    anesthesia = "anesthesia";
+    viscoelastic = "viscoelastic";
+    technique = "technique";
+    in_room = "things to have in the room";
+    allergies = "allergies";
+    medicines = "medicines";
+
+    axial_length = "axial length";
+    keratometry = "keratometry";
+    second_keratometry = "second keratometry";
+    chamber_depth = "chamber depth";
+    lens_thickness = "lens thickness";
+    corneal_thickness = "corneal thickness";
+    corneal_diameter = "corneal diameter";
+    pupil = "pupil";
+    posterior_radius = "posterior radius";
+    posterior_astigmatism = "posterior astigmatism";
+    endothelium = "endothelial density";
+}
+
+impl Show for Command {
+    /// "axial length, right eye".
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Measure(side, measurement) => of_eye(words, measurement, side),
+            Self::SetState(side, _) => of_eye(words, state(words), side),
+            Self::SetEarlierOperation(side, _) => of_eye(words, earlier_operation(words), side),
+            Self::ChooseEye(side) => of_eye(words, operated_eye(words), side),
+            Self::ChangeEye(change) => changed_to(words, change.to),
+            Self::RecordReason(reason) => reason_for(words, &reason.rule),
+            Self::WithdrawReason { rule } => withdrawn(words, rule),
+            other => return plain(other)(words).into(),
+        }
+        .into()
+    }
+}
+
+fn plain(command: &Command) -> fn(Words) -> &'static str {
+    match command {
+        Command::SetPatient(_) => patient,
+        Command::SetOperationDate(_) => operation_day,
+        Command::SetSurgeon(_) => surgeon,
+        Command::SetTarget(_) => target,
+        Command::SetConsentedTarget(_) => consented_target,
+        Command::ChooseLens(_) => lens,
+        Command::ChooseFormula(_) => formula,
+        Command::ChooseConvention(_) => convention,
+        Command::ChoosePower(_) => power,
+        Command::ChooseSecondEye(_) => second_eye,
+        Command::ChooseToric(_) => toric,
+        Command::ChoosePosterior(_) => posterior,
+        Command::ChooseUltrasound(_) => ultrasound,
+        Command::UseSumOfSegments(_) => sum_of_segments,
+        Command::ChooseSpare(_) => spare,
+        Command::ChooseChamberLens(_) => chamber_lens,
+        Command::ChooseReservePower(Reserve::Spare, _) => spare_power,
+        Command::ChooseReservePower(Reserve::Sulcus, _) => sulcus_power,
+        Command::ChooseReservePower(Reserve::Chamber, _) => chamber_power,
+        Command::ChooseApproach(_) => approach,
+        Command::SetIncision { .. } => incision,
+        Command::SetIncisionEffect(_) => incision_effect,
+        Command::SetNucleus(_) => nucleus,
+        Command::SetPieces(_) => pieces,
+        Command::SetCapsulorhexis(_) => capsulorhexis,
+        Command::RecordSecondLook(_) => second_look,
+        Command::SetTheatre(entry) => match entry {
+            TheatreEntry::Anesthesia(_) => anesthesia,
+            TheatreEntry::Viscoelastic(_) => viscoelastic,
+            TheatreEntry::Technique(_) => technique,
+            TheatreEntry::InRoom(_) => in_room,
+            TheatreEntry::Allergies(_) => allergies,
+            TheatreEntry::Medicines(_) => medicines,
+        },
+        _ => other,
+    }
+}
+
+impl Show for Measurement {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::AxialLength(_) => axial_length(words),
+            Self::Keratometry(_) => keratometry(words),
+            Self::SecondKeratometry(_) => second_keratometry(words),
+            Self::ChamberDepth(_) => chamber_depth(words),
+            Self::LensThickness(_) => lens_thickness(words),
+            Self::CornealThickness(_) => corneal_thickness(words),
+            Self::CornealDiameter(_) => corneal_diameter(words),
+            Self::Pupil(_) => pupil(words),
+            Self::PosteriorRadius(_) => posterior_radius(words),
+            Self::PosteriorAstigmatism(_) => posterior_astigmatism(words),
+            Self::Endothelium(_) => endothelium(words),
+        }
+        .into()
+    }
+}

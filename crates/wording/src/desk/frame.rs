@@ -1,0 +1,90 @@
+//! What stands around every page: banner, tabs, foot, notices, files.
+
+messages! {
+    // Pages.
+    biometry = "Biometry";
+    lens = "Lens";
+    approach = "Approach";
+    sheet = "Sheet";
+    outcome = "Outcome";
+
+    // Banner.
+    name_missing = "Name missing";
+    number_missing = "Number missing";
+    number(number) = "No.\u{a0}{number}";
+    birth_date_missing = "Birth date missing";
+    born(day) = "Born {day}";
+    born_with_age(day, age) = "Born {day} ({age} years)";
+    operation_day_missing = "Operation day not set";
+    operation_on(day) = "Operation {day}";
+    eye_missing = "EYE NOT CHOSEN";
+    facing = "As seen facing the patient";
+    hidden_during_second_look(born) = "{born}  ·  number and eye are hidden during the second look";
+
+    // Tabs.
+    undo = "Undo";
+    redo = "Redo";
+    undo_what(what) = "Undo {what} (Ctrl+Z)";
+    redo_what(what) = "Redo {what} (Ctrl+Shift+Z)";
+    nothing = "nothing";
+
+    // Foot.
+    no_author = "Your name is not set";
+    settings = "Settings";
+    keys = "Keys (F1)";
+    second_look = "Second look…";
+    saved = "Saved";
+    saving = "Saving…";
+    not_saved(why) = "Not saved: {why}";
+    try_again = "Try again";
+    not_saved_conflict = "Not saved: changed elsewhere; choose on the page how to go on";
+    not_taken(names) = "Not taken: {names}";
+    count_not_taken(count) = "{count} not taken";
+    what_and_why(what, why) = "{what}: {why}";
+    give_back = "Give back";
+    give_back_what = "Give back what is recorded";
+    give_back_tip = "The fields show again what is recorded";
+    back_to_page = "Back to the page";
+    open_findings(severity, count) = "{severity} findings without a reason: {count}";
+    findings_of(severity, count) = "{severity} findings: {count}";
+
+    // Notices.
+    dismiss = "Put away";
+    not_done(why) = "Not done: {why}";
+    earlier_case_not_saved(why) = "A case that was open before is not saved: {why}";
+    signed_as(number) = "Signed as sheet {number}; its pages are on the Sheet page";
+    stays_open_unsaved = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
+    stays_open_conflict = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
+    leaves_out(names) = "Not taken, and so not stored: {names}. Correct it, or go on once more to leave it out";
+
+    // Two people, one case.
+    changed_elsewhere(author) = "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet";
+    same = "Both read the same";
+    cannot_compare(problem) = "The two cannot be compared: {problem}";
+    keep_mine = "Store mine as the newest";
+    take_theirs(author) = "Go on from {author}'s";
+    column_entry = "Entry";
+    column_yours = "Yours";
+    column_theirs(author) = "{author}'s";
+    and_more(count) = "and {count} more";
+
+    // Files.
+    open_title = "Open a case file; it becomes a new case";
+    open = "Open";
+    write_title = "Write this case to a file; one that exists is left as it is";
+    write = "Write";
+    day_title(day) = "Write every current sheet of {day} into a folder, with a page that lists them and names who has none";
+    path_of_file = "Path of the file";
+    path_of_folder = "Path of the folder";
+    choose = "Choose…";
+    not_now = "Not now";
+
+    // No case is open.
+    nothing_yet = "Nothing is planned here yet.";
+    what_a_case_is = "A case is one operation on one eye of one patient; it is stored on this computer as you type.";
+    what_the_demo_is = "The demo shows invented patients and changes nothing of yours.";
+    new_case = "New case";
+    open_case_file = "Open a case file…";
+    open_demo = "Look at the demo";
+    none_open = "Choose a case from the theatre list, or begin one";
+}

@@ -1,0 +1,120 @@
+//! The clinic's lens records: their list and the form of one.
+
+messages! {
+    // The list.
+    offered = "Offered for every case; a case keeps its own copy, so that a change here changes no case";
+    add = "Add a record…";
+    undo = "Undo";
+    undo_tip = "Take the last change of the records back (Ctrl+Z)";
+    none_yet = "No lens record yet";
+    for_bag = "For the capsular bag";
+    for_chamber = "For the anterior chamber";
+    change = "Change…";
+    copy = "Copy…";
+    remove = "Remove";
+    of_record(what, lens) = "{what} {lens}";
+    no_powers = "no powers";
+    material_and_haptic(material, haptic) = "{material}, {haptic}";
+    toric_with(cylinders) = "toric, {cylinders} cylinders";
+    may_sit_in_sulcus = "may sit in the sulcus";
+    constants_for(biometry) = "constants for {biometry}";
+    own_results_with(formulas) = "own results with {formulas}";
+
+    // The form.
+    lens = "Lens";
+    name = "Name in this clinic";
+    model = "Model on the box";
+    site = "Made to sit in the";
+    bag = "Capsular bag";
+    chamber = "Anterior chamber";
+    material = "Material";
+    haptic = "Haptic";
+    one_piece = "One-piece";
+    three_piece = "Three-piece";
+    plate = "Plate";
+    optic_diameter = "Optic diameter";
+    overall_length = "Overall length";
+    sulcus = "May sit in the sulcus";
+    no = "No";
+    yes = "Yes";
+    powers = "Powers";
+    average_power = "Average power";
+    optic = "Optic";
+    index_and_thickness = "Index and thickness";
+    index = "Index of the optic";
+    thickness = "Thickness of the optic";
+    may_stay_empty = "May stay empty: only the thick-lens eye asks for them";
+    constants = "Constants";
+    found_with = "Found with";
+    optical = "Optical biometry";
+    ultrasound = "Ultrasound";
+    own_results = "Own results";
+    same_name = "another record has this name";
+    does_not_read_back = "the record does not read back as it was entered";
+    still_missing(what) = "Still missing: {what}";
+    keep = "Keep the record";
+    leave = "Leave it as it was";
+
+    // Powers.
+    range_from(number) = "Range {number}, from";
+    range_to(number) = "Range {number}, to";
+    range_step(number) = "Range {number}, step";
+    remove_range(number) = "Remove range {number}";
+    to = "to";
+    by = "D by";
+    add_range = "Add a range";
+    toric = "Toric";
+    labeled_power = "Labeled power is";
+    spherical_equivalent = "Spherical equivalent";
+    weakest_meridian = "Weakest meridian";
+    cylinders = "Cylinders";
+    what_cylinders_are = "Cylinders at the lens plane, rising, with a semicolon between";
+    about_cylinders = "cylinders at the lens plane in D";
+
+    // Constants.
+    a_constant = "A (SRK/T, T2)";
+    pacd = "pACD (Hoffer Q)";
+    surgeon_factor = "Surgeon factor (Holladay 1)";
+    haigis = "Haigis a0 in mm, a1, a2";
+    given = "Given by the maker";
+    optimized = "Optimized";
+    converted = "Converted from A";
+    how_obtained(constant) = "{constant}, how obtained";
+    number_of_eyes(constant) = "{constant}, number of eyes";
+    on = "on";
+    eyes = "eyes";
+
+    // Results.
+    result(number) = "Result {number}";
+    result_formula(result) = "{result}, formula";
+    result_deviation(result) = "{result}, SD";
+    result_eyes(result) = "{result}, eyes";
+    result_day(result) = "{result}, day";
+    remove_result(result) = "Remove, {result}";
+    add_result = "Add a result";
+    deviation = "SD";
+    eyes_day = "eyes, day";
+    what_deviation_is = "SD of the prediction error in the clinic's own hands, its mean zeroed; at most one for each formula";
+
+    // What is missing.
+    missing_name = "name";
+    missing_model = "model";
+    missing_site = "where it is made to sit";
+    missing_material = "material";
+    missing_haptic = "haptic";
+    missing_optic_diameter = "optic diameter";
+    missing_overall_length = "overall length";
+    missing_sulcus = "whether it may sit in the sulcus";
+    missing_index = "index of the optic";
+    missing_thickness = "thickness of the optic";
+    missing_biometry = "which biometry its constants are for";
+    missing_range = "a range of powers";
+    missing_part_of_range = "first, last or step of a range of powers";
+    missing_labeled_power = "what the labeled power of a toric lens means";
+    missing_a_constant = "how the A constant was obtained";
+    missing_pacd = "how the pACD was obtained";
+    missing_surgeon_factor = "how the surgeon factor was obtained";
+    missing_of_haigis = "all three of Haigis";
+    missing_haigis = "how the Haigis constants were obtained";
+    missing_of_result = "formula, SD, eyes or day of an own result";
+}

@@ -1,0 +1,19 @@
+//! The theatre list.
+
+messages! {
+    title = "Theatre list";
+    new_case = "New case";
+    open_file = "Open a file…";
+    write_file = "Write to a file…";
+    sheets_of(day) = "Sheets of {day}…";
+    none_yet = "No case yet";
+    none_matches = "No case matches";
+    cases(total) = "Cases, {total}";
+    check_hint = "Check a sheet: fingerprint";
+    check = "Check a sheet, fingerprint";
+    search = "Search name or number";
+    no_day = "no day";
+    eye_missing = "Eye not chosen";
+    row(name, number, rest) = "{name}, {number}, {rest}";
+    circumstances(eye, day, state) = "{eye} · {day} · {state}";
+}

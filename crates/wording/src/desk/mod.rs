@@ -1,0 +1,14 @@
+//! The desk, topic by topic: what stands around the pages, the pages, their fields and pictures.
+
+pub mod approach;
+pub mod biometry;
+pub mod changes;
+pub mod findings;
+pub mod frame;
+pub mod keys;
+pub mod lens_records;
+pub mod list;
+pub mod outcome;
+pub mod settings;
+pub mod sheet;
+pub mod widgets;

@@ -1,0 +1,20 @@
+//! What fields, choices and shapes say of themselves.
+
+messages! {
+    not_taken(why) = "Not taken: {why}";
+    nothing_chosen = "nothing chosen";
+    choose = "choose…";
+    option(name, text) = "{name}, {text}";
+    facing(eye) = "Facing the patient, the {eye} is marked";
+    described(problem, about) = "{problem}. {about}";
+
+    name_hint = "Family name, given names";
+    person_hint = "name";
+    date_hint = "yyyy-mm-dd";
+    date_form = "year-month-day";
+
+    range(least, most) = "{least} to {most}";
+    radius_range(least, most) = "radius {least} to {most}";
+    a_number = "a number";
+    a_count_of_eyes = "a whole number of eyes";
+}
