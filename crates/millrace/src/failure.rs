@@ -95,7 +95,7 @@ impl Show for Failure {
             Self::Output(error) => say::no_output(words, error.to_string()),
             Self::Json(error) => say::not_written_as_json(words, error.to_string()),
             Self::Case { path, error } => say::case_refused(words, error.to_string(), at(path)),
-            Self::Plan { path, error } => say::case_refused(words, error.to_string(), at(path)),
+            Self::Plan { path, error } => say::case_refused(words, error, at(path)),
             Self::Limits { path, error } => say::refused_at(words, error.to_string(), at(path)),
             Self::Window(problem) => say::no_window(words, problem),
             Self::Simulation(error) => say::simulation_refused(words, error.to_string()),
@@ -121,10 +121,10 @@ impl Show for Failure {
             Self::NoCase => return say::no_case_named(words).into(),
             Self::NoSheet => return say::sheets_from_1(words).into(),
             Self::NobodyOn { day } => say::nobody_on(words, day),
-            Self::Fingerprint(error) => error.to_string(),
+            Self::Fingerprint(error) => return error.show(words),
             Self::Sign(error) => return error.show(words),
             Self::Recompute { number, error } => {
-                say::not_computed_again(words, number.get(), error.to_string())
+                say::not_computed_again(words, number.get(), error)
             }
             Self::NoPlace => return say::no_place(words).into(),
         }

@@ -62,7 +62,7 @@ impl Show for Fault {
             } => say::no_sheet_yet(words, asked.get()),
             Self::Nobody => return say::nobody(words).into(),
             Self::Time(_) => return say::no_such_time(words).into(),
-            Self::Hidden(hidden) => say::nothing_saved(words, hidden.to_string()),
+            Self::Hidden(hidden) => say::nothing_saved(words, hidden),
             Self::Case(error) => say::case_not_stored(words, error.to_string()),
             Self::Random(error) => say::no_random_numbers(words, error.to_string()),
             Self::Stopped => return say::stopped(words).into(),
@@ -86,9 +86,7 @@ impl Show for Problem {
             Self::NotOurs { text, wanted } => stored::not_our_text(words, text, wanted),
             Self::NoNumberLeft => return stored::no_number_left(words).into(),
             Self::TwoSheets => return stored::two_sheets(words).into(),
-            Self::SheetUnreadable { number, error } => {
-                stored::of_sheet(words, number.get(), error.to_string())
-            }
+            Self::SheetUnreadable { number, error } => stored::of_sheet(words, number.get(), error),
             Self::SheetDiffers { number, mismatch } => {
                 stored::of_sheet(words, number.get(), mismatch)
             }
@@ -134,7 +132,7 @@ impl Show for SignedProblem {
             Self::RevisionMissing => stored::signed_revision_missing(words),
             Self::NotInItsPlace => stored::not_in_its_place(words),
             Self::SupersedesAnother => stored::supersedes_another(words),
-            Self::Unreadable(error) => return error.to_string().into(),
+            Self::Unreadable(error) => return error.show(words),
             Self::Differs(mismatch) => return mismatch.show(words).into_owned().into(),
         }
         .into()
@@ -189,8 +187,7 @@ impl Show for SignError {
                 say::already_signed(words, sheet.number.get(), &sheet.signed_by, at).into()
             }
             Self::Obstacles { obstacles } => {
-                let obstacles: Vec<_> = obstacles.iter().map(ToString::to_string).collect();
-                say::cannot_be_signed(words, obstacles.join("; ")).into()
+                say::cannot_be_signed(words, words.clauses(obstacles)).into()
             }
             Self::Register(error) => error.show(words),
         }

@@ -1,46 +1,152 @@
 //! Every message there is, in one list: what a table of another language answers.
 
-use crate::{
-    Message, astigmatism, certainty, command_line, dates, desk, entry, iol_power, lens, limits,
-    number, quantity, register, stored, terms, text,
+use millrace_core::astigmatism::{
+    Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
+};
+use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
+use millrace_core::case::{Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade};
+use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
+use millrace_core::evidence::Standing;
+use millrace_core::finding::{Asks, Found, Lacking};
+use millrace_core::iol_power::ladder::Convention;
+use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
+use millrace_core::lens::{BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel};
+use millrace_core::plan::{LadderMissing, PlanRefused, Trial};
+use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
+use millrace_core::rules::{
+    Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
+    Quantity, Severity, SpreadOf, WeakZonules, Which,
+};
+use millrace_core::signing::{
+    CannotRecompute, FingerprintError, NotASignedPlan, Obstacle, SignatureEntry,
 };
 
-/// Every message, file by file.
+use crate::message::Listed;
+use crate::{
+    Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, number,
+    quantity, register, rules, signing, stored, terms, text,
+};
+
+/// The messages written one by one, file by file.
+const FILES: &[&[Message]] = &[
+    certainty::MESSAGES,
+    command_line::MESSAGES,
+    dates::MESSAGES,
+    desk::approach::MESSAGES,
+    desk::biometry::MESSAGES,
+    desk::changes::MESSAGES,
+    desk::findings::MESSAGES,
+    desk::frame::MESSAGES,
+    desk::keys::MESSAGES,
+    desk::lens_records::MESSAGES,
+    desk::list::MESSAGES,
+    desk::outcome::MESSAGES,
+    desk::settings::MESSAGES,
+    desk::sheet::MESSAGES,
+    desk::widgets::MESSAGES,
+    entry::MESSAGES,
+    iol_power::MESSAGES,
+    lens::MESSAGES,
+    limits::MESSAGES,
+    number::MESSAGES,
+    quantity::MESSAGES,
+    register::MESSAGES,
+    rules::MESSAGES,
+    rules::detail::MESSAGES,
+    rules::fact::MESSAGES,
+    rules::limit::MESSAGES,
+    rules::missing::MESSAGES,
+    rules::quantity::MESSAGES,
+    rules::risk::MESSAGES,
+    rules::second_eye::MESSAGES,
+    signing::MESSAGES,
+    stored::MESSAGES,
+    terms::MESSAGES,
+    text::banner::MESSAGES,
+    text::certainty::MESSAGES,
+    text::lens::MESSAGES,
+    text::plan::MESSAGES,
+    text::second_eye::MESSAGES,
+    text::state::MESSAGES,
+    text::toric::MESSAGES,
+];
+
+/// The closed sets, each member a message.
+macro_rules! sets {
+    ($($set:ident),* $(,)?) => { &[$(<$set as Listed>::MESSAGES),*] };
+}
+
+const SETS: &[&[Message]] = sets![
+    Anesthesia,
+    Approach,
+    Asks,
+    Band,
+    Because,
+    BiometryKind,
+    CannotRecompute,
+    Caution,
+    Contradiction,
+    Convention,
+    CornealSurgeryKind,
+    Critical,
+    DepthStart,
+    Detail,
+    Drift,
+    ErrorSource,
+    Eyes,
+    FingerprintError,
+    Fact,
+    Formula,
+    Found,
+    Haptic,
+    Identifier,
+    Lacking,
+    LadderMissing,
+    LengthMethod,
+    LensSite,
+    Limit,
+    MadeFor,
+    Material,
+    Method,
+    Missing,
+    Needed,
+    NeededConstant,
+    NoAnswer,
+    NoDistribution,
+    NoSpread,
+    NotASignedPlan,
+    Obstacle,
+    Obtained,
+    OddsFactor,
+    Orientation,
+    Origin,
+    PosteriorBasis,
+    PlanRefused,
+    PowerLabel,
+    Quantity,
+    Refusal,
+    Reserve,
+    RiskItem,
+    Seat,
+    Sector,
+    Severity,
+    Side,
+    SignatureEntry,
+    SpreadOf,
+    Standing,
+    State,
+    SurgeonGrade,
+    ToricCaution,
+    ToricNeeds,
+    ToricRefusal,
+    Trial,
+    WeakZonules,
+    Which,
+];
+
+/// Every message there is.
 pub fn messages() -> impl Iterator<Item = &'static Message> {
-    [
-        astigmatism::MESSAGES,
-        certainty::MESSAGES,
-        command_line::MESSAGES,
-        dates::MESSAGES,
-        desk::approach::MESSAGES,
-        desk::biometry::MESSAGES,
-        desk::changes::MESSAGES,
-        desk::findings::MESSAGES,
-        desk::frame::MESSAGES,
-        desk::keys::MESSAGES,
-        desk::lens_records::MESSAGES,
-        desk::list::MESSAGES,
-        desk::outcome::MESSAGES,
-        desk::settings::MESSAGES,
-        desk::sheet::MESSAGES,
-        desk::widgets::MESSAGES,
-        entry::MESSAGES,
-        iol_power::MESSAGES,
-        lens::MESSAGES,
-        limits::MESSAGES,
-        number::MESSAGES,
-        quantity::MESSAGES,
-        register::MESSAGES,
-        stored::MESSAGES,
-        terms::MESSAGES,
-        text::banner::MESSAGES,
-        text::certainty::MESSAGES,
-        text::second_eye::MESSAGES,
-        text::state::MESSAGES,
-        text::toric::MESSAGES,
-    ]
-    .into_iter()
-    .flatten()
+    FILES.iter().chain(SETS).copied().flatten()
 }
 
 #[cfg(test)]
@@ -122,7 +228,20 @@ mod tests {
             .collect();
         for (module, text) in files {
             let declares = text.lines().any(|line| line.trim_end() == "messages! {");
-            assert_eq!(declares, listed.contains(&module), "{module}");
+            let sets = text
+                .lines()
+                .filter_map(|line| line.strip_prefix("shown! { "));
+            let sets: BTreeSet<_> = sets.filter_map(|line| line.split(',').next()).collect();
+            assert_eq!(
+                declares || !sets.is_empty(),
+                listed.contains(&module),
+                "{module}"
+            );
+            for set in sets {
+                let name = format!("{module}::{set}.");
+                let is_listed = messages().any(|message| message.name.starts_with(&name));
+                assert!(is_listed, "{name}");
+            }
         }
     }
 

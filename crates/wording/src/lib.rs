@@ -35,6 +35,8 @@ pub mod limits;
 pub mod number;
 pub mod quantity;
 pub mod register;
+pub mod rules;
+pub mod signing;
 pub mod stored;
 pub mod terms;
 pub mod text;

@@ -134,6 +134,77 @@ macro_rules! messages {
     };
 }
 
+/// A closed set whose members are messages: implements [`Show`](crate::Show) for it.
+///
+/// ```text
+/// shown! { Limit, words {
+///     Absent = "absent";
+///     AtLeast(least) = "at least {least}";
+///     Apart { apart: unsigned(words, *apart) } = "{apart} apart";
+/// } else {
+///     Self::MadeIn(spans) => words.list(spans).into(),
+/// }}
+/// ```
+///
+/// What a member holds is the argument of its message, by the name it is bound to, as it is shown or
+/// as the expression behind the name gives it. What no one message says stands behind `else`, as arms
+/// of the match.
+macro_rules! shown {
+    ($type:ident, $words:ident { $($arms:tt)* }) => {
+        shown! { $type, $words { $($arms)* } else {} }
+    };
+
+    ($type:ident, $words:ident {
+        $($member:ident
+            $(( $($held:ident $(: $said:expr)?),* ))?
+            $({ $($field:ident $(: $shown:expr)?),* $(,)? })?
+            = $english:literal;)*
+    } else { $($rest:tt)* }) => {
+        impl $crate::Show for $type {
+            fn show(&self, $words: $crate::Words) -> std::borrow::Cow<'_, str> {
+                match self {
+                    $(Self::$member $(( $($held),* ))? $({ $($field),* })? => {
+                        const TEMPLATE: $crate::Template = $crate::Template::new($english);
+                        shown!(@say $words, TEMPLATE,
+                            [$($($held $(: $said)?),*)? $($($field $(: $shown)?),*)?])
+                    })*
+                    $($rest)*
+                }
+            }
+        }
+
+        impl $crate::message::Listed for $type {
+            const MESSAGES: &'static [$crate::Message] = &[
+                $($crate::Message {
+                    name: concat!(module_path!(), "::", stringify!($type), ".", stringify!($member)),
+                    english: &[$english],
+                    arguments: &[$($(stringify!($held)),*)? $($(stringify!($field)),*)?],
+                }),*
+            ];
+        }
+    };
+
+    (@say $words:ident, $template:ident, []) => {
+        $words.text($template).into()
+    };
+
+    (@say $words:ident, $template:ident, [$($name:ident $(: $said:expr)?),*]) => {
+        $words.fill($template, &[$((
+            stringify!($name),
+            &$crate::Show::show(shown!(@argument $name $(: $said)?), $words),
+        )),*]).into()
+    };
+
+    (@argument $name:ident) => { $name };
+    (@argument $name:ident : $said:expr) => { &$said };
+}
+
+/// The messages of a closed set, for the list of all.
+pub(crate) trait Listed {
+    /// A message for each member that is said by one.
+    const MESSAGES: &'static [Message];
+}
+
 #[cfg(test)]
 mod tests {
     use crate::{DecimalSign, Words};

@@ -3,65 +3,24 @@
 use std::borrow::Cow;
 
 use millrace_core::astigmatism::Orientation;
-use millrace_core::biometry::{DepthStart, Method, Side};
-use millrace_core::case::{Anesthesia, Approach, State};
+use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
+use millrace_core::case::{Anesthesia, Approach, Critical, State, SurgeonGrade};
+use millrace_core::chamber::SectionError;
 use millrace_core::evidence::{Source, Standing};
-use millrace_core::signing::SheetNumber;
-
+use millrace_core::plan::PlanRefused;
+use millrace_core::quantity::Direction;
 use millrace_core::rules::Severity;
+use millrace_core::signing::SheetNumber;
 
 use crate::{Show, Words};
 
 messages! {
-    right_eye = "right eye";
-    left_eye = "left eye";
     right_eye_head = "Right eye";
     left_eye_head = "Left eye";
     right_eye_capitals = "RIGHT EYE";
     left_eye_capitals = "LEFT EYE";
 
-    from_epithelium = "from the epithelium";
-    from_endothelium = "from the endothelium";
-
-    optical = "optical";
-    immersion_ultrasound = "immersion ultrasound";
-    contact_ultrasound = "contact ultrasound";
-    keratometer = "keratometer";
-    topographer = "topographer";
-    tomographer = "tomographer";
-    specular_microscope = "specular microscope";
-    pachymeter = "pachymeter";
-    manual = "manual";
-
-    phacoemulsification = "phacoemulsification";
-    small_incision = "manual small-incision surgery (SICS)";
-
-    topical = "topical";
-    topical_intracameral = "topical and intracameral";
-    sub_tenon = "sub-Tenon";
-    peribulbar = "peribulbar";
-    retrobulbar = "retrobulbar";
-    general = "general";
-
-    stop = "Stop";
-    review = "Review";
-    note = "Note";
-
-    draft = "draft";
-    measured = "measured";
-    planned = "planned";
-    signed = "signed";
-
-    with_the_rule = "with the rule";
-    against_the_rule = "against the rule";
-    oblique = "oblique";
-
-    printed = "printed";
-    secondary = "secondary";
-    derived = "derived";
-    from_memory = "from memory";
-    common_practice = "common practice";
-    assumption = "assumption";
+    sector_at(sector, direction) = "{sector} at {direction}";
 
     source_with_place(work, place, standing) = "{work}, {place} [{standing}]";
     source(work, standing) = "{work} [{standing}]";
@@ -85,59 +44,127 @@ pub fn eye_capitals(words: Words, side: Side) -> &'static str {
     }
 }
 
-/// A closed set whose every member has one text.
-macro_rules! shown_as {
-    ($($type:ident { $($variant:ident => $message:ident),* $(,)? })*) => {
-        $(impl Show for $type {
-            fn show(&self, words: Words) -> Cow<'_, str> {
-                match self {
-                    $(Self::$variant => $message(words),)*
-                }
-                .into()
-            }
-        })*
-    };
+/// "temporal at 180°".
+#[must_use]
+pub fn place(words: Words, side: Side, direction: Direction) -> String {
+    sector_at(words, side.sector(direction), direction)
 }
 
-shown_as! {
-    Side { Right => right_eye, Left => left_eye }
-    DepthStart { Epithelium => from_epithelium, Endothelium => from_endothelium }
-    Method {
-        Optical => optical,
-        ImmersionUltrasound => immersion_ultrasound,
-        ContactUltrasound => contact_ultrasound,
-        Keratometer => keratometer,
-        Topographer => topographer,
-        Tomographer => tomographer,
-        SpecularMicroscope => specular_microscope,
-        Pachymeter => pachymeter,
-        Manual => manual,
-    }
-    Approach { Phacoemulsification => phacoemulsification, SmallIncision => small_incision }
-    Anesthesia {
-        Topical => topical,
-        TopicalIntracameral => topical_intracameral,
-        SubTenon => sub_tenon,
-        Peribulbar => peribulbar,
-        Retrobulbar => retrobulbar,
-        General => general,
-    }
-    Severity { Stop => stop, Review => review, Note => note }
-    State { Draft => draft, Measured => measured, Planned => planned, Signed => signed }
-    Orientation {
-        WithTheRule => with_the_rule,
-        AgainstTheRule => against_the_rule,
-        Oblique => oblique,
-    }
-    Standing {
-        Printed => printed,
-        Secondary => secondary,
-        Derived => derived,
-        Memory => from_memory,
-        CommonPractice => common_practice,
-        Assumption => assumption,
-    }
-}
+shown! { Side, words {
+    Right = "right eye";
+    Left = "left eye";
+}}
+
+shown! { DepthStart, words {
+    Epithelium = "from the epithelium";
+    Endothelium = "from the endothelium";
+}}
+
+shown! { Method, words {
+    Optical = "optical";
+    ImmersionUltrasound = "immersion ultrasound";
+    ContactUltrasound = "contact ultrasound";
+    Keratometer = "keratometer";
+    Topographer = "topographer";
+    Tomographer = "tomographer";
+    SpecularMicroscope = "specular microscope";
+    Pachymeter = "pachymeter";
+    Manual = "manual";
+}}
+
+shown! { LengthMethod, words {
+    Optical = "optical biometry";
+    Immersion = "immersion ultrasound";
+    Contact = "contact ultrasound";
+}}
+
+shown! { Sector, words {
+    Nasal = "nasal";
+    Superonasal = "superonasal";
+    Superior = "superior";
+    Superotemporal = "superotemporal";
+    Temporal = "temporal";
+    Inferotemporal = "inferotemporal";
+    Inferior = "inferior";
+    Inferonasal = "inferonasal";
+}}
+
+shown! { CornealSurgeryKind, words {
+    MyopicLaser = "laser for myopia";
+    HyperopicLaser = "laser for hyperopia";
+    Other = "other corneal surgery";
+}}
+
+shown! { Critical, words {
+    Number = "hospital number";
+    Eye = "operated eye";
+    AxialLength = "axial length";
+    Flat = "flat reading";
+    FlatMeridian = "flat meridian";
+    Steep = "steep reading";
+    SteepMeridian = "steep meridian";
+    ChamberDepth = "chamber depth";
+    LensThickness = "lens thickness";
+    Target = "target";
+}}
+
+shown! { SurgeonGrade, words {
+    Independent = "independent surgeon";
+    ExperiencedTrainee = "trainee of more experience";
+    Trainee = "trainee of less experience";
+}}
+
+shown! { Approach, words {
+    Phacoemulsification = "phacoemulsification";
+    SmallIncision = "manual small-incision surgery (SICS)";
+}}
+
+shown! { Anesthesia, words {
+    Topical = "topical";
+    TopicalIntracameral = "topical and intracameral";
+    SubTenon = "sub-Tenon";
+    Peribulbar = "peribulbar";
+    Retrobulbar = "retrobulbar";
+    General = "general";
+}}
+
+shown! { Severity, words {
+    Stop = "Stop";
+    Review = "Review";
+    Note = "Note";
+}}
+
+shown! { PlanRefused, words {
+    NoEye = "the case does not say which eye is operated on: set operation.eye to right or left";
+}}
+
+shown! { State, words {
+    Draft = "draft";
+    Measured = "measured";
+    Planned = "planned";
+    Signed = "signed";
+}}
+
+shown! { Orientation, words {
+    WithTheRule = "with the rule";
+    AgainstTheRule = "against the rule";
+    Oblique = "oblique";
+}}
+
+shown! { Standing, words {
+    Printed = "printed";
+    Secondary = "secondary";
+    Derived = "derived";
+    Memory = "from memory";
+    CommonPractice = "common practice";
+    Assumption = "assumption";
+}}
+
+shown! { SectionError, words {
+    Keratometry = "needs the keratometry, which was not measured";
+    CornealThickness = "needs the corneal thickness, which was not measured";
+    ChamberDepth = "needs the anterior chamber depth, which was not measured";
+}}
 
 impl Show for SheetNumber {
     fn show(&self, _: Words) -> Cow<'_, str> {

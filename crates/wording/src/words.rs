@@ -95,11 +95,21 @@ impl Words {
     /// Several in one line: "one, two, three".
     #[must_use]
     pub fn list<T: Show>(self, items: impl IntoIterator<Item = T>) -> String {
+        self.joined(items, ", ")
+    }
+
+    /// Several that may hold commas themselves: "one; two; three".
+    #[must_use]
+    pub fn clauses<T: Show>(self, items: impl IntoIterator<Item = T>) -> String {
+        self.joined(items, "; ")
+    }
+
+    fn joined<T: Show>(self, items: impl IntoIterator<Item = T>, between: &str) -> String {
         let shown: Vec<_> = items
             .into_iter()
             .map(|item| item.show(self).into_owned())
             .collect();
-        shown.join(", ")
+        shown.join(between)
     }
 
     fn spoken(self, english: &'static str) -> std::borrow::Cow<'static, str> {
@@ -161,6 +171,10 @@ mod tests {
     #[test]
     fn several_stand_in_one_line() {
         assert_eq!(Words::ENGLISH.list(["one", "two"]), "one, two");
+        assert_eq!(
+            Words::ENGLISH.clauses(["one, two", "three"]),
+            "one, two; three"
+        );
         assert_eq!(Words::ENGLISH.list(Vec::<&str>::new()), "");
     }
 }

@@ -1,7 +1,7 @@
 //! The alternative to a toric lens: the incision on the steep meridian, which it flattens.
 
 use super::{CornealTerms, Incision, IncisionTerm, ToricRefusal};
-use crate::biometry::Side;
+use crate::biometry::{Sector, Side};
 use crate::quantity::Direction;
 
 /// The cornea with the incision on its steep meridian.
@@ -29,7 +29,7 @@ pub fn incision_on_the_steep_meridian(
     let upper = Direction::new(steep.degrees()).map_err(|_| ToricRefusal::NoSteepMeridian)?;
     let lower = upper.turned(180);
     // A temporal end is the one that was published; above the other two lies the surgeon's own seat.
-    let direction = if side.place(lower) == "temporal" {
+    let direction = if side.sector(lower) == Sector::Temporal {
         lower
     } else {
         upper

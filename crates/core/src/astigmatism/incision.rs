@@ -30,7 +30,7 @@ use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::{ToricCaution, ToricNeeds, ToricRefusal};
-use crate::biometry::Side;
+use crate::biometry::{Sector, Side};
 use crate::calendar::Day;
 use crate::choice::Approach;
 use crate::evidence::{HOUSE, OPTICS, Source, Standing, TEMPORAL_INCISION_2021};
@@ -186,7 +186,7 @@ pub struct IncisionTerm {
     /// Where it lies.
     pub direction: Direction,
     /// Where it lies on this eye, in words.
-    pub place: &'static str,
+    pub place: Sector,
     /// What it rests on.
     pub basis: IncisionBasis,
 }
@@ -244,7 +244,7 @@ impl IncisionTerm {
             astigmatism: DoubleAngle::of(-flattening, f64::from(direction.degrees())),
             scatter,
             direction,
-            place: side.place(direction),
+            place: side.sector(direction),
             basis,
         })
     }
@@ -252,7 +252,7 @@ impl IncisionTerm {
     /// What is dubious about it.
     pub fn cautions(&self) -> impl Iterator<Item = ToricCaution> {
         let published = self.basis == IncisionBasis::Published;
-        let elsewhere = published && self.place != "temporal";
+        let elsewhere = published && self.place != Sector::Temporal;
         [
             published.then_some(ToricCaution::IncisionPublished),
             elsewhere.then_some(ToricCaution::IncisionElsewhere),

@@ -43,6 +43,7 @@ impl fmt::Display for Seat {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::biometry::Sector;
 
     /// Where the four places of an eye appear: bottom 270, right 360, top 90, left 180. From the head,
     /// what is above is at the bottom and the observer's right at the left. From the temple, the
@@ -55,51 +56,51 @@ mod tests {
                 Seat::Superior,
                 Side::Right,
                 [
-                    ("superior", 270),
-                    ("inferior", 90),
-                    ("nasal", 180),
-                    ("temporal", 360),
+                    (Sector::Superior, 270),
+                    (Sector::Inferior, 90),
+                    (Sector::Nasal, 180),
+                    (Sector::Temporal, 360),
                 ],
             ),
             (
                 Seat::Superior,
                 Side::Left,
                 [
-                    ("superior", 270),
-                    ("inferior", 90),
-                    ("nasal", 360),
-                    ("temporal", 180),
+                    (Sector::Superior, 270),
+                    (Sector::Inferior, 90),
+                    (Sector::Nasal, 360),
+                    (Sector::Temporal, 180),
                 ],
             ),
             (
                 Seat::Temporal,
                 Side::Right,
                 [
-                    ("superior", 180),
-                    ("inferior", 360),
-                    ("nasal", 90),
-                    ("temporal", 270),
+                    (Sector::Superior, 180),
+                    (Sector::Inferior, 360),
+                    (Sector::Nasal, 90),
+                    (Sector::Temporal, 270),
                 ],
             ),
             (
                 Seat::Temporal,
                 Side::Left,
                 [
-                    ("superior", 360),
-                    ("inferior", 180),
-                    ("nasal", 90),
-                    ("temporal", 270),
+                    (Sector::Superior, 360),
+                    (Sector::Inferior, 180),
+                    (Sector::Nasal, 90),
+                    (Sector::Temporal, 270),
                 ],
             ),
         ] {
-            for (place, expected) in places {
+            for (sector, expected) in places {
                 let direction = [90, 180, 270, 360]
                     .map(|degrees| Direction::new(degrees).unwrap())
                     .into_iter()
-                    .find(|direction| side.place(*direction) == place)
+                    .find(|direction| side.sector(*direction) == sector)
                     .unwrap();
                 let seen = as_seen_from(seat, side, direction);
-                assert_eq!(seen.degrees(), expected, "{seat:?} {side:?} {place}");
+                assert_eq!(seen.degrees(), expected, "{seat:?} {side:?} {sector:?}");
             }
         }
     }

@@ -37,26 +37,50 @@ impl Side {
 }
 
 impl Side {
-    /// Where a direction lies on this eye, in words: facing the patient, the observer's right is nasal
-    /// in a right eye and temporal in a left one (ISO 8429).
+    /// Where a direction lies on this eye: facing the patient, the observer's right is nasal in a right
+    /// eye and temporal in a left one (ISO 8429).
     #[must_use]
-    pub const fn place(self, direction: Direction) -> &'static str {
+    pub const fn sector(self, direction: Direction) -> Sector {
         // Seen from the nose: 0 is nasal, 90 superior, 180 temporal, 270 inferior.
         let from_nose = match self {
             Self::Right => direction.degrees() % 360,
             Self::Left => (540 - direction.degrees()) % 360,
         };
         match from_nose {
-            23..=67 => "superonasal",
-            68..=112 => "superior",
-            113..=157 => "superotemporal",
-            158..=202 => "temporal",
-            203..=247 => "inferotemporal",
-            248..=292 => "inferior",
-            293..=337 => "inferonasal",
-            _ => "nasal",
+            23..=67 => Sector::Superonasal,
+            68..=112 => Sector::Superior,
+            113..=157 => Sector::Superotemporal,
+            158..=202 => Sector::Temporal,
+            203..=247 => Sector::Inferotemporal,
+            248..=292 => Sector::Inferior,
+            293..=337 => Sector::Inferonasal,
+            _ => Sector::Nasal,
         }
     }
+}
+
+/// An eighth of the cornea.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(rename_all = "snake_case")]
+pub enum Sector {
+    /// Toward the nose.
+    Nasal,
+    /// Up and toward the nose.
+    Superonasal,
+    /// Up.
+    Superior,
+    /// Up and toward the temple.
+    Superotemporal,
+    /// Toward the temple.
+    Temporal,
+    /// Down and toward the temple.
+    Inferotemporal,
+    /// Down.
+    Inferior,
+    /// Down and toward the nose.
+    Inferonasal,
 }
 
 impl fmt::Display for Side {
@@ -121,19 +145,23 @@ mod tests {
     /// ISO 8429: 0° is nasal in the right eye, temporal in the left; 90° is superior in both.
     #[test]
     fn the_same_direction_lies_elsewhere_in_the_other_eye() {
-        let place = |side: Side, degrees| side.place(Direction::new(degrees).unwrap());
+        let sector = |side: Side, degrees| side.sector(Direction::new(degrees).unwrap());
+        use Sector::{
+            Inferior, Inferonasal, Inferotemporal, Nasal, Superior, Superonasal, Superotemporal,
+            Temporal,
+        };
         for (degrees, right, left) in [
-            (360, "nasal", "temporal"),
-            (45, "superonasal", "superotemporal"),
-            (90, "superior", "superior"),
-            (135, "superotemporal", "superonasal"),
-            (180, "temporal", "nasal"),
-            (225, "inferotemporal", "inferonasal"),
-            (270, "inferior", "inferior"),
-            (315, "inferonasal", "inferotemporal"),
+            (360, Nasal, Temporal),
+            (45, Superonasal, Superotemporal),
+            (90, Superior, Superior),
+            (135, Superotemporal, Superonasal),
+            (180, Temporal, Nasal),
+            (225, Inferotemporal, Inferonasal),
+            (270, Inferior, Inferior),
+            (315, Inferonasal, Inferotemporal),
         ] {
-            assert_eq!(place(Side::Right, degrees), right, "{degrees}");
-            assert_eq!(place(Side::Left, degrees), left, "{degrees}");
+            assert_eq!(sector(Side::Right, degrees), right, "{degrees}");
+            assert_eq!(sector(Side::Left, degrees), left, "{degrees}");
         }
     }
 }

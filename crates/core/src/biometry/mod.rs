@@ -24,7 +24,7 @@ pub use endothelium::EndothelialDensity;
 pub use eye_record::{EarlierOperation, EyeRecord};
 pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
 pub use keratometry::{CornealRadius, CornealReading, FlatIsSteep, Keratometry, MeridianReading};
-pub use laterality::{Fellow, Operated, PerEye, Side};
+pub use laterality::{Fellow, Operated, PerEye, Sector, Side};
 pub use lens_thickness::LensThickness;
 pub use measured::{Measured, NoSpread};
 pub use method::{LengthMethod, Method};

@@ -71,7 +71,6 @@ pub struct Plan {
 
 /// Why no plan can be made at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum PlanRefused {
     /// Nobody said which eye.
     #[error("the case does not say which eye is operated on: set operation.eye to right or left")]

@@ -20,7 +20,6 @@ use crate::quantity::{Diopters, HundredthDiopters};
     Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
 )]
 #[serde(rename_all = "snake_case")]
-#[non_exhaustive]
 pub enum LadderMissing {
     /// No lens was chosen.
     #[error("no lens record was chosen")]

@@ -22,7 +22,6 @@ pub mod identity;
 pub mod lens_choice;
 pub mod risk;
 pub mod second_eye;
-pub mod wording;
 
 pub use crate::finding::{
     Astigmatism, Because, Certainty, Contradiction, Detail, Drift, Eyes, Fact, Finding, Identifier,

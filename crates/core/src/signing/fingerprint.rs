@@ -29,7 +29,6 @@ pub enum PrintedFingerprint {
 
 /// Why a text is no fingerprint.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum FingerprintError {
     /// No letter at all.
     #[error("no fingerprint was given; it stands at the foot of the sheet, in groups of four")]

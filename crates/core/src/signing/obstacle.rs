@@ -1,14 +1,11 @@
 //! What stands between a plan and its signature.
 
-use core::fmt;
-
 use crate::case::{HiddenCharacter, Reserve};
 use crate::quantity::HundredthDiopters;
-use crate::rules::{Finding, Identifier, Missing, Severity, wording};
+use crate::rules::{Finding, Identifier, Missing, Severity};
 
 /// One thing that keeps a plan from being signed.
 #[derive(Clone, Debug, PartialEq)]
-#[non_exhaustive]
 pub enum Obstacle {
     /// Nobody said which eye.
     NoEye,
@@ -114,14 +111,6 @@ pub enum SignatureEntry {
     /// Role.
     Role,
 }
-
-impl fmt::Display for Obstacle {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&wording::obstacle(self))
-    }
-}
-
-impl core::error::Error for Obstacle {}
 
 impl From<HiddenCharacter> for Obstacle {
     fn from(hidden: HiddenCharacter) -> Self {

@@ -20,7 +20,6 @@ pub struct Difference {
 
 /// Why a signed plan cannot be computed again.
 #[derive(Debug, thiserror::Error)]
-#[non_exhaustive]
 pub enum CannotRecompute {
     /// This program knows limits the signed plan has not, or the other way round.
     #[error("this program does not have the limits of the signed plan: {names}")]

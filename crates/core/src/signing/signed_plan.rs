@@ -47,7 +47,6 @@ pub struct ToSign<'a> {
 
 /// Why a stored plan is not taken for a signed one.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum NotASignedPlan {
     /// It is not what was signed.
     #[error("it does not have the fingerprint it was signed with")]
@@ -56,7 +55,7 @@ pub enum NotASignedPlan {
     #[error("{0}")]
     Unreadable(Box<CaseFileError>),
     /// It holds what no signed plan holds.
-    #[error("no plan is signed that says: {0}")]
+    #[error("no plan is signed that has: {0:?}")]
     Impossible(Box<Obstacle>),
     /// It supersedes a sheet that came no earlier.
     #[error("sheet {number} cannot supersede sheet {supersedes}")]

@@ -1,12 +1,12 @@
 use super::signed_plan::Content;
 use super::*;
 use crate::biometry::Side;
-use crate::case::Draft;
-use crate::case_file;
+use crate::case::{Draft, Reserve};
+use crate::case_file::{self, CaseFileError};
 use crate::document::{ReasonResult, RuleResult};
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
-use crate::rules::{Certainty, Finding, Limit, Quantity, Severity, Verdict};
+use crate::rules::{Certainty, Finding, Identifier, Limit, Quantity, Severity, Verdict};
 
 /// The hard, shallow eye, which may be signed as it is.
 pub(super) fn signable() -> Draft {
@@ -144,38 +144,46 @@ fn forged(from: &str, to: &str) -> Result<SignedPlan, NotASignedPlan> {
 
 #[test]
 fn what_no_signature_lets_pass_is_not_read_either() {
-    for (from, to, message) in [
+    let impossible = |it| NotASignedPlan::Impossible(Box::new(it));
+    let power = HundredthDiopters::new;
+    let not_made = |lens, power| impossible(Obstacle::PowerNotMade { lens, power });
+    for (from, to, expected) in [
         (
             "\"consented_target_d\":-0.3},\"plan\"",
             "\"consented_target_d\":0.3},\"plan\"",
-            "no plan is signed that says: the consented target entered with the signature is \
-             +0.30 D and the target of the plan is \u{2212}0.30 D; read the consent again, and \
-             correct the one that is wrong",
+            impossible(Obstacle::EnteredDiffers {
+                target: power(-30),
+                entered: power(30),
+            }),
         ),
         (
             "\"power\":\"+22.50 D\"",
             "\"power\":\"-22.50 D\"",
-            "no plan is signed that says: the lens to implant is not made in \u{2212}22.50 D; \
-             choose a power of its record, or correct the record",
+            not_made(None, power(-2_250)),
         ),
         (
             "\"spare_power\":\"+22.00 D\"",
             "\"spare_power\":\"+22.25 D\"",
-            "no plan is signed that says: the spare lens is not made in +22.25 D; choose a power of \
-             its record, or correct the record",
+            not_made(Some(Reserve::Spare), power(2_225)),
         ),
         (
             "\"supersedes\":12",
             "\"supersedes\":17",
-            "sheet 17 cannot supersede sheet 17",
+            NotASignedPlan::Order {
+                number: signed().number(),
+                supersedes: signed().number(),
+            },
         ),
         (
             "\"version\":1,\"number\"",
             "\"version\":2,\"number\"",
-            "the file has version 2; this program reads version 1",
+            NotASignedPlan::Unreadable(Box::new(CaseFileError::Version {
+                found: 2,
+                newest: 1,
+            })),
         ),
     ] {
-        assert_eq!(forged(from, to).unwrap_err().to_string(), message);
+        assert_eq!(forged(from, to).unwrap_err(), expected);
     }
     // A Stop finding, and a Review finding whose reason was taken out, among the frozen results.
     let mut content = signed().content;
@@ -243,83 +251,92 @@ fn a_result_that_is_no_number_is_not_signed() {
     }
 }
 
-/// Rule and words of every obstacle of a draft that was changed.
-fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<String> {
+/// Every obstacle of a draft that was changed.
+fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<Obstacle> {
     let mut draft = signable();
     change(&mut draft);
-    let found = sign(to_sign(&draft, Limits::shipped()), signature(-30)).unwrap_err();
-    found.iter().map(ToString::to_string).collect()
+    sign(to_sign(&draft, Limits::shipped()), signature(-30)).unwrap_err()
 }
 
 #[test]
-fn each_missing_choice_is_an_obstacle_of_its_own_with_a_way_on() {
+fn each_missing_choice_is_an_obstacle_of_its_own() {
     type Change = fn(&mut Draft);
-    let changes: [(Change, &str); 9] = [
+    let power = HundredthDiopters::new;
+    let changes: [(Change, Obstacle); 8] = [
         (
             |draft| draft.patient.name = Some(" ".to_owned()),
-            "the patient has no name; enter it from the notes and compare it with the wristband",
+            Obstacle::NoIdentifier {
+                what: Identifier::Name,
+            },
         ),
         (
             |draft| draft.patient.number = None,
-            "the patient has no hospital number; enter it from the notes and compare it with the \
-             wristband",
+            Obstacle::NoIdentifier {
+                what: Identifier::Number,
+            },
         ),
         (
             |draft| draft.lens.consented_target = None,
-            "the case holds no consented target; enter it from the consent",
+            Obstacle::NoConsent,
         ),
         (
             |draft| draft.lens.consented_target = Some(HundredthDiopters::new(30)),
-            "the target is \u{2212}0.30 D and the consented target +0.30 D; set the target to it, \
-             or discuss the change with the patient and enter the new consent",
+            Obstacle::ConsentDiffers {
+                target: power(-30),
+                consented: power(30),
+            },
         ),
-        (
-            |draft| draft.lens.power = None,
-            "no lens power is chosen; choose one from the ladder",
-        ),
+        (|draft| draft.lens.power = None, Obstacle::NoPower),
         (
             |draft| draft.lens.power = Some(HundredthDiopters::new(2_225)),
-            "the lens to implant is not made in +22.25 D; choose a power of its record, or correct \
-             the record",
+            Obstacle::PowerNotMade {
+                lens: None,
+                power: power(2_225),
+            },
         ),
-        (
-            |draft| draft.approach.approach = None,
-            "no approach is chosen; choose how the nucleus is to come out",
-        ),
+        (|draft| draft.approach.approach = None, Obstacle::NoApproach),
         (
             |draft| draft.lens.chamber_lens = None,
-            "a power of +18.50 D is chosen for the chamber lens; choose the lens too, or clear the \
-             power",
-        ),
-        (
-            |draft| draft.reasons.clear(),
-            "RK-01 Complications are more likely: 3 points (limit: under 3 points). Record a \
-             reason, or change what it rests on",
+            Obstacle::PowerWithoutLens {
+                lens: Reserve::Chamber,
+                power: power(1_850),
+            },
         ),
     ];
-    for (change, message) in changes {
+    for (change, expected) in changes {
         let found = obstacles(change);
-        assert!(found.contains(&message.to_owned()), "{message}\n{found:?}");
+        assert!(found.contains(&expected), "{expected:?}\n{found:?}");
     }
     assert_eq!(
         obstacles(|draft| draft.operation.eye = None),
-        ["the operated eye is not chosen; choose the right or the left eye"]
+        [Obstacle::NoEye]
     );
     let found = obstacles(|draft| draft.lens.formula = None);
-    assert!(found[0].starts_with("no formula is chosen"), "{found:?}");
+    assert_eq!(found[0], Obstacle::NoFormula);
     let found = obstacles(|draft| draft.lens.record = None);
-    assert!(found[0].starts_with("no lens is chosen"), "{found:?}");
+    assert_eq!(found[0], Obstacle::NoLens);
+}
+
+fn is_three_points(finding: &Finding) -> bool {
+    finding.measured == Quantity::Points(3).into()
+        && finding.limit == Limit::Under(Quantity::Points(3))
 }
 
 #[test]
-fn a_reason_for_another_value_is_none() {
+fn a_finding_asks_for_a_reason_and_one_for_another_value_is_none() {
+    let found = obstacles(|draft| draft.reasons.clear());
+    assert!(
+        found.iter().any(
+            |it| matches!(it, Obstacle::NoReason { rule: "RK-01", finding }
+            if is_three_points(finding))
+        ),
+        "{found:?}"
+    );
     let found = obstacles(|draft| draft.reasons[0].measured = Quantity::Points(2).into());
-    assert_eq!(
-        found,
-        [
-            "RK-01 Complications are more likely: 3 points (limit: under 3 points). The recorded \
-             reason was given when it read otherwise; record one for what it reads now"
-        ]
+    assert!(
+        matches!(&found[..], [Obstacle::ReasonOutdated { rule: "RK-01", finding }]
+            if is_three_points(finding)),
+        "{found:?}"
     );
 }
 
@@ -327,37 +344,42 @@ fn a_reason_for_another_value_is_none() {
 #[test]
 fn a_power_for_the_sulcus_needs_a_lens_that_may_sit_there() {
     let found = obstacles(|draft| draft.lens.spare.as_mut().unwrap().may_sit_in_sulcus = false);
-    let expected = "a power of +21.00 D is chosen for the spare lens in the sulcus";
-    assert!(
-        found.iter().any(|text| text.starts_with(expected)),
-        "{found:?}"
-    );
+    let expected = Obstacle::PowerWithoutLens {
+        lens: Reserve::Sulcus,
+        power: HundredthDiopters::new(2_100),
+    };
+    assert!(found.contains(&expected), "{found:?}");
 }
 
 #[test]
 fn the_signature_names_somebody_and_repeats_the_target() {
     let draft = signable();
-    let found = |change: fn(&mut Signature)| -> Vec<String> {
+    let found = |change: fn(&mut Signature)| {
         let mut signature = signature(-30);
         change(&mut signature);
-        let found = sign(to_sign(&draft, Limits::shipped()), signature).unwrap_err();
-        found.iter().map(ToString::to_string).collect()
+        sign(to_sign(&draft, Limits::shipped()), signature).unwrap_err()
     };
     assert_eq!(
         found(|signature| signature.name = " ".to_owned()),
-        ["the signature has no name; enter it"]
+        [Obstacle::Unsigned {
+            what: SignatureEntry::Name
+        }]
     );
     assert_eq!(
         found(|signature| signature.role.clear()),
-        ["the signature has no role; enter it"]
+        [Obstacle::Unsigned {
+            what: SignatureEntry::Role
+        }]
     );
-    assert_eq!(
-        found(|signature| signature.role = "surgeon\nPOWER".to_owned()),
-        ["role holds an invisible or a control character (U+000A); enter it again"]
+    let hidden = found(|signature| signature.role = "surgeon\nPOWER".to_owned());
+    assert!(
+        matches!(&hidden[..], [Obstacle::Hidden(it)] if it.code == 0x0a),
+        "{hidden:?}"
     );
     let beyond = found(|signature| signature.at = chrono::DateTime::<chrono::Utc>::MAX_UTC);
     assert!(
-        beyond.len() == 1 && beyond[0].contains("not a moment of the years 1 to 9999"),
+        matches!(&beyond[..], [Obstacle::NotFinite { what }]
+            if what.contains("not a moment of the years 1 to 9999")),
         "{beyond:?}"
     );
     for entered in [30, -31, -29, 0] {
@@ -374,7 +396,7 @@ fn a_rule_that_could_stop_the_plan_is_not_passed_by_silence() {
     assert!(
         found
             .iter()
-            .any(|text| text.starts_with("SO-01 ") && text.contains("could not be told")),
+            .any(|it| matches!(it, Obstacle::StopNotEvaluated { rule: "SO-01", .. })),
         "{found:?}"
     );
 }

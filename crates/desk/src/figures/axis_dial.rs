@@ -5,6 +5,7 @@ use egui::accesskit::Role;
 use egui::{Align2, FontId, Painter, Pos2, Response, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
 use millrace_core::biometry::Side;
 use millrace_core::quantity::{Direction, Meridian};
+use millrace_wording::{Show as _, Words};
 
 use super::paint::dashed;
 use millrace_wording::{Words, terms};
@@ -81,10 +82,10 @@ impl AxisDial {
             or_none(self.steep.map(|steep| steep.to_string())),
             or_none(self.suggested.map(|axis| axis.to_string())),
             or_none(self.chosen.map(|axis| axis.to_string())),
-            or_none(
-                self.incision
-                    .map(|direction| format!("{} at {direction}", self.side.place(direction)))
-            ),
+            or_none(self.incision.map(|direction| format!(
+                "{} at {direction}",
+                self.side.sector(direction).show(Words::ENGLISH)
+            ))),
         )
     }
 

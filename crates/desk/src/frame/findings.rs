@@ -6,9 +6,9 @@ use egui::text::{LayoutJob, TextFormat};
 use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Finding, Rule, Severity, Verdict, wording};
+use millrace_core::rules::{Finding, Rule, Severity, Verdict};
 use millrace_wording::desk::findings as say;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::{Show as _, Words, rules};
 
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
@@ -110,11 +110,12 @@ fn one(
     };
     beside(ui, shape, |ui| {
         title(ui, rule);
-        ui.label(sentence(&wording::finding(finding)));
-        if let Some(text) = wording::certainty(finding.certainty) {
+        let words = in_use(ui);
+        ui.label(sentence(&finding.show(words)));
+        if let Some(text) = rules::certainty(words, finding.certainty) {
             muted(ui, sentence(&text));
         }
-        if let Some(details) = wording::details(finding) {
+        if let Some(details) = rules::details(words, finding) {
             muted(ui, sentence(&details));
         }
         let commands = reason(ui, view, state, found);
@@ -269,7 +270,6 @@ fn others(ui: &mut Ui, plan: &Plan) {
         .show(ui, |ui| {
             for evaluated in plan.not_evaluated() {
                 if let Verdict::NotEvaluated(missing) = evaluated.verdict {
-                    let missing = wording::missing(missing);
                     ui.label(words.reference(evaluated.rule.title));
                     small(ui, say::missing(words, missing, evaluated.rule.id));
                 }
@@ -301,9 +301,7 @@ fn list<'a>(
                 let rule = evaluated.rule;
                 let title = words.reference(rule.title);
                 let text = match evaluated.verdict {
-                    Verdict::NotApplicable(because) => {
-                        say::because(words, rule.id, title, wording::because(because))
-                    }
+                    Verdict::NotApplicable(because) => say::because(words, rule.id, title, because),
                     _ => format!("{} {title}", rule.id),
                 };
                 small(ui, text);

@@ -1,48 +1,40 @@
 //! Both sides of the approach, with their evidence, and the room for the pieces.
 
-use millrace_core::case::{Approach, Draft};
+use millrace_core::case::Draft;
 use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
-use millrace_core::rules::{Bearing, Verdict, wording};
+use millrace_core::rules::{Bearing, Verdict};
+use millrace_wording::rules::finding_and_certainty;
+use millrace_wording::terms::place;
+use millrace_wording::text::plan as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
-    page.heading("Approach: phacoemulsification or manual small-incision surgery (SICS)");
-    let chosen = draft.approach.approach.map_or_else(
-        || "none yet".to_owned(),
-        |approach: Approach| approach.to_string(),
-    );
-    let incision = match (
-        draft.approach.incision_width,
-        draft.approach.incision_direction,
-    ) {
+    let words = page.words();
+    page.heading(say::approach_heading(words));
+    let approach = &draft.approach;
+    let chosen = match approach.approach {
+        None => say::chosen(words, say::none_yet(words)),
+        Some(approach) => say::chosen(words, approach),
+    };
+    let incision = match (approach.incision_width, approach.incision_direction) {
         (None, None) => String::new(),
-        (width, direction) => {
-            let width = width.map_or_else(|| "width not set".to_owned(), |w| w.to_string());
-            let place = direction.map_or_else(
-                || "place not set".to_owned(),
-                |direction| format!("{} at {direction}", plan.side.place(direction)),
-            );
-            format!(", incision {width}, {place} (ISO 8429, facing the patient)")
+        _ => {
+            let (width, place) = incision(draft, plan, words);
+            say::incision_facing(words, width, place)
         }
     };
-    page.hanging(
-        " ",
-        3,
-        &format!("{HEADING}Chosen: {chosen}{HEADING:#}{incision}"),
-    );
+    page.hanging(" ", 3, &format!("{HEADING}{chosen}{HEADING:#}{incision}"));
     page.blank();
     for (title, side) in [
         (
-            "Speaks for phacoemulsification",
+            say::for_phacoemulsification(words),
             Some(Bearing::Phacoemulsification),
         ),
-        (
-            "Speaks for manual small-incision surgery",
-            Some(Bearing::SmallIncision),
-        ),
-        ("Shows no difference", None),
+        (say::for_small_incision(words), Some(Bearing::SmallIncision)),
+        (say::no_difference(words), None),
     ] {
         page.line(&format!(" {HEADING}{title}{HEADING:#}"));
         write_side(page, plan, side);
@@ -50,123 +42,126 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     write_pieces(page, draft, plan);
 }
 
+/// Width and place of the incision, or that they are not set.
+pub(super) fn incision(draft: &Draft, plan: &Plan, words: Words) -> (String, String) {
+    let approach = &draft.approach;
+    let width = approach.incision_width.map_or_else(
+        || say::width_not_set(words).to_owned(),
+        |width| width.show(words).into_owned(),
+    );
+    let place = approach.incision_direction.map_or_else(
+        || say::place_not_set(words).to_owned(),
+        |direction| place(words, plan.side, direction),
+    );
+    (width, place)
+}
+
 fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
+    let words = page.words();
+    let mut write = |label: &str, text: &str| {
+        page.hanging(&format!("   {label:<10} "), 14, text);
+    };
     let findings = plan
         .rules
         .iter()
         .filter(|rule| side.is_some() && rule.rule.bearing == side);
     for evaluated in findings {
-        if let Some(text) = argument(evaluated) {
-            page.hanging("   this eye   ", 14, &text);
+        if let Some(text) = argument(evaluated, words) {
+            write(say::this_eye(words), &text);
         }
     }
     for trial in TRIALS.iter().filter(|trial| trial.favors == side) {
         let label = if plan.concerns(trial) {
-            "   published  "
+            say::published(words)
         } else {
-            "   other eyes "
+            say::other_eyes(words)
         };
-        page.hanging(
+        write(
             label,
-            14,
-            &format!(
-                "{} [{}]",
-                wording::trial(trial.trial),
-                trial.source.standing
-            ),
+            &say::trial(words, trial.trial, trial.source.standing),
         );
     }
 }
 
-fn argument(evaluated: &Evaluated) -> Option<String> {
+fn argument(evaluated: &Evaluated, words: Words) -> Option<String> {
     let Verdict::Finding(finding) = &evaluated.verdict else {
         return None;
     };
     let rule = evaluated.rule;
+    let (title, found) = (
+        words.reference(rule.title),
+        finding_and_certainty(words, finding),
+    );
     let standing = rule.sources.first()?.standing;
-    Some(format!(
-        "{}: {} [{standing}, {}]",
-        rule.title,
-        wording::finding_and_certainty(finding),
-        rule.id
-    ))
+    Some(say::argument(words, title, found, standing, rule.id))
 }
 
 fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
-    page.heading("Room for the pieces (an estimate)");
+    let words = page.words();
+    page.heading(say::room_heading(words));
     let section = match &plan.section {
         Ok(section) => section,
-        Err(error) => {
-            page.paragraph(1, &format!("Cannot be estimated: {error}."));
-            return;
-        }
+        Err(error) => return page.paragraph(1, &say::no_room(words, error)),
     };
     let Some(nucleus) = draft.approach.nucleus else {
-        page.paragraph(
-            1,
-            "Cannot be estimated: the size of the nucleus was not stated.",
-        );
-        return;
+        return page.paragraph(1, say::no_nucleus(words));
     };
     let posterior = if section.back_radius_measured {
-        "measured"
+        say::back_measured(words)
     } else {
-        "assumed, 0.81 of the front"
+        say::back_assumed(words)
     };
     page.paragraph(
         1,
-        &format!(
-            "Aqueous depth {}; nucleus {} × {}, as stated ({:.0} mm³); back of the cornea {} ({posterior}).",
+        &say::section(
+            words,
             section.aqueous_depth,
             nucleus.diameter(),
             nucleus.thickness(),
-            nucleus.volume_mm3(),
+            words.fixed(nucleus.volume_mm3(), 0),
             section.back_radius,
+            posterior,
         ),
     );
     let header = [
-        "Pieces",
-        "divided as",
-        "longest, mm",
-        "turning, mm",
-        "2 mm off axis, mm",
-        "standing, mm",
+        say::column_pieces,
+        say::column_divided,
+        say::column_longest,
+        say::column_turning,
+        say::column_off_axis,
+        say::column_standing,
     ];
     let rows: Vec<_> = plan
         .room
         .iter()
         .map(|row| {
             let division = row.division;
-            let mark = if draft.approach.divided_into() == Some(division.pieces()) {
-                "▶"
-            } else {
-                " "
-            };
+            let is_chosen = draft.approach.divided_into() == Some(division.pieces());
+            let mark = if is_chosen { "▶" } else { " " };
+            let parts = [division.sectors, division.rings, division.layers];
             vec![
                 format!("{mark} {}", division.pieces()),
-                format!(
-                    "{} × {} × {}",
-                    division.sectors, division.rings, division.layers
+                parts.map(|part| part.to_string()).join(" × "),
+                words.fixed(row.largest_dimension.mm(), 2),
+                room(row.turning_on_axis, words),
+                row.turning_off_axis.map_or_else(
+                    || say::beyond_cornea(words).to_owned(),
+                    |it| room(it, words),
                 ),
-                format!("{:.2}", row.largest_dimension.mm()),
-                room(row.turning_on_axis),
-                row.turning_off_axis
-                    .map_or_else(|| "beyond the cornea".to_owned(), room),
-                room(row.standing_on_axis),
+                room(row.standing_on_axis, words),
             ]
         })
         .collect();
-    page.table(&header.map(str::to_owned), &rows);
+    page.table(&header.map(|column| column(words).to_owned()), &rows);
     page.blank();
-    page.paragraph(1, "Divided as sectors × rings × layers. Room between endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. No published distance against cell loss was found. Model and assumptions: docs/chamber-model.md.");
+    page.paragraph(1, say::room_legend(words));
 }
 
-fn room(room: Millimeters) -> String {
-    let text = room.to_string();
-    let number = text.trim_end_matches(" mm");
+fn room(room: Millimeters, words: Words) -> String {
+    let number = words.fixed(room.mm(), 2);
     if room.mm() < 0.0 {
-        format!("touches {number}")
+        say::touches(words, number)
     } else {
-        number.to_owned()
+        number
     }
 }

@@ -1,9 +1,10 @@
 //! Findings: word, shape, measured value, limit, source and standing.
 
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Finding, Group, Severity, Verdict, wording};
+use millrace_core::rules::{Finding, Group, Severity, Verdict};
+use millrace_wording::text::plan as say;
+use millrace_wording::{Show as _, rules};
 
-use crate::day::date;
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
 /// Column in which the text of a finding starts.
@@ -13,7 +14,7 @@ pub(super) fn write(page: &mut Page, plan: &Plan, title: &str, groups: &[Group])
     page.heading(title);
     let found = found(plan, groups);
     if found.is_empty() {
-        page.paragraph(1, "No finding among the rules that could be evaluated.");
+        page.paragraph(1, say::no_finding(page.words()));
     }
     write_all(page, &found, Sources::Shown);
 }
@@ -66,59 +67,50 @@ fn write_all(page: &mut Page, found: &[Found<'_>], sources: Sources) {
 }
 
 fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources: Sources) {
-    let rule = evaluated.rule;
+    let (rule, words) = (evaluated.rule, page.words());
     let (shape, style) = match rule.severity {
         Severity::Stop => ("■", STOP),
         Severity::Review => ("▲", REVIEW),
         Severity::Note => ("●", HEADING),
     };
-    let word = rule.severity.to_string();
+    let word = rule.severity.show(words);
+    let title = words.reference(rule.title);
     let text = format!(
-        "{style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{}{HEADING:#}",
-        rule.id, rule.title
+        "{style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{title}{HEADING:#}",
+        rule.id
     );
     page.hanging(" ", TEXT, &text);
-    page.paragraph(TEXT, &wording::finding_and_certainty(finding));
-    if let Some(details) = wording::details(finding) {
+    page.paragraph(TEXT, &rules::finding_and_certainty(words, finding));
+    if let Some(details) = rules::details(words, finding) {
         page.paragraph(TEXT, &details);
     }
     // What is only to be known asks for nothing; `millrace rules` has its options.
     if rule.severity != Severity::Note {
-        page.paragraph(TEXT, &format!("Options: {}", rule.options));
+        let options = words.reference(rule.options);
+        page.paragraph(TEXT, &say::options(words, options));
     }
     let named = match sources {
         Sources::Shown => rule.sources,
         Sources::NamedBefore => &[],
     };
     for source in named {
-        page.hanging(&" ".repeat(TEXT), TEXT + 2, &format!("Source: {source}"));
+        page.hanging(&" ".repeat(TEXT), TEXT + 2, &say::source(words, source));
     }
     write_reason(page, evaluated);
 }
 
 fn write_reason(page: &mut Page, evaluated: &Evaluated) {
-    match &evaluated.reason {
+    let words = page.words();
+    let text = match &evaluated.reason {
         ReasonState::None if evaluated.rule.severity == Severity::Review => {
-            page.line(&format!("{}{REVIEW}No reason recorded.{REVIEW:#}", " ".repeat(TEXT)));
+            let missing = say::no_reason(words);
+            return page.line(&format!("{}{REVIEW}{missing}{REVIEW:#}", " ".repeat(TEXT)));
         }
-        ReasonState::None => {}
-        ReasonState::Standing(reason) => page.paragraph(
-            TEXT,
-            &format!(
-                "Reason, {} on {}: {}",
-                reason.by,
-                date(reason.on),
-                reason.reason
-            ),
-        ),
-        ReasonState::Outdated(reason) => page.paragraph(
-            TEXT,
-            &format!(
-                "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-                wording::fact(&reason.measured),
-                wording::limit(&reason.limit),
-                reason.reason
-            ),
-        ),
-    }
+        ReasonState::None => return,
+        ReasonState::Standing(reason) => say::reason(words, &reason.by, reason.on, &reason.reason),
+        ReasonState::Outdated(reason) => {
+            say::reason_outdated(words, &reason.measured, &reason.limit, &reason.reason)
+        }
+    };
+    page.paragraph(TEXT, &text);
 }

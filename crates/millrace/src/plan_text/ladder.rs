@@ -1,21 +1,25 @@
 //! The ladder: one row per available power, one column per formula.
 
 use millrace_core::case::Draft;
-use millrace_core::evidence::Source;
-use millrace_core::iol_power::ladder::{Column, Convention, Ladder, Rung};
+use millrace_core::iol_power::ladder::{Answer, Column, Convention, Ladder, Rung};
 use millrace_core::iol_power::{Caution, Formula, FormulaConstants};
 use millrace_core::lens::LensRecord;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::quantity::computed_unsigned;
+use millrace_wording::text::lens as say;
+use millrace_wording::{Show as _, Words};
 
+use super::{grouped, of_formulas};
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
-    page.heading(&format!("Lens power for the {}", plan.side));
+    let words = page.words();
+    page.heading(&say::heading(words, plan.side));
     write_choice(page, draft, plan);
     match &plan.ladder {
-        Err(missing) => page.paragraph(1, &format!("No ladder: {missing}.")),
+        Err(missing) => page.paragraph(1, &say::no_ladder(words, missing)),
         Ok(ladder) => {
             write_ladder(page, ladder, draft.lens.power, draft.lens.formula);
             write_legend(page, draft, ladder);
@@ -37,24 +41,22 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 
 /// Where each column comes from; columns of one source share a line.
 fn write_sources(page: &mut Page, ladder: &Ladder) {
-    let mut sources: Vec<(Source, Vec<&str>)> = Vec::new();
-    for column in ladder.columns.iter().filter(|column| column.answer.is_ok()) {
-        let source = column.formula.source();
-        match sources.iter_mut().find(|(known, _)| *known == source) {
-            Some((_, names)) => names.push(column.formula.name()),
-            None => sources.push((source, vec![column.formula.name()])),
-        }
-    }
-    for (source, names) in sources {
-        page.hanging(" ", 3, &format!("{}: {source}", names.join("; ")));
+    let formulas = answering(ladder).map(|(column, _)| column.formula);
+    for (source, formulas) in grouped(formulas.map(|formula| (formula.source(), formula))) {
+        page.hanging(" ", 3, &of_formulas(page.words(), &formulas, source));
     }
 }
 
+fn answering(ladder: &Ladder) -> impl Iterator<Item = (&Column, &Answer)> {
+    let columns = ladder.columns.iter();
+    columns.filter_map(|column| Some((column, column.answer.as_ref().ok()?)))
+}
+
 fn write_thick_eye(page: &mut Page, points: &CardinalPoints) {
-    let power_d = points.power.d();
-    let text = format!(
-        "Thick-lens eye with the chosen power: equivalent power {power_d:.2} D; behind the corneal \
-         vertex: principal points {} and {}, nodal points {} and {}, foci {} and {}.",
+    let words = page.words();
+    let text = say::thick_eye(
+        words,
+        computed_unsigned(words, points.power),
         points.front_principal,
         points.back_principal,
         points.front_nodal,
@@ -66,51 +68,49 @@ fn write_thick_eye(page: &mut Page, points: &CardinalPoints) {
 }
 
 fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
-    let lens = &draft.lens;
+    let (lens, words) = (&draft.lens, page.words());
     let or_missing = |value: Option<HundredthDiopters>| {
-        value.map_or_else(|| "not chosen".to_owned(), |value| value.to_string())
+        value.map_or_else(
+            || say::not_chosen(words).to_owned(),
+            |value| value.show(words).into_owned(),
+        )
     };
     if let Some(record) = &lens.record {
-        page.paragraph(
-            1,
-            &format!(
-                "{}, model {}: {}, {}, optic {}, for the {}",
-                record.name,
-                record.model,
-                record.material,
-                record.haptic,
-                record.optic_diameter,
-                record.site
-            ),
+        let text = say::record(
+            words,
+            say::model(words, &record.name, &record.model),
+            record.material,
+            record.haptic,
+            record.optic_diameter,
+            record.site,
         );
+        page.paragraph(1, &text);
     }
-    page.line(&format!(
-        " Target {}   consented target {}",
-        or_missing(lens.target),
-        or_missing(lens.consented_target)
-    ));
-    let formula = lens.formula.map_or("no formula yet", Formula::name);
+    let (target, consented) = (or_missing(lens.target), or_missing(lens.consented_target));
+    page.line(&format!(" {}", say::targets(words, target, consented)));
+    let planned_by = lens.formula.map_or_else(
+        || say::no_formula(words).to_owned(),
+        |formula| say::planned_by(words, formula),
+    );
     let predicted = plan
         .predicted_for_chosen()
-        .map_or(String::new(), |refraction| {
-            format!(", predicted refraction {refraction}")
-        });
+        .map_or_else(String::new, |refraction| say::predicted(words, refraction));
     let chosen = lens.power.map_or_else(
-        || "No power chosen".to_owned(),
-        |power| format!("Chosen power {power}"),
+        || say::no_power(words).to_owned(),
+        |power| say::chosen_power(words, power),
     );
-    let text = format!("{HEADING}{chosen}{HEADING:#}   planned by {formula}{predicted}");
+    let text = format!("{HEADING}{chosen}{HEADING:#}   {planned_by}{predicted}");
     page.hanging(" ", 3, &text);
     page.blank();
 }
 
 /// The name over a column, short enough for nine of them.
-pub(super) fn column_name(formula: Formula) -> &'static str {
+pub(super) fn column_name(formula: Formula, words: Words) -> String {
     match formula {
-        Formula::DoubleKNoHistory => "Double-K, no history",
-        Formula::DoubleKKnownCorrection => "Double-K, known corr.",
-        Formula::HaigisModifiedRadius => "Haigis mod. radius",
-        other => other.name(),
+        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
+        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
+        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
+        other => other.show(words).into_owned(),
     }
 }
 
@@ -120,65 +120,51 @@ pub(super) fn write_ladder(
     chosen: Option<HundredthDiopters>,
     planned_by: Option<Formula>,
 ) {
-    let answering: Vec<(usize, &Column)> = ladder
-        .columns
-        .iter()
-        .enumerate()
-        .filter(|(_, column)| column.answer.is_ok())
-        .collect();
-    if answering.is_empty() {
-        page.paragraph(
-            1,
-            "No formula answers for this eye and lens; see \"Refused\" below.",
-        );
-        return;
+    let words = page.words();
+    if answering(ladder).next().is_none() {
+        return page.paragraph(1, say::no_answer(words));
     }
     for caution in shared_cautions(ladder) {
-        page.hanging(" ▲ ", 3, &format!("All formulas: {caution}"));
+        page.hanging(" ▲ ", 3, &say::all_formulas(words, caution));
     }
-    let mut header = vec!["Power".to_owned()];
-    header.extend(answering.iter().map(|(_, column)| {
-        let mark = if planned_by == Some(column.formula) {
-            "▸ "
-        } else {
-            ""
-        };
-        format!("{mark}{}", column_name(column.formula))
+    let mut header = vec![say::power(words).to_owned()];
+    header.extend(answering(ladder).map(|(column, _)| {
+        let is_planned_by = planned_by == Some(column.formula);
+        let mark = if is_planned_by { "▸ " } else { "" };
+        format!("{mark}{}", column_name(column.formula, words))
     }));
     let mut rows: Vec<Vec<String>> = ladder
         .rungs
         .iter()
-        .map(|rung| rung_row(rung, &answering, chosen))
+        .map(|rung| rung_row(rung, ladder, chosen, words))
         .collect();
     if ladder.rungs.is_empty() {
-        page.paragraph(1, "The lens is made in no power near this eye's.");
+        page.paragraph(1, say::no_power_near(words));
     }
-    let summary = |name: &str, text: &dyn Fn(&Column) -> String| {
+    let mut add = |name: &str, text: &dyn Fn(&Column, &Answer) -> String| {
         let mut row = vec![name.to_owned()];
-        row.extend(answering.iter().map(|(_, column)| text(column)));
-        row
+        row.extend(answering(ladder).map(|(column, answer)| text(column, answer)));
+        rows.push(row);
     };
-    rows.push(summary("exact power", &|column| match &column.answer {
-        Ok(answer) => answer.exact_power.to_string(),
-        Err(_) => String::new(),
-    }));
-    rows.push(summary("proposed", &|column| match &column.answer {
-        Ok(answer) => answer
-            .proposed
-            .map_or_else(|| no_proposal(column.formula), |power| power.to_string()),
-        Err(_) => String::new(),
-    }));
-    rows.push(summary("lens position", &|column| match &column.answer {
-        Ok(answer) => answer.eye.lens_position().to_string(),
-        Err(_) => String::new(),
-    }));
+    add(say::exact_power(words), &|_, answer| {
+        answer.exact_power.show(words).into_owned()
+    });
+    add(say::proposed(words), &|column, answer| {
+        answer.proposed.map_or_else(
+            || no_proposal(column.formula, words),
+            |power| power.show(words).into_owned(),
+        )
+    });
+    add(say::lens_position(words), &|_, answer| {
+        answer.eye.lens_position().show(words).into_owned()
+    });
     page.table(&header, &rows);
 }
 
 /// Why a column proposes no power: a check without a fitted constant never does.
-fn no_proposal(formula: Formula) -> String {
+fn no_proposal(formula: Formula, words: Words) -> String {
     if formula.has_fitted_constant() {
-        "none near".to_owned()
+        say::none_near(words).to_owned()
     } else {
         "–".to_owned()
     }
@@ -186,67 +172,45 @@ fn no_proposal(formula: Formula) -> String {
 
 fn rung_row(
     rung: &Rung,
-    answering: &[(usize, &Column)],
+    ladder: &Ladder,
     chosen: Option<HundredthDiopters>,
+    words: Words,
 ) -> Vec<String> {
-    let mark = if chosen == Some(rung.power) {
-        "▶"
-    } else {
-        " "
-    };
-    let mut row = vec![format!("{mark} {}", rung.power)];
-    row.extend(answering.iter().map(|(index, column)| {
-        let proposed = column
-            .answer
-            .as_ref()
-            .ok()
-            .and_then(|answer| answer.proposed);
-        let star = if proposed == Some(rung.power) {
-            "*"
-        } else {
-            " "
-        };
-        match rung.predicted.get(*index).copied().flatten() {
-            Some(refraction) => format!("{refraction}{star}"),
-            None => format!("none{star}"),
-        }
-    }));
+    let is_chosen = chosen == Some(rung.power);
+    let mark = if is_chosen { "▶" } else { " " };
+    let mut row = vec![format!("{mark} {}", rung.power.show(words))];
+    for (column, predicted) in ladder.columns.iter().zip(&rung.predicted) {
+        let Ok(answer) = &column.answer else { continue };
+        let is_proposed = answer.proposed == Some(rung.power);
+        let star = if is_proposed { "*" } else { " " };
+        row.push(match predicted {
+            Some(refraction) => format!("{}{star}", refraction.show(words)),
+            None => format!("{}{star}", say::none(words)),
+        });
+    }
     row
 }
 
 fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
-    let convention = match draft.lens.convention {
-        None => "no convention chosen, so no power is proposed",
-        Some(Convention::FirstMyopic) => {
-            "* proposed: weakest power predicted at the target or on its myopic side"
-        }
-        Some(Convention::FirstHyperopic) => {
-            "* proposed: strongest power predicted at the target or on its hyperopic side"
-        }
-        Some(Convention::Nearest) => "* proposed: power predicted nearest to the target",
-    };
-    if ladder.columns.iter().all(|column| column.answer.is_err()) {
+    if answering(ladder).next().is_none() {
         return;
     }
+    let words = page.words();
+    let convention = match draft.lens.convention {
+        None => say::no_convention(words),
+        Some(Convention::FirstMyopic) => say::first_myopic(words),
+        Some(Convention::FirstHyperopic) => say::first_hyperopic(words),
+        Some(Convention::Nearest) => say::nearest(words),
+    };
     page.blank();
-    page.paragraph(
-        1,
-        &format!(
-            "Predicted refraction at the spectacle plane (12 mm). ▶ chosen power; ▸ formula planned by; {convention}."
-        ),
-    );
+    page.paragraph(1, &say::legend(words, convention));
 }
 
 /// The constants of a lens, each with its origin.
 pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
-    page.hanging(
-        " ",
-        3,
-        &format!(
-            "Constants, for {}: {}.",
-            record.constants_for, record.constants
-        ),
-    );
+    let words = page.words();
+    let text = say::constants(words, record.constants_for, &record.constants);
+    page.hanging(" ", 3, &text);
     let FormulaConstants {
         personalized_acd,
         surgeon_factor,
@@ -259,20 +223,13 @@ pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
         haigis.is_none(),
     ];
     if missing.contains(&true) {
-        page.hanging(
-            " ",
-            3,
-            "A constant the record lacks is not filled in by conversion.",
-        );
+        page.hanging(" ", 3, say::not_filled_in(words));
     }
 }
 
 /// Cautions that every answering column carries: they stand above the ladder, once.
 fn shared_cautions(ladder: &Ladder) -> Vec<Caution> {
-    let mut answers = ladder
-        .columns
-        .iter()
-        .filter_map(|column| column.answer.as_ref().ok());
+    let mut answers = answering(ladder).map(|(_, answer)| answer);
     let Some(first) = answers.next() else {
         return Vec::new();
     };
@@ -285,22 +242,15 @@ fn shared_cautions(ladder: &Ladder) -> Vec<Caution> {
 
 /// Cautions of single columns, each with the formulas it concerns.
 pub(super) fn write_cautions(page: &mut Page, ladder: &Ladder) {
-    let shared = shared_cautions(ladder);
-    let mut cautions: Vec<(Caution, Vec<&str>)> = Vec::new();
-    for column in &ladder.columns {
-        let Ok(answer) = &column.answer else { continue };
-        for caution in answer
+    let shared = &shared_cautions(ladder);
+    let single = answering(ladder).flat_map(|(column, answer)| {
+        let single = answer
             .cautions
             .iter()
-            .filter(|caution| !shared.contains(caution))
-        {
-            match cautions.iter_mut().find(|(known, _)| *known == caution) {
-                Some((_, names)) => names.push(column.formula.name()),
-                None => cautions.push((caution, vec![column.formula.name()])),
-            }
-        }
-    }
-    for (caution, names) in cautions {
-        page.hanging(" ▲ ", 3, &format!("{}: {caution}", names.join("; ")));
+            .filter(move |it| !shared.contains(it));
+        single.map(move |caution| (caution, column.formula))
+    });
+    for (caution, formulas) in grouped(single) {
+        page.hanging(" ▲ ", 3, &of_formulas(page.words(), &formulas, caution));
     }
 }

@@ -16,10 +16,12 @@ mod summary;
 mod theatre;
 mod toric;
 
+use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
 use millrace_core::words::CAUTION;
-use millrace_wording::Words;
+use millrace_wording::text::plan as say;
+use millrace_wording::{Show, Words};
 
 use crate::page::{FAINT, Page};
 
@@ -32,13 +34,13 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
     findings::write(
         &mut page,
         plan,
-        "Right patient, eye and target",
+        say::right_patient(words),
         &[Group::Identity],
     );
     findings::write(
         &mut page,
         plan,
-        "Are the measurements believable?",
+        say::believable(words),
         &[Group::Believable],
     );
     measurements::write(&mut page, draft, plan);
@@ -47,29 +49,41 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
     certainty::write(&mut page, plan, draft.lens.formula);
     second_eye::write(&mut page, plan);
     toric::write(&mut page, draft, plan);
-    findings::write(&mut page, plan, "Does the lens fit?", &[Group::LensChoice]);
+    findings::write(&mut page, plan, say::lens_fits(words), &[Group::LensChoice]);
     spare::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);
     risk::write(&mut page, plan);
     findings::write(
         &mut page,
         plan,
-        "Approach and risk: findings",
+        say::approach_and_risk(words),
         &[Group::Approach, Group::Risk],
     );
     theatre::write(&mut page, draft);
     refused::write(&mut page, plan);
     page.blank();
     banner::write_identity(&mut page, draft, plan);
-    page.hanging("", 0, CAUTION);
+    page.hanging("", 0, words.reference(CAUTION));
     let version = env!("CARGO_PKG_VERSION");
     page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));
     page.finish()
 }
 
-/// Singular or plural with its number.
-fn count(number: usize, one: &str, many: &str) -> String {
-    format!("{number} {}", if number == 1 { one } else { many })
+/// Formulas of which one thing is said, together.
+fn grouped<T: PartialEq>(said: impl IntoIterator<Item = (T, Formula)>) -> Vec<(T, Vec<Formula>)> {
+    let mut groups: Vec<(T, Vec<Formula>)> = Vec::new();
+    for (what, formula) in said {
+        match groups.iter_mut().find(|(known, _)| *known == what) {
+            Some((_, formulas)) => formulas.push(formula),
+            None => groups.push((what, vec![formula])),
+        }
+    }
+    groups
+}
+
+/// "SRK/T; T2: radius under 7.0 mm".
+fn of_formulas(words: Words, formulas: &[Formula], said: impl Show) -> String {
+    say::of_formulas(words, words.clauses(formulas), said)
 }
 
 /// A chance in a table, in whole percent.

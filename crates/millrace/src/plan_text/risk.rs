@@ -2,52 +2,42 @@
 //! a percentage.
 
 use millrace_core::plan::Plan;
-use millrace_core::rules::risk::{BASE_RATE_PERCENT, OddsRatio};
-use millrace_core::rules::wording;
+use millrace_core::rules::risk::BASE_RATE_PERCENT;
+use millrace_wording::rules::{applies, borderline_depth, risk_items};
+use millrace_wording::text::plan as say;
 
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, plan: &Plan) {
-    page.heading("Risk of a complicated operation");
+    let words = page.words();
+    page.heading(say::risk_heading(words));
     let risk = &plan.risk;
-    let items = wording::risk_items(&risk.given);
     let total = risk.total();
-    let range = if risk.unknown.is_empty() {
-        format!("{total}")
+    let points = if risk.unknown.is_empty() {
+        say::risk_points(words, total)
     } else {
-        format!("{total} to {}", risk.at_most())
+        say::risk_points_range(words, total, risk.at_most())
     };
-    let text =
-        format!("{HEADING}Risk points {range}{HEADING:#} (bands 0, 1 to 2, 3 to 5, 6 and more)");
-    page.hanging(" ", 3, &text);
-    if !items.is_empty() {
-        page.hanging("   given  ", 10, &items);
+    let bands = say::bands(words);
+    page.hanging(" ", 3, &format!("{HEADING}{points}{HEADING:#} {bands}"));
+    if !risk.given.is_empty() {
+        let first = format!("   {}  ", say::given(words));
+        page.hanging(&first, 10, &risk_items(words, &risk.given));
     }
     if !risk.unknown.is_empty() {
-        page.hanging(
-            "   not recorded  ",
-            17,
-            &wording::risk_item_names(&risk.unknown),
-        );
+        let first = format!("   {}  ", say::not_recorded(words));
+        page.hanging(&first, 17, &words.list(&risk.unknown));
     }
     if let Some(depth) = risk.borderline_depth {
-        page.hanging("   ", 5, &wording::borderline_depth(depth));
+        page.hanging("   ", 5, &borderline_depth(words, depth));
     }
-    let text = format!(
-        "{HEADING}Odds ratios of posterior capsule rupture{HEADING:#} (rate over all {BASE_RATE_PERCENT} %)"
-    );
-    page.hanging(" ", 3, &text);
+    let title = say::odds_ratios(words);
+    let rate = say::overall_rate(words, words.fixed(BASE_RATE_PERCENT, 2));
+    page.hanging(" ", 3, &format!("{HEADING}{title}{HEADING:#} {rate}"));
     for &ratio in &plan.odds_ratios {
-        page.hanging("   ", 5, &odds_ratio(ratio));
+        let odds = words.fixed(ratio.factor.ratio(), 2);
+        let text = say::odds_ratio(words, ratio.factor, applies(words, ratio));
+        page.hanging("   ", 5, &format!("{odds}  {text}"));
     }
-    page.paragraph(
-        1,
-        "Not multiplied, and no absolute percentage: no intercept is printed.",
-    );
-}
-
-fn odds_ratio(ratio: OddsRatio) -> String {
-    let factor = wording::odds_factor(ratio.factor);
-    let applies = wording::applies(ratio);
-    format!("{:.2}  {factor}: {applies}", ratio.factor.ratio())
+    page.paragraph(1, say::not_multiplied(words));
 }

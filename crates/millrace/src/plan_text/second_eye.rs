@@ -7,9 +7,9 @@ use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Group;
-use millrace_core::rules::wording::{self, ERROR_CONVENTION};
 use millrace_core::second_eye::{Condition, Offer, Refined, SHARE, SOURCE, SecondEyeRefinement};
 
+use millrace_wording::rules::{error_convention, prediction_error};
 use millrace_wording::text::second_eye as say;
 use millrace_wording::{Show as _, Words, terms};
 
@@ -27,14 +27,13 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     };
     page.heading(say::heading(words));
     let eye = terms::eye_head(words, second.first_eye);
-    let convention = words.reference(ERROR_CONVENTION);
     page.paragraph(
         1,
         &say::first_eye(
             words,
             eye,
-            wording::prediction_error(second.error),
-            convention,
+            prediction_error(words, second.error),
+            error_convention(words),
         ),
     );
     let percent = words.fixed(SHARE * 100.0, 0);
@@ -70,14 +69,14 @@ fn condition_sources(second: &SecondEyeRefinement) -> Vec<Source> {
 fn write_condition(page: &mut Page, condition: &Condition) {
     let words = page.words();
     let (shape, word, found) = match condition.outcome {
-        Outcome::Met(found) => ("✓", say::met(words), wording::found(found)),
-        Outcome::NotMet(found) => ("✗", say::not_met(words), wording::found(found)),
+        Outcome::Met(found) => ("✓", say::met(words), found.show(words).into_owned()),
+        Outcome::NotMet(found) => ("✗", say::not_met(words), found.show(words).into_owned()),
         Outcome::CannotBeTold(lacking) => {
-            let needs = say::needs(words, wording::lacking(lacking));
+            let needs = say::needs(words, lacking);
             ("?", say::cannot_be_told(words), needs)
         }
     };
-    let asks = capitalized(&wording::asks(condition.asks));
+    let asks = capitalized(&condition.asks.show(words));
     let text = say::asks_found(words, asks, found, condition.asks.source().standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }

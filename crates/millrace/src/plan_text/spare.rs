@@ -4,25 +4,25 @@ use millrace_core::case::Draft;
 use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
 use millrace_core::lens::LensRecord;
 use millrace_core::plan::{Plan, SparePlan};
+use millrace_wording::iol_power::stepwise;
+use millrace_wording::text::lens as say;
+use millrace_wording::text::plan::source;
+use millrace_wording::{Show as _, Words};
 
 use super::ladder::{write_cautions, write_constants, write_ladder};
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
-    page.heading("Spare lens");
+    let words = page.words();
+    let model = |record: &LensRecord| say::model(words, &record.name, &record.model);
+    page.heading(say::spare_heading(words));
     match (&draft.lens.spare, &plan.spare) {
-        (None, _) => page.paragraph(1, "No spare lens chosen."),
+        (None, _) => page.paragraph(1, say::no_spare(words)),
         (Some(record), None) => {
-            page.paragraph(
-                1,
-                &format!("{}, model {}: no target chosen.", record.name, record.model),
-            );
+            page.paragraph(1, &say::spare_without_target(words, model(record)));
         }
         (Some(record), Some(spare)) => {
-            page.paragraph(
-                1,
-                &format!("{}, model {}, in the bag:", record.name, record.model),
-            );
+            page.paragraph(1, &say::spare_in_bag(words, model(record)));
             write_ladder(page, &spare.bag, None, draft.lens.formula);
             write_constants(page, record);
             write_cautions(page, &spare.bag);
@@ -32,13 +32,8 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     }
     if let (Some(record), Some(ladder)) = (&draft.lens.chamber_lens, &plan.chamber_lens) {
         page.blank();
-        page.paragraph(
-            1,
-            &format!(
-                "{}, model {}, overall length {}, in the anterior chamber with its own constants:",
-                record.name, record.model, record.overall_length
-            ),
-        );
+        let text = say::in_anterior_chamber(words, model(record), record.overall_length);
+        page.paragraph(1, &text);
         write_ladder(page, ladder, None, draft.lens.formula);
         write_constants(page, record);
         write_cautions(page, ladder);
@@ -46,61 +41,48 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
+    let words = page.words();
     if !record.may_sit_in_sulcus {
-        page.paragraph(
-            1,
-            "The maker does not allow this lens in the ciliary sulcus.",
-        );
-        return;
+        return page.paragraph(1, say::not_for_sulcus(words));
     }
     if spare.sulcus.is_empty() {
-        page.paragraph(
-            1,
-            "No power for the ciliary sulcus without a power for the bag.",
-        );
-        return;
+        return page.paragraph(1, say::no_sulcus_power(words));
     }
-    page.paragraph(1, "In the ciliary sulcus: two published rules beside the vergence result. They disagree; none is chosen for you.");
+    page.paragraph(1, say::sulcus_rules(words));
     let header = [
         "",
-        "in the bag",
-        "stepwise rule",
-        "minus 5 %",
-        "by vergence",
+        say::in_bag(words),
+        say::stepwise(words),
+        say::five_percent(words),
+        say::by_vergence(words),
     ];
     let rows: Vec<_> = spare
         .sulcus
         .iter()
         .map(|power| {
+            let stepwise = power.stepwise.map(|it| stepwise(words, it, power.bag));
+            let less = power.five_percent.map(|it| it.show(words).into_owned());
+            let vergence = match &power.vergence {
+                Ok(power) => power.show(words),
+                Err(refusal) => refusal.show(words),
+            };
             vec![
-                power.formula.name().to_owned(),
-                power.bag.to_string(),
-                or_silent(
-                    power
-                        .stepwise
-                        .map(|change| change.power(power.bag).to_string()),
-                ),
-                or_silent(power.five_percent.map(|power| power.to_string())),
-                power
-                    .vergence
-                    .map_or_else(|refused| refused.to_string(), |power| power.to_string()),
+                power.formula.show(words).into_owned(),
+                power.bag.show(words).into_owned(),
+                or_silent(stepwise, words),
+                or_silent(less, words),
+                vergence.into_owned(),
             ]
         })
         .collect();
     page.table(&header.map(str::to_owned), &rows);
-    page.paragraph(
-        1,
-        &format!(
-            "By vergence with the lens {} forward of the bag [assumption].",
-            spare.sulcus_shift
-        ),
-    );
-    for source in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
-        page.hanging(" ", 3, &format!("Source: {source}"));
+    page.paragraph(1, &say::vergence_shift(words, spare.sulcus_shift));
+    for it in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
+        page.hanging(" ", 3, &source(words, it));
     }
 }
 
 /// What a rule that speaks of positive powers says of another: nothing.
-fn or_silent(text: Option<String>) -> String {
-    text.unwrap_or_else(|| "not for ≤ 0 D".to_owned())
+fn or_silent(text: Option<String>, words: Words) -> String {
+    text.unwrap_or_else(|| say::not_for_powers_up_to_zero(words).to_owned())
 }

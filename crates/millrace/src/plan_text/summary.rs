@@ -3,10 +3,12 @@
 use millrace_core::case::Draft;
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::rules::wording::percent;
+use millrace_wording::number::percent;
+use millrace_wording::text::lens::model;
+use millrace_wording::text::plan as say;
+use millrace_wording::{Show as _, Words};
 
-use millrace_wording::Words;
-
+use super::approach::incision;
 use super::toric::leaves;
 use crate::page::{HEADING, Page};
 
@@ -14,52 +16,57 @@ use crate::page::{HEADING, Page};
 const TEXT: usize = 12;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
+    let words = page.words();
     page.blank();
-    write_line(page, "Lens", &lens(draft));
-    write_line(page, "Power", &power(draft, plan));
-    if let Some(text) = cylinder(draft, plan, page.words()) {
-        write_line(page, "Cylinder", &text);
+    write_line(page, say::lens(words), &lens(draft, words));
+    write_line(page, say::power(words), &power(draft, plan, words));
+    if let Some(text) = cylinder(draft, plan, words) {
+        write_line(page, say::cylinder(words), &text);
     }
-    if let Some(text) = how_sure(draft, plan) {
-        write_line(page, "How sure", &text);
+    if let Some(text) = how_sure(draft, plan, words) {
+        write_line(page, say::how_sure(words), &text);
     }
-    write_line(page, "Approach", &approach(draft, plan));
+    write_line(page, say::approach(words), &approach(draft, plan, words));
 }
 
 fn write_line(page: &mut Page, name: &str, text: &str) {
     page.hanging(&format!(" {name:<11}"), TEXT, text);
 }
 
-fn lens(draft: &Draft) -> String {
+fn lens(draft: &Draft, words: Words) -> String {
     match &draft.lens.record {
-        Some(record) => format!(
-            "{}, model {}, for the {}",
-            record.name, record.model, record.site
-        ),
-        None => "not chosen".to_owned(),
+        Some(record) => {
+            let named = model(words, &record.name, &record.model);
+            say::lens_for(words, named, record.site)
+        }
+        None => say::not_chosen(words).to_owned(),
     }
 }
 
-fn power(draft: &Draft, plan: &Plan) -> String {
+fn power(draft: &Draft, plan: &Plan, words: Words) -> String {
     let target = |target: Option<HundredthDiopters>| {
-        target.map_or_else(|| "not set".to_owned(), |target| target.to_string())
+        target.map_or_else(
+            || say::not_set(words).to_owned(),
+            |target| target.show(words).into_owned(),
+        )
     };
-    let target = format!(
-        "target {}, consented {}",
+    let (planned, consented) = (
         target(draft.lens.target),
-        target(draft.lens.consented_target)
+        target(draft.lens.consented_target),
     );
+    let target = say::target_consented(words, planned, consented);
     let Some(power) = draft.lens.power else {
-        return format!("not chosen; {target}");
+        return format!("{}; {target}", say::not_chosen(words));
     };
     let predicted = draft
         .lens
         .formula
         .zip(plan.predicted_for_chosen())
         .map_or_else(
-            || "no prediction".to_owned(),
-            |(formula, refraction)| format!("predicted {refraction} by {}", formula.name()),
+            || say::no_prediction(words).to_owned(),
+            |(formula, refraction)| say::predicted_by(words, refraction, formula),
         );
+    let power = power.show(words);
     format!("{HEADING}{power}{HEADING:#}; {predicted}; {target}")
 }
 
@@ -71,49 +78,39 @@ fn cylinder(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
         .as_ref()
         .is_some_and(|record| record.toric.is_some());
     let Some(choice) = draft.lens.toric else {
-        return toric.then(|| "not chosen".to_owned());
+        return toric.then(|| say::not_chosen(words).to_owned());
     };
     let left = plan.toric.chosen.as_ref().map_or_else(
-        || "what it leaves is not computed".to_owned(),
-        |step| format!("leaves {}", leaves(&step.residual, words)),
+        || say::leaves_not_computed(words).to_owned(),
+        |step| say::leaves(words, leaves(&step.residual, words)),
     );
-    Some(format!(
-        "{HEADING}{}, marks at {}{HEADING:#}; {left}",
-        choice.cylinder, choice.axis
-    ))
+    let chosen = say::marks_at(words, choice.cylinder, choice.axis);
+    Some(format!("{HEADING}{chosen}{HEADING:#}; {left}"))
 }
 
-fn how_sure(draft: &Draft, plan: &Plan) -> Option<String> {
+fn how_sure(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
     let target = draft.lens.target?;
     let closely = plan.certainty.as_ref()?.closely.as_ref()?;
     let together = &closely.budget.distribution;
     let [_, band, _] = SHOWN_BANDS;
     let within = together.chance_within(target.diopters(), band.diopters());
     let over = together.chance_over(HYPEROPIC.diopters());
-    let who = match closely.predictions.len() {
-        1 => "one formula".to_owned(),
-        count => format!("{count} formulas together"),
-    };
-    Some(format!(
-        "with {}, chance to end within ±{:.2} D of the target {}, over {HYPEROPIC} {} ({who})",
+    Some(say::chances(
+        words,
         closely.power,
-        band.diopters().d(),
-        percent(within),
-        percent(over)
+        words.fixed(band.diopters().d(), 2),
+        percent(words, within),
+        HYPEROPIC,
+        percent(words, over),
+        say::formulas_together(words, closely.predictions.len()),
     ))
 }
 
-fn approach(draft: &Draft, plan: &Plan) -> String {
-    let plan_of = &draft.approach;
-    let Some(approach) = plan_of.approach else {
-        return "not chosen".to_owned();
+fn approach(draft: &Draft, plan: &Plan, words: Words) -> String {
+    let Some(approach) = draft.approach.approach else {
+        return say::not_chosen(words).to_owned();
     };
-    let width = plan_of
-        .incision_width
-        .map_or_else(|| "width not set".to_owned(), |width| width.to_string());
-    let place = plan_of.incision_direction.map_or_else(
-        || "place not set".to_owned(),
-        |direction| format!("{} at {direction}", plan.side.place(direction)),
-    );
-    format!("{HEADING}{approach}{HEADING:#}; incision {width}, {place}")
+    let (width, place) = incision(draft, plan, words);
+    let incision = say::incision_of(words, width, place);
+    format!("{HEADING}{}{HEADING:#}; {incision}", approach.show(words))
 }

@@ -6,9 +6,10 @@ use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_core::rules::Severity;
 use millrace_core::signing::{Obstacle, SheetNumber, Signature};
 use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
-use millrace_wording::{Words, command_line as say};
+use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::SignArguments;
@@ -55,7 +56,12 @@ pub(crate) fn run(
                     .write_all(refusal(case, revision, &obstacles, words).as_bytes())
                     .map_err(Failure::Output)?,
                 Format::Json => {
-                    print(&json(&Document::refused(path, case, revision, &obstacles))?)?;
+                    print(&json(&Document::refused(
+                        (path, words),
+                        case,
+                        revision,
+                        &obstacles,
+                    ))?)?;
                 }
             }
             Ok(ExitCode::from(REFUSED))
@@ -96,7 +102,7 @@ fn refusal(case: CaseId, revision: u32, obstacles: &[Obstacle], words: Words) ->
     let head = format!("{}\n", say::failed(words, head));
     let lines = obstacles
         .iter()
-        .map(|obstacle| format!("  {:<6}  {obstacle}\n", obstacle.severity()));
+        .map(|it| format!("  {:<6}  {}\n", it.severity().show(words), it.show(words)));
     [head].into_iter().chain(lines).collect()
 }
 
@@ -119,7 +125,7 @@ struct Document {
 
 #[derive(Serialize)]
 struct ObstaclePart {
-    severity: String,
+    severity: Severity,
     rule: Option<&'static str>,
     text: String,
 }
@@ -143,11 +149,16 @@ impl Document {
         }
     }
 
-    fn refused(path: &Path, case: CaseId, revision: u32, obstacles: &[Obstacle]) -> Self {
+    fn refused(
+        (path, words): (&Path, Words),
+        case: CaseId,
+        revision: u32,
+        obstacles: &[Obstacle],
+    ) -> Self {
         let obstacles = obstacles.iter().map(|obstacle| ObstaclePart {
-            severity: obstacle.severity().to_string().to_lowercase(),
+            severity: obstacle.severity(),
             rule: obstacle.rule(),
-            text: obstacle.to_string(),
+            text: obstacle.show(words).into_owned(),
         });
         Self {
             head: Head::new("millrace register sign", path),

@@ -8,6 +8,7 @@ use millrace_desk::exchange::{
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
+use millrace_wording::Show as _;
 
 use super::WORDS;
 use super::press::{Content, ToSet};
@@ -50,9 +51,10 @@ impl RegisterStore {
         };
         match self.register.sign(id, seen, signing) {
             Ok(_) => self.rows(id).map_err(|error| one(plain(error))),
-            Err(SignError::Obstacles { obstacles }) => {
-                Err(obstacles.iter().map(ToString::to_string).collect())
-            }
+            Err(SignError::Obstacles { obstacles }) => Err(obstacles
+                .iter()
+                .map(|it| it.show(WORDS).into_owned())
+                .collect()),
             Err(error) => Err(one(plain(error))),
         }
     }

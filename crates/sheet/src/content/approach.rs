@@ -2,6 +2,7 @@
 
 use millrace_core::case::Told;
 use millrace_core::quantity::Direction;
+use millrace_wording::{Show as _, Words};
 
 use super::{NOT_STATED, Subject, fact, stated};
 use crate::data::Fact;
@@ -97,7 +98,10 @@ impl Subject<'_> {
 
     /// "temporal at 180°".
     pub(crate) fn place(self, direction: Direction) -> String {
-        format!("{} at {direction}", self.side.place(direction))
+        format!(
+            "{} at {direction}",
+            self.side.sector(direction).show(Words::ENGLISH)
+        )
     }
 
     fn nucleus(self) -> String {

@@ -1,8 +1,9 @@
 //! Findings in words, and every override with its reason.
 
 use millrace_core::document::{ReasonResult, RuleResult};
-use millrace_core::rules::{Severity, Verdict, by_id, wording};
+use millrace_core::rules::{Severity, Verdict, by_id};
 use millrace_core::words::day;
+use millrace_wording::{Show as _, Words, rules as say};
 
 use super::Subject;
 use crate::data::{FindingRow, Findings, Override};
@@ -47,7 +48,7 @@ impl<'a> Subject<'a> {
             let Verdict::NotEvaluated(missing) = rule.verdict else {
                 return None;
             };
-            let missing = wording::missing(missing);
+            let missing = missing.show(Words::ENGLISH);
             Some(format!("{} {}: needs {missing}", rule.id, title(rule)))
         });
         let changed = self.document.changed_limits().filter_map(|limit| {
@@ -77,8 +78,8 @@ impl<'a> Subject<'a> {
         match self.document.reason(rule) {
             Some(reason) => Some(format!(
                 "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-                wording::fact(&reason.measured),
-                wording::limit(&reason.limit),
+                reason.measured.show(Words::ENGLISH),
+                reason.limit.show(Words::ENGLISH),
                 reason.reason
             )),
             None if rule.severity == Severity::Review => Some("No reason recorded.".to_owned()),
@@ -96,8 +97,8 @@ fn sentence(verdict: &Verdict) -> String {
     let Verdict::Finding(finding) = verdict else {
         return String::new();
     };
-    let mut text = wording::finding_and_certainty(finding);
-    if let Some(details) = wording::details(finding) {
+    let mut text = say::finding_and_certainty(Words::ENGLISH, finding);
+    if let Some(details) = say::details(Words::ENGLISH, finding) {
         text.push_str("; ");
         text.push_str(&details);
     }

@@ -1,7 +1,9 @@
 //! The eye from outside: as ISO 8429 sees it, and as the surgeon does.
 
 use millrace_core::astigmatism::{Seat, as_seen_from};
+use millrace_core::biometry::Sector;
 use millrace_core::quantity::{Direction, Meridian, math};
+use millrace_wording::{Show as _, Words as English};
 
 use super::{Figure, Shape, Words};
 use crate::content::{NOT_STATED, Subject};
@@ -56,9 +58,9 @@ fn seat(subject: Subject<'_>) -> Seat {
         .draft
         .approach
         .incision_direction
-        .map(|direction| subject.side.place(direction));
+        .map(|direction| subject.side.sector(direction));
     match place {
-        Some("temporal" | "superotemporal" | "inferotemporal") => Seat::Temporal,
+        Some(Sector::Temporal | Sector::Superotemporal | Sector::Inferotemporal) => Seat::Temporal,
         _ => Seat::Superior,
     }
 }
@@ -77,7 +79,8 @@ fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
     scale(&mut figure);
     for degrees in PLACES {
         if let Ok(direction) = Direction::new(degrees) {
-            name_place(&mut figure, side.place(direction), turn(direction));
+            let sector = side.sector(direction).show(English::ENGLISH).into_owned();
+            name_place(&mut figure, &sector, turn(direction));
         }
     }
     let toric = subject.draft.lens.toric.filter(|_| subject.signed);

@@ -1,10 +1,11 @@
 //! What stands on the sheet, read from the finished PDF by a reader that knows nothing of the layout.
 
 use crate::support::{cases, document, reader, sheet, signed};
-use millrace_core::rules::{Verdict, by_id, wording};
+use millrace_core::rules::{Verdict, by_id};
 use millrace_core::signing::SignedPlan;
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::{Show as _, Words, rules as say};
 
 /// Without spaces and break places: a word may stand on two lines.
 fn close(text: &str) -> String {
@@ -61,18 +62,21 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             wanted.push(format!("marks at {}", toric.axis));
         }
         if let Some(direction) = draft.approach.incision_direction {
-            wanted.push(format!("{} at {direction}", side.place(direction)));
+            wanted.push(format!(
+                "{} at {direction}",
+                side.sector(direction).show(Words::ENGLISH)
+            ));
         }
         for rule in &plan.plan().results.rules {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
                 wanted.push(format!("{} {} {title}", rule.severity, rule.id));
-                wanted.push(wording::finding(finding));
+                wanted.push(say::finding(Words::ENGLISH, finding));
                 let reason = plan.plan().reason(rule).cloned();
                 wanted.extend(reason.map(|recorded| recorded.reason));
             }
             if let Verdict::NotEvaluated(missing) = rule.verdict {
-                let missing = wording::missing(missing);
+                let missing = missing.show(Words::ENGLISH);
                 wanted.push(format!("{} {title}: needs {missing}", rule.id));
             }
         }

@@ -3,9 +3,10 @@
 use crate::support::hard::thirty_findings;
 use crate::support::{reader, signed};
 use millrace_core::document::ReasonResult;
-use millrace_core::rules::{Severity, Verdict, by_id, wording};
+use millrace_core::rules::{Severity, Verdict, by_id};
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::{Words, rules as say};
 
 fn close(text: &str) -> String {
     text.chars()
@@ -23,10 +24,13 @@ fn thirty_overrides_are_all_there_in_full() {
         let Verdict::Finding(finding) = &rule.verdict else {
             continue;
         };
-        let (title, sentence) = (by_id(&rule.id).unwrap().title, wording::finding(finding));
+        let (title, sentence) = (
+            by_id(&rule.id).unwrap().title,
+            say::finding(Words::ENGLISH, finding),
+        );
         let mut texts = vec![
             format!("{} {} {title}: {sentence}", rule.severity, rule.id),
-            wording::details(finding).unwrap_or_default(),
+            say::details(Words::ENGLISH, finding).unwrap_or_default(),
         ];
         if rule.reason == ReasonResult::Standing {
             assert_eq!(rule.severity, Severity::Review, "{}", rule.id);

@@ -2,6 +2,8 @@
 
 pub mod banner;
 pub mod certainty;
+pub mod lens;
+pub mod plan;
 pub mod second_eye;
 pub mod state;
 pub mod toric;

@@ -1,6 +1,32 @@
 //! Astigmatism: its terms, each cylinder of the lens, a turn of the lens, and where that comes from.
 
 messages! {
+    heading(eye) = "Astigmatism of the {eye}";
+    heading_toric(eye) = "Astigmatism and toric lens for the {eye}";
+    cylinder_not_computed(why) = "What a cylinder leaves is not computed: {why}";
+    term_not_known = "Astigmatism after the operation, what any cylinder leaves, and the incision on the steep meridian: not computed, since a term is not known.";
+    suggested(axis, net, formula, exact) = "Suggested: marks of the lens at {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
+    none_suggested = "No axis is suggested: the cornea after the operation has no astigmatism.";
+    beyond_estimate(largest) = "Exact cylinder lies beyond {largest}, up to which the estimate of the posterior cornea is published";
+    planned_for(power, lens, label) = "Planned for {power} of {lens}, whose label names the {label}.";
+    planned_for_not_toric(power, lens) = "Planned for {power} of {lens}, which has no toric entry.";
+    no_cylinder_chosen = "No cylinder chosen";
+    chosen(cylinder, axis) = "Chosen cylinder {cylinder}, marks of the lens at {axis}";
+    leaves(left, equivalent) = "leaves {left}, spherical equivalent (mean of both meridians) {equivalent}";
+    leaves_not_computed(why) = "✕ what it leaves is not computed: {why}";
+    refused(which, why) = "{which}: {why}";
+
+    lens_not_computed(why) = "What the lens leaves is not computed: {why}";
+    lens_not_computed_here = "What the lens leaves is not computed for this eye.";
+    plain_residual(formula, left, chances) = "Residual refraction and no cylinder, by {formula}: {left}; {chances}.";
+    plain_residual_with(power, formula, left, chances) = "Residual refraction with {power} and no cylinder, by {formula}: {left}; {chances}.";
+    chances(chances) = "chance of a cylinder up to {chances}";
+    steep_not_computed(why) = "Incision on the steep meridian: not computed: {why}";
+    would_leave(text, left) = "{text}; it would leave {left}.";
+    steep_as_planned = "The incision lies on the steep meridian as planned";
+    steep_incision(place, cornea) = "The same incision on the steep meridian, {place}: cornea {cornea}";
+    or_other_end(place, other) = "{place} or, with the same effect [assumption], {other}";
+
     reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; meridians to 180°, directions to 360°.";
     not_computed(why) = "Not computed: {why}.";
     anterior_cornea = "Anterior cornea";

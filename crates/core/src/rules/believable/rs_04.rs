@@ -9,7 +9,7 @@ use crate::rules::{
 };
 
 /// How far the fall of K and the recorded correction may be apart (assumption).
-pub(crate) const CORRECTION_TOLERANCE: HundredthDiopters = HundredthDiopters::new(200);
+pub const CORRECTION_TOLERANCE: HundredthDiopters = HundredthDiopters::new(200);
 
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {

@@ -2,7 +2,8 @@
 
 use egui::{RichText, Ui};
 use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
-use millrace_core::rules::{Bearing, Finding, Verdict, wording};
+use millrace_core::rules::{Bearing, Finding, Verdict};
+use millrace_wording::{Show as _, Words, rules as say};
 
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
@@ -84,7 +85,7 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
     }
     for evaluated in rules() {
         if let Verdict::NotEvaluated(missing) = evaluated.verdict {
-            let missing = wording::missing(missing);
+            let missing = missing.show(Words::ENGLISH);
             let text = format!(
                 "{}: could not be evaluated, missing {missing} ({})",
                 evaluated.rule.title, evaluated.rule.id
@@ -107,11 +108,11 @@ fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
     let rule = evaluated.rule;
     tag(ui, "This eye");
     ui.label(RichText::new(rule.title).text_style(strong_style()));
-    said(ui, sentence(&wording::finding(finding)));
-    if let Some(certainty) = wording::certainty(finding.certainty) {
+    said(ui, sentence(&finding.show(Words::ENGLISH)));
+    if let Some(certainty) = say::certainty(Words::ENGLISH, finding.certainty) {
         said(ui, sentence(&certainty));
     }
-    if let Some(details) = wording::details(finding) {
+    if let Some(details) = say::details(Words::ENGLISH, finding) {
         muted(ui, sentence(&details));
     }
     if let Some(first) = rule.sources.first() {
@@ -131,9 +132,9 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
         },
     );
     if is_about_this_eye {
-        said(ui, wording::trial(trial.trial));
+        said(ui, trial.trial.show(Words::ENGLISH));
     } else {
-        muted(ui, wording::trial(trial.trial));
+        muted(ui, trial.trial.show(Words::ENGLISH));
     }
     small(ui, trial.source.to_string());
     ui.add_space(measures::NEAR);

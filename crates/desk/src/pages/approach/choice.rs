@@ -2,6 +2,7 @@
 
 use egui::Ui;
 use millrace_core::case::{Approach, Command};
+use millrace_wording::{Show as _, Words};
 
 use super::{CaseView, LABEL, SECOND_LABEL, under_field, unit};
 use crate::theme::measures;
@@ -57,7 +58,7 @@ fn place(view: &CaseView<'_>) -> String {
         (None, _) => "Place not recorded".to_owned(),
         (Some(direction), None) => format!("At {direction}; choose the eye for the place in words"),
         (Some(direction), Some(side)) => {
-            let place = sentence(side.place(direction));
+            let place = sentence(&side.sector(direction).show(Words::ENGLISH));
             format!("{place} at {direction}, ISO 8429 facing the patient")
         }
     }

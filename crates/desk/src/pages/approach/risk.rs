@@ -3,7 +3,7 @@
 use egui::{Grid, RichText, Ui};
 use millrace_core::plan::Plan;
 use millrace_core::rules::risk::BASE_RATE_PERCENT;
-use millrace_core::rules::wording;
+use millrace_wording::{Show as _, Words, rules as say};
 
 use super::{CaseView, open_point};
 use crate::decimals::turned;
@@ -31,15 +31,15 @@ fn points(ui: &mut Ui, plan: &Plan) {
     let given = if risk.given.is_empty() {
         "none".to_owned()
     } else {
-        wording::risk_items(&risk.given)
+        say::risk_items(Words::ENGLISH, &risk.given)
     };
     said(ui, format!("Given: {given}"));
     if !risk.unknown.is_empty() {
-        let items = wording::risk_item_names(&risk.unknown);
+        let items = Words::ENGLISH.list(&risk.unknown);
         open_point(ui, &format!("Not recorded: {items}"));
     }
     if let Some(depth) = risk.borderline_depth {
-        said(ui, sentence(&wording::borderline_depth(depth)));
+        said(ui, sentence(&say::borderline_depth(Words::ENGLISH, depth)));
     }
     small(ui, "Bands 0, 1 to 2, 3 to 5, 6 and more");
     sources(ui, plan, "RK-01");
@@ -65,14 +65,14 @@ fn ratios(ui: &mut Ui, plan: &Plan) {
             for ratio in &plan.odds_ratios {
                 said(ui, format!("{:.2}", ratio.factor.ratio()));
                 let applies = ratio.applies == Some(true);
-                let factor = RichText::new(sentence(wording::odds_factor(ratio.factor)));
-                let words = RichText::new(wording::applies(*ratio));
+                let factor = RichText::new(sentence(&ratio.factor.show(Words::ENGLISH)));
+                let words = RichText::new(say::applies(Words::ENGLISH, *ratio));
                 if applies {
                     ui.label(factor.text_style(strong_style()));
                     ui.label(words.text_style(strong_style()));
                 } else {
                     ui.label(factor);
-                    muted(ui, wording::applies(*ratio));
+                    muted(ui, say::applies(Words::ENGLISH, *ratio));
                 }
                 ui.end_row();
             }

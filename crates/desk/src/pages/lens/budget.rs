@@ -3,7 +3,8 @@
 use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
 use millrace_core::plan::{Because, Plan, PowerCertainty};
-use millrace_core::rules::wording::percent;
+use millrace_wording::Words;
+use millrace_wording::number::percent;
 
 use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
@@ -49,7 +50,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let mut places = Rect::NOTHING;
     let mut shares = Vec::with_capacity(lines.len());
     for (name, share, beside) in lines {
-        let words = percent(share);
+        let words = percent(Words::ENGLISH, share);
         let place = line(ui, &name, &words, &beside);
         places |= place;
         shares.push(Share {

@@ -7,7 +7,8 @@ use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
-use millrace_core::rules::wording::percent;
+use millrace_wording::Words;
+use millrace_wording::number::percent;
 
 use crate::figures::interval_chart::{LANE, Lane};
 use crate::theme::{Palette, bold, measures};
@@ -231,7 +232,7 @@ impl<'a> Row<'a> {
                 ui,
                 pos2(right, level),
                 Align2::RIGHT_CENTER,
-                &percent(chance),
+                &percent(Words::ENGLISH, chance),
             );
         }
     }
@@ -260,8 +261,8 @@ impl<'a> Row<'a> {
                 together.mean(),
                 together.deviation().d(),
                 band.diopters().d(),
-                percent(within),
-                percent(over)
+                percent(Words::ENGLISH, within),
+                percent(Words::ENGLISH, over)
             ));
         }
         parts.join(", ")

@@ -4,9 +4,8 @@ use egui::{Id, Ui};
 use millrace_core::case::{Command, SecondEyeChoice};
 use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
-use millrace_core::rules::wording::{self, ERROR_CONVENTION};
 use millrace_core::second_eye::{Condition, Offer, SHARE, SOURCE, SecondEyeRefinement};
-use millrace_wording::terms;
+use millrace_wording::{Show as _, Words, rules as say, terms};
 
 use crate::widgets::{Segments, muted, said, section, small};
 use crate::words;
@@ -21,14 +20,14 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
         format!(
             "{}, operated on before: {}",
             terms::eye_head(words::in_use(ui), second.first_eye),
-            wording::prediction_error(second.error)
+            say::prediction_error(words::in_use(ui), second.error)
         ),
     );
     small(
         ui,
         format!(
             "{}. The refinement adds {:.0} % of it to the prediction, where every condition is met.",
-            words::sentence(ERROR_CONVENTION),
+            words::sentence(say::error_convention(Words::ENGLISH)),
             SHARE * 100.0
         ),
     );
@@ -62,15 +61,18 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
 }
 
 fn in_words(condition: &Condition) -> String {
-    let asks = words::sentence(&wording::asks(condition.asks));
+    let asks = words::sentence(&condition.asks.show(Words::ENGLISH));
     let standing = condition.asks.source().standing;
     match condition.outcome {
-        Outcome::Met(found) => format!("met: {asks}: {} [{standing}]", wording::found(found)),
+        Outcome::Met(found) => format!("met: {asks}: {} [{standing}]", found.show(Words::ENGLISH)),
         Outcome::NotMet(found) => {
-            format!("NOT MET: {asks}: {} [{standing}]", wording::found(found))
+            format!(
+                "NOT MET: {asks}: {} [{standing}]",
+                found.show(Words::ENGLISH)
+            )
         }
         Outcome::CannotBeTold(lacking) => {
-            let lacking = wording::lacking(lacking);
+            let lacking = lacking.show(Words::ENGLISH);
             format!("cannot be told: {asks}: needs {lacking} [{standing}]")
         }
     }

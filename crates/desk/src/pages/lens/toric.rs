@@ -7,6 +7,7 @@ use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
+use millrace_wording::{Show as _, Words};
 
 use super::{NAMES, field, toric_steps};
 use crate::figures::axis_dial::AxisDial;
@@ -84,7 +85,7 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
             let text = format!(
                 "{}; {} at {}",
                 in_words(cut.astigmatism),
-                cut.place,
+                cut.place.show(Words::ENGLISH),
                 cut.direction
             );
             term(ui, "Incision adds", &text);

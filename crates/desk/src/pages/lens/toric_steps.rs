@@ -5,7 +5,8 @@ use millrace_core::astigmatism::{StepResult, ToricPrediction};
 use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::plan::{StepCertainty, ToricPlan};
-use millrace_core::rules::wording::percent;
+use millrace_wording::Words;
+use millrace_wording::number::percent;
 
 use crate::decimals::turned;
 use crate::pages::CaseView;
@@ -73,7 +74,8 @@ fn line(
         (Some(cylinder), None) => format!("{cylinder}{star}{over}"),
         (None, _) => format!("no cylinder{star}"),
     };
-    let chance = |found: Option<f64>| found.map_or_else(|| "–".to_owned(), percent);
+    let chance =
+        |found: Option<f64>| found.map_or_else(|| "–".to_owned(), |it| percent(Words::ENGLISH, it));
     Line {
         name,
         leaves: match &step.outcome {

@@ -62,7 +62,7 @@ fn obstacles(view: &SheetView<'_>, words: Words) -> (Severity, Vec<String>) {
     } else {
         Severity::Review
     };
-    let mut said: Vec<_> = found.iter().map(ToString::to_string).collect();
+    let mut said: Vec<_> = found.iter().map(|it| it.show(words).into_owned()).collect();
     let waiting = view.waiting.iter();
     said.extend(waiting.map(|it| say::is_not_taken(words, &it.what, &it.why)));
     (severity, said)

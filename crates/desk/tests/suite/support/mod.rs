@@ -18,6 +18,7 @@ use millrace_desk::exchange::{
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
+use millrace_wording::{Show as _, Words};
 
 /// The smallest window the desk is made for.
 pub(crate) const SMALLEST: [f32; 2] = [1100.0, 720.0];
@@ -182,7 +183,10 @@ impl Bench {
                 });
                 Ok(self.sheets.clone())
             }
-            Err(obstacles) => Err(obstacles.iter().map(ToString::to_string).collect()),
+            Err(obstacles) => Err(obstacles
+                .iter()
+                .map(|it| it.show(Words::ENGLISH).into_owned())
+                .collect()),
         };
         let case = request.case.clone();
         self.desk.accept(Answer::Signed { case, sheets });

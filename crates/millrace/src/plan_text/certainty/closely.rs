@@ -50,7 +50,7 @@ pub(super) fn write(
             } else {
                 " "
             };
-            let name = format!("{mark} {}", column_name(*formula));
+            let name = format!("{mark} {}", column_name(*formula, words));
             row(name, &prediction.distribution(), target, words)
         })
         .collect();

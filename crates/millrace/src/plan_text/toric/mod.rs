@@ -16,6 +16,8 @@ use millrace_core::plan::{Plan, ToricPlan};
 use millrace_core::quantity::HundredthDiopters;
 
 use millrace_wording::Words;
+use millrace_wording::text::lens::model;
+use millrace_wording::text::toric as say;
 
 use crate::page::{HEADING, Page};
 use figures::{astigmatism, residual};
@@ -29,10 +31,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let lens = &draft.lens;
     let is_toric = |record: &millrace_core::lens::LensRecord| record.toric.is_some();
     let toric = lens.record.as_ref().is_some_and(is_toric) || lens.toric.is_some();
+    let words = page.words();
     page.heading(&if toric {
-        format!("Astigmatism and toric lens for the {}", plan.side)
+        say::heading_toric(words, plan.side)
     } else {
-        format!("Astigmatism of the {}", plan.side)
+        say::heading(words, plan.side)
     });
     terms::write(page, draft, plan);
     if plan.toric.cornea.is_err() {
@@ -57,8 +60,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         }
         Err(refusal) => {
             write_chosen(page, draft, None);
-            let text = format!("What a cylinder leaves is not computed: {refusal}");
-            page.hanging(" ✕ ", 3, &text);
+            page.hanging(" ✕ ", 3, &say::cylinder_not_computed(words, refusal));
             sources::write_terms(page, &plan.toric);
         }
     }
@@ -70,47 +72,34 @@ fn write_not_computed(page: &mut Page, draft: &Draft, toric: &ToricPlan) {
         write_chosen(page, draft, None);
     }
     if toric.terms.front.is_ok() {
-        let text = "Astigmatism after the operation, what any cylinder leaves, and the incision on \
-             the steep meridian: not computed, since a term is not known.";
-        page.hanging(" ✕ ", 3, text);
+        page.hanging(" ✕ ", 3, say::term_not_known(page.words()));
     }
 }
 
 /// What was chosen, what is suggested, and what would leave none.
 fn write_summary(page: &mut Page, draft: &Draft, plan: &Plan, prediction: &ToricPrediction) {
     write_chosen(page, draft, Some(prediction));
-    let name = prediction.formula.name();
+    let words = page.words();
     let exact = prediction.exact.cylinder;
     let text = match prediction.suggested_axis {
-        Some(axis) => format!(
-            "Suggested: marks of the lens at {axis}, facing the patient: the steep meridian of the \
-             cornea after the operation ({} at the index of {name}). Exact cylinder {exact}: would \
-             leave none.",
-            astigmatism(prediction.net, page.words())
-        ),
-        None => {
-            "No axis is suggested: the cornea after the operation has no astigmatism.".to_owned()
+        Some(axis) => {
+            let net = astigmatism(prediction.net, words);
+            say::suggested(words, axis, net, prediction.formula, exact)
         }
+        None => say::none_suggested(words).to_owned(),
     };
     page.hanging(" ", 3, &text);
     if let Some(largest) = beyond_the_estimate(&plan.toric, prediction) {
-        let text = format!(
-            "Exact cylinder lies beyond {largest}, up to which the estimate of the posterior cornea is \
-             published"
-        );
-        page.hanging(" ▲ ", 3, &text);
+        page.hanging(" ▲ ", 3, &say::beyond_estimate(words, largest));
     }
     let (Some(power), Some(record)) = (draft.lens.power, &draft.lens.record) else {
         return;
     };
-    let label = record.toric.as_ref().map_or_else(
-        || "which has no toric entry".to_owned(),
-        |steps| format!("whose label names the {}", steps.label()),
-    );
-    let text = format!(
-        "Planned for {power} of {}, model {}, {label}.",
-        record.name, record.model
-    );
+    let lens = model(words, &record.name, &record.model);
+    let text = match &record.toric {
+        Some(steps) => say::planned_for(words, power, lens, steps.label()),
+        None => say::planned_for_not_toric(words, power, lens),
+    };
     page.hanging(" ", 3, &text);
 }
 
@@ -124,25 +113,19 @@ fn beyond_the_estimate(
 }
 
 fn write_chosen(page: &mut Page, draft: &Draft, prediction: Option<&ToricPrediction>) {
+    let words = page.words();
     let Some(choice) = draft.lens.toric else {
-        page.line(&format!(" {HEADING}No cylinder chosen{HEADING:#}"));
-        return;
+        let text = say::no_cylinder_chosen(words);
+        return page.line(&format!(" {HEADING}{text}{HEADING:#}"));
     };
     let chosen = prediction.and_then(|prediction| prediction.chosen.as_ref());
-    let leaves = match chosen.map(|chosen| &chosen.outcome) {
-        None => String::new(),
-        Some(Ok(left)) => format!(
-            "   leaves {}, spherical equivalent (mean of both meridians) {}",
-            residual(left, page.words()),
-            left.spherical_equivalent()
-        ),
-        Some(Err(refusal)) => format!("   ✕ what it leaves is not computed: {refusal}"),
-    };
-    let text = format!(
-        "{HEADING}Chosen cylinder {}, marks of the lens at {}{HEADING:#}{leaves}",
-        choice.cylinder, choice.axis
-    );
-    page.hanging(" ", 3, &text);
+    let leaves = chosen.map(|chosen| match &chosen.outcome {
+        Ok(left) => say::leaves(words, residual(left, words), left.spherical_equivalent()),
+        Err(refusal) => say::leaves_not_computed(words, refusal),
+    });
+    let leaves = leaves.map_or_else(String::new, |text| format!("   {text}"));
+    let text = say::chosen(words, choice.cylinder, choice.axis);
+    page.hanging(" ", 3, &format!("{HEADING}{text}{HEADING:#}{leaves}"));
 }
 
 /// Cylinders that a term of the cornea does not allow, under one reason.
@@ -150,10 +133,11 @@ fn write_refused(page: &mut Page, refused: &[(HundredthDiopters, ToricRefusal)])
     let (Some((first, reason)), Some((last, _))) = (refused.first(), refused.last()) else {
         return;
     };
-    let which = if first == last {
-        first.to_string()
+    let words = page.words();
+    let text = if first == last {
+        say::refused(words, first, reason)
     } else {
-        format!("{first} to {last}")
+        say::refused(words, say::from_to(words, first, last), reason)
     };
-    page.hanging(" ✕ ", 3, &format!("{which}: {reason}"));
+    page.hanging(" ✕ ", 3, &text);
 }

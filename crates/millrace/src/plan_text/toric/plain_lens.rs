@@ -1,81 +1,60 @@
 //! A lens without a cylinder: what it leaves, and the incision on the steep meridian. Short.
 
 use millrace_core::astigmatism::IncisionTerm;
+use millrace_core::biometry::Sector;
 use millrace_core::case::Draft;
 use millrace_core::plan::{AlternativePlan, Plan, SHOWN_CYLINDERS, StepCertainty};
-
 use millrace_wording::Words;
+use millrace_wording::terms::{place, sector_at};
+use millrace_wording::text::toric as say;
 
 use super::super::chance;
 use super::figures::{astigmatism, residual, size};
 use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
-    let toric = &plan.toric;
-    let prediction = match toric.planned(draft.lens.formula) {
-        Ok(prediction) => prediction,
-        Err(refusal) => {
-            page.hanging(
-                " ✕ ",
-                3,
-                &format!("What the lens leaves is not computed: {refusal}"),
-            );
-            write_alternative(page, plan);
-            return;
-        }
-    };
-    let name = prediction.formula.name();
-    let power = draft
-        .lens
-        .power
-        .map_or_else(String::new, |power| format!(" with {power}"));
-    match toric.steps.first() {
-        Some(step) => {
-            let text = format!(
-                "Residual refraction{power} and no cylinder, by {name}: {}; {}.",
-                residual(&step.residual, page.words()),
-                chances(step, page.words())
-            );
-            page.hanging(" ", 3, &text);
-        }
-        None => page.hanging(
-            " ✕ ",
-            3,
-            "What the lens leaves is not computed for this eye.",
-        ),
+    let (toric, words) = (&plan.toric, page.words());
+    match toric.planned(draft.lens.formula) {
+        Err(refusal) => page.hanging(" ✕ ", 3, &say::lens_not_computed(words, refusal)),
+        Ok(prediction) => match toric.steps.first() {
+            None => page.hanging(" ✕ ", 3, say::lens_not_computed_here(words)),
+            Some(step) => {
+                let (formula, left) = (prediction.formula, residual(&step.residual, words));
+                let chances = chances(step, words);
+                let text = match draft.lens.power {
+                    Some(power) => say::plain_residual_with(words, power, formula, left, chances),
+                    None => say::plain_residual(words, formula, left, chances),
+                };
+                page.hanging(" ", 3, &text);
+            }
+        },
     }
     write_alternative(page, plan);
 }
 
-/// "cylinder at most 0.50 D in 41 %, …".
+/// "chance of a cylinder up to 0.50 D 41 %, …".
 fn chances(step: &StepCertainty, words: Words) -> String {
-    let shown: Vec<_> = SHOWN_CYLINDERS
+    let shown = SHOWN_CYLINDERS
         .iter()
         .zip(step.chances)
         .skip(1)
-        .map(|(limit, found)| format!("{} {}", size(limit.diopters(), words), chance(found)))
-        .collect();
-    format!("chance of a cylinder up to {}", shown.join(", "))
+        .map(|(limit, found)| format!("{} {}", size(limit.diopters(), words), chance(found)));
+    say::chances(words, words.list(shown))
 }
 
 fn write_alternative(page: &mut Page, plan: &Plan) {
+    let words = page.words();
     match &plan.toric.alternative {
-        Err(refusal) => {
-            let text = format!("Incision on the steep meridian: not computed: {refusal}");
-            page.hanging(" ✕ ", 3, &text);
-        }
+        Err(refusal) => page.hanging(" ✕ ", 3, &say::steep_not_computed(words, refusal)),
         Ok(alternative) => {
-            let text = incision_on_the_steep_meridian(plan, alternative, page.words());
-            let leaves = match &alternative.without_cylinder {
+            let text = incision_on_the_steep_meridian(plan, alternative, words);
+            let text = match &alternative.without_cylinder {
                 Ok(step) if !is_as_planned(plan, alternative) => {
-                    format!(
-                        "; it would leave {}",
-                        residual(&step.residual, page.words())
-                    )
+                    say::would_leave(words, text, residual(&step.residual, words))
                 }
-                _ => String::new(),
+                _ => say::sentence(words, text),
             };
-            page.hanging(" ", 3, &format!("{text}{leaves}."));
+            page.hanging(" ", 3, &text);
         }
     }
 }
@@ -97,36 +76,31 @@ pub(super) fn incision_on_the_steep_meridian(
     words: Words,
 ) -> String {
     if is_as_planned(plan, moved) {
-        return "The incision lies on the steep meridian as planned".to_owned();
+        return say::steep_as_planned(words).to_owned();
     }
     let incision = &moved.alternative.terms.incision;
     let cautions: Vec<_> = moved
         .cautions
         .iter()
         .filter(|caution| !plan.toric.cautions.contains(caution))
-        .map(ToString::to_string)
         .collect();
     let dubious = if cautions.is_empty() {
         String::new()
     } else {
-        format!(" (▲ {})", cautions.join("; "))
+        format!(" (▲ {})", words.clauses(cautions))
     };
-    format!(
-        "The same incision on the steep meridian, {} at {}{}{dubious}: cornea {}",
-        incision.place,
-        incision.direction,
-        other_end(plan, incision),
-        astigmatism(moved.alternative.terms.total(), words)
-    )
+    let ends = format!("{}{dubious}", ends(plan, incision, words));
+    let cornea = astigmatism(moved.alternative.terms.total(), words);
+    say::steep_incision(words, ends, cornea)
 }
 
-/// The other end of its meridian, where the nearer one is no better known: a temporal incision is not
-/// exchanged for a nasal one.
-fn other_end(plan: &Plan, incision: &IncisionTerm) -> String {
-    if incision.place == "temporal" {
-        return String::new();
+/// Where the incision lies, and the other end of its meridian where the nearer one is no better known:
+/// a temporal incision is not exchanged for a nasal one.
+fn ends(plan: &Plan, incision: &IncisionTerm, words: Words) -> String {
+    let here = sector_at(words, incision.place, incision.direction);
+    if incision.place == Sector::Temporal {
+        return here;
     }
-    let other = incision.direction.turned(180);
-    let place = plan.side.place(other);
-    format!(" or, with the same effect [assumption], {place} at {other}")
+    let other = place(words, plan.side, incision.direction.turned(180));
+    say::or_other_end(words, here, other)
 }

@@ -115,7 +115,7 @@ fn write_incision(page: &mut Page, term: &IncisionTerm) {
     let flattening = size(term.astigmatism.cylinder(), words);
     let basis = say::incision_basis(
         words,
-        words.reference(term.place),
+        term.place,
         term.direction,
         flattening,
         rests_on,

@@ -1,14 +1,15 @@
 //! Facts of the lens and of the second eye.
 
-use super::super::*;
-use crate::astigmatism::{Orientation, PosteriorBasis, ToricNeeds, ToricRefusal};
-use crate::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
-use crate::biometry::Side;
-use crate::finding::{Asks, Found, Lacking, Outcome};
-use crate::iol_power::{Formula, MadeFor, Needed, NeededConstant, Refusal};
-use crate::lens::{Material, Obtained};
-use crate::rules::testing::{diopters, meridian, micrometers};
-use crate::rules::{Drift, Fact, NoAnswer};
+use millrace_core::astigmatism::{Orientation, PosteriorBasis, ToricNeeds, ToricRefusal};
+use millrace_core::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
+use millrace_core::biometry::Side;
+use millrace_core::finding::{Asks, Found, Lacking, Outcome};
+use millrace_core::iol_power::{Formula, MadeFor, Needed, NeededConstant, Refusal};
+use millrace_core::lens::{Material, Obtained};
+use millrace_core::rules::{Drift, Fact, NoAnswer};
+
+use super::{diopters, meridian, micrometers};
+use crate::{Show as _, Words};
 
 #[test]
 #[expect(clippy::too_many_lines, reason = "a row for each")]
@@ -186,7 +187,7 @@ fn facts_of_the_lens() {
             "spherical equivalent \u{2212}1.02 D predicted with the cylinder",
         ),
     ] {
-        assert_eq!(fact(&it), text);
+        assert_eq!(it.show(Words::ENGLISH), text);
     }
 }
 
@@ -242,6 +243,6 @@ fn facts_of_the_second_eye() {
         ),
         (Fact::Undecided, "nobody decided"),
     ] {
-        assert_eq!(fact(&it), text);
+        assert_eq!(it.show(Words::ENGLISH), text);
     }
 }

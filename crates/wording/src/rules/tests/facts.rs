@@ -1,20 +1,23 @@
 //! Facts of patient and measurements.
 
-use super::super::*;
-use crate::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
-use crate::biometry::{LengthMethod, Side};
-use crate::calendar::Day;
-use crate::case::{Critical, SurgeonGrade};
-use crate::rules::risk::OddsFactor;
-use crate::rules::testing::quantity as read;
-use crate::rules::testing::{date, diopters, meridian, micrometers};
-use crate::rules::{Contradiction, Fact, Identifier, TwoLooks, WeakZonules, Which};
+use millrace_core::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser, Other};
+use millrace_core::biometry::{DepthStart, LengthMethod, Side};
+use millrace_core::calendar::Day;
+use millrace_core::case::{Critical, SurgeonGrade};
+use millrace_core::quantity::KeratometricIndex;
+use millrace_core::rules::risk::OddsFactor;
+use millrace_core::rules::{
+    Contradiction, Fact, Identifier, Quantity, TwoLooks, WeakZonules, Which,
+};
+
+use super::{date, diopters, meridian, micrometers};
+use crate::{Show as _, Words};
 
 #[test]
 #[expect(clippy::too_many_lines, reason = "a row for each")]
 fn facts_of_patient_and_measurements() {
     let [length, added] = [23_500, 470].map(micrometers);
-    let day = Day(date(2024, 12, 2));
+    let day = Day(date("2024-12-02"));
     let differs = |what, first, second| TwoLooks::Quantity {
         what,
         first,
@@ -41,7 +44,13 @@ fn facts_of_patient_and_measurements() {
         (
             Fact::SameInBothEyes {
                 length,
-                readings: ["43.50 D at 1.3375", "7.80 mm"].map(read),
+                readings: [
+                    Quantity::PowerAt {
+                        power: diopters(4_350),
+                        index: KeratometricIndex::STANDARD,
+                    },
+                    Quantity::Length(micrometers(7_800)),
+                ],
             },
             "23.50 mm, 43.50 D at 1.3375, 7.80 mm in both eyes",
         ),
@@ -56,7 +65,10 @@ fn facts_of_patient_and_measurements() {
                 differs(
                     Critical::ChamberDepth,
                     None,
-                    Some(read("3.20 mm from the epithelium")),
+                    Some(Quantity::Depth {
+                        depth: micrometers(3_200),
+                        from: DepthStart::Epithelium,
+                    }),
                 ),
                 TwoLooks::Meridian {
                     what: Critical::FlatMeridian,
@@ -70,14 +82,14 @@ fn facts_of_patient_and_measurements() {
         (
             Fact::TwoLooks(vec![differs(
                 Critical::AxialLength,
-                Some(read("23.501 mm")),
-                Some(read("23.50 mm")),
+                Some(Quantity::Length(micrometers(23_501))),
+                Some(Quantity::Length(micrometers(23_500))),
             )]),
             "axial length 23.501 mm (second look 23.50 mm)",
         ),
         (
             Fact::MeasuredBySame(vec![Which::Keratometry, Which::ChamberDepth]),
-            "measured by the same person: keratometry, chamber depth",
+            "measured by the same person: keratometry, anterior chamber depth",
         ),
         (
             Fact::Repeats {
@@ -88,11 +100,14 @@ fn facts_of_patient_and_measurements() {
         ),
         (
             Fact::Quantities(
-                ["44.00 D at 1.3315", "44.20 D at 1.3315"]
-                    .map(read)
+                [4_400, 4_420]
+                    .map(|power| Quantity::PowerAt {
+                        power: diopters(power),
+                        index: KeratometricIndex::STANDARD,
+                    })
                     .to_vec(),
             ),
-            "44.00 D at 1.3315, 44.20 D at 1.3315",
+            "44.00 D at 1.3375, 44.20 D at 1.3375",
         ),
         (
             Fact::Meridians {
@@ -104,7 +119,7 @@ fn facts_of_patient_and_measurements() {
         ),
         (
             Fact::MeasuredOn(vec![(Which::AxialLength, day), (Which::Keratometry, day)]),
-            "axial length of 2024-12-02, keratometry of 2024-12-02",
+            "axial length of 2 Dec 2024, keratometry of 2 Dec 2024",
         ),
         (Fact::NotRecorded, "not recorded"),
         (Fact::NotMeasured, "not measured"),
@@ -196,6 +211,6 @@ fn facts_of_patient_and_measurements() {
             "trainee of less experience 3.75, brunescent, white or mature cataract 2.41",
         ),
     ] {
-        assert_eq!(fact(&it), text);
+        assert_eq!(it.show(Words::ENGLISH), text);
     }
 }

@@ -1,14 +1,15 @@
 //! What a finding stands against.
 
-use super::super::*;
-use crate::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser};
-use crate::calendar::Day;
-use crate::case::SecondEyeChoice;
-use crate::iol_power::Formula;
-use crate::lens::BiometryKind;
-use crate::quantity::KeratometricIndex;
-use crate::rules::testing::{date, diopters, micrometers};
-use crate::rules::{Contradiction, NamedFor, PowerSpan};
+use millrace_core::biometry::CornealSurgeryKind::{HyperopicLaser, MyopicLaser};
+use millrace_core::calendar::Day;
+use millrace_core::case::SecondEyeChoice;
+use millrace_core::iol_power::Formula;
+use millrace_core::lens::BiometryKind;
+use millrace_core::quantity::KeratometricIndex;
+use millrace_core::rules::{Contradiction, Limit, NamedFor, PowerSpan};
+
+use super::{date, diopters, micrometers};
+use crate::{Show as _, Words};
 
 #[test]
 #[expect(clippy::too_many_lines, reason = "a row for each")]
@@ -42,9 +43,9 @@ fn limits_with_numbers() {
         (
             Limit::MonthsBefore {
                 months: 24,
-                day: Day(date(2026, 12, 3)),
+                day: Day(date("2026-12-03")),
             },
-            "at most 24 months before 2026-12-03",
+            "at most 24 months before 3 Dec 2026",
         ),
         (
             Limit::NamedFormulas {
@@ -122,7 +123,7 @@ fn limits_with_numbers() {
         ),
         (Limit::OnLadder(diopters(2)), "+0.02 D on the ladder"),
     ] {
-        assert_eq!(limit(&it), text);
+        assert_eq!(it.show(Words::ENGLISH), text);
     }
 }
 
@@ -157,6 +158,9 @@ fn what_became_of_the_refinement() {
             "refinement chosen but not offered, nothing applied",
         ),
     ] {
-        assert_eq!(limit(&Limit::Refinement { offered, choice }), text);
+        assert_eq!(
+            Limit::Refinement { offered, choice }.show(Words::ENGLISH),
+            text
+        );
     }
 }

@@ -1,0 +1,118 @@
+//! What else there is to know of a finding.
+
+use std::borrow::Cow;
+
+use millrace_core::iol_power::Formula;
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_core::rules::risk::BASE_RATE_PERCENT;
+use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
+
+use super::risk::{borderline_depth, risk_items};
+use super::second_eye::error_convention;
+use crate::quantity::{self, unsigned};
+use crate::{Show, Words};
+
+messages! {
+    steep_at(cylinder, steep) = "{cylinder} steep at {steep}";
+    spread(of, deviation) = "1 SD of {of} {deviation}";
+    spread_instead_of_zero(of, deviation) = "1 SD of {of} {deviation}, the table's, since the measurement gives zero";
+    estimate(pieces, longest) = "estimate for {pieces} pieces, the longest {longest}";
+    off_the_axis(room) = "room 2 mm off the axis {room}";
+    rounded_up = "just under the clearance, rounded up to it here";
+    band(band, given) = "band {band}: {given}";
+    not_recorded(what) = "not recorded: {what}";
+    was_complicated = "it was complicated, so its error is no guide";
+    was_not_complicated = "it was not complicated";
+    course_not_recorded = "whether it was complicated is not recorded";
+    not_multiplied(rate) = "not multiplied, and no percentage is given for this eye, since no intercept is printed; {rate} % of all operations";
+    factor_not_applied(factor, ratio) = "{factor} {ratio} not applied: the age limit is not printed";
+    formula_power(formula, power) = "{formula} {power}";
+    step_at(cylinder, axis) = "{cylinder} at {axis}";
+    leaves(step, left) = "{step} is expected to leave a cylinder of {left}";
+    leaves_instead_of(step, left, without) = "{step} is expected to leave a cylinder of {left}, instead of {without}";
+}
+
+shown! { Detail, words {
+    BirthDateMissing = "the birth date is missing too";
+    ReasonsGiven(reasons: reasons.join("; ")) = "reason given: {reasons}";
+    DepthFromEpithelium { thickness: quantity::thickness(words, *thickness), depth } = "with a cornea of {thickness} the depth from the epithelium is {depth}";
+    EmmetropicPower { power, average } = "power for emmetropia {power}, average of the lens {average}";
+    EmmetropicPowers { operated, fellow } = "power for emmetropia {operated} in the operated eye, {fellow} in the other";
+    AtStandardIndex(powers: words.list(powers.iter().map(|it| unsigned(words, *it)))) = "the same cornea at {=1.3375} is {powers}";
+    DatedAfter(what: words.list(what)) = "dated after the planned day: {what}";
+    ScatterAfterSurgery = "published predictions scatter by about {=0.70} D (1 SD)";
+    UltrasoundMeans = "published means: contact reads {=0.20} mm shorter than immersion (0 to {=0.94}), optical {=0.18} mm longer than immersion and {=0.47} mm longer than contact";
+    FilledEye = "a filled eye needs +3 to +5 D; only a third came within ±1 D";
+    ByTwoMethods { first, second } = "{first}; by the other method {second}";
+    Repeat = "consider repeating the measurement";
+    SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
+    AqueousDepth(depth) = "aqueous depth {depth}";
+    RoomToDivide = "there is room to divide the nucleus into many small pieces";
+    CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
+    FactorNotRecorded(factor) = "not recorded: {factor}";
+    Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
+    NoneProposed = "the convention proposes none of these powers";
+    NothingForSulcus = "nothing lies ready for the sulcus";
+    SuggestedLength { diameter, suggested } = "corneal diameter {diameter} suggests a length of {suggested}";
+    SteepIncision { eye: eye.sector(*at), at } = "an incision on the steep meridian would lie at {at}, {eye}";
+} else {
+    Self::Spread { of, deviation, instead_of_zero } => if *instead_of_zero {
+        spread_instead_of_zero(words, of, deviation)
+    } else {
+        spread(words, of, deviation)
+    }.into(),
+    Self::Estimate { pieces, longest, off_axis, rounded_up: is_rounded } => words.clauses([
+        Some(estimate(words, pieces, longest)),
+        off_axis.map(|room| off_the_axis(words, room)),
+        is_rounded.then(|| rounded_up(words).to_owned()),
+    ].into_iter().flatten()).into(),
+    Self::RiskPoints { band: it, given, unknown } => words.clauses([
+        Some(band(words, it, risk_items(words, given))),
+        (!unknown.is_empty()).then(|| not_recorded(words, words.list(unknown))),
+    ].into_iter().flatten()).into(),
+    Self::BorderlineDepth(depth) => borderline_depth(words, *depth).into(),
+    Self::NotMultiplied => not_multiplied(words, words.fixed(BASE_RATE_PERCENT, 2)).into(),
+    Self::FactorNotApplied(factor) => factor_not_applied(words, factor, words.fixed(factor.ratio(), 2)).into(),
+    Self::FirstOperation { complicated: Some(true) } => was_complicated(words).into(),
+    Self::FirstOperation { complicated: Some(false) } => was_not_complicated(words).into(),
+    Self::FirstOperation { complicated: None } => course_not_recorded(words).into(),
+    Self::ErrorConvention => error_convention(words).into(),
+    Self::ExpectedToLeave { cylinder, axis, left, without } => {
+        expected_to_leave(words, (*cylinder, *axis), *left, *without).into()
+    }
+}}
+
+shown! { SpreadOf, words {
+    Depth = "the depth";
+    DepthAndThickness = "depth and corneal thickness together";
+}}
+
+impl Show for Astigmatism {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let cylinder = unsigned(words, self.cylinder);
+        match self.steep {
+            Some(steep) => steep_at(words, cylinder, steep),
+            None => cylinder,
+        }
+        .into()
+    }
+}
+
+fn named(words: Words, (formula, power): (Formula, HundredthDiopters)) -> String {
+    formula_power(words, formula, power)
+}
+
+fn expected_to_leave(
+    words: Words,
+    (cylinder, axis): (Option<HundredthDiopters>, Option<Meridian>),
+    left: HundredthDiopters,
+    without: Option<HundredthDiopters>,
+) -> String {
+    let cylinder = cylinder.map_or_else(String::new, |it| it.show(words).into_owned());
+    let step = axis.map_or(cylinder.clone(), |axis| step_at(words, &cylinder, axis));
+    let left = unsigned(words, left);
+    match without {
+        Some(without) => leaves_instead_of(words, step, left, unsigned(words, without)),
+        None => leaves(words, step, left),
+    }
+}

@@ -1,0 +1,55 @@
+//! The refinement by the first eye.
+
+use core::cmp::Ordering;
+
+use millrace_core::finding::{Asks, Found, Lacking};
+use millrace_core::quantity::HundredthDiopters;
+
+use crate::Words;
+use crate::quantity::unsigned;
+
+messages! {
+    error_convention = "prediction error: achieved less predicted spherical equivalent";
+    more_myopic(size) = "{size} more myopic than predicted";
+    as_predicted = "as predicted";
+    more_hyperopic(size) = "{size} more hyperopic than predicted";
+}
+
+/// A prediction error: size and direction, and no sign that could be copied.
+#[must_use]
+pub fn prediction_error(words: Words, error: HundredthDiopters) -> String {
+    let size = unsigned(words, error.abs());
+    match error.hundredths().cmp(&0) {
+        Ordering::Less => more_myopic(words, size),
+        Ordering::Equal => as_predicted(words).to_owned(),
+        Ordering::Greater => more_hyperopic(words, size),
+    }
+}
+
+shown! { Asks, words {
+    MeanK(limit: unsigned(words, *limit)) = "mean K of the eyes differs by at most {limit}";
+    Uncomplicated = "the first operation was not complicated";
+    SameFormula = "the first eye was predicted by the formula this plan goes by";
+    UntouchedCorneas = "neither eye had corneal refractive surgery";
+}}
+
+shown! { Found, words {
+    Apart(apart: unsigned(words, *apart)) = "{apart} apart";
+    Uncomplicated = "as recorded";
+    Complicated = "it was";
+    Formulas { first, here } = "{first} there, {here} here";
+    NeitherCornea = "neither had";
+    ThisCornea = "this eye had";
+    FirstCornea = "the first eye had";
+    BothCorneas = "both eyes had";
+} else {
+    Self::Formula(formula) => formula.show(words),
+}}
+
+shown! { Lacking, words {
+    Keratometry = "keratometry of both eyes";
+    Course = "whether it was complicated";
+    FirstFormula = "formula of the first prediction";
+    Formula = "formula this plan goes by";
+    CornealSurgery = "corneal surgery of both eyes";
+}}

@@ -1,0 +1,205 @@
+//! What keeps a plan from being signed, and what may be done about it. None has a full stop.
+
+use millrace_core::case::Reserve;
+use millrace_core::rules::by_id;
+use millrace_core::signing::{
+    CannotRecompute, Fingerprint, FingerprintError, NotASignedPlan, Obstacle, ShortFingerprint,
+    SignatureEntry,
+};
+
+use crate::Words;
+
+messages! {
+    wrong_length(short, full, found) = "a fingerprint has {short} letters and digits, or {full} in full, and this has {found}; read it from the sheet again";
+    named(id, title) = "{id} {title}";
+    stop(rule, finding, options) = "{rule}: {finding}. {options}";
+    not_made(lens, power) = "{lens} is not made in {power}; choose a power of its record, or correct the record";
+    lens_to_implant = "the lens to implant";
+}
+
+shown! { Obstacle, words {
+    NoEye = "the operated eye is not chosen; choose the right or the left eye";
+    NoIdentifier { what } = "the patient has no {what}; enter it from the notes and compare it with the wristband";
+    NoTarget = "no target is chosen; choose the refraction that was agreed with the patient";
+    NoConsent = "the case holds no consented target; enter it from the consent";
+    ConsentDiffers { target, consented } = "the target is {target} and the consented target {consented}; set the target to it, or discuss the change with the patient and enter the new consent";
+    EnteredDiffers { target, entered } = "the consented target entered with the signature is {entered} and the target of the plan is {target}; read the consent again, and correct the one that is wrong";
+    NoLens = "no lens is chosen; choose a lens record";
+    NoFormula = "no formula is chosen; choose the one the power is planned by";
+    NoPower = "no lens power is chosen; choose one from the ladder";
+    PowerWithoutLens { lens, power } = "a power of {power} is chosen for {lens}; choose the lens too, or clear the power";
+    NoCylinder = "the lens is toric and no cylinder and axis are chosen; choose them";
+    NoApproach = "no approach is chosen; choose how the nucleus is to come out";
+    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: this could not be told, for want of: {missing}. Enter it; a rule that could stop the plan is not passed by silence";
+    NoReason { rule: by_name(words, rule), finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
+    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The recorded reason was given when it read otherwise; record one for what it reads now";
+    UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
+    Unsigned { what } = "the signature has no {what}; enter it";
+    Hidden(hidden) = "{hidden}; enter it again";
+    NotFinite { what } = "{what} is no finite number; nothing can be signed that shows it";
+} else {
+    Self::PowerNotMade { lens: None, power } => not_made(words, lens_to_implant(words), power).into(),
+    Self::PowerNotMade { lens: Some(lens), power } => not_made(words, lens, power).into(),
+    Self::Stop { rule: id, finding: it } => {
+        let options = by_id(id).map_or("", |rule| words.reference(rule.options));
+        stop(words, by_name(words, id), it, options).into()
+    }
+}}
+
+shown! { NotASignedPlan, words {
+    OtherFingerprint = "it does not have the fingerprint it was signed with";
+    Impossible(obstacle) = "no plan is signed that says: {obstacle}";
+    Order { number, supersedes } = "sheet {number} cannot supersede sheet {supersedes}";
+} else {
+    Self::Unreadable(error) => error.show(words),
+}}
+
+shown! { FingerprintError, words {
+    Empty = "no fingerprint was given; it stands at the foot of the sheet, in groups of four";
+    Letter { letter } = "no fingerprint has \"{letter}\": it is written in digits and letters without I, L, O and U; read it from the sheet again";
+    Misread = "a letter was misread or two were exchanged: the last letter does not fit the others; read it from the sheet again";
+    Newer = "this code is of a newer program; use that one";
+} else {
+    Self::Length { found } => {
+        wrong_length(words, ShortFingerprint::LETTERS, Fingerprint::LETTERS, *found).into()
+    }
+}}
+
+shown! { CannotRecompute, words {
+    OtherLimits { names } = "this program does not have the limits of the signed plan: {names}";
+} else {
+    Self::Limit(error) => error.show(words),
+    Self::Plan(refused) => refused.show(words),
+}}
+
+shown! { SignatureEntry, words {
+    Name = "name";
+    Role = "role";
+}}
+
+shown! { Reserve, words {
+    Spare = "the spare lens";
+    Sulcus = "the spare lens in the sulcus";
+    Chamber = "the chamber lens";
+}}
+
+/// A rule by its id and title.
+fn by_name(words: Words, id: &str) -> String {
+    let title = by_id(id).map_or("", |rule| words.reference(rule.title));
+    named(words, id, title)
+}
+
+#[cfg(test)]
+mod tests {
+    use millrace_core::quantity::HundredthDiopters;
+    use millrace_core::rules::{Certainty, Finding, Identifier, Limit, Missing, Quantity};
+
+    use super::*;
+    use crate::Show as _;
+
+    fn assert_said(obstacles: impl IntoIterator<Item = (Obstacle, &'static str)>) {
+        for (it, text) in obstacles {
+            assert_eq!(it.show(Words::ENGLISH), text);
+        }
+    }
+
+    #[test]
+    fn each_missing_choice_says_a_way_on() {
+        let power = HundredthDiopters::new;
+        let no = |what| Obstacle::NoIdentifier { what };
+        assert_said([
+            (
+                no(Identifier::Name),
+                "the patient has no name; enter it from the notes and compare it with the wristband",
+            ),
+            (
+                no(Identifier::Number),
+                "the patient has no hospital number; enter it from the notes and compare it with \
+                 the wristband",
+            ),
+            (
+                Obstacle::ConsentDiffers {
+                    target: power(-30),
+                    consented: power(30),
+                },
+                "the target is \u{2212}0.30 D and the consented target +0.30 D; set the target to \
+                 it, or discuss the change with the patient and enter the new consent",
+            ),
+            (
+                Obstacle::PowerNotMade {
+                    lens: None,
+                    power: power(2_225),
+                },
+                "the lens to implant is not made in +22.25 D; choose a power of its record, or \
+                 correct the record",
+            ),
+            (
+                Obstacle::PowerWithoutLens {
+                    lens: Reserve::Chamber,
+                    power: power(1_850),
+                },
+                "a power of +18.50 D is chosen for the chamber lens; choose the lens too, or clear \
+                 the power",
+            ),
+            (
+                Obstacle::Unsigned {
+                    what: SignatureEntry::Role,
+                },
+                "the signature has no role; enter it",
+            ),
+        ]);
+    }
+
+    #[test]
+    fn a_rule_that_stands_against_it_is_named() {
+        let three = Quantity::Points(3);
+        let finding = Finding {
+            measured: three.into(),
+            limit: Limit::Under(three),
+            details: Vec::new(),
+            certainty: Certainty::AsMeasured,
+        };
+        let silent = Obstacle::StopNotEvaluated {
+            rule: "SO-01",
+            missing: Missing::SiliconeOil,
+        };
+        let said = silent.show(Words::ENGLISH);
+        assert!(said.starts_with("SO-01 "), "{said}");
+        assert!(
+            said.contains("for want of: whether the operated eye holds silicone oil. Enter it"),
+            "{said}"
+        );
+        assert_said([
+            (
+                Obstacle::NoReason {
+                    rule: "RK-01",
+                    finding: finding.clone(),
+                },
+                "RK-01 Complications are more likely: 3 points (limit: under 3 points). Record a \
+                 reason, or change what it rests on",
+            ),
+            (
+                Obstacle::ReasonOutdated {
+                    rule: "RK-01",
+                    finding,
+                },
+                "RK-01 Complications are more likely: 3 points (limit: under 3 points). The \
+                 recorded reason was given when it read otherwise; record one for what it reads now",
+            ),
+        ]);
+    }
+
+    #[test]
+    fn what_no_plan_is_signed_with_is_told_with_its_obstacle() {
+        let entered = Obstacle::EnteredDiffers {
+            target: HundredthDiopters::new(-30),
+            entered: HundredthDiopters::new(30),
+        };
+        assert_eq!(
+            NotASignedPlan::Impossible(Box::new(entered)).show(Words::ENGLISH),
+            "no plan is signed that says: the consented target entered with the signature is \
+             +0.30 D and the target of the plan is \u{2212}0.30 D; read the consent again, and \
+             correct the one that is wrong"
+        );
+    }
+}

@@ -1,0 +1,106 @@
+//! The plan: what was decided, findings, both sides of the approach, risk, theatre, and what gave no
+//! answer.
+
+messages! {
+    // At a glance.
+    lens = "Lens";
+    power = "Power";
+    cylinder = "Cylinder";
+    how_sure = "How sure";
+    approach = "Approach";
+    not_chosen = "not chosen";
+    not_set = "not set";
+    lens_for(lens, site) = "{lens}, for the {site}";
+    target_consented(target, consented) = "target {target}, consented {consented}";
+    predicted_by(refraction, formula) = "predicted {refraction} by {formula}";
+    no_prediction = "no prediction";
+    marks_at(cylinder, axis) = "{cylinder}, marks at {axis}";
+    leaves(left) = "leaves {left}";
+    leaves_not_computed = "what it leaves is not computed";
+    chances(power, band, within, limit, over, who) = "with {power}, chance to end within ±{band} D of the target {within}, over {limit} {over} ({who})";
+    formulas_together(count) = "one formula" | "{count} formulas together";
+    incision_of(width, place) = "incision {width}, {place}";
+    width_not_set = "width not set";
+    place_not_set = "place not set";
+
+    // Findings.
+    right_patient = "Right patient, eye and target";
+    believable = "Are the measurements believable?";
+    lens_fits = "Does the lens fit?";
+    approach_and_risk = "Approach and risk: findings";
+    no_finding = "No finding among the rules that could be evaluated.";
+    options(options) = "Options: {options}";
+    source(source) = "Source: {source}";
+    no_reason = "No reason recorded.";
+    reason(name, day, reason) = "Reason, {name} on {day}: {reason}";
+    reason_outdated(measured, limit, reason) = "A reason was recorded for {measured} ({limit}); the finding reads otherwise now, so it does not count: {reason}";
+
+    // Approach.
+    approach_heading = "Approach: phacoemulsification or manual small-incision surgery (SICS)";
+    chosen(approach) = "Chosen: {approach}";
+    none_yet = "none yet";
+    incision_facing(width, place) = ", incision {width}, {place} (ISO 8429, facing the patient)";
+    for_phacoemulsification = "Speaks for phacoemulsification";
+    for_small_incision = "Speaks for manual small-incision surgery";
+    no_difference = "Shows no difference";
+    this_eye = "this eye";
+    published = "published";
+    other_eyes = "other eyes";
+    trial(trial, standing) = "{trial} [{standing}]";
+    argument(title, finding, standing, id) = "{title}: {finding} [{standing}, {id}]";
+
+    // Room for the pieces.
+    room_heading = "Room for the pieces (an estimate)";
+    no_room(why) = "Cannot be estimated: {why}.";
+    no_nucleus = "Cannot be estimated: the size of the nucleus was not stated.";
+    back_measured = "measured";
+    back_assumed = "assumed, {=0.81} of the front";
+    section(depth, diameter, thickness, volume, radius, posterior) = "Aqueous depth {depth}; nucleus {diameter} × {thickness}, as stated ({volume} mm³); back of the cornea {radius} ({posterior}).";
+    column_pieces = "Pieces";
+    column_divided = "divided as";
+    column_longest = "longest, mm";
+    column_turning = "turning, mm";
+    column_off_axis = "2 mm off axis, mm";
+    column_standing = "standing, mm";
+    beyond_cornea = "beyond the cornea";
+    touches(room) = "touches {room}";
+    room_legend = "Divided as sectors × rings × layers. Room between endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. No published distance against cell loss was found. Model and assumptions: docs/chamber-model.md.";
+
+    // Risk.
+    risk_heading = "Risk of a complicated operation";
+    risk_points(points) = "Risk points {points}";
+    risk_points_range(points, at_most) = "Risk points {points} to {at_most}";
+    bands = "(bands 0, 1 to 2, 3 to 5, 6 and more)";
+    given = "given";
+    not_recorded = "not recorded";
+    odds_ratios = "Odds ratios of posterior capsule rupture";
+    overall_rate(rate) = "(rate over all {rate} %)";
+    not_multiplied = "Not multiplied, and no absolute percentage: no intercept is printed.";
+    odds_ratio(factor, applies) = "{factor}: {applies}";
+
+    // Theatre.
+    theatre_heading = "For theatre";
+    anesthesia = "Anesthesia";
+    technique = "Technique";
+    viscoelastic = "Viscoelastic";
+    in_room = "In the room";
+    allergies = "Allergies";
+    medicines = "Medicines";
+    not_asked = "not asked";
+    none_known = "none known";
+    not_stated = "not stated";
+    spare_bag = "Spare, bag";
+    spare_sulcus = "Spare, sulcus";
+    chamber_lens = "Chamber lens";
+    power_not_chosen = "power not chosen";
+
+    // What gave no answer.
+    refused_heading = "Refused, and why";
+    none_refused = "No formula was refused.";
+    all_evaluated = "Every rule was evaluated or does not concern this case.";
+    not_evaluated(count) = "{count} rule was not evaluated. Silence is not a pass." | "{count} rules were not evaluated. Silence is not a pass.";
+    needs(title, missing) = "{title}: needs {missing}";
+    of_spare = "Spare lens: ";
+    of_chamber_lens = "Chamber lens: ";
+    of_formulas(formulas, said) = "{formulas}: {said}";
+}
