@@ -1,11 +1,13 @@
 //! What the command line accepts.
 
+use std::ffi::OsString;
 use std::path::PathBuf;
 
+use clap::builder::StyledStr;
 use clap::error::ErrorKind;
-use clap::{Args, CommandFactory as _, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory as _, FromArgMatches as _, Parser, Subcommand, ValueEnum};
 use millrace_core::calendar::Day;
-use millrace_wording::{DecimalSign, Language, Words};
+use millrace_wording::{DecimalSign, Language, Words, command_line as say};
 
 use crate::register::RegisterArguments;
 
@@ -46,14 +48,19 @@ impl Arguments {
 
     /// The arguments of this run, or what is wrong with them.
     pub(crate) fn of_this_run() -> Self {
-        let arguments = Self::parse();
+        let words = Words {
+            language: asked_language(std::env::args_os()),
+            ..Words::ENGLISH
+        };
+        let matches = spoken(Self::command(), words).get_matches();
+        let arguments = Self::from_arg_matches(&matches).unwrap_or_else(|error| error.exit());
         let wrong = match &arguments.command {
-            Some(_) if arguments.demo => "--demo opens the desk and goes with no command",
+            Some(_) if arguments.demo => say::demo_goes_alone(words),
             None if arguments.demo && arguments.register.is_some() => {
-                "--demo opens no register and goes without --register"
+                say::demo_has_no_register(words)
             }
             Some(command) if arguments.register.is_some() && !command.reads_a_register() => {
-                "this reads no register and goes without --register"
+                say::reads_no_register(words)
             }
             _ => return arguments,
         };
@@ -61,6 +68,36 @@ impl Arguments {
             .error(ErrorKind::ArgumentConflict, wrong)
             .exit()
     }
+}
+
+/// The language that is asked for, before anything else is read: the help is said in it too.
+fn asked_language(mut arguments: impl Iterator<Item = OsString>) -> Language {
+    let code = arguments.by_ref().find_map(|argument| {
+        let code = argument.to_str()?.strip_prefix("--language")?;
+        Some(code.strip_prefix('=').map(str::to_owned))
+    });
+    let code = code.and_then(|code| code.or_else(|| arguments.next()?.into_string().ok()));
+    code.and_then(|code| Language::with_code(&code))
+        .unwrap_or_default()
+}
+
+/// The command line with its help in these words. What the reader of the command line says itself,
+/// "Usage" and what is wrong with an option, it says in English.
+fn spoken(command: clap::Command, words: Words) -> clap::Command {
+    if words.language == Language::English {
+        return command;
+    }
+    let said = |text: &StyledStr| words.reference_made(&text.to_string());
+    let [about, long] = [command.get_about(), command.get_long_about()].map(|it| it.map(said));
+    command
+        .about(about.unwrap_or_default())
+        .long_about(long)
+        .mut_args(|argument| {
+            let [help, long] =
+                [argument.get_help(), argument.get_long_help()].map(|it| it.map(said));
+            argument.help(help.unwrap_or_default()).long_help(long)
+        })
+        .mut_subcommands(|command| spoken(command, words))
 }
 
 #[derive(Subcommand)]

@@ -1,3 +1,3 @@
 //! Days as a reader takes them in.
 
-pub(crate) use millrace_core::words::{MONTHS, day as date};
+pub(crate) use millrace_core::words::day as date;

@@ -98,7 +98,9 @@ impl Show for Failure {
             Self::Plan { path, error } => say::case_refused(words, error, at(path)),
             Self::Limits { path, error } => say::refused_at(words, error.to_string(), at(path)),
             Self::Window(problem) => say::no_window(words, problem),
-            Self::Simulation(error) => say::simulation_refused(words, error.to_string()),
+            Self::Simulation(error) => {
+                say::simulation_refused(words, crate::simulate::refused(error, words))
+            }
             Self::NoFormula { name } => {
                 let known = words.list(FORMULAS.iter().map(|entry| entry.key));
                 say::no_such_formula(words, name, known)

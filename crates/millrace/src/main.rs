@@ -70,7 +70,7 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
     match command {
         Command::Plan(arguments) => plan::run(&arguments, &around),
         Command::Tabulate(arguments) => tabulate::run(&arguments),
-        Command::Simulate(arguments) => simulate::run(&arguments),
+        Command::Simulate(arguments) => simulate::run(&arguments, words),
         Command::Register(arguments) => register::run(&arguments, &around),
         Command::Sheet(arguments) => sheet::run(&arguments, &around),
         Command::Verify(arguments) => verify::run(&arguments, &around),

@@ -6,9 +6,8 @@
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, Table, presets};
 use millrace_wording::Words;
+use millrace_wording::dates::months;
 use textwrap::Options;
-
-use crate::day::MONTHS;
 
 /// Columns of a page when no terminal says otherwise.
 const USUAL_WIDTH: u16 = 100;
@@ -85,7 +84,7 @@ impl Page {
         let options = Options::new(self.width)
             .initial_indent(first)
             .subsequent_indent(&rest);
-        self.line(&textwrap::fill(&unbroken(text), options));
+        self.line(&textwrap::fill(&unbroken(text, self.words), options));
     }
 
     /// Whether a table fits without a line that is broken in two.
@@ -162,13 +161,14 @@ impl Page {
     fn set_table(&mut self, header: &[String], rows: Vec<Vec<String>>, words: &[usize]) {
         let mut table = Table::new();
         let width = u16::try_from(self.width.saturating_sub(2)).unwrap_or(u16::MAX);
-        let unbroken_row =
-            |row: Vec<String>| -> Vec<String> { row.iter().map(|cell| unbroken(cell)).collect() };
+        let unbroken_row = |row: Vec<String>| -> Vec<String> {
+            row.iter().map(|cell| unbroken(cell, self.words)).collect()
+        };
         table
             .load_style(presets::NOTHING)
             .set_content_arrangement(ContentArrangement::Dynamic)
             .set_width(width)
-            .set_header(header.iter().map(|cell| unbroken(cell)))
+            .set_header(header.iter().map(|cell| unbroken(cell, self.words)))
             .add_rows(rows.into_iter().map(unbroken_row));
         for (index, column) in table.column_iter_mut().enumerate() {
             let is_words = index == 0 || words.contains(&index);
@@ -204,12 +204,13 @@ const BETWEEN: [&str; 4] = ["/", "×", "@", "±"];
 
 /// The text with spaces at which no line is broken between a number and its unit, and within a
 /// refraction or a meridian.
-fn unbroken(text: &str) -> String {
+fn unbroken(text: &str, words: Words) -> String {
+    let months = months(words);
     let mut joined = String::with_capacity(text.len());
     let mut before = "";
     for (index, word) in text.split(' ').enumerate() {
         if 0 < index {
-            joined.push_str(if belong(before, word) {
+            joined.push_str(if belong(before, word, &months) {
                 UNBREAKABLE
             } else {
                 " "
@@ -221,7 +222,7 @@ fn unbroken(text: &str) -> String {
     joined
 }
 
-fn belong(before: &str, word: &str) -> bool {
+fn belong(before: &str, word: &str, months: &[&str]) -> bool {
     let bare = word.trim_end_matches(|sign: char| ".,;:)]†*".contains(sign));
     let is_number = |text: &str| text.chars().any(|letter| letter.is_ascii_digit());
     let ends_in_number = before.ends_with(|letter: char| letter.is_ascii_digit());
@@ -229,7 +230,7 @@ fn belong(before: &str, word: &str) -> bool {
     let joint = (is_number(before) || UNITS.contains(&before)) && BETWEEN.contains(&bare)
         || BETWEEN.contains(&before) && is_number(bare);
     // A day and its month; the mark in front of a row.
-    let day = MONTHS.contains(&bare) && ends_in_number;
-    let year = MONTHS.contains(&before) && is_number(bare);
+    let day = months.contains(&bare) && ends_in_number;
+    let year = months.contains(&before) && is_number(bare);
     unit || joint || day || year || matches!(before, "▶" | "▸" | "No.")
 }

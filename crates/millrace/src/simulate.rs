@@ -6,16 +6,17 @@ use std::process::ExitCode;
 use millrace_core::certainty::Level;
 use millrace_core::limits::Limits;
 use millrace_simulate::{
-    BAND_EDGES, CORRELATIONS, Counts, MARGINS, Report, SIMULATED_LENS, Simulation, simulate,
+    BAND_EDGES, CORRELATIONS, Counts, MARGINS, MOST_EYES, PopulationError, Report, SIMULATED_LENS,
+    Simulation, SimulationError, simulate,
 };
-use millrace_wording::Words;
+use millrace_wording::{Words, simulation as say};
 use serde::Serialize;
 
 use crate::cli::{Format, SimulateArguments};
 use crate::failure::{Failure, read_limits};
 use crate::page::{self, Page};
 
-pub(crate) fn run(arguments: &SimulateArguments) -> Result<ExitCode, Failure> {
+pub(crate) fn run(arguments: &SimulateArguments, words: Words) -> Result<ExitCode, Failure> {
     let limits = read_limits(arguments.limits.as_deref())?;
     let simulation = Simulation {
         eyes: arguments.eyes,
@@ -23,7 +24,10 @@ pub(crate) fn run(arguments: &SimulateArguments) -> Result<ExitCode, Failure> {
     };
     let report = simulate(simulation, &limits).map_err(Failure::Simulation)?;
     let printed = match arguments.format {
-        Format::Text => text(simulation, &report, &limits, page::width(arguments.width)),
+        Format::Text => {
+            let page = Page::new(page::width(arguments.width), words);
+            text(simulation, &report, &limits, page)
+        }
         Format::Json => json(simulation, &report),
     };
     anstream::stdout()
@@ -117,85 +121,84 @@ fn json(simulation: Simulation, report: &Report) -> String {
     text
 }
 
-fn text(simulation: Simulation, report: &Report, limits: &Limits, width: usize) -> String {
-    let mut page = Page::new(width, Words::ENGLISH);
+fn text(simulation: Simulation, report: &Report, limits: &Limits, page: Page) -> String {
+    let (mut page, words) = (page, page.words());
     let Simulation { eyes, seed } = simulation;
-    page.heading(&format!("Simulated eyes: {eyes}, seed {seed}"));
-    page.paragraph(
-        1,
-        "How often the stated range holds the simulated truth. Each eye is drawn, measured with \
-         errors, planned from the measurements by all formulas for untouched corneas, and then gets \
-         a true refraction by one of them, with errors of lens position, label and refraction.",
-    );
-    let header = ["Pooled", "eyes", "50 %", "80 %", "95 %"].map(str::to_owned);
-    let mut rows = vec![row("all eyes", &report.overall)];
-    rows.extend(
-        band_ends().zip(&report.bands).map(|([from, to], counts)| {
-            row(&format!("axial length {from:.1} to {to:.1} mm"), counts)
-        }),
-    );
+    page.heading(&say::heading(words, eyes, seed));
+    page.paragraph(1, say::what_is_shown(words));
+    let mut rows = vec![row(say::all_eyes(words), &report.overall, words)];
+    rows.extend(band_ends().zip(&report.bands).map(|(ends, counts)| {
+        let [from, to] = ends.map(|end| words.fixed(end, 1));
+        row(&say::axial_length(words, from, to), counts, words)
+    }));
     page.blank();
-    page.table(&header, &rows);
+    page.table(&header(say::column_pooled(words), words), &rows);
     page.blank();
-    let header = ["Truth by", "eyes", "50 %", "80 %", "95 %"].map(str::to_owned);
     let rows: Vec<_> = report
         .formulas
         .iter()
         .flat_map(|line| {
-            let name = line.formula.name();
+            let (own, pooled) = (
+                say::own_range(words, line.formula),
+                say::pooled_range(words, line.formula),
+            );
             [
-                row(&format!("{name}, its own range"), &line.own),
-                row(&format!("{name}, pooled range"), &line.pooled),
+                row(&own, &line.own, words),
+                row(&pooled, &line.pooled, words),
             ]
         })
         .collect();
-    page.table(&header, &rows);
+    page.table(&header(say::column_truth_by(words), words), &rows);
     page.blank();
-    page.paragraph(
-        1,
-        "± is one standard error of sampling if the range holds exactly what it promises.",
-    );
+    page.paragraph(1, say::standard_error(words));
     if 0 < report.without_answer {
-        let count = report.without_answer;
-        page.paragraph(1, &format!("Without any answer, in no count: {count}."));
+        page.paragraph(1, &say::without_answer(words, report.without_answer));
     }
     if 0 < report.drawn_again {
-        let count = report.drawn_again;
-        page.paragraph(
-            1,
-            &format!("Drawn again, as no instrument could report them: {count}."),
-        );
+        page.paragraph(1, &say::drawn_again(words, report.drawn_again));
     }
-    let [a, depth, factor, a0, a1, a2] = SIMULATED_LENS;
-    page.paragraph(
-        1,
-        &format!(
-            "Lens of every eye, invented: A {a}, pACD {depth} mm, surgeon factor {factor} mm, Haigis \
-             a0 {a0} mm, a1 {a1}, a2 {a2}; powers by 0.5 D, the one nearest to emmetropia by the \
-             first formula that answers."
-        ),
-    );
-    page.hanging(" ", 3, &format!("Population: {MARGINS}"));
-    page.hanging(" ", 3, &format!("Correlations: {CORRELATIONS}"));
+    let [a, depth, factor, a0, a1, a2] =
+        SIMULATED_LENS.map(|number| words.number(&number.to_string()).into_owned());
+    page.paragraph(1, &say::lens(words, a, depth, factor, a0, a1, a2));
+    page.hanging(" ", 3, &say::population(words, MARGINS));
+    page.hanging(" ", 3, &say::correlations(words, CORRELATIONS));
     for changed in limits.changed() {
-        let text = format!(
-            "{}: {}, shipped {}",
-            changed.name, changed.in_use, changed.shipped
-        );
-        page.hanging(" ", 3, &format!("Limit of your own: {text}"));
+        let text = say::own_limit(words, changed.name, &changed.in_use, &changed.shipped);
+        page.hanging(" ", 3, &text);
     }
     page.finish()
 }
 
-fn row(name: &str, counts: &Counts) -> Vec<String> {
+fn header(first: &str, words: Words) -> [String; 5] {
+    [first, say::column_eyes(words), "50 %", "80 %", "95 %"].map(str::to_owned)
+}
+
+fn row(name: &str, counts: &Counts, words: Words) -> Vec<String> {
     let mut row = vec![name.to_owned(), counts.eyes.to_string()];
     row.extend(Level::ALL.map(|level| {
         match (counts.coverage(level), counts.standard_error(level)) {
-            (Some(share), Some(error)) => {
-                format!("{:.2} % ± {:.2}", share * 100.0, error * 100.0)
-            }
-            _ => "no eye".to_owned(),
+            (Some(share), Some(error)) => format!(
+                "{} % ± {}",
+                words.fixed(share * 100.0, 2),
+                words.fixed(error * 100.0, 2)
+            ),
+            _ => say::no_eye(words).to_owned(),
         }
     }));
     row
+}
+
+/// Why nothing was simulated.
+pub(crate) fn refused(error: &SimulationError, words: Words) -> String {
+    match error {
+        SimulationError::Eyes { eyes } => say::number_of_eyes(words, eyes, MOST_EYES),
+        SimulationError::Certainty { formula, reason } => {
+            say::formula_refused(words, formula, reason)
+        }
+        SimulationError::Population(PopulationError::Correlations) => {
+            say::not_positive_definite(words).to_owned()
+        }
+        SimulationError::Population(PopulationError::Cylinder) => say::no_gamma(words).to_owned(),
+        SimulationError::Lens(error) => error.to_string(),
+    }
 }

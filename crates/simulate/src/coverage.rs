@@ -47,7 +47,6 @@ pub struct Simulation {
 
 /// Why nothing can be simulated.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[non_exhaustive]
 pub enum SimulationError {
     /// No eyes, or more than a machine does in a day.
     #[error("{eyes} eyes are outside 1 to {MOST_EYES}")]
@@ -62,10 +61,10 @@ pub enum SimulationError {
     #[error(transparent)]
     Lens(#[from] ConstantError),
     /// The table has a spread of zero or a scatter that leaves nothing for the lens position.
-    #[error("{formula}: {reason}")]
+    #[error("{formula:?}: {reason}")]
     Certainty {
         /// The formula.
-        formula: &'static str,
+        formula: Formula,
         /// Why it has no distribution.
         reason: NoDistribution,
     },
@@ -235,10 +234,7 @@ impl Setting<'_> {
         for formula in Formula::THIN_LENS {
             self.basis(formula, &inputs)
                 .and_then(|basis| basis.predict(HundredthDiopters::new(2_000), self.limits))
-                .map_err(|reason| SimulationError::Certainty {
-                    formula: formula.name(),
-                    reason,
-                })?;
+                .map_err(|reason| SimulationError::Certainty { formula, reason })?;
         }
         Ok(())
     }

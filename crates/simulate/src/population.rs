@@ -50,7 +50,6 @@ pub struct Population {
 
 /// A number that cannot describe a population.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum PopulationError {
     /// The correlations leave no room for each other.
     #[error("the matrix of correlations is not positive definite")]

@@ -24,7 +24,7 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, number,
-    quantity, register, rules, signing, stored, terms, text,
+    quantity, register, rules, signing, simulation, stored, terms, text,
 };
 
 /// The messages written one by one, file by file.
@@ -60,6 +60,7 @@ const FILES: &[&[Message]] = &[
     rules::risk::MESSAGES,
     rules::second_eye::MESSAGES,
     signing::MESSAGES,
+    simulation::MESSAGES,
     stored::MESSAGES,
     terms::MESSAGES,
     text::banner::MESSAGES,

@@ -24,6 +24,9 @@ messages! {
     sheets_from_1 = "sheets are numbered from 1";
     nobody_on(day) = "no case of the register is planned for {day}";
     not_computed_again(number, problem) = "sheet {number} cannot be computed again: {problem}";
+    demo_goes_alone = "--demo opens the desk and goes with no command";
+    demo_has_no_register = "--demo opens no register and goes without --register";
+    reads_no_register = "this reads no register and goes without --register";
     no_place = "this system has no place for a register: name one with --register";
     not_written_as_json(problem) = "the document cannot be written: {problem}";
 

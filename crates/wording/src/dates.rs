@@ -29,6 +29,12 @@ const MONTHS: [fn(Words) -> &'static str; 12] = [
     december,
 ];
 
+/// The months as they are shortened in a day.
+#[must_use]
+pub fn months(words: Words) -> [&'static str; 12] {
+    MONTHS.map(|month| month(words))
+}
+
 impl Words {
     /// "3 Dec 2026".
     #[must_use]

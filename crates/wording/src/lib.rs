@@ -37,6 +37,7 @@ pub mod quantity;
 pub mod register;
 pub mod rules;
 pub mod signing;
+pub mod simulation;
 pub mod stored;
 pub mod terms;
 pub mod text;

@@ -17,6 +17,17 @@ pub(crate) fn altered(english: &str) -> String {
         .collect()
 }
 
+/// The text with every such letter put back.
+pub(crate) fn restored(text: &str) -> String {
+    let back = |letter: char| {
+        let mut plain = ('A'..='Z').chain('a'..='z');
+        plain.find(|plain| relative(*plain) == letter)
+    };
+    text.chars()
+        .map(|letter| back(letter).unwrap_or(letter))
+        .collect()
+}
+
 /// Whether the pseudo-language changes this letter.
 pub(crate) const fn has_relative(letter: char) -> bool {
     relative(letter) != letter
@@ -51,7 +62,7 @@ const fn relative(letter: char) -> char {
 
 #[cfg(test)]
 mod tests {
-    use super::altered;
+    use super::{altered, restored};
 
     #[test]
     fn letters_change_and_numbers_and_names_of_arguments_do_not() {
@@ -59,5 +70,7 @@ mod tests {
             altered("Sphere {sphere} under {=0.50} D, 2.8 mm"),
             "Šphéré {sphere} üñdér {=0.50} D, 2.8 mm"
         );
+        let text = "The quick brown fox, 9°: jumps over the LAZY DOG";
+        assert_eq!(restored(&altered(text)), text);
     }
 }

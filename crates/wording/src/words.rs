@@ -85,6 +85,12 @@ impl Words {
         self.kept(english)
     }
 
+    /// The same of a text that is put together when the program starts, such as the help of a command.
+    #[must_use]
+    pub fn reference_made(self, english: &str) -> String {
+        written(&self.spoken(english), self.decimals, &[])
+    }
+
     /// A text with its arguments, each under its name.
     #[must_use]
     pub fn fill(self, template: Template, arguments: &[(&str, &str)]) -> String {
@@ -112,7 +118,7 @@ impl Words {
         shown.join(between)
     }
 
-    fn spoken(self, english: &'static str) -> std::borrow::Cow<'static, str> {
+    fn spoken(self, english: &str) -> std::borrow::Cow<'_, str> {
         match self.language {
             Language::English => english.into(),
             Language::Pseudo => pseudo::altered(english).into(),
