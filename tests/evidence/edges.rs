@@ -129,9 +129,7 @@ fn names_only_those_below(path: &Path, inside: &Path, layers: &[&[&str]]) {
     let layer = |module: &str| layers.iter().position(|layer| layer.contains(&module));
     let own = inside.iter().next().and_then(|part| part.to_str());
     let own = own.expect("a module").trim_end_matches(".rs");
-    // Words of rules speak of plans and obstacles; they leave for the wording.
-    let are_words = inside.starts_with("rules/wording");
-    if own == "lib" || is_for_tests(inside) || are_words {
+    if own == "lib" || is_for_tests(inside) {
         return;
     }
     let place = layer(own).unwrap_or_else(|| panic!("{own} has no layer"));

@@ -167,9 +167,6 @@ fn demo_cases_are_ready_or_say_what_is_missing() {
         let draft = case_file::read(&text).unwrap();
         let plan = Plan::of(&draft, Limits::shipped()).unwrap();
         let obstacles = ready(&plan);
-        for obstacle in &obstacles {
-            assert!(!obstacle.to_string().is_empty());
-        }
         let stopped = plan.is_stopped();
         assert!(!stopped || !obstacles.is_empty());
         if obstacles.is_empty() {

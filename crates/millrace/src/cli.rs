@@ -83,21 +83,27 @@ fn asked_language(mut arguments: impl Iterator<Item = OsString>) -> Language {
 
 /// The command line with its help in these words. What the reader of the command line says itself,
 /// "Usage" and what is wrong with an option, it says in English.
-fn spoken(command: clap::Command, words: Words) -> clap::Command {
+fn spoken(mut command: clap::Command, words: Words) -> clap::Command {
     if words.language == Language::English {
         return command;
     }
     let said = |text: &StyledStr| words.reference_made(&text.to_string());
-    let [about, long] = [command.get_about(), command.get_long_about()].map(|it| it.map(said));
-    command
-        .about(about.unwrap_or_default())
-        .long_about(long)
-        .mut_args(|argument| {
-            let [help, long] =
-                [argument.get_help(), argument.get_long_help()].map(|it| it.map(said));
-            argument.help(help.unwrap_or_default()).long_help(long)
-        })
-        .mut_subcommands(|command| spoken(command, words))
+    if let Some(about) = command.get_about().map(said) {
+        command = command.about(about);
+    }
+    if let Some(about) = command.get_long_about().map(said) {
+        command = command.long_about(about);
+    }
+    let command = command.mut_args(|mut argument| {
+        if let Some(help) = argument.get_help().map(said) {
+            argument = argument.help(help);
+        }
+        if let Some(help) = argument.get_long_help().map(said) {
+            argument = argument.long_help(help);
+        }
+        argument
+    });
+    command.mut_subcommands(|command| spoken(command, words))
 }
 
 #[derive(Subcommand)]

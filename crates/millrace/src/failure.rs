@@ -109,9 +109,7 @@ impl Show for Failure {
                 let known = words.list(rules::ALL.iter().map(|rule| rule.id));
                 say::no_such_rule(words, name, known)
             }
-            Self::Header { path, problem } => {
-                say::header_refused(words, problem.to_string(), at(path))
-            }
+            Self::Header { path, problem } => say::header_refused(words, problem, at(path)),
             Self::SameFile { path } => say::same_file(words, at(path)),
             Self::Exists { path } => say::file_exists(words, at(path)),
             Self::Sheet(error) => say::no_sheet_written(words, error.to_string()),

@@ -121,8 +121,8 @@ fn json(simulation: Simulation, report: &Report) -> String {
     text
 }
 
-fn text(simulation: Simulation, report: &Report, limits: &Limits, page: Page) -> String {
-    let (mut page, words) = (page, page.words());
+fn text(simulation: Simulation, report: &Report, limits: &Limits, mut page: Page) -> String {
+    let words = page.words();
     let Simulation { eyes, seed } = simulation;
     page.heading(&say::heading(words, eyes, seed));
     page.paragraph(1, say::what_is_shown(words));

@@ -24,7 +24,7 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, number,
-    quantity, register, rules, signing, simulation, stored, terms, text,
+    quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
 };
 
 /// The messages written one by one, file by file.
@@ -62,6 +62,7 @@ const FILES: &[&[Message]] = &[
     signing::MESSAGES,
     simulation::MESSAGES,
     stored::MESSAGES,
+    tabulate::MESSAGES,
     terms::MESSAGES,
     text::banner::MESSAGES,
     text::certainty::MESSAGES,

@@ -39,6 +39,7 @@ pub mod rules;
 pub mod signing;
 pub mod simulation;
 pub mod stored;
+pub mod tabulate;
 pub mod terms;
 pub mod text;
 

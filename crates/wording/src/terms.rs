@@ -3,7 +3,9 @@
 use std::borrow::Cow;
 
 use millrace_core::astigmatism::Orientation;
-use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
+use millrace_core::biometry::{
+    CornealSurgeryKind, DepthStart, LengthMethod, Method, NucleusGrade, Sector, Side,
+};
 use millrace_core::case::{Anesthesia, Approach, Critical, State, SurgeonGrade};
 use millrace_core::chamber::SectionError;
 use millrace_core::evidence::{Source, Standing};
@@ -19,6 +21,11 @@ messages! {
     left_eye_head = "Left eye";
     right_eye_capitals = "RIGHT EYE";
     left_eye_capitals = "LEFT EYE";
+
+    locs_iii(opalescence) = "LOCS III NO {opalescence}";
+    locs_iii_with_color(opalescence, color) = "LOCS III NO {opalescence}, NC {color}";
+    who_simplified(grade) = "WHO simplified {grade}";
+    emery_little(numeral) = "Emery-Little {numeral}";
 
     sector_at(sector, direction) = "{sector} at {direction}";
 
@@ -159,6 +166,28 @@ shown! { Standing, words {
     CommonPractice = "common practice";
     Assumption = "assumption";
 }}
+
+impl Show for NucleusGrade {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::LocsIii {
+                opalescence,
+                color: None,
+            } => locs_iii(words, opalescence),
+            Self::LocsIii {
+                opalescence,
+                color: Some(color),
+            } => locs_iii_with_color(words, opalescence, color),
+            Self::WhoSimplified(grade) => who_simplified(words, grade.grade()),
+            Self::EmeryLittle(grade) => {
+                let numerals = ["I", "II", "III", "IV", "V"];
+                let numeral = numerals.get(usize::from(grade.grade()).saturating_sub(1));
+                emery_little(words, numeral.copied().unwrap_or("?"))
+            }
+        }
+        .into()
+    }
+}
 
 shown! { SectionError, words {
     Keratometry = "needs the keratometry, which was not measured";

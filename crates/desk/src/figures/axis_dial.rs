@@ -8,7 +8,7 @@ use millrace_core::quantity::{Direction, Meridian};
 use millrace_wording::{Show as _, Words};
 
 use super::paint::dashed;
-use millrace_wording::{Words, terms};
+use millrace_wording::terms;
 
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{low_row, small};

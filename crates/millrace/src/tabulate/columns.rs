@@ -1,5 +1,7 @@
 //! Which column of the input holds what, by its header.
 
+use std::borrow::Cow;
+
 use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, CornealRadius, CornealThickness, LensThickness,
 };
@@ -8,6 +10,7 @@ use millrace_core::iol_power::{
 };
 use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::Micrometers;
+use millrace_wording::{Show, Words, tabulate as say};
 
 /// An input column.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -112,48 +115,67 @@ impl Column {
 }
 
 /// Why a header cannot be used.
-#[derive(Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Debug, PartialEq, Eq)]
 pub(crate) enum HeaderError {
-    #[error("the file is empty; the first line must name the columns")]
     Empty,
-    #[error("the first line is not text (UTF-8) or longer than any header")]
     NotText,
-    #[error("column {position} \"{name}\" is unknown{}", did_you_mean(name))]
-    Unknown { position: usize, name: String },
-    #[error("column \"{name}\" stands twice, as column {first} and column {second}")]
+    Unknown {
+        position: usize,
+        name: String,
+    },
     Twice {
         name: &'static str,
         first: usize,
         second: usize,
     },
-    #[error("column \"{name}\" is missing")]
-    Missing { name: &'static str },
-    #[error("keratometry is missing: k1_mm and k2_mm, or k1_d, k2_d and k_index")]
+    Missing {
+        name: &'static str,
+    },
     NoKeratometry,
-    #[error("lines end in carriage returns only; save the file with line feeds")]
     CarriageReturns,
-    #[error("columns are separated by \"{separator}\"; they must be separated by commas")]
-    Separator { separator: char },
+    Separator {
+        separator: char,
+    },
+}
+
+impl Show for HeaderError {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Empty => return say::empty(words).into(),
+            Self::NotText => return say::not_text(words).into(),
+            Self::Unknown { position, name } => match meant(name) {
+                Some(nearest) => say::unknown_did_you_mean(words, position, name, nearest),
+                None => {
+                    let known = words.list(Column::ALL.map(Column::name));
+                    say::unknown(words, position, name, known)
+                }
+            },
+            Self::Twice {
+                name,
+                first,
+                second,
+            } => say::twice(words, *name, first, second),
+            Self::Missing { name } => say::missing(words, *name),
+            Self::NoKeratometry => {
+                let [k1, k2] = [Column::K1Radius, Column::K2Radius].map(Column::name);
+                let radii = say::names_two(words, k1, k2);
+                let [k1, k2, index] =
+                    [Column::K1Power, Column::K2Power, Column::KIndex].map(Column::name);
+                say::no_keratometry(words, radii, say::names_three(words, k1, k2, index))
+            }
+            Self::CarriageReturns => return say::carriage_returns(words).into(),
+            Self::Separator { separator } => say::separator(words, *separator),
+        }
+        .into()
+    }
 }
 
 /// The nearest column name, if one is near enough to have been meant.
-fn did_you_mean(name: &str) -> String {
-    let nearest = Column::ALL
-        .into_iter()
-        .map(|column| {
-            (
-                strsim::damerau_levenshtein(name, column.name()),
-                column.name(),
-            )
-        })
-        .min();
-    match nearest {
-        Some((edits, nearest)) if edits <= 3 => format!("; did you mean \"{nearest}\"?"),
-        _ => {
-            let known: Vec<_> = Column::ALL.into_iter().map(Column::name).collect();
-            format!("; known columns: {}", known.join(", "))
-        }
-    }
+fn meant(name: &str) -> Option<&'static str> {
+    let names = Column::ALL.into_iter().map(Column::name);
+    let nearest = names.map(|known| (strsim::damerau_levenshtein(name, known), known));
+    let (edits, nearest) = nearest.min()?;
+    (edits <= 3).then_some(nearest)
 }
 
 /// Position of every column, by header.

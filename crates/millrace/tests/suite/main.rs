@@ -10,6 +10,7 @@
 
 mod clinic_results;
 mod plan;
+mod pseudo;
 mod readme;
 mod register;
 mod register_care;

@@ -5,7 +5,7 @@ use millrace_core::rules::{Verdict, by_id};
 use millrace_core::signing::SignedPlan;
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
-use millrace_wording::{Show as _, Words, rules as say};
+use millrace_wording::{Show as _, Words};
 
 /// Without spaces and break places: a word may stand on two lines.
 fn close(text: &str) -> String {
@@ -71,7 +71,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
                 wanted.push(format!("{} {} {title}", rule.severity, rule.id));
-                wanted.push(say::finding(Words::ENGLISH, finding));
+                wanted.push(finding.show(Words::ENGLISH).into_owned());
                 let reason = plan.plan().reason(rule).cloned();
                 wanted.extend(reason.map(|recorded| recorded.reason));
             }

@@ -6,7 +6,7 @@ use millrace_core::document::ReasonResult;
 use millrace_core::rules::{Severity, Verdict, by_id};
 use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
-use millrace_wording::{Words, rules as say};
+use millrace_wording::{Show as _, Words, rules as say};
 
 fn close(text: &str) -> String {
     text.chars()
@@ -26,7 +26,7 @@ fn thirty_overrides_are_all_there_in_full() {
         };
         let (title, sentence) = (
             by_id(&rule.id).unwrap().title,
-            say::finding(Words::ENGLISH, finding),
+            finding.show(Words::ENGLISH).into_owned(),
         );
         let mut texts = vec![
             format!("{} {} {title}: {sentence}", rule.severity, rule.id),

@@ -1,10 +1,11 @@
 //! How this surgeon usually plans. Nothing here touches a case until somebody asks for it there.
 
 use egui::{Id, Ui};
+use millrace_core::case::Approach;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
+use millrace_wording::Show as _;
 use millrace_wording::desk::settings as say;
-use millrace_wording::terms;
 
 use super::incision;
 use crate::pages::incision_parts::IncisionParts;
@@ -47,8 +48,8 @@ pub(super) fn show(ui: &mut Ui, settings: &Settings, state: &mut OwnWaysState) -
     section(ui, say::incisions(words));
     muted(ui, say::phaco_head(words));
     let own = &mut next.own;
-    let what = terms::phacoemulsification(words);
-    incision::show(ui, what, &mut own.phaco_incision, &mut state.phaco);
+    let what = Approach::Phacoemulsification.show(words);
+    incision::show(ui, &what, &mut own.phaco_incision, &mut state.phaco);
     ui.add_space(measures::NEAR);
     muted(ui, say::small_incision_head(words));
     let (what, partial) = (say::small_incision(words), &mut state.small_incision);

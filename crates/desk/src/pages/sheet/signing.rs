@@ -3,8 +3,8 @@
 use egui::{Button, Ui};
 use millrace_core::rules::Severity;
 use millrace_core::signing::ready;
-use millrace_wording::Words;
 use millrace_wording::desk::sheet as say;
+use millrace_wording::{Show as _, Words};
 
 use super::{SheetState, SheetView};
 use crate::exchange::{Request, SheetUse, SignRequest, Standing, Which};
