@@ -9,6 +9,7 @@ mod certainty;
 mod header;
 mod ladder;
 mod toric;
+mod toric_certainty;
 
 pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
@@ -16,9 +17,11 @@ pub use certainty::{
 };
 pub use ladder::{FormulaAnswer, FormulaResult, LadderResult, SpareResult, SulcusResult};
 pub use toric::{
-    Basis, ChanceResult, CorneaResult, IncisionResult, PosteriorResult, ResidualResult,
-    RotationResult, SpreadsResult, SteepIncision, StepCertaintyResult, ToricAnswer, ToricFormula,
-    ToricResult, ToricStep, VectorResult,
+    Basis, CorneaResult, IncisionResult, PosteriorResult, ResidualResult, ToricAnswer,
+    ToricFormula, ToricResult, ToricStep, VectorResult,
+};
+pub use toric_certainty::{
+    ChanceResult, RotationResult, SpreadsResult, SteepIncision, StepCertaintyResult,
 };
 
 use serde::{Deserialize, Serialize};

@@ -104,22 +104,26 @@ fn json_carries_the_plan() {
     }
 }
 
-/// None known is an empty list, and not asked is nothing: no reader can take one for the other.
+/// None known is said, and what was not asked is not there: no reader can take one for the other.
 #[test]
 fn json_tells_what_theatre_needs() {
-    let theatre = |case: &str| {
+    let case = |case: &str| {
         let path = format!("demo-data/cases/{case}.ron");
         let run = plan(&path, &["--format", "json"]);
         let plan: serde_json::Value = serde_json::from_str(&run.out).expect("valid JSON");
-        plan["case"]["theatre"].clone()
+        plan["case"].clone()
     };
-    let stated = theatre("hard-and-shallow");
-    assert_eq!(stated["allergies"], serde_json::json!(["penicillin"]));
-    assert_eq!(stated["medicines"], serde_json::json!([]));
-    assert_eq!(stated["spare_power_d"], 22.0);
-    assert_eq!(stated["technique"].as_array().map(Vec::len), Some(4));
-    let blank = theatre("astigmatic-eye");
-    assert!(blank["allergies"].is_null() && blank["spare_power_d"].is_null());
+    let stated = case("hard-and-shallow");
+    let theatre = &stated["theatre"];
+    assert_eq!(
+        theatre["allergies"],
+        serde_json::json!({ "these": ["penicillin"] })
+    );
+    assert_eq!(theatre["medicines"], "none_known");
+    assert_eq!(theatre["technique"].as_array().map(Vec::len), Some(4));
+    assert_eq!(stated["lens"]["spare_power"], "+22.00 D");
+    let blank = case("astigmatic-eye");
+    assert!(blank["theatre"]["allergies"].is_null() && blank["lens"]["spare_power"].is_null());
 }
 
 /// Exit status 0 for a plan, 1 for a plan with a Stop finding, 2 for refused input.

@@ -127,7 +127,7 @@ fn an_altered_document_gives_its_own_numbers_and_nothing_computed_again() {
         alter("", &mut value["results"], &mut altered_numbers);
         printed(&value["results"], &mut of_after);
         let mut entered = BTreeSet::new();
-        numbers_of_texts(&value["case"], &mut entered);
+        numbers(&value["case"].to_string(), &mut entered);
         let altered: PlanDocument = serde_json::from_value(value).unwrap();
         let (mut before, mut after) = (BTreeSet::new(), BTreeSet::new());
         numbers_of_texts(&data(&document), &mut before);
