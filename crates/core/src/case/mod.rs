@@ -17,7 +17,7 @@ pub use command::{Command, EyeChange, Measurement};
 pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve};
 pub use plain_text::HiddenCharacter;
 pub use reason::RecordedReason;
-pub use second_look::{Pair, SecondLook};
+pub use second_look::{Looked, Pair, SecondLook};
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
 pub(crate) use update::check_sites;

@@ -11,10 +11,11 @@ use serde_with::{serde_as, skip_serializing_none};
 use super::plain_text;
 use super::{CommandRefused, Critical, Draft};
 use crate::biometry::{
-    AxialLength, ChamberDepth, EyeRecord, FlatIsSteep, LensThickness, MeridianReading, Side,
+    AxialLength, ChamberDepth, CornealReading, EyeRecord, FlatIsSteep, LensThickness,
+    MeridianReading, Side,
 };
 use crate::calendar::Day;
-use crate::quantity::{HundredthDiopters, Text, checked_when_read};
+use crate::quantity::{HundredthDiopters, Meridian, Text, checked_when_read};
 
 /// What the second person entered from the papers, for the eye that is operated on.
 #[serde_as]
@@ -49,15 +50,36 @@ pub struct SecondLook {
 
 checked_when_read!(SecondLook, check_second_look);
 
+/// A number that was entered twice, exactly as it was entered.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Looked {
+    /// A hospital number.
+    Number(String),
+    /// An eye.
+    Eye(Side),
+    /// An axial length.
+    AxialLength(AxialLength),
+    /// A reading, with its index if it is a power.
+    Reading(CornealReading),
+    /// A meridian.
+    Meridian(Meridian),
+    /// A chamber depth with its surface.
+    Depth(ChamberDepth),
+    /// A lens thickness.
+    LensThickness(LensThickness),
+    /// A target.
+    Target(HundredthDiopters),
+}
+
 /// One number as both entered it; nothing where one of them entered none.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Pair {
     /// Which number.
     pub what: Critical,
     /// As the case has it.
-    pub first: Option<String>,
+    pub first: Option<Looked>,
     /// As the second person entered it.
-    pub second: Option<String>,
+    pub second: Option<Looked>,
 }
 
 impl Pair {
@@ -72,7 +94,7 @@ impl Pair {
 /// Every critical number of the case beside the second look, or nothing if nobody took one.
 ///
 /// The first numbers are those of the case as it is now: one that is changed after the second look
-/// shows as a difference again. Each value is written exactly, so that equal texts are equal values.
+/// shows as a difference again.
 #[must_use]
 pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
     let look = draft.second_look.as_ref()?;
@@ -86,19 +108,24 @@ pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
     let thickness = record.lens_thickness.as_ref().map(|lens| lens.value);
     let number = draft.patient.number.as_deref().map(str::trim);
     let number = number.filter(|number| !number.is_empty());
-    let reading = |at: Option<MeridianReading>| text(at.map(|at| at.reading));
-    let meridian = |at: Option<MeridianReading>| text(at.map(|at| at.meridian));
+    let reading = |at: Option<MeridianReading>| at.map(|at| Looked::Reading(at.reading));
+    let meridian = |at: Option<MeridianReading>| at.map(|at| Looked::Meridian(at.meridian));
+    let number_of = |number: &str| Looked::Number(number.to_owned());
     let rows = [
         (
             Critical::Number,
-            text(number),
-            text(Some(look.number.trim())),
+            number.map(number_of),
+            Some(number_of(look.number.trim())),
         ),
-        (Critical::Eye, text(eye), text(Some(look.eye))),
+        (
+            Critical::Eye,
+            eye.map(Looked::Eye),
+            Some(Looked::Eye(look.eye)),
+        ),
         (
             Critical::AxialLength,
-            text(length),
-            text(Some(look.axial_length)),
+            length.map(Looked::AxialLength),
+            Some(Looked::AxialLength(look.axial_length)),
         ),
         (Critical::Flat, reading(flat), reading(Some(look.flat))),
         (
@@ -114,15 +141,19 @@ pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
         ),
         (
             Critical::ChamberDepth,
-            depth.map(depth_text),
-            look.chamber_depth.map(depth_text),
+            depth.map(Looked::Depth),
+            look.chamber_depth.map(Looked::Depth),
         ),
         (
             Critical::LensThickness,
-            text(thickness),
-            text(look.lens_thickness),
+            thickness.map(Looked::LensThickness),
+            look.lens_thickness.map(Looked::LensThickness),
         ),
-        (Critical::Target, text(draft.lens.target), text(look.target)),
+        (
+            Critical::Target,
+            draft.lens.target.map(Looked::Target),
+            look.target.map(Looked::Target),
+        ),
     ];
     let pair = |(what, first, second)| Pair {
         what,
@@ -137,14 +168,6 @@ pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
 pub fn differences(draft: &Draft) -> Vec<Pair> {
     let all = pairs(draft).unwrap_or_default();
     all.into_iter().filter(Pair::differs).collect()
-}
-
-fn text(value: Option<impl ToString>) -> Option<String> {
-    value.map(|value| value.to_string())
-}
-
-fn depth_text(depth: ChamberDepth) -> String {
-    format!("{} {}", depth.depth, depth.start)
 }
 
 /// A second look is somebody's, of some patient, and its flat meridian is not the steeper one.

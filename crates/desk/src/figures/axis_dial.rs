@@ -5,13 +5,13 @@ use egui::accesskit::Role;
 use egui::{Align2, FontId, Painter, Pos2, Response, Sense, Stroke, Ui, Vec2, WidgetInfo, vec2};
 use millrace_core::biometry::Side;
 use millrace_core::quantity::{Direction, Meridian};
-use millrace_wording::{Show as _, Words};
+use millrace_wording::desk::figures as say;
+use millrace_wording::{Show as _, Words, terms};
 
 use super::paint::dashed;
-use millrace_wording::terms;
-
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{low_row, small};
+use crate::words::in_use;
 
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
@@ -73,19 +73,20 @@ fn toward(degrees: f32) -> Vec2 {
 impl AxisDial {
     /// The same in words.
     #[must_use]
-    pub fn words(&self) -> String {
-        let or_none = |text: Option<String>| text.unwrap_or_else(|| "none".to_owned());
-        format!(
-            "{} facing the patient, angles by ISO 8429. Steep meridian of the cornea after the operation: \
-             {}. Marks of the lens suggested at: {}. Marks chosen at: {}. Incision: {}.",
-            terms::eye_head(Words::ENGLISH, self.side),
-            or_none(self.steep.map(|steep| steep.to_string())),
-            or_none(self.suggested.map(|axis| axis.to_string())),
-            or_none(self.chosen.map(|axis| axis.to_string())),
-            or_none(self.incision.map(|direction| format!(
-                "{} at {direction}",
-                self.side.sector(direction).show(Words::ENGLISH)
-            ))),
+    pub fn words(&self, words: Words) -> String {
+        let none = || say::none(words).to_owned();
+        let angle =
+            |axis: Option<Meridian>| axis.map_or_else(none, |axis| axis.show(words).into_owned());
+        let incision = self.incision.map_or_else(none, |direction| {
+            say::place_at(words, self.side.sector(direction), direction)
+        });
+        say::dial(
+            words,
+            terms::eye_head(words, self.side),
+            angle(self.steep),
+            angle(self.suggested),
+            angle(self.chosen),
+            incision,
         )
     }
 
@@ -101,7 +102,7 @@ impl AxisDial {
             };
             self.paint(&painter, Palette::current(ui), circle);
         }
-        let words = self.words();
+        let words = self.words(in_use(ui));
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         response
     }
@@ -109,28 +110,34 @@ impl AxisDial {
     /// What each line is, with its angle; only of those that are drawn.
     pub fn legend(&self, ui: &mut Ui) {
         let palette = Palette::current(ui);
-        let angle = |axis: Option<Meridian>| axis.map(|axis| axis.to_string());
-        let incision = self.incision.map(|it| it.to_string());
+        let words = in_use(ui);
+        let angle = |axis: Option<Meridian>| axis.map(|axis| axis.show(words).into_owned());
+        let incision = self.incision.map(|it| it.show(words).into_owned());
         for (text, angle, stroke, style) in [
             (
-                "marks chosen",
+                say::marks_chosen(words),
                 angle(self.chosen),
                 chosen_stroke(palette),
                 Key::Marks,
             ),
             (
-                "marks suggested",
+                say::marks_suggested(words),
                 angle(self.suggested),
                 suggested_stroke(palette),
                 Key::Marks,
             ),
             (
-                "steep meridian after the operation",
+                say::steep_meridian(words),
                 angle(self.steep),
                 steep_stroke(palette),
                 Key::Dashed,
             ),
-            ("incision", incision, incision_stroke(palette), Key::Bar),
+            (
+                say::incision(words),
+                incision,
+                incision_stroke(palette),
+                Key::Bar,
+            ),
         ] {
             let Some(angle) = angle else { continue };
             low_row(ui, |ui| {
@@ -153,7 +160,7 @@ impl AxisDial {
                         }
                     }
                 }
-                small(ui, format!("{text} {angle}"));
+                small(ui, say::with_angle(words, text, angle));
             });
         }
     }
@@ -207,15 +214,24 @@ impl AxisDial {
     /// Nasal and temporal by the eye, superior and inferior for both.
     fn paint_sides(&self, painter: &Painter, palette: &Palette, circle: Circle) {
         let Circle { center, radius } = circle;
+        let words = in_use(painter.ctx());
         let (right, left) = match self.side {
-            Side::Right => ("nasal", "temporal"),
-            Side::Left => ("temporal", "nasal"),
+            Side::Right => (say::nasal(words), say::temporal(words)),
+            Side::Left => (say::temporal(words), say::nasal(words)),
         };
         let font = || FontId::proportional(measures::SMALL);
         let out = radius + 18.0;
         for (text, place, anchor) in [
-            ("superior", vec2(0.0, -out - 4.0), Align2::CENTER_BOTTOM),
-            ("inferior", vec2(0.0, out - 8.0), Align2::CENTER_TOP),
+            (
+                say::superior(words),
+                vec2(0.0, -out - 4.0),
+                Align2::CENTER_BOTTOM,
+            ),
+            (
+                say::inferior(words),
+                vec2(0.0, out - 8.0),
+                Align2::CENTER_TOP,
+            ),
             (right, vec2(radius + 4.0, 14.0), Align2::LEFT_TOP),
             (left, vec2(-radius - 4.0, 14.0), Align2::RIGHT_TOP),
         ] {
@@ -286,7 +302,7 @@ mod tests {
             chosen: Meridian::new(85).ok(),
             incision: Direction::new(180).ok(),
         };
-        let words = dial.words();
+        let words = dial.words(Words::ENGLISH);
         for part in ["Right eye", "82°", "chosen at: 85°", "temporal at 180°"] {
             assert!(words.contains(part), "{part}: {words}");
         }

@@ -12,10 +12,12 @@ use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, 
 use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, Nucleus, PieceRoom};
 use millrace_core::quantity::{Micrometers, Millimeters};
+use millrace_wording::Words;
+use millrace_wording::desk::figures as say;
 
 use super::paint::{Scale, dashed, dimension};
-use crate::decimals::turned;
 use crate::theme::{Palette, measures};
+use crate::words::in_use;
 use geometry::{IRIS_MM, ellipse, mm, sphere};
 
 /// What is drawn.
@@ -57,31 +59,34 @@ impl Canvas<'_> {
 impl ChamberFigure<'_> {
     /// The same in words.
     #[must_use]
-    pub fn words(&self) -> String {
+    pub fn words(&self, words: Words) -> String {
         let section = self.section;
         let (limit, start) = self.limit;
-        let mut sentences = vec![format!(
-            "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
-             epithelium, aqueous depth {}; limit {limit} {start}.",
-            section.endothelium, section.pupil_plane, section.aqueous_depth
+        let mut sentences = vec![say::section(
+            words,
+            section.endothelium,
+            section.pupil_plane,
+            section.aqueous_depth,
+            limit,
+            start,
         )];
         if let Some(pupil) = section.pupil_diameter {
-            sentences.push(format!("Dilated pupil {pupil}."));
+            sentences.push(say::pupil_sentence(words, pupil));
         }
         if let Some(back) = section.lens_back {
             let thickness = back - section.pupil_plane;
-            sentences.push(format!("Lens {thickness} thick."));
+            sentences.push(say::lens_sentence(words, thickness));
         }
         if let Some(nucleus) = self.nucleus {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
-            sentences.push(format!("Nucleus {across} × {along}, as stated."));
+            sentences.push(say::nucleus_sentence(words, across, along));
         }
         if let Some(room) = self.room {
-            sentences.push(format!(
-                "In {} pieces the longest is {}; on end in the pupil plane: {}.",
+            sentences.push(say::pieces_sentence(
+                words,
                 room.division.pieces(),
                 room.largest_dimension,
-                room_in_words(room.turning_on_axis)
+                room_in_words(words, room.turning_on_axis),
             ));
         }
         sentences.join(" ")
@@ -102,7 +107,7 @@ impl ChamberFigure<'_> {
         if ui.is_rect_visible(rect) {
             self.paint(ui, rect);
         }
-        let words = turned(ui, &self.words());
+        let words = self.words(in_use(ui));
         response.widget_info(|| WidgetInfo::labeled(Role::Image, true, &words));
         response
     }
@@ -290,10 +295,10 @@ const fn piece_color(palette: &Palette, room: &PieceRoom) -> egui::Color32 {
 }
 
 /// "0.25 mm left over the turning piece", or that it touches.
-fn room_in_words(room: Millimeters) -> String {
+fn room_in_words(words: Words, room: Millimeters) -> String {
     if room.mm() < 0.0 {
-        format!("turning piece touches, {room}")
+        say::piece_touches(words, room)
     } else {
-        format!("{room} left over the turning piece")
+        say::piece_left(words, room)
     }
 }

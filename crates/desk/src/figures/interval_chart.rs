@@ -6,9 +6,10 @@ use egui::{FontId, Id, Rangef, Rect, Response, Stroke, Ui, UiBuilder, WidgetInfo
 use egui_plot::{AxisHints, BarChart, GridMark, Line, LineStyle, MarkerShape, PlotUi, VPlacement};
 use millrace_core::certainty::{Distribution, Level};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_wording::desk::figures as say;
+use millrace_wording::{Words, quantity};
 
 use super::still_plot::{bar, marks, still_plot};
-use crate::decimals::turned;
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
 
@@ -24,15 +25,15 @@ const OVER: f64 = 9.5;
 const ENDS: f32 = 6.0;
 
 /// "+0.5 D" with a real minus; zero has no sign, and whole numbers among whole ones no decimals.
-fn number(mark: GridMark) -> String {
+fn number(words: Words, mark: GridMark) -> String {
     let digits = usize::from(mark.step_size < 1.0);
     let sign = match mark.value {
         it if it < 0.0 => "\u{2212}",
         it if it > 0.0 => "+",
         _ => "",
     };
-    let size_d = mark.value.abs();
-    format!("{sign}{size_d:.digits$} D")
+    let number = words.fixed(mark.value.abs(), digits);
+    quantity::diopters(words, format!("{sign}{number}"))
 }
 
 /// The refraction axis that all lanes share.
@@ -117,16 +118,16 @@ pub struct IntervalChart<'a> {
 impl IntervalChart<'_> {
     /// The same in words.
     #[must_use]
-    pub fn words(&self) -> String {
-        let mut sentences = vec![format!("Target {}.", self.target)];
+    pub fn words(&self, words: Words) -> String {
+        let mut sentences = vec![say::target(words, self.target)];
         for lane in self.lanes {
             let Some(together) = lane.together else {
                 continue;
             };
-            let mut parts = vec![format!("{}: mean {}", lane.power, together.mean())];
+            let mut parts = vec![say::mean(words, lane.power, together.mean())];
             for level in Level::ALL {
                 let [low, high] = together.interval(level);
-                parts.push(format!("{} % from {low} to {high}", level.percent()));
+                parts.push(say::interval(words, level.percent(), low, high));
             }
             sentences.push(format!("{}.", parts.join(", ")));
         }
@@ -136,7 +137,7 @@ impl IntervalChart<'_> {
     /// Draws it into `rect`, whose upper edge the axis takes.
     pub fn show(&self, ui: &mut Ui, id: Id, rect: Rect) -> Response {
         let palette = Palette::current(ui);
-        let sign = in_use(ui).decimals;
+        let words = in_use(ui);
         let axis = self.axis;
         let d_per_point = axis.d_per_point(rect.width());
         let ends_d = f64::from(ENDS) * d_per_point;
@@ -146,7 +147,7 @@ impl IntervalChart<'_> {
             .label_spacing(Rangef::point(0.0))
             .tick_label_color(palette.muted)
             .tick_label_font(FontId::proportional(measures::SMALL))
-            .formatter(move |mark, _| sign.write(&number(mark)).into_owned());
+            .formatter(move |mark, _| number(words, mark));
         let plot = still_plot(id, rect)
             .show_axes([true, false])
             .custom_x_axes(vec![numbers])
@@ -159,12 +160,9 @@ impl IntervalChart<'_> {
             self.draw(plot, palette, d_per_point);
         });
         let response = chart.response;
-        response.widget_info(|| {
-            let name = "Chart of the refraction to expect by power";
-            WidgetInfo::labeled(Role::Image, true, name)
-        });
+        response.widget_info(|| WidgetInfo::labeled(Role::Image, true, say::chart(words)));
         ui.accesskit_node_builder(response.id, |node| {
-            node.set_description(turned(ui, &self.words()));
+            node.set_description(self.words(words));
         });
         response
     }
@@ -246,7 +244,7 @@ mod tests {
         let axis = axis(&[-1.14, 0.23]).unwrap();
         let numbers = |d_per_point| -> Vec<String> {
             let marks = axis.numbers(d_per_point).into_iter();
-            marks.map(number).collect()
+            marks.map(|mark| number(Words::ENGLISH, mark)).collect()
         };
         let expected = [
             "\u{2212}1.5 D",

@@ -3,12 +3,14 @@
 pub mod approach;
 pub mod biometry;
 pub mod changes;
+pub mod figures;
 pub mod findings;
 pub mod frame;
 pub mod keys;
 pub mod lens_records;
 pub mod list;
 pub mod outcome;
+pub mod second_look;
 pub mod settings;
 pub mod sheet;
 pub mod widgets;

@@ -17,7 +17,20 @@ fn agreed() -> Draft {
     update(&draft.0, Command::RecordSecondLook(Box::new(look))).unwrap()
 }
 
-fn differing(change: impl FnOnce(&mut SecondLook)) -> Vec<(Critical, Option<String>)> {
+fn length(text: &str) -> Looked {
+    Looked::AxialLength(text.parse().unwrap())
+}
+
+fn reading(text: &str) -> Looked {
+    Looked::Reading(text.parse().unwrap())
+}
+
+fn depth_from(start: DepthStart) -> Looked {
+    let depth = "3.20 mm".parse().unwrap();
+    Looked::Depth(ChamberDepth { depth, start })
+}
+
+fn differing(change: impl FnOnce(&mut SecondLook)) -> Vec<(Critical, Option<Looked>)> {
     let mut draft = agreed();
     change(draft.second_look.as_mut().unwrap());
     let found = differences(&draft);
@@ -34,12 +47,9 @@ fn the_same_numbers_differ_in_nothing_and_are_all_shown() {
     let shown = pairs(&draft).unwrap();
     assert_eq!(shown.len(), 10);
     // The ordinary eye of the rules' tests.
-    assert_eq!(shown[2].first.as_deref(), Some("23.50 mm"));
-    assert_eq!(shown[3].first.as_deref(), Some("43.50 D at 1.3375"));
-    assert_eq!(
-        shown[7].first.as_deref(),
-        Some("3.20 mm from the epithelium")
-    );
+    assert_eq!(shown[2].first, Some(length("23.50 mm")));
+    assert_eq!(shown[3].first, Some(reading("43.50 D at 1.3375")));
+    assert_eq!(shown[7].first, Some(depth_from(DepthStart::Epithelium)));
     assert_eq!(pairs(&Draft::default()), None);
     assert_eq!(differences(&Draft::default()), []);
 }
@@ -48,56 +58,60 @@ fn the_same_numbers_differ_in_nothing_and_are_all_shown() {
 #[test]
 fn the_last_digit_of_each_number_counts() {
     type Change = fn(&mut SecondLook);
-    let changes: [(Change, Critical, &str); 10] = [
+    let changes: [(Change, Critical, Looked); 10] = [
         (
             |look| look.number = "40-2292".to_owned(),
             Critical::Number,
-            "40-2292",
+            Looked::Number("40-2292".to_owned()),
         ),
-        (|look| look.eye = Side::Left, Critical::Eye, "left eye"),
+        (
+            |look| look.eye = Side::Left,
+            Critical::Eye,
+            Looked::Eye(Side::Left),
+        ),
         (
             |look| look.axial_length = "23.501 mm".parse().unwrap(),
             Critical::AxialLength,
-            "23.501 mm",
+            length("23.501 mm"),
         ),
         (
             |look| look.flat.reading = "43.51 D at 1.3375".parse().unwrap(),
             Critical::Flat,
-            "43.51 D at 1.3375",
+            reading("43.51 D at 1.3375"),
         ),
         (
             |look| look.flat.reading = "43.50 D at 1.3376".parse().unwrap(),
             Critical::Flat,
-            "43.50 D at 1.3376",
+            reading("43.50 D at 1.3376"),
         ),
         (
             |look| look.flat.meridian = Meridian::new(179).unwrap(),
             Critical::FlatMeridian,
-            "179°",
+            Looked::Meridian(Meridian::new(179).unwrap()),
         ),
         (
             |look| look.steep.reading = "7.67 mm".parse().unwrap(),
             Critical::Steep,
-            "7.67 mm",
+            reading("7.67 mm"),
         ),
         (
             |look| look.chamber_depth.as_mut().unwrap().start = DepthStart::Endothelium,
             Critical::ChamberDepth,
-            "3.20 mm from the endothelium",
+            depth_from(DepthStart::Endothelium),
         ),
         (
             |look| look.lens_thickness = Some("4.501 mm".parse().unwrap()),
             Critical::LensThickness,
-            "4.501 mm",
+            Looked::LensThickness("4.501 mm".parse().unwrap()),
         ),
         (
             |look| look.target = Some(HundredthDiopters::new(25)),
             Critical::Target,
-            "+0.25 D",
+            Looked::Target(HundredthDiopters::new(25)),
         ),
     ];
     for (change, what, second) in changes {
-        assert_eq!(differing(change), [(what, Some(second.to_owned()))]);
+        assert_eq!(differing(change), [(what, Some(second))]);
     }
 }
 
@@ -141,8 +155,8 @@ fn a_later_change_of_the_first_number_differs_again() {
     let changed = update(&draft, Command::Measure(Side::Right, measure)).unwrap();
     let pair = Pair {
         what: Critical::AxialLength,
-        first: Some("23.60 mm".to_owned()),
-        second: Some("23.50 mm".to_owned()),
+        first: Some(length("23.60 mm")),
+        second: Some(length("23.50 mm")),
     };
     assert_eq!(differences(&changed), [pair]);
 }

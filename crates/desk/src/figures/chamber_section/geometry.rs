@@ -64,6 +64,8 @@ mod tests {
     use millrace_core::chamber::ChamberSection;
     use millrace_core::quantity::Micrometers;
 
+    use millrace_wording::Words;
+
     use super::*;
 
     fn section() -> ChamberSection {
@@ -101,7 +103,7 @@ mod tests {
     #[test]
     fn words_hold_every_number_of_the_picture() {
         let section = section();
-        let words = figure(&section).words();
+        let words = figure(&section).words(Words::ENGLISH);
         for number in [
             "0.54 mm",
             "2.55 mm",

@@ -1,13 +1,15 @@
 //! Words and measures of the section, each where nothing else is written.
 
 use egui::{Align2, FontId, Stroke, vec2};
+use millrace_wording::desk::figures as say;
+use millrace_wording::{Show as _, Words};
 
 use super::geometry::mm;
 use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
-use crate::decimals::turned;
 use crate::figures::paint::{Label, dimension};
 use crate::theme::measures;
 use crate::widgets::Ink;
+use crate::words::in_use;
 
 /// How far down the lower half of the nucleus its words stand.
 const LOW: f32 = 0.46;
@@ -15,15 +17,18 @@ const LOW: f32 = 0.46;
 const GAP: f32 = 7.0;
 
 impl Canvas<'_> {
+    fn words(&self) -> Words {
+        in_use(self.painter.ctx())
+    }
+
     fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
-        let text = turned(self.painter.ctx(), text);
         let label = Label {
             at,
             anchor,
             ink: Ink::new(FontId::proportional(measures::SMALL), ink),
             ground: self.palette.field,
         };
-        label.write(self.painter, text);
+        label.write(self.painter, text.to_owned());
     }
 }
 
@@ -48,12 +53,14 @@ impl ChamberFigure<'_> {
         let [top, plane] = ends;
         let middle = f32::midpoint(top.y, plane.y.min(limit_y));
         let at = egui::pos2(top.x - GAP, middle);
-        let text = format!("depth {}", self.depth_from_start());
+        let words = canvas.words();
+        let text = say::depth(words, self.depth_from_start());
         canvas.write(at, Align2::RIGHT_CENTER, &text, palette.ink);
         let font = FontId::proportional(measures::SMALL);
-        let start = canvas
-            .painter
-            .layout_no_wrap(start.to_string(), font, palette.muted);
+        let start =
+            canvas
+                .painter
+                .layout_no_wrap(start.show(words).into_owned(), font, palette.muted);
         // Up to the measure, and never over the edge of the picture.
         let left = (top.x + 4.0 - start.size().x).max(canvas.rect.left() + measures::NEAR);
         let at = egui::pos2(left, top.y - GAP - start.size().y);
@@ -62,7 +69,7 @@ impl ChamberFigure<'_> {
         canvas.write(
             at,
             Align2::RIGHT_TOP,
-            &format!("limit {limit}"),
+            &say::limit(words, limit),
             palette.accent,
         );
     }
@@ -79,10 +86,11 @@ impl ChamberFigure<'_> {
             canvas.write(middle, Align2::LEFT_CENTER, &text, ink);
         };
         let plane = mm(section.pupil_plane);
-        let text = format!("aqueous {}", section.aqueous_depth);
+        let words = canvas.words();
+        let text = say::aqueous(words, section.aqueous_depth);
         measure(mm(section.endothelium), plane, text);
         if let Some(back) = section.lens_back {
-            let text = format!("lens {}", back - section.pupil_plane);
+            let text = say::lens(words, back - section.pupil_plane);
             measure(plane, mm(back), text);
         }
     }
@@ -106,7 +114,8 @@ impl ChamberFigure<'_> {
             canvas.write(near + vec2(side * 3.0, 0.0), anchor, &text, ink);
         };
         let cornea = canvas.scale.at([-0.5, mm(section.endothelium) / 2.0]);
-        let text = format!("cornea {}", section.endothelium);
+        let words = canvas.words();
+        let text = say::cornea(words, section.endothelium);
         call(-1.0, cornea, text, palette.ink);
         let Some(room) = self.room else { return };
         let tip = mm(section.pupil_plane) - mm(room.largest_dimension) / 2.0;
@@ -116,7 +125,7 @@ impl ChamberFigure<'_> {
             f32::midpoint(tip, mm(section.endothelium))
         };
         let target = canvas.scale.at([0.0, target]);
-        let text = room_in_words(room.turning_on_axis);
+        let text = room_in_words(words, room.turning_on_axis);
         call(1.0, target, text, piece_color(palette, room));
     }
 
@@ -129,9 +138,9 @@ impl ChamberFigure<'_> {
         let font = FontId::proportional(measures::SMALL);
         let center = mm(self.section.pupil_plane) + half_lens;
         let [across, along] = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
-        let across_text = nucleus.diameter().to_string();
-        let across_text = across_text.trim_end_matches(" mm");
-        let text = format!("nucleus\n{across_text} × {}", nucleus.thickness());
+        let words = canvas.words();
+        let across_text = words.exact(nucleus.diameter().um(), 3, 2);
+        let text = say::nucleus_size(words, across_text, nucleus.thickness());
         let size = canvas
             .painter
             .layout_no_wrap(text.clone(), font.clone(), palette.ink)
@@ -142,7 +151,7 @@ impl ChamberFigure<'_> {
         let (text, depth) = if size.x + GAP < canvas.scale.length(2.0 * across * share) {
             (text, center + along * LOW)
         } else {
-            ("nucleus".to_owned(), center)
+            (say::nucleus(words).to_owned(), center)
         };
         let label = Label {
             at: canvas.scale.at([0.0, depth]),
@@ -159,11 +168,12 @@ impl ChamberFigure<'_> {
         let corner = canvas.rect.left_bottom() + vec2(12.0, -14.0);
         let bar = [corner, corner + vec2(canvas.scale.length(1.0), 0.0)];
         dimension(canvas.painter, bar, Stroke::new(1.0, ink));
+        let words = canvas.words();
         let beside = bar[1] + vec2(GAP, 0.0);
-        canvas.write(beside, Align2::LEFT_CENTER, "1 mm", ink);
+        canvas.write(beside, Align2::LEFT_CENTER, say::one_millimeter(words), ink);
         if let Some(pupil) = self.section.pupil_diameter {
             let above = corner + vec2(0.0, -GAP - measures::SMALL);
-            let text = format!("pupil {pupil}");
+            let text = say::pupil(words, pupil);
             canvas.write(above, Align2::LEFT_BOTTOM, &text, ink);
         }
     }

@@ -3,18 +3,20 @@
 use egui::{RichText, Ui};
 use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
 use millrace_core::rules::{Bearing, Finding, Verdict};
-use millrace_wording::{Show as _, Words, rules as say};
+use millrace_wording::desk::approach as say;
+use millrace_wording::{Show as _, rules};
 
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{muted, said, section, small};
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
-    section(ui, "What speaks for either");
-    let phaco = ("For phacoemulsification", Bearing::Phacoemulsification);
-    let small_incision = ("For small incision (SICS)", Bearing::SmallIncision);
+    let words = in_use(ui);
+    section(ui, say::for_either(words));
+    let phaco = (say::for_phaco(words), Bearing::Phacoemulsification);
+    let small_incision = (say::for_small_incision(words), Bearing::SmallIncision);
     if let Some(width) = half_width(ui) {
         ui.horizontal_top(|ui| {
             ui.spacing_mut().item_spacing.x = measures::FAR;
@@ -31,7 +33,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
         one_side(ui, plan, small_incision.0, small_incision.1);
     }
     ui.add_space(measures::APART);
-    title(ui, "Shows no difference");
+    title(ui, say::no_difference(words));
     let trials: Vec<_> = TRIALS
         .iter()
         .filter(|trial| trial.favors.is_none())
@@ -66,30 +68,28 @@ fn title(ui: &mut Ui, text: &str) {
 }
 
 fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
+    let words = in_use(ui);
     title(ui, name);
-    let rules = || {
+    let of_side = || {
         plan.rules
             .iter()
             .filter(|evaluated| evaluated.rule.bearing == Some(side))
     };
     let mut has_any = false;
-    for evaluated in rules() {
+    for evaluated in of_side() {
         if let Verdict::Finding(finding) = &evaluated.verdict {
             has_any = true;
             of_this_eye(ui, evaluated, finding);
         }
     }
     if !has_any {
-        muted(ui, "No finding of this eye");
+        muted(ui, say::no_finding(words));
         ui.add_space(measures::TIGHT);
     }
-    for evaluated in rules() {
+    for evaluated in of_side() {
         if let Verdict::NotEvaluated(missing) = evaluated.verdict {
-            let missing = missing.show(Words::ENGLISH);
-            let text = format!(
-                "{}: could not be evaluated, missing {missing} ({})",
-                evaluated.rule.title, evaluated.rule.id
-            );
+            let title = words.reference(evaluated.rule.title);
+            let text = say::not_evaluated(words, title, missing, evaluated.rule.id);
             open_point(ui, &text);
             ui.add_space(measures::TIGHT);
         }
@@ -105,38 +105,39 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
 }
 
 fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
-    let rule = evaluated.rule;
-    tag(ui, "This eye");
-    ui.label(RichText::new(rule.title).text_style(strong_style()));
-    said(ui, sentence(&finding.show(Words::ENGLISH)));
-    if let Some(certainty) = say::certainty(Words::ENGLISH, finding.certainty) {
+    let (rule, words) = (evaluated.rule, in_use(ui));
+    tag(ui, say::this_eye(words));
+    ui.label(RichText::new(words.reference(rule.title)).text_style(strong_style()));
+    said(ui, sentence(&finding.show(words)));
+    if let Some(certainty) = rules::certainty(words, finding.certainty) {
         said(ui, sentence(&certainty));
     }
-    if let Some(details) = say::details(Words::ENGLISH, finding) {
+    if let Some(details) = rules::details(words, finding) {
         muted(ui, sentence(&details));
     }
     if let Some(first) = rule.sources.first() {
-        small(ui, format!("{first}, {}", rule.id));
+        small(ui, say::source_of_rule(words, first, rule.id));
     }
     ui.add_space(measures::NEAR);
 }
 
 fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
+    let words = in_use(ui);
     let is_about_this_eye = plan.concerns(trial);
     tag(
         ui,
         if is_about_this_eye {
-            "Published"
+            say::published(words)
         } else {
-            "Published, of other eyes"
+            say::of_other_eyes(words)
         },
     );
     if is_about_this_eye {
-        said(ui, trial.trial.show(Words::ENGLISH));
+        said(ui, trial.trial.show(words));
     } else {
-        muted(ui, trial.trial.show(Words::ENGLISH));
+        muted(ui, trial.trial.show(words));
     }
-    small(ui, trial.source.to_string());
+    small(ui, trial.source.show(words));
     ui.add_space(measures::NEAR);
 }
 

@@ -5,19 +5,21 @@ use millrace_core::case::{Approach, Command};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
+use millrace_wording::Words;
+use millrace_wording::desk::approach as say;
 
 use super::pieces_table::{PiecesTable, Purpose};
 use super::{ApproachState, CaseView, WIDE, column, nucleus};
-use crate::decimals::turned;
 use crate::figures::chamber_section::ChamberFigure;
 use crate::theme::{measures, strong_style};
-use crate::widgets::{notice, said, section, small};
+use crate::widgets::{notice, section, small};
+use crate::words::in_use;
 
 /// Widest table: wider, and the eye loses the row.
 const TABLE_WIDTH: f32 = 640.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
-    section(ui, "Anterior chamber, to scale");
+    section(ui, say::to_scale(in_use(ui)));
     let width = ui.available_width();
     let mut commands = Vec::new();
     if WIDE <= width {
@@ -57,10 +59,11 @@ fn shown_room<'a>(view: &CaseView<'a>, state: &ApproachState) -> Option<&'a Piec
 }
 
 fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
+    let words = in_use(ui);
     let section = match view.plan.map(|plan| plan.section.as_ref()) {
         Ok(Ok(section)) => section,
-        Ok(Err(error)) => return no_picture(ui, &format!("The section {error}")),
-        Err(_) => return no_picture(ui, "Choose the operated eye on the Biometry page"),
+        Ok(Err(error)) => return no_picture(ui, &say::the_section_head(words, error)),
+        Err(_) => return no_picture(ui, say::choose_eye_head(words)),
     };
     let limits = view.limits;
     let figure = ChamberFigure {
@@ -75,7 +78,7 @@ fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
 
 fn no_picture(ui: &mut Ui, why: &str) {
     notice(ui, Severity::Note, |ui| {
-        said(ui, format!("No picture. {why}"));
+        ui.label(say::no_picture(in_use(ui), why));
     });
 }
 
@@ -84,69 +87,66 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let Ok(Ok(section)) = view.plan.map(|plan| plan.section.as_ref()) else {
         return;
     };
-    let words = turned(ui, &piece_in_words(view, state));
-    let text = RichText::new(words).text_style(strong_style());
+    let words = in_use(ui);
+    let text = RichText::new(piece_in_words(words, view, state)).text_style(strong_style());
     // One line whatever it says: a row under the pointer must not move away because of its words.
     ui.label(text);
-    small(ui, drawn_from(view, section));
+    small(ui, drawn_from(words, view, section));
 }
 
-fn piece_in_words(view: &CaseView<'_>, state: &ApproachState) -> String {
+fn piece_in_words(words: Words, view: &CaseView<'_>, state: &ApproachState) -> String {
     let is_whole = view.draft.approach.approach == Some(Approach::SmallIncision);
     let Some(room) = shown_room(view, state) else {
         return if is_whole {
-            "SICS delivers the nucleus whole: no piece is drawn".to_owned()
+            say::whole_no_piece(words).to_owned()
         } else {
-            "No number of pieces is chosen: none is drawn".to_owned()
+            say::none_chosen_no_piece(words).to_owned()
         };
     };
     let pieces = room.division.pieces();
     let is_chosen = view.draft.approach.divided_into() == Some(pieces);
-    let standing = if is_chosen {
-        "chosen"
-    } else {
-        "only looked at"
-    };
     let left = room.turning_on_axis;
     let left = if left.mm() < 0.0 {
-        format!("on end touches, {left}")
+        say::on_end_touches(words, left)
     } else {
-        format!("on end {left} left over it")
+        say::on_end_left(words, left)
     };
     let longest = room.largest_dimension;
-    format!("{pieces} pieces ({standing}): longest {longest}, {left}")
+    if is_chosen {
+        say::piece_chosen(words, pieces, longest, left)
+    } else {
+        say::piece_looked_at(words, pieces, longest, left)
+    }
 }
 
-fn drawn_from(view: &CaseView<'_>, section: &ChamberSection) -> String {
-    let posterior = if section.back_radius_measured {
-        "measured"
+fn drawn_from(words: Words, view: &CaseView<'_>, section: &ChamberSection) -> String {
+    let mut parts = vec![if section.back_radius_measured {
+        say::back_measured(words, section.back_radius)
     } else {
-        "assumed, 0.81 of the front"
-    };
-    let mut parts = vec![format!(
-        "Back of the cornea {} ({posterior})",
-        section.back_radius
-    )];
+        say::back_assumed(words, section.back_radius)
+    }];
     if let Some(nucleus) = view.draft.approach.nucleus {
-        parts.push(format!("Nucleus {:.0} mm³", nucleus.volume_mm3()));
+        parts.push(say::nucleus_volume(
+            words,
+            words.fixed(nucleus.volume_mm3(), 0),
+        ));
     }
     if section.pupil_diameter.is_none() {
-        parts.push("Pupil not recorded: no iris drawn".to_owned());
+        parts.push(say::no_iris(words).to_owned());
     }
     parts.push(match section.lens_back {
-        None => "Lens thickness not recorded: neither lens nor nucleus drawn".to_owned(),
-        Some(_) => {
-            format!("Outline of the lens {LENS_DIAMETER} wide [printed], for the drawing only")
-        }
+        None => say::no_lens(words).to_owned(),
+        Some(_) => say::outline(words, LENS_DIAMETER),
     });
     if section.corneal_diameter.is_none() {
-        parts.push("Corneal diameter not recorded: drawn as far as the angle".to_owned());
+        parts.push(say::as_far_as_angle(words).to_owned());
     }
     parts.join(". ")
 }
 
 fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option<Command> {
-    section(ui, "Room for the pieces, an estimate");
+    let words = in_use(ui);
+    section(ui, say::room_for_pieces(words));
     let plan = &view.draft.approach;
     let is_whole = plan.approach == Some(Approach::SmallIncision);
     let (purpose, marked) = if is_whole {
@@ -155,15 +155,14 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
         (Purpose::Choose, plan.pieces)
     };
     ui.label(match (is_whole, plan.pieces) {
-        (true, _) => {
-            "Delivered whole in SICS, so no division is chosen; rows can be looked at".to_owned()
-        }
-        (false, None) => "No number of pieces is chosen".to_owned(),
-        (false, Some(pieces)) => format!("{pieces} pieces are chosen"),
+        (true, _) => say::delivered_whole(words).to_owned(),
+        (false, None) => say::none_chosen(words).to_owned(),
+        (false, Some(pieces)) => say::are_chosen(words, pieces),
     });
-    let unknown = view
-        .plan
-        .map_or("choose the operated eye".to_owned(), unknown_room);
+    let unknown = match view.plan {
+        Ok(plan) => unknown_room(words, plan),
+        Err(_) => say::choose_eye(words).to_owned(),
+    };
     let end = ui
         .scope(|ui| {
             ui.set_max_width(TABLE_WIDTH.min(ui.available_width()));
@@ -183,7 +182,7 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
     }
     ui.add_space(measures::TIGHT);
     let clears = !is_whole && plan.pieces.is_some() && {
-        let button = ui.small_button("Clear the number of pieces");
+        let button = ui.small_button(say::clear_pieces(words));
         button.clicked()
     };
     estimate(ui, view);
@@ -197,23 +196,14 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
     end.marked.map(|pieces| Command::SetPieces(Some(pieces)))
 }
 
-fn unknown_room(plan: &Plan) -> String {
+fn unknown_room(words: Words, plan: &Plan) -> String {
     match &plan.section {
-        Err(error) => format!("the section {error}"),
-        Ok(_) => "the size of the nucleus was not stated".to_owned(),
+        Err(error) => say::the_section(words, error),
+        Ok(_) => say::size_not_stated(words).to_owned(),
     }
 }
 
 fn estimate(ui: &mut Ui, view: &CaseView<'_>) {
-    small(
-        ui,
-        format!(
-            "Divided as sectors × rings × layers. Room between the endothelium and the longest piece on \
-             end: turning about its middle in the pupil plane, or standing wholly in front of it. An \
-             estimate from this eye's numbers: no published distance against cell loss was found, and the \
-             clearance of {} asked by CL-01 is a house value [assumption]. Real pieces are neither equal \
-             nor so clean",
-            view.limits.clearance
-        ),
-    );
+    let clearance = view.limits.clearance;
+    small(ui, say::what_the_estimate_is(in_use(ui), clearance));
 }

@@ -3,6 +3,8 @@
 use egui::{CollapsingHeader, Ui};
 use millrace_core::astigmatism::{IncisionTerm, ToricRefusal};
 use millrace_core::case::Command;
+use millrace_wording::desk::approach as say;
+use millrace_wording::{Show as _, Words, quantity};
 
 use super::kinds::{EYES, FLATTENING, SCATTER};
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
@@ -17,7 +19,7 @@ pub(super) fn show(
 ) -> Option<Command> {
     let recorded = view.draft.approach.incision_effect;
     let entered = half.enter(recorded.as_ref(), |parts| {
-        CollapsingHeader::new("Your own figures of the incision's effect on the cornea")
+        CollapsingHeader::new(say::own_figures(in_use(ui)))
             .id_salt(view.ground.with("incision effect"))
             .default_open(*parts != IncisionParts::default())
             .show(ui, |ui| fields(ui, view, parts));
@@ -29,53 +31,51 @@ pub(super) fn show(
 
 fn fields(ui: &mut Ui, view: &CaseView<'_>, parts: &mut IncisionParts) {
     let mut form = FormRows::new(view.ground.with("incision effect"), LABEL);
-    let first = LABEL - 18.0;
+    let (first, words) = (LABEL - 18.0, in_use(ui));
     ui.horizontal(|ui| {
-        let field = form.name(ui, first, "Flattening");
+        let field = form.name(ui, first, say::flattening(words));
         form.of_number(ui, field, &FLATTENING, &mut parts.flattening);
         unit(ui, "D");
-        let field = form.name(ui, SECOND_LABEL, "Scatter (SD)");
+        let field = form.name(ui, SECOND_LABEL, say::scatter(words));
         form.of_number(ui, field, &SCATTER, &mut parts.scatter);
         unit(ui, "D");
     });
     ui.horizontal(|ui| {
-        let field = form.name(ui, first, "Number of eyes");
+        let field = form.name(ui, first, say::eyes(words));
         form.of_number(ui, field, &EYES, &mut parts.eyes);
         unit(ui, "");
-        let field = form.name(ui, SECOND_LABEL, "Worked out on");
+        let field = form.name(ui, SECOND_LABEL, say::worked_out_on(words));
         form.of_day(ui, field, &mut parts.on);
     });
     form.say(ui);
-    let missing = parts.missing(in_use(ui));
+    let missing = parts.missing(words);
     if *parts != IncisionParts::default() && !missing.is_empty() {
-        open_point(ui, &format!("Not yet taken: needs {}", missing.join(", ")));
+        let needs = say::needs(words, words.list(missing));
+        open_point(ui, &say::not_yet_taken(words, needs));
     }
-    small(
-        ui,
-        "Mean flattening of the incision's own meridian and the SD of each double-angle component, from your own results through such incisions. All three or none; they are cleared when the approach changes",
-    );
+    small(ui, say::what_figures_are(words));
 }
 
 /// What the astigmatism is reckoned with now.
 fn account(ui: &mut Ui, view: &CaseView<'_>, now: &IncisionParts) {
     let Ok(plan) = view.plan else { return };
+    let words = in_use(ui);
     if now.whole().is_some() && now.on.is_none() {
-        small(ui, "Day of your figures not recorded");
+        small(ui, say::day_missing(words));
     }
-    small(ui, effect_in_use(&plan.toric.terms.incision));
+    small(ui, effect_in_use(words, &plan.toric.terms.incision));
 }
 
-fn effect_in_use(incision: &Result<IncisionTerm, ToricRefusal>) -> String {
+fn effect_in_use(words: Words, incision: &Result<IncisionTerm, ToricRefusal>) -> String {
     match incision {
-        Err(refusal) => format!("Effect on astigmatism not known: {refusal}"),
+        Err(refusal) => say::effect_unknown(words, refusal),
         Ok(term) => {
-            let scatter = term.scatter.d();
-            let mut parts = vec![format!(
-                "Effect on astigmatism, scatter {scatter:.2} D (SD)"
-            )];
-            parts.extend(term.cautions().map(|caution| sentence(caution.text())));
+            let scatter = quantity::computed_unsigned(words, term.scatter);
+            let mut parts = vec![say::effect(words, scatter)];
+            let cautions = term.cautions();
+            parts.extend(cautions.map(|caution| sentence(&caution.show(words))));
             if parts.len() == 1 {
-                parts.push("From your own figures".to_owned());
+                parts.push(say::by_own_figures(words).to_owned());
             }
             parts.join(". ")
         }

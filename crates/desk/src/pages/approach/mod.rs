@@ -9,7 +9,7 @@ mod kinds;
 mod nucleus;
 mod pieces_table;
 mod risk;
-mod words;
+mod texts;
 
 use egui::{Ui, UiBuilder, vec2};
 use millrace_core::biometry::Side;

@@ -8,10 +8,12 @@ use egui::{
 };
 use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
 use millrace_core::quantity::Millimeters;
+use millrace_wording::desk::approach as say;
+use millrace_wording::desk::widgets::nothing_chosen;
 
-use super::words;
-use crate::decimals::turned;
+use super::texts;
 use crate::theme::{Palette, bold, measures};
+use crate::words::in_use;
 
 /// What an arrow key or a click on a row does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -49,7 +51,6 @@ const HEADER: f32 = 40.0;
 const DIVIDED_LEFT: f32 = 0.15;
 const UNKNOWN_LEFT: f32 = 0.32;
 const RIGHT: [f32; 5] = [0.12, 0.375, 0.58, 0.782, 0.985];
-const HEADS: [&str; 5] = ["Pieces", "Longest", "Turning", "2 mm off axis", "Standing"];
 
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
@@ -98,13 +99,15 @@ impl PiecesTable<'_> {
     }
 
     fn announce(&self, ui: &Ui, group: &Response) {
+        let words = in_use(ui);
         let name = match self.purpose {
-            Purpose::Choose => "Number of pieces",
-            Purpose::Look => "Number of pieces, to look at only",
+            Purpose::Choose => say::number_of_pieces(words),
+            Purpose::Look => say::number_to_look_at(words),
         };
-        let marked = self
-            .marked
-            .map_or_else(|| "nothing chosen".to_owned(), |pieces| pieces.to_string());
+        let marked = self.marked.map_or_else(
+            || nothing_chosen(words).to_owned(),
+            |pieces| pieces.to_string(),
+        );
         group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, ui.is_enabled(), name));
         ui.accesskit_node_builder(group.id, |node| node.set_value(marked.as_str()));
     }
@@ -134,11 +137,11 @@ impl PiecesTable<'_> {
             FontId::proportional(measures::BODY)
         };
         write_row(ui, rect, division, room, &font);
+        let words = in_use(ui);
         let label = room.map_or_else(
-            || format!("{pieces} pieces, room not known: {}", self.unknown),
-            words::row,
+            || say::row_unknown(words, pieces, self.unknown),
+            |room| texts::row(words, room),
         );
-        let label = turned(ui, &label);
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_marked, &label)
         });
@@ -176,8 +179,7 @@ impl PiecesTable<'_> {
         let palette = Palette::current(ui);
         let left = rect.left() + UNKNOWN_LEFT * rect.width();
         let room = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(measures::APART);
-        let text = format!("Cannot be estimated: {}", self.unknown);
-        let text = turned(ui, &text);
+        let text = say::cannot_be_estimated(in_use(ui), self.unknown);
         let font = FontId::proportional(measures::BODY);
         let galley = ui.painter().layout(text, font, palette.ink, room.width());
         let place = Align2::CENTER_CENTER.anchor_size(room.center(), galley.size());
@@ -229,26 +231,35 @@ fn header(ui: &mut Ui) {
     };
     let x = |share: f32| rect.left() + share * rect.width();
     let base = rect.bottom() - 4.0;
-    for (share, text) in RIGHT.into_iter().zip(HEADS) {
+    let words = in_use(ui);
+    let heads = [
+        say::column_pieces(words),
+        say::column_longest(words),
+        say::column_turning(words),
+        say::column_off_axis(words),
+        say::column_standing(words),
+    ];
+    for (share, text) in RIGHT.into_iter().zip(heads) {
         write(x(share), base, Align2::RIGHT_BOTTOM, text);
     }
-    write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, "Divided as");
+    let divided = say::column_divided(words);
+    write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, divided);
     let over = write(
         x(0.985),
         rect.top(),
         Align2::RIGHT_TOP,
-        "Room to the endothelium, mm",
+        say::columns_room(words),
     );
-    write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, "Size, mm");
+    let size = say::columns_size(words);
+    write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, size);
     let line = Stroke::new(measures::OUTLINE, palette.line);
     let y = over.bottom() + 1.0;
     painter.hline(x(0.42)..=x(0.985), y, line);
-    let words = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
-    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, words));
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, say::columns(words)));
 }
 
 fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, font: &FontId) {
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
     let painter = ui.painter();
     let x = |share: f32| rect.left() + share * rect.width();
     let y = rect.center().y;
@@ -256,7 +267,7 @@ fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, 
         painter.text(
             pos2(x(share), y),
             Align2::RIGHT_CENTER,
-            turned(ui, &text),
+            text,
             font.clone(),
             ink,
         );
@@ -264,7 +275,7 @@ fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, 
     let [pieces, longest, turning, off_axis, standing] = RIGHT;
     write(pieces, division.pieces().to_string(), palette.ink);
     let left = pos2(x(DIVIDED_LEFT), y);
-    let text = words::division(division);
+    let text = texts::division(words, division);
     painter.text(left, Align2::LEFT_CENTER, text, font.clone(), palette.ink);
     let Some(room) = room else { return };
     let ink = |left: Millimeters| {
@@ -274,13 +285,13 @@ fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, 
             palette.ink
         }
     };
-    let number = format!("{:.2}", room.largest_dimension.mm());
+    let number = words.fixed(room.largest_dimension.mm(), 2);
     write(longest, number, palette.ink);
     let left = room.turning_on_axis;
-    write(turning, words::room(left), ink(left));
+    write(turning, texts::room(words, left), ink(left));
     let left = room.turning_off_axis;
     let color = left.map_or(palette.stop, ink);
-    write(off_axis, words::room_off_axis(left), color);
+    write(off_axis, texts::room_off_axis(words, left), color);
     let left = room.standing_on_axis;
-    write(standing, words::room(left), ink(left));
+    write(standing, texts::room(words, left), ink(left));
 }

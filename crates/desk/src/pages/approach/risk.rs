@@ -3,17 +3,17 @@
 use egui::{Grid, RichText, Ui};
 use millrace_core::plan::Plan;
 use millrace_core::rules::risk::BASE_RATE_PERCENT;
-use millrace_wording::{Show as _, Words, rules as say};
+use millrace_wording::desk::approach as say;
+use millrace_wording::{Show as _, rules};
 
 use super::{CaseView, open_point};
-use crate::decimals::turned;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{muted, said, section, small};
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
-    section(ui, "Risk of a complicated operation");
+    section(ui, say::risk(in_use(ui)));
     points(ui, plan);
     ui.add_space(measures::APART);
     ratios(ui, plan);
@@ -22,40 +22,40 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
 fn points(ui: &mut Ui, plan: &Plan) {
     let risk = &plan.risk;
     let (total, at_most) = (risk.total(), risk.at_most());
+    let words = in_use(ui);
     let text = if risk.unknown.is_empty() {
-        format!("Risk points {total}")
+        say::points(words, total)
     } else {
-        format!("Risk points {total} to {at_most}, as not all is recorded")
+        say::points_between(words, total, at_most)
     };
     ui.label(RichText::new(text).text_style(strong_style()));
     let given = if risk.given.is_empty() {
-        "none".to_owned()
+        say::none_given(words).to_owned()
     } else {
-        say::risk_items(Words::ENGLISH, &risk.given)
+        rules::risk_items(words, &risk.given)
     };
-    said(ui, format!("Given: {given}"));
+    said(ui, say::given(words, given));
     if !risk.unknown.is_empty() {
-        let items = Words::ENGLISH.list(&risk.unknown);
-        open_point(ui, &format!("Not recorded: {items}"));
+        let items = words.list(&risk.unknown);
+        open_point(ui, &say::unknown(words, items));
     }
     if let Some(depth) = risk.borderline_depth {
-        said(ui, sentence(&say::borderline_depth(Words::ENGLISH, depth)));
+        said(ui, sentence(&rules::borderline_depth(words, depth)));
     }
-    small(ui, "Bands 0, 1 to 2, 3 to 5, 6 and more");
+    small(ui, say::bands(words));
     sources(ui, plan, "RK-01");
 }
 
 fn sources(ui: &mut Ui, plan: &Plan, id: &str) {
     let rule = plan.rules.iter().find(|evaluated| evaluated.rule.id == id);
     for source in rule.map_or(&[][..], |evaluated| evaluated.rule.sources) {
-        small(ui, source.to_string());
+        small(ui, source.show(in_use(ui)));
     }
 }
 
 fn ratios(ui: &mut Ui, plan: &Plan) {
-    let text =
-        format!("Odds ratios of posterior capsule rupture (rate over all {BASE_RATE_PERCENT} %)");
-    let text = turned(ui, &text);
+    let words = in_use(ui);
+    let text = say::odds_ratios(words, words.number(&BASE_RATE_PERCENT.to_string()));
     ui.label(RichText::new(text).text_style(strong_style()));
     Grid::new("odds ratios")
         .num_columns(3)
@@ -63,23 +63,20 @@ fn ratios(ui: &mut Ui, plan: &Plan) {
         .spacing([measures::APART, measures::TIGHT])
         .show(ui, |ui| {
             for ratio in &plan.odds_ratios {
-                said(ui, format!("{:.2}", ratio.factor.ratio()));
+                ui.label(words.fixed(ratio.factor.ratio(), 2));
                 let applies = ratio.applies == Some(true);
-                let factor = RichText::new(sentence(&ratio.factor.show(Words::ENGLISH)));
-                let words = RichText::new(say::applies(Words::ENGLISH, *ratio));
+                let factor = RichText::new(sentence(&ratio.factor.show(words)));
+                let whether = RichText::new(rules::applies(words, *ratio));
                 if applies {
                     ui.label(factor.text_style(strong_style()));
-                    ui.label(words.text_style(strong_style()));
+                    ui.label(whether.text_style(strong_style()));
                 } else {
                     ui.label(factor);
-                    muted(ui, say::applies(Words::ENGLISH, *ratio));
+                    muted(ui, rules::applies(words, *ratio));
                 }
                 ui.end_row();
             }
         });
-    small(
-        ui,
-        "Not multiplied, and no absolute percentage: no intercept is printed",
-    );
+    small(ui, say::not_multiplied(words));
     sources(ui, plan, "RK-02");
 }

@@ -2,11 +2,12 @@
 
 use egui::{RichText, Ui};
 use millrace_core::case::second_look::pairs;
-use millrace_core::case::{Critical, Pair};
+use millrace_core::case::{Critical, Looked, Pair};
 use millrace_core::rules::Severity;
+use millrace_wording::Show as _;
+use millrace_wording::desk::second_look as say;
 
 use super::{Asked, CaseView};
-use crate::decimals::turned;
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{heading, low_row, muted, notice, severity_color, severity_shape, small};
 use crate::words::{in_use, sentence};
@@ -19,26 +20,24 @@ const MARK: f32 = 92.0;
 const STACKED: f32 = NAME + 2.0 * VALUE + MARK + 3.0 * measures::NEAR;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, takes_again: &mut bool) -> Asked {
-    heading(ui, "Second look");
+    let words = in_use(ui);
+    heading(ui, say::title(words));
     let Some(pairs) = pairs(view.draft) else {
         return Asked::default();
     };
     if let Some(look) = &view.draft.second_look {
-        muted(ui, format!("By {}, {}", look.by, in_use(ui).day(look.on)));
+        muted(ui, say::by(words, &look.by, look.on));
     }
     ui.add_space(measures::NEAR);
     verdict(ui, &pairs);
     ui.add_space(measures::NEAR);
     table(ui, &pairs);
-    small(
-        ui,
-        "Compared as entered, to the last digit; no difference is too small to count. A number of the case changed later is compared anew",
-    );
+    small(ui, say::how_compared(words));
     ui.add_space(measures::APART);
     let mut leaves = false;
     ui.horizontal_wrapped(|ui| {
-        leaves = ui.button("Back to the case").clicked();
-        if ui.button("Look again…").clicked() {
+        leaves = ui.button(say::back(words)).clicked();
+        if ui.button(say::again(words)).clicked() {
             *takes_again = true;
             ui.request_repaint();
         }
@@ -50,18 +49,16 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, takes_again: &mut bool) -> 
 }
 
 fn verdict(ui: &mut Ui, pairs: &[Pair]) {
+    let words = in_use(ui);
     let differing: Vec<_> = pairs.iter().filter(|pair| pair.differs()).collect();
     if differing.is_empty() {
-        ui.label(RichText::new("Both looks agree").text_style(strong_style()));
+        ui.label(RichText::new(say::agree(words)).text_style(strong_style()));
         return;
     }
     notice(ui, Severity::Review, |ui| {
-        let names: Vec<_> = differing.iter().map(|pair| pair.what.name()).collect();
-        let text = format!("The two looks differ: {}", names.join(", "));
+        let text = say::differ(words, words.list(differing.iter().map(|pair| pair.what)));
         ui.label(RichText::new(text).text_style(strong_style()));
-        ui.label(
-            "Consider comparing both with the printout of the instrument, correcting the number that is wrong, or looking again",
-        );
+        ui.label(say::consider(words));
     });
 }
 
@@ -70,7 +67,8 @@ fn table(ui: &mut Ui, pairs: &[Pair]) {
     if !is_stacked {
         low_row(ui, |ui| {
             wrapped(ui, NAME, |_| ());
-            for head in ["In the case", "Second look"] {
+            let words = in_use(ui);
+            for head in [say::column_case(words), say::title(words)] {
                 wrapped(ui, VALUE, |ui| {
                     ui.label(RichText::new(head).text_style(strong_style()))
                 });
@@ -92,9 +90,11 @@ fn table(ui: &mut Ui, pairs: &[Pair]) {
 }
 
 fn row(ui: &mut Ui, pair: &Pair) {
-    let [first, second] = [&pair.first, &pair.second].map(|text| value(ui, pair, text.as_ref()));
+    let [first, second] = [&pair.first, &pair.second].map(|it| value(ui, pair, it.as_ref()));
+    let words = in_use(ui);
+    let name = sentence(&pair.what.show(words));
     ui.horizontal_top(|ui| {
-        wrapped(ui, NAME, |ui| ui.label(sentence(pair.what.name())));
+        wrapped(ui, NAME, |ui| ui.label(name));
         wrapped(ui, VALUE, |ui| ui.label(first));
         wrapped(ui, VALUE, |ui| ui.label(second));
         low_row(ui, |ui| mark(ui, pair));
@@ -111,12 +111,17 @@ fn wrapped<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
 }
 
 fn stacked_row(ui: &mut Ui, pair: &Pair) {
-    let [first, second] = [&pair.first, &pair.second].map(|text| value(ui, pair, text.as_ref()));
+    let [first, second] = [&pair.first, &pair.second].map(|it| value(ui, pair, it.as_ref()));
+    let words = in_use(ui);
+    let name = sentence(&pair.what.show(words));
     low_row(ui, |ui| {
-        wrapped(ui, NAME, |ui| ui.label(sentence(pair.what.name())));
+        wrapped(ui, NAME, |ui| ui.label(name));
         mark(ui, pair);
     });
-    for (whose, text) in [("In the case", first), ("Second look", second)] {
+    for (whose, text) in [
+        (say::column_case(words), first),
+        (say::title(words), second),
+    ] {
         low_row(ui, |ui| {
             wrapped(ui, NAME, |ui| muted(ui, format!("    {whose}")));
             ui.label(text);
@@ -124,22 +129,22 @@ fn stacked_row(ui: &mut Ui, pair: &Pair) {
     }
 }
 
-/// A value as text; the patient's number is no number with decimals.
-fn value(ui: &Ui, pair: &Pair, text: Option<&String>) -> RichText {
-    let Some(text) = text else {
+/// A value as text.
+fn value(ui: &Ui, pair: &Pair, looked: Option<&Looked>) -> RichText {
+    let words = in_use(ui);
+    let Some(looked) = looked else {
         let none = if pair.what == Critical::LensThickness {
-            "not entered"
+            say::not_entered(words)
         } else {
-            "none"
+            say::none(words)
         };
         return RichText::new(none).color(Palette::current(ui).muted);
     };
-    let text = match pair.what {
-        Critical::Number => text.clone(),
-        Critical::Eye => sentence(text),
-        _ => turned(ui, text),
-    };
-    let text = RichText::new(text);
+    let text = looked.show(words);
+    let text = RichText::new(match looked {
+        Looked::Eye(_) => sentence(&text),
+        _ => text.into_owned(),
+    });
     if pair.differs() {
         return text.text_style(strong_style());
     }
@@ -147,18 +152,19 @@ fn value(ui: &Ui, pair: &Pair, text: Option<&String>) -> RichText {
 }
 
 fn mark(ui: &mut Ui, pair: &Pair) {
+    let words = in_use(ui);
     if pair.differs() {
         severity_shape(ui, Severity::Review);
         let color = severity_color(Palette::current(ui), Severity::Review);
         ui.label(
-            RichText::new("differs")
+            RichText::new(say::differs(words))
                 .text_style(strong_style())
                 .color(color),
         );
     } else if pair.second.is_none() && pair.first.is_some() {
-        muted(ui, "not looked at");
+        muted(ui, say::not_looked_at(words));
     } else {
-        muted(ui, "same");
+        muted(ui, say::same(words));
     }
 }
 

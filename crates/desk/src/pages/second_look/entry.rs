@@ -5,9 +5,10 @@ use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, ChamberDepth, CornealRadius, CornealReading, DepthStart,
     LensThickness, MeridianReading, Side,
 };
-use millrace_core::case::SecondLook;
-use millrace_core::quantity::KeratometricIndex;
-use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_core::case::{Critical, SecondLook};
+use millrace_core::quantity::{HundredthDiopters, KeratometricIndex, Meridian, OutOfRange};
+use millrace_wording::desk::second_look as say;
+use millrace_wording::{Show as _, Words};
 
 /// What keratometry is given in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -43,25 +44,35 @@ pub(super) struct Entry {
 
 impl Entry {
     /// What has to be entered and is not, in the order of the page.
-    pub(super) fn missing(&self) -> Vec<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Vec<String> {
         let is_power = self.unit == Some(Unit::Power);
         let no_reading = |at: &MeridianEntry| match self.unit {
             Some(Unit::Power) => at.power.is_none(),
             _ => at.radius.is_none(),
         };
+        let critical = |what: Critical| what.show(words).into_owned();
         let parts = [
-            ("your name", self.name.is_none()),
-            ("hospital number", self.number.is_none()),
-            ("operated eye", self.eye.is_none()),
-            ("axial length", self.axial_length.is_none()),
-            ("mm or D of the keratometry", self.unit.is_none()),
-            ("keratometric index", is_power && self.index.is_none()),
-            ("flat reading", no_reading(&self.flat)),
-            ("flat meridian", self.flat.meridian.is_none()),
-            ("steep reading", no_reading(&self.steep)),
-            ("steep meridian", self.steep.meridian.is_none()),
+            (say::name_missing(words).to_owned(), self.name.is_none()),
+            (critical(Critical::Number), self.number.is_none()),
+            (critical(Critical::Eye), self.eye.is_none()),
+            (critical(Critical::AxialLength), self.axial_length.is_none()),
+            (say::unit_missing(words).to_owned(), self.unit.is_none()),
             (
-                "surface the chamber depth starts from",
+                say::index_missing(words).to_owned(),
+                is_power && self.index.is_none(),
+            ),
+            (critical(Critical::Flat), no_reading(&self.flat)),
+            (
+                critical(Critical::FlatMeridian),
+                self.flat.meridian.is_none(),
+            ),
+            (critical(Critical::Steep), no_reading(&self.steep)),
+            (
+                critical(Critical::SteepMeridian),
+                self.steep.meridian.is_none(),
+            ),
+            (
+                say::surface_missing(words).to_owned(),
                 self.depth.is_some() && self.depth_start.is_none(),
             ),
         ];
@@ -72,7 +83,7 @@ impl Entry {
     }
 
     /// The second look once nothing is missing, or why a reading is none.
-    pub(super) fn whole(&self, today: NaiveDate) -> Option<Result<SecondLook, String>> {
+    pub(super) fn whole(&self, today: NaiveDate) -> Option<Result<SecondLook, OutOfRange>> {
         let name = self.name.clone()?;
         let number = self.number.clone()?;
         let (eye, axial_length) = (self.eye?, self.axial_length?);
@@ -102,14 +113,13 @@ impl Entry {
         }))
     }
 
-    fn at(&self, entry: &MeridianEntry) -> Option<Result<MeridianReading, String>> {
+    fn at(&self, entry: &MeridianEntry) -> Option<Result<MeridianReading, OutOfRange>> {
         let meridian = entry.meridian?;
         let reading = match self.unit? {
             Unit::Radius => Ok(CornealReading::Radius(entry.radius?)),
             Unit::Power => CornealReading::power(entry.power?, self.index?),
         };
-        let at = reading.map(|reading| MeridianReading { reading, meridian });
-        Some(at.map_err(|error| error.to_string()))
+        Some(reading.map(|reading| MeridianReading { reading, meridian }))
     }
 }
 
@@ -153,14 +163,14 @@ mod tests {
         };
         assert_eq!(partial.whole("2026-11-24".parse().unwrap()), None);
         assert_eq!(
-            partial.missing(),
+            partial.missing(Words::ENGLISH),
             [
                 "operated eye",
                 "keratometric index",
                 "surface the chamber depth starts from"
             ]
         );
-        assert_eq!(Entry::default().missing().len(), 9);
+        assert_eq!(Entry::default().missing(Words::ENGLISH).len(), 9);
     }
 
     /// 0.3375/10.00 = 33.75 mm of radius: no cornea.
@@ -172,6 +182,7 @@ mod tests {
             .whole("2026-11-24".parse().unwrap())
             .unwrap()
             .unwrap_err();
+        let why = why.show(Words::ENGLISH);
         assert_eq!(why, "corneal power 10.00 D is outside 25.96 D to 67.50 D");
     }
 
@@ -182,7 +193,10 @@ mod tests {
             unit: Some(Unit::Radius),
             ..entry()
         };
-        assert_eq!(in_mm.missing(), ["flat reading", "steep reading"]);
+        assert_eq!(
+            in_mm.missing(Words::ENGLISH),
+            ["flat reading", "steep reading"]
+        );
         assert_eq!(in_mm.whole("2026-11-24".parse().unwrap()), None);
     }
 }

@@ -3,6 +3,8 @@
 use egui::Ui;
 use millrace_core::biometry::{DepthStart, Side};
 use millrace_core::case::{Command, update};
+use millrace_wording::desk::second_look as say;
+use millrace_wording::{Show as _, terms};
 
 use super::entry::{Entry, MeridianEntry, Unit};
 use super::{Asked, CaseView, ground};
@@ -12,41 +14,35 @@ use crate::widgets::quantity_kind::{
     UNSIGNED_POWER,
 };
 use crate::widgets::{Bare, FormRows, Segments, cell, heading, muted, problem, section, small};
+use crate::words::in_use;
 
 const LABEL: f32 = 168.0;
 const READING: f32 = 84.0;
 const DEGREES: f32 = 56.0;
 
-const EYES: [(Side, &str); 2] = [(Side::Right, "Right eye"), (Side::Left, "Left eye")];
 const UNITS: [(Unit, &str); 2] = [(Unit::Radius, "mm"), (Unit::Power, "D")];
-const SURFACES: [(DepthStart, &str); 2] = [
-    (DepthStart::Epithelium, "Epithelium"),
-    (DepthStart::Endothelium, "Endothelium"),
-];
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, entry: &mut Entry) -> Asked {
-    heading(ui, "Second look");
-    muted(
-        ui,
-        "Enter the numbers from the papers. What was entered before is hidden until you compare",
-    );
+    let words = in_use(ui);
+    heading(ui, say::title(words));
+    muted(ui, say::what_to_do(words));
     let mut form = FormRows::new(ground(view), LABEL);
-    section(ui, "Who, and whose eye");
-    form.words(ui, "Your name", "name of the person", &mut entry.name);
-    let label = "Hospital number";
+    section(ui, say::who(words));
+    let label = say::your_name(words);
+    form.words(ui, label, "name of the person", &mut entry.name);
+    let label = say::number_head(words);
     form.words(ui, label, "patient number", &mut entry.number);
-    form.choice(ui, "Operated eye", &EYES, &mut entry.eye);
-    section(ui, "Numbers");
-    form.number(ui, "Axial length", &AXIAL_LENGTH, &mut entry.axial_length);
+    let eyes = [Side::Right, Side::Left].map(|side| (side, terms::eye_head(words, side)));
+    form.choice(ui, say::eye_head(words), &eyes, &mut entry.eye);
+    section(ui, say::numbers(words));
+    let label = say::axial_length_head(words);
+    form.number(ui, label, &AXIAL_LENGTH, &mut entry.axial_length);
     keratometry(ui, &mut form, entry);
     depth(ui, &mut form, entry);
-    let label = "Lens thickness";
+    let label = say::lens_thickness_head(words);
     form.number(ui, label, &LENS_THICKNESS, &mut entry.lens_thickness);
-    form.number(ui, "Target", &POWER, &mut entry.target);
-    small(
-        ui,
-        "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone",
-    );
+    form.number(ui, say::target_head(words), &POWER, &mut entry.target);
+    small(ui, say::may_stay_empty(words));
     let problems = form.problems;
     for why in &problems {
         problem(ui, why);
@@ -57,26 +53,27 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, entry: &mut Entry) -> Asked
 /// What is missing, and the two ways on.
 fn foot(ui: &mut Ui, view: &CaseView<'_>, entry: &Entry, problems: &[String]) -> Asked {
     ui.add_space(measures::APART);
+    let words = in_use(ui);
     let whole = entry.whole(view.today);
     let mut command = None;
     match whole {
         None => {
-            let missing = entry.missing().join(", ");
-            muted(ui, format!("Still missing: {missing}"));
+            let missing = words.list(entry.missing(words));
+            muted(ui, say::still_missing(words, missing));
         }
-        Some(Err(why)) => problem(ui, &why),
+        Some(Err(why)) => problem(ui, &why.show(words)),
         Some(Ok(look)) => {
             let record = Command::RecordSecondLook(Box::new(look));
             match update(view.draft, record.clone()) {
                 Ok(_) => command = Some(record),
-                Err(refused) => problem(ui, &refused.to_string()),
+                Err(refused) => problem(ui, &refused.show(words)),
             }
         }
     }
     ui.horizontal_wrapped(|ui| {
         let can_compare = command.is_some() && problems.is_empty();
-        let compare = ui.add_enabled(can_compare, egui::Button::new("Record and compare"));
-        let leave = ui.button("Leave without comparing");
+        let compare = ui.add_enabled(can_compare, egui::Button::new(say::compare(words)));
+        let leave = ui.button(say::leave(words));
         Asked {
             command: command.filter(|_| compare.clicked()),
             leaves: leave.clicked(),
@@ -86,54 +83,74 @@ fn foot(ui: &mut Ui, view: &CaseView<'_>, entry: &Entry, problems: &[String]) ->
 }
 
 fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
+    let words = in_use(ui);
     ui.horizontal(|ui| {
-        cell(ui, LABEL, |ui| ui.label("Keratometry in"));
+        let name = say::keratometry_in(words);
+        cell(ui, LABEL, |ui| ui.label(name));
         let unit_id = form.ground.with("keratometry unit");
-        let units = Segments::new(unit_id, "Keratometry in", &UNITS, entry.unit);
+        let units = Segments::new(unit_id, name, &UNITS, entry.unit);
         entry.unit = units.show(ui).or(entry.unit);
         if entry.unit == Some(Unit::Power) {
-            muted(ui, "index");
-            let index = Bare::new("Keratometric index", &INDEX, 72.0);
+            muted(ui, say::index(words));
+            let index = Bare::new(say::index_head(words), &INDEX, 72.0);
             form.bare(ui, index, &mut entry.index);
         }
     });
     let Some(unit) = entry.unit else {
         return;
     };
-    meridian(ui, form, "Flat", unit, &mut entry.flat);
-    meridian(ui, form, "Steep", unit, &mut entry.steep);
+    let flat = [
+        say::flat_reading_head(words),
+        say::flat_meridian_head(words),
+    ];
+    meridian(ui, form, flat, unit, &mut entry.flat);
+    let steep = [
+        say::steep_reading_head(words),
+        say::steep_meridian_head(words),
+    ];
+    meridian(ui, form, steep, unit, &mut entry.steep);
 }
 
-fn meridian(ui: &mut Ui, form: &mut FormRows, which: &str, unit: Unit, at: &mut MeridianEntry) {
+/// A meridian, by the names of its reading and of its angle.
+fn meridian(
+    ui: &mut Ui,
+    form: &mut FormRows,
+    [reading_name, name]: [&str; 2],
+    unit: Unit,
+    at: &mut MeridianEntry,
+) {
     ui.horizontal(|ui| {
         cell(ui, LABEL, |ui| {
-            ui.label(format!("    {which} meridian"));
+            ui.label(format!("    {name}"));
         });
-        let name = format!("{which} reading");
         match unit {
             Unit::Radius => {
-                let reading = Bare::new(&name, &CORNEAL_RADIUS, READING);
+                let reading = Bare::new(reading_name, &CORNEAL_RADIUS, READING);
                 form.bare(ui, reading, &mut at.radius);
                 muted(ui, "mm @");
             }
             Unit::Power => {
                 let reading = Bare {
                     key: 1,
-                    ..Bare::new(&name, &UNSIGNED_POWER, READING)
+                    ..Bare::new(reading_name, &UNSIGNED_POWER, READING)
                 };
                 form.bare(ui, reading, &mut at.power);
                 muted(ui, "D @");
             }
         }
-        let name = format!("{which} meridian");
-        let meridian = Bare::new(&name, &MERIDIAN, DEGREES);
+        let meridian = Bare::new(name, &MERIDIAN, DEGREES);
         form.bare(ui, meridian, &mut at.meridian);
         muted(ui, "°");
     });
 }
 
 fn depth(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
-    let label = "Chamber depth (ACD)";
-    form.number(ui, label, &CHAMBER_DEPTH, &mut entry.depth);
-    form.choice(ui, "    ACD from the", &SURFACES, &mut entry.depth_start);
+    let words = in_use(ui);
+    form.number(ui, say::depth(words), &CHAMBER_DEPTH, &mut entry.depth);
+    let surfaces = [
+        (DepthStart::Epithelium, say::epithelium(words)),
+        (DepthStart::Endothelium, say::endothelium(words)),
+    ];
+    let label = format!("    {}", say::depth_from(words));
+    form.choice(ui, &label, &surfaces, &mut entry.depth_start);
 }

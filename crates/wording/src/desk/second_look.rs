@@ -1,0 +1,74 @@
+//! The second look: its form, and both looks side by side.
+
+use std::borrow::Cow;
+
+use millrace_core::case::Looked;
+
+use crate::{Show, Words};
+
+messages! {
+    title = "Second look";
+
+    // The form.
+    what_to_do = "Enter the numbers from the papers. What was entered before is hidden until you compare";
+    who = "Who, and whose eye";
+    your_name = "Your name";
+    number_head = "Hospital number";
+    eye_head = "Operated eye";
+    numbers = "Numbers";
+    axial_length_head = "Axial length";
+    keratometry_in = "Keratometry in";
+    index = "index";
+    index_head = "Keratometric index";
+    flat_reading_head = "Flat reading";
+    steep_reading_head = "Steep reading";
+    flat_meridian_head = "Flat meridian";
+    steep_meridian_head = "Steep meridian";
+    depth = "Chamber depth (ACD)";
+    depth_from = "ACD from the";
+    epithelium = "Epithelium";
+    endothelium = "Endothelium";
+    lens_thickness_head = "Lens thickness";
+    target_head = "Target";
+    may_stay_empty = "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
+    still_missing(what) = "Still missing: {what}";
+    compare = "Record and compare";
+    leave = "Leave without comparing";
+
+    name_missing = "your name";
+    unit_missing = "mm or D of the keratometry";
+    index_missing = "keratometric index";
+    surface_missing = "surface the chamber depth starts from";
+
+    from_surface(depth, surface) = "{depth} {surface}";
+
+    // Both looks.
+    by(name, day) = "By {name}, {day}";
+    how_compared = "Compared as entered, to the last digit; no difference is too small to count. A number of the case changed later is compared anew";
+    back = "Back to the case";
+    again = "Look again…";
+    agree = "Both looks agree";
+    differ(what) = "The two looks differ: {what}";
+    consider = "Consider comparing both with the printout of the instrument, correcting the number that is wrong, or looking again";
+    column_case = "In the case";
+    not_entered = "not entered";
+    none = "none";
+    differs = "differs";
+    not_looked_at = "not looked at";
+    same = "same";
+}
+
+impl Show for Looked {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Number(number) => number.show(words),
+            Self::Eye(eye) => eye.show(words),
+            Self::AxialLength(length) => length.show(words),
+            Self::Reading(reading) => reading.show(words),
+            Self::Meridian(meridian) => meridian.show(words),
+            Self::Depth(depth) => from_surface(words, depth.depth, depth.start).into(),
+            Self::LensThickness(thickness) => thickness.show(words),
+            Self::Target(target) => target.show(words),
+        }
+    }
+}
