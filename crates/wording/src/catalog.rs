@@ -39,6 +39,7 @@ const FILES: &[&[Message]] = &[
     desk::findings::MESSAGES,
     desk::frame::MESSAGES,
     desk::keys::MESSAGES,
+    desk::lens::MESSAGES,
     desk::lens_records::MESSAGES,
     desk::list::MESSAGES,
     desk::outcome::MESSAGES,

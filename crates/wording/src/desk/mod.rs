@@ -7,6 +7,7 @@ pub mod figures;
 pub mod findings;
 pub mod frame;
 pub mod keys;
+pub mod lens;
 pub mod lens_records;
 pub mod list;
 pub mod outcome;

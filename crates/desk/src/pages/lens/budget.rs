@@ -3,14 +3,15 @@
 use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
 use millrace_core::plan::{Because, Plan, PowerCertainty};
-use millrace_wording::Words;
+use millrace_wording::desk::lens as say;
 use millrace_wording::number::percent;
+use millrace_wording::{Show as _, Words, quantity};
 
 use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{cell, muted, section, small};
-use crate::words::sentence;
+use crate::words::{in_use, sentence};
 
 /// Width of the names of sources.
 const NAMES: f32 = 218.0;
@@ -20,58 +21,44 @@ const BAR: f32 = 72.0;
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
     let Some(closely) = closely else { return };
-    section(ui, "What this rests on");
-    let because = match closely.because {
-        Because::Chosen => "chosen",
-        Because::Proposed => "proposed; none is chosen",
-    };
+    let words = in_use(ui);
+    section(ui, say::rests_on(words));
     let whole = closely.budget.distribution.deviation();
+    let whole = quantity::computed_unsigned(words, whole);
     muted(
         ui,
-        format!(
-            "Power {} ({because}): spread of the refraction {:.2} D (SD), shared by",
-            closely.power,
-            whole.d()
-        ),
+        match closely.because {
+            Because::Chosen => say::spread_of_chosen(words, closely.power, whole),
+            Because::Proposed => say::spread_of_proposed(words, closely.power, whole),
+        },
     );
     let mut lines = Vec::new();
     for item in &closely.budget.items {
-        let beside = beside(closely, item);
-        lines.push((item.source.to_string(), item.share, beside));
+        let beside = beside(words, closely, item);
+        let name = item.source.show(words).into_owned();
+        lines.push((name, item.share, beside));
     }
     if 1 < closely.predictions.len() {
-        let apart = format!(
-            "{:.2} D between them (SD)",
-            closely.budget.disagreement.sqrt()
-        );
+        let apart = words.fixed(closely.budget.disagreement.sqrt(), 2);
+        let apart = say::between_them(words, quantity::diopters(words, apart));
         let share = closely.budget.disagreement_share();
-        lines.push(("formulas disagree".to_owned(), share, apart));
+        lines.push((say::formulas_disagree(words).to_owned(), share, apart));
     }
     let mut places = Rect::NOTHING;
     let mut shares = Vec::with_capacity(lines.len());
     for (name, share, beside) in lines {
-        let words = percent(Words::ENGLISH, share);
-        let place = line(ui, &name, &words, &beside);
+        let percent = percent(words, share);
+        let place = line(ui, &name, &percent, &beside);
         places |= place;
         shares.push(Share {
-            words: format!("{} {words}", sentence(&name)),
+            words: say::share(words, sentence(&name), percent),
             share,
             middle: place.center().y,
         });
     }
     let id = view.ground.with("error budget");
-    share_chart(
-        ui,
-        id,
-        "Chart of what the spread is shared by",
-        places,
-        &shares,
-    );
-    small(
-        ui,
-        "Repeat: measured once more in the same way, and the mean of both taken; no gain: none that \
-         two decimals show. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.",
-    );
+    share_chart(ui, id, say::shares(words), places, &shares);
+    small(ui, say::what_repeating_is(words));
 }
 
 /// One source: name, share, and its spread or what repeating it would gain; returns the place of its bar.
@@ -88,21 +75,26 @@ fn line(ui: &mut Ui, name: &str, share: &str, beside: &str) -> Rect {
 }
 
 /// "repeat: 0.50 → 0.49 D", or the spread of what cannot be repeated.
-fn beside(closely: &PowerCertainty, item: &Item) -> String {
+fn beside(words: Words, closely: &PowerCertainty, item: &Item) -> String {
     if let Some([before, after]) = closely.gain(item) {
-        return format!("repeat: {:.2} → {:.2} D", before.d(), after.d());
+        let after = quantity::computed_unsigned(words, after);
+        return say::repeat(words, words.fixed(before.d(), 2), after);
     }
-    let unit = if item.source.is_length() { "mm" } else { "D" };
-    let spread = match closely
-        .spread(item.source)
-        .map(|ends| ends.map(|it| format!("{it:.2}")))
-    {
+    let with_unit = |number: String| {
+        if item.source.is_length() {
+            quantity::millimeters(words, number)
+        } else {
+            quantity::diopters(words, number)
+        }
+    };
+    let ends = closely.spread(item.source);
+    let spread = match ends.map(|ends| ends.map(|it| words.fixed(it, 2))) {
         None => return String::new(),
-        Some([low, high]) if low == high => format!("{low} {unit} (SD)"),
-        Some([low, high]) => format!("{low} to {high} {unit} (SD)"),
+        Some([low, high]) if low == high => say::spread(words, with_unit(low)),
+        Some([low, high]) => say::spread_between(words, low, with_unit(high)),
     };
     if item.repeated.is_some() {
-        format!("{spread}, no gain")
+        say::no_gain(words, spread)
     } else {
         spread
     }

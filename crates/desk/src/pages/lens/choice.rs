@@ -5,6 +5,8 @@ use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{LensRecord, LensSite};
+use millrace_wording::desk::lens as say;
+use millrace_wording::{Show as _, Words};
 
 use super::choices::pick_lens;
 use super::{NAMES, field};
@@ -12,33 +14,47 @@ use crate::pages::{CaseView, use_mine};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{FormRows, Pick, Segments, cell, section, small};
+use crate::words::{in_use, sentence};
 
-/// How a power is proposed, in few words.
-const CONVENTIONS: [(Convention, &str); 3] = [
-    (Convention::FirstMyopic, "first myopic"),
-    (Convention::Nearest, "nearest"),
-    (Convention::FirstHyperopic, "first hyperopic"),
+/// How a power may be proposed.
+const CONVENTIONS: [Convention; 3] = [
+    Convention::FirstMyopic,
+    Convention::Nearest,
+    Convention::FirstHyperopic,
 ];
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
-    section(ui, "Target and lens");
+    let words = in_use(ui);
+    section(ui, say::target_and_lens(words));
     let lens = &view.draft.lens;
     targets(ui, view, commands);
-    let picked = pick_lens(ui, view, "Lens", LensSite::Bag, lens.record.as_ref());
+    let picked = pick_lens(
+        ui,
+        view,
+        say::lens(words),
+        LensSite::Bag,
+        lens.record.as_ref(),
+    );
     commands.extend(picked.map(|picked| Command::ChooseLens(picked.value())));
     if let Some(record) = &lens.record {
         about(ui, record);
     }
     ui.horizontal(|ui| {
-        cell(ui, NAMES, |ui| ui.label("Planned by"));
+        cell(ui, NAMES, |ui| ui.label(say::planned_by(words)));
         let id = view.ground.with("formula");
-        let formulas = formulas(view);
-        let formula = Pick::new(id, "Planned by", &formulas, lens.formula).show(ui, 250.0);
+        let formulas = formulas(words, view);
+        let pick = Pick::new(id, say::planned_by(words), &formulas, lens.formula);
+        let formula = pick.show(ui, 250.0);
         commands.extend(formula.map(|formula| Command::ChooseFormula(Some(formula))));
     });
     let id = view.ground.with("convention");
-    let chosen = Segments::new(id, "Proposes the power", &CONVENTIONS, lens.convention);
-    let chosen = chosen.row(ui, "Proposes", NAMES);
+    let texts = CONVENTIONS.map(|it| (it, it.show(words).into_owned()));
+    let options = texts
+        .each_ref()
+        .map(|(convention, text)| (*convention, text.as_str()));
+    let name = say::proposes_power(words);
+    let chosen = Segments::new(id, name, &options, lens.convention);
+    let chosen = chosen.row(ui, say::proposes(words), NAMES);
     commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     commands.extend(use_mine::convention(ui, view));
 }
@@ -47,12 +63,13 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
 fn targets(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let lens = &view.draft.lens;
     let (mut target, mut consented) = (lens.target, lens.consented_target);
-    let mut form = FormRows::new(view.ground, NAMES);
+    let (mut form, words) = (FormRows::new(view.ground, NAMES), in_use(ui));
     ui.horizontal(|ui| {
-        field(ui, &mut form, "Target", &POWER, &mut target);
+        field(ui, &mut form, say::target(words), &POWER, &mut target);
         ui.add_space(measures::APART);
         form.label = 118.0;
-        field(ui, &mut form, "Consented target", &POWER, &mut consented);
+        let name = say::consented_target(words);
+        field(ui, &mut form, name, &POWER, &mut consented);
     });
     form.say(ui);
     if target != lens.target {
@@ -61,49 +78,42 @@ fn targets(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     if consented != lens.consented_target {
         commands.push(Command::SetConsentedTarget(consented));
     }
-    under_names(ui, "Spherical equivalent at the spectacle plane");
+    under_names(ui, say::at_spectacles(words));
 }
 
 /// The formulas of the ladder, or the five for untouched corneas while there is none.
-fn formulas(view: &CaseView<'_>) -> Vec<(Formula, String)> {
+fn formulas(words: Words, view: &CaseView<'_>) -> Vec<(Formula, String)> {
     let ladder = view.plan.ok().and_then(|plan| plan.ladder.as_ref().ok());
     let Some(ladder) = ladder else {
-        let names = Formula::THIN_LENS.map(|formula| (formula, formula.name().to_owned()));
+        let names = Formula::THIN_LENS.map(|formula| (formula, formula.show(words).into_owned()));
         return names.to_vec();
     };
     ladder
         .columns
         .iter()
         .map(|column| {
-            let refused = if column.answer.is_ok() {
-                ""
+            let name = if column.answer.is_ok() {
+                column.formula.show(words).into_owned()
             } else {
-                " (refused)"
+                say::refused_formula(words, column.formula)
             };
-            (
-                column.formula,
-                format!("{}{refused}", column.formula.name()),
-            )
+            (column.formula, name)
         })
         .collect()
 }
 
 fn about(ui: &mut Ui, record: &LensRecord) {
-    under_names(
-        ui,
-        &format!(
-            "{}, {}, optic {}, length {}, for the {}",
-            crate::words::sentence(&record.material.to_string()),
-            record.haptic,
-            record.optic_diameter,
-            record.overall_length,
-            record.site
-        ),
+    let words = in_use(ui);
+    let about = say::about(
+        words,
+        sentence(&record.material.show(words)),
+        record.haptic,
+        record.optic_diameter,
+        record.overall_length,
+        record.site,
     );
-    let constants = format!(
-        "Constants for {}: {}",
-        record.constants_for, record.constants
-    );
+    under_names(ui, &about);
+    let constants = say::constants(words, record.constants_for, record.constants);
     under_names(ui, &constants);
 }
 

@@ -2,10 +2,14 @@
 
 use egui::Ui;
 use millrace_core::lens::{LensRecord, LensSite};
+use millrace_wording::Words;
+use millrace_wording::desk::lens as say;
+use millrace_wording::text::lens::model;
 
 use super::NAMES;
 use crate::pages::CaseView;
 use crate::widgets::{Commit, Pick, cell};
+use crate::words::in_use;
 
 /// What stands for the lens of the case where the clinic's records have it no more.
 const OF_THE_CASE: usize = usize::MAX;
@@ -20,25 +24,26 @@ pub(super) fn pick_lens(
     site: LensSite,
     chosen: Option<&LensRecord>,
 ) -> Option<Commit<Box<LensRecord>>> {
+    let words = in_use(ui);
     let mut options: Vec<(usize, String)> = view
         .lenses
         .iter()
         .enumerate()
         .filter(|(_, record)| record.site == site)
-        .map(|(index, record)| (index, title(record)))
+        .map(|(index, record)| (index, title(words, record)))
         .collect();
     let at = chosen.and_then(|record| view.lenses.iter().position(|known| known == record));
     let selected = match (chosen, at) {
         (None, _) => None,
         (Some(_), Some(index)) => Some(index),
         (Some(record), None) => {
-            let text = format!("{} (as recorded in this case)", title(record));
+            let text = say::as_recorded(words, title(words, record));
             options.insert(0, (OF_THE_CASE, text));
             Some(OF_THE_CASE)
         }
     };
     if chosen.is_some() {
-        options.push((NONE, "none".to_owned()));
+        options.push((NONE, say::none(words).to_owned()));
     }
     let picked = ui
         .horizontal(|ui| {
@@ -57,6 +62,6 @@ pub(super) fn pick_lens(
     }
 }
 
-fn title(record: &LensRecord) -> String {
-    format!("{}, model {}", record.name, record.model)
+fn title(words: Words, record: &LensRecord) -> String {
+    model(words, &record.name, &record.model)
 }

@@ -6,14 +6,16 @@ use millrace_core::case::Command;
 use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
+use millrace_wording::desk::lens as say;
+use millrace_wording::{Words, quantity};
 
 use super::column_name;
 use super::ladder_row::{Columns, Row, chances};
-use crate::decimals::turned;
 use crate::figures::interval_chart::{AXIS, IntervalChart, RefractionAxis};
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, muted, section, small};
+use crate::words::in_use;
 
 /// Height of the names over the columns; the axis of the chart stands under them.
 const NAMES: f32 = 34.0;
@@ -27,9 +29,10 @@ pub(super) fn show(
     ladder: &Ladder,
     commands: &mut Vec<Command>,
 ) {
-    section(ui, "Power");
+    let words = in_use(ui);
+    section(ui, say::power(words));
     if ladder.rungs.is_empty() {
-        muted(ui, "The lens is made in no power near this eye's.");
+        muted(ui, say::none_near(words));
         return;
     }
     let (answering, left_out): (Vec<_>, Vec<_>) = ladder
@@ -48,7 +51,7 @@ pub(super) fn show(
     };
     let head = header(ui, &columns);
     let mut lanes = Vec::with_capacity(rows.len());
-    let mut group = Rows::begin(ui, view.ground.with("ladder"), "Power of the lens");
+    let mut group = Rows::begin(ui, view.ground.with("ladder"), say::ladder(words));
     for row in &rows {
         lanes.push(row.show(ui, &mut group, &columns));
     }
@@ -65,37 +68,24 @@ pub(super) fn show(
         let id = view.ground.with("interval chart");
         chart.show(ui, id, Rect::from_x_y_ranges(across, down));
     }
-    let legend = format!(
-        "Bold and diamond: formula planned by; strokes: the others; triangle: mean of all formulas together; \
-         bars: 50, 80 and 95 % of eyes like this one under this model; dashed: target {}; *: {}. {BANDS_SOURCE}",
-        ladder.target,
-        proposes(view.draft.lens.convention)
+    let proposes = proposes(words, view.draft.lens.convention);
+    small(
+        ui,
+        say::legend(words, ladder.target, proposes, BANDS_SOURCE),
     );
-    small(ui, legend);
     if !left_out.is_empty() {
-        let names: Vec<_> = left_out
-            .iter()
-            .map(|(_, column)| column.formula.name())
-            .collect();
-        let words = format!(
-            "Left out of these columns by your own ways, counted in the bars and chances: {}",
-            names.join(", ")
-        );
-        small(ui, words);
+        let names = words.list(left_out.iter().map(|(_, column)| column.formula));
+        small(ui, say::left_out(words, names));
     }
 }
 
 /// What a star means.
-const fn proposes(convention: Option<Convention>) -> &'static str {
+fn proposes(words: Words, convention: Option<Convention>) -> &'static str {
     match convention {
-        None => "no convention is chosen, so no power is proposed",
-        Some(Convention::FirstMyopic) => {
-            "proposed, the weakest power predicted at the target or on its myopic side"
-        }
-        Some(Convention::Nearest) => "proposed, the power predicted nearest to the target",
-        Some(Convention::FirstHyperopic) => {
-            "proposed, the strongest power predicted at the target or on its hyperopic side"
-        }
+        None => say::proposes_none(words),
+        Some(Convention::FirstMyopic) => say::proposes_first_myopic(words),
+        Some(Convention::Nearest) => say::proposes_nearest(words),
+        Some(Convention::FirstHyperopic) => say::proposes_first_hyperopic(words),
     }
 }
 
@@ -118,33 +108,32 @@ fn axis(plan: &Plan, ladder: &Ladder) -> Option<RefractionAxis> {
 fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
     let size = vec2(columns.width, NAMES + AXIS);
     let (rect, response) = ui.allocate_exact_size(size, Sense::HOVER);
-    let palette = Palette::current(ui);
+    let (palette, words) = (Palette::current(ui), in_use(ui));
     let font = || FontId::proportional(measures::SMALL);
     let bottom = rect.top() + NAMES - UNDER;
     let painter = ui.painter();
     painter.text(
         egui::pos2(rect.left() + 8.0, bottom),
         Align2::LEFT_BOTTOM,
-        "Power",
+        say::power(words),
         font(),
         palette.muted,
     );
     for (index, (_, column)) in columns.answering.iter().enumerate() {
         let place = columns.formula(rect, index);
-        let name = column_name(column.formula);
+        let name = column_name(words, column.formula);
         let (font, ink) = if columns.planned == Some(column.formula) {
             (FontId::new(measures::SMALL, bold()), palette.ink)
         } else {
             (font(), palette.muted)
         };
-        let galley = painter.layout(name.to_owned(), font, ink, place.width() - 4.0);
+        let galley = painter.layout(name, font, ink, place.width() - 4.0);
         let at = egui::pos2(place.right() - 4.0, bottom);
         let at = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
         painter.galley(at.min, galley, ink);
     }
-    for (right, name) in chances(rect).into_iter().zip(chance_names()) {
+    for (right, name) in chances(rect).into_iter().zip(chance_names(words)) {
         let at = egui::pos2(right, rect.bottom() - UNDER);
-        let name = turned(ui, &name);
         painter.text(at, Align2::RIGHT_BOTTOM, name, font(), palette.muted);
     }
     ui.painter().hline(
@@ -152,26 +141,18 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
         rect.bottom(),
         egui::Stroke::new(measures::OUTLINE, palette.line),
     );
-    let names = columns
-        .answering
-        .iter()
-        .map(|(_, column)| column.formula.name());
-    let names: Vec<_> = names.collect();
-    let [within, over] = chance_names();
-    let words = format!(
-        "Columns: power, {}; chance to end {within} of the target, chance to end {over}",
-        names.join(", ")
-    );
-    let words = turned(ui, &words);
-    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &words));
+    let formulas = columns.answering.iter().map(|(_, column)| column.formula);
+    let [within, over] = chance_names(words);
+    let name = say::columns(words, words.list(formulas), within, over);
+    response.widget_info(|| WidgetInfo::labeled(Role::Label, true, &name));
     rect
 }
 
 /// "within ±0.50 D", "over +0.50 D".
-fn chance_names() -> [String; 2] {
+fn chance_names(words: Words) -> [String; 2] {
     let [_, band, _] = SHOWN_BANDS;
     [
-        format!("within ±{:.2} D", band.diopters().d()),
-        format!("over {HYPEROPIC}"),
+        say::within(words, quantity::unsigned(words, band)),
+        say::over(words, HYPEROPIC),
     ]
 }

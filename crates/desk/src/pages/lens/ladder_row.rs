@@ -7,12 +7,14 @@ use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
-use millrace_wording::Words;
+use millrace_wording::desk::lens as say;
 use millrace_wording::number::percent;
+use millrace_wording::{Show as _, Words, quantity};
 
 use crate::figures::interval_chart::{LANE, Lane};
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Ink, Rows};
+use crate::words::in_use;
 
 /// Width of the powers.
 const POWER: f32 = 122.0;
@@ -152,8 +154,8 @@ impl<'a> Row<'a> {
         group: &mut Rows<'_>,
         columns: &Columns<'_>,
     ) -> Lane<'a> {
-        let words = self.words(columns);
-        let rect = group.row(ui, columns.height(), self.is_chosen.into(), &words);
+        let name = self.name(in_use(ui), columns);
+        let rect = group.row(ui, columns.height(), self.is_chosen.into(), &name);
         self.paint(ui, rect, columns);
         let of = |is_planned: bool| {
             columns
@@ -176,7 +178,7 @@ impl<'a> Row<'a> {
     }
 
     fn paint(&self, ui: &Ui, rect: Rect, columns: &Columns<'_>) {
-        let palette = Palette::current(ui);
+        let (palette, words) = (Palette::current(ui), in_use(ui));
         let heavy = Ink::new(FontId::new(measures::BODY, bold()), palette.ink);
         let plain = Ink::new(FontId::proportional(measures::BODY), palette.ink);
         let line = line(rect);
@@ -186,12 +188,12 @@ impl<'a> Row<'a> {
             ui,
             pos2(left, line),
             Align2::LEFT_CENTER,
-            &self.power.to_string(),
+            &self.power.show(words),
         );
         let state = match (self.is_chosen, self.is_proposed(columns)) {
-            (true, true) => "chosen, proposed",
-            (true, false) => "chosen",
-            (false, true) => "proposed",
+            (true, true) => say::chosen_proposed(words),
+            (true, false) => say::is_chosen(words),
+            (false, true) => say::is_proposed(words),
             (false, false) => "",
         };
         let ink = if self.is_chosen {
@@ -209,7 +211,8 @@ impl<'a> Row<'a> {
             } else {
                 ""
             };
-            let text = predicted.map_or_else(|| "–".to_owned(), |it| format!("{it}{star}"));
+            let text =
+                predicted.map_or_else(|| "–".to_owned(), |it| format!("{}{star}", it.show(words)));
             let ink = if columns.planned == Some(column.formula) {
                 &heavy
             } else {
@@ -232,7 +235,7 @@ impl<'a> Row<'a> {
                 ui,
                 pos2(right, level),
                 Align2::RIGHT_CENTER,
-                &percent(Words::ENGLISH, chance),
+                &percent(words, chance),
             );
         }
     }
@@ -244,26 +247,23 @@ impl<'a> Row<'a> {
     }
 
     /// All of the row.
-    fn words(&self, columns: &Columns<'_>) -> String {
-        let mut parts = vec![self.power.to_string()];
+    fn name(&self, words: Words, columns: &Columns<'_>) -> String {
+        let mut parts = vec![self.power.show(words).into_owned()];
         if self.is_proposed(columns) {
-            parts.push("proposed".to_owned());
+            parts.push(say::is_proposed(words).to_owned());
         }
         for (place, column) in &columns.answering {
             if let Some(Some(predicted)) = self.predicted.get(*place) {
-                parts.push(format!("{} {predicted}", column.formula.name()));
+                parts.push(say::by_formula(words, column.formula, predicted));
             }
         }
         if let (Some(together), Some([within, over])) = (self.together, self.chances) {
             let [_, band, _] = SHOWN_BANDS;
-            parts.push(format!(
-                "mean {}, SD {:.2} D, chance within ±{:.2} D of the target {}, over {HYPEROPIC} {}",
-                together.mean(),
-                together.deviation().d(),
-                band.diopters().d(),
-                percent(Words::ENGLISH, within),
-                percent(Words::ENGLISH, over)
-            ));
+            let deviation = quantity::computed_unsigned(words, together.deviation());
+            parts.push(say::together(words, together.mean(), deviation));
+            let band = quantity::unsigned(words, band);
+            let [within, over] = [within, over].map(|chance| percent(words, chance));
+            parts.push(say::chances(words, band, within, HYPEROPIC, over));
         }
         parts.join(", ")
     }

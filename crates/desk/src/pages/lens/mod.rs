@@ -14,11 +14,13 @@ mod toric_steps;
 use egui::{RichText, Ui};
 use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
+use millrace_wording::desk::lens as say;
+use millrace_wording::{Show as _, Words};
 
 use super::CaseView;
-use crate::decimals::turned;
 use crate::theme::section_style;
 use crate::widgets::{FormRows, Kind, heading, muted};
+use crate::words::in_use;
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
@@ -30,14 +32,12 @@ const NAMES: f32 = 132.0;
 /// Shows the page.
 pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Vec<Command> {
     let mut commands = Vec::new();
-    heading(ui, "Lens");
+    let words = in_use(ui);
+    heading(ui, say::title(words));
     chosen(ui, view);
     choice::show(ui, view, &mut commands);
     let Ok(plan) = view.plan else {
-        muted(
-            ui,
-            "Which eye is operated on is not recorded: nothing is computed before it is.",
-        );
+        muted(ui, say::no_eye(words));
         return commands;
     };
     match &plan.ladder {
@@ -46,7 +46,7 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
             budget::show(ui, view, plan);
         }
         Err(missing) => {
-            muted(ui, format!("No ladder yet: {missing}."));
+            muted(ui, say::no_ladder(words, missing));
         }
     }
     refused::show(ui, plan);
@@ -58,29 +58,28 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
 
 /// What is chosen, at the head of the page: the ladder may lie below the window's edge.
 fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
-    let lens = &view.draft.lens;
+    let (lens, words) = (&view.draft.lens, in_use(ui));
     let Some(power) = lens.power else {
-        muted(ui, "No power is chosen yet");
+        muted(ui, say::no_power(words));
         return;
     };
     let ladder = view.plan.ok().and_then(|plan| plan.ladder.as_ref().ok());
     let formula = lens.formula.filter(|_| ladder.is_some());
     let predicted = formula.and_then(|formula| {
         let refraction = ladder?.predicted(formula, power)?;
-        Some(format!(", predicted {refraction} by {}", formula.name()))
+        Some(say::chosen_predicted(words, power, refraction, formula))
     });
-    let text = format!("Chosen {power}{}", predicted.unwrap_or_default());
-    let text = turned(ui, &text);
+    let text = predicted.unwrap_or_else(|| say::chosen(words, power));
     ui.label(RichText::new(text).text_style(section_style()));
 }
 
 /// Short enough for a column of a ladder.
-fn column_name(formula: Formula) -> &'static str {
+fn column_name(words: Words, formula: Formula) -> String {
     match formula {
-        Formula::DoubleKNoHistory => "Double-K, no history",
-        Formula::DoubleKKnownCorrection => "Double-K, known corr.",
-        Formula::HaigisModifiedRadius => "Haigis, mod. radius",
-        other => other.name(),
+        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
+        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
+        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
+        other => other.show(words).into_owned(),
     }
 }
 

@@ -2,14 +2,19 @@
 
 use egui::Ui;
 use millrace_core::certainty::NoDistribution;
+use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
+use millrace_wording::Show as _;
+use millrace_wording::desk::lens as say;
 
-use crate::widgets::{open_ring, said, section};
+use crate::widgets::{open_ring, section};
+use crate::words::in_use;
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     let Ok(ladder) = &plan.ladder else { return };
-    let mut reasons: Vec<(String, Vec<&str>)> = Vec::new();
-    let mut add = |reason: String, name: &'static str| match reasons
+    let words = in_use(ui);
+    let mut reasons: Vec<(String, Vec<Formula>)> = Vec::new();
+    let mut add = |reason: String, name: Formula| match reasons
         .iter_mut()
         .find(|(known, _)| *known == reason)
     {
@@ -18,7 +23,7 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
     };
     for column in &ladder.columns {
         if let Err(refusal) = &column.answer {
-            add(format!("refused: {refusal}"), column.formula.name());
+            add(say::refused(words, refusal), column.formula);
         }
     }
     let columns = plan
@@ -29,24 +34,25 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
         if let Err(missing) = &column.basis
             && !matches!(missing, NoDistribution::Refused(_))
         {
-            add(format!("no distribution: {missing}"), column.formula.name());
+            add(say::no_distribution(words, missing), column.formula);
         }
     }
     for column in &ladder.columns {
         if let Ok(answer) = &column.answer {
             for caution in answer.cautions.iter() {
-                add(caution.to_string(), column.formula.name());
+                add(caution.show(words).into_owned(), column.formula);
             }
         }
     }
     if reasons.is_empty() {
         return;
     }
-    section(ui, "Refused and dubious");
+    section(ui, say::refused_and_dubious(words));
     for (reason, names) in reasons {
         ui.horizontal_top(|ui| {
             open_ring(ui);
-            ui.vertical(|ui| said(ui, format!("{}: {reason}", names.join(", "))));
+            let text = say::of_formulas(words, words.list(names), reason);
+            ui.vertical(|ui| ui.label(text));
         });
     }
 }

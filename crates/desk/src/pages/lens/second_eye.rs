@@ -5,51 +5,48 @@ use millrace_core::case::{Command, SecondEyeChoice};
 use millrace_core::finding::Outcome;
 use millrace_core::plan::Plan;
 use millrace_core::second_eye::{Condition, Offer, SHARE, SOURCE, SecondEyeRefinement};
-use millrace_wording::{Show as _, Words, rules as say, terms};
+use millrace_wording::desk::lens as say;
+use millrace_wording::{Show as _, Words, rules, terms};
 
-use crate::widgets::{Segments, muted, said, section, small};
-use crate::words;
+use crate::widgets::{Segments, muted, section, small};
+use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Command>) {
     let Some(second) = &plan.second_eye else {
         return;
     };
-    section(ui, "Second eye");
-    said(
-        ui,
-        format!(
-            "{}, operated on before: {}",
-            terms::eye_head(words::in_use(ui), second.first_eye),
-            say::prediction_error(words::in_use(ui), second.error)
-        ),
-    );
-    small(
-        ui,
-        format!(
-            "{}. The refinement adds {:.0} % of it to the prediction, where every condition is met.",
-            words::sentence(say::error_convention(Words::ENGLISH)),
-            SHARE * 100.0
-        ),
-    );
+    let words = in_use(ui);
+    section(ui, say::second_eye(words));
+    let eye = terms::eye_head(words, second.first_eye);
+    let error = rules::prediction_error(words, second.error);
+    ui.label(say::first_eye(words, eye, error));
+    let convention = sentence(rules::error_convention(words));
+    let share = words.fixed(SHARE * 100.0, 0);
+    small(ui, say::refinement(words, convention, share));
     for condition in &second.conditions {
-        ui.label(in_words(condition));
+        ui.label(in_words(words, condition));
     }
     match second.offer {
         Offer::Offered => {}
         Offer::ConditionNotMet => {
-            ui.label("Not offered, since a condition is not met");
+            ui.label(say::not_offered_not_met(words));
         }
         Offer::CannotBeTold => {
-            ui.label("Not offered, since a condition cannot be told");
+            ui.label(say::not_offered_not_told(words));
         }
     }
     if second.offer == Offer::Offered || second.choice.is_some() {
         let options = [
-            (SecondEyeChoice::Unrefined, "unrefined"),
-            (SecondEyeChoice::Refined, "refined"),
+            (SecondEyeChoice::Unrefined, say::unrefined(words)),
+            (SecondEyeChoice::Refined, say::refined(words)),
         ];
         let id = ground.with("second eye");
-        let chosen = Segments::new(id, "Prediction of the second eye", &options, second.choice);
+        let chosen = Segments::new(
+            id,
+            say::second_eye_prediction(words),
+            &options,
+            second.choice,
+        );
         commands.extend(
             chosen
                 .show(ui)
@@ -57,24 +54,16 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
         );
     }
     both(ui, second);
-    small(ui, format!("Source: {SOURCE}"));
+    small(ui, say::source(words, SOURCE));
 }
 
-fn in_words(condition: &Condition) -> String {
-    let asks = words::sentence(&condition.asks.show(Words::ENGLISH));
+fn in_words(words: Words, condition: &Condition) -> String {
+    let asks = sentence(&condition.asks.show(words));
     let standing = condition.asks.source().standing;
     match condition.outcome {
-        Outcome::Met(found) => format!("met: {asks}: {} [{standing}]", found.show(Words::ENGLISH)),
-        Outcome::NotMet(found) => {
-            format!(
-                "NOT MET: {asks}: {} [{standing}]",
-                found.show(Words::ENGLISH)
-            )
-        }
-        Outcome::CannotBeTold(lacking) => {
-            let lacking = lacking.show(Words::ENGLISH);
-            format!("cannot be told: {asks}: needs {lacking} [{standing}]")
-        }
+        Outcome::Met(found) => say::met(words, asks, found, standing),
+        Outcome::NotMet(found) => say::not_met(words, asks, found, standing),
+        Outcome::CannotBeTold(lacking) => say::cannot_be_told(words, asks, lacking, standing),
     }
 }
 
@@ -82,16 +71,7 @@ fn both(ui: &mut Ui, second: &SecondEyeRefinement) {
     let Some(pair) = second.refined.as_ref().and_then(|refined| refined.chosen) else {
         return;
     };
-    said(
-        ui,
-        format!(
-            "Power {}: {} unrefined, {} refined",
-            pair.power, pair.unrefined, pair.refined
-        ),
-    );
-    muted(
-        ui,
-        "Ladder, proposal and rules keep the unrefined prediction whatever is decided; no distribution \
-         is given for the refined one.",
-    );
+    let words = in_use(ui);
+    ui.label(say::both(words, pair.power, pair.unrefined, pair.refined));
+    muted(ui, say::keeps_unrefined(words));
 }

@@ -5,27 +5,36 @@ use millrace_core::case::Command;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::lens::LensSite;
 use millrace_core::plan::{Plan, SulcusPower};
+use millrace_core::quantity::Micrometers;
+use millrace_wording::Show as _;
+use millrace_wording::desk::lens as say;
+use millrace_wording::iol_power::stepwise;
 
 use super::choices::pick_lens;
 use crate::pages::CaseView;
-use crate::widgets::{muted, said, section, small};
+use crate::widgets::{muted, section, small};
+use crate::words::in_use;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
-    section(ui, "What lies ready");
+    let words = in_use(ui);
+    section(ui, say::lies_ready(words));
     let lens = &view.draft.lens;
-    let spare = pick_lens(ui, view, "Spare lens", LensSite::Bag, lens.spare.as_ref());
+    let spare = pick_lens(
+        ui,
+        view,
+        say::spare(words),
+        LensSite::Bag,
+        lens.spare.as_ref(),
+    );
     commands.extend(spare.map(|picked| Command::ChooseSpare(picked.value())));
     if let Some(spare) = &plan.spare {
         in_the_bag(ui, view, &spare.bag);
         let planned = lens.formula;
         let sulcus = spare.sulcus.iter().find(|it| Some(it.formula) == planned);
         match sulcus {
-            Some(power) => in_the_sulcus(ui, power, &spare.sulcus_shift.to_string()),
+            Some(power) => in_the_sulcus(ui, power, spare.sulcus_shift),
             None if lens.spare.as_ref().is_some_and(|it| !it.may_sit_in_sulcus) => {
-                muted(
-                    ui,
-                    "The maker does not allow this lens in the ciliary sulcus.",
-                );
+                muted(ui, say::not_for_sulcus(words));
             }
             None => {}
         }
@@ -33,7 +42,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     let chamber = pick_lens(
         ui,
         view,
-        "Chamber lens",
+        say::chamber_lens(words),
         LensSite::AnteriorChamber,
         lens.chamber_lens.as_ref(),
     );
@@ -45,51 +54,41 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
 
 /// What the formula planned by proposes of a lens beside the planned one.
 fn in_the_bag(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
+    let words = in_use(ui);
     let Some(formula) = view.draft.lens.formula else {
-        muted(ui, "No formula is chosen to plan by, so no power is given.");
+        muted(ui, say::no_formula(words));
         return;
     };
-    let name = formula.name();
     let text = match ladder.column(formula).map(|column| &column.answer) {
-        None => format!("{name} is not on its ladder"),
-        Some(Err(refusal)) => format!("{name}: refused: {refusal}"),
+        None => say::not_on_ladder(words, formula),
+        Some(Err(refusal)) => say::formula_refused(words, formula, refusal),
         Some(Ok(answer)) => {
             let proposed = answer.proposed.map_or_else(
-                || "proposes no power".to_owned(),
+                || say::proposes_no_power(words).to_owned(),
                 |power| match ladder.predicted(formula, power) {
-                    Some(refraction) => format!("proposes {power}, predicted {refraction}"),
-                    None => format!("proposes {power}"),
+                    Some(refraction) => say::proposes_predicted(words, power, refraction),
+                    None => say::proposes_this(words, power),
                 },
             );
-            format!("{name} {proposed}; exact power {}", answer.exact_power)
+            say::formula_proposes(words, formula, proposed, answer.exact_power)
         }
     };
-    said(ui, text);
+    ui.label(text);
 }
 
-fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: &str) {
-    let stepwise = power.stepwise.map_or_else(
-        || "says nothing here".to_owned(),
-        |change| change.power(power.bag).to_string(),
-    );
+fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: Micrometers) {
+    let words = in_use(ui);
+    let nothing = || say::says_nothing(words).to_owned();
+    let stepwise = power
+        .stepwise
+        .map_or_else(nothing, |change| stepwise(words, change, power.bag));
     let percent = power
         .five_percent
-        .map_or_else(|| "says nothing here".to_owned(), |power| power.to_string());
+        .map_or_else(nothing, |power| power.show(words).into_owned());
     let vergence = match &power.vergence {
-        Ok(power) => power.to_string(),
-        Err(refusal) => format!("refused: {refusal}"),
+        Ok(power) => power.show(words).into_owned(),
+        Err(refusal) => say::refused(words, refusal),
     };
-    said(
-        ui,
-        format!(
-            "In the sulcus: stepwise rule {stepwise}; minus 5 % {percent}; by vergence {vergence}"
-        ),
-    );
-    small(
-        ui,
-        format!(
-            "Two published rules beside the vergence result with the lens {shift} forward \
-             [assumption]. They disagree; none is chosen for you."
-        ),
-    );
+    ui.label(say::in_the_sulcus(words, stepwise, percent, vergence));
+    small(ui, say::rules_disagree(words, shift));
 }

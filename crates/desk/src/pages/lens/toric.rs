@@ -7,22 +7,17 @@ use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
-use millrace_wording::{Show as _, Words};
+use millrace_wording::desk::lens as say;
+use millrace_wording::{Show as _, Words, quantity};
 
 use super::{NAMES, field, toric_steps};
 use crate::figures::axis_dial::AxisDial;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::MERIDIAN;
-use crate::widgets::{FormRows, Segments, cell, muted, said, section, small};
-use crate::words;
+use crate::widgets::{FormRows, Segments, cell, muted, section, small};
+use crate::words::{in_use, sentence};
 
-const POSTERIOR: [(PosteriorChoice, &str); 4] = [
-    (PosteriorChoice::Measured, "as measured"),
-    (PosteriorChoice::LeftOut, "left out"),
-    (PosteriorChoice::Regression, "regression"),
-    (PosteriorChoice::Multiplier, "multiplier"),
-];
 /// Turns shown, degrees.
 const TURNS: [u16; 4] = [3, 5, 10, 30];
 /// Side of the dial, and the width of the page from which it stands beside the rest.
@@ -30,7 +25,8 @@ const DIAL: f32 = 268.0;
 const BESIDE: f32 = 720.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
-    section(ui, "Astigmatism");
+    let words = in_use(ui);
+    section(ui, say::astigmatism(words));
     if BESIDE <= ui.available_width() {
         ui.horizontal_top(|ui| {
             let left = ui.available_width() - DIAL - measures::APART;
@@ -47,56 +43,63 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     match plan.toric.planned(view.draft.lens.formula) {
         Ok(prediction) => steps(ui, view, plan, prediction, commands),
         Err(refusal) => {
-            muted(
-                ui,
-                format!("What a cylinder leaves is not computed: {refusal}"),
-            );
+            muted(ui, say::not_computed(words, refusal));
         }
     }
 }
 
 fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
     let id = view.ground.with("posterior");
-    let name = "Back of the cornea";
-    let chosen = Segments::new(id, name, &POSTERIOR, view.draft.lens.posterior);
+    let words = in_use(ui);
+    let name = say::posterior(words);
+    let options = [
+        (PosteriorChoice::Measured, say::as_measured(words)),
+        (PosteriorChoice::LeftOut, say::left_out_posterior(words)),
+        (PosteriorChoice::Regression, say::regression(words)),
+        (PosteriorChoice::Multiplier, say::multiplier(words)),
+    ];
+    let chosen = Segments::new(id, name, &options, view.draft.lens.posterior);
     let choice = chosen.row(ui, name, NAMES);
     commands.extend(choice.map(|choice| Command::ChoosePosterior(Some(choice))));
     let toric = &plan.toric;
     let terms = &toric.terms;
     match &terms.front {
-        Ok(front) => term(ui, "Front", &in_words(front.at_standard_index())),
-        Err(refusal) => term(ui, "Front", &refusal.to_string()),
+        Ok(front) => {
+            let size = in_words(words, front.at_standard_index());
+            term(ui, say::front(words), &size);
+        }
+        Err(refusal) => term(ui, say::front(words), &refusal.show(words)),
     }
     match &terms.posterior {
         Ok(back) => match back.basis {
-            PosteriorBasis::NotMeasured => term(ui, "Back", "left out, not measured"),
-            PosteriorBasis::LeftOut => term(ui, "Back", "left out by choice"),
+            PosteriorBasis::NotMeasured => {
+                term(ui, say::back(words), say::not_measured(words));
+            }
+            PosteriorBasis::LeftOut => term(ui, say::back(words), say::by_choice(words)),
             PosteriorBasis::Measured
             | PosteriorBasis::Regression(_)
             | PosteriorBasis::Multiplier(_) => {
-                term(ui, "Back adds", &in_words(back.astigmatism));
-                under(ui, &back.basis.source().to_string());
+                let adds = in_words(words, back.astigmatism);
+                term(ui, say::back_adds(words), &adds);
+                under(ui, &back.basis.source().show(words));
             }
         },
-        Err(refusal) => term(ui, "Back", &refusal.to_string()),
+        Err(refusal) => term(ui, say::back(words), &refusal.show(words)),
     }
     match &terms.incision {
         Ok(cut) => {
-            let text = format!(
-                "{}; {} at {}",
-                in_words(cut.astigmatism),
-                cut.place.show(Words::ENGLISH),
-                cut.direction
-            );
-            term(ui, "Incision adds", &text);
+            let size = in_words(words, cut.astigmatism);
+            let text = say::incision_term(words, size, cut.place, cut.direction);
+            term(ui, say::incision_adds(words), &text);
         }
-        Err(refusal) => term(ui, "Incision", &refusal.to_string()),
+        Err(refusal) => term(ui, say::incision(words), &refusal.show(words)),
     }
     if let Ok(cornea) = &toric.cornea {
-        term(ui, "After the operation", &in_words(cornea.total()));
+        let total = in_words(words, cornea.total());
+        term(ui, say::after_operation(words), &total);
     }
     for caution in &toric.cautions {
-        small(ui, words::sentence(&caution.to_string()));
+        small(ui, sentence(&caution.show(words)));
     }
 }
 
@@ -106,7 +109,7 @@ fn term(ui: &mut Ui, name: &str, text: &str) {
         ui.vertical(|ui| {
             // In line with the name, and wrapped under itself.
             ui.add_space(measures::TIGHT);
-            said(ui, text);
+            ui.label(text);
         });
     });
 }
@@ -120,10 +123,12 @@ fn under(ui: &mut Ui, text: &str) {
 }
 
 /// "2.06 D @ 83°"; no meridian for a size that rounds to nothing.
-fn in_words(vector: DoubleAngle) -> String {
-    let size = format!("{:.2} D", vector.cylinder().d());
+fn in_words(words: Words, vector: DoubleAngle) -> String {
+    let number = words.fixed(vector.cylinder().d(), 2);
+    let is_nothing = number == words.fixed(0.0, 2);
+    let size = quantity::diopters(words, number);
     match vector.steep_meridian() {
-        Some(steep) if size != "0.00 D" => format!("{size} @ {steep}"),
+        Some(steep) if !is_nothing => say::at_meridian(words, size, steep),
         _ => size,
     }
 }
@@ -162,10 +167,7 @@ fn steps(
     if !is_toric(view) && view.draft.lens.toric.is_none() {
         if let Some(step) = plan.toric.steps.first() {
             let left = step.residual.spectacles();
-            said(
-                ui,
-                format!("The chosen power without a cylinder leaves {left}"),
-            );
+            ui.label(say::without_cylinder(in_use(ui), left));
         }
         return;
     }
@@ -174,9 +176,10 @@ fn steps(
         let mut axis = Some(choice.axis);
         let mut form = FormRows::new(view.ground, NAMES);
         ui.horizontal(|ui| {
-            field(ui, &mut form, "Marks at", &MERIDIAN, &mut axis);
+            let words = in_use(ui);
+            field(ui, &mut form, say::marks_at(words), &MERIDIAN, &mut axis);
             if let Some(suggested) = prediction.suggested_axis {
-                muted(ui, format!("suggested {suggested}"));
+                muted(ui, say::suggested(words, suggested));
             }
         });
         form.say(ui);
@@ -194,20 +197,19 @@ fn turns(ui: &mut Ui, toric: &ToricPlan, prediction: &ToricPrediction) {
     let Some(chosen) = &prediction.chosen else {
         return;
     };
+    let words = in_use(ui);
     let at_cornea = prediction.at_corneal_plane(chosen.choice.cylinder.diopters());
     let shown: Vec<_> = toric
         .rotations
         .iter()
         .filter(|turn| TURNS.contains(&turn.degrees))
         .map(|turn| {
-            let left = [&turn.counter_clockwise, &turn.clockwise].map(|it| it.cylinder().d());
-            format!(
-                "by {}°: leaves {:.2} or {:.2} D, adds {:.2} D",
-                turn.degrees,
-                left[0],
-                left[1],
-                added_by_turn(at_cornea, turn.degrees).d()
-            )
+            let one = words.fixed(turn.counter_clockwise.cylinder().d(), 2);
+            let other = quantity::computed_unsigned(words, turn.clockwise.cylinder());
+            let adds = added_by_turn(at_cornea, turn.degrees);
+            let adds = quantity::computed_unsigned(words, adds);
+            let degrees = quantity::degrees(words, turn.degrees);
+            say::turn(words, degrees, one, other, adds)
         })
         .collect();
     if shown.is_empty() {
@@ -215,10 +217,11 @@ fn turns(ui: &mut Ui, toric: &ToricPlan, prediction: &ToricPrediction) {
     }
     let helps = match no_better_from(prediction.net.cylinder(), at_cornea) {
         Some(degrees) => {
-            format!("from {degrees:.0}° off the suggested axis no better than without a cylinder")
+            let degrees = quantity::degrees(words, words.fixed(degrees, 0));
+            say::no_better_from(words, degrees)
         }
-        None => "at no axis better than without a cylinder".to_owned(),
+        None => say::at_no_axis(words).to_owned(),
     };
-    said(ui, format!("If the lens turns {}", shown.join("; ")));
-    muted(ui, words::sentence(&helps));
+    ui.label(say::if_it_turns(words, shown.join("; ")));
+    muted(ui, sentence(&helps));
 }

@@ -5,13 +5,14 @@ use millrace_core::astigmatism::{StepResult, ToricPrediction};
 use millrace_core::case::Command;
 use millrace_core::lens::ToricChoice;
 use millrace_core::plan::{StepCertainty, ToricPlan};
-use millrace_wording::Words;
+use millrace_wording::desk::lens as say;
 use millrace_wording::number::percent;
+use millrace_wording::{Show as _, Words};
 
-use crate::decimals::turned;
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Rows, small};
+use crate::words::in_use;
 
 /// Where the columns of a row begin.
 const LEAVES: f32 = 168.0;
@@ -35,33 +36,30 @@ pub(super) fn show(
     prediction: &ToricPrediction,
     commands: &mut Vec<Command>,
 ) {
+    let words = in_use(ui);
     let lines: Vec<Line> = prediction
         .steps
         .iter()
         .map(|step| {
             let sure = toric.steps.iter().find(|it| it.cylinder == step.cylinder);
-            line(view, prediction, step, sure)
+            line(words, view, (prediction, step), sure)
         })
         .collect();
     header(ui);
     let id = view.ground.with("cylinders");
-    let mut group = Rows::begin(ui, id, "Cylinder of the lens");
+    let mut group = Rows::begin(ui, id, say::cylinder(words));
     for line in &lines {
         row(ui, &mut group, line);
     }
     let chosen = group.end(ui).and_then(|index| lines.get(index));
     commands.extend(chosen.and_then(|line| line.command.clone()));
-    small(
-        ui,
-        "* leaves least at the suggested axis; † overcorrects. Within: chance that the cylinder left is \
-         at most 0.50 D; helps: chance that it is smaller than without a cylinder.",
-    );
+    small(ui, say::what_the_marks_are(words));
 }
 
 fn line(
+    words: Words,
     view: &CaseView<'_>,
-    prediction: &ToricPrediction,
-    step: &StepResult,
+    (prediction, step): (&ToricPrediction, &StepResult),
     sure: Option<&StepCertainty>,
 ) -> Line {
     let least = prediction.least_left();
@@ -70,17 +68,16 @@ fn line(
     let star = if is_least { " *" } else { "" };
     let over = if step.overcorrects { " †" } else { "" };
     let name = match (step.cylinder, step.axis) {
-        (Some(cylinder), Some(axis)) => format!("{cylinder} at {axis}{star}{over}"),
-        (Some(cylinder), None) => format!("{cylinder}{star}{over}"),
-        (None, _) => format!("no cylinder{star}"),
+        (Some(cylinder), Some(axis)) => say::cylinder_at(words, cylinder, axis),
+        (Some(cylinder), None) => cylinder.show(words).into_owned(),
+        (None, _) => say::no_cylinder(words).to_owned(),
     };
-    let chance =
-        |found: Option<f64>| found.map_or_else(|| "–".to_owned(), |it| percent(Words::ENGLISH, it));
+    let chance = |found: Option<f64>| found.map_or_else(|| "–".to_owned(), |it| percent(words, it));
     Line {
-        name,
+        name: format!("{name}{star}{over}"),
         leaves: match &step.outcome {
-            Ok(left) => left.spectacles().to_string(),
-            Err(refusal) => format!("not computed: {refusal}"),
+            Ok(left) => left.spectacles().show(words).into_owned(),
+            Err(refusal) => say::step_not_computed(words, refusal),
         },
         within: chance(sure.and_then(|sure| sure.chances.get(1).copied())),
         helps: chance(sure.and_then(|sure| sure.chance_of_less)),
@@ -98,26 +95,23 @@ fn line(
 fn header(ui: &mut Ui) {
     let size = vec2(ui.available_width(), 20.0);
     let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
-    let ink = Palette::current(ui).muted;
+    let (ink, words) = (Palette::current(ui).muted, in_use(ui));
     for (x, text) in [
-        (12.0, "Cylinder"),
-        (LEAVES, "leaves"),
-        (WITHIN, "within 0.50 D"),
-        (HELPS, "helps"),
+        (12.0, say::column_cylinder(words)),
+        (LEAVES, say::column_leaves(words)),
+        (WITHIN, say::column_within(words)),
+        (HELPS, say::column_helps(words)),
     ] {
         let font = FontId::proportional(measures::SMALL);
         let at = pos2(rect.left() + x, rect.center().y);
-        ui.painter()
-            .text(at, Align2::LEFT_CENTER, turned(ui, text), font, ink);
+        ui.painter().text(at, Align2::LEFT_CENTER, text, font, ink);
     }
 }
 
 fn row(ui: &mut Ui, group: &mut Rows<'_>, line: &Line) {
-    let words = format!(
-        "{}, leaves {}, chance within 0.50 D {}, helps {}",
-        line.name, line.leaves, line.within, line.helps
-    );
-    let rect = group.row(ui, measures::CONTROL, line.is_chosen.into(), &words);
+    let words = in_use(ui);
+    let name = say::step(words, &line.name, &line.leaves, &line.within, &line.helps);
+    let rect = group.row(ui, measures::CONTROL, line.is_chosen.into(), &name);
     let heavy = || FontId::new(measures::BODY, bold());
     let plain = || FontId::proportional(measures::BODY);
     let name_font = if line.is_chosen { heavy() } else { plain() };
@@ -129,7 +123,6 @@ fn row(ui: &mut Ui, group: &mut Rows<'_>, line: &Line) {
     ] {
         let at = pos2(rect.left() + x, rect.center().y);
         let ink = Palette::current(ui).ink;
-        let text = turned(ui, text);
         ui.painter().text(at, Align2::LEFT_CENTER, text, font, ink);
     }
 }
