@@ -18,7 +18,7 @@ use crate::finding::{Asks, Found, Lacking, Outcome};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
-use crate::quantity::{Diopters, HundredthDiopters};
+use crate::quantity::{Diopters, HundredthDiopters, ThousandthDiopters};
 
 /// Share of the first eye's prediction error that the refinement adds, [-]. Source: [`SOURCE`].
 pub const SHARE: f64 = 0.50;
@@ -97,8 +97,8 @@ pub struct SecondEyeRefinement {
     pub first_eye: Side,
     /// Its prediction error, achieved less predicted: shown in words, without a sign that could be
     /// copied.
-    #[serde(rename = "first_eye_error_hundredths_d")]
-    pub error: HundredthDiopters,
+    #[serde(rename = "first_eye_error_thousandths_d")]
+    pub error: ThousandthDiopters,
     /// Every condition with its outcome.
     pub conditions: Vec<Condition>,
     /// Whether it is offered.

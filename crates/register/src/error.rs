@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use millrace_core::calendar::NotAMoment;
-use millrace_core::case::HiddenCharacter;
+use millrace_core::case::TextRefused;
 use millrace_core::case_file::CaseFileError;
 use millrace_core::signing::{Obstacle, SheetNumber};
 use rusqlite::ErrorCode;
@@ -96,7 +96,7 @@ pub enum Fault {
     /// The clock tells a time that cannot be stored.
     Time(#[from] NotAMoment),
     /// The name of the person could forge a line.
-    Hidden(#[from] HiddenCharacter),
+    Hidden(#[from] TextRefused),
     /// A case that would not read back as it is.
     Case(Box<CaseFileError>),
     /// No random numbers for the name of a case.

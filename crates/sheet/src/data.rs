@@ -114,7 +114,7 @@ pub(crate) struct DayAndWho {
 
 #[derive(Serialize)]
 pub(crate) struct MeasuredRow {
-    pub(crate) name: &'static str,
+    pub(crate) name: String,
     pub(crate) value: String,
     pub(crate) method: String,
     /// Nothing for what follows from other rows.

@@ -1,6 +1,6 @@
 //! Why no sheet is made.
 
-use millrace_core::case::HiddenCharacter;
+use millrace_core::case::TextRefused;
 
 /// A part of the sheet that no template can leave out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,7 +50,7 @@ pub enum SheetError {
     },
     /// A text holds a control character or one that hides.
     #[error(transparent)]
-    Hidden(#[from] HiddenCharacter),
+    Hidden(#[from] TextRefused),
     /// A text is too long for the block that must not be missed.
     #[error(
         "{what} has {length} characters; the sheet takes up to {limit} (house value), so that it stays legible"

@@ -23,8 +23,8 @@ use millrace_core::signing::{
 
 use crate::message::Listed;
 use crate::{
-    Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, number,
-    quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
+    Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
+    number, quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
 };
 
 /// The messages written one by one, file by file.
@@ -51,6 +51,7 @@ const FILES: &[&[Message]] = &[
     iol_power::MESSAGES,
     lens::MESSAGES,
     limits::MESSAGES,
+    measurements::MESSAGES,
     number::MESSAGES,
     quantity::MESSAGES,
     register::MESSAGES,

@@ -2,10 +2,9 @@
 
 use std::borrow::Cow;
 
-use millrace_core::biometry::FlatIsSteep;
-use millrace_core::biometry::NucleusGradeError;
+use millrace_core::biometry::{FlatIsSteep, NucleusGradeError, RefractionError};
 use millrace_core::calendar::NotADay;
-use millrace_core::case::{CommandRefused, HiddenCharacter, TheatreRefused};
+use millrace_core::case::{CommandRefused, TextRefused, TheatreRefused};
 use millrace_core::case_file::{CaseFileError, ContentError};
 use millrace_core::chamber::NucleusError;
 use millrace_core::iol_power::{PowerRange, PowerRangeError};
@@ -37,6 +36,8 @@ messages! {
     not_a_grade(scale, value, least, most) = "{scale} grade {value} is outside {least} to {most}";
     nucleus_out_of_range(diameter, thickness) = "nucleus of {diameter} × {thickness} is outside 3 to 10 mm × {=1.5} to 7 mm";
     nucleus_not_oblate(diameter, thickness) = "nucleus of {diameter} × {thickness} is thicker than wide";
+    axis_missing(cylinder) = "a cylinder of {cylinder} needs its axis";
+    axis_alone = "an axis belongs to a cylinder, and there is none";
     count_out_of_range(text) = "{text} is outside 1 to 99";
     no_number_of_eyes(text) = "{text} is no number of eyes";
     power = "power";
@@ -44,6 +45,7 @@ messages! {
 
     // Texts and days.
     hidden_character(what, code) = "{what} holds an invisible or a control character (U+{code})";
+    text_too_long(what, length, longest) = "{what} has {length} characters; at most {longest} are kept";
     not_a_day(text, form) = "\"{text}\" is {form}";
     no_day_of_calendar(text) = "the calendar has no {text}";
 
@@ -64,6 +66,7 @@ messages! {
     author_missing = "the name of the person is missing";
     patient_number_missing = "the patient number is missing";
     flat_is_steep(flat, steep) = "the flat meridian {flat} has a shorter radius than the steep one {steep}";
+    nothing_taken = "an import takes at least one measurement";
     same_eye = "a change of eye leads to the other eye";
     no_such_rule(rule) = "no rule is called {rule}";
     site(slot, site) = "the {slot} is made for the {site}";
@@ -188,10 +191,34 @@ impl Show for NucleusError {
     }
 }
 
-impl Show for HiddenCharacter {
+impl Show for TextRefused {
     fn show(&self, words: Words) -> Cow<'_, str> {
-        let code = format!("{:04X}", self.code);
-        hidden_character(words, words.reference(self.what), code).into()
+        match self {
+            Self::Hidden { what, code } => {
+                hidden_character(words, words.reference(what), format!("{code:04X}"))
+            }
+            Self::TooLong {
+                what,
+                length,
+                longest,
+            } => text_too_long(words, words.reference(what), *length, *longest),
+            other => other.to_string(),
+        }
+        .into()
+    }
+}
+
+impl Show for RefractionError {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Range(error) => return error.show(words),
+            Self::AxisMissing(cylinder) => axis_missing(words, cylinder),
+            Self::AxisAlone => return axis_alone(words).into(),
+            Self::Measure(error) => return error.show(words),
+            Self::Axis(error) => return error.show(words),
+            other => other.to_string(),
+        }
+        .into()
     }
 }
 
@@ -251,6 +278,7 @@ impl Show for CommandRefused {
             Self::AuthorMissing => return author_missing(words).into(),
             Self::NumberMissing => return patient_number_missing(words).into(),
             Self::FlatIsSteep(FlatIsSteep { flat, steep }) => flat_is_steep(words, flat, steep),
+            Self::NothingTaken => return nothing_taken(words).into(),
             Self::SameEye => return same_eye(words).into(),
             Self::NoSuchRule { rule } => no_such_rule(words, rule),
             Self::Site { slot, site: of } => site(words, words.reference(slot), of),

@@ -32,6 +32,7 @@ pub mod entry;
 pub mod iol_power;
 pub mod lens;
 pub mod limits;
+pub mod measurements;
 pub mod number;
 pub mod quantity;
 pub mod register;

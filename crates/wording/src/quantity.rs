@@ -5,11 +5,12 @@ use std::borrow::Cow;
 use millrace_core::biometry::{
     AnteriorChamberDepth, AxialLength, CornealDiameter, CornealRadius, CornealReading,
     CornealThickness, EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius,
-    PupilDiameter,
+    PupilDiameter, Refraction,
 };
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::{
     Diopters, Direction, HundredthDiopters, KeratometricIndex, Meridian, Micrometers, Millimeters,
+    ThousandthDiopters,
 };
 
 use crate::{Show, Words};
@@ -56,6 +57,26 @@ impl Show for HundredthDiopters {
         let sign = if self.hundredths() < 0 { "" } else { "+" };
         let number = words.exact(self.hundredths(), 2, 2);
         diopters(words, format!("{sign}{number}")).into()
+    }
+}
+
+impl Show for ThousandthDiopters {
+    /// With sign, two decimals, three where they are needed.
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let sign = if self.thousandths() < 0 { "" } else { "+" };
+        let number = words.exact(self.thousandths(), 3, 2);
+        diopters(words, format!("{sign}{number}")).into()
+    }
+}
+
+impl Show for Refraction {
+    /// "−1.25 D / −0.75 D × 90°"; a sphere alone where there is no cylinder.
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self.axis() {
+            Some(axis) => sphere_cylinder_axis(words, self.sphere(), self.cylinder(), axis),
+            None => self.sphere().show(words).into_owned(),
+        }
+        .into()
     }
 }
 

@@ -7,10 +7,10 @@ use super::flat::{FlatDepth, FlatKeratometry, FlatPosteriorAstigmatism};
 use super::{
     AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EndothelialDensity, EyeState,
     Keratometry, LensThickness, Measured, NoSpread, PosteriorAstigmatism, PosteriorRadius,
-    PupilDiameter,
+    PupilDiameter, Refraction,
 };
 use crate::iol_power::Formula;
-use crate::quantity::{HundredthDiopters, Micrometers, Text};
+use crate::quantity::{HundredthDiopters, Micrometers, Text, ThousandthDiopters};
 
 /// The measurements and the state of one eye.
 #[serde_as]
@@ -62,11 +62,9 @@ pub struct EarlierOperation {
     #[serde_as(as = "Text")]
     pub lens_power: HundredthDiopters,
     /// Refraction predicted for that lens.
-    #[serde_as(as = "Text")]
-    pub predicted: HundredthDiopters,
+    pub predicted: Refraction,
     /// Refraction reached.
-    #[serde_as(as = "Text")]
-    pub achieved: HundredthDiopters,
+    pub achieved: Refraction,
     /// Formula that predicted it.
     pub formula: Option<Formula>,
     /// Whether the operation was complicated, which makes its error no guide.
@@ -74,10 +72,10 @@ pub struct EarlierOperation {
 }
 
 impl EarlierOperation {
-    /// Prediction error: achieved less predicted.
+    /// Prediction error: achieved less predicted, of the spherical equivalents.
     #[must_use]
-    pub fn prediction_error(&self) -> HundredthDiopters {
-        self.achieved - self.predicted
+    pub fn prediction_error(&self) -> ThousandthDiopters {
+        self.achieved.spherical_equivalent() - self.predicted.spherical_equivalent()
     }
 }
 

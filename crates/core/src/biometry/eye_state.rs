@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
-use super::{CornealReading, NucleusGrade};
+use super::{CornealReading, NucleusGrade, Refraction};
 use crate::quantity::{
     Diopters, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
 };
@@ -49,9 +49,8 @@ pub struct EyeState {
     pub corneal_surgery: Option<CornealSurgery>,
     /// Another circumstance that makes the operation harder (poor position, deep orbit …).
     pub other_difficulty: Option<bool>,
-    /// Spherical equivalent of today's refraction.
-    #[serde_as(as = "Option<Text>")]
-    pub refraction: Option<HundredthDiopters>,
+    /// Refraction before the operation.
+    pub refraction: Option<Refraction>,
 }
 
 impl EyeState {

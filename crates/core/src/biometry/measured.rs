@@ -62,3 +62,20 @@ impl FromStr for NoSpread {
         Err(SpreadNotReported)
     }
 }
+
+impl<T, S: Clone> Measured<T, S> {
+    /// Another value in the same circumstances.
+    #[must_use]
+    pub fn map<U>(&self, value: impl FnOnce(T) -> U) -> Measured<U, S>
+    where
+        T: Clone,
+    {
+        Measured {
+            value: value(self.value.clone()),
+            method: self.method,
+            spread: self.spread.clone(),
+            on: self.on,
+            by: self.by.clone(),
+        }
+    }
+}

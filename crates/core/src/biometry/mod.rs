@@ -16,6 +16,8 @@ mod method;
 mod nucleus_grade;
 mod posterior_astigmatism;
 mod pupil;
+mod refraction;
+pub mod table;
 
 pub use axial_length::AxialLength;
 pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
@@ -31,6 +33,27 @@ pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
 pub use posterior_astigmatism::PosteriorAstigmatism;
 pub use pupil::PupilDiameter;
+pub use refraction::{Refraction, RefractionError};
+pub use table::{Item, Measurement, Recorded, Slot, Spread, Value};
+
+use crate::quantity::{Micrometers, OutOfRange};
+
+/// A measured length with its own type, and the range an instrument can report.
+pub trait MeasuredLength: Copy {
+    /// Smallest accepted.
+    const SMALLEST: Micrometers;
+    /// Largest accepted.
+    const LARGEST: Micrometers;
+    /// The length as this type.
+    ///
+    /// # Errors
+    ///
+    /// [`OutOfRange`] outside [`Self::SMALLEST`] to [`Self::LARGEST`].
+    fn checked(length: Micrometers) -> Result<Self, OutOfRange>;
+
+    /// The exact length.
+    fn length(self) -> Micrometers;
+}
 
 /// A measured length with its own type and the range an instrument can report.
 macro_rules! measured_length {
@@ -83,6 +106,27 @@ macro_rules! measured_length {
         }
 
         $crate::quantity::stored_as_text!($name);
+
+        impl $crate::biometry::table::AsValue for $name {
+            fn value(&self) -> $crate::biometry::Value<'_> {
+                $crate::biometry::Value::Length(self.0)
+            }
+        }
+
+        impl $crate::biometry::MeasuredLength for $name {
+            const SMALLEST: $crate::quantity::Micrometers = Self::MIN;
+            const LARGEST: $crate::quantity::Micrometers = Self::MAX;
+
+            fn checked(
+                length: $crate::quantity::Micrometers,
+            ) -> Result<Self, $crate::quantity::OutOfRange> {
+                Self::new(length)
+            }
+
+            fn length(self) -> $crate::quantity::Micrometers {
+                self.0
+            }
+        }
     };
 }
 use measured_length;

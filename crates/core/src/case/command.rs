@@ -9,11 +9,7 @@ use super::{
     TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
-use crate::biometry::{
-    AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
-    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, NoSpread,
-    PosteriorAstigmatism, PosteriorRadius, PupilDiameter, Side,
-};
+use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
 use crate::calendar::Day;
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
@@ -96,33 +92,6 @@ pub enum Command {
     },
     /// Records a second look; it replaces an earlier one.
     RecordSecondLook(Box<SecondLook>),
-}
-
-/// A measurement to set; `None` clears it.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Measurement {
-    /// Axial length.
-    AxialLength(Option<Measured<AxialLength>>),
-    /// Keratometry.
-    Keratometry(Option<Box<Measured<Keratometry, HundredthDiopters>>>),
-    /// Keratometry by another method.
-    SecondKeratometry(Option<Box<Measured<Keratometry, HundredthDiopters>>>),
-    /// Anterior chamber depth.
-    ChamberDepth(Option<Measured<ChamberDepth>>),
-    /// Lens thickness.
-    LensThickness(Option<Measured<LensThickness>>),
-    /// Corneal thickness.
-    CornealThickness(Option<Measured<CornealThickness>>),
-    /// Corneal diameter.
-    CornealDiameter(Option<Measured<CornealDiameter>>),
-    /// Pupil.
-    Pupil(Option<Measured<PupilDiameter>>),
-    /// Back radius of the cornea.
-    PosteriorRadius(Option<Measured<PosteriorRadius>>),
-    /// Astigmatism of the back of the cornea.
-    PosteriorAstigmatism(Option<Measured<PosteriorAstigmatism, HundredthDiopters>>),
-    /// Endothelial cell density.
-    Endothelium(Option<Measured<EndothelialDensity, NoSpread>>),
 }
 
 /// A change of the operated eye, with its reason.

@@ -4,9 +4,9 @@ use chrono::{Datelike as _, NaiveDate};
 use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
-use super::plain_text::{self, HiddenCharacter};
+use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, RecordedReason, SecondEyeChoice, SecondLook, Sex,
+    Approach, CommandRefused, EyeChange, Import, RecordedReason, SecondEyeChoice, SecondLook, Sex,
     SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
@@ -39,6 +39,8 @@ pub struct Draft {
     pub eye_changes: Vec<EyeChange>,
     /// The critical numbers as a second person entered them.
     pub second_look: Option<SecondLook>,
+    /// Where imported measurements came from.
+    pub imports: Vec<Import>,
 }
 
 /// The patient: two identifiers, and what matters for the operation.
@@ -225,8 +227,8 @@ impl Patient {
     ///
     /// # Errors
     ///
-    /// [`HiddenCharacter`], naming the identifier.
-    pub fn check_text(&self) -> Result<(), HiddenCharacter> {
+    /// [`TextRefused`], naming the identifier.
+    pub fn check_text(&self) -> Result<(), TextRefused> {
         for (what, text) in [
             ("patient name", &self.name),
             ("patient number", &self.number),

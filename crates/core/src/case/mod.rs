@@ -5,6 +5,7 @@
 
 mod command;
 mod draft;
+mod import;
 pub mod plain_text;
 mod reason;
 pub mod second_look;
@@ -13,12 +14,13 @@ mod theatre;
 mod update;
 
 pub use crate::choice::{Approach, Critical, SecondEyeChoice, Sex, SurgeonGrade, UltrasoundChoice};
-pub use command::{Command, EyeChange, Measurement};
+pub use command::{Command, EyeChange};
 pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve};
-pub use plain_text::HiddenCharacter;
+pub use import::{Import, NotAHash, Origin, Sha256, Taken};
+pub use plain_text::TextRefused;
 pub use reason::RecordedReason;
 pub use second_look::{Looked, Pair, SecondLook};
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
-pub(crate) use update::check_sites;
 pub use update::{CommandRefused, update};
+pub(crate) use update::{check_measurements, check_sites};

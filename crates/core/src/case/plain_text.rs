@@ -1,23 +1,59 @@
 //! Text that a person typed and a plan will show: names, numbers, reasons.
 
-/// A text that could make a plan say something else than it says.
+/// Why a typed text is not kept.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[error("{what} holds an invisible or a control character (U+{code:04X})")]
-pub struct HiddenCharacter {
-    /// What the text is.
-    pub what: &'static str,
-    /// The character.
-    pub code: u32,
+#[non_exhaustive]
+pub enum TextRefused {
+    /// It could make a plan say something else than it says.
+    #[error("{what} holds an invisible or a control character (U+{code:04X})")]
+    Hidden {
+        /// What the text is.
+        what: &'static str,
+        /// The character.
+        code: u32,
+    },
+    /// It is longer than any such text.
+    #[error("{what} has {length} characters; at most {longest} are kept")]
+    TooLong {
+        /// What the text is.
+        what: &'static str,
+        /// How many characters it has.
+        length: usize,
+        /// How many are kept.
+        longest: usize,
+    },
+}
+
+/// How many characters a text has at most; nothing for what nobody types (house values: names as long
+/// as people have them, a paragraph for a reason, a line for everything else).
+fn longest(what: &str) -> Option<usize> {
+    match what {
+        "patient name" | "name of the person" | "name" | "role" | "lens name" | "lens model" => {
+            Some(120)
+        }
+        "patient number" => Some(40),
+        "reason" => Some(1_000),
+        "viscoelastic"
+        | "technique"
+        | "things to have in the room"
+        | "allergies"
+        | "medicines"
+        | "identifier of the instance"
+        | "identifier of the class"
+        | "value as it was read"
+        | "value as it was taken" => Some(200),
+        _ => None,
+    }
 }
 
 /// Refuses line breaks, other control characters, and characters that hide or turn around what
 /// stands beside them: a name must not be able to forge a line of the plan. The two joiners, which
-/// some scripts need, are allowed.
+/// some scripts need, are allowed. Refuses a text that is longer than any of its kind.
 ///
 /// # Errors
 ///
-/// [`HiddenCharacter`], with the first one.
-pub fn check(what: &'static str, text: &str) -> Result<(), HiddenCharacter> {
+/// [`TextRefused`], with the first such character or the length.
+pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
     let hides = |c: char| {
         c.is_control()
             || matches!(
@@ -26,12 +62,18 @@ pub fn check(what: &'static str, text: &str) -> Result<(), HiddenCharacter> {
                     | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{00ad}'
             )
     };
-    match text.chars().find(|c| hides(*c)) {
-        None => Ok(()),
-        Some(found) => Err(HiddenCharacter {
+    if let Some(found) = text.chars().find(|c| hides(*c)) {
+        let code = u32::from(found);
+        return Err(TextRefused::Hidden { what, code });
+    }
+    let length = text.chars().count();
+    match longest(what) {
+        Some(longest) if length > longest => Err(TextRefused::TooLong {
             what,
-            code: u32::from(found),
+            length,
+            longest,
         }),
+        _ => Ok(()),
     }
 }
 
@@ -63,5 +105,26 @@ mod tests {
                 format!("patient name holds an invisible or a control character (U+{code})");
             assert_eq!(message, expected);
         }
+    }
+
+    #[test]
+    fn a_text_of_its_greatest_length_passes_and_one_more_does_not() {
+        for (what, longest) in [
+            ("patient name", 120),
+            ("patient number", 40),
+            ("name of the person", 120),
+            ("reason", 1_000),
+            ("technique", 200),
+        ] {
+            // Characters are counted, not bytes.
+            assert_eq!(check(what, &"é".repeat(longest)), Ok(()), "{what}");
+            let more = longest + 1;
+            assert_eq!(
+                check(what, &"é".repeat(more)).unwrap_err().to_string(),
+                format!("{what} has {more} characters; at most {longest} are kept")
+            );
+        }
+        // What nobody types is as long as it is.
+        assert_eq!(check("a composed text", &"é".repeat(5_000)), Ok(()));
     }
 }

@@ -5,7 +5,7 @@ use core::fmt;
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
-use super::plain_text::{self, HiddenCharacter};
+use super::plain_text::{self, TextRefused};
 use crate::quantity::checked_when_read;
 
 /// Anesthesia, technique, what must lie ready, and what matters of the patient.
@@ -93,7 +93,7 @@ pub enum TheatreRefused {
     },
     /// A text that could forge a line of the plan.
     #[error(transparent)]
-    Hidden(#[from] HiddenCharacter),
+    Hidden(#[from] TextRefused),
 }
 
 impl Anesthesia {

@@ -1,12 +1,11 @@
 //! The one place where a draft changes.
 
-use super::plain_text::{self, HiddenCharacter};
+use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
 use super::{
-    ApproachPlan, Command, Draft, EyeChange, LensPlan, Measurement, RecordedReason, SecondLook,
-    TheatreRefused,
+    ApproachPlan, Command, Draft, EyeChange, LensPlan, RecordedReason, SecondLook, TheatreRefused,
 };
-use crate::biometry::{EyeRecord, FlatIsSteep, Side};
+use crate::biometry::{EyeRecord, FlatIsSteep, Item, Side};
 use crate::finding::is_rule_id;
 use crate::lens::LensSite;
 
@@ -42,6 +41,9 @@ pub enum CommandRefused {
     /// The steep meridian is the flatter one.
     #[error(transparent)]
     FlatIsSteep(#[from] FlatIsSteep),
+    /// An import of nothing.
+    #[error("an import takes at least one measurement")]
+    NothingTaken,
     /// A change from an eye to itself.
     #[error("a change of eye leads to the other eye")]
     SameEye,
@@ -64,7 +66,7 @@ pub enum CommandRefused {
     Theatre(#[from] TheatreRefused),
     /// A text with hidden characters.
     #[error(transparent)]
-    Hidden(#[from] HiddenCharacter),
+    Hidden(#[from] TextRefused),
     /// A number of pieces the model does not have.
     #[error("the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}")]
     NoSuchDivision {
@@ -89,7 +91,11 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::SetSurgeon(grade) => next.operation.surgeon = grade,
         Command::ChooseEye(side) => choose_eye(&mut next, side)?,
         Command::ChangeEye(change) => change_eye(&mut next, change)?,
-        Command::Measure(side, measurement) => measure(next.eyes.get_mut(side), measurement)?,
+        Command::Measure(side, measurement) => {
+            let eye = next.eyes.get_mut(side);
+            measurement.set(eye);
+            check_measurements(eye)?;
+        }
         Command::SetState(side, state) => next.eyes.get_mut(side).state = *state,
         Command::SetEarlierOperation(side, earlier) => {
             let eye = next.eyes.get_mut(side);
@@ -250,27 +256,13 @@ fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
     Ok(())
 }
 
-fn measure(eye: &mut EyeRecord, measurement: Measurement) -> Result<(), CommandRefused> {
-    match measurement {
-        Measurement::AxialLength(value) => eye.axial_length = value,
-        Measurement::Keratometry(value) => eye.keratometry = value.map(|value| *value),
-        Measurement::SecondKeratometry(value) => {
-            eye.second_keratometry = value.map(|value| *value);
-        }
-        Measurement::ChamberDepth(value) => eye.chamber_depth = value,
-        Measurement::LensThickness(value) => eye.lens_thickness = value,
-        Measurement::CornealThickness(value) => eye.corneal_thickness = value,
-        Measurement::CornealDiameter(value) => eye.corneal_diameter = value,
-        Measurement::Pupil(value) => eye.pupil = value,
-        Measurement::PosteriorRadius(value) => eye.posterior_radius = value,
-        Measurement::PosteriorAstigmatism(value) => eye.posterior_astigmatism = value,
-        Measurement::Endothelium(value) => eye.endothelium = value,
+/// Persons have names that can be printed, and a flat meridian is the flatter one.
+pub(crate) fn check_measurements(eye: &EyeRecord) -> Result<(), CommandRefused> {
+    for person in Item::ALL.iter().filter_map(|item| item.of(eye)?.by) {
+        plain_text::check("name of the person", person)?;
     }
-    for keratometry in [&eye.keratometry, &eye.second_keratometry]
-        .into_iter()
-        .flatten()
-    {
-        keratometry.value.check()?;
+    for keratometry in [&eye.keratometry, &eye.second_keratometry] {
+        keratometry.as_ref().map_or(Ok(()), |it| it.value.check())?;
     }
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Why a file cannot be used.
 
-use crate::case::{CommandRefused, HiddenCharacter};
+use crate::case::{CommandRefused, TextRefused};
 use crate::iol_power::PowerRangeError;
 use crate::lens::ToricStepsError;
 use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
@@ -76,7 +76,7 @@ pub enum ContentError {
     Toric(#[from] ToricStepsError),
     /// A text that could forge a line of the plan.
     #[error(transparent)]
-    Hidden(#[from] HiddenCharacter),
+    Hidden(#[from] TextRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),

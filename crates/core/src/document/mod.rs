@@ -325,7 +325,9 @@ impl Results {
 }
 
 impl Derived {
-    fn of(eye: &EyeRecord) -> Self {
+    /// What follows from these measurements.
+    #[must_use]
+    pub fn of(eye: &EyeRecord) -> Self {
         let k = eye.keratometry.as_ref().map(|measured| &measured.value);
         Self {
             mean_k_d: k.map(|k| k.mean_power()),

@@ -9,7 +9,7 @@ use crate::calendar::Day;
 use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
 use crate::lens::{Material, Obtained};
-use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
+use crate::quantity::{HundredthDiopters, Meridian, Micrometers, ThousandthDiopters};
 
 /// What was found: a quantity, or how things stand.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -180,7 +180,7 @@ pub enum Fact {
         /// The eye.
         eye: Side,
         /// Achieved less predicted.
-        error: HundredthDiopters,
+        error: ThousandthDiopters,
     },
     /// No operation of the fellow eye is recorded.
     NoEarlierOperation,

@@ -218,6 +218,63 @@ impl fmt::Display for HundredthDiopters {
     }
 }
 
+/// An exact difference or mean of powers that can be finer than what is labeled: a whole number of
+/// thousandths of a diopter.
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
+)]
+#[serde(transparent)]
+pub struct ThousandthDiopters(i32);
+
+impl ThousandthDiopters {
+    /// A power of so many thousandths of a diopter.
+    #[must_use]
+    pub const fn new(thousandths: i32) -> Self {
+        Self(thousandths)
+    }
+
+    /// The number of thousandths of a diopter.
+    #[must_use]
+    pub const fn thousandths(self) -> i32 {
+        self.0
+    }
+
+    /// Its size without a sign.
+    #[must_use]
+    pub const fn abs(self) -> Self {
+        Self(self.0.abs())
+    }
+
+    /// As a computed number.
+    #[must_use]
+    pub fn diopters(self) -> Diopters {
+        // Divided, as hundredths are: a whole number of hundredths is the same `f64` by both ways.
+        Diopters::new(f64::from(self.0) / 1000.0)
+    }
+}
+
+impl From<HundredthDiopters> for ThousandthDiopters {
+    fn from(power: HundredthDiopters) -> Self {
+        Self(10 * power.0)
+    }
+}
+
+impl Sub for ThousandthDiopters {
+    type Output = Self;
+
+    fn sub(self, other: Self) -> Self {
+        Self(self.0 - other.0)
+    }
+}
+
+impl fmt::Display for ThousandthDiopters {
+    /// With sign and unit, two decimals, three where they are needed.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let sign = if self.0 < 0 { "" } else { "+" };
+        write!(f, "{sign}{} D", decimal::write(self.0, 3, 2))
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -260,5 +317,22 @@ mod tests {
             HundredthDiopters::new(-2_575).diopters(),
             Diopters::new(-25.75)
         );
+    }
+
+    #[test]
+    fn hundredths_are_the_same_double_in_thousandths() {
+        for hundredths in -10_000..=10_000 {
+            let power = HundredthDiopters::new(hundredths);
+            let finer = ThousandthDiopters::from(power);
+            assert_eq!(
+                finer.diopters().d().to_bits(),
+                power.diopters().d().to_bits()
+            );
+        }
+        assert_eq!(
+            ThousandthDiopters::new(-1_625).to_string(),
+            "\u{2212}1.625 D"
+        );
+        assert_eq!(ThousandthDiopters::new(250).to_string(), "+0.25 D");
     }
 }

@@ -19,7 +19,7 @@ mod text;
 pub use computed::{Diopters, Millimeters};
 pub use decimal::DecimalError;
 pub use direction::{Direction, NotADirection};
-pub use exact::{HundredthDiopters, Micrometers};
+pub use exact::{HundredthDiopters, Micrometers, ThousandthDiopters};
 pub use keratometric::KeratometricIndex;
 pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
 pub use number::Number;

@@ -8,7 +8,7 @@ use super::{Certainty, Fact, Facts, Finding, Limit, Rule, Verdict};
 use crate::biometry::{
     ChamberDepth, CornealReading, CornealSurgery, CornealSurgeryKind, DepthStart, EarlierOperation,
     EyeRecord, EyeState, Keratometry, LocsTenths, Measured, MeridianReading, Method, NucleusGrade,
-    Side,
+    Refraction, Side,
 };
 use crate::case::Draft;
 use crate::iol_power::Formula;
@@ -73,12 +73,18 @@ fn ordinary_eye() -> EyeRecord {
     }
 }
 
+/// A refraction without cylinder, hundredths of a diopter.
+pub(crate) fn sphere(hundredths: i32) -> Refraction {
+    let sphere = HundredthDiopters::new(hundredths);
+    Refraction::new(sphere, HundredthDiopters::new(0), None).unwrap()
+}
+
 /// +21.50 D implanted, −0.25 D predicted by SRK/T, −0.75 D achieved.
 pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
     EarlierOperation {
         lens_power: HundredthDiopters::new(2_150),
-        predicted: HundredthDiopters::new(-25),
-        achieved: HundredthDiopters::new(-75),
+        predicted: sphere(-25),
+        achieved: sphere(-75),
         formula: Some(Formula::SrkT),
         complicated,
     }
@@ -192,7 +198,7 @@ impl DraftUnderTest {
             keratoplasty_likely: absent,
             previous_vitrectomy: absent,
             other_difficulty: absent,
-            refraction: Some(HundredthDiopters::new(0)),
+            refraction: Some(sphere(0)),
             ..EyeState::default()
         };
     }

@@ -7,7 +7,7 @@ use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::plan::Plan;
 use crate::quantity::{Diopters, HundredthDiopters};
-use crate::rules::testing::{DraftUnderTest, SURGERIES, earlier_operation, plan};
+use crate::rules::testing::{DraftUnderTest, SURGERIES, earlier_operation, plan, sphere};
 use crate::rules::testing_lens::meet_second_eye_conditions;
 
 /// The second eye with every condition met, then changed.
@@ -24,8 +24,8 @@ fn changed(change: impl FnOnce(&mut DraftUnderTest)) -> Plan {
 
 fn set_error(draft: &mut DraftUnderTest, predicted: i32, achieved: i32) {
     let earlier = draft.fellow().earlier_operation.as_mut().unwrap();
-    earlier.predicted = HundredthDiopters::new(predicted);
-    earlier.achieved = HundredthDiopters::new(achieved);
+    earlier.predicted = sphere(predicted);
+    earlier.achieved = sphere(achieved);
 }
 
 /// SRK/T in closed form at 50 digits (`tests/oracle/closed_forms.py`), AL 23.50 mm, K 43.50 and
@@ -84,7 +84,7 @@ fn the_direction_of_the_error_is_that_of_the_shift() {
         [(-47, 6, 53, 0.265), (0, 0, 0, 0.0), (0, -1, -1, -0.005)]
     {
         let second = second_eye(|draft| set_error(draft, predicted, achieved));
-        assert_eq!(second.error, HundredthDiopters::new(error));
+        assert_eq!(second.error, HundredthDiopters::new(error).into());
         assert_eq!(second.refined.unwrap().shift, Diopters::new(shift));
     }
 }

@@ -1,6 +1,6 @@
 //! What stands between a plan and its signature.
 
-use crate::case::{HiddenCharacter, Reserve};
+use crate::case::{Reserve, TextRefused};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Missing, Severity};
 
@@ -95,7 +95,7 @@ pub enum Obstacle {
         what: SignatureEntry,
     },
     /// A text that could forge a line of the sheet.
-    Hidden(HiddenCharacter),
+    Hidden(TextRefused),
     /// A result that is no number.
     NotFinite {
         /// Its place in the document.
@@ -112,8 +112,8 @@ pub enum SignatureEntry {
     Role,
 }
 
-impl From<HiddenCharacter> for Obstacle {
-    fn from(hidden: HiddenCharacter) -> Self {
+impl From<TextRefused> for Obstacle {
+    fn from(hidden: TextRefused) -> Self {
         Self::Hidden(hidden)
     }
 }

@@ -1,8 +1,8 @@
 //! How each quantity is typed and shown in a field: its number, without the unit that stands beside.
 
 use millrace_core::biometry::{
-    AnteriorChamberDepth, AxialLength, CornealDiameter, CornealRadius, CornealThickness,
-    EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius, PupilDiameter,
+    AnteriorChamberDepth, AxialLength, CornealRadius, CornealThickness, EndothelialDensity,
+    LensThickness, LocsTenths, MeasuredLength, PosteriorAstigmatism,
 };
 use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{Direction, HundredthDiopters, Meridian, Micrometers, decimal};
@@ -62,16 +62,14 @@ fn write_mm(length: Micrometers, words: Words) -> String {
     words.exact(length.um(), 3, 2)
 }
 
-macro_rules! length_in_mm {
-    ($(#[$doc:meta])* $name:ident: $type:ident) => {
-        $(#[$doc])*
-        pub const $name: Kind<$type> = Kind {
-            unit: "mm",
-            typed_units: &[],
-            range: |words| between($type::MIN, $type::MAX, words),
-            read: |text, words| $type::new(micrometers(text, words)?).map_err(in_words(words)),
-            write: |value, words| write_mm(value.get(), words),
-        };
+impl<T: MeasuredLength> Kind<T> {
+    /// A measured length, in millimeters.
+    pub const LENGTH: Self = Self {
+        unit: "mm",
+        typed_units: &[],
+        range: |words| between(T::SMALLEST, T::LARGEST, words),
+        read: |text, words| T::checked(micrometers(text, words)?).map_err(in_words(words)),
+        write: |value, words| write_mm(value.length(), words),
     };
 }
 
@@ -81,34 +79,14 @@ pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
     say::range(words, write_mm(min, words), max)
 }
 
-length_in_mm!(
-    /// Axial length.
-    AXIAL_LENGTH: AxialLength
-);
-length_in_mm!(
-    /// Depth of the anterior chamber.
-    CHAMBER_DEPTH: AnteriorChamberDepth
-);
-length_in_mm!(
-    /// Lens thickness.
-    LENS_THICKNESS: LensThickness
-);
-length_in_mm!(
-    /// Corneal diameter.
-    CORNEAL_DIAMETER: CornealDiameter
-);
-length_in_mm!(
-    /// Back radius of the cornea.
-    POSTERIOR_RADIUS: PosteriorRadius
-);
-length_in_mm!(
-    /// Front radius of the cornea.
-    CORNEAL_RADIUS: CornealRadius
-);
-length_in_mm!(
-    /// Dilated pupil.
-    PUPIL: PupilDiameter
-);
+/// Axial length.
+pub const AXIAL_LENGTH: Kind<AxialLength> = Kind::LENGTH;
+/// Depth of the anterior chamber.
+pub const CHAMBER_DEPTH: Kind<AnteriorChamberDepth> = Kind::LENGTH;
+/// Lens thickness.
+pub const LENS_THICKNESS: Kind<LensThickness> = Kind::LENGTH;
+/// Front radius of the cornea.
+pub const CORNEAL_RADIUS: Kind<CornealRadius> = Kind::LENGTH;
 
 /// Corneal thickness, in micrometers as the trade does.
 pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
@@ -200,6 +178,44 @@ pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {
         )
     },
     read: |text, words| power_within(text, [0, 10_000], words),
+    write: unsigned,
+};
+
+/// Size of the astigmatism of the posterior cornea.
+pub const POSTERIOR_MAGNITUDE: Kind<HundredthDiopters> = Kind {
+    unit: "D",
+    typed_units: &[],
+    range: |words| {
+        let [least, most] = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
+        say::range(
+            words,
+            unsigned(least, words),
+            quantity::unsigned(words, most),
+        )
+    },
+    read: |text, words| {
+        let limits = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
+        power_within(text, limits.map(HundredthDiopters::hundredths), words)
+    },
+    write: unsigned,
+};
+
+/// Its spread.
+pub const POSTERIOR_SPREAD: Kind<HundredthDiopters> = Kind {
+    unit: "D",
+    typed_units: &[],
+    range: |words| {
+        let [least, most] = PosteriorAstigmatism::SPREAD;
+        say::range(
+            words,
+            unsigned(least, words),
+            quantity::unsigned(words, most),
+        )
+    },
+    read: |text, words| {
+        let limits = PosteriorAstigmatism::SPREAD;
+        power_within(text, limits.map(HundredthDiopters::hundredths), words)
+    },
     write: unsigned,
 };
 

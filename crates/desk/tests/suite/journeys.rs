@@ -132,7 +132,7 @@ fn wrong_numbers_change_nothing_and_are_named() {
         ),
         ("Lens thickness", "5,0,5", "\"5,0,5\" is not a number"),
         (
-            "Endothelial cells",
+            "Endothelial density",
             "21.5",
             "\"21.5\" is not a whole number, written without point or comma",
         ),

@@ -18,6 +18,8 @@ mod lens_pictures;
 mod lens_records;
 mod pictures;
 mod pictures_settings;
+mod reach;
+mod reach_measurements;
 mod second_look;
 mod settings;
 mod sheet;

@@ -43,7 +43,7 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
         say::believable(words),
         &[Group::Believable],
     );
-    measurements::write(&mut page, draft, plan);
+    measurements::write(&mut page, draft, plan, words);
     state::write(&mut page, draft, plan);
     ladder::write(&mut page, draft, plan);
     certainty::write(&mut page, plan, draft.lens.formula);

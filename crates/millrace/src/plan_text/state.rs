@@ -47,7 +47,13 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         }
     }
     if let Some(refraction) = state.refraction {
-        page.paragraph(1, &say::refraction(words, refraction));
+        let text = if refraction.axis().is_some() {
+            let equivalent = refraction.spherical_equivalent();
+            say::refraction_with_equivalent(words, refraction, equivalent)
+        } else {
+            say::refraction(words, refraction)
+        };
+        page.paragraph(1, &text);
     }
 }
 

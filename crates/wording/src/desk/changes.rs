@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use millrace_core::case::{Command, Measurement, Reserve, TheatreEntry};
+use millrace_core::case::{Command, Reserve, TheatreEntry};
 
 use crate::{Show, Words};
 
@@ -51,25 +51,13 @@ messages! {
     in_room = "things to have in the room";
     allergies = "allergies";
     medicines = "medicines";
-
-    axial_length = "axial length";
-    keratometry = "keratometry";
-    second_keratometry = "second keratometry";
-    chamber_depth = "chamber depth";
-    lens_thickness = "lens thickness";
-    corneal_thickness = "corneal thickness";
-    corneal_diameter = "corneal diameter";
-    pupil = "pupil";
-    posterior_radius = "posterior radius";
-    posterior_astigmatism = "posterior astigmatism";
-    endothelium = "endothelial density";
 }
 
 impl Show for Command {
     /// "axial length, right eye".
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
-            Self::Measure(side, measurement) => of_eye(words, measurement, side),
+            Self::Measure(side, measurement) => of_eye(words, measurement.item(), side),
             Self::SetState(side, _) => of_eye(words, state(words), side),
             Self::SetEarlierOperation(side, _) => of_eye(words, earlier_operation(words), side),
             Self::ChooseEye(side) => of_eye(words, operated_eye(words), side),
@@ -119,24 +107,5 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
             TheatreEntry::Medicines(_) => medicines,
         },
         _ => other,
-    }
-}
-
-impl Show for Measurement {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::AxialLength(_) => axial_length(words),
-            Self::Keratometry(_) => keratometry(words),
-            Self::SecondKeratometry(_) => second_keratometry(words),
-            Self::ChamberDepth(_) => chamber_depth(words),
-            Self::LensThickness(_) => lens_thickness(words),
-            Self::CornealThickness(_) => corneal_thickness(words),
-            Self::CornealDiameter(_) => corneal_diameter(words),
-            Self::Pupil(_) => pupil(words),
-            Self::PosteriorRadius(_) => posterior_radius(words),
-            Self::PosteriorAstigmatism(_) => posterior_astigmatism(words),
-            Self::Endothelium(_) => endothelium(words),
-        }
-        .into()
     }
 }

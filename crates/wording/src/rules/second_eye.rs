@@ -3,10 +3,10 @@
 use core::cmp::Ordering;
 
 use millrace_core::finding::{Asks, Found, Lacking};
-use millrace_core::quantity::HundredthDiopters;
+use millrace_core::quantity::ThousandthDiopters;
 
-use crate::Words;
 use crate::quantity::unsigned;
+use crate::{Show as _, Words};
 
 messages! {
     error_convention = "prediction error: achieved less predicted spherical equivalent";
@@ -17,9 +17,10 @@ messages! {
 
 /// A prediction error: size and direction, and no sign that could be copied.
 #[must_use]
-pub fn prediction_error(words: Words, error: HundredthDiopters) -> String {
-    let size = unsigned(words, error.abs());
-    match error.hundredths().cmp(&0) {
+pub fn prediction_error(words: Words, error: ThousandthDiopters) -> String {
+    let size = error.abs().show(words);
+    let size = size.trim_start_matches('+');
+    match error.thousandths().cmp(&0) {
         Ordering::Less => more_myopic(words, size),
         Ordering::Equal => as_predicted(words).to_owned(),
         Ordering::Greater => more_hyperopic(words, size),

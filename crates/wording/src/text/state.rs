@@ -23,5 +23,6 @@ messages! {
     found(signs) = "Found: {signs}.";
     not_found(signs) = "Not found: {signs}.";
     not_recorded(signs) = "Not recorded: {signs}.";
-    refraction(refraction) = "Refraction today {refraction} (spherical equivalent).";
+    refraction(refraction) = "Refraction today {refraction}.";
+    refraction_with_equivalent(refraction, equivalent) = "Refraction today {refraction}; spherical equivalent {equivalent}.";
 }

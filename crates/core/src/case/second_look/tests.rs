@@ -1,8 +1,8 @@
 //! What counts as a difference, what is refused, and what a later change does.
 
 use super::*;
-use crate::biometry::{DepthStart, Measured};
-use crate::case::{Command, Measurement, update};
+use crate::biometry::{DepthStart, Measured, Measurement};
+use crate::case::{Command, update};
 use crate::quantity::Meridian;
 use crate::rules::testing::ordinary_draft;
 use crate::rules::testing_lens::second_look_of;

@@ -2,11 +2,11 @@
 
 use super::*;
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
-use crate::biometry::{Measured, Method};
+use crate::biometry::{Measured, Measurement, Method};
 use crate::case::Approach;
 use crate::lens::{LensRecord, ToricChoice};
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
-use crate::rules::testing::date;
+use crate::rules::testing::{date, ordinary_draft};
 use crate::rules::testing_lens::lens_record;
 use crate::rules::{Limit, Quantity};
 
@@ -240,4 +240,39 @@ fn another_approach_clears_the_incisions_effect() {
     let choice = Some(PosteriorChoice::Multiplier);
     let chosen = update(&draft, Command::ChoosePosterior(choice)).unwrap();
     assert_eq!(chosen.lens.posterior, choice);
+}
+
+#[test]
+fn a_person_without_a_printable_name_or_a_flat_meridian_that_is_steeper_is_not_recorded() {
+    let draft = Draft::default();
+    let measured = |by: &str| Measured {
+        value: "4.60 mm".parse().unwrap(),
+        method: Method::Optical,
+        spread: None,
+        on: None,
+        by: Some(by.to_owned()),
+    };
+    let measure = |by: &str| {
+        let measurement = Measurement::LensThickness(Some(measured(by)));
+        update(&draft, Command::Measure(Side::Left, measurement))
+    };
+    assert!(measure(&"é".repeat(120)).is_ok());
+    assert_eq!(
+        measure(&"é".repeat(121)).unwrap_err().to_string(),
+        "name of the person has 121 characters; at most 120 are kept"
+    );
+    assert_eq!(
+        measure("T.\nLindqvist").unwrap_err().to_string(),
+        "name of the person holds an invisible or a control character (U+000A)"
+    );
+    let ordinary = ordinary_draft().0;
+    let mut exchanged = ordinary.eyes.right.keratometry.clone().unwrap();
+    core::mem::swap(&mut exchanged.value.flat, &mut exchanged.value.steep);
+    for set in [Measurement::Keratometry, Measurement::SecondKeratometry] {
+        let command = Command::Measure(Side::Right, set(Some(exchanged.clone())));
+        assert_eq!(
+            update(&ordinary, command).unwrap_err().to_string(),
+            "the flat meridian 44.00 D at 1.3375 has a shorter radius than the steep one 43.50 D at 1.3375"
+        );
+    }
 }

@@ -16,7 +16,8 @@ use super::error::ContentError;
 use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
 use crate::biometry::{EyeRecord, PerEye};
 use crate::case::{
-    ApproachPlan, Draft, EyeChange, Operation, Patient, RecordedReason, SecondLook, TheatrePlan,
+    ApproachPlan, Draft, EyeChange, Import, Operation, Patient, RecordedReason, SecondLook,
+    TheatrePlan, check_measurements,
 };
 
 /// A case: its format and version, and the parts of a draft in the order of the file.
@@ -43,6 +44,8 @@ pub(super) struct CaseFile {
     eye_changes: Vec<EyeChange>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     second_look: Option<SecondLook>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    imports: Vec<Import>,
 }
 
 impl CaseFile {
@@ -61,6 +64,7 @@ impl CaseFile {
             reasons: draft.reasons,
             eye_changes: draft.eye_changes,
             second_look: draft.second_look,
+            imports: draft.imports,
         }
     }
 
@@ -86,6 +90,9 @@ impl CaseFile {
                 }));
             }
         }
+        for (place, eye) in [("right_eye", &self.right_eye), ("left_eye", &self.left_eye)] {
+            check_measurements(eye).map_err(|error| CaseFileError::at(place)(error.into()))?;
+        }
         let lens = self.lens.map(LensPlan::into_domain).transpose()?;
         Ok(Draft {
             patient: self.patient,
@@ -100,6 +107,7 @@ impl CaseFile {
             reasons: self.reasons,
             eye_changes: self.eye_changes,
             second_look: self.second_look,
+            imports: self.imports,
         })
     }
 }

@@ -4,7 +4,7 @@
 //! recalled.
 
 use crate::finding::{Band, BorderlineDepth, RiskItem};
-use crate::quantity::HundredthDiopters;
+use crate::quantity::ThousandthDiopters;
 use crate::rules::Facts;
 use crate::rules::check::either;
 use crate::rules::depth::borderline_chance;
@@ -38,8 +38,9 @@ impl RiskItem {
             }
             Self::HighAge => facts.draft.age().map(|age| age > limits.risk_age),
             Self::HighAmetropia => {
-                let size = state.refraction.map(HundredthDiopters::abs);
-                size.map(|size| size > limits.risk_ametropia)
+                let limit = ThousandthDiopters::from(limits.risk_ametropia);
+                let refraction = state.refraction;
+                refraction.map(|it| it.spherical_equivalent().abs() > limit)
             }
             Self::CapsulePlaque => state.capsule_plaque,
             Self::PosteriorPolar => state.posterior_polar,
@@ -109,8 +110,7 @@ fn borderline_depth(facts: &Facts<'_>) -> Option<BorderlineDepth> {
 mod tests {
     use super::{Band, RiskItem, RiskPoints};
     use crate::biometry::{EyeState, Method};
-    use crate::quantity::HundredthDiopters;
-    use crate::rules::testing::{DraftUnderTest, date, plan};
+    use crate::rules::testing::{DraftUnderTest, date, plan, sphere};
 
     /// Everything recorded, nothing present: AL 23.50 mm, ACD 3.20 mm, age 75.
     fn unremarkable(draft: &mut DraftUnderTest) {
@@ -191,8 +191,7 @@ mod tests {
 
         let refraction = |hundredths| {
             move |draft: &mut DraftUnderTest| {
-                let refraction = HundredthDiopters::new(hundredths);
-                draft.operated().state.refraction = Some(refraction);
+                draft.operated().state.refraction = Some(sphere(hundredths));
             }
         };
         for hundredths in [-600, 600] {

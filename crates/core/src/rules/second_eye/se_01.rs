@@ -51,7 +51,7 @@ mod tests {
     use crate::biometry::{EarlierOperation, Side};
     use crate::case::SecondEyeChoice;
     use crate::rules::testing::{
-        DraftUnderTest, assert_found, assert_not_applicable, diopters, earlier_operation,
+        DraftUnderTest, assert_found, assert_not_applicable, diopters, earlier_operation, sphere,
     };
     use crate::rules::testing_lens::meet_second_eye_conditions;
     use crate::rules::{Detail, Fact, Limit};
@@ -59,7 +59,7 @@ mod tests {
     fn first_eye(hundredths: i32) -> Fact {
         Fact::FirstEye {
             eye: Side::Left,
-            error: diopters(hundredths),
+            error: diopters(hundredths).into(),
         }
     }
 
@@ -115,7 +115,7 @@ mod tests {
                 &RULE,
                 |draft| {
                     let operation = EarlierOperation {
-                        achieved: diopters(achieved),
+                        achieved: sphere(achieved),
                         ..earlier_operation(None)
                     };
                     draft.fellow().earlier_operation = Some(operation);

@@ -1,22 +1,15 @@
 //! Depth of the anterior chamber, which says from which surface it was measured.
 
 use egui::Ui;
-use millrace_core::biometry::{AnteriorChamberDepth, ChamberDepth, DepthStart, Measured, Method};
-use millrace_core::case::{Command, Measurement};
+use millrace_core::biometry::table::CHAMBER_DEPTH as SLOT;
+use millrace_core::biometry::{ChamberDepth, DepthStart, Measured};
+use millrace_core::case::Command;
 
 use super::row::Row;
-use super::{BiometryState, EyePage, Item};
+use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CHAMBER_DEPTH, LENGTH};
 use crate::widgets::{Commit, Segments, low_row, small};
-
-const METHODS: [Method; 5] = [
-    Method::Optical,
-    Method::Tomographer,
-    Method::ImmersionUltrasound,
-    Method::ContactUltrasound,
-    Method::Manual,
-];
 
 const STARTS: [(DepthStart, &str); 2] = [
     (DepthStart::Epithelium, "Epithelium"),
@@ -31,12 +24,10 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         .or(*state.depth_start.get(page.side));
     let row =
         Row {
-            item: Item::ChamberDepth,
-            name: "Chamber depth (ACD)",
+            item: SLOT.item,
             kind: &CHAMBER_DEPTH,
             spread: Some(&LENGTH),
-            methods: &METHODS,
-            current: current.as_ref().map(depth_only),
+            current: current.as_ref().map(|measured| measured.map(|at| at.depth)),
             other: page.other.chamber_depth.as_ref().map(|measured| {
                 format!("{} {}", measured.value.depth, short(measured.value.start))
             }),
@@ -57,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
             let Some(start) = chosen.or(start) else {
                 return;
             };
-            Some(with_start(depth, start))
+            Some(depth.map(|depth| ChamberDepth { depth, start }))
         }
         (None, Some(start)) => {
             let Some(mut measured) = current else {
@@ -68,7 +59,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         }
         (None, None) => return,
     };
-    let measurement = Measurement::ChamberDepth(next);
+    let measurement = (SLOT.set)(next);
     page.commands.push(Command::Measure(page.side, measurement));
 }
 
@@ -105,31 +96,5 @@ const fn short(start: DepthStart) -> &'static str {
     match start {
         DepthStart::Epithelium => "epith.",
         DepthStart::Endothelium => "endoth.",
-    }
-}
-
-fn depth_only(measured: &Measured<ChamberDepth>) -> Measured<AnteriorChamberDepth> {
-    Measured {
-        value: measured.value.depth,
-        method: measured.method,
-        spread: measured.spread,
-        on: measured.on,
-        by: measured.by.clone(),
-    }
-}
-
-fn with_start(
-    measured: Measured<AnteriorChamberDepth>,
-    start: DepthStart,
-) -> Measured<ChamberDepth> {
-    Measured {
-        value: ChamberDepth {
-            depth: measured.value,
-            start,
-        },
-        method: measured.method,
-        spread: measured.spread,
-        on: measured.on,
-        by: measured.by,
     }
 }

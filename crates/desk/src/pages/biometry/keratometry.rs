@@ -1,14 +1,16 @@
 //! Both principal meridians: readings in mm or in D with the index, meridians, method.
 
 use egui::Ui;
-use millrace_core::biometry::{CornealRadius, CornealReading, Method};
-use millrace_core::case::{Command, Measurement};
+use millrace_core::biometry::{CornealRadius, CornealReading, Item, Keratometry, Slot};
+use millrace_core::case::Command;
+use millrace_core::quantity::HundredthDiopters;
 use millrace_wording::Words;
+use millrace_wording::measurements::head as row_head;
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
 use super::keratometry_fields::{Which, meridian_field, reading_field};
 use super::row::{other_cell, said, who_and_when};
-use super::{BiometryState, EyePage, Item};
+use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER};
 use crate::widgets::{
@@ -16,88 +18,144 @@ use crate::widgets::{
 };
 use crate::words::{in_use, sentence};
 
-const METHODS: [Method; 5] = [
-    Method::Optical,
-    Method::Keratometer,
-    Method::Topographer,
-    Method::Tomographer,
-    Method::Manual,
-];
+/// The place of one of the two keratometries.
+pub(super) type KeratometrySlot = Slot<Keratometry, HundredthDiopters>;
 
-pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
-    let current = page.eye.keratometry.clone();
-    let before = current.as_ref().map_or_else(
-        || state.keratometry.get(page.side).clone(),
-        KeratometryEntry::of,
-    );
+/// One of the two keratometries of an eye.
+#[derive(Clone, Copy)]
+pub(super) struct Here<'a> {
+    pub(super) slot: &'static KeratometrySlot,
+    pub(super) current: Option<&'a MeasuredKeratometry>,
+    pub(super) other: Option<&'a MeasuredKeratometry>,
+}
+
+impl Here<'_> {
+    /// What a field is called: that of the second keratometry names it first.
+    pub(super) fn name(self, page: &EyePage<'_>, plain: &str, second: &str) -> String {
+        match self.slot.item {
+            Item::SecondKeratometry => page.name(&format!(
+                "{}, {second}",
+                row_head(page.words, self.slot.item)
+            )),
+            _ => page.name(plain),
+        }
+    }
+}
+
+/// The second keratometry, which serves comparison alone: its rows open when they are wanted.
+pub(super) fn show_second(
+    ui: &mut Ui,
+    page: &mut EyePage<'_>,
+    state: &mut BiometryState,
+    slot: &'static KeratometrySlot,
+) {
+    let is_open = *state.second_open.get(page.side);
+    let is_there = [page.eye, page.other]
+        .into_iter()
+        .any(|eye| (slot.of)(eye).is_some());
+    if is_open || is_there {
+        show(ui, page, state, slot);
+        return;
+    }
+    ui.horizontal(|ui| {
+        ui.add_space(page.columns.indent());
+        let button = minor_button(ui, "Second keratometry…");
+        if button.clicked() {
+            *state.second_open.get_mut(page.side) = true;
+            ui.request_repaint();
+        }
+        button.accessible_name(page.name("Second keratometry…"));
+    });
+    ui.add_space(measures::TIGHT);
+}
+
+pub(super) fn show(
+    ui: &mut Ui,
+    page: &mut EyePage<'_>,
+    state: &mut BiometryState,
+    slot: &'static KeratometrySlot,
+) {
+    let here = Here {
+        slot,
+        current: (slot.of)(page.eye),
+        other: (slot.of)(page.other),
+    };
+    let key = (page.side, slot.item);
+    let kept = || state.keratometry.get(&key).cloned().unwrap_or_default();
+    let before = here.current.map_or_else(kept, KeratometryEntry::of);
     let mut next = before.clone();
     if next.method.is_none() {
+        let methods = slot.item.methods();
+        // Two keratometries by one method are none to compare.
         next.method = state
             .sitting
             .method
-            .filter(|method| METHODS.contains(method));
+            .filter(|method| methods.contains(method) && slot.item == Item::Keratometry);
     }
     let mut problems = Vec::new();
-    head(ui, page, &mut next, &mut problems);
+    head(ui, (&*page, here), &mut next, &mut problems);
     for which in [Which::Flat, Which::Steep] {
-        meridian(ui, page, (which, &mut next), &mut problems);
+        meridian(ui, (&*page, here), (which, &mut next), &mut problems);
     }
-    foot(ui, page, &mut next, (state, current.as_ref()));
-    circumstances(ui, page, &next, current.as_ref());
+    foot(ui, (&*page, here), &mut next, state);
+    circumstances(ui, (&*page, here), &next);
     problems.extend(next.contradiction());
     for why in problems {
         problem(ui, &why);
     }
-    if next.has_numbers() && current.is_none() && next.contradiction().is_none() {
+    if next.has_numbers() && here.current.is_none() && next.contradiction().is_none() {
         small(ui, sentence(&next.why_not_whole()));
     }
-    take(page, state, (before, next), current.as_ref());
-    if state.details.contains(&(page.side, Item::Keratometry))
-        && let Some(current) = &current
+    let mut changes = Vec::from_iter(take((&*page, here), state, &before, next));
+    if state.details.contains(&key)
+        && let Some(current) = here.current
     {
-        details(ui, page, current);
+        changes.extend(details(ui, (&*page, here), current));
     }
     ui.add_space(measures::TIGHT);
+    page.commands.extend(changes);
 }
 
 /// What became of the entry: recorded when whole, kept here until then.
 fn take(
-    page: &mut EyePage<'_>,
+    (page, here): (&EyePage<'_>, Here<'_>),
     state: &mut BiometryState,
-    (before, next): (KeratometryEntry, KeratometryEntry),
-    current: Option<&MeasuredKeratometry>,
-) {
-    if before == next {
-        return;
+    before: &KeratometryEntry,
+    next: KeratometryEntry,
+) -> Option<Command> {
+    if *before == next {
+        return None;
     }
-    let side = page.side;
-    let whole = next.whole(current, &state.sitting);
-    let partial = state.keratometry.get_mut(side);
-    if let Some(measured) = whole {
-        *partial = KeratometryEntry::default();
-        let measurement = Measurement::Keratometry(Some(Box::new(measured)));
-        page.commands.push(Command::Measure(side, measurement));
-        return;
-    }
-    *partial = next;
-    if current.is_some() {
-        let measurement = Measurement::Keratometry(None);
-        page.commands.push(Command::Measure(side, measurement));
-    }
+    let whole = next.whole(here.current, &state.sitting);
+    let kept = if whole.is_some() {
+        KeratometryEntry::default()
+    } else {
+        next
+    };
+    state.keratometry.insert((page.side, here.slot.item), kept);
+    let changes = whole.is_some() || here.current.is_some();
+    changes.then(|| Command::Measure(page.side, (here.slot.set)(whole)))
 }
 
-fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: &mut Vec<String>) {
+fn head(
+    ui: &mut Ui,
+    (page, here): (&EyePage<'_>, Here<'_>),
+    next: &mut KeratometryEntry,
+    problems: &mut Vec<String>,
+) {
     ui.horizontal(|ui| {
         ui.add_space(page.columns.indent());
-        cell(ui, page.columns.label, |ui| ui.label("Keratometry"));
-        unit_choice(ui, page, next);
+        cell(ui, page.columns.label, |ui| {
+            ui.label(row_head(page.words, here.slot.item))
+        });
+        unit_choice(ui, (page, here), next);
         if next.unit != Some(ReadingUnit::Power) {
             return;
         }
         muted(ui, "index");
-        let name = page.name("Keratometric index");
+        let name = here.name(page, "Keratometric index", "index");
         let named = Named::As(&name);
-        let id = page.id("keratometric index");
+        let id = page.id((here.slot.item, "index"));
         let check = |index| next.at_index(index).map(|_| ());
         let field = NumberField::new(id, named, &INDEX, next.index).check(&check);
         let entered = field.width(72.0).show(ui);
@@ -111,7 +169,7 @@ fn head(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry, problems: 
 }
 
 /// The unit is chosen before the first reading; a reading is never turned into another unit.
-fn unit_choice(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry) {
+fn unit_choice(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), next: &mut KeratometryEntry) {
     if next.has_readings() {
         let words = match next.unit {
             Some(ReadingUnit::Power) => "in D",
@@ -121,8 +179,8 @@ fn unit_choice(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry) {
         return;
     }
     let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
-    let id = page.id("keratometry unit");
-    let name = page.name("Keratometry in");
+    let id = page.id((here.slot.item, "unit"));
+    let name = here.name(page, "Keratometry in", "in");
     if let Some(unit) = Segments::new(id, &name, &units, next.unit).show(ui) {
         next.unit = Some(unit);
     }
@@ -130,7 +188,7 @@ fn unit_choice(ui: &mut Ui, page: &EyePage<'_>, next: &mut KeratometryEntry) {
 
 fn meridian(
     ui: &mut Ui,
-    page: &EyePage<'_>,
+    (page, here): (&EyePage<'_>, Here<'_>),
     (which, next): (Which, &mut KeratometryEntry),
     problems: &mut Vec<String>,
 ) {
@@ -139,7 +197,7 @@ fn meridian(
         Which::Steep => "    Steep meridian",
     };
     let place = page.columns;
-    let other = page.other.keratometry.as_ref().map(|measured| {
+    let other = here.other.map(|measured| {
         let at = match which {
             Which::Flat => measured.value.flat,
             Which::Steep => measured.value.steep,
@@ -151,7 +209,9 @@ fn meridian(
             other_cell(ui, page, other.as_deref());
         }
         cell(ui, place.label, |ui| ui.label(label));
-        let entered = cell(ui, place.field, |ui| reading_field(ui, page, (which, next)));
+        let entered = cell(ui, place.field, |ui| {
+            reading_field(ui, (page, here), (which, next))
+        });
         problems.extend(entered.problem);
         let (reading, meridian) = match which {
             Which::Flat => (&mut next.flat, &mut next.flat_meridian),
@@ -167,7 +227,7 @@ fn meridian(
         };
         cell(ui, place.unit, |ui| muted(ui, unit));
         let entered = cell(ui, place.method, |ui| {
-            let entered = meridian_field(ui, page, (which, *meridian));
+            let entered = meridian_field(ui, (page, here), (which, *meridian));
             muted(ui, "°");
             entered
         });
@@ -200,25 +260,27 @@ fn plain(reading: CornealReading) -> String {
 
 fn foot(
     ui: &mut Ui,
-    page: &EyePage<'_>,
+    (page, here): (&EyePage<'_>, Here<'_>),
     next: &mut KeratometryEntry,
-    (state, current): (&mut BiometryState, Option<&MeasuredKeratometry>),
+    state: &mut BiometryState,
 ) {
     let place = page.columns;
     ui.horizontal(|ui| {
         // The other eye's index under its readings: the column is too narrow for both in a line.
-        let other = page.other.keratometry.as_ref();
-        let index = other.and_then(index_of);
+        let index = here.other.and_then(index_of);
         if place.is_turned {
             other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
         }
         cell(ui, place.label, |_| ());
         cell(ui, place.field + place.unit + measures::NEAR, |ui| {
-            small(ui, current.map(derived).unwrap_or_default());
+            small(ui, here.current.map(derived).unwrap_or_default());
         });
-        let options = METHODS.map(|method| (method, sentence(&method.to_string())));
-        let id = page.id("keratometry method");
-        let name = page.name("Keratometry, method");
+        let methods = here.slot.item.methods().iter();
+        let options: Vec<_> = methods
+            .map(|method| (*method, sentence(&method.to_string())))
+            .collect();
+        let id = page.id((here.slot.item, "method"));
+        let name = here.name(page, "Keratometry, method", "method");
         let width = place.method;
         let chosen = cell(ui, width, |ui| {
             Pick::new(id, &name, &options, next.method).show(ui, width)
@@ -226,15 +288,16 @@ fn foot(
         if chosen.is_some() {
             next.method = chosen;
         }
-        let key = (page.side, Item::Keratometry);
+        let key = (page.side, here.slot.item);
         cell(ui, place.more, |ui| {
             let button = ui
-                .add_enabled_ui(current.is_some(), |ui| minor_button(ui, "…"))
+                .add_enabled_ui(here.current.is_some(), |ui| minor_button(ui, "…"))
                 .inner;
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
-            button.accessible_name(page.name("Keratometry, circumstances…"));
+            let name = here.name(page, "Keratometry, circumstances…", "circumstances…");
+            button.accessible_name(name);
         });
         if !place.is_turned {
             other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
@@ -243,20 +306,15 @@ fn foot(
 }
 
 /// Under the rows: what an instrument can report, and who measured when.
-fn circumstances(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    entry: &KeratometryEntry,
-    measured: Option<&MeasuredKeratometry>,
-) {
+fn circumstances(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), entry: &KeratometryEntry) {
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let mut parts: Vec<_> = [range(in_use(ui), entry), measured.map(said)]
+        let mut parts: Vec<_> = [range(in_use(ui), entry), here.current.map(said)]
             .into_iter()
             .flatten()
             .collect();
-        if let (true, Some(other)) = (place.is_stacked, &page.other.keratometry) {
+        if let (true, Some(other)) = (place.is_stacked, here.other) {
             let (flat, steep) = (other.value.flat, other.value.steep);
             let texts = [flat, steep].map(|at| format!("{} @ {}", at.reading, at.meridian));
             parts.push(format!("{} {}", page.side.other(), texts.join(", ")));
@@ -284,37 +342,45 @@ fn derived(measured: &MeasuredKeratometry) -> String {
     format!("cylinder {cylinder_d:.2} D")
 }
 
-fn details(ui: &mut Ui, page: &mut EyePage<'_>, current: &MeasuredKeratometry) {
+fn details(
+    ui: &mut Ui,
+    (page, here): (&EyePage<'_>, Here<'_>),
+    current: &MeasuredKeratometry,
+) -> Option<Command> {
     let mut next = current.clone();
     let mut problems = Vec::new();
     ui.horizontal_wrapped(|ui| {
         ui.add_space(page.columns.label + measures::NEAR);
         muted(ui, "readings");
-        let name = page.name("Keratometry, number of readings");
-        let id = page.id("keratometry readings");
+        let name = here.name(
+            page,
+            "Keratometry, number of readings",
+            "number of readings",
+        );
+        let id = page.id((here.slot.item, "readings"));
         let field = NumberField::new(id, Named::As(&name), &COUNT, current.value.readings);
         let entered = field.width(44.0).show(ui);
         problems.extend(entered.problem);
         if let Some(commit) = entered.commit {
             next.value.readings = commit.value();
         }
-        for (word, what, id, value) in [
+        for (word, what, second, value) in [
             (
                 "furthest apart",
                 "Keratometry, largest difference",
-                "repeat",
+                "largest difference",
                 &mut next.value.repeat_difference,
             ),
             (
                 "SD",
                 "Keratometry, SD of the mean",
-                "spread",
+                "SD of the mean",
                 &mut next.spread,
             ),
         ] {
             muted(ui, word);
-            let name = page.name(what);
-            let id = page.id(("keratometry", id));
+            let name = here.name(page, what, second);
+            let id = page.id((here.slot.item, second));
             let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, *value);
             let entered = field.width(56.0).show(ui);
             problems.extend(entered.problem);
@@ -324,14 +390,11 @@ fn details(ui: &mut Ui, page: &mut EyePage<'_>, current: &MeasuredKeratometry) {
             muted(ui, "D");
         }
         let on_by = (current.on, current.by.as_deref());
-        let item = (&*page, Item::Keratometry, "Keratometry");
-        (next.on, next.by) = who_and_when(ui, item, on_by, &mut problems);
+        let of = (page, here.slot.item);
+        (next.on, next.by) = who_and_when(ui, of, on_by, &mut problems);
     });
     for why in problems {
         problem(ui, &why);
     }
-    if next != *current {
-        let measurement = Measurement::Keratometry(Some(Box::new(next)));
-        page.commands.push(Command::Measure(page.side, measurement));
-    }
+    (next != *current).then(|| Command::Measure(page.side, (here.slot.set)(Some(next))))
 }

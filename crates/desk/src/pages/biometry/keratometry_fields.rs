@@ -5,6 +5,7 @@ use millrace_core::biometry::CornealReading;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 
 use super::EyePage;
+use super::keratometry::Here;
 use super::keratometry_entry::{KeratometryEntry, ReadingUnit};
 use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN};
 use crate::widgets::{Commit, Fielded, Named, NumberField};
@@ -16,20 +17,26 @@ pub(super) enum Which {
     Steep,
 }
 
-fn words(which: Which) -> &'static str {
-    match which {
-        Which::Flat => "Flat",
-        Which::Steep => "Steep",
-    }
+/// "Flat reading"; of the second keratometry "Second keratometry, flat reading".
+fn name(page: &EyePage<'_>, here: Here<'_>, which: Which, what: &str) -> String {
+    let (plain, second) = match which {
+        Which::Flat => ("Flat", "flat"),
+        Which::Steep => ("Steep", "steep"),
+    };
+    here.name(
+        page,
+        &format!("{plain} {what}"),
+        &format!("{second} {what}"),
+    )
 }
 
 pub(super) fn reading_field(
     ui: &mut Ui,
-    page: &EyePage<'_>,
+    (page, here): (&EyePage<'_>, Here<'_>),
     (which, next): (Which, &KeratometryEntry),
 ) -> Fielded<CornealReading> {
-    let id = page.id((which, "reading"));
-    let name = page.name(&format!("{} reading", words(which)));
+    let id = page.id((here.slot.item, which, "reading"));
+    let name = name(page, here, which, "reading");
     let named = Named::As(&name);
     let reading = match which {
         Which::Flat => next.flat,
@@ -82,11 +89,11 @@ pub(super) fn reading_field(
 
 pub(super) fn meridian_field(
     ui: &mut Ui,
-    page: &EyePage<'_>,
+    (page, here): (&EyePage<'_>, Here<'_>),
     (which, value): (Which, Option<Meridian>),
 ) -> Fielded<Meridian> {
-    let id = page.id((which, "meridian"));
-    let name = page.name(&format!("{} meridian", words(which)));
+    let id = page.id((here.slot.item, which, "meridian"));
+    let name = name(page, here, which, "meridian");
     let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
     field.width(56.0).show(ui)
 }

@@ -5,6 +5,7 @@
 
 mod columns;
 mod depth;
+mod earlier;
 mod eye_choice;
 mod keratometry;
 mod keratometry_entry;
@@ -12,6 +13,8 @@ mod keratometry_fields;
 mod measurements;
 mod nucleus;
 mod patient;
+mod posterior;
+mod refraction;
 mod row;
 mod signs;
 mod sitting;
@@ -21,16 +24,23 @@ mod surgery;
 use std::collections::{BTreeMap, BTreeSet};
 
 use egui::{Id, RichText, Ui};
-use millrace_core::biometry::{DepthStart, EyeRecord, Method, PerEye, Side};
+use millrace_core::biometry::table::{KERATOMETRY, SECOND_KERATOMETRY};
+use millrace_core::biometry::{DepthStart, EyeRecord, Item, Method, PerEye, Side};
 use millrace_core::case::{Command, Draft};
+use millrace_core::quantity::Meridian;
 use millrace_core::rules::Severity;
+use millrace_wording::Words;
+use millrace_wording::measurements::head;
 
 use super::CaseView;
 use crate::theme::{measures, strong_style};
 use crate::widgets::waiting::Waiting;
-use crate::widgets::{minor_button, notice};
+use crate::widgets::{HalfEntered, minor_button, notice};
+use crate::words::in_use;
 use columns::{Columns, Strip};
+use earlier::EarlierParts;
 use keratometry_entry::KeratometryEntry;
+use refraction::RefractionParts;
 use sitting::Sitting;
 
 /// What the page remembers beside the draft: who measures now, half-entered readings, what is open.
@@ -40,7 +50,11 @@ pub struct BiometryState {
     sitting: Sitting,
     methods: BTreeMap<(Side, Item), Method>,
     depth_start: PerEye<Option<DepthStart>>,
-    keratometry: PerEye<KeratometryEntry>,
+    posterior_steep: PerEye<Option<Meridian>>,
+    keratometry: BTreeMap<(Side, Item), KeratometryEntry>,
+    second_open: PerEye<bool>,
+    refraction: PerEye<HalfEntered<RefractionParts>>,
+    earlier: PerEye<HalfEntered<EarlierParts>>,
     surgery: PerEye<surgery::SurgeryEntry>,
     nucleus_scale: PerEye<Option<nucleus::Scale>>,
     details: BTreeSet<(Side, Item)>,
@@ -52,32 +66,22 @@ impl BiometryState {
     /// Keratometry that is not whole yet: only the page knows what was entered so far.
     #[must_use]
     pub fn unfinished(&self, draft: &Draft) -> Vec<Waiting> {
-        let sides = [Side::Right, Side::Left].into_iter();
-        let open = sides.filter(|side| draft.eyes.get(*side).keratometry.is_none());
-        open.filter_map(|side| {
-            let entry = self.keratometry.get(side);
-            entry.has_numbers().then(|| Waiting {
-                field: None,
-                what: format!("Keratometry, {side}"),
-                why: entry.why_not_whole(),
-            })
-        })
-        .collect()
+        let mut waiting = Vec::new();
+        for slot in [KERATOMETRY, SECOND_KERATOMETRY] {
+            for side in [Side::Right, Side::Left] {
+                let entry = self.keratometry.get(&(side, slot.item));
+                let open = entry.filter(|entry| entry.has_numbers());
+                if let (Some(entry), None) = (open, (slot.of)(draft.eyes.get(side))) {
+                    waiting.push(Waiting {
+                        field: None,
+                        what: format!("{}, {side}", head(Words::ENGLISH, slot.item)),
+                        why: entry.why_not_whole(),
+                    });
+                }
+            }
+        }
+        waiting
     }
-}
-
-/// One measurement of an eye.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-enum Item {
-    AxialLength,
-    Keratometry,
-    ChamberDepth,
-    LensThickness,
-    CornealThickness,
-    CornealDiameter,
-    Pupil,
-    PosteriorRadius,
-    Endothelium,
 }
 
 /// What the rows of one eye share.
@@ -90,6 +94,7 @@ struct EyePage<'a> {
     /// The eye in the column of text.
     other: &'a EyeRecord,
     columns: Columns,
+    words: Words,
     commands: Vec<Command>,
 }
 
@@ -144,6 +149,7 @@ fn one_eye(
         eye: view.draft.eyes.get(side),
         other: view.draft.eyes.get(side.other()),
         columns,
+        words: in_use(ui),
         commands: Vec::new(),
     };
     let strip = Strip::begin(ui);
@@ -154,6 +160,7 @@ fn one_eye(
     sitting::show(ui, &page, &mut state.sitting);
     measurements::show(ui, &mut page, state);
     state::show(ui, &mut page, state);
+    earlier::show(ui, &mut page, state);
     strip.end(ui, &columns);
     page.commands
 }

@@ -2,10 +2,11 @@
 
 use chrono::NaiveDate;
 use egui::Ui;
-use millrace_core::biometry::{Measured, Method};
+use millrace_core::biometry::{Item, Measured, Method};
 use millrace_wording::Words;
+use millrace_wording::measurements::head;
 
-use super::{BiometryState, EyePage, Item};
+use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::{
     Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
@@ -16,11 +17,9 @@ use crate::words::{in_use, sentence};
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {
     pub(super) item: Item,
-    pub(super) name: &'a str,
     pub(super) kind: &'a Kind<T>,
     /// How a spread is entered; nothing where the measurement has none.
     pub(super) spread: Option<&'a Kind<S>>,
-    pub(super) methods: &'a [Method],
     pub(super) current: Option<Measured<T, S>>,
     /// The other eye's value.
     pub(super) other: Option<String>,
@@ -45,17 +44,18 @@ where
         let mut change = None;
         let mut why = None;
         let place = page.columns;
+        let name = self.name(page);
         ui.horizontal(|ui| {
             if place.is_turned {
                 other_cell(ui, page, self.other.as_deref());
             }
-            let label = cell(ui, place.label, |ui| ui.label(self.name)).id;
+            let label = cell(ui, place.label, |ui| ui.label(&name)).id;
             let id = page.id(self.item);
-            let named = page.name(self.name);
-            let named = if named == self.name {
-                Named::By(label, self.name)
+            let full = page.name(&name);
+            let named = if full == name {
+                Named::By(label, &name)
             } else {
-                Named::As(&named)
+                Named::As(&full)
             };
             let first = self.first.or_else(|| {
                 method
@@ -90,6 +90,10 @@ where
         change
     }
 
+    fn name(&self, page: &EyePage<'_>) -> String {
+        head(page.words, self.item)
+    }
+
     /// The method of what is there, or of what comes next.
     fn method(&self, page: &EyePage<'_>, state: &BiometryState) -> Option<Method> {
         if let Some(measured) = &self.current {
@@ -99,7 +103,7 @@ where
         let of_sitting = state
             .sitting
             .method
-            .filter(|method| self.methods.contains(method));
+            .filter(|method| self.item.methods().contains(method));
         chosen.or(of_sitting)
     }
 
@@ -135,7 +139,7 @@ where
         page: &EyePage<'_>,
         method: Option<Method>,
     ) -> Option<Method> {
-        let mut methods = self.methods.to_vec();
+        let mut methods = self.item.methods().to_vec();
         if let Some(method) = method
             && !methods.contains(&method)
         {
@@ -145,7 +149,7 @@ where
             .into_iter()
             .map(|method| (method, sentence(&method.to_string())))
             .collect();
-        let name = page.name(&format!("{}, method", self.name));
+        let name = page.name(&format!("{}, method", self.name(page)));
         let id = page.id((self.item, "method"));
         let width = page.columns.method;
         cell(ui, width, |ui| {
@@ -162,7 +166,7 @@ where
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
-            button.accessible_name(page.name(&format!("{}, circumstances…", self.name)));
+            button.accessible_name(page.name(&format!("{}, circumstances…", self.name(page))));
         });
     }
 
@@ -189,7 +193,7 @@ where
             ui.add_space(page.columns.label + measures::NEAR);
             if let Some(kind) = self.spread {
                 muted(ui, "SD");
-                let name = page.name(&format!("{}, SD", self.name));
+                let name = page.name(&format!("{}, SD", self.name(page)));
                 let id = page.id((self.item, "spread"));
                 let field = NumberField::new(id, Named::As(&name), kind, current.spread);
                 let entered = field.width(64.0).show(ui);
@@ -201,7 +205,7 @@ where
             }
             let (on, by) = who_and_when(
                 ui,
-                (page, self.item, self.name),
+                (page, self.item),
                 (current.on, current.by.as_deref()),
                 &mut problems,
             );
@@ -221,10 +225,11 @@ where
 /// Day and person of a measurement, to be corrected.
 pub(super) fn who_and_when(
     ui: &mut Ui,
-    (page, item, name): (&EyePage<'_>, Item, &str),
+    (page, item): (&EyePage<'_>, Item),
     (on, by): (Option<NaiveDate>, Option<&str>),
     problems: &mut Vec<String>,
 ) -> (Option<NaiveDate>, Option<String>) {
+    let name = head(page.words, item);
     muted(ui, "on");
     let day_name = page.name(&format!("{name}, day"));
     let field = Field::called(page.id((item, "day")), &day_name);

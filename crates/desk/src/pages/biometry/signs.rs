@@ -6,10 +6,10 @@ use millrace_core::biometry::{EyeState, SiliconeOil};
 use super::EyePage;
 use super::row::other_cell;
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{Kind, LENGTH, POWER};
+use crate::widgets::quantity_kind::{Kind, LENGTH};
 use crate::widgets::{Named, NumberField, Segments, cell, muted, problem};
 
-const ANSWERS: [(Option<bool>, &str); 3] = [
+pub(super) const ANSWERS: [(Option<bool>, &str); 3] = [
     (None, "not recorded"),
     (Some(false), "no"),
     (Some(true), "yes"),
@@ -118,12 +118,10 @@ pub(super) fn numbers(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         .map(|off| off.to_string());
     let field = ("Lens decentration", &LENGTH, other);
     number(ui, page, field, &mut next.lens_decentration);
-    let other = page.other.state.refraction.map(|power| power.to_string());
-    let field = ("Refraction today (SE)", &POWER, other);
-    number(ui, page, field, &mut next.refraction);
 }
 
-fn number<T: Copy + PartialEq>(
+/// A row with one number.
+pub(super) fn number<T: Copy + PartialEq>(
     ui: &mut Ui,
     page: &EyePage<'_>,
     (name, kind, other): (&str, &Kind<T>, Option<String>),

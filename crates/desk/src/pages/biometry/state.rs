@@ -4,6 +4,7 @@ use egui::Ui;
 use millrace_core::biometry::EyeState;
 use millrace_core::case::Command;
 
+use super::refraction::refraction;
 use super::{BiometryState, EyePage, nucleus, signs, surgery};
 use crate::widgets::section;
 
@@ -15,6 +16,14 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     signs::show(ui, page, &mut next);
     surgery::show(ui, page, &mut next, state.surgery.get_mut(page.side));
     signs::numbers(ui, page, &mut next);
+    let half = state.refraction.get_mut(page.side);
+    let other = page.other.state.refraction.map(|other| other.to_string());
+    let entered = half.enter(before.refraction.as_ref(), |parts| {
+        refraction(ui, page, ("Refraction today", other), parts);
+    });
+    if let Some(change) = entered.change {
+        next.refraction = change.value();
+    }
     if next != *before {
         page.commands
             .push(Command::SetState(page.side, Box::new(next)));

@@ -5,6 +5,7 @@ mod choice;
 mod choices;
 mod ladder;
 mod ladder_row;
+mod length;
 mod refused;
 mod second_eye;
 mod spare;
@@ -36,6 +37,7 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     heading(ui, say::title(words));
     chosen(ui, view);
     choice::show(ui, view, &mut commands);
+    length::show(ui, view, &mut commands);
     let Ok(plan) = view.plan else {
         muted(ui, say::no_eye(words));
         return commands;

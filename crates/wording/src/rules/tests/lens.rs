@@ -6,6 +6,7 @@ use millrace_core::biometry::Side;
 use millrace_core::finding::{Asks, Found, Lacking, Outcome};
 use millrace_core::iol_power::{Formula, MadeFor, Needed, NeededConstant, Refusal};
 use millrace_core::lens::{Material, Obtained};
+use millrace_core::quantity::ThousandthDiopters;
 use millrace_core::rules::{Drift, Fact, NoAnswer};
 
 use super::{diopters, meridian, micrometers};
@@ -195,9 +196,14 @@ fn facts_of_the_lens() {
 fn facts_of_the_second_eye() {
     let first = |hundredths| Fact::FirstEye {
         eye: Side::Left,
-        error: diopters(hundredths),
+        error: diopters(hundredths).into(),
+    };
+    let finer = Fact::FirstEye {
+        eye: Side::Left,
+        error: ThousandthDiopters::new(-1_625),
     };
     for (it, text) in [
+        (finer, "left eye: 1.625 D more myopic than predicted"),
         (first(-50), "left eye: 0.50 D more myopic than predicted"),
         (first(0), "left eye: as predicted"),
         (first(125), "left eye: 1.25 D more hyperopic than predicted"),

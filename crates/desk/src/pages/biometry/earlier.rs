@@ -1,0 +1,122 @@
+//! An earlier cataract operation on this eye: what was implanted, what was predicted, what came of it.
+
+use egui::Ui;
+use millrace_core::biometry::{EarlierOperation, Refraction};
+use millrace_core::case::Command;
+use millrace_core::iol_power::Formula;
+use millrace_core::quantity::HundredthDiopters;
+
+use super::refraction::{RefractionParts, refraction};
+use super::signs::{ANSWERS, choice, number, row};
+use super::{BiometryState, EyePage};
+use crate::widgets::quantity_kind::POWER;
+use crate::widgets::{Commit, Parts, Pick, minor_button, section, small};
+
+/// The parts, as entered so far.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(super) struct EarlierParts {
+    lens_power: Option<HundredthDiopters>,
+    predicted: RefractionParts,
+    achieved: RefractionParts,
+    formula: Option<Formula>,
+    complicated: Option<bool>,
+}
+
+impl Parts for EarlierParts {
+    type Whole = EarlierOperation;
+
+    fn of(whole: &EarlierOperation) -> Self {
+        Self {
+            lens_power: Some(whole.lens_power),
+            predicted: RefractionParts::of(&whole.predicted),
+            achieved: RefractionParts::of(&whole.achieved),
+            formula: whole.formula,
+            complicated: whole.complicated,
+        }
+    }
+
+    fn whole(&self) -> Option<EarlierOperation> {
+        Some(EarlierOperation {
+            lens_power: self.lens_power?,
+            predicted: self.predicted.whole()?,
+            achieved: self.achieved.whole()?,
+            formula: self.formula,
+            complicated: self.complicated,
+        })
+    }
+}
+
+pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
+    section(ui, "Earlier cataract operation");
+    let recorded = page.eye.earlier_operation;
+    let other = page.other.earlier_operation;
+    let half = state.earlier.get_mut(page.side);
+    let here: &EyePage<'_> = page;
+    let mut clears = false;
+    let entered = half.enter(recorded.as_ref(), |parts| {
+        let power = other.map(|other| other.lens_power.to_string());
+        number(
+            ui,
+            here,
+            ("Implanted power", &POWER, power),
+            &mut parts.lens_power,
+        );
+        let shown =
+            |of: fn(&EarlierOperation) -> Refraction| other.map(|other| of(&other).to_string());
+        let predicted = shown(|other| other.predicted);
+        refraction(
+            ui,
+            here,
+            ("Predicted refraction", predicted),
+            &mut parts.predicted,
+        );
+        let achieved = shown(|other| other.achieved);
+        refraction(
+            ui,
+            here,
+            ("Achieved refraction", achieved),
+            &mut parts.achieved,
+        );
+        formula(
+            ui,
+            here,
+            other.and_then(|other| other.formula),
+            &mut parts.formula,
+        );
+        let course = other.and_then(|other| other.complicated);
+        let course = course.map(|was| if was { "yes" } else { "no" });
+        let now = (parts.complicated, course);
+        parts.complicated = choice(ui, here, ("Complicated", &ANSWERS), now);
+        if recorded.is_some() {
+            clears = minor_button(ui, "Remove the earlier operation").clicked();
+        }
+    });
+    if entered.parts != EarlierParts::default() && entered.parts.whole().is_none() {
+        small(
+            ui,
+            "Recorded once power and both refractions are whole; a refraction without cylinder has 0",
+        );
+    }
+    let change = if clears {
+        Some(Commit::Cleared)
+    } else {
+        entered.change
+    };
+    if let Some(change) = change {
+        let command = Command::SetEarlierOperation(page.side, change.value());
+        page.commands.push(command);
+    }
+}
+
+fn formula(ui: &mut Ui, page: &EyePage<'_>, other: Option<Formula>, value: &mut Option<Formula>) {
+    let name = "Predicted by";
+    let mut options = vec![(None, "not recorded".to_owned())];
+    options.extend(Formula::ALL.map(|formula| (Some(formula), formula.name().to_owned())));
+    row(ui, page, name, other.map(Formula::name), |ui| {
+        let id = page.id("formula of the earlier operation");
+        let name = page.name("Predicted by");
+        *value = Pick::new(id, &name, &options, Some(*value))
+            .show(ui, 180.0)
+            .unwrap_or(*value);
+    });
+}

@@ -1,0 +1,87 @@
+//! A refraction in three fields: sphere, cylinder, axis.
+
+use egui::Ui;
+use millrace_core::biometry::Refraction;
+use millrace_core::quantity::{HundredthDiopters, Meridian};
+
+use super::EyePage;
+use super::signs::row;
+use crate::widgets::quantity_kind::{MERIDIAN, POWER};
+use crate::widgets::{Named, NumberField, Parts, muted, problem};
+
+/// The parts, as entered so far.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct RefractionParts {
+    sphere: Option<HundredthDiopters>,
+    cylinder: Option<HundredthDiopters>,
+    axis: Option<Meridian>,
+}
+
+impl RefractionParts {
+    /// Why the parts make no refraction although sphere and cylinder are there.
+    fn contradiction(&self) -> Option<String> {
+        let refraction = Refraction::new(self.sphere?, self.cylinder?, self.axis);
+        refraction.err().map(|error| error.to_string())
+    }
+}
+
+impl Parts for RefractionParts {
+    type Whole = Refraction;
+
+    fn of(whole: &Refraction) -> Self {
+        Self {
+            sphere: Some(whole.sphere()),
+            cylinder: Some(whole.cylinder()),
+            axis: whole.axis(),
+        }
+    }
+
+    fn whole(&self) -> Option<Refraction> {
+        Refraction::new(self.sphere?, self.cylinder?, self.axis).ok()
+    }
+}
+
+/// A row of the three fields, called "NAME, sphere" and so on.
+pub(super) fn refraction(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (name, other): (&str, Option<String>),
+    parts: &mut RefractionParts,
+) {
+    let mut problems = Vec::new();
+    row(ui, page, name, other.as_deref(), |ui| {
+        let powers = [
+            ("sphere", &mut parts.sphere),
+            ("cylinder", &mut parts.cylinder),
+        ];
+        for ((what, value), sign) in powers.into_iter().zip(["D /", "D ×"]) {
+            let full = page.name(&format!("{name}, {what}"));
+            let id = page.id((name, what));
+            let entered = NumberField::new(id, Named::As(&full), &POWER, *value)
+                .width(64.0)
+                .show(ui);
+            problems.extend(entered.problem);
+            if let Some(commit) = entered.commit {
+                *value = commit.value();
+            }
+            muted(ui, sign);
+        }
+        let full = page.name(&format!("{name}, axis"));
+        let field = NumberField::new(
+            page.id((name, "axis")),
+            Named::As(&full),
+            &MERIDIAN,
+            parts.axis,
+        );
+        let entered = field.width(48.0).show(ui);
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            parts.axis = commit.value();
+        }
+        muted(ui, "°");
+    });
+    problems.extend(parts.contradiction());
+    for why in problems {
+        problem(ui, &why);
+    }
+}
