@@ -26,7 +26,7 @@ const CASE: &str = r#"(
             corneal_surgery: done(
                 kind: myopic_laser, before: ("7.80 mm", "43.25 D at 1.3375"), correction: "+4.00 D",
             ),
-            refraction: "-1.25 D",
+            refraction: "-1.25 D / -0.75 D × 90°",
         ),
         earlier_operation: (
             lens_power: "+21.00 D", predicted: "-0.25 D", achieved: "-0.75 D", formula: holladay_1,
@@ -199,6 +199,11 @@ const REFUSED: &[(&str, &str, &str)] = &[
         "rule: \"AL-01\"",
         "rule: \"AL-99\"",
         "no rule is called AL-99",
+    ),
+    (
+        "-0.75 D × 90°\"",
+        "-0.75 D\"",
+        "a cylinder of \u{2212}0.75 D needs its axis",
     ),
     ("\"measured twice\"", "\" \"", "a reason is missing"),
     (
