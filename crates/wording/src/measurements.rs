@@ -110,7 +110,7 @@ pub fn rows(words: Words, eye: &EyeRecord) -> Vec<Row<'_>> {
                 name,
                 value,
                 recorded,
-            })
+            });
         };
         match recorded.value {
             Value::Keratometry(k) => {

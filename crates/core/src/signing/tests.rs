@@ -1,7 +1,7 @@
 use super::signed_plan::Content;
 use super::*;
 use crate::biometry::Side;
-use crate::case::{Draft, Reserve};
+use crate::case::{Draft, Reserve, TextRefused};
 use crate::case_file::{self, CaseFileError};
 use crate::document::{ReasonResult, RuleResult};
 use crate::limits::Limits;
@@ -373,7 +373,10 @@ fn the_signature_names_somebody_and_repeats_the_target() {
     );
     let hidden = found(|signature| signature.role = "surgeon\nPOWER".to_owned());
     assert!(
-        matches!(&hidden[..], [Obstacle::Hidden(it)] if it.code == 0x0a),
+        matches!(
+            &hidden[..],
+            [Obstacle::Hidden(TextRefused::Hidden { code: 0x0a, .. })]
+        ),
         "{hidden:?}"
     );
     let beyond = found(|signature| signature.at = chrono::DateTime::<chrono::Utc>::MAX_UTC);

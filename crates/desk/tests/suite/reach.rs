@@ -8,8 +8,8 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
-    Approach, Command, Draft, EyeChange, Patient, RecordedReason, SecondEyeChoice, SecondLook,
-    SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    Approach, Command, Draft, EyeChange, Patient, RecordedReason, Reserve, SecondEyeChoice,
+    SecondLook, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
 use millrace_core::chamber::Nucleus;
 use millrace_core::iol_power::Formula;
@@ -148,6 +148,14 @@ ways! {
     UseSumOfSegments (_) => Lens, hard,
         |window| click(window, "Length of the thick-lens eye, sum of segments"),
         |_| Command::UseSumOfSegments(true);
+    ChooseSpare (_) => Lens, without_spare,
+        |window| pick(window, "Spare lens", "Sluice three-piece, model Sluice B"),
+        |_| Command::ChooseSpare(hard().lens.spare.map(Box::new));
+    ChooseChamberLens (_) => Lens, without_spare,
+        |window| pick(window, "Chamber lens", "Penstock chamber lens, model Penstock A"),
+        |_| Command::ChooseChamberLens(hard().lens.chamber_lens.map(Box::new));
+    ChooseReservePower (..) => Lens, hard, |window| fill(window, "Power in the sulcus", "20.5"),
+        |_| Command::ChooseReservePower(Reserve::Sulcus, Some(power(2_050)));
     ChooseApproach (_) => Approach, hard, |window| click(window, "Approach, Not decided"),
         |_| Command::ChooseApproach(None);
     SetIncision {..} => Approach, hard, |window| fill(window, "Direction", "95"),
@@ -207,6 +215,19 @@ ways! {
 fn without_lenses() -> Draft {
     let mut draft = hard();
     draft.lens = millrace_core::case::LensPlan::default();
+    draft
+}
+
+fn without_spare() -> Draft {
+    let mut draft = hard();
+    for power in [
+        &mut draft.lens.spare_power,
+        &mut draft.lens.sulcus_power,
+        &mut draft.lens.chamber_power,
+    ] {
+        *power = None;
+    }
+    (draft.lens.spare, draft.lens.chamber_lens) = (None, None);
     draft
 }
 

@@ -18,7 +18,8 @@ messages! {
 /// A prediction error: size and direction, and no sign that could be copied.
 #[must_use]
 pub fn prediction_error(words: Words, error: ThousandthDiopters) -> String {
-    let size = error.abs().show(words);
+    let size = error.abs();
+    let size = size.show(words);
     let size = size.trim_start_matches('+');
     match error.thousandths().cmp(&0) {
         Ordering::Less => more_myopic(words, size),

@@ -147,11 +147,11 @@ fn what_one_of_them_left_out_differs_except_a_thickness_not_looked_at() {
 #[test]
 fn a_later_change_of_the_first_number_differs_again() {
     let draft = agreed();
-    let length = Measured {
+    let longer = Measured {
         value: "23.60 mm".parse().unwrap(),
         ..draft.eyes.right.axial_length.clone().unwrap()
     };
-    let measure = Measurement::AxialLength(Some(length));
+    let measure = Measurement::AxialLength(Some(longer));
     let changed = update(&draft, Command::Measure(Side::Right, measure)).unwrap();
     let pair = Pair {
         what: Critical::AxialLength,
