@@ -71,6 +71,7 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
 
 /// The measurement that should come out.
 pub(crate) fn measured(item: Item) -> Measurement {
+    #[expect(clippy::unnecessary_wraps, reason = "as a measurement takes it")]
     fn by<T, S>(value: T, method: Method) -> Option<Measured<T, S>> {
         Some(Measured {
             value,
