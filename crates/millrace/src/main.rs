@@ -5,7 +5,6 @@
 
 mod cli;
 mod clock;
-mod day;
 mod day_sheets;
 mod failure;
 mod output;
