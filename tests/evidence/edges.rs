@@ -93,6 +93,7 @@ const CORE: &[&[&str]] = &[
 /// The modules of the desk, lowest first, as `docs/architecture.md` lists them.
 const DESK: &[&[&str]] = &[
     &["words"],
+    &["decimals"],
     &["settings"],
     &["theme"],
     &["widgets"],
@@ -165,6 +166,7 @@ fn the_sheet_names_nothing_that_computes() {
         "biometry::EyeRecord",
         "biometry::Measured",
         "biometry::MeridianReading",
+        "biometry::Sector",
         "biometry::Sector",
         "biometry::Side",
         "case::",

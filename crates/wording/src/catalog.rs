@@ -6,6 +6,7 @@ use millrace_core::astigmatism::{
 use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
 use millrace_core::case::{Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade};
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
+use millrace_core::chamber::SectionError;
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, Lacking};
 use millrace_core::iol_power::ladder::Convention;
@@ -134,6 +135,7 @@ const SETS: &[&[Message]] = sets![
     Reserve,
     RiskItem,
     Seat,
+    SectionError,
     Sector,
     Severity,
     Side,

@@ -359,18 +359,11 @@ fn the_signature_names_somebody_and_repeats_the_target() {
         change(&mut signature);
         sign(to_sign(&draft, Limits::shipped()), signature).unwrap_err()
     };
-    assert_eq!(
-        found(|signature| signature.name = " ".to_owned()),
-        [Obstacle::Unsigned {
-            what: SignatureEntry::Name
-        }]
-    );
-    assert_eq!(
-        found(|signature| signature.role.clear()),
-        [Obstacle::Unsigned {
-            what: SignatureEntry::Role
-        }]
-    );
+    let unsigned = |what| [Obstacle::Unsigned { what }];
+    let nobody = found(|signature| signature.name = " ".to_owned());
+    assert_eq!(nobody, unsigned(SignatureEntry::Name));
+    let as_nothing = found(|signature| signature.role.clear());
+    assert_eq!(as_nothing, unsigned(SignatureEntry::Role));
     let hidden = found(|signature| signature.role = "surgeon\nPOWER".to_owned());
     assert!(
         matches!(

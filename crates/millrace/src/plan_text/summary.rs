@@ -37,7 +37,7 @@ fn lens(draft: &Draft, words: Words) -> String {
     match &draft.lens.record {
         Some(record) => {
             let named = model(words, &record.name, &record.model);
-            say::lens_for(words, named, record.site)
+            say::lens_and_site(words, named, record.site)
         }
         None => say::not_chosen(words).to_owned(),
     }

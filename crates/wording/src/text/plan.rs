@@ -10,7 +10,7 @@ messages! {
     approach = "Approach";
     not_chosen = "not chosen";
     not_set = "not set";
-    lens_for(lens, site) = "{lens}, for the {site}";
+    lens_and_site(lens, site) = "{lens}, for the {site}";
     target_consented(target, consented) = "target {target}, consented {consented}";
     predicted_by(refraction, formula) = "predicted {refraction} by {formula}";
     no_prediction = "no prediction";
