@@ -14,6 +14,7 @@ use crate::session::Session;
 use crate::settings::Settings;
 use crate::whereabouts::{Front, Page, Side};
 use crate::widgets::waiting::{self, Waiting};
+use crate::words::in_use;
 
 /// What the desk holds.
 pub(crate) struct State {
@@ -113,7 +114,11 @@ impl State {
             return Vec::new();
         };
         let mut found = waiting::of(ctx, ground(open.session.case()));
-        found.extend(open.pages.biometry.unfinished(open.session.draft()));
+        found.extend(
+            open.pages
+                .biometry
+                .unfinished(in_use(ctx), open.session.draft()),
+        );
         found
     }
 

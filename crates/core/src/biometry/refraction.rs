@@ -19,7 +19,6 @@ pub struct Refraction {
 
 /// Why something is no refraction.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum RefractionError {
     /// Sphere or cylinder that no eye has.
     #[error(transparent)]

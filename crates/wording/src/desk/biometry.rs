@@ -1,5 +1,183 @@
 //! The page of patient and measurements.
 
 messages! {
+    // Patient and operation.
+    patient_and_operation = "Patient and operation";
+    name = "Name";
+    number = "Hospital number";
+    birth_date = "Birth date";
+    sex = "Sex";
+    female = "female";
+    male = "male";
+    alpha_blocker = "Alpha-blocker, ever";
+    operation_day = "Operation day";
+    surgeon = "Surgeon";
+    not_said = "not said";
+    independent = "independent";
+    experienced_trainee = "experienced trainee";
+    trainee = "trainee";
+    not_recorded = "not recorded";
+    no = "no";
+    yes = "yes";
+    other = "other";
+
+    // Which eye.
+    operated_eye = "Operated eye";
+    eye_first = "Measurements are entered once the operated eye is chosen";
+    changed(from, to, by, day, reason) = "Changed from the {from} to the {to} by {by} on {day}: {reason}";
+    fixed(eye) = "The {eye} is operated; fixed, since measurements exist";
+    change_eye = "Change the operated eye…";
+    change_from(from, to) = "Change the operated eye from the {from} to the {to}";
+    what_a_change_clears = "Target, consent, power, axis, approach and every recorded reason are cleared; measurements stay with their eyes; the change and its reason are kept for good";
+    keep_eye(eye) = "Keep the {eye}";
+    name_first = "Set your name in the settings first; the change is signed";
+    reason_for_change = "Reason for the change";
+    enter_records(name, day) = "{name}, {day}; Enter records it";
+
+    // Both eyes.
+    of_eye(what, eye) = "{what}, {eye}";
+    of_other(eye, text) = "{eye} {text}";
+    not_operated = "not operated; its numbers serve comparison";
+    edit = "Edit…";
+    edit_eye(eye) = "Edit the {eye}…";
+    operated_compared = "Operated; shown to compare";
+    only_compared = "Shown to compare; no formula takes its numbers";
+    editing_fellow(eye) = "You are editing the {eye}, which is not operated";
+    back_to(eye) = "Back to the {eye}";
+
+    // Who measures.
+    measured_on_by = "Measured on, by";
+    day_of_measurement = "Day of measurement";
+    person = "Person who measures";
+    measured_with = "Measured with";
+    method_of_measurement = "Method of measurement";
+    today(name) = "Today, {name}";
+    written_beside = "Written beside each number entered from now on";
+    by_person(day, person) = "{day}, {person}";
+    by_nobody(day) = "{day}, by whom not said";
+    no_day(person) = "{person}, day not said";
+    neither = "day and person not said";
+
+    // A row.
+    method_first = "say how it was measured, then it is recorded";
+    row_method(name) = "{name}, method";
+    row_circumstances(name) = "{name}, circumstances…";
+    row_spread(name) = "{name}, SD";
+    row_day(name) = "{name}, day";
+    row_person(name) = "{name}, person";
+    deviation = "SD";
+    on = "on";
+    by = "by";
+
+    // Chamber depth and posterior cornea.
+    surface_first = "say below from which surface it was measured";
+    epithelium = "Epithelium";
+    endothelium = "Endothelium";
+    short_epithelium = "epith.";
+    short_endothelium = "endoth.";
+    depth_from(depth, surface) = "{depth} {surface}";
+    from_the = "from the";
+    depth_from_the = "Chamber depth from the";
+    aqueous(depth) = "aqueous depth {depth}, less the corneal thickness";
+    steep_first = "say below which meridian is the steep one";
+    steep_at = "steep @";
+    posterior_meridian = "Posterior astigmatism, steep meridian";
+
+    // Keratometry.
     readings = "as \"{=43.25} D at {=1.3375}\" or \"{=7.80} mm\"";
+    second_keratometry = "Second keratometry…";
+    second_name(keratometry, what) = "{keratometry}, {what}";
+    index = "index";
+    index_head = "Keratometric index";
+    in_unit = "in";
+    in_unit_head = "Keratometry in";
+    in_millimeters = "in mm";
+    in_diopters = "in D";
+    flat_meridian_head = "Flat meridian";
+    steep_meridian_head = "Steep meridian";
+    flat_reading_head = "Flat reading";
+    steep_reading_head = "Steep reading";
+    flat_meridian = "flat meridian";
+    steep_meridian = "steep meridian";
+    flat_reading = "flat reading";
+    steep_reading = "steep reading";
+    at_index(index) = "at {index}";
+    method = "method";
+    method_head = "Keratometry, method";
+    circumstances = "circumstances…";
+    circumstances_head = "Keratometry, circumstances…";
+    cylinder(size) = "cylinder {size}";
+    readings_taken = "readings";
+    number_of_readings = "number of readings";
+    number_of_readings_head = "Keratometry, number of readings";
+    furthest_apart = "furthest apart";
+    largest_difference = "largest difference";
+    largest_difference_head = "Keratometry, largest difference";
+    mean_deviation = "SD of the mean";
+    mean_deviation_head = "Keratometry, SD of the mean";
+    unit_first = "say first whether readings are in mm or in D";
+    index_first = "give the index of the instrument first";
+    recorded_once_whole(missing) = "recorded once it is whole; missing: {missing}";
+    missing_flat_reading = "the flat reading";
+    missing_flat_meridian = "the flat meridian";
+    missing_steep_reading = "the steep reading";
+    missing_steep_meridian = "the steep meridian";
+    missing_method = "the method";
+
+    // State of the eye.
+    state_of(eye) = "State of the {eye}";
+    nucleus = "Nucleus";
+    no_scale = "none";
+    nucleus_scale = "Nucleus, scale";
+    grade = "Grade";
+    nucleus_grade = "Nucleus, grade";
+    opalescence = "Nuclear opalescence";
+    color = "Nuclear color";
+    color_with_opalescence = "a color is graded together with the opalescence";
+    short_locs(opalescence) = "LOCS NO {opalescence}";
+    short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
+    short_who(grade) = "WHO {grade}";
+    short_emery_little(numeral) = "E-L {numeral}";
+    dense_cataract = "Dense, total cataract";
+    white_cataract = "White cataract";
+    brunescent = "Brunescent cataract";
+    posterior_polar = "Posterior polar";
+    capsule_plaque = "Capsule plaque";
+    pseudoexfoliation = "Pseudoexfoliation";
+    phacodonesis = "Phacodonesis";
+    guttata = "Guttata";
+    corneal_scarring = "Corneal scarring";
+    irregular_cornea = "Irregular cornea";
+    keratoplasty_likely = "Graft likely later";
+    previous_vitrectomy = "Previous vitrectomy";
+    other_difficulty = "Other difficulty";
+    silicone_oil = "Silicone oil";
+    yes_in_oil_mode = "yes, in oil mode";
+    decentration = "Lens decentration";
+    refraction_today = "Refraction today";
+
+    // Corneal refractive surgery.
+    refractive_surgery = "Refractive surgery";
+    corneal_surgery = "Corneal refractive surgery";
+    myopic_laser = "laser, myopia";
+    hyperopic_laser = "laser, hyperopia";
+    k_before = "K before it";
+    reading_before(number) = "Corneal reading {number} before surgery";
+    recorded_once_both = "Recorded once both readings are there";
+    myopia_removed = "Myopia removed";
+    myopia_removed_at = "Myopia removed at the corneal plane";
+    at_the_cornea = "D at the cornea";
+
+    // An earlier operation.
+    earlier_operation = "Earlier cataract operation";
+    implanted_power = "Implanted power";
+    predicted_refraction = "Predicted refraction";
+    achieved_refraction = "Achieved refraction";
+    complicated = "Complicated";
+    remove_earlier = "Remove the earlier operation";
+    recorded_once_refractions = "Recorded once power and both refractions are whole; a refraction without cylinder has 0";
+    predicted_by = "Predicted by";
+    sphere_of(name) = "{name}, sphere";
+    cylinder_of(name) = "{name}, cylinder";
+    axis_of(name) = "{name}, axis";
 }

@@ -27,6 +27,16 @@ messages! {
     as_recorded(lens) = "{lens} (as recorded in this case)";
     none = "none";
 
+    // Which length the formulas are given.
+    ultrasound_length = "Ultrasound length";
+    thick_eye_length = "Length of the thick-lens eye";
+    thick_length = "Thick-lens length";
+    sum_of_segments = "sum of segments";
+    not_chosen = "not chosen";
+    contact_added = "with the mean difference of contact ultrasound added";
+    immersion_added = "with the mean difference of immersion ultrasound added";
+    difference_added = "with the published mean difference added";
+
     // The ladder.
     power = "Power";
     none_near = "The lens is made in no power near this eye's.";

@@ -5,6 +5,7 @@ use egui::{
     Color32, CornerRadius, Rect, RichText, Shape, Stroke, StrokeKind, Ui, layers::ShapeIdx, pos2,
 };
 use millrace_core::biometry::Side;
+use millrace_wording::desk::biometry as say;
 use millrace_wording::terms;
 
 use crate::theme::{Palette, measures, strong_style};
@@ -79,20 +80,21 @@ impl Columns {
             cell(ui, self.own(), |ui| {
                 heading(ui, terms::eye_head(words::in_use(ui), side));
                 if self.is_turned {
-                    muted(ui, "not operated; its numbers serve comparison");
+                    muted(ui, say::not_operated(words::in_use(ui)));
                 }
             });
             if !self.is_turned && !self.is_stacked {
                 cell(ui, self.other, |ui| {
                     ui.spacing_mut().item_spacing.x = measures::TIGHT;
                     other_title(ui, operated, side.other());
-                    turn = edit_button(ui, "Edit…", side.other());
+                    let edit = say::edit(words::in_use(ui));
+                    turn = edit_button(ui, edit, side.other());
                 });
             }
         });
         if self.is_stacked && !self.is_turned {
-            let words = format!("Edit the {}…", side.other());
-            turn = edit_button(ui, &words, side.other());
+            let edit = say::edit_eye(words::in_use(ui), side.other());
+            turn = edit_button(ui, &edit, side.other());
         }
         turn
     }
@@ -101,17 +103,17 @@ impl Columns {
 fn other_title(ui: &mut Ui, operated: Side, side: Side) {
     let text = RichText::new(terms::eye_head(words::in_use(ui), side)).text_style(strong_style());
     let about = if operated == side {
-        "Operated; shown to compare"
+        say::operated_compared(words::in_use(ui))
     } else {
-        "Shown to compare; no formula takes its numbers"
+        say::only_compared(words::in_use(ui))
     };
     ui.label(text).on_hover_text(about);
 }
 
-fn edit_button(ui: &mut Ui, words: &str, other: Side) -> bool {
-    let button = minor_button(ui, words);
+fn edit_button(ui: &mut Ui, text: &str, other: Side) -> bool {
+    let button = minor_button(ui, text);
     let clicked = button.clicked();
-    button.accessible_name(format!("Edit the {other}…"));
+    button.accessible_name(say::edit_eye(words::in_use(ui), other));
     clicked
 }
 

@@ -4,6 +4,8 @@ use egui::Ui;
 use millrace_core::biometry::table::CHAMBER_DEPTH as SLOT;
 use millrace_core::biometry::{ChamberDepth, DepthStart, Measured};
 use millrace_core::case::Command;
+use millrace_wording::Words;
+use millrace_wording::desk::biometry as say;
 
 use super::row::Row;
 use super::{BiometryState, EyePage};
@@ -11,30 +13,26 @@ use crate::theme::measures;
 use crate::widgets::quantity_kind::{CHAMBER_DEPTH, LENGTH};
 use crate::widgets::{Commit, Segments, low_row, small};
 
-const STARTS: [(DepthStart, &str); 2] = [
-    (DepthStart::Epithelium, "Epithelium"),
-    (DepthStart::Endothelium, "Endothelium"),
-];
-
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
     let current = page.eye.chamber_depth.clone();
     let start = current
         .as_ref()
         .map(|measured| measured.value.start)
         .or(*state.depth_start.get(page.side));
-    let row =
-        Row {
-            item: SLOT.item,
-            kind: &CHAMBER_DEPTH,
-            spread: Some(&LENGTH),
-            current: current.as_ref().map(|measured| measured.map(|at| at.depth)),
-            other: page.other.chamber_depth.as_ref().map(|measured| {
-                format!("{} {}", measured.value.depth, short(measured.value.start))
-            }),
-            first: start
-                .is_none()
-                .then_some("say below from which surface it was measured"),
-        };
+    let row = Row {
+        item: SLOT.item,
+        kind: &CHAMBER_DEPTH,
+        spread: Some(&LENGTH),
+        current: current.as_ref().map(|measured| measured.map(|at| at.depth)),
+        other: page.other.chamber_depth.as_ref().map(|measured| {
+            say::depth_from(
+                page.words,
+                measured.value.depth,
+                short(page.words, measured.value.start),
+            )
+        }),
+        first: start.is_none().then(|| say::surface_first(page.words)),
+    };
     let change = row.show(ui, page, state);
     let chosen = start_choice(ui, page, start);
     aqueous(ui, page, current.as_ref());
@@ -67,10 +65,15 @@ fn start_choice(ui: &mut Ui, page: &EyePage<'_>, start: Option<DepthStart>) -> O
     ui.horizontal(|ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        small(ui, "from the");
+        let words = page.words;
+        small(ui, say::from_the(words));
         let id = page.id("depth start");
-        let name = page.name("Chamber depth from the");
-        Segments::new(id, &name, &STARTS, start).show(ui)
+        let name = page.name(say::depth_from_the(words));
+        let starts = [
+            (DepthStart::Epithelium, say::epithelium(words)),
+            (DepthStart::Endothelium, say::endothelium(words)),
+        ];
+        Segments::new(id, &name, &starts, start).show(ui)
     })
     .inner
 }
@@ -84,17 +87,14 @@ fn aqueous(ui: &mut Ui, page: &EyePage<'_>, current: Option<&Measured<ChamberDep
         low_row(ui, |ui| {
             let place = page.columns;
             ui.add_space(place.indent() + place.label + measures::NEAR);
-            small(
-                ui,
-                format!("aqueous depth {depth}, less the corneal thickness"),
-            );
+            small(ui, say::aqueous(page.words, depth));
         });
     }
 }
 
-const fn short(start: DepthStart) -> &'static str {
+fn short(words: Words, start: DepthStart) -> &'static str {
     match start {
-        DepthStart::Epithelium => "epith.",
-        DepthStart::Endothelium => "endoth.",
+        DepthStart::Epithelium => say::short_epithelium(words),
+        DepthStart::Endothelium => say::short_endothelium(words),
     }
 }

@@ -5,9 +5,11 @@ use millrace_core::biometry::{EarlierOperation, Refraction};
 use millrace_core::case::Command;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::refraction::{RefractionParts, refraction};
-use super::signs::{ANSWERS, choice, number, row};
+use super::signs::{answers, choice, number, row, yes_or_no};
 use super::{BiometryState, EyePage};
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{Commit, Parts, Pick, minor_button, section, small};
@@ -47,34 +49,36 @@ impl Parts for EarlierParts {
 }
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
-    section(ui, "Earlier cataract operation");
+    let words = page.words;
+    section(ui, say::earlier_operation(words));
     let recorded = page.eye.earlier_operation;
     let other = page.other.earlier_operation;
     let half = state.earlier.get_mut(page.side);
     let here: &EyePage<'_> = page;
     let mut clears = false;
     let entered = half.enter(recorded.as_ref(), |parts| {
-        let power = other.map(|other| other.lens_power.to_string());
+        let power = other.map(|other| other.lens_power.show(words).into_owned());
         number(
             ui,
             here,
-            ("Implanted power", &POWER, power),
+            (say::implanted_power(words), &POWER, power),
             &mut parts.lens_power,
         );
-        let shown =
-            |of: fn(&EarlierOperation) -> Refraction| other.map(|other| of(&other).to_string());
+        let shown = |of: fn(&EarlierOperation) -> Refraction| {
+            other.map(|other| of(&other).show(words).into_owned())
+        };
         let predicted = shown(|other| other.predicted);
         refraction(
             ui,
             here,
-            ("Predicted refraction", predicted),
+            (say::predicted_refraction(words), predicted),
             &mut parts.predicted,
         );
         let achieved = shown(|other| other.achieved);
         refraction(
             ui,
             here,
-            ("Achieved refraction", achieved),
+            (say::achieved_refraction(words), achieved),
             &mut parts.achieved,
         );
         formula(
@@ -84,18 +88,15 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
             &mut parts.formula,
         );
         let course = other.and_then(|other| other.complicated);
-        let course = course.map(|was| if was { "yes" } else { "no" });
+        let course = course.map(|was| yes_or_no(words, was));
         let now = (parts.complicated, course);
-        parts.complicated = choice(ui, here, ("Complicated", &ANSWERS), now);
+        parts.complicated = choice(ui, here, (say::complicated(words), &answers(words)), now);
         if recorded.is_some() {
-            clears = minor_button(ui, "Remove the earlier operation").clicked();
+            clears = minor_button(ui, say::remove_earlier(words)).clicked();
         }
     });
     if entered.parts != EarlierParts::default() && entered.parts.whole().is_none() {
-        small(
-            ui,
-            "Recorded once power and both refractions are whole; a refraction without cylinder has 0",
-        );
+        small(ui, say::recorded_once_refractions(words));
     }
     let change = if clears {
         Some(Commit::Cleared)
@@ -109,12 +110,14 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
 }
 
 fn formula(ui: &mut Ui, page: &EyePage<'_>, other: Option<Formula>, value: &mut Option<Formula>) {
-    let name = "Predicted by";
-    let mut options = vec![(None, "not recorded".to_owned())];
-    options.extend(Formula::ALL.map(|formula| (Some(formula), formula.name().to_owned())));
-    row(ui, page, name, other.map(Formula::name), |ui| {
+    let words = page.words;
+    let name = say::predicted_by(words);
+    let mut options = vec![(None, say::not_recorded(words).to_owned())];
+    options.extend(Formula::ALL.map(|formula| (Some(formula), formula.show(words).into_owned())));
+    let other = other.map(|formula| formula.show(words).into_owned());
+    row(ui, page, name, other.as_deref(), |ui| {
         let id = page.id("formula of the earlier operation");
-        let name = page.name("Predicted by");
+        let name = page.name(name);
         *value = Pick::new(id, &name, &options, Some(*value))
             .show(ui, 180.0)
             .unwrap_or(*value);

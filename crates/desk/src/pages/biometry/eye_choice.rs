@@ -4,17 +4,19 @@ use egui::Ui;
 use millrace_core::biometry::Side;
 use millrace_core::case::{Command, EyeChange};
 use millrace_core::rules::Severity;
+use millrace_wording::desk::biometry as say;
+use millrace_wording::terms;
 
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Field, Segments, cell, minor_button, muted, notice, problem, said, small, text_field,
+    Commit, Field, Segments, cell, minor_button, muted, notice, problem, small, text_field,
 };
 use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<Command> {
     let mut commands = Vec::new();
-    let draft = view.draft;
+    let (draft, words) = (view.draft, in_use(ui));
     let is_measured = !(draft.eyes.right.is_blank() && draft.eyes.left.is_blank());
     ui.add_space(measures::TIGHT);
     match draft.operation.eye {
@@ -22,44 +24,34 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
         chosen => {
             *changes = false;
             ui.horizontal(|ui| {
-                cell(ui, 144.0, |ui| ui.label("Operated eye"));
-                let options = [(Side::Right, "Right eye"), (Side::Left, "Left eye")];
+                cell(ui, 144.0, |ui| ui.label(say::operated_eye(words)));
+                let options =
+                    [Side::Right, Side::Left].map(|side| (side, terms::eye_head(words, side)));
                 let id = view.ground.with("operated eye");
-                let choice = Segments::new(id, "Operated eye", &options, chosen);
+                let choice = Segments::new(id, say::operated_eye(words), &options, chosen);
                 if let Some(side) = choice.show(ui) {
                     commands.push(Command::ChooseEye(side));
                 }
             });
             if chosen.is_none() {
-                muted(
-                    ui,
-                    "Measurements are entered once the operated eye is chosen",
-                );
+                muted(ui, say::eye_first(words));
             }
         }
     }
     for change in &draft.eye_changes {
-        small(
-            ui,
-            format!(
-                "Changed from the {} to the {} by {} on {}: {}",
-                change.from,
-                change.to,
-                change.by,
-                in_use(ui).day(change.on),
-                change.reason
-            ),
-        );
+        let (by, on) = (&change.by, change.on);
+        let text = say::changed(words, change.from, change.to, by, on, &change.reason);
+        small(ui, text);
     }
     commands
 }
 
 fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Option<Command> {
+    let words = in_use(ui);
     if !*changes {
         ui.horizontal_wrapped(|ui| {
-            let text = format!("The {from} is operated; fixed, since measurements exist");
-            small(ui, text);
-            if minor_button(ui, "Change the operated eye…").clicked() {
+            small(ui, say::fixed(words, from));
+            if minor_button(ui, say::change_eye(words)).clicked() {
                 *changes = true;
             }
         });
@@ -67,16 +59,10 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
     }
     notice(ui, Severity::Stop, |ui| {
         let to = from.other();
-        said(
-            ui,
-            format!("Change the operated eye from the {from} to the {to}"),
-        );
-        muted(
-            ui,
-            "Target, consent, power, axis, approach and every recorded reason are cleared; measurements stay with their eyes; the change and its reason are kept for good",
-        );
+        ui.label(say::change_from(words, from, to));
+        muted(ui, say::what_a_change_clears(words));
         let command = reason(ui, view, from);
-        if ui.button(format!("Keep the {from}")).clicked() || command.is_some() {
+        if ui.button(say::keep_eye(words, from)).clicked() || command.is_some() {
             *changes = false;
         }
         command
@@ -84,29 +70,22 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
 }
 
 fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
+    let words = in_use(ui);
     if view.author.is_empty() {
-        muted(
-            ui,
-            "Set your name in the settings first; the change is signed",
-        );
+        muted(ui, say::name_first(words));
         return None;
     }
-    let label = ui.label("Reason for the change");
+    let name = say::reason_for_change(words);
+    let label = ui.label(name);
     let id = view.ground.with("reason for the eye");
-    let field = Field::by(id, label.id, "Reason for the change");
+    let field = Field::by(id, label.id, name);
     let width = ui.available_width().min(420.0);
     let entered = text_field(ui, field, None, "reason", width);
     if let Some(why) = entered.problem {
         problem(ui, &why);
     }
-    small(
-        ui,
-        sentence(&format!(
-            "{}, {}; Enter records it",
-            view.author,
-            in_use(ui).day(view.today)
-        )),
-    );
+    let records = say::enter_records(words, view.author, view.today);
+    small(ui, sentence(&records));
     let Some(Commit::Entered(reason)) = entered.commit else {
         return None;
     };

@@ -4,19 +4,21 @@ use egui::Ui;
 use millrace_core::biometry::{CornealRadius, CornealReading, Item, Keratometry, Slot};
 use millrace_core::case::Command;
 use millrace_core::quantity::HundredthDiopters;
-use millrace_wording::Words;
-use millrace_wording::measurements::head as row_head;
+use millrace_wording::desk::biometry as say;
+use millrace_wording::desk::widgets::range as range_of;
+use millrace_wording::measurements::{at_meridian, head as row_head};
+use millrace_wording::{Show as _, Words, quantity};
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
 use super::keratometry_fields::{Which, meridian_field, reading_field};
 use super::row::{other_cell, said, who_and_when};
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER};
+use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER, in_words};
 use crate::widgets::{
     Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };
-use crate::words::{in_use, sentence};
+use crate::words::sentence;
 
 /// The place of one of the two keratometries.
 pub(super) type KeratometrySlot = Slot<Keratometry, HundredthDiopters>;
@@ -29,15 +31,19 @@ pub(super) struct Here<'a> {
     pub(super) other: Option<&'a MeasuredKeratometry>,
 }
 
+/// A text of the wording.
+type Text = fn(Words) -> &'static str;
+
 impl Here<'_> {
     /// What a field is called: that of the second keratometry names it first.
-    pub(super) fn name(self, page: &EyePage<'_>, plain: &str, second: &str) -> String {
+    pub(super) fn name(self, page: &EyePage<'_>, plain: Text, second: Text) -> String {
+        let words = page.words;
         match self.slot.item {
-            Item::SecondKeratometry => page.name(&format!(
-                "{}, {second}",
-                row_head(page.words, self.slot.item)
-            )),
-            _ => page.name(plain),
+            Item::SecondKeratometry => {
+                let keratometry = row_head(words, self.slot.item);
+                page.name(&say::second_name(words, keratometry, second(words)))
+            }
+            _ => page.name(plain(words)),
         }
     }
 }
@@ -59,12 +65,13 @@ pub(super) fn show_second(
     }
     ui.horizontal(|ui| {
         ui.add_space(page.columns.indent());
-        let button = minor_button(ui, "Second keratometry…");
+        let name = say::second_keratometry(page.words);
+        let button = minor_button(ui, name);
         if button.clicked() {
             *state.second_open.get_mut(page.side) = true;
             ui.request_repaint();
         }
-        button.accessible_name(page.name("Second keratometry…"));
+        button.accessible_name(page.name(name));
     });
     ui.add_space(measures::TIGHT);
 }
@@ -99,12 +106,14 @@ pub(super) fn show(
     }
     foot(ui, (&*page, here), &mut next, state);
     circumstances(ui, (&*page, here), &next);
-    problems.extend(next.contradiction());
+    let words = page.words;
+    let contradiction = next.contradiction();
+    problems.extend(contradiction.map(|error| error.show(words).into_owned()));
     for why in problems {
         problem(ui, &why);
     }
     if next.has_numbers() && here.current.is_none() && next.contradiction().is_none() {
-        small(ui, sentence(&next.why_not_whole()));
+        small(ui, sentence(&next.why_not_whole(words)));
     }
     let mut changes = Vec::from_iter(take((&*page, here), state, &before, next));
     if state.details.contains(&key)
@@ -152,11 +161,14 @@ fn head(
         if next.unit != Some(ReadingUnit::Power) {
             return;
         }
-        muted(ui, "index");
-        let name = here.name(page, "Keratometric index", "index");
+        muted(ui, say::index(page.words));
+        let name = here.name(page, say::index_head, say::index);
         let named = Named::As(&name);
         let id = page.id((here.slot.item, "index"));
-        let check = |index| next.at_index(index).map(|_| ());
+        let check = |index| {
+            let again = next.at_index(index).map(|_| ());
+            again.map_err(in_words(page.words))
+        };
         let field = NumberField::new(id, named, &INDEX, next.index).check(&check);
         let entered = field.width(72.0).show(ui);
         problems.extend(entered.problem);
@@ -171,16 +183,16 @@ fn head(
 /// The unit is chosen before the first reading; a reading is never turned into another unit.
 fn unit_choice(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), next: &mut KeratometryEntry) {
     if next.has_readings() {
-        let words = match next.unit {
-            Some(ReadingUnit::Power) => "in D",
-            _ => "in mm",
+        let text = match next.unit {
+            Some(ReadingUnit::Power) => say::in_diopters(page.words),
+            _ => say::in_millimeters(page.words),
         };
-        muted(ui, words);
+        muted(ui, text);
         return;
     }
     let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
     let id = page.id((here.slot.item, "unit"));
-    let name = here.name(page, "Keratometry in", "in");
+    let name = here.name(page, say::in_unit_head, say::in_unit);
     if let Some(unit) = Segments::new(id, &name, &units, next.unit).show(ui) {
         next.unit = Some(unit);
     }
@@ -193,16 +205,17 @@ fn meridian(
     problems: &mut Vec<String>,
 ) {
     let label = match which {
-        Which::Flat => "    Flat meridian",
-        Which::Steep => "    Steep meridian",
+        Which::Flat => say::flat_meridian_head(page.words),
+        Which::Steep => say::steep_meridian_head(page.words),
     };
+    let label = format!("    {label}");
     let place = page.columns;
     let other = here.other.map(|measured| {
         let at = match which {
             Which::Flat => measured.value.flat,
             Which::Steep => measured.value.steep,
         };
-        format!("{} @ {}", plain(at.reading), at.meridian)
+        at_meridian(page.words, plain(page.words, at.reading), at.meridian)
     });
     ui.horizontal(|ui| {
         if place.is_turned {
@@ -243,18 +256,18 @@ fn meridian(
 }
 
 /// "at 1.3375", of readings in diopters.
-fn index_of(measured: &MeasuredKeratometry) -> Option<String> {
-    let text = measured.value.flat.reading.to_string();
-    text.split_once(" at ")
-        .map(|(_, index)| format!("at {index}"))
+fn index_of(words: Words, measured: &MeasuredKeratometry) -> Option<String> {
+    match measured.value.flat.reading {
+        CornealReading::Power { index, .. } => Some(say::at_index(words, index)),
+        CornealReading::Radius(_) => None,
+    }
 }
 
 /// "44.25 D", without the index: the column is narrow, and the index stands under it.
-fn plain(reading: CornealReading) -> String {
-    let text = reading.to_string();
-    match text.split_once(" at ") {
-        Some((number, _)) => number.to_owned(),
-        None => text,
+fn plain(words: Words, reading: CornealReading) -> String {
+    match reading {
+        CornealReading::Power { power, .. } => quantity::unsigned(words, power),
+        CornealReading::Radius(radius) => radius.show(words).into_owned(),
     }
 }
 
@@ -267,20 +280,21 @@ fn foot(
     let place = page.columns;
     ui.horizontal(|ui| {
         // The other eye's index under its readings: the column is too narrow for both in a line.
-        let index = here.other.and_then(index_of);
+        let index = here.other.and_then(|other| index_of(page.words, other));
         if place.is_turned {
             other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
         }
         cell(ui, place.label, |_| ());
         cell(ui, place.field + place.unit + measures::NEAR, |ui| {
-            small(ui, here.current.map(derived).unwrap_or_default());
+            let derived = here.current.map(|current| derived(page.words, current));
+            small(ui, derived.unwrap_or_default());
         });
         let methods = here.slot.item.methods().iter();
         let options: Vec<_> = methods
-            .map(|method| (*method, sentence(&method.to_string())))
+            .map(|method| (*method, sentence(&method.show(page.words))))
             .collect();
         let id = page.id((here.slot.item, "method"));
-        let name = here.name(page, "Keratometry, method", "method");
+        let name = here.name(page, say::method_head, say::method);
         let width = place.method;
         let chosen = cell(ui, width, |ui| {
             Pick::new(id, &name, &options, next.method).show(ui, width)
@@ -296,7 +310,7 @@ fn foot(
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
-            let name = here.name(page, "Keratometry, circumstances…", "circumstances…");
+            let name = here.name(page, say::circumstances_head, say::circumstances);
             button.accessible_name(name);
         });
         if !place.is_turned {
@@ -310,14 +324,18 @@ fn circumstances(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), entry: &Ke
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        let mut parts: Vec<_> = [range(in_use(ui), entry), here.current.map(said)]
-            .into_iter()
-            .flatten()
-            .collect();
+        let mut parts: Vec<_> = [
+            range(page.words, entry),
+            here.current.map(|current| said(page.words, current)),
+        ]
+        .into_iter()
+        .flatten()
+        .collect();
         if let (true, Some(other)) = (place.is_stacked, here.other) {
             let (flat, steep) = (other.value.flat, other.value.steep);
-            let texts = [flat, steep].map(|at| format!("{} @ {}", at.reading, at.meridian));
-            parts.push(format!("{} {}", page.side.other(), texts.join(", ")));
+            let words = page.words;
+            let texts = [flat, steep].map(|at| at_meridian(words, at.reading, at.meridian));
+            parts.push(say::of_other(words, page.side.other(), words.list(texts)));
         }
         small(ui, parts.join("  ·  "));
     });
@@ -330,16 +348,17 @@ fn range(words: Words, entry: &KeratometryEntry) -> Option<String> {
         (ReadingUnit::Power, Some(index)) => {
             let [flattest, steepest] = [CornealRadius::MAX, CornealRadius::MIN]
                 .map(|radius| index.power(radius.millimeters()).d());
-            Some(format!("{flattest:.2} to {steepest:.2} D"))
+            let steepest = quantity::diopters(words, words.fixed(steepest, 2));
+            Some(range_of(words, words.fixed(flattest, 2), steepest))
         }
         (ReadingUnit::Power, None) => None,
     }
 }
 
 /// "cylinder 0.75 D", from the two readings at 1.3375.
-fn derived(measured: &MeasuredKeratometry) -> String {
-    let cylinder_d = measured.value.radii().astigmatism().d();
-    format!("cylinder {cylinder_d:.2} D")
+fn derived(words: Words, measured: &MeasuredKeratometry) -> String {
+    let astigmatism = measured.value.radii().astigmatism();
+    say::cylinder(words, quantity::computed_unsigned(words, astigmatism))
 }
 
 fn details(
@@ -351,12 +370,8 @@ fn details(
     let mut problems = Vec::new();
     ui.horizontal_wrapped(|ui| {
         ui.add_space(page.columns.label + measures::NEAR);
-        muted(ui, "readings");
-        let name = here.name(
-            page,
-            "Keratometry, number of readings",
-            "number of readings",
-        );
+        muted(ui, say::readings_taken(page.words));
+        let name = here.name(page, say::number_of_readings_head, say::number_of_readings);
         let id = page.id((here.slot.item, "readings"));
         let field = NumberField::new(id, Named::As(&name), &COUNT, current.value.readings);
         let entered = field.width(44.0).show(ui);
@@ -364,23 +379,25 @@ fn details(
         if let Some(commit) = entered.commit {
             next.value.readings = commit.value();
         }
-        for (word, what, second, value) in [
-            (
-                "furthest apart",
-                "Keratometry, largest difference",
-                "largest difference",
-                &mut next.value.repeat_difference,
-            ),
-            (
-                "SD",
-                "Keratometry, SD of the mean",
-                "SD of the mean",
-                &mut next.spread,
-            ),
-        ] {
-            muted(ui, word);
+        let names: [[Text; 3]; 2] = [
+            [
+                say::furthest_apart,
+                say::largest_difference_head,
+                say::largest_difference,
+            ],
+            [
+                say::deviation,
+                say::mean_deviation_head,
+                say::mean_deviation,
+            ],
+        ];
+        for ([word, what, second], (key, value)) in names.into_iter().zip([
+            ("largest difference", &mut next.value.repeat_difference),
+            ("SD of the mean", &mut next.spread),
+        ]) {
+            muted(ui, word(page.words));
             let name = here.name(page, what, second);
-            let id = page.id((here.slot.item, second));
+            let id = page.id((here.slot.item, key));
             let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, *value);
             let entered = field.width(56.0).show(ui);
             problems.extend(entered.problem);

@@ -1,8 +1,12 @@
 //! Keratometry while it is being entered: a draft holds it whole or not at all.
 
-use millrace_core::biometry::{CornealReading, Keratometry, Measured, MeridianReading, Method};
+use millrace_core::biometry::{
+    CornealReading, FlatIsSteep, Keratometry, Measured, MeridianReading, Method,
+};
 use millrace_core::quantity::KeratometricIndex;
-use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_core::quantity::{HundredthDiopters, Meridian, OutOfRange};
+use millrace_wording::desk::biometry as say;
+use millrace_wording::{Show as _, Words};
 
 use super::sitting::Sitting;
 
@@ -60,22 +64,29 @@ impl KeratometryEntry {
     }
 
     /// Why it is not recorded yet.
-    pub(super) fn why_not_whole(&self) -> String {
-        let missing = self.missing();
+    pub(super) fn why_not_whole(&self, words: Words) -> String {
+        let missing = self.missing(words);
         if missing.is_empty() {
-            return self.contradiction().unwrap_or_default();
+            let why = self.contradiction();
+            return why.map_or_else(String::new, |error| error.show(words).into_owned());
         }
-        format!("recorded once it is whole; missing: {}", missing.join(", "))
+        say::recorded_once_whole(words, words.list(missing))
     }
 
     /// What is still missing, in words.
-    pub(super) fn missing(&self) -> Vec<&'static str> {
+    pub(super) fn missing(&self, words: Words) -> Vec<&'static str> {
         let parts = [
-            ("the flat reading", self.flat.is_none()),
-            ("the flat meridian", self.flat_meridian.is_none()),
-            ("the steep reading", self.steep.is_none()),
-            ("the steep meridian", self.steep_meridian.is_none()),
-            ("the method", self.method.is_none()),
+            (say::missing_flat_reading(words), self.flat.is_none()),
+            (
+                say::missing_flat_meridian(words),
+                self.flat_meridian.is_none(),
+            ),
+            (say::missing_steep_reading(words), self.steep.is_none()),
+            (
+                say::missing_steep_meridian(words),
+                self.steep_meridian.is_none(),
+            ),
+            (say::missing_method(words), self.method.is_none()),
         ];
         parts
             .into_iter()
@@ -84,11 +95,9 @@ impl KeratometryEntry {
     }
 
     /// Why two readings are not a flat and a steep one.
-    pub(super) fn contradiction(&self) -> Option<String> {
+    pub(super) fn contradiction(&self) -> Option<FlatIsSteep> {
         let (flat, steep) = (self.flat?, self.steep?);
-        (flat.radius() < steep.radius()).then(|| {
-            format!("the flat meridian {flat} has a shorter radius than the steep one {steep}")
-        })
+        (flat.radius() < steep.radius()).then_some(FlatIsSteep { flat, steep })
     }
 
     /// The whole, once nothing is missing and nothing contradicts.
@@ -147,11 +156,11 @@ impl KeratometryEntry {
     /// # Errors
     ///
     /// Why a reading cannot be one at that index.
-    pub(super) fn at_index(&self, index: KeratometricIndex) -> Result<Self, String> {
+    pub(super) fn at_index(&self, index: KeratometricIndex) -> Result<Self, OutOfRange> {
         let again = |reading: Option<CornealReading>| match reading {
-            Some(CornealReading::Power { power, .. }) => CornealReading::power(power, index)
-                .map(Some)
-                .map_err(|error| error.to_string()),
+            Some(CornealReading::Power { power, .. }) => {
+                CornealReading::power(power, index).map(Some)
+            }
             other => Ok(other),
         };
         Ok(Self {
@@ -195,7 +204,10 @@ mod tests {
         assert!(partial.whole(None, &Sitting::default()).is_some());
         partial.steep_meridian = None;
         partial.method = None;
-        assert_eq!(partial.missing(), ["the steep meridian", "the method"]);
+        assert_eq!(
+            partial.missing(Words::ENGLISH),
+            ["the steep meridian", "the method"]
+        );
         assert_eq!(partial.whole(None, &Sitting::default()), None);
     }
 
@@ -203,7 +215,7 @@ mod tests {
     fn a_flat_meridian_steeper_than_the_steep_one_is_named() {
         let exchanged = entry("7.60 mm", "7.80 mm");
         assert_eq!(
-            exchanged.contradiction().unwrap(),
+            exchanged.contradiction().unwrap().show(Words::ENGLISH),
             "the flat meridian 7.60 mm has a shorter radius than the steep one 7.80 mm"
         );
         assert_eq!(exchanged.whole(None, &Sitting::default()), None);

@@ -3,11 +3,12 @@
 use egui::Ui;
 use millrace_core::biometry::CornealReading;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
 use super::keratometry::Here;
 use super::keratometry_entry::{KeratometryEntry, ReadingUnit};
-use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN};
+use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN, in_words};
 use crate::widgets::{Commit, Fielded, Named, NumberField};
 
 /// One of the two meridians.
@@ -17,26 +18,16 @@ pub(super) enum Which {
     Steep,
 }
 
-/// "Flat reading"; of the second keratometry "Second keratometry, flat reading".
-fn name(page: &EyePage<'_>, here: Here<'_>, which: Which, what: &str) -> String {
-    let (plain, second) = match which {
-        Which::Flat => ("Flat", "flat"),
-        Which::Steep => ("Steep", "steep"),
-    };
-    here.name(
-        page,
-        &format!("{plain} {what}"),
-        &format!("{second} {what}"),
-    )
-}
-
 pub(super) fn reading_field(
     ui: &mut Ui,
     (page, here): (&EyePage<'_>, Here<'_>),
     (which, next): (Which, &KeratometryEntry),
 ) -> Fielded<CornealReading> {
     let id = page.id((here.slot.item, which, "reading"));
-    let name = name(page, here, which, "reading");
+    let name = match which {
+        Which::Flat => here.name(page, say::flat_reading_head, say::flat_reading),
+        Which::Steep => here.name(page, say::steep_reading_head, say::steep_reading),
+    };
     let named = Named::As(&name);
     let reading = match which {
         Which::Flat => next.flat,
@@ -60,14 +51,14 @@ pub(super) fn reading_field(
         _ => None,
     };
     let first = match (next.unit, next.index) {
-        (None, _) => Some("say first whether readings are in mm or in D"),
-        (Some(_), None) => Some("give the index of the instrument first"),
+        (None, _) => Some(say::unit_first(page.words)),
+        (Some(_), None) => Some(say::index_first(page.words)),
         _ => None,
     };
     let check = |power: HundredthDiopters| match next.index {
         Some(index) => CornealReading::power(power, index)
             .map(|_| ())
-            .map_err(|error| error.to_string()),
+            .map_err(in_words(page.words)),
         None => Ok(()),
     };
     let field = NumberField::new(id, named, &CORNEAL_POWER, value);
@@ -93,7 +84,10 @@ pub(super) fn meridian_field(
     (which, value): (Which, Option<Meridian>),
 ) -> Fielded<Meridian> {
     let id = page.id((here.slot.item, which, "meridian"));
-    let name = name(page, here, which, "meridian");
+    let name = match which {
+        Which::Flat => here.name(page, say::flat_meridian_head, say::flat_meridian),
+        Which::Steep => here.name(page, say::steep_meridian_head, say::steep_meridian),
+    };
     let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
     field.width(56.0).show(ui)
 }

@@ -4,6 +4,7 @@ use egui::Ui;
 use millrace_core::biometry::table::{self, Slot};
 use millrace_core::biometry::{Item, Measured, MeasuredLength};
 use millrace_core::case::Command;
+use millrace_wording::Show;
 
 use super::row::Row;
 use super::{BiometryState, EyePage, depth, keratometry, posterior};
@@ -44,7 +45,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
 }
 
 /// A measurement that is one length.
-fn length<T: MeasuredLength + PartialEq + core::fmt::Display>(
+fn length<T: MeasuredLength + PartialEq + Show>(
     ui: &mut Ui,
     page: &mut EyePage<'_>,
     state: &mut BiometryState,
@@ -58,7 +59,7 @@ fn length<T: MeasuredLength + PartialEq + core::fmt::Display>(
 }
 
 /// The row of a measurement that is one number.
-fn of<'a, T: Clone + core::fmt::Display, S: Clone>(
+fn of<'a, T: Clone + Show, S: Clone>(
     page: &EyePage<'_>,
     slot: &Slot<T, S>,
     kind: &'a Kind<T>,
@@ -69,7 +70,7 @@ fn of<'a, T: Clone + core::fmt::Display, S: Clone>(
         kind,
         spread: None,
         current: (slot.of)(page.eye).cloned(),
-        other: other.map(|measured: &Measured<T, S>| measured.value.to_string()),
+        other: other.map(|measured: &Measured<T, S>| measured.value.show(page.words).into_owned()),
         first: None,
     }
 }

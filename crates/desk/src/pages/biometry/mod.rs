@@ -30,6 +30,7 @@ use millrace_core::case::{Command, Draft};
 use millrace_core::quantity::Meridian;
 use millrace_core::rules::Severity;
 use millrace_wording::Words;
+use millrace_wording::desk::biometry as say;
 use millrace_wording::measurements::head;
 
 use super::CaseView;
@@ -65,7 +66,7 @@ pub struct BiometryState {
 impl BiometryState {
     /// Keratometry that is not whole yet: only the page knows what was entered so far.
     #[must_use]
-    pub fn unfinished(&self, draft: &Draft) -> Vec<Waiting> {
+    pub fn unfinished(&self, words: Words, draft: &Draft) -> Vec<Waiting> {
         let mut waiting = Vec::new();
         for slot in [KERATOMETRY, SECOND_KERATOMETRY] {
             for side in [Side::Right, Side::Left] {
@@ -74,8 +75,8 @@ impl BiometryState {
                 if let (Some(entry), None) = (open, (slot.of)(draft.eyes.get(side))) {
                     waiting.push(Waiting {
                         field: None,
-                        what: format!("{}, {side}", head(Words::ENGLISH, slot.item)),
-                        why: entry.why_not_whole(),
+                        what: say::of_eye(words, head(words, slot.item), side),
+                        why: entry.why_not_whole(words),
                     });
                 }
             }
@@ -110,7 +111,7 @@ impl EyePage<'_> {
         if self.view.draft.operation.eye == Some(self.side) {
             return what.to_owned();
         }
-        format!("{what}, {}", self.side)
+        say::of_eye(self.words, what, self.side)
     }
 }
 
@@ -168,8 +169,9 @@ fn one_eye(
 fn fellow_notice(ui: &mut Ui, operated: Side) -> bool {
     notice(ui, Severity::Review, |ui| {
         let fellow = operated.other();
-        let text = format!("You are editing the {fellow}, which is not operated");
+        let words = in_use(ui);
+        let text = say::editing_fellow(words, fellow);
         ui.label(RichText::new(text).text_style(strong_style()));
-        minor_button(ui, &format!("Back to the {operated}")).clicked()
+        minor_button(ui, &say::back_to(words, operated)).clicked()
     })
 }

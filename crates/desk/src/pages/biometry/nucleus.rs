@@ -2,6 +2,8 @@
 
 use egui::Ui;
 use millrace_core::biometry::{EmeryLittleGrade, EyeState, LocsTenths, NucleusGrade, WhoGrade};
+use millrace_wording::Words;
+use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
 use super::signs::row;
@@ -16,12 +18,7 @@ pub(super) enum Scale {
     EmeryLittle,
 }
 
-const SCALES: [(Option<Scale>, &str); 4] = [
-    (None, "none"),
-    (Some(Scale::Locs), "LOCS III"),
-    (Some(Scale::Who), "WHO"),
-    (Some(Scale::EmeryLittle), "Emery-Little"),
-];
+const NUMERALS: [&str; 5] = ["I", "II", "III", "IV", "V"];
 
 const fn scale_of(grade: NucleusGrade) -> Scale {
     match grade {
@@ -37,12 +34,23 @@ pub(super) fn show(
     next: &mut EyeState,
     wanted: &mut Option<Scale>,
 ) {
-    let other = page.other.state.nucleus.map(short);
+    let other = page
+        .other
+        .state
+        .nucleus
+        .map(|grade| short(page.words, grade));
     let scale = next.nucleus.map(scale_of).or(*wanted);
-    let chosen = row(ui, page, "Nucleus", other.as_deref(), |ui| {
+    let words = page.words;
+    let scales = [
+        (None, say::no_scale(words)),
+        (Some(Scale::Locs), "LOCS III"),
+        (Some(Scale::Who), "WHO"),
+        (Some(Scale::EmeryLittle), "Emery-Little"),
+    ];
+    let chosen = row(ui, page, say::nucleus(words), other.as_deref(), |ui| {
         let id = page.id("nucleus scale");
-        let name = page.name("Nucleus, scale");
-        Segments::new(id, &name, &SCALES, Some(scale)).show(ui)
+        let name = page.name(say::nucleus_scale(words));
+        Segments::new(id, &name, &scales, Some(scale)).show(ui)
     });
     if let Some(chosen) = chosen {
         // A grade means nothing on another scale.
@@ -66,12 +74,11 @@ pub(super) fn show(
         }
         Some(Scale::EmeryLittle) => {
             let grades = [1, 2, 3, 4, 5].map(|grade| EmeryLittleGrade::new(grade).ok());
-            let options = ["I", "II", "III", "IV", "V"];
             let now = match next.nucleus {
                 Some(NucleusGrade::EmeryLittle(grade)) => Some(grade),
                 _ => None,
             };
-            if let Some(grade) = grade(ui, page, (&grades, &options), now) {
+            if let Some(grade) = grade(ui, page, (&grades, &NUMERALS), now) {
                 next.nucleus = Some(NucleusGrade::EmeryLittle(grade));
             }
         }
@@ -81,17 +88,19 @@ pub(super) fn show(
 fn grade<T: Copy + PartialEq>(
     ui: &mut Ui,
     page: &EyePage<'_>,
-    (grades, words): (&[Option<T>], &[&str]),
+    (grades, texts): (&[Option<T>], &[&str]),
     now: Option<T>,
 ) -> Option<T> {
     let options: Vec<(T, &str)> = grades
         .iter()
-        .zip(words)
+        .zip(texts)
         .filter_map(|(grade, word)| grade.map(|grade| (grade, *word)))
         .collect();
-    row(ui, page, "    Grade", None, |ui| {
+    let label = format!("    {}", say::grade(page.words));
+    row(ui, page, &label, None, |ui| {
         let id = page.id("nucleus grade");
-        Segments::new(id, &page.name("Nucleus, grade"), &options, now).show(ui)
+        let name = page.name(say::nucleus_grade(page.words));
+        Segments::new(id, &name, &options, now).show(ui)
     })
 }
 
@@ -110,14 +119,16 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         problems.extend(entered.problem);
         entered.commit.map_or(value, Commit::value)
     };
-    let (opalescence_now, color_now) = row(ui, page, "    Grade", None, |ui| {
+    let words = page.words;
+    let label = format!("    {}", say::grade(words));
+    let (opalescence_now, color_now) = row(ui, page, &label, None, |ui| {
         (
-            field(ui, ("NO", "Nuclear opalescence"), opalescence),
-            field(ui, ("NC", "Nuclear color"), color),
+            field(ui, ("NO", say::opalescence(words)), opalescence),
+            field(ui, ("NC", say::color(words)), color),
         )
     });
     if color_now.is_some() && opalescence_now.is_none() {
-        problems.push("a color is graded together with the opalescence".to_owned());
+        problems.push(say::color_with_opalescence(words).to_owned());
     }
     for why in problems {
         problem(ui, &why);
@@ -131,10 +142,21 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
 }
 
 /// "LOCS NO 4.4": the column is narrow.
-fn short(grade: NucleusGrade) -> String {
-    grade
-        .to_string()
-        .replace("LOCS III", "LOCS")
-        .replace("WHO simplified", "WHO")
-        .replace("Emery-Little", "E-L")
+fn short(words: Words, grade: NucleusGrade) -> String {
+    match grade {
+        NucleusGrade::LocsIii {
+            opalescence,
+            color: None,
+        } => say::short_locs(words, opalescence),
+        NucleusGrade::LocsIii {
+            opalescence,
+            color: Some(color),
+        } => say::short_locs_with_color(words, opalescence, color),
+        NucleusGrade::WhoSimplified(grade) => say::short_who(words, grade.grade()),
+        NucleusGrade::EmeryLittle(grade) => {
+            let index = usize::from(grade.grade()).saturating_sub(1);
+            let numeral = NUMERALS.get(index).copied().unwrap_or("?");
+            say::short_emery_little(words, numeral)
+        }
+    }
 }

@@ -2,11 +2,13 @@
 
 use egui::{CollapsingHeader, Ui};
 use millrace_core::case::{Command, Sex, SurgeonGrade};
+use millrace_wording::desk::biometry as say;
 
-use super::signs::Answers;
+use super::signs::{Answers, answers};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{Commit, Field, Segments, cell, date_field, problem, text_field};
+use crate::words::in_use;
 
 /// Width of the names of the fields.
 const LABEL: f32 = 144.0;
@@ -22,7 +24,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
     // Once open it stays open until somebody closes it: fields do not vanish under the hands.
     let open = *is_open.get_or_insert(!is_complete);
     let mut commands = Vec::new();
-    let header = CollapsingHeader::new("Patient and operation")
+    let header = CollapsingHeader::new(say::patient_and_operation(in_use(ui)))
         .id_salt(view.ground.with("patient section"))
         .open(Some(open))
         .show_unindented(ui, |ui| {
@@ -37,18 +39,21 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
 
 fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let patient = &view.draft.patient;
-    let mut next = patient.clone();
-    if let Some(name) = words(ui, view, "Name", patient.name.as_deref()) {
+    let (mut next, words) = (patient.clone(), in_use(ui));
+    let name = [say::name(words), "Name"];
+    if let Some(name) = text(ui, view, name, patient.name.as_deref()) {
         next.name = name.value();
     }
-    if let Some(number) = words(ui, view, "Hospital number", patient.number.as_deref()) {
+    let number = [say::number(words), "Hospital number"];
+    if let Some(number) = text(ui, view, number, patient.number.as_deref()) {
         next.number = number.value();
     }
     let mut why = None;
     ui.horizontal(|ui| {
-        let label = cell(ui, LABEL, |ui| ui.label("Birth date")).id;
+        let name = say::birth_date(words);
+        let label = cell(ui, LABEL, |ui| ui.label(name)).id;
         let id = view.ground.with("birth date");
-        let born = date_field(ui, Field::by(id, label, "Birth date"), patient.birth_date);
+        let born = date_field(ui, Field::by(id, label, name), patient.birth_date);
         why = born.problem;
         if let Some(commit) = born.commit {
             next.birth_date = commit.value();
@@ -58,18 +63,15 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         problem(ui, &why);
     }
     let sexes = [
-        (None, "not recorded"),
-        (Some(Sex::Female), "female"),
-        (Some(Sex::Male), "male"),
-        (Some(Sex::Other), "other"),
+        (None, say::not_recorded(words)),
+        (Some(Sex::Female), say::female(words)),
+        (Some(Sex::Male), say::male(words)),
+        (Some(Sex::Other), say::other(words)),
     ];
-    choice(ui, view, ("Sex", &sexes, patient.sex), |sex| next.sex = sex);
-    let answers = [
-        (None, "not recorded"),
-        (Some(false), "no"),
-        (Some(true), "yes"),
-    ];
-    let name = "Alpha-blocker, ever";
+    let name = say::sex(words);
+    choice(ui, view, (name, &sexes, patient.sex), |sex| next.sex = sex);
+    let answers = answers(words);
+    let name = say::alpha_blocker(words);
     choice(ui, view, (name, &answers, patient.alpha_blocker), |taken| {
         next.alpha_blocker = taken;
     });
@@ -80,11 +82,12 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
 
 fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let operation = &view.draft.operation;
-    let mut why = None;
+    let (mut why, words) = (None, in_use(ui));
     ui.horizontal(|ui| {
-        let label = cell(ui, LABEL, |ui| ui.label("Operation day")).id;
+        let name = say::operation_day(words);
+        let label = cell(ui, LABEL, |ui| ui.label(name)).id;
         let id = view.ground.with("operation day");
-        let day = date_field(ui, Field::by(id, label, "Operation day"), operation.date);
+        let day = date_field(ui, Field::by(id, label, name), operation.date);
         why = day.problem;
         if let Some(commit) = day.commit {
             commands.push(Command::SetOperationDate(commit.value()));
@@ -94,23 +97,25 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         problem(ui, &why);
     }
     let grades = [
-        (None, "not said"),
-        (Some(SurgeonGrade::Independent), "independent"),
+        (None, say::not_said(words)),
+        (Some(SurgeonGrade::Independent), say::independent(words)),
         (
             Some(SurgeonGrade::ExperiencedTrainee),
-            "experienced trainee",
+            say::experienced_trainee(words),
         ),
-        (Some(SurgeonGrade::Trainee), "trainee"),
+        (Some(SurgeonGrade::Trainee), say::trainee(words)),
     ];
-    choice(ui, view, ("Surgeon", &grades, operation.surgeon), |grade| {
+    let name = say::surgeon(words);
+    choice(ui, view, (name, &grades, operation.surgeon), |grade| {
         commands.push(Command::SetSurgeon(grade));
     });
 }
 
-fn words(
+/// A field for words: what it is called, and what it is called where they are refused.
+fn text(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    name: &'static str,
+    [name, what]: [&'static str; 2],
     value: Option<&str>,
 ) -> Option<Commit<String>> {
     let entered = ui
@@ -118,7 +123,7 @@ fn words(
             let label = cell(ui, LABEL, |ui| ui.label(name)).id;
             let width = (ui.available_width() - measures::NEAR).min(320.0);
             let field = Field::by(view.ground.with(name), label, name);
-            text_field(ui, field, value, name, width)
+            text_field(ui, field, value, what, width)
         })
         .inner;
     if let Some(why) = entered.problem {

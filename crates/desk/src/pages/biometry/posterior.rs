@@ -7,6 +7,7 @@ use millrace_core::biometry::{Measured, PosteriorAstigmatism};
 use millrace_core::case::Command;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::row::Row;
 use super::{BiometryState, EyePage};
@@ -29,9 +30,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
             .as_ref()
             .map(|measured| measured.map(PosteriorAstigmatism::magnitude)),
         other: other.map(|value| value.show(page.words).into_owned()),
-        first: steep
-            .is_none()
-            .then_some("say below which meridian is the steep one"),
+        first: steep.is_none().then(|| say::steep_first(page.words)),
     };
     let change = row.show(ui, page, state);
     let turned = meridian(ui, page, steep);
@@ -69,8 +68,8 @@ fn meridian(ui: &mut Ui, page: &EyePage<'_>, steep: Option<Meridian>) -> Option<
         .horizontal(|ui| {
             let place = page.columns;
             ui.add_space(place.indent() + place.label + measures::NEAR);
-            small(ui, "steep @");
-            let name = page.name("Posterior astigmatism, steep meridian");
+            small(ui, say::steep_at(page.words));
+            let name = page.name(say::posterior_meridian(page.words));
             let id = page.id("posterior meridian");
             let field = NumberField::new(id, Named::As(&name), &MERIDIAN, steep);
             let entered = field.width(56.0).show(ui);

@@ -1,8 +1,10 @@
 //! A refraction in three fields: sphere, cylinder, axis.
 
 use egui::Ui;
-use millrace_core::biometry::Refraction;
+use millrace_core::biometry::{Refraction, RefractionError};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
 use super::signs::row;
@@ -19,9 +21,9 @@ pub(super) struct RefractionParts {
 
 impl RefractionParts {
     /// Why the parts make no refraction although sphere and cylinder are there.
-    fn contradiction(&self) -> Option<String> {
+    fn contradiction(&self) -> Option<RefractionError> {
         let refraction = Refraction::new(self.sphere?, self.cylinder?, self.axis);
-        refraction.err().map(|error| error.to_string())
+        refraction.err()
     }
 }
 
@@ -48,14 +50,18 @@ pub(super) fn refraction(
     (name, other): (&str, Option<String>),
     parts: &mut RefractionParts,
 ) {
-    let mut problems = Vec::new();
+    let (mut problems, words) = (Vec::new(), page.words);
     row(ui, page, name, other.as_deref(), |ui| {
         let powers = [
-            ("sphere", &mut parts.sphere),
-            ("cylinder", &mut parts.cylinder),
+            ("sphere", say::sphere_of(words, name), &mut parts.sphere),
+            (
+                "cylinder",
+                say::cylinder_of(words, name),
+                &mut parts.cylinder,
+            ),
         ];
-        for ((what, value), sign) in powers.into_iter().zip(["D /", "D ×"]) {
-            let full = page.name(&format!("{name}, {what}"));
+        for ((what, full, value), sign) in powers.into_iter().zip(["D /", "D ×"]) {
+            let full = page.name(&full);
             let id = page.id((name, what));
             let entered = NumberField::new(id, Named::As(&full), &POWER, *value)
                 .width(64.0)
@@ -66,7 +72,7 @@ pub(super) fn refraction(
             }
             muted(ui, sign);
         }
-        let full = page.name(&format!("{name}, axis"));
+        let full = page.name(&say::axis_of(words, name));
         let field = NumberField::new(
             page.id((name, "axis")),
             Named::As(&full),
@@ -80,7 +86,8 @@ pub(super) fn refraction(
         }
         muted(ui, "°");
     });
-    problems.extend(parts.contradiction());
+    let contradiction = parts.contradiction();
+    problems.extend(contradiction.map(|error| error.show(words).into_owned()));
     for why in problems {
         problem(ui, &why);
     }

@@ -3,8 +3,9 @@
 use chrono::NaiveDate;
 use egui::Ui;
 use millrace_core::biometry::{Item, Measured, Method};
-use millrace_wording::Words;
+use millrace_wording::desk::biometry as say;
 use millrace_wording::measurements::head;
+use millrace_wording::{Show as _, Words};
 
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
@@ -12,7 +13,7 @@ use crate::widgets::{
     Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
     problem, small, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::sentence;
 
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {
@@ -57,11 +58,9 @@ where
             } else {
                 Named::As(&full)
             };
-            let first = self.first.or_else(|| {
-                method
-                    .is_none()
-                    .then_some("say how it was measured, then it is recorded")
-            });
+            let first = self
+                .first
+                .or_else(|| method.is_none().then(|| say::method_first(page.words)));
             let value = self.current.as_ref().map(|measured| measured.value);
             let field = NumberField::new(id, named, self.kind, value).after(first);
             let entered = cell(ui, place.field, |ui| field.show(ui));
@@ -69,7 +68,9 @@ where
             change = entered
                 .commit
                 .and_then(|commit| Self::with_value(&commit, method, state));
-            cell(ui, place.unit, |ui| muted(ui, self.kind.unit));
+            cell(ui, place.unit, |ui| {
+                muted(ui, page.words.reference(self.kind.unit))
+            });
             if let Some(chosen) = self.method_cell(ui, page, method) {
                 state.methods.insert(key, chosen);
                 change = self.with_method(chosen).or(change.take());
@@ -147,9 +148,9 @@ where
         }
         let options: Vec<_> = methods
             .into_iter()
-            .map(|method| (method, sentence(&method.to_string())))
+            .map(|method| (method, sentence(&method.show(page.words))))
             .collect();
-        let name = page.name(&format!("{}, method", self.name(page)));
+        let name = page.name(&say::row_method(page.words, self.name(page)));
         let id = page.id((self.item, "method"));
         let width = page.columns.method;
         cell(ui, width, |ui| {
@@ -166,7 +167,8 @@ where
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
-            button.accessible_name(page.name(&format!("{}, circumstances…", self.name(page))));
+            let name = say::row_circumstances(page.words, self.name(page));
+            button.accessible_name(page.name(&name));
         });
     }
 
@@ -175,11 +177,11 @@ where
         let place = page.columns;
         low_row(ui, |ui| {
             ui.add_space(place.indent() + place.label + measures::NEAR);
-            let range = (self.kind.range)(in_use(ui));
+            let range = (self.kind.range)(page.words);
             let mut parts = vec![range];
-            parts.extend(self.current.as_ref().map(said));
+            parts.extend(self.current.as_ref().map(|it| said(page.words, it)));
             if let (true, Some(other)) = (place.is_stacked, &self.other) {
-                parts.push(format!("{} {other}", page.side.other()));
+                parts.push(say::of_other(page.words, page.side.other(), other));
             }
             small(ui, parts.join("  ·  "));
         });
@@ -192,8 +194,8 @@ where
         ui.horizontal_wrapped(|ui| {
             ui.add_space(page.columns.label + measures::NEAR);
             if let Some(kind) = self.spread {
-                muted(ui, "SD");
-                let name = page.name(&format!("{}, SD", self.name(page)));
+                muted(ui, say::deviation(page.words));
+                let name = page.name(&say::row_spread(page.words, self.name(page)));
                 let id = page.id((self.item, "spread"));
                 let field = NumberField::new(id, Named::As(&name), kind, current.spread);
                 let entered = field.width(64.0).show(ui);
@@ -229,15 +231,16 @@ pub(super) fn who_and_when(
     (on, by): (Option<NaiveDate>, Option<&str>),
     problems: &mut Vec<String>,
 ) -> (Option<NaiveDate>, Option<String>) {
-    let name = head(page.words, item);
-    muted(ui, "on");
-    let day_name = page.name(&format!("{name}, day"));
+    let words = page.words;
+    let name = head(words, item);
+    muted(ui, say::on(words));
+    let day_name = page.name(&say::row_day(words, &name));
     let field = Field::called(page.id((item, "day")), &day_name);
     let entered = date_field(ui, field, on);
     problems.extend(entered.problem);
     let on = entered.commit.map_or(on, Commit::value);
-    muted(ui, "by");
-    let person_name = page.name(&format!("{name}, person"));
+    muted(ui, say::by(words));
+    let person_name = page.name(&say::row_person(words, &name));
     let field = Field::called(page.id((item, "person")), &person_name);
     let entered = text_field(ui, field, by, "name of the person", 120.0);
     problems.extend(entered.problem);
@@ -246,15 +249,12 @@ pub(super) fn who_and_when(
 }
 
 /// "20 Nov 2026, T. Lindqvist", or what of it was not said.
-pub(super) fn said<T, S>(measured: &Measured<T, S>) -> String {
-    match (
-        measured.on.map(|on| Words::ENGLISH.day(on)),
-        measured.by.as_deref(),
-    ) {
-        (Some(day), Some(person)) => format!("{day}, {person}"),
-        (Some(day), None) => format!("{day}, by whom not said"),
-        (None, Some(person)) => format!("{person}, day not said"),
-        (None, None) => "day and person not said".to_owned(),
+pub(super) fn said<T, S>(words: Words, measured: &Measured<T, S>) -> String {
+    match (measured.on, measured.by.as_deref()) {
+        (Some(day), Some(person)) => say::by_person(words, day, person),
+        (Some(day), None) => say::by_nobody(words, day),
+        (None, Some(person)) => say::no_day(words, person),
+        (None, None) => say::neither(words).to_owned(),
     }
 }
 

@@ -2,6 +2,8 @@
 
 use egui::Ui;
 use millrace_core::biometry::{EyeState, SiliconeOil};
+use millrace_wording::desk::biometry as say;
+use millrace_wording::{Show as _, Words};
 
 use super::EyePage;
 use super::row::other_cell;
@@ -9,23 +11,34 @@ use crate::theme::measures;
 use crate::widgets::quantity_kind::{Kind, LENGTH};
 use crate::widgets::{Named, NumberField, Segments, cell, muted, problem};
 
-pub(super) const ANSWERS: [(Option<bool>, &str); 3] = [
-    (None, "not recorded"),
-    (Some(false), "no"),
-    (Some(true), "yes"),
-];
+/// What can be answered to a question.
+pub(super) fn answers(words: Words) -> [(Option<bool>, &'static str); 3] {
+    [
+        (None, say::not_recorded(words)),
+        (Some(false), say::no(words)),
+        (Some(true), say::yes(words)),
+    ]
+}
+
+pub(super) fn yes_or_no(words: Words, is_so: bool) -> &'static str {
+    if is_so {
+        say::yes(words)
+    } else {
+        say::no(words)
+    }
+}
 
 /// A sign: its name and where the state keeps it.
 struct Sign(
-    &'static str,
+    fn(Words) -> &'static str,
     fn(&EyeState) -> Option<bool>,
     fn(&mut EyeState, Option<bool>),
 );
 
 macro_rules! sign {
-    ($name:literal, $field:ident) => {
+    ($field:ident) => {
         Sign(
-            $name,
+            say::$field,
             |state| state.$field,
             |state, seen| state.$field = seen,
         )
@@ -33,39 +46,43 @@ macro_rules! sign {
 }
 
 const SIGNS: [Sign; 13] = [
-    sign!("Dense, total cataract", dense_cataract),
-    sign!("White cataract", white_cataract),
-    sign!("Brunescent cataract", brunescent),
-    sign!("Posterior polar", posterior_polar),
-    sign!("Capsule plaque", capsule_plaque),
-    sign!("Pseudoexfoliation", pseudoexfoliation),
-    sign!("Phacodonesis", phacodonesis),
-    sign!("Guttata", guttata),
-    sign!("Corneal scarring", corneal_scarring),
-    sign!("Irregular cornea", irregular_cornea),
-    sign!("Graft likely later", keratoplasty_likely),
-    sign!("Previous vitrectomy", previous_vitrectomy),
-    sign!("Other difficulty", other_difficulty),
+    sign!(dense_cataract),
+    sign!(white_cataract),
+    sign!(brunescent),
+    sign!(posterior_polar),
+    sign!(capsule_plaque),
+    sign!(pseudoexfoliation),
+    sign!(phacodonesis),
+    sign!(guttata),
+    sign!(corneal_scarring),
+    sign!(irregular_cornea),
+    sign!(keratoplasty_likely),
+    sign!(previous_vitrectomy),
+    sign!(other_difficulty),
 ];
 
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
+    let words = page.words;
     for Sign(name, of, set) in &SIGNS {
-        let other = of(&page.other.state).map(|seen| if seen { "yes" } else { "no" });
-        let seen = choice(ui, page, (name, &ANSWERS), (of(next), other));
+        let other = of(&page.other.state).map(|seen| yes_or_no(words, seen));
+        let seen = choice(ui, page, (name(words), &answers(words)), (of(next), other));
         set(next, seen);
     }
     let oil = [
-        (None, "not recorded"),
-        (Some(SiliconeOil::Absent), "no"),
-        (Some(SiliconeOil::LengthUncorrected), "yes"),
-        (Some(SiliconeOil::LengthCorrected), "yes, in oil mode"),
+        (None, say::not_recorded(words)),
+        (Some(SiliconeOil::Absent), say::no(words)),
+        (Some(SiliconeOil::LengthUncorrected), say::yes(words)),
+        (
+            Some(SiliconeOil::LengthCorrected),
+            say::yes_in_oil_mode(words),
+        ),
     ];
     let other = page.other.state.silicone_oil.map(|oil| match oil {
-        SiliconeOil::Absent => "no",
-        SiliconeOil::LengthUncorrected | SiliconeOil::LengthCorrected => "yes",
+        SiliconeOil::Absent => say::no(words),
+        SiliconeOil::LengthUncorrected | SiliconeOil::LengthCorrected => say::yes(words),
     });
     let now = (next.silicone_oil, other);
-    next.silicone_oil = choice(ui, page, ("Silicone oil", &oil), now);
+    next.silicone_oil = choice(ui, page, (say::silicone_oil(words), &oil), now);
 }
 
 /// What can be answered, "not recorded" among it.
@@ -115,8 +132,8 @@ pub(super) fn numbers(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         .other
         .state
         .lens_decentration
-        .map(|off| off.to_string());
-    let field = ("Lens decentration", &LENGTH, other);
+        .map(|off| off.show(page.words).into_owned());
+    let field = (say::decentration(page.words), &LENGTH, other);
     number(ui, page, field, &mut next.lens_decentration);
 }
 

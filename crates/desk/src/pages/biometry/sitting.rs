@@ -3,6 +3,8 @@
 use chrono::NaiveDate;
 use egui::Ui;
 use millrace_core::biometry::Method;
+use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
 use crate::theme::measures;
@@ -22,18 +24,22 @@ pub(super) struct Sitting {
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
     let view = page.view;
     let place = page.columns;
-    let mut problems = Vec::new();
+    let (mut problems, words) = (Vec::new(), page.words);
     ui.horizontal(|ui| {
         ui.add_space(place.indent());
-        cell(ui, place.label, |ui| muted(ui, "Measured on, by"));
+        cell(ui, place.label, |ui| muted(ui, say::measured_on_by(words)));
         let id = view.ground.with("sitting day");
-        let day = date_field(ui, Field::called(id, "Day of measurement"), sitting.on);
+        let day = date_field(
+            ui,
+            Field::called(id, say::day_of_measurement(words)),
+            sitting.on,
+        );
         problems.extend(day.problem);
         if let Some(commit) = day.commit {
             sitting.on = commit.value();
         }
         let id = view.ground.with("sitting person");
-        let field = Field::called(id, "Person who measures");
+        let field = Field::called(id, say::person(words));
         let value = sitting.by.as_deref();
         let width = place.own() - place.label - 104.0 - 2.0 * measures::NEAR;
         let by = text_field(ui, field, value, "name of the person", width);
@@ -44,17 +50,22 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
     });
     ui.horizontal(|ui| {
         ui.add_space(place.indent());
-        cell(ui, place.label, |ui| muted(ui, "Measured with"));
-        let methods = Method::ALL.map(|method| (method, sentence(&method.to_string())));
+        cell(ui, place.label, |ui| muted(ui, say::measured_with(words)));
+        let methods = Method::ALL.map(|method| (method, sentence(&method.show(words))));
         let id = view.ground.with("sitting method");
-        let pick = Pick::new(id, "Method of measurement", &methods, sitting.method);
+        let pick = Pick::new(
+            id,
+            say::method_of_measurement(words),
+            &methods,
+            sitting.method,
+        );
         let chosen = pick.show(ui, 160.0);
         if chosen.is_some() {
             sitting.method = chosen;
         }
         if sitting.on.is_none() && !view.author.is_empty() {
-            let words = format!("Today, {}", view.author);
-            if minor_button(ui, &words).clicked() {
+            let today = say::today(words, view.author);
+            if minor_button(ui, &today).clicked() {
                 sitting.on = Some(view.today);
                 sitting.by = Some(view.author.to_owned());
             }
@@ -65,7 +76,7 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, sitting: &mut Sitting) {
     }
     low_row(ui, |ui| {
         ui.add_space(place.indent() + place.label + measures::NEAR);
-        small(ui, "Written beside each number entered from now on");
+        small(ui, say::written_beside(words));
     });
     ui.add_space(measures::NEAR);
 }

@@ -3,13 +3,16 @@
 use egui::Ui;
 use millrace_core::biometry::EyeState;
 use millrace_core::case::Command;
+use millrace_wording::Show as _;
+use millrace_wording::desk::biometry as say;
 
 use super::refraction::refraction;
 use super::{BiometryState, EyePage, nucleus, signs, surgery};
 use crate::widgets::section;
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
-    section(ui, &format!("State of the {}", page.side));
+    let words = page.words;
+    section(ui, &say::state_of(words, page.side));
     let before: &EyeState = &page.eye.state;
     let mut next = before.clone();
     nucleus::show(ui, page, &mut next, state.nucleus_scale.get_mut(page.side));
@@ -17,9 +20,10 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     surgery::show(ui, page, &mut next, state.surgery.get_mut(page.side));
     signs::numbers(ui, page, &mut next);
     let half = state.refraction.get_mut(page.side);
-    let other = page.other.state.refraction.map(|other| other.to_string());
+    let other = page.other.state.refraction;
+    let other = other.map(|other| other.show(words).into_owned());
     let entered = half.enter(before.refraction.as_ref(), |parts| {
-        refraction(ui, page, ("Refraction today", other), parts);
+        refraction(ui, page, (say::refraction_today(words), other), parts);
     });
     if let Some(change) = entered.change {
         next.refraction = change.value();

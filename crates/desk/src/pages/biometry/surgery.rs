@@ -3,8 +3,8 @@
 use egui::Ui;
 use millrace_core::biometry::{CornealReading, CornealSurgery, CornealSurgeryKind, EyeState};
 use millrace_core::quantity::{HundredthDiopters, MeasureError};
-use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
+use millrace_wording::{Show as _, Words};
 
 use super::EyePage;
 use super::signs::row;
@@ -23,19 +23,22 @@ enum Kind {
     Done(CornealSurgeryKind),
 }
 
-const KINDS: [(Option<Kind>, &str); 5] = [
-    (None, "not recorded"),
-    (Some(Kind::Absent), "no"),
-    (
-        Some(Kind::Done(CornealSurgeryKind::MyopicLaser)),
-        "laser, myopia",
-    ),
-    (
-        Some(Kind::Done(CornealSurgeryKind::HyperopicLaser)),
-        "laser, hyperopia",
-    ),
-    (Some(Kind::Done(CornealSurgeryKind::Other)), "other"),
-];
+fn kinds(words: Words) -> [(Option<Kind>, &'static str); 5] {
+    let done = |kind| Some(Kind::Done(kind));
+    [
+        (None, say::not_recorded(words)),
+        (Some(Kind::Absent), say::no(words)),
+        (
+            done(CornealSurgeryKind::MyopicLaser),
+            say::myopic_laser(words),
+        ),
+        (
+            done(CornealSurgeryKind::HyperopicLaser),
+            say::hyperopic_laser(words),
+        ),
+        (done(CornealSurgeryKind::Other), say::other(words)),
+    ]
+}
 
 const fn kind_of(surgery: Option<CornealSurgery>) -> Option<Kind> {
     match surgery {
@@ -45,20 +48,21 @@ const fn kind_of(surgery: Option<CornealSurgery>) -> Option<Kind> {
     }
 }
 
-fn word(kind: Option<Kind>) -> Option<&'static str> {
-    KINDS
-        .iter()
+fn word(words: Words, kind: Option<Kind>) -> Option<&'static str> {
+    kinds(words)
+        .into_iter()
         .find(|(option, _)| kind.is_some() && *option == kind)
-        .map(|(_, word)| *word)
+        .map(|(_, word)| word)
 }
 
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, entry: &mut SurgeryEntry) {
     let now = kind_of(next.corneal_surgery);
-    let other = word(kind_of(page.other.state.corneal_surgery));
-    let chosen = row(ui, page, "Refractive surgery", other, |ui| {
-        let options = KINDS.map(|(kind, word)| (kind, word.to_owned()));
+    let words = page.words;
+    let other = word(words, kind_of(page.other.state.corneal_surgery));
+    let chosen = row(ui, page, say::refractive_surgery(words), other, |ui| {
+        let options = kinds(words).map(|(kind, word)| (kind, word.to_owned()));
         let id = page.id("corneal surgery");
-        let name = page.name("Corneal refractive surgery");
+        let name = page.name(say::corneal_surgery(words));
         crate::widgets::Pick::new(id, &name, &options, Some(now)).show(ui, 180.0)
     });
     if let Some(chosen) = chosen {
@@ -99,9 +103,11 @@ fn readings_before(
 ) -> Option<[CornealReading; 2]> {
     let mut values = recorded.map_or(entry.before, |[first, second]| [Some(first), Some(second)]);
     let mut problems = Vec::new();
-    row(ui, page, "    K before it", None, |ui| {
+    let words = page.words;
+    let label = format!("    {}", say::k_before(words));
+    row(ui, page, &label, None, |ui| {
         for (index, value) in values.iter_mut().enumerate() {
-            let name = page.name(&format!("Corneal reading {} before surgery", index + 1));
+            let name = page.name(&say::reading_before(words, index + 1));
             let id = page.id(("reading before", index));
             let field = NumberField::new(id, Named::As(&name), &READING, *value);
             let entered = field.width(124.0).show(ui);
@@ -115,7 +121,7 @@ fn readings_before(
         problem(ui, &why);
     }
     if values.iter().any(Option::is_some) && values.iter().any(Option::is_none) {
-        small(ui, "Recorded once both readings are there");
+        small(ui, say::recorded_once_both(words));
     }
     match values {
         [Some(first), Some(second)] => {
@@ -143,12 +149,14 @@ fn removed(
     page: &EyePage<'_>,
     correction: Option<HundredthDiopters>,
 ) -> Option<HundredthDiopters> {
-    let entered = row(ui, page, "    Myopia removed", None, |ui| {
-        let name = page.name("Myopia removed at the corneal plane");
+    let words = page.words;
+    let label = format!("    {}", say::myopia_removed(words));
+    let entered = row(ui, page, &label, None, |ui| {
+        let name = page.name(say::myopia_removed_at(words));
         let id = page.id("correction");
         let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, correction);
         let entered = field.show(ui);
-        muted(ui, "D at the cornea");
+        muted(ui, say::at_the_cornea(words));
         entered
     });
     if let Some(why) = entered.problem {

@@ -4,20 +4,26 @@
 use egui::Ui;
 use millrace_core::biometry::LengthMethod;
 use millrace_core::case::{Command, UltrasoundChoice};
+use millrace_wording::Words;
+use millrace_wording::desk::lens as say;
 
 use super::NAMES;
 use crate::pages::CaseView;
 use crate::widgets::{Pick, Segments, cell};
-
-const SEGMENTS: [(bool, &str); 2] = [(false, "as measured"), (true, "sum of segments")];
+use crate::words::in_use;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
-    let lens = &view.draft.lens;
-    if let Some(options) = ultrasound(view) {
+    let (lens, words) = (&view.draft.lens, in_use(ui));
+    if let Some(options) = ultrasound(words, view) {
         ui.horizontal(|ui| {
-            cell(ui, NAMES, |ui| ui.label("Ultrasound length"));
+            cell(ui, NAMES, |ui| ui.label(say::ultrasound_length(words)));
             let id = view.ground.with("ultrasound length");
-            let pick = Pick::new(id, "Ultrasound length", &options, Some(lens.ultrasound));
+            let pick = Pick::new(
+                id,
+                say::ultrasound_length(words),
+                &options,
+                Some(lens.ultrasound),
+            );
             commands.extend(pick.show(ui, 250.0).map(Command::ChooseUltrasound));
         });
     }
@@ -27,15 +33,19 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
         .is_some_and(|record| record.shape.is_some());
     if thick || lens.sum_of_segments {
         let id = view.ground.with("sum of segments");
+        let options = [
+            (false, say::as_measured(words)),
+            (true, say::sum_of_segments(words)),
+        ];
         let segments = Segments::new(
             id,
-            "Length of the thick-lens eye",
-            &SEGMENTS,
+            say::thick_eye_length(words),
+            &options,
             Some(lens.sum_of_segments),
         );
         commands.extend(
             segments
-                .row(ui, "Thick-lens length", NAMES)
+                .row(ui, say::thick_length(words), NAMES)
                 .map(Command::UseSumOfSegments),
         );
     }
@@ -43,7 +53,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
 
 /// What can be chosen where the length of the operated eye is from ultrasound, or was when somebody
 /// chose.
-fn ultrasound(view: &CaseView<'_>) -> Option<[(Option<UltrasoundChoice>, String); 3]> {
+fn ultrasound(
+    words: Words,
+    view: &CaseView<'_>,
+) -> Option<[(Option<UltrasoundChoice>, String); 3]> {
     let draft = view.draft;
     let length = draft
         .operation
@@ -51,16 +64,19 @@ fn ultrasound(view: &CaseView<'_>) -> Option<[(Option<UltrasoundChoice>, String)
         .and_then(|side| draft.eyes.get(side).axial_length.as_ref());
     let method = length.and_then(|length| length.method.for_axial_length());
     let added = match method {
-        Some(LengthMethod::Contact) => "with the mean difference of contact ultrasound added",
-        Some(LengthMethod::Immersion) => "with the mean difference of immersion ultrasound added",
+        Some(LengthMethod::Contact) => say::contact_added(words),
+        Some(LengthMethod::Immersion) => say::immersion_added(words),
         Some(LengthMethod::Optical) | None => {
             draft.lens.ultrasound?;
-            "with the published mean difference added"
+            say::difference_added(words)
         }
     };
     Some([
-        (None, "not chosen".to_owned()),
-        (Some(UltrasoundChoice::AsMeasured), "as measured".to_owned()),
+        (None, say::not_chosen(words).to_owned()),
+        (
+            Some(UltrasoundChoice::AsMeasured),
+            say::as_measured(words).to_owned(),
+        ),
         (
             Some(UltrasoundChoice::AddPublishedDifference),
             added.to_owned(),
