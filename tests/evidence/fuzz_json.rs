@@ -1,9 +1,12 @@
-//! The JSON of a case, as the register keeps it: damaged, it is refused or read, never a panic; and
-//! it says exactly what the case file says.
+//! The JSON of a case and of a plan, as the register keeps them: damaged, they are refused or read, never
+//! a panic; and that of a case says exactly what the case file says.
 
 use std::sync::LazyLock;
 
 use millrace_core::case_file::{self, CaseFileError};
+use millrace_core::document::PlanDocument;
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
 use proptest::prelude::*;
 
 use crate::fuzz::{apply, damage, demo_cases};
@@ -11,6 +14,15 @@ use crate::fuzz::{apply, damage, demo_cases};
 static DOCUMENTS: LazyLock<Vec<String>> = LazyLock::new(|| {
     let json = |text: &String| case_file::write_json(&case_file::read(text).unwrap()).unwrap();
     demo_cases().iter().map(json).collect()
+});
+
+static PLANS: LazyLock<Vec<String>> = LazyLock::new(|| {
+    let plan = |text: &String| {
+        let draft = case_file::read(text).unwrap();
+        let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+        serde_json::to_string(&PlanDocument::of(&plan, "millrace test")).unwrap()
+    };
+    demo_cases().iter().map(plan).collect()
 });
 
 /// The first demo case that holds a text, with another in its place.
@@ -81,6 +93,30 @@ proptest! {
             prop_assert_eq!(found, [a0, a1, a2].map(f64::to_bits));
         }
         prop_assert_eq!(back, draft);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// A damaged plan is refused, or is another plan that is written and read back the same.
+    #[test]
+    fn damaged_plans_never_panic(
+        which in any::<prop::sample::Index>(),
+        damages in prop::collection::vec(damage(), 0..3),
+    ) {
+        let mut text: Vec<char> = which.get(&PLANS).chars().collect();
+        for damage in &damages {
+            apply(&mut text, damage);
+        }
+        let text: String = text.into_iter().collect();
+        match serde_json::from_str::<PlanDocument>(&text) {
+            Err(error) => prop_assert!(!error.to_string().is_empty() && !damages.is_empty()),
+            Ok(plan) => {
+                let written = serde_json::to_string(&plan).unwrap();
+                prop_assert_eq!(&serde_json::from_str::<PlanDocument>(&written).unwrap(), &plan);
+            }
+        }
     }
 }
 
