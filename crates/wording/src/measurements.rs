@@ -12,6 +12,15 @@ use crate::quantity::{computed_unsigned, thickness, unsigned};
 use crate::{Show, Words};
 
 messages! {
+    heading(eye) = "Measurements of the {eye}";
+    column_value = "value";
+    column_method = "method";
+    column_spread = "SD";
+    column_day = "day";
+    column_who = "who";
+    nucleus = "Nucleus";
+    not_measured(names) = "Not measured: {names}.";
+
     axial_length = "axial length";
     keratometry = "keratometry";
     second_keratometry = "second keratometry";

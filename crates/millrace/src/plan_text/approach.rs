@@ -19,12 +19,12 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         None => say::chosen(words, say::none_yet(words)),
         Some(approach) => say::chosen(words, approach),
     };
-    let incision = match (approach.incision_width, approach.incision_direction) {
-        (None, None) => String::new(),
-        _ => {
-            let (width, place) = incision(draft, plan, words);
-            say::incision_facing(words, width, place)
-        }
+    let is_set = approach.incision_width.is_some() || approach.incision_direction.is_some();
+    let incision = if is_set {
+        let (width, place) = incision(draft, plan, words);
+        say::incision_facing(words, width, place)
+    } else {
+        String::new()
     };
     page.hanging(" ", 3, &format!("{HEADING}{chosen}{HEADING:#}{incision}"));
     page.blank();

@@ -209,7 +209,7 @@ fn write_legend(page: &mut Page, draft: &Draft, ladder: &Ladder) {
 /// The constants of a lens, each with its origin.
 pub(super) fn write_constants(page: &mut Page, record: &LensRecord) {
     let words = page.words();
-    let text = say::constants(words, record.constants_for, &record.constants);
+    let text = say::constants(words, record.constants_for, record.constants);
     page.hanging(" ", 3, &text);
     let FormulaConstants {
         personalized_acd,

@@ -4,7 +4,7 @@
 use millrace_core::case::Draft;
 use millrace_core::document::Derived;
 use millrace_core::plan::Plan;
-use millrace_wording::measurements::{derived, missing, rows};
+use millrace_wording::measurements::{self as say, derived, missing, rows};
 use millrace_wording::{Show, Words};
 
 use crate::page::Page;
@@ -13,7 +13,7 @@ use crate::page::Page;
 const NOTHING: &str = "–";
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan, words: Words) {
-    page.heading(&format!("Measurements of the {}", plan.side));
+    page.heading(&say::heading(words, plan.side));
     let eye = draft.eyes.get(plan.side);
     let mut table = Vec::new();
     for row in rows(words, eye) {
@@ -35,12 +35,19 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan, words: Words) {
         plain(row.name, row.value, row.from);
     }
     if let Some(grade) = eye.state.nucleus {
-        plain("Nucleus", grade.to_string(), "");
+        plain(say::nucleus(words), grade.show(words).into_owned(), "");
     }
-    let header = ["", "value", "method", "SD", "day", "who"].map(str::to_owned);
-    page.table_of_words(&header, table, &[1, 2, 4, 5]);
+    let header = [
+        "",
+        say::column_value(words),
+        say::column_method(words),
+        say::column_spread(words),
+        say::column_day(words),
+        say::column_who(words),
+    ];
+    page.table_of_words(&header.map(str::to_owned), table, &[1, 2, 4, 5]);
     if let Some(missing) = missing(words, eye) {
-        page.hanging(" ", 3, &format!("Not measured: {missing}."));
+        page.hanging(" ", 3, &say::not_measured(words, missing));
     }
 }
 

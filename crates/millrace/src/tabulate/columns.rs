@@ -143,13 +143,14 @@ impl Show for HeaderError {
         match self {
             Self::Empty => return say::empty(words).into(),
             Self::NotText => return say::not_text(words).into(),
-            Self::Unknown { position, name } => match meant(name) {
-                Some(nearest) => say::unknown_did_you_mean(words, position, name, nearest),
-                None => {
+            Self::Unknown { position, name } => {
+                if let Some(nearest) = meant(name) {
+                    say::unknown_did_you_mean(words, position, name, nearest)
+                } else {
                     let known = words.list(Column::ALL.map(Column::name));
                     say::unknown(words, position, name, known)
                 }
-            },
+            }
             Self::Twice {
                 name,
                 first,
