@@ -269,6 +269,12 @@ impl Show for TheatreRefused {
     }
 }
 
+impl Show for FlatIsSteep {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        flat_is_steep(words, self.flat, self.steep).into()
+    }
+}
+
 impl Show for CommandRefused {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
@@ -277,7 +283,7 @@ impl Show for CommandRefused {
             Self::ReasonMissing => return reason_missing(words).into(),
             Self::AuthorMissing => return author_missing(words).into(),
             Self::NumberMissing => return patient_number_missing(words).into(),
-            Self::FlatIsSteep(FlatIsSteep { flat, steep }) => flat_is_steep(words, flat, steep),
+            Self::FlatIsSteep(error) => return error.show(words),
             Self::NothingTaken => return nothing_taken(words).into(),
             Self::SameEye => return same_eye(words).into(),
             Self::NoSuchRule { rule } => no_such_rule(words, rule),

@@ -1,5 +1,7 @@
 //! Both principal meridians: readings in mm or in D with the index, meridians, method.
 
+mod details;
+
 use egui::Ui;
 use millrace_core::biometry::{CornealRadius, CornealReading, Item, Keratometry, Slot};
 use millrace_core::case::Command;
@@ -119,7 +121,7 @@ pub(super) fn show(
     if state.details.contains(&key)
         && let Some(current) = here.current
     {
-        changes.extend(details(ui, (&*page, here), current));
+        changes.extend(details::show(ui, (&*page, here), current));
     }
     ui.add_space(measures::TIGHT);
     page.commands.extend(changes);
@@ -359,59 +361,4 @@ fn range(words: Words, entry: &KeratometryEntry) -> Option<String> {
 fn derived(words: Words, measured: &MeasuredKeratometry) -> String {
     let astigmatism = measured.value.radii().astigmatism();
     say::cylinder(words, quantity::computed_unsigned(words, astigmatism))
-}
-
-fn details(
-    ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    current: &MeasuredKeratometry,
-) -> Option<Command> {
-    let mut next = current.clone();
-    let mut problems = Vec::new();
-    ui.horizontal_wrapped(|ui| {
-        ui.add_space(page.columns.label + measures::NEAR);
-        muted(ui, say::readings_taken(page.words));
-        let name = here.name(page, say::number_of_readings_head, say::number_of_readings);
-        let id = page.id((here.slot.item, "readings"));
-        let field = NumberField::new(id, Named::As(&name), &COUNT, current.value.readings);
-        let entered = field.width(44.0).show(ui);
-        problems.extend(entered.problem);
-        if let Some(commit) = entered.commit {
-            next.value.readings = commit.value();
-        }
-        let names: [[Text; 3]; 2] = [
-            [
-                say::furthest_apart,
-                say::largest_difference_head,
-                say::largest_difference,
-            ],
-            [
-                say::deviation,
-                say::mean_deviation_head,
-                say::mean_deviation,
-            ],
-        ];
-        for ([word, what, second], (key, value)) in names.into_iter().zip([
-            ("largest difference", &mut next.value.repeat_difference),
-            ("SD of the mean", &mut next.spread),
-        ]) {
-            muted(ui, word(page.words));
-            let name = here.name(page, what, second);
-            let id = page.id((here.slot.item, key));
-            let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, *value);
-            let entered = field.width(56.0).show(ui);
-            problems.extend(entered.problem);
-            if let Some(commit) = entered.commit {
-                *value = commit.value();
-            }
-            muted(ui, "D");
-        }
-        let on_by = (current.on, current.by.as_deref());
-        let of = (page, here.slot.item);
-        (next.on, next.by) = who_and_when(ui, of, on_by, &mut problems);
-    });
-    for why in problems {
-        problem(ui, &why);
-    }
-    (next != *current).then(|| Command::Measure(page.side, (here.slot.set)(Some(next))))
 }
