@@ -94,9 +94,9 @@ impl Show for Failure {
             Self::Write { path, error } => say::cannot_write(words, error.to_string(), at(path)),
             Self::Output(error) => say::no_output(words, error.to_string()),
             Self::Json(error) => say::not_written_as_json(words, error.to_string()),
-            Self::Case { path, error } => say::case_refused(words, error.to_string(), at(path)),
+            Self::Case { path, error } => say::case_refused(words, error, at(path)),
             Self::Plan { path, error } => say::case_refused(words, error, at(path)),
-            Self::Limits { path, error } => say::refused_at(words, error.to_string(), at(path)),
+            Self::Limits { path, error } => say::refused_at(words, error, at(path)),
             Self::Window(problem) => say::no_window(words, problem),
             Self::Simulation(error) => {
                 say::simulation_refused(words, crate::simulate::refused(error, words))

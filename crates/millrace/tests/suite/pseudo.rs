@@ -29,7 +29,7 @@ const FIXED: [&str; 8] = [
 fn typed(case: &str) -> BTreeSet<String> {
     let quoted = case.split('"').skip(1).step_by(2);
     let families = quoted.clone().filter_map(|text| text.split_once(','));
-    let families = families.map(|(family, _)| family.to_uppercase());
+    let families = families.map(|(family, given)| format!("{},{given}", family.to_uppercase()));
     quoted.map(str::to_owned).chain(families).collect()
 }
 
