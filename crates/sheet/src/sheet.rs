@@ -70,7 +70,7 @@ impl Sheet {
         at: DateTime<Utc>,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
-        Self::make(Subject::of(document, false), None, at, setting)
+        Self::make(Subject::of(document), None, at, setting)
     }
 
     /// The sheet of a signed plan: what was frozen, nothing computed again.
@@ -92,7 +92,7 @@ impl Sheet {
             qr_alt: format!("QR code of the fingerprint {short}"),
             fingerprint: short,
         };
-        let subject = Subject::of(plan.plan(), true);
+        let subject = Subject::of_signed(plan.plan());
         Self::make(subject, Some(signed), signature.at, setting)
     }
 

@@ -202,7 +202,6 @@ impl Show for TextRefused {
                 length,
                 longest,
             } => text_too_long(words, words.reference(what), *length, *longest),
-            other => other.to_string(),
         }
         .into()
     }
@@ -216,7 +215,7 @@ impl Show for RefractionError {
             Self::AxisAlone => return axis_alone(words).into(),
             Self::Measure(error) => return error.show(words),
             Self::Axis(error) => return error.show(words),
-            other => other.to_string(),
+            Self::Meridian(error) => return error.show(words),
         }
         .into()
     }

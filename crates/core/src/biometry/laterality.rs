@@ -145,11 +145,11 @@ mod tests {
     /// ISO 8429: 0° is nasal in the right eye, temporal in the left; 90° is superior in both.
     #[test]
     fn the_same_direction_lies_elsewhere_in_the_other_eye() {
-        let sector = |side: Side, degrees| side.sector(Direction::new(degrees).unwrap());
         use Sector::{
             Inferior, Inferonasal, Inferotemporal, Nasal, Superior, Superonasal, Superotemporal,
             Temporal,
         };
+        let sector = |side: Side, degrees| side.sector(Direction::new(degrees).unwrap());
         for (degrees, right, left) in [
             (360, Nasal, Temporal),
             (45, Superonasal, Superotemporal),

@@ -2,7 +2,6 @@
 
 /// Why a typed text is not kept.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum TextRefused {
     /// It could make a plan say something else than it says.
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]

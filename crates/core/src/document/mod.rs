@@ -26,7 +26,7 @@ pub use toric_certainty::{
 
 use serde::{Deserialize, Serialize};
 
-use crate::biometry::{DepthStart, EyeRecord, PerEye, Side};
+use crate::biometry::{DepthStart, EyeRecord, Keratometry, PerEye, Side};
 use crate::case::{Draft, RecordedReason};
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::iol_power::Formula;
@@ -330,7 +330,7 @@ impl Derived {
     pub fn of(eye: &EyeRecord) -> Self {
         let k = eye.keratometry.as_ref().map(|measured| &measured.value);
         Self {
-            mean_k_d: k.map(|k| k.mean_power()),
+            mean_k_d: k.map(Keratometry::mean_power),
             corneal_astigmatism_d: k.map(|k| k.radii().astigmatism()),
             steep_degrees: k.map(|k| k.steep.meridian),
             aqueous_depth_mm: eye.aqueous_depth().map(Micrometers::millimeters),

@@ -185,7 +185,11 @@ fn what_no_signature_lets_pass_is_not_read_either() {
     ] {
         assert_eq!(forged(from, to).unwrap_err(), expected);
     }
-    // A Stop finding, and a Review finding whose reason was taken out, among the frozen results.
+}
+
+/// A Stop finding, and a Review finding whose reason was taken out, among the frozen results.
+#[test]
+fn no_result_that_forbids_a_signature_is_read() {
     let mut content = signed().content;
     let length = |um| Quantity::Length(Micrometers::new(um));
     let open = |severity, id: &str| RuleResult {

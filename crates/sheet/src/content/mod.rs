@@ -32,13 +32,22 @@ pub(crate) struct Subject<'a> {
 }
 
 impl<'a> Subject<'a> {
-    pub(crate) const fn of(document: &'a PlanDocument, signed: bool) -> Self {
+    /// Of a plan nobody signed.
+    pub(crate) const fn of(document: &'a PlanDocument) -> Self {
         Self {
             document,
             draft: &document.case,
             side: document.results.eye,
             results: &document.results,
-            signed,
+            signed: false,
+        }
+    }
+
+    /// Of a signed one.
+    pub(crate) const fn of_signed(document: &'a PlanDocument) -> Self {
+        Self {
+            signed: true,
+            ..Self::of(document)
         }
     }
 

@@ -32,7 +32,7 @@ fn documents() -> Vec<PlanDocument> {
 
 /// What the template gets for a signed sheet.
 fn data(document: &PlanDocument) -> Value {
-    let data = Subject::of(document, true).data(Paper::A4, None).unwrap();
+    let data = Subject::of_signed(document).data(Paper::A4, None).unwrap();
     serde_json::to_value(data).unwrap()
 }
 
@@ -61,19 +61,18 @@ fn numbers_of_texts(value: &Value, found: &mut BTreeSet<String>) {
 /// as whole degrees; exact ones as they are, or in their unit.
 fn printed(value: &Value, found: &mut BTreeSet<String>) {
     match value {
-        Value::Number(number) => match number.as_i64() {
-            Some(whole) => {
+        Value::Number(number) => {
+            if let Some(whole) = number.as_i64() {
                 let whole = i32::try_from(whole).unwrap().abs();
                 let texts = [(0, 0), (1, 1), (2, 2), (3, 2), (3, 3)];
                 found.extend(texts.map(|(scale, shown)| decimal::write(whole, scale, shown)));
-            }
-            None => {
+            } else {
                 let number = number.as_f64().unwrap().abs();
                 found.insert(format!("{number:.2}"));
                 found.insert(format!("{number:.0}"));
                 found.insert(format!("{:.0}", number * 100.0));
             }
-        },
+        }
         Value::Array(list) => list.iter().for_each(|value| printed(value, found)),
         Value::Object(fields) => fields.values().for_each(|value| printed(value, found)),
         Value::String(text) => numbers(text, found),

@@ -88,7 +88,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
             &mut parts.formula,
         );
         let course = other.and_then(|other| other.complicated);
-        let course = course.map(|was| yes_or_no(words, was));
+        let course = yes_or_no(words, course);
         let now = (parts.complicated, course);
         parts.complicated = choice(ui, here, (say::complicated(words), &answers(words)), now);
         if recorded.is_some() {

@@ -13,10 +13,10 @@ use millrace_wording::{Show as _, Words, quantity};
 
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
 use super::keratometry_fields::{Which, meridian_field, reading_field};
-use super::row::{other_cell, said, who_and_when};
+use super::row::{other_cell, said};
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{CORNEAL_RADIUS, COUNT, INDEX, UNSIGNED_POWER, in_words};
+use crate::widgets::quantity_kind::{CORNEAL_RADIUS, INDEX, in_words};
 use crate::widgets::{
     Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };

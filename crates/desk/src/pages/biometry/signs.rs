@@ -20,12 +20,15 @@ pub(super) fn answers(words: Words) -> [(Option<bool>, &'static str); 3] {
     ]
 }
 
-pub(super) fn yes_or_no(words: Words, is_so: bool) -> &'static str {
-    if is_so {
-        say::yes(words)
-    } else {
-        say::no(words)
-    }
+/// What was recorded, if anything was.
+pub(super) fn yes_or_no(words: Words, recorded: Option<bool>) -> Option<&'static str> {
+    recorded.map(|is_so| {
+        if is_so {
+            say::yes(words)
+        } else {
+            say::no(words)
+        }
+    })
 }
 
 /// A sign: its name and where the state keeps it.
@@ -64,7 +67,7 @@ const SIGNS: [Sign; 13] = [
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     let words = page.words;
     for Sign(name, of, set) in &SIGNS {
-        let other = of(&page.other.state).map(|seen| yes_or_no(words, seen));
+        let other = yes_or_no(words, of(&page.other.state));
         let seen = choice(ui, page, (name(words), &answers(words)), (of(next), other));
         set(next, seen);
     }
