@@ -9,7 +9,6 @@
 //! of which names only those before it.
 
 mod answers;
-mod decimals;
 pub mod desk;
 pub mod exchange;
 pub mod figures;

@@ -1,5 +1,7 @@
 //! What a message is, and how its text is made.
 
+use std::borrow::Cow;
+
 use crate::DecimalSign;
 
 /// The English of a message, with the names of its arguments in braces: `"{measured} (limit: {limit})"`.
@@ -67,6 +69,36 @@ pub(crate) fn written(template: &str, decimals: DecimalSign, arguments: &[(&str,
     }
     text.push_str(rest);
     text
+}
+
+/// A text of reference as a template: each of its decimal numbers marked, so that it gets the decimal
+/// sign in use.
+///
+/// A number has one point and stands alone: "1.3375", not "0.12.3" and not the number of a
+/// publication, "10.1000/182".
+pub(crate) fn marked(reference: &'static str) -> Cow<'static, str> {
+    if !reference.contains('.') || reference.contains('{') {
+        return reference.into();
+    }
+    let mut template = String::with_capacity(reference.len() + 8);
+    let mut rest = reference;
+    while let Some(start) = rest.find(|letter: char| letter.is_ascii_digit()) {
+        let (before, from) = rest.split_at(start);
+        let is_number = |letter: char| letter.is_ascii_digit() || letter == '.';
+        let end = from.find(|letter| !is_number(letter)).unwrap_or(from.len());
+        let number = from.get(..end).unwrap_or_default().trim_end_matches('.');
+        rest = from.get(number.len()..).unwrap_or_default();
+        template.push_str(before);
+        if number.split('.').count() == 2 && !rest.starts_with('/') {
+            template.push_str("{=");
+            template.push_str(number);
+            template.push('}');
+        } else {
+            template.push_str(number);
+        }
+    }
+    template.push_str(rest);
+    template.into()
 }
 
 /// Writes messages: a function each, which takes [`Words`](crate::Words) and the arguments and
@@ -207,6 +239,7 @@ pub(crate) trait Listed {
 
 #[cfg(test)]
 mod tests {
+    use super::{marked, written};
     use crate::{DecimalSign, Words};
 
     messages! {
@@ -236,6 +269,28 @@ mod tests {
     fn a_marked_number_gets_the_decimal_sign() {
         assert_eq!(marked(Words::ENGLISH), "under 0.50 D");
         assert_eq!(marked(COMMA), "under 0,50 D");
+    }
+
+    #[test]
+    fn only_the_point_inside_a_number_is_marked() {
+        for (text, comma) in [
+            ("23.45 mm", "23,45 mm"),
+            ("\u{2212}0.25 D", "\u{2212}0,25 D"),
+            ("43.25 D at 1.3375", "43,25 D at 1,3375"),
+            ("14.00 to 40.00 mm.", "14,00 to 40,00 mm."),
+            ("limit 2.80.", "limit 2,80."),
+            ("version 0.12.3", "version 0.12.3"),
+            ("Eye 2016;30:1049", "Eye 2016;30:1049"),
+            ("2026-12-03", "2026-12-03"),
+            ("et al., Eye", "et al., Eye"),
+            ("doi 10.1000/182, 0.5", "doi 10.1000/182, 0,5"),
+            (".5 and 5.", ".5 and 5."),
+            ("", ""),
+            ("÷ 2.77 × ø 6.00", "÷ 2,77 × ø 6,00"),
+        ] {
+            assert_eq!(written(&marked(text), DecimalSign::Comma, &[]), comma);
+            assert_eq!(written(&marked(text), DecimalSign::Point, &[]), text);
+        }
     }
 
     #[test]

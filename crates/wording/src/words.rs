@@ -1,9 +1,10 @@
 //! In which language, and with which decimal sign.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::sync::RwLock;
 
-use crate::message::written;
+use crate::message::{marked, written};
 use crate::{DecimalSign, Show, Template, pseudo};
 
 /// A language that Millrace speaks.
@@ -72,17 +73,19 @@ impl Words {
         if self.language == Language::English && template.is_plain() {
             return template.english();
         }
-        self.kept(template.english())
+        self.kept(template.english(), |english| english.into())
     }
 
     /// A text of reference that stands where its subject does, in the core: the title of a rule, the
-    /// place in a work, the equation of a formula. Its numbers may be marked as in a message.
+    /// place in a work, the equation of a formula. Its numbers get their sign here, whether they are
+    /// marked as in a message or not.
     #[must_use]
     pub fn reference(self, english: &'static str) -> &'static str {
-        if self.language == Language::English && !english.contains('{') {
+        let is_as_written = self == Self::ENGLISH && !english.contains('{');
+        if is_as_written {
             return english;
         }
-        self.kept(english)
+        self.kept(english, marked)
     }
 
     /// The same of a text that is put together when the program starts, such as the help of a command.
@@ -118,20 +121,25 @@ impl Words {
         shown.join(between)
     }
 
-    fn spoken(self, english: &str) -> std::borrow::Cow<'_, str> {
+    fn spoken(self, english: &str) -> Cow<'_, str> {
         match self.language {
             Language::English => english.into(),
             Language::Pseudo => pseudo::altered(english).into(),
         }
     }
 
-    fn kept(self, english: &'static str) -> &'static str {
+    fn kept(
+        self,
+        english: &'static str,
+        template: fn(&'static str) -> Cow<'static, str>,
+    ) -> &'static str {
         let key = (self, english);
         let known = KEPT.read().map(|kept| kept.get(&key).copied());
         if let Ok(Some(text)) = known {
             return text;
         }
-        let text: &'static str = written(&self.spoken(english), self.decimals, &[]).leak();
+        let spoken = self.spoken(&template(english)).into_owned();
+        let text: &'static str = written(&spoken, self.decimals, &[]).leak();
         if let Ok(mut kept) = KEPT.write() {
             // Whoever came first stays, so that every caller holds the same text.
             return kept.entry(key).or_insert(text);
@@ -172,6 +180,18 @@ mod tests {
         );
         // Kept once, handed out again.
         assert!(core::ptr::eq(altered, Words::PSEUDO.reference(text)));
+    }
+
+    #[test]
+    fn a_text_of_reference_need_not_mark_its_numbers() {
+        let comma = Words {
+            decimals: DecimalSign::Comma,
+            ..Words::ENGLISH
+        };
+        assert_eq!(
+            comma.reference("ratio 1.45, doi 10.1000/182"),
+            "ratio 1,45, doi 10.1000/182"
+        );
     }
 
     #[test]

@@ -2,8 +2,6 @@
 
 use egui::{Align2, Color32, FontId, Pos2, Ui};
 
-use crate::decimals::turned;
-
 /// How a text is painted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ink {
@@ -22,7 +20,6 @@ impl Ink {
 
     /// Paints a text there.
     pub fn write(&self, ui: &Ui, at: Pos2, anchor: Align2, text: &str) {
-        let text = turned(ui, text);
         ui.painter()
             .text(at, anchor, text, self.font.clone(), self.color);
     }

@@ -8,7 +8,6 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::widgets as say;
 
 use super::shapes::{severity_color, severity_shape};
-use crate::decimals::turned;
 use crate::theme::{Palette, measures, section_style};
 use crate::words::in_use;
 
@@ -47,19 +46,12 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
 /// Text that explains other text.
 pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
-    ui.label(RichText::new(turned(ui, &text.into())).color(color))
-}
-
-/// Text with numbers in it.
-pub fn said(ui: &mut Ui, text: impl Into<String>) -> Response {
-    let text = turned(ui, &text.into());
-    ui.label(text)
+    ui.label(RichText::new(text).color(color))
 }
 
 /// Small text that explains other text.
 pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
     let color = Palette::current(ui).muted;
-    let text = turned(ui, &text.into());
     ui.label(RichText::new(text).small().color(color))
 }
 
@@ -102,7 +94,7 @@ pub fn problem(ui: &mut Ui, text: &str) {
     };
     beside(ui, shape, |ui| {
         let color = Palette::current(ui).stop;
-        let text = turned(ui, &say::not_taken(in_use(ui), text));
+        let text = say::not_taken(in_use(ui), text);
         ui.label(RichText::new(text).color(color));
     });
 }

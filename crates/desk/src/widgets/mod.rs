@@ -24,7 +24,7 @@ pub use half_entered::{HalfEntered, Parts};
 pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
-    beside, cell, heading, low_row, minor_button, muted, notice, problem, said, section, small,
+    beside, cell, heading, low_row, minor_button, muted, notice, problem, section, small,
 };
 pub(crate) use line_edit::is_being_typed;
 pub use line_edit::{Field, Named, give_back};

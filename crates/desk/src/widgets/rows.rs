@@ -6,7 +6,6 @@ use egui::{
     WidgetInfo, pos2, vec2,
 };
 
-use crate::decimals::turned;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -60,8 +59,7 @@ impl<'a> Rows<'a> {
         if response.clicked() {
             self.clicked = Some(self.count);
         }
-        let words = turned(ui, words);
-        response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, &words));
+        response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, words));
         self.count += 1;
         rect
     }

@@ -8,7 +8,7 @@ use millrace_wording::{Show as _, rules};
 
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
-use crate::widgets::{muted, said, section, small};
+use crate::widgets::{muted, section, small};
 use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
@@ -108,9 +108,9 @@ fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
     let (rule, words) = (evaluated.rule, in_use(ui));
     tag(ui, say::this_eye(words));
     ui.label(RichText::new(words.reference(rule.title)).text_style(strong_style()));
-    said(ui, sentence(&finding.show(words)));
+    ui.label(sentence(&finding.show(words)));
     if let Some(certainty) = rules::certainty(words, finding.certainty) {
-        said(ui, sentence(&certainty));
+        ui.label(sentence(&certainty));
     }
     if let Some(details) = rules::details(words, finding) {
         muted(ui, sentence(&details));
@@ -133,7 +133,7 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
         },
     );
     if is_about_this_eye {
-        said(ui, trial.trial.show(words));
+        ui.label(trial.trial.show(words));
     } else {
         muted(ui, trial.trial.show(words));
     }

@@ -18,7 +18,7 @@ use millrace_core::case::{Approach, Command};
 use super::CaseView;
 use super::incision_parts::IncisionParts;
 use crate::theme::measures;
-use crate::widgets::{HalfEntered, beside, cell, muted, open_ring, said, small};
+use crate::widgets::{HalfEntered, beside, cell, muted, open_ring, small};
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
@@ -87,7 +87,7 @@ fn open_point(ui: &mut Ui, text: &str) {
     let ring = |ui: &mut Ui| {
         open_ring(ui);
     };
-    beside(ui, ring, |ui| said(ui, text));
+    beside(ui, ring, |ui| ui.label(text));
 }
 
 /// A column of this width; its content stands from the top down and wraps.

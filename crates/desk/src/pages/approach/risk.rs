@@ -8,7 +8,7 @@ use millrace_wording::{Show as _, rules};
 
 use super::{CaseView, open_point};
 use crate::theme::{measures, strong_style};
-use crate::widgets::{muted, said, section, small};
+use crate::widgets::{muted, section, small};
 use crate::words::{in_use, sentence};
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
@@ -34,13 +34,13 @@ fn points(ui: &mut Ui, plan: &Plan) {
     } else {
         rules::risk_items(words, &risk.given)
     };
-    said(ui, say::given(words, given));
+    ui.label(say::given(words, given));
     if !risk.unknown.is_empty() {
         let items = words.list(&risk.unknown);
         open_point(ui, &say::unknown(words, items));
     }
     if let Some(depth) = risk.borderline_depth {
-        said(ui, sentence(&rules::borderline_depth(words, depth)));
+        ui.label(sentence(&rules::borderline_depth(words, depth)));
     }
     small(ui, say::bands(words));
     sources(ui, plan, "RK-01");

@@ -59,11 +59,12 @@ pub(super) fn show(ui: &mut Ui, settings: &Settings, state: &mut OwnWaysState) -
 }
 
 fn formulas(ui: &mut Ui, shown: &mut Vec<Formula>) {
+    let words = in_use(ui);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
         for formula in Formula::ALL {
             let mut is_shown = shown.contains(&formula);
-            if ui.checkbox(&mut is_shown, formula.name()).changed() {
+            if ui.checkbox(&mut is_shown, formula.show(words)).changed() {
                 let chosen = |other: &Formula| {
                     if *other == formula {
                         is_shown
@@ -75,7 +76,6 @@ fn formulas(ui: &mut Ui, shown: &mut Vec<Formula>) {
             }
         }
     });
-    let words = in_use(ui);
     small(
         ui,
         if shown.is_empty() {

@@ -12,7 +12,7 @@ use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
-    FormRows, cell, minor_button, muted, notice, problem, said, section, small, text_field,
+    FormRows, cell, minor_button, muted, notice, problem, section, small, text_field,
 };
 use crate::words::{in_use, sentence};
 
@@ -38,7 +38,7 @@ pub(super) fn show(
         notice(ui, severity, |ui| {
             ui.label(say::before_signing(words));
             for obstacle in &obstacles {
-                said(ui, say::obstacle(words, sentence(obstacle)));
+                ui.label(say::obstacle(words, sentence(obstacle)));
             }
         });
     }

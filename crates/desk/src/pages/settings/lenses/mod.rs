@@ -197,7 +197,7 @@ fn summary(words: Words, record: &LensRecord) -> String {
     }
     parts.push(say::constants_for(words, record.constants_for));
     if !record.results.is_empty() {
-        let names = record.results.iter().map(|result| result.formula.name());
+        let names = record.results.iter().map(|result| result.formula);
         parts.push(say::own_results_with(words, words.list(names)));
     }
     parts.join("  ·  ")

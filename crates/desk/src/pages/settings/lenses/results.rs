@@ -5,8 +5,8 @@ use egui::Ui;
 use millrace_core::iol_power::Formula;
 use millrace_core::lens::ClinicResult;
 use millrace_core::quantity::Diopters;
-use millrace_wording::Words;
 use millrace_wording::desk::lens_records as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::pages::settings::kinds::{EYES, NUMBER};
 use crate::widgets::{Bare, Field, FormRows, Pick, cell, minor_button, muted, small};
@@ -96,7 +96,7 @@ impl Entry {
 
     fn error(&mut self, ui: &mut Ui, form: &mut FormRows, nth: &str, key: u32) {
         let words = in_use(ui);
-        let formulas = Formula::ALL.map(|formula| (formula, formula.name().to_owned()));
+        let formulas = Formula::ALL.map(|formula| (formula, formula.show(words).into_owned()));
         let name = say::result_formula(words, nth);
         let id = form.ground.with(&name);
         let chosen = cell(ui, FORMULA, |ui| {
