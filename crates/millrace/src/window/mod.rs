@@ -22,7 +22,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Whereabouts;
-use millrace_wording::Words;
+use millrace_wording::{Language, Words};
 use register_store::RegisterStore;
 
 use crate::failure::Failure;
@@ -85,9 +85,12 @@ impl World {
     }
 }
 
-/// Opens the desk until it is closed.
-pub(crate) fn run(opening: &Opening) -> Result<ExitCode, Failure> {
-    let world = World::open(opening)?;
+/// Opens the desk until it is closed; in this language, where one was asked for.
+pub(crate) fn run(opening: &Opening, language: Language) -> Result<ExitCode, Failure> {
+    let mut world = World::open(opening)?;
+    if language != Language::default() {
+        world.settings.words.language = language;
+    }
     let last = world.kept.as_ref().map(Kept::last);
     let size = last.and_then(|last| last.size).unwrap_or(FIRST);
     let viewport = ViewportBuilder::default()
