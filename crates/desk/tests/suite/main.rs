@@ -18,6 +18,7 @@ mod lens_pictures;
 mod lens_records;
 mod pictures;
 mod pictures_settings;
+mod pseudo;
 mod reach;
 mod reach_measurements;
 mod second_look;
