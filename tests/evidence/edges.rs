@@ -93,7 +93,6 @@ const CORE: &[&[&str]] = &[
 /// The modules of the desk, lowest first, as `docs/architecture.md` lists them.
 const DESK: &[&[&str]] = &[
     &["words"],
-    &["decimals"],
     &["settings"],
     &["theme"],
     &["widgets"],

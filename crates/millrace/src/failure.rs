@@ -11,7 +11,7 @@ use millrace_core::reference::FORMULAS;
 use millrace_core::rules;
 use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
 use millrace_register::{RegisterError, SaveError, SignError};
-use millrace_wording::{Show, Words, command_line as say};
+use millrace_wording::{Show, Words, command_line as say, limits};
 
 /// A failure, as it is told to the user; the path stands last.
 #[derive(Debug, thiserror::Error)]
@@ -96,7 +96,9 @@ impl Show for Failure {
             Self::Json(error) => say::not_written_as_json(words, error.to_string()),
             Self::Case { path, error } => say::case_refused(words, error, at(path)),
             Self::Plan { path, error } => say::case_refused(words, error, at(path)),
-            Self::Limits { path, error } => say::refused_at(words, error, at(path)),
+            Self::Limits { path, error } => {
+                say::refused_at(words, limits::in_file(words, error), at(path))
+            }
             Self::Window(problem) => say::no_window(words, problem),
             Self::Simulation(error) => {
                 say::simulation_refused(words, crate::simulate::refused(error, words))

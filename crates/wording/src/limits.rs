@@ -11,6 +11,7 @@ use crate::{Show, Words, entry};
 
 messages! {
     number_and_unit(number, unit) = "{number} {unit}";
+    of_limit(name, error) = "{name} {error}";
     unit_missing(text, example) = "\"{text}\" needs its unit: write {example}";
     out_of_range(value, least, most) = "{value} is outside {least} to {most}";
     not_whole(text, unit) = "\"{text}\" is not a whole number of {unit}";
@@ -65,6 +66,25 @@ impl Show for LimitError {
         }
         .into()
     }
+}
+
+/// What is wrong with a file of limits, with the name the file knows the limit by.
+#[must_use]
+pub fn in_file(words: Words, error: &LimitError) -> String {
+    let name = match error {
+        LimitError::Value(
+            MeasureError::Number { quantity, .. } | MeasureError::Unit { quantity, .. },
+        ) => quantity,
+        LimitError::Value(MeasureError::Range(range)) => range.quantity,
+        LimitError::Whole { name, .. }
+        | LimitError::Spread { name, .. }
+        | LimitError::Word { name, .. } => name,
+        LimitError::File(_)
+        | LimitError::NoSuch { .. }
+        | LimitError::Order { .. }
+        | LimitError::Value(_) => return error.show(words).into_owned(),
+    };
+    of_limit(words, name, error)
 }
 
 /// What a limit limits, by its name in the file.

@@ -72,11 +72,6 @@ fn a_letter_without_a_typeface_is_refused() {
     let mut draft = case("ordinary-eye");
     draft.theatre.in_room = vec!["iris hooks 👁".to_owned()];
     assert!(refusal(&draft).starts_with("Have in the room holds '👁'"));
-    assert_eq!(
-        refusal(&named(&"x".repeat(121))),
-        "the patient name has 121 characters; the sheet takes up to 120 (house value), so that it \
-         stays legible"
-    );
 }
 
 /// A number in a text that runs from right to left keeps its order: the sign is left of the digits,
@@ -140,17 +135,17 @@ fn markup_in_any_text_is_only_text() {
 }
 
 #[test]
-fn ten_thousand_letters_are_all_there() {
+fn the_longest_reasons_are_all_there() {
     for reason in [
-        "x".repeat(10_000),
-        "word ".repeat(2_000),
-        "مريم ".repeat(2_000),
+        "x".repeat(1_000),
+        "word ".repeat(200),
+        "مريم ".repeat(200),
     ] {
         let mut draft = case("hard-and-shallow");
         draft.reasons.clear();
         let plan = signed(&reasoned(&draft, reason.trim())).unwrap();
         let sheet = sheet(&plan);
-        assert_nothing_overlaps("10,000", &sheet);
+        assert_nothing_overlaps("1,000", &sheet);
         let letter = reason.chars().next().unwrap();
         let placed: String = sheet.texts().into_iter().map(|text| text.text).collect();
         let wanted = reason.matches(letter).count();
