@@ -104,7 +104,7 @@ ways! {
         Command::SetState(Side::Right, Box::new(state))
     };
     SetEarlierOperation (..) => Biometry, hard, |window| {
-        fill(window, "Implanted power", "21.5");
+        enter(window, "Implanted power", "21.5");
         fill(window, "Predicted refraction, sphere", "-0.27");
         fill(window, "Predicted refraction, cylinder", "0");
         fill(window, "Achieved refraction, sphere", "-0.50");

@@ -1,7 +1,9 @@
 //! What a person enters of each measurement, and what comes out.
 
 use crate::support::{Bench, click, fill, harness, light};
+use egui::accesskit::Role;
 use egui_kittest::Harness;
+use egui_kittest::kittest::Queryable as _;
 use millrace_core::biometry::{
     ChamberDepth, DepthStart, Item, Keratometry, Measured, Measurement, MeridianReading, Method,
     PosteriorAstigmatism, Side,
@@ -21,7 +23,9 @@ pub(crate) fn one_eye() -> Draft {
 }
 
 pub(crate) fn pick(window: &mut Window, list: &str, option: &str) {
-    click(window, list);
+    // The list, not the label beside it.
+    window.get_by_role_and_label(Role::ComboBox, list).click();
+    window.run();
     click(window, option);
 }
 
