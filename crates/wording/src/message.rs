@@ -244,7 +244,7 @@ mod tests {
 
     messages! {
         plain = "Axial length";
-        marked = "under {=0.50} D";
+        with_number = "under {=0.50} D";
         against(measured, limit) = "{measured} (limit: {limit})";
         findings(count, place) = "{count} finding in {place}" | "{count} findings in {place}";
     }
@@ -267,8 +267,8 @@ mod tests {
 
     #[test]
     fn a_marked_number_gets_the_decimal_sign() {
-        assert_eq!(marked(Words::ENGLISH), "under 0.50 D");
-        assert_eq!(marked(COMMA), "under 0,50 D");
+        assert_eq!(with_number(Words::ENGLISH), "under 0.50 D");
+        assert_eq!(with_number(COMMA), "under 0,50 D");
     }
 
     #[test]

@@ -369,13 +369,11 @@ fn the_signature_names_somebody_and_repeats_the_target() {
     let as_nothing = found(|signature| signature.role.clear());
     assert_eq!(as_nothing, unsigned(SignatureEntry::Role));
     let hidden = found(|signature| signature.role = "surgeon\nPOWER".to_owned());
-    assert!(
-        matches!(
-            &hidden[..],
-            [Obstacle::Hidden(TextRefused::Hidden { code: 0x0a, .. })]
-        ),
-        "{hidden:?}"
-    );
+    let break_found = TextRefused::Hidden {
+        what: "role",
+        code: 0x0a,
+    };
+    assert_eq!(hidden, [break_found.into()]);
     let beyond = found(|signature| signature.at = chrono::DateTime::<chrono::Utc>::MAX_UTC);
     assert!(
         matches!(&beyond[..], [Obstacle::NotFinite { what }]

@@ -143,20 +143,20 @@ fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
         (
             1,
             first,
-            "AMHM-P6W6-RSQM-8TRG",
-            "6eb7fce6e2b74f896831819afd4c2fb4dc0771d114c48792772d12e8b361d0f6",
+            "JZY2-ZPMN-NJAC-Y8MH",
+            "d2eafe2338a4fc02c96badf59b07256f6d371af19053f0b62d51c42f7ad7194a",
         ),
         (
             2,
             second,
-            "H3BT-TMDE-BJR5-KXGV",
-            "51ad589d19c3bec6ec184d9dac4655ea9adef2688a6e4fafea45a7d60c66988c",
+            "GJAS-PWZB-58X6-B925",
+            "a91c0a962f8fc7ac8f383063f9574079d9356b5f01c742ccc2d9dedd7e34dc47",
         ),
         (
             3,
             first,
-            "28PX-PKNB-KHX5-KTF9",
-            "c13d761d7b8cfc8c116dfef86206ec0945261395a23b574d0caea8d6c9114c7f",
+            "0T96-DVGN-KP7B-5F04",
+            "1a46368faa2e23b735d008d7369098afc576b3f1a23ae67c404b37c38a7f622f",
         ),
     ] {
         let sheet = register.signed(SheetNumber::new(number).unwrap()).unwrap();

@@ -136,11 +136,7 @@ fn markup_in_any_text_is_only_text() {
 
 #[test]
 fn the_longest_reasons_are_all_there() {
-    for reason in [
-        "x".repeat(1_000),
-        "word ".repeat(200),
-        "مريم ".repeat(200),
-    ] {
+    for reason in ["x".repeat(1_000), "word ".repeat(200), "مريم ".repeat(200)] {
         let mut draft = case("hard-and-shallow");
         draft.reasons.clear();
         let plan = signed(&reasoned(&draft, reason.trim())).unwrap();

@@ -53,7 +53,7 @@ pub(super) fn show(
 fn obstacles(view: &SheetView<'_>, words: Words) -> (Severity, Vec<String>) {
     let plan = match view.case.plan {
         Ok(plan) => plan,
-        Err(refused) => return (Severity::Stop, vec![refused.to_string()]),
+        Err(refused) => return (Severity::Stop, vec![refused.show(words).into_owned()]),
     };
     let found = ready(plan);
     let stops = found.iter().any(|it| it.severity() == Severity::Stop);

@@ -208,10 +208,10 @@ fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
 pub(crate) fn texts(harness: &Harness<'_, Bench>) -> Vec<String> {
     let nodes = harness.root().children_recursive();
     nodes
-        .flat_map(|node| {
-            let node = node.accesskit_node();
-            [node.label(), node.value(), node.description()]
-        })
+        .map(|node| node.accesskit_node())
+        // A line of a text that wraps is part of its text.
+        .filter(|node| node.role() != Role::TextRun)
+        .flat_map(|node| [node.label(), node.value(), node.description()])
         .flatten()
         .collect()
 }
