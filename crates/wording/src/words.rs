@@ -73,7 +73,7 @@ impl Words {
         if self.language == Language::English && template.is_plain() {
             return template.english();
         }
-        self.kept(template.english(), |english| english.into())
+        self.kept(template.english(), Into::into)
     }
 
     /// A text of reference that stands where its subject does, in the core: the title of a rule, the
