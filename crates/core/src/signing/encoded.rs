@@ -67,7 +67,8 @@ impl Content {
             return impossible(Obstacle::NoPower);
         };
         let spare = (Reserve::Spare, lens.spare.as_ref(), lens.spare_power);
-        let sulcus = (Reserve::Sulcus, lens.spare.as_ref(), lens.sulcus_power);
+        let in_sulcus = lens.spare.as_ref().filter(|it| it.may_sit_in_sulcus);
+        let sulcus = (Reserve::Sulcus, in_sulcus, lens.sulcus_power);
         let chamber = (
             Reserve::Chamber,
             lens.chamber_lens.as_ref(),
