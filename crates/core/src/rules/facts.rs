@@ -75,13 +75,22 @@ impl<'a> Facts<'a> {
         }
     }
 
-    /// Everything computed, whether a rule asked for it or not.
+    /// Everything computed; what no rule asked for is computed now.
     pub(crate) fn into_computed(self) -> Computed {
-        let room = self.room().to_vec();
-        let (toric, section) = (self.toric().clone(), *self.section());
+        let (draft, eye) = (self.draft, self.operated.0);
+        let inputs = self.inputs;
+        let ladder = self.ladder.into_inner();
+        let ladder = ladder.unwrap_or_else(|| ladder_of(draft, &inputs));
+        let toric = self.toric.into_inner();
+        let known = ladder.as_ref().ok();
+        let toric = toric.unwrap_or_else(|| toric_plan(draft, eye, self.side, known, self.limits));
+        let section = self.section.into_inner();
+        let section = section.unwrap_or_else(|| ChamberSection::of(eye));
+        let room = self.room.into_inner();
+        let room = room.unwrap_or_else(|| room_of(&section, draft));
         Computed {
-            ladder: self.ladder_or_missing().clone(),
-            inputs: self.inputs,
+            inputs,
+            ladder,
             section,
             room,
             toric,
@@ -119,10 +128,7 @@ impl<'a> Facts<'a> {
     /// Room over the pieces; empty unless the chamber section can be drawn and the nucleus has a size.
     pub(super) fn room(&self) -> &[PieceRoom] {
         self.room
-            .get_or_init(|| match (self.section(), self.draft.approach.nucleus) {
-                (Ok(section), Some(nucleus)) => room_for(section, nucleus),
-                _ => Vec::new(),
-            })
+            .get_or_init(|| room_of(self.section(), self.draft))
     }
 
     /// Power for emmetropia by the formula planned by: operated eye, then fellow eye.
@@ -206,5 +212,12 @@ impl<'a> Facts<'a> {
                 limits.hard_emery_little_grade <= i32::from(grade.grade())
             }
         })
+    }
+}
+
+fn room_of(section: &Result<ChamberSection, SectionError>, draft: &Draft) -> Vec<PieceRoom> {
+    match (section, draft.approach.nucleus) {
+        (Ok(section), Some(nucleus)) => room_for(section, nucleus),
+        _ => Vec::new(),
     }
 }
