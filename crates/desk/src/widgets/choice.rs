@@ -1,5 +1,7 @@
 //! One of a few, side by side: a single stop of the Tab key; the arrow keys choose.
 
+use std::borrow::Cow;
+
 use egui::accesskit::{Role, Toggled};
 use egui::{
     Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
@@ -178,12 +180,20 @@ fn text_width(ui: &Ui, text: &str) -> f32 {
     galley.size().x.ceil()
 }
 
-/// The text, or its first word if the whole does not fit: "Specular" says as much.
-fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> &'a str {
+/// The text, or as many of its words as fit: two lenses of one make must not look alike for want of
+/// room that there is.
+fn fitting<'a>(ui: &Ui, text: &'a str, room: f32) -> Cow<'a, str> {
     if text_width(ui, text) <= room {
-        return text;
+        return text.into();
     }
-    text.split([' ', ',']).next().unwrap_or(text)
+    let ends = text.rmatch_indices(' ').map(|(at, _)| at);
+    let mut shorter = ends.filter_map(|end| text.get(..end)).map(|words| {
+        let words = words.trim_end_matches(',');
+        format!("{words}…")
+    });
+    let fits = shorter.find(|words| text_width(ui, words) <= room);
+    // Not even one word: the widget cuts it at its edge.
+    fits.map_or(text.into(), Into::into)
 }
 
 /// One of many, in a list that opens: for methods, scales, grades. Up and down choose without

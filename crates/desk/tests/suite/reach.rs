@@ -154,7 +154,7 @@ ways! {
     ChooseChamberLens (_) => Lens, without_spare,
         |window| pick(window, "Chamber lens", "Penstock chamber lens, model Penstock A"),
         |_| Command::ChooseChamberLens(hard().lens.chamber_lens.map(Box::new));
-    ChooseReservePower (..) => Lens, hard, |window| fill(window, "Power in the sulcus", "20.5"),
+    ChooseReservePower (..) => Sheet, hard, |window| fill(window, "In the sulcus, power", "20.5"),
         |_| Command::ChooseReservePower(Reserve::Sulcus, Some(power(2_050)));
     ChooseApproach (_) => Approach, hard, |window| click(window, "Approach, Not decided"),
         |_| Command::ChooseApproach(None);

@@ -132,9 +132,6 @@ messages! {
     step(cylinder, leaves, within, helps) = "{cylinder}, leaves {leaves}, chance within {=0.50} D {within}, helps {helps}";
 
     // What lies ready.
-    power_in_bag = "Power in the bag";
-    power_in_sulcus = "Power in the sulcus";
-    power_in_chamber = "Power in the anterior chamber";
     lies_ready = "What lies ready";
     spare = "Spare lens";
     chamber_lens = "Chamber lens";

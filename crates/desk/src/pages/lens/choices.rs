@@ -49,7 +49,7 @@ pub(super) fn pick_lens(
         .horizontal(|ui| {
             cell(ui, NAMES, |ui| ui.label(name));
             let id = view.ground.with(name);
-            Pick::new(id, name, &options, selected).show(ui, 250.0)
+            Pick::new(id, name, &options, selected).show(ui, 340.0)
         })
         .inner?;
     match picked {

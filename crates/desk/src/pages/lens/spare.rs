@@ -1,7 +1,7 @@
 //! What lies ready: a spare for bag and sulcus, a lens for the anterior chamber.
 
 use egui::Ui;
-use millrace_core::case::{Command, Reserve};
+use millrace_core::case::Command;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::lens::LensSite;
 use millrace_core::plan::{Plan, SulcusPower};
@@ -11,10 +11,8 @@ use millrace_wording::desk::lens as say;
 use millrace_wording::iol_power::stepwise;
 
 use super::choices::pick_lens;
-use super::{NAMES, field};
 use crate::pages::CaseView;
-use crate::widgets::quantity_kind::POWER;
-use crate::widgets::{FormRows, muted, section, small};
+use crate::widgets::{muted, section, small};
 use crate::words::in_use;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
@@ -29,12 +27,6 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
         lens.spare.as_ref(),
     );
     commands.extend(spare.map(|picked| Command::ChooseSpare(picked.value())));
-    if let Some(record) = &lens.spare {
-        power(ui, view, Reserve::Spare, commands);
-        if record.may_sit_in_sulcus || lens.sulcus_power.is_some() {
-            power(ui, view, Reserve::Sulcus, commands);
-        }
-    }
     if let Some(spare) = &plan.spare {
         in_the_bag(ui, view, &spare.bag);
         let planned = lens.formula;
@@ -55,28 +47,8 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
         lens.chamber_lens.as_ref(),
     );
     commands.extend(chamber.map(|picked| Command::ChooseChamberLens(picked.value())));
-    if lens.chamber_lens.is_some() {
-        power(ui, view, Reserve::Chamber, commands);
-    }
     if let Some(ladder) = &plan.chamber_lens {
         in_the_bag(ui, view, ladder);
-    }
-}
-
-/// The power that lies ready.
-fn power(ui: &mut Ui, view: &CaseView<'_>, which: Reserve, commands: &mut Vec<Command>) {
-    let (lens, words) = (&view.draft.lens, in_use(ui));
-    let (name, now) = match which {
-        Reserve::Spare => (say::power_in_bag(words), lens.spare_power),
-        Reserve::Sulcus => (say::power_in_sulcus(words), lens.sulcus_power),
-        Reserve::Chamber => (say::power_in_chamber(words), lens.chamber_power),
-    };
-    let mut form = FormRows::new(view.ground, NAMES);
-    let mut value = now;
-    ui.horizontal(|ui| field(ui, &mut form, name, &POWER, &mut value));
-    form.say(ui);
-    if value != now {
-        commands.push(Command::ChooseReservePower(which, value));
     }
 }
 
