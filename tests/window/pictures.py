@@ -26,7 +26,7 @@ def look_at(display, name, settings):
         rows = json.loads(listed)["cases"]
         case = next(row["case"] for row in rows if row["number"] == NUMBER)
         # The window comes back to the case that was open when it was last closed.
-        last = f'(page: "Biometry", case: Some("{case}"), size: None)'
+        last = f'(page: "biometry", case: Some("{case}"), size: None)'
         (pathlib.Path(directory) / "last.ron").write_text(last)
         window = desk.Desk(display, ["--register", register])
         try:
