@@ -75,7 +75,7 @@ fn dependencies_point_one_way() {
 /// The modules of core, lowest first: each names only those before it.
 const CORE: &[&[&str]] = &[
     &["calendar", "words"],
-    &["quantity"],
+    &["plain_text", "quantity"],
     &["evidence", "optics"],
     &["iol_power"],
     &["biometry", "lens", "choice"],

@@ -141,7 +141,9 @@ fn may_be_signed(draft: &Draft, entered: HundredthDiopters) -> bool {
         && lens.target == Some(entered)
         && lens.consented_target == Some(entered)
         && lens.formula.is_some()
-        && lens.power.is_some_and(|power| is_made(&lens.record, power))
+        && lens
+            .power()
+            .is_some_and(|power| is_made(lens.record(), power))
         && lens
             .spare_power
             .is_none_or(|power| is_made(&lens.spare, power))

@@ -6,7 +6,7 @@
 //! platform: transcendental functions come from [`quantity::math`], maps are ordered, and no
 //! multiplication is fused with a sum.
 //!
-//! Reading order, lowest layer first: [`calendar`] → [`quantity`] → [`evidence`] → [`optics`] →
+//! Reading order, lowest layer first: [`calendar`] → [`plain_text`] → [`quantity`] → [`evidence`] → [`optics`] →
 //! [`iol_power`] → [`biometry`] → [`lens`] → [`choice`] → [`limits`] → [`chamber`] →
 //! [`astigmatism`] → [`certainty`] → [`finding`] → [`case`] → [`prediction`] → [`case_file`] →
 //! [`second_eye`] → [`rules`] → [`plan`] → [`document`] → [`signing`].
@@ -14,6 +14,8 @@
 pub mod calendar;
 
 pub mod words;
+
+pub mod plain_text;
 
 pub mod quantity;
 

@@ -210,13 +210,13 @@ impl Refined {
             .and_then(|ladder| ladder.column(formula))
             .and_then(|column| column.answer.as_ref().ok());
         let proposed_refined = || {
-            let powers = &draft.lens.record.as_ref()?.powers;
+            let powers = &draft.lens.record()?.powers;
             ladder?.proposed_with_shift(formula, powers, draft.lens.convention?, shift)
         };
         Self {
             formula,
             shift,
-            chosen: draft.lens.power.and_then(pair),
+            chosen: draft.lens.power().and_then(pair),
             rungs: ladder
                 .iter()
                 .flat_map(|ladder| &ladder.rungs)

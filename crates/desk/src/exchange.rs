@@ -133,9 +133,9 @@ impl Planned {
         let lens = &draft.lens;
         Self {
             eye: draft.operation.eye,
-            power: lens.power,
-            toric: lens.toric,
-            lens: lens.record.as_ref().map(|record| record.name.clone()),
+            power: lens.power(),
+            toric: lens.toric(),
+            lens: lens.record().map(|record| record.name.clone()),
         }
     }
 }

@@ -26,25 +26,13 @@ pub fn capital_family_name(name: &str) -> String {
     }
 }
 
-/// The same text with a capital first letter.
-#[must_use]
-pub fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
 
     #[test]
-    fn names_and_sentences_begin_as_they_should() {
+    fn names_begin_as_they_should() {
         assert_eq!(capital_family_name("Okonjo, Adaeze"), "OKONJO, Adaeze");
         assert_eq!(capital_family_name("Adaeze"), "Adaeze");
-        assert_eq!(sentence("no target"), "No target");
-        assert_eq!(sentence(""), "");
     }
 }

@@ -127,12 +127,12 @@ fn row(plan: &SignedPlan) -> ListRow {
         number: stated(patient.number.as_ref()),
         born: stated(patient.birth_date.map(day)),
         eye: draft.operation.eye.map_or(NOT_STATED, Side::capitals),
-        lens: lens.record.as_ref().map_or_else(
+        lens: lens.record().map_or_else(
             || NOT_STATED.to_owned(),
             |record| format!("{}, model {}", record.name, record.model),
         ),
-        power: stated(lens.power),
-        toric: lens.toric.map_or_else(String::new, |toric| {
+        power: stated(lens.power()),
+        toric: lens.toric().map_or_else(String::new, |toric| {
             format!("cylinder {}, marks at {}", toric.cylinder, toric.axis)
         }),
         approach: stated(draft.approach.approach),

@@ -4,7 +4,7 @@ use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
 use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
-use millrace_core::case::{Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade};
+use millrace_core::case::{Anesthesia, Approach, Critical, Slot, State, SurgeonGrade};
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::chamber::SectionError;
 use millrace_core::evidence::Standing;
@@ -132,7 +132,7 @@ const SETS: &[&[Message]] = sets![
     PowerLabel,
     Quantity,
     Refusal,
-    Reserve,
+    Slot,
     RiskItem,
     Seat,
     SectionError,

@@ -57,7 +57,6 @@ messages! {
     no_cylinder = "a toric lens needs at least one cylinder";
     cylinders_not_rising(cylinder) = "cylinders of a toric lens must rise: {cylinder} does not";
     cylinder_out_of_range(cylinder, least, most) = "cylinder {cylinder} of a toric lens is outside {least} to {most}";
-    result_twice(formula) = "more than one result of {formula} is recorded for the lens";
 
     // Cases.
     eye_fixed(from, to) = "the case is planned for the {from} and has measurements: changing to the {to} needs its own recorded act";
@@ -69,7 +68,9 @@ messages! {
     nothing_taken = "an import takes at least one measurement";
     same_eye = "a change of eye leads to the other eye";
     no_such_rule(rule) = "no rule is called {rule}";
-    site(slot, site) = "the {slot} is made for the {site}";
+    site(slot, site) = "the {slot} is made for the {site} and may not sit elsewhere";
+    two_lenses(slot) = "there is more than one {slot}";
+    no_lens(slot) = "no {slot} is chosen";
     no_such_division(pieces) = "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}";
     blank(what) = "an entry of the {what} has no words";
     none_named(what) = "{what} are said to be known and none is named; enter them, or that none is known";
@@ -286,7 +287,9 @@ impl Show for CommandRefused {
             Self::NothingTaken => return nothing_taken(words).into(),
             Self::SameEye => return same_eye(words).into(),
             Self::NoSuchRule { rule } => no_such_rule(words, rule),
-            Self::Site { slot, site: of } => site(words, words.reference(slot), of),
+            Self::Site { slot, site: of } => site(words, slot, of),
+            Self::TwoLenses { slot } => two_lenses(words, slot),
+            Self::NoLens { slot } => no_lens(words, slot),
             Self::Theatre(error) => return error.show(words),
             Self::Hidden(error) => return error.show(words),
             Self::NoSuchDivision { pieces } => no_such_division(words, pieces),
@@ -298,15 +301,8 @@ impl Show for CommandRefused {
 impl Show for ContentError {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
-            Self::Range(error) => error.show(words),
-            Self::Measure(error) => error.show(words),
-            Self::Meridian(error) => error.show(words),
-            Self::Powers(error) => error.show(words),
-            Self::Toric(error) => error.show(words),
-            Self::Hidden(error) => error.show(words),
             Self::Command(error) => error.show(words),
             Self::RepeatedReason { rule } => repeated_reason(words, rule).into(),
-            Self::ResultTwice { formula } => result_twice(words, *formula).into(),
         }
     }
 }

@@ -2,9 +2,10 @@
 
 use std::borrow::Cow;
 
+use millrace_core::case::Slot;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{
-    BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel, RecordConstants,
+    BiometryKind, Haptic, LensSite, Material, Obtained, Place, PowerLabel, RecordConstants,
 };
 
 use crate::{Show, Words};
@@ -13,6 +14,9 @@ messages! {
     a_constant(value, obtained) = "A {value} ({obtained})";
     personalized_acd(value, obtained) = "pACD {value} mm ({obtained})";
     surgeon_factor(value, obtained) = "surgeon factor {value} mm ({obtained})";
+    backup_for_bag = "backup lens for the bag";
+    backup_for_sulcus = "backup lens for the sulcus";
+    anterior_chamber_iol = "anterior chamber IOL";
     haigis(a0, a1, a2, obtained) = "Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({obtained})";
 }
 
@@ -20,6 +24,14 @@ shown! { Obtained, words {
     Given = "given by the maker";
     Optimized { eyes } = "optimized on {eyes} eyes";
     ConvertedFromA = "converted from the A constant, not optimized";
+}}
+
+shown! { Slot, words {
+    Planned = "planned lens";
+} else {
+    Self::Backup(Place::Bag) => backup_for_bag(words).into(),
+    Self::Backup(Place::Sulcus) => backup_for_sulcus(words).into(),
+    Self::Backup(Place::AnteriorChamber) => anterior_chamber_iol(words).into(),
 }}
 
 shown! { LensSite, words {

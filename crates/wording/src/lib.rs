@@ -48,4 +48,4 @@ pub use catalog::messages;
 pub use message::{Message, Template};
 pub use number::DecimalSign;
 pub use show::Show;
-pub use words::{Language, Words};
+pub use words::{Language, Words, sentence};

@@ -1,6 +1,5 @@
 //! What keeps a plan from being signed, and what may be done about it. None has a full stop.
 
-use millrace_core::case::Reserve;
 use millrace_core::rules::by_id;
 use millrace_core::signing::{
     CannotRecompute, Fingerprint, FingerprintError, NotASignedPlan, Obstacle, ShortFingerprint,
@@ -13,8 +12,6 @@ messages! {
     wrong_length(short, full, found) = "a fingerprint has {short} letters and digits, or {full} in full, and this has {found}; read it from the sheet again";
     named(id, title) = "{id} {title}";
     stop(rule, finding, options) = "{rule}: {finding}. {options}";
-    not_made(lens, power) = "{lens} is not made in {power}; choose a power of its record, or correct the record";
-    lens_to_implant = "the lens to implant";
 }
 
 shown! { Obstacle, words {
@@ -27,8 +24,8 @@ shown! { Obstacle, words {
     NoLens = "no lens is chosen; choose a lens record";
     NoFormula = "no formula is chosen; choose the one the power is planned by";
     NoPower = "no lens power is chosen; choose one from the ladder";
-    PowerWithoutLens { lens, power } = "a power of {power} is chosen for {lens}; choose the lens too, or clear the power";
-    NoCylinder = "the lens is toric and no cylinder and axis are chosen; choose them";
+    PowerNotMade { lens, power } = "the {lens} is not made in {power}; choose a power of its record, or correct the record";
+    NoCylinder { lens } = "the {lens} is toric and no cylinder and axis are chosen; choose them";
     NoApproach = "no approach is chosen; choose how the nucleus is to come out";
     StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: this could not be told, for want of: {missing}. Enter it; a rule that could stop the plan is not passed by silence";
     NoReason { rule: by_name(words, rule), finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
@@ -38,8 +35,6 @@ shown! { Obstacle, words {
     Hidden(hidden) = "{hidden}; enter it again";
     NotFinite { what } = "{what} is no finite number; nothing can be signed that shows it";
 } else {
-    Self::PowerNotMade { lens: None, power } => not_made(words, lens_to_implant(words), power).into(),
-    Self::PowerNotMade { lens: Some(lens), power } => not_made(words, lens, power).into(),
     Self::Stop { rule: id, finding: it } => {
         let options = by_id(id).map_or("", |rule| words.reference(rule.options));
         stop(words, by_name(words, id), it, options).into()
@@ -77,12 +72,6 @@ shown! { SignatureEntry, words {
     Role = "role";
 }}
 
-shown! { Reserve, words {
-    Spare = "the spare lens";
-    Sulcus = "the spare lens in the sulcus";
-    Chamber = "the chamber lens";
-}}
-
 /// A rule by its id and title.
 fn by_name(words: Words, id: &str) -> String {
     let title = by_id(id).map_or("", |rule| words.reference(rule.title));
@@ -91,6 +80,8 @@ fn by_name(words: Words, id: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use millrace_core::case::Slot;
+    use millrace_core::lens::Place;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_core::rules::{Certainty, Finding, Identifier, Limit, Missing, Quantity};
 
@@ -127,19 +118,17 @@ mod tests {
             ),
             (
                 Obstacle::PowerNotMade {
-                    lens: None,
+                    lens: Slot::Planned,
                     power: power(2_225),
                 },
-                "the lens to implant is not made in +22.25 D; choose a power of its record, or \
+                "the planned lens is not made in +22.25 D; choose a power of its record, or \
                  correct the record",
             ),
             (
-                Obstacle::PowerWithoutLens {
-                    lens: Reserve::Chamber,
-                    power: power(1_850),
+                Obstacle::NoCylinder {
+                    lens: Slot::Backup(Place::AnteriorChamber),
                 },
-                "a power of +18.50 D is chosen for the chamber lens; choose the lens too, or clear \
-                 the power",
+                "the anterior chamber IOL is toric and no cylinder and axis are chosen; choose them",
             ),
             (
                 Obstacle::Unsigned {

@@ -148,6 +148,16 @@ impl Words {
     }
 }
 
+/// The same text with a capital first letter.
+#[must_use]
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -35,7 +35,8 @@ use crate::quantity::{Diopters, HundredthDiopters};
 
 /// How the back of the cornea enters the plan. Unchosen: measured if present, else left out with a
 /// caution.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PosteriorChoice {
     /// As measured.
     Measured,

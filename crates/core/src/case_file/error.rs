@@ -1,9 +1,6 @@
 //! Why a file cannot be used.
 
-use crate::case::{CommandRefused, TextRefused};
-use crate::iol_power::PowerRangeError;
-use crate::lens::ToricStepsError;
-use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
+use crate::case::CommandRefused;
 
 /// Why a case file or a file of lens records cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -59,24 +56,6 @@ pub enum CaseFileError {
 /// What is wrong with a value.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ContentError {
-    /// Outside what its quantity can be.
-    #[error(transparent)]
-    Range(#[from] OutOfRange),
-    /// Not a measurement.
-    #[error(transparent)]
-    Measure(#[from] MeasureError),
-    /// Not a meridian.
-    #[error(transparent)]
-    Meridian(#[from] NotAMeridian),
-    /// Not a range of powers.
-    #[error(transparent)]
-    Powers(#[from] PowerRangeError),
-    /// Not the cylinders of a lens.
-    #[error(transparent)]
-    Toric(#[from] ToricStepsError),
-    /// A text that could forge a line of the plan.
-    #[error(transparent)]
-    Hidden(#[from] TextRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
@@ -85,12 +64,6 @@ pub enum ContentError {
     RepeatedReason {
         /// Id of the rule.
         rule: String,
-    },
-    /// Two results of one formula with one lens.
-    #[error("more than one result of {formula} is recorded for the lens")]
-    ResultTwice {
-        /// The formula.
-        formula: &'static str,
     },
 }
 

@@ -115,7 +115,7 @@ pub(crate) mod inside {
 pub fn read_lenses(text: &str) -> Result<Vec<LensRecord>, CaseFileError> {
     check_header(text, LENS_FORMAT)?;
     let stored: v1::LensFile = options().from_str(text)?;
-    stored.into_records()
+    Ok(stored.into_records())
 }
 
 /// Writes a file of lens records of the newest version.

@@ -15,7 +15,9 @@ pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
     ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit,
 };
-pub use ladder::{FormulaAnswer, FormulaResult, LadderResult, SpareResult, SulcusResult};
+pub use ladder::{
+    BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
+};
 pub use toric::{
     Basis, CorneaResult, IncisionResult, PosteriorResult, ResidualResult, ToricAnswer,
     ToricFormula, ToricResult, ToricStep, VectorResult,
@@ -104,10 +106,8 @@ pub struct Results {
     pub thick_eye: Option<CardinalPoints>,
     /// Astigmatism.
     pub toric: ToricResult,
-    /// The backup lens for bag and sulcus.
-    pub spare: Option<SpareResult>,
-    /// The backup lens for the anterior chamber.
-    pub chamber_lens: Option<LadderResult>,
+    /// The backup lenses.
+    pub backups: Vec<BackupResult>,
     /// Every rule, in the order of the registry.
     pub rules: Vec<RuleResult>,
     /// The chamber to scale, and the room in it.
@@ -286,7 +286,9 @@ impl Results {
             },
             planned_by: lens.formula,
             predicted_d: plan.predicted_for_chosen(),
-            ladder: Outcome::of(&plan.ladder, |ladder| LadderResult::of(ladder, lens.power)),
+            ladder: Outcome::of(&plan.ladder, |ladder| {
+                LadderResult::of(ladder, lens.power())
+            }),
             certainty: plan
                 .ladder
                 .as_ref()
@@ -295,14 +297,7 @@ impl Results {
             second_eye: plan.second_eye.clone(),
             thick_eye: plan.thick_eye,
             toric: ToricResult::of(plan),
-            spare: plan
-                .spare
-                .as_ref()
-                .map(|spare| SpareResult::of(spare, lens.spare_power)),
-            chamber_lens: plan
-                .chamber_lens
-                .as_ref()
-                .map(|ladder| LadderResult::of(ladder, lens.chamber_power)),
+            backups: BackupResult::all(plan),
             rules: plan.rules.iter().map(RuleResult::of).collect(),
             chamber: ChamberResult::of(plan),
             risk: RiskResult::of(&plan.risk),

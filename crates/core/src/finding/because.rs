@@ -63,7 +63,7 @@ pub enum Because {
     /// The lens is not of hydrophilic acrylic.
     NotHydrophilic,
     /// No lens for the anterior chamber was chosen.
-    NoChamberLens,
+    NoAnteriorChamberIol,
     /// The chosen lens is toric.
     Toric,
     /// The chosen lens is not toric.

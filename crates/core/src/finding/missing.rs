@@ -63,7 +63,7 @@ pub enum Missing {
     /// A proposed power.
     Proposal,
     /// A spare lens.
-    SpareLens,
+    BackupLens,
     /// Average power in the lens record.
     AveragePower,
     /// Constant of the chosen lens for the formula.

@@ -1,6 +1,8 @@
 //! Lens constants: a type for each, so that one is never given to another's formula.
 
-use crate::quantity::OutOfRange;
+use serde::{Deserialize, Serialize};
+
+use crate::quantity::{OutOfRange, checked_when_read};
 
 /// Refuses a number outside its range, and one that is none.
 fn within(quantity: &'static str, value: f64, range: [f64; 2]) -> Result<(), OutOfRange> {
@@ -14,8 +16,11 @@ fn within(quantity: &'static str, value: f64, range: [f64; 2]) -> Result<(), Out
 macro_rules! lens_constant {
     ($(#[$doc:meta])* $name:ident, $quantity:literal, $min:literal, $max:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
+        #[serde(remote = "Self", transparent)]
         pub struct $name(f64);
+
+        checked_when_read!($name, $name::check);
 
         impl $name {
             /// Smallest and largest that any lens has (house value).
@@ -27,8 +32,12 @@ macro_rules! lens_constant {
             ///
             /// [`OutOfRange`] outside [`Self::RANGE`].
             pub fn new(value: f64) -> Result<Self, OutOfRange> {
-                within($quantity, value, Self::RANGE)?;
-                Ok(Self(value))
+                let constant = Self(value);
+                constant.check().map(|()| constant)
+            }
+
+            fn check(&self) -> Result<(), OutOfRange> {
+                within($quantity, self.0, Self::RANGE)
             }
 
             /// The number.
@@ -65,12 +74,15 @@ lens_constant!(
 );
 
 /// The three constants of Haigis.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct HaigisConstants {
     a0_mm: f64,
     a1: f64,
     a2: f64,
 }
+
+checked_when_read!(HaigisConstants, HaigisConstants::check);
 
 impl HaigisConstants {
     /// Smallest and largest a0 that any lens has, mm (house value).
@@ -84,10 +96,14 @@ impl HaigisConstants {
     ///
     /// [`OutOfRange`] outside [`Self::A0_RANGE`] or [`Self::FACTOR_RANGE`].
     pub fn new(a0_mm: f64, a1: f64, a2: f64) -> Result<Self, OutOfRange> {
-        within("a0 in mm", a0_mm, Self::A0_RANGE)?;
-        within("a1", a1, Self::FACTOR_RANGE)?;
-        within("a2", a2, Self::FACTOR_RANGE)?;
-        Ok(Self { a0_mm, a1, a2 })
+        let constants = Self { a0_mm, a1, a2 };
+        constants.check().map(|()| constants)
+    }
+
+    fn check(&self) -> Result<(), OutOfRange> {
+        within("a0 in mm", self.a0_mm, Self::A0_RANGE)?;
+        within("a1", self.a1, Self::FACTOR_RANGE)?;
+        within("a2", self.a2, Self::FACTOR_RANGE)
     }
 
     /// a0, mm.

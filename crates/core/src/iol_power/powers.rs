@@ -1,14 +1,24 @@
 //! Available powers of a lens: ranges with a step, exact.
 
-use crate::quantity::HundredthDiopters;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
+use crate::quantity::{HundredthDiopters, Text, checked_when_read};
 
 /// Powers from one to another by a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct PowerRange {
+    #[serde_as(as = "Text")]
     from: HundredthDiopters,
+    #[serde_as(as = "Text")]
     to: HundredthDiopters,
+    #[serde_as(as = "Text")]
     step: HundredthDiopters,
 }
+
+checked_when_read!(PowerRange, PowerRange::check);
 
 /// A range that is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -65,6 +75,12 @@ impl PowerRange {
         to: HundredthDiopters,
         step: HundredthDiopters,
     ) -> Result<Self, PowerRangeError> {
+        let range = Self { from, to, step };
+        range.check().map(|()| range)
+    }
+
+    fn check(&self) -> Result<(), PowerRangeError> {
+        let Self { from, to, step } = *self;
         for power in [from, to] {
             if power < Self::WEAKEST || Self::STRONGEST < power {
                 return Err(PowerRangeError::OutOfRange { power });
@@ -77,7 +93,7 @@ impl PowerRange {
         if step.hundredths() <= 0 || span % step.hundredths() != 0 {
             return Err(PowerRangeError::Step { from, to, step });
         }
-        Ok(Self { from, to, step })
+        Ok(())
     }
 
     /// First power.
@@ -107,8 +123,11 @@ impl PowerRange {
 }
 
 /// All powers a lens is made in, rising.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", transparent)]
 pub struct Powers(Vec<PowerRange>);
+
+checked_when_read!(Powers, Powers::check);
 
 impl Powers {
     /// Joins ranges; they may touch, as where the step changes, but not overlap.
@@ -117,12 +136,17 @@ impl Powers {
     ///
     /// [`PowerRangeError::Overlap`] if a range begins before the one in front of it ends.
     pub fn new(ranges: Vec<PowerRange>) -> Result<Self, PowerRangeError> {
-        for (earlier, later) in ranges.iter().zip(ranges.iter().skip(1)) {
+        let powers = Self(ranges);
+        powers.check().map(|()| powers)
+    }
+
+    fn check(&self) -> Result<(), PowerRangeError> {
+        for (earlier, later) in self.0.iter().zip(self.0.iter().skip(1)) {
             if later.from < earlier.to {
                 return Err(PowerRangeError::Overlap { at: later.from });
             }
         }
-        Ok(Self(ranges))
+        Ok(())
     }
 
     /// The ranges.

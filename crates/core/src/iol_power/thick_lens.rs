@@ -1,11 +1,16 @@
 #![doc = include_str!("thick_lens.md")]
 
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
 use super::{AQUEOUS_INDEX, Refusal};
 use crate::evidence::{OPTICS, Source, Standing};
 use crate::optics::paraxial_system::SystemError;
 use crate::optics::vergence::{self, PassesFocus};
 use crate::optics::{ParaxialSystem, Surface, vertex};
-use crate::quantity::{Diopters, Millimeters, Number};
+use crate::quantity::{
+    Diopters, Millimeters, Number, OutOfRange, TextOfMicrometers, checked_when_read,
+};
 
 /// The reference text.
 pub const REFERENCE: &str = include_str!("thick_lens.md");
@@ -60,12 +65,42 @@ struct AroundLens<N> {
 }
 
 /// The facts of an implant that its labeled power leaves open.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct LensShape {
     /// Refractive index of the optic.
     pub index: f64,
     /// Central thickness, taken as the same for every power.
+    #[serde_as(as = "TextOfMicrometers")]
     pub thickness: Millimeters,
+}
+
+checked_when_read!(LensShape, LensShape::check);
+
+impl LensShape {
+    /// Smallest and largest index of an optic (house value).
+    pub const INDEX_RANGE: [f64; 2] = [1.40, 1.70];
+    /// Smallest and largest central thickness (house value).
+    pub const THICKNESS_RANGE: [Millimeters; 2] = [Millimeters::new(0.2), Millimeters::new(3.0)];
+
+    fn check(&self) -> Result<(), OutOfRange> {
+        let [least, most] = Self::INDEX_RANGE;
+        if !(least <= self.index && self.index <= most) {
+            let limits = Self::INDEX_RANGE;
+            return Err(OutOfRange::new("index of the optic", self.index, limits));
+        }
+        let [least, most] = Self::THICKNESS_RANGE;
+        if !(least <= self.thickness && self.thickness <= most) {
+            let limits = Self::THICKNESS_RANGE;
+            return Err(OutOfRange::new(
+                "thickness of the optic",
+                self.thickness,
+                limits,
+            ));
+        }
+        Ok(())
+    }
 }
 
 /// An implant with both surfaces known.

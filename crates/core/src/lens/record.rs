@@ -2,15 +2,22 @@
 
 use core::fmt;
 
+use serde::{Deserialize, Serialize};
+use serde_with::{serde_as, skip_serializing_none};
+
 use super::{ClinicResult, ToricSteps};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
     AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, Powers, SurgeonFactor,
 };
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::plain_text::{self, TextRefused};
+use crate::quantity::{HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read};
 
 /// A lens with everything the plan needs of it.
-#[derive(Clone, Debug, PartialEq)]
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct LensRecord {
     /// Name under which the clinic files it.
     pub name: String,
@@ -23,8 +30,10 @@ pub struct LensRecord {
     /// Shape of the haptics.
     pub haptic: Haptic,
     /// Optic diameter.
+    #[serde_as(as = "Text")]
     pub optic_diameter: Micrometers,
     /// Overall length.
+    #[serde_as(as = "Text")]
     pub overall_length: Micrometers,
     /// Whether the maker allows it in the ciliary sulcus.
     pub may_sit_in_sulcus: bool,
@@ -33,18 +42,76 @@ pub struct LensRecord {
     /// Cylinders it is made in, if it is toric.
     pub toric: Option<ToricSteps>,
     /// Average power implanted, if the clinic knows it.
+    #[serde_as(as = "Option<Text>")]
     pub average_power: Option<HundredthDiopters>,
     /// Index and thickness of the optic, if known.
+    #[serde(rename = "optic")]
     pub shape: Option<LensShape>,
     /// Kind of biometry its constants are for.
     pub constants_for: BiometryKind,
     /// Its constants with how each was come by.
     pub constants: RecordConstants,
     /// The clinic's own results with it, at most one per formula.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub results: Vec<ClinicResult>,
 }
 
+checked_when_read!(LensRecord, LensRecord::check);
+
+/// Why no lens is like this record.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+enum RecordRefused {
+    /// A name that could forge a line of the plan.
+    #[error(transparent)]
+    Text(#[from] TextRefused),
+    /// A length no lens has.
+    #[error(transparent)]
+    Range(#[from] OutOfRange),
+    /// Two results of one formula, which would leave open which counts.
+    #[error("more than one result of {0} is recorded for the lens")]
+    ResultTwice(&'static str),
+}
+
 impl LensRecord {
+    /// Smallest and largest optic diameter (house value).
+    pub const OPTIC_RANGE: [Micrometers; 2] = [Micrometers::new(3_000), Micrometers::new(9_000)];
+    /// Smallest and largest overall length (house value).
+    pub const LENGTH_RANGE: [Micrometers; 2] = [Micrometers::new(8_000), Micrometers::new(16_000)];
+
+    fn check(&self) -> Result<(), RecordRefused> {
+        plain_text::check("lens name", &self.name)?;
+        plain_text::check("lens model", &self.model)?;
+        for (quantity, length, limits) in [
+            ("optic diameter", self.optic_diameter, Self::OPTIC_RANGE),
+            (
+                "overall length of the lens",
+                self.overall_length,
+                Self::LENGTH_RANGE,
+            ),
+        ] {
+            if length < limits[0] || limits[1] < length {
+                return Err(OutOfRange::new(quantity, length, limits).into());
+            }
+        }
+        for (index, result) in self.results.iter().enumerate() {
+            let earlier = self.results.iter().take(index);
+            if earlier.into_iter().any(|it| it.formula == result.formula) {
+                return Err(RecordRefused::ResultTwice(result.formula.name()));
+            }
+        }
+        Ok(())
+    }
+
+    /// Whether it is made to sit there, or its maker allows it.
+    #[must_use]
+    pub fn may_sit_in(&self, place: Place) -> bool {
+        match place {
+            Place::Bag => self.site == LensSite::Bag,
+            Place::Sulcus => self.site == LensSite::Bag && self.may_sit_in_sulcus,
+            Place::AnteriorChamber => self.site == LensSite::AnteriorChamber,
+        }
+    }
+
     /// The clinic's own result of a formula with this lens.
     #[must_use]
     pub fn result_of(&self, formula: Formula) -> Option<&ClinicResult> {
@@ -53,7 +120,8 @@ impl LensRecord {
 }
 
 /// Where a lens is made to sit.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum LensSite {
     /// In the capsular bag.
     Bag,
@@ -61,8 +129,20 @@ pub enum LensSite {
     AnteriorChamber,
 }
 
+/// Where a lens is meant to sit in this eye.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Place {
+    /// In the capsular bag.
+    Bag,
+    /// In the ciliary sulcus.
+    Sulcus,
+    /// In the anterior chamber.
+    AnteriorChamber,
+}
+
 /// What an optic is made of.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Material {
     /// Hydrophobic acrylic.
@@ -76,7 +156,8 @@ pub enum Material {
 }
 
 /// Shape of the haptics.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Haptic {
     /// Optic and haptics of one piece.
     OnePiece,
@@ -87,7 +168,7 @@ pub enum Haptic {
 }
 
 /// Kind of biometry that lens constants are for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum BiometryKind {
     /// Optical.
@@ -97,8 +178,8 @@ pub enum BiometryKind {
 }
 
 /// How a constant was come by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", remote = "Self")]
 pub enum Obtained {
     /// Given by the maker.
     Given,
@@ -109,6 +190,21 @@ pub enum Obtained {
     },
     /// Converted from the A constant, not optimized.
     ConvertedFromA,
+}
+
+checked_when_read!(Obtained, Obtained::check);
+
+impl Obtained {
+    /// Nothing is optimized on no eyes.
+    fn check(&self) -> Result<(), OutOfRange> {
+        match self {
+            Self::Optimized { eyes: 0 } => {
+                let what = "number of eyes a constant was optimized on";
+                Err(OutOfRange::new(what, 0, [1, u32::MAX]))
+            }
+            Self::Given | Self::Optimized { .. } | Self::ConvertedFromA => Ok(()),
+        }
+    }
 }
 
 impl fmt::Display for Obtained {
@@ -122,7 +218,8 @@ impl fmt::Display for Obtained {
 }
 
 /// A constant with its origin.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Constant<T> {
     /// The constant.
     pub value: T,
@@ -131,13 +228,17 @@ pub struct Constant<T> {
 }
 
 /// The constants of a record; what it does not have stays absent.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct RecordConstants {
     /// For SRK/T and T2.
     pub a_constant: Option<Constant<AConstant>>,
     /// For Hoffer Q.
+    #[serde(rename = "pacd_mm")]
     pub personalized_acd: Option<Constant<PersonalizedAcd>>,
     /// For Holladay 1.
+    #[serde(rename = "surgeon_factor_mm")]
     pub surgeon_factor: Option<Constant<SurgeonFactor>>,
     /// For Haigis.
     pub haigis: Option<Constant<HaigisConstants>>,

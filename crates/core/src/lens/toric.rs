@@ -2,10 +2,14 @@
 
 use core::fmt;
 
-use crate::quantity::{HundredthDiopters, Meridian};
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
+use crate::quantity::{HundredthDiopters, Meridian, OutOfRange, Text, checked_when_read};
 
 /// Which power the label of a toric lens names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PowerLabel {
     /// The mean of both meridians.
     SphericalEquivalent,
@@ -14,19 +18,40 @@ pub enum PowerLabel {
 }
 
 /// Cylinders at the lens plane, rising, and what the labeled power means beside them.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ToricSteps {
-    cylinders: Vec<HundredthDiopters>,
     label: PowerLabel,
+    #[serde_as(as = "Vec<Text>")]
+    cylinders: Vec<HundredthDiopters>,
 }
 
+checked_when_read!(ToricSteps, ToricSteps::check);
+
 /// A cylinder chosen for an eye, and the meridian its marks are to stand on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ToricChoice {
     /// Cylinder at the lens plane, as labeled.
+    #[serde_as(as = "Text")]
     pub cylinder: HundredthDiopters,
     /// Meridian of the marks (ISO 8429).
     pub axis: Meridian,
+}
+
+checked_when_read!(ToricChoice, ToricChoice::check);
+
+impl ToricChoice {
+    /// A cylinder some toric lens could have; whether the chosen one has it is a rule's business.
+    fn check(&self) -> Result<(), OutOfRange> {
+        let limits = [ToricSteps::SMALLEST, ToricSteps::LARGEST];
+        if limits[0] <= self.cylinder && self.cylinder <= limits[1] {
+            return Ok(());
+        }
+        Err(OutOfRange::new("chosen cylinder", self.cylinder, limits))
+    }
 }
 
 /// Cylinders that are none.
@@ -68,10 +93,16 @@ impl ToricSteps {
         cylinders: Vec<HundredthDiopters>,
         label: PowerLabel,
     ) -> Result<Self, ToricStepsError> {
+        let steps = Self { label, cylinders };
+        steps.check().map(|()| steps)
+    }
+
+    fn check(&self) -> Result<(), ToricStepsError> {
+        let cylinders = &self.cylinders;
         if cylinders.is_empty() {
             return Err(ToricStepsError::None);
         }
-        for &cylinder in &cylinders {
+        for &cylinder in cylinders {
             if cylinder < Self::SMALLEST || Self::LARGEST < cylinder {
                 return Err(ToricStepsError::OutOfRange { cylinder });
             }
@@ -81,7 +112,7 @@ impl ToricSteps {
                 return Err(ToricStepsError::NotRising { cylinder });
             }
         }
-        Ok(Self { cylinders, label })
+        Ok(())
     }
 
     /// The cylinders, rising.

@@ -123,7 +123,7 @@ pub fn plan_certainty(
     lens: &LensPlan,
     limits: &Limits,
 ) -> Option<PlanCertainty> {
-    let record = lens.record.as_ref()?;
+    let record = lens.record()?;
     let certainty = LadderCertainty::of(ladder, inputs, eye, record, limits);
     let closely = power_of_interest(ladder, lens)
         .and_then(|(power, because)| closely(&certainty, power, because, record, limits));
@@ -139,7 +139,7 @@ pub fn plan_certainty(
 }
 
 fn power_of_interest(ladder: &Ladder, lens: &LensPlan) -> Option<(HundredthDiopters, Because)> {
-    if let Some(power) = lens.power {
+    if let Some(power) = lens.power() {
         return Some((power, Because::Chosen));
     }
     let answer = ladder.column(lens.formula?)?.answer.as_ref().ok()?;

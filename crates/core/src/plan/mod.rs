@@ -1,17 +1,20 @@
-//! Everything computed from a draft: the ladder, the spare lens, the findings, both sides of the
+//! Everything computed from a draft: the ladder, the backup lenses, the findings, both sides of the
 //! approach, the room for the pieces. The desk, the command line and the sheet show this and
 //! compute nothing themselves.
 
 mod approach_evidence;
+mod backup;
 mod certainty;
 mod evaluated;
-mod spare;
+
+use std::collections::BTreeMap;
 
 use crate::biometry::Side;
 use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::optics::CardinalPoints;
 pub use crate::prediction::{
@@ -23,12 +26,12 @@ use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
 use crate::rules::{Computed, Facts, Severity, Verdict};
 use crate::second_eye::SecondEyeRefinement;
 pub use approach_evidence::{Argument, TRIALS, Trial};
+pub use backup::{BackupPlan, SulcusPower, SulcusPowers};
 pub use certainty::{
     AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
     SHOWN_BANDS, STEP_SOURCE, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
-pub use spare::{SparePlan, SulcusPower};
 
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
@@ -53,10 +56,8 @@ pub struct Plan {
     pub thick_eye: Option<CardinalPoints>,
     /// Astigmatism and toric steps.
     pub toric: ToricPlan,
-    /// Spare lens and sulcus powers.
-    pub spare: Option<SparePlan>,
-    /// The spare plan for the anterior chamber.
-    pub chamber_lens: Option<Ladder>,
+    /// What is computed of each lens that lies ready.
+    pub backups: BTreeMap<Place, BackupPlan>,
     /// Every rule with its verdict, in the order of the registry.
     pub rules: Vec<Evaluated>,
     /// The chamber section, or what is missing for one.
@@ -102,8 +103,7 @@ impl Plan {
         let certainty = known
             .and_then(|ladder| plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits));
         let thick_eye = known.and_then(|ladder| thick_eye(draft, ladder));
-        let spare = spare::spare_plan(draft, limits);
-        let chamber_lens = spare::chamber_lens_ladder(draft);
+        let backups = backup::backup_plans(draft, limits);
         Ok(Self {
             side,
             age: draft.age(),
@@ -115,8 +115,7 @@ impl Plan {
             second_eye,
             thick_eye,
             toric,
-            spare,
-            chamber_lens,
+            backups,
             rules,
             section,
             room,
@@ -161,7 +160,7 @@ impl Plan {
     pub fn predicted_for_chosen(&self) -> Option<Diopters> {
         let lens = &self.draft.lens;
         let ladder = self.ladder.as_ref().ok()?;
-        ladder.predicted(lens.formula?, lens.power?)
+        ladder.predicted(lens.formula?, lens.power()?)
     }
 }
 
@@ -171,6 +170,6 @@ fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
     let EyeModel::Thick(eye) = answer.eye else {
         return None;
     };
-    let lens = eye.shape.equiconvex(draft.lens.power?.diopters()).ok()?;
+    let lens = eye.shape.equiconvex(draft.lens.power()?.diopters()).ok()?;
     eye.system_with(&lens).ok()?.cardinal_points().ok()
 }

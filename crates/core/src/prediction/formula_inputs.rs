@@ -131,7 +131,7 @@ mod tests {
         draft.choose_lens(constants_for);
         draft.0.lens.ultrasound = choice;
         let lens = &draft.0.lens;
-        formula_inputs(&draft.0.eyes.right, lens, lens.record.as_ref()).axial_length
+        formula_inputs(&draft.0.eyes.right, lens, lens.record()).axial_length
     }
 
     /// 0.47 mm for contact and 0.18 mm for immersion, as printed.
@@ -182,7 +182,7 @@ mod tests {
         draft.choose_lens(BiometryKind::Ultrasound);
         let inputs = |draft: &crate::rules::testing::DraftUnderTest| {
             let lens = &draft.0.lens;
-            formula_inputs(&draft.0.eyes.right, lens, lens.record.as_ref())
+            formula_inputs(&draft.0.eyes.right, lens, lens.record())
         };
         assert!(inputs(&draft).axial_length.is_ok());
         assert_eq!(

@@ -41,7 +41,7 @@ pub(crate) fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
 
 /// The ladder of the planned lens.
 pub(crate) fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
-    let record = draft.lens.record.as_ref().ok_or(LadderMissing::Lens)?;
+    let record = draft.lens.record().ok_or(LadderMissing::Lens)?;
     let target = draft.lens.target.ok_or(LadderMissing::Target)?;
     let formulas = shown_formulas(inputs);
     Ok(Ladder::compute(

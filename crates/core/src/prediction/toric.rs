@@ -229,11 +229,11 @@ fn planned_first(draft: &Draft, ladder: Option<&Ladder>) -> Vec<Formula> {
 
 fn offer(draft: &Draft) -> Result<LensOnOffer<'_>, ToricRefusal> {
     let missing = |what| ToricRefusal::Missing { what };
-    let record = draft.lens.record.as_ref();
+    let record = draft.lens.record();
     Ok(LensOnOffer {
-        labeled: draft.lens.power.ok_or(missing(ToricNeeds::Power))?,
+        labeled: draft.lens.power().ok_or(missing(ToricNeeds::Power))?,
         steps: record.ok_or(missing(ToricNeeds::Lens))?.toric.as_ref(),
-        chosen: draft.lens.toric,
+        chosen: draft.lens.toric(),
     })
 }
 

@@ -57,7 +57,7 @@ impl<'a> Facts<'a> {
             operated,
             fellow,
             limits,
-            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record.as_ref()),
+            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record()),
             ladder: OnceCell::new(),
             emmetropic_power: OnceCell::new(),
             section: OnceCell::new(),
@@ -135,7 +135,7 @@ impl<'a> Facts<'a> {
     fn each_emmetropic_power(&self) -> [Option<Diopters>; 2] {
         *self.emmetropic_power.get_or_init(|| {
             let lens = &self.draft.lens;
-            let fellow = formula_inputs(self.fellow.0, lens, lens.record.as_ref());
+            let fellow = formula_inputs(self.fellow.0, lens, lens.record());
             [&self.inputs, &fellow].map(|inputs| emmetropic_power(lens.formula, inputs))
         })
     }

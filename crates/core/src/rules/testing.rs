@@ -179,7 +179,8 @@ impl DraftUnderTest {
     /// Plans by SRK/T with a lens for that kind of biometry; returns the lens to change it.
     pub(crate) fn choose_lens(&mut self, constants_for: BiometryKind) -> &mut LensRecord {
         self.0.lens.formula = Some(Formula::SrkT);
-        self.0.lens.record.insert(lens_with_average(constants_for))
+        self.plan_with(lens_with_average(constants_for));
+        &mut self.chosen().record
     }
 
     /// Records every sign of the operated eye as looked for and absent, and a refraction of zero.

@@ -1,6 +1,6 @@
 //! What stands between a plan and its signature.
 
-use crate::case::{Reserve, TextRefused};
+use crate::case::{Slot, TextRefused};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Missing, Severity};
 
@@ -40,20 +40,16 @@ pub enum Obstacle {
     NoPower,
     /// A power the lens is not made in.
     PowerNotMade {
-        /// The lens that lies ready; nothing for the lens to implant.
-        lens: Option<Reserve>,
-        /// The power.
-        power: HundredthDiopters,
-    },
-    /// A power for a lens that was not chosen, or where it may not sit.
-    PowerWithoutLens {
         /// Which lens.
-        lens: Reserve,
+        lens: Slot,
         /// The power.
         power: HundredthDiopters,
     },
     /// A toric lens without cylinder and axis.
-    NoCylinder,
+    NoCylinder {
+        /// Which lens.
+        lens: Slot,
+    },
     /// No approach.
     NoApproach,
     /// A Stop finding stands.

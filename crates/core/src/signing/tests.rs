@@ -2,9 +2,10 @@ mod obstacles;
 
 use super::signed_plan::Content;
 use super::*;
-use crate::case::{Draft, Reserve};
+use crate::case::{Draft, Slot};
 use crate::case_file::{self, CaseFileError};
 use crate::document::{ReasonResult, RuleResult};
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 use crate::rules::{Certainty, Finding, Limit, Quantity, Severity, Verdict};
@@ -164,12 +165,12 @@ fn what_no_signature_lets_pass_is_not_read_either() {
         (
             "\"power\":\"+22.50 D\"",
             "\"power\":\"-22.50 D\"",
-            not_made(None, power(-2_250)),
+            not_made(Slot::Planned, power(-2_250)),
         ),
         (
-            "\"spare_power\":\"+22.00 D\"",
-            "\"spare_power\":\"+22.25 D\"",
-            not_made(Some(Reserve::Spare), power(2_225)),
+            "\"power\":\"+22.00 D\"",
+            "\"power\":\"+22.25 D\"",
+            not_made(Slot::Backup(Place::Bag), power(2_225)),
         ),
         (
             "\"supersedes\":12",

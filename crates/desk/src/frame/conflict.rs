@@ -11,7 +11,8 @@ use crate::exchange::Conflict;
 use crate::message::{Message, Whose};
 use crate::theme::measures;
 use crate::widgets::{muted, notice};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Shows both sides' differences and the two ways on.
 pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Message> {

@@ -16,7 +16,8 @@ use crate::widgets::{
     Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem,
     severity_color, severity_shape, small, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// What is opened in the panel, and the reason being written.
 #[derive(Debug, Default)]

@@ -215,7 +215,7 @@ fn the_operated_eye_changes_only_with_a_reason_on_the_record() {
     assert_eq!(draft.eye_changes.len(), 1);
     assert_eq!(draft.eye_changes[0].reason, "Listed for the wrong eye");
     assert_eq!(draft.eye_changes[0].by, "A. Okafor");
-    assert_eq!(draft.lens.power, None);
+    assert_eq!(draft.lens.power(), None);
     harness.get_by_label("LEFT EYE");
 }
 

@@ -66,12 +66,12 @@ fn up_and_down_choose_the_power() {
     harness.run();
     harness.key_press(Key::ArrowDown);
     harness.run();
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_300)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_300)));
     harness.key_press(Key::ArrowUp);
     harness.run();
     harness.key_press(Key::ArrowUp);
     harness.run();
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_200)));
 }
 
 #[test]
@@ -149,7 +149,7 @@ fn the_chart_takes_no_click_and_no_wheel() {
         });
         harness.run();
     }
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_200)));
     harness.event(Event::MouseWheel {
         unit: MouseWheelUnit::Point,
         delta: vec2(0.0, -120.0),
@@ -171,14 +171,14 @@ fn cylinder_and_axis_are_chosen_by_the_keyboard() {
     harness.run();
     harness.key_press(Key::ArrowDown);
     harness.run();
-    let chosen = harness.state().draft().lens.toric.unwrap();
+    let chosen = harness.state().draft().lens.toric().unwrap();
     assert_eq!(chosen.cylinder, power(320));
     harness.get_by_label("Marks at").focus();
     harness.run();
     harness.get_by_label("Marks at").type_text("95");
     harness.key_press(Key::Enter);
     harness.run();
-    let chosen = harness.state().draft().lens.toric.unwrap();
+    let chosen = harness.state().draft().lens.toric().unwrap();
     assert_eq!(chosen.axis, Meridian::new(95).unwrap());
     assert_eq!(chosen.cylinder, power(320));
 }

@@ -136,7 +136,7 @@ ways! {
         |_| Command::ChooseSecondEye(Some(SecondEyeChoice::Refined));
     ChooseToric (_) => Lens, || demo(ASTIGMATIC),
         |window| press(window, "Cylinder of the lens", &[Key::ArrowDown]), |draft| {
-        let axis = draft.lens.toric.unwrap().axis;
+        let axis = draft.lens.toric().unwrap().axis;
         Command::ChooseToric(Some(ToricChoice { cylinder: power(320), axis }))
     };
     ChoosePosterior (_) => Lens, hard, |window| click(window, "Back of the cornea, left out"),
@@ -152,7 +152,7 @@ ways! {
         |window| pick(window, "Spare lens", "Sluice three-piece, model Sluice B"),
         |_| Command::ChooseSpare(hard().lens.spare.map(Box::new));
     ChooseChamberLens (_) => Lens, without_spare,
-        |window| pick(window, "Chamber lens", "Penstock chamber lens, model Penstock A"),
+        |window| pick(window, "Chamber lens", "Penstock AC, model Penstock A"),
         |_| Command::ChooseChamberLens(hard().lens.chamber_lens.map(Box::new));
     ChooseReservePower (..) => Sheet, hard, |window| fill(window, "In the sulcus, power", "20.5"),
         |_| Command::ChooseReservePower(Reserve::Sulcus, Some(power(2_050)));

@@ -21,11 +21,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     match &plan.ladder {
         Err(missing) => page.paragraph(1, &say::no_ladder(words, missing)),
         Ok(ladder) => {
-            write_ladder(page, ladder, draft.lens.power, draft.lens.formula);
+            write_ladder(page, ladder, draft.lens.power(), draft.lens.formula);
             write_legend(page, draft, ladder);
         }
     }
-    if let Some(record) = &draft.lens.record {
+    if let Some(record) = draft.lens.record() {
         write_constants(page, record);
     }
     if let Ok(ladder) = &plan.ladder {
@@ -75,7 +75,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
             |value| value.show(words).into_owned(),
         )
     };
-    if let Some(record) = &lens.record {
+    if let Some(record) = lens.record() {
         let text = say::record(
             words,
             say::model(words, &record.name, &record.model),
@@ -95,7 +95,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
     let predicted = plan
         .predicted_for_chosen()
         .map_or_else(String::new, |refraction| say::predicted(words, refraction));
-    let chosen = lens.power.map_or_else(
+    let chosen = lens.power().map_or_else(
         || say::no_power(words).to_owned(),
         |power| say::chosen_power(words, power),
     );

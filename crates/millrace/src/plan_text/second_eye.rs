@@ -76,7 +76,7 @@ fn write_condition(page: &mut Page, condition: &Condition) {
             ("?", say::cannot_be_told(words), needs)
         }
     };
-    let asks = capitalized(&condition.asks.show(words));
+    let asks = sentence(&condition.asks.show(words));
     let text = say::asks_found(words, asks, found, condition.asks.source().standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }
@@ -148,11 +148,4 @@ fn proposed(power: Option<HundredthDiopters>, words: Words) -> String {
         || say::none(words).to_owned(),
         |power| power.show(words).into_owned(),
     )
-}
-
-fn capitalized(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
 }

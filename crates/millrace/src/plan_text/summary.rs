@@ -34,7 +34,7 @@ fn write_line(page: &mut Page, name: &str, text: &str) {
 }
 
 fn lens(draft: &Draft, words: Words) -> String {
-    match &draft.lens.record {
+    match draft.lens.record() {
         Some(record) => {
             let named = model(words, &record.name, &record.model);
             say::lens_and_site(words, named, record.site)
@@ -55,7 +55,7 @@ fn power(draft: &Draft, plan: &Plan, words: Words) -> String {
         target(draft.lens.consented_target),
     );
     let target = say::target_consented(words, planned, consented);
-    let Some(power) = draft.lens.power else {
+    let Some(power) = draft.lens.power() else {
         return format!("{}; {target}", say::not_chosen(words));
     };
     let predicted = draft
@@ -77,7 +77,7 @@ fn cylinder(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
         .record
         .as_ref()
         .is_some_and(|record| record.toric.is_some());
-    let Some(choice) = draft.lens.toric else {
+    let Some(choice) = draft.lens.toric() else {
         return toric.then(|| say::not_chosen(words).to_owned());
     };
     let left = plan.toric.chosen.as_ref().map_or_else(

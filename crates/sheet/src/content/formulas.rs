@@ -9,7 +9,7 @@ use crate::data::{FormulaRow, Formulas, Refused};
 impl Subject<'_> {
     pub(super) fn formulas(self) -> Formulas {
         let (lens, results) = (&self.draft.lens, self.results);
-        let title = match lens.power {
+        let title = match lens.power() {
             Some(power) => format!("Formulas, refraction with {power}"),
             None => "Formulas, no power chosen".to_owned(),
         };
@@ -35,7 +35,7 @@ impl Subject<'_> {
             rows: rows.collect(),
             refused: refused(formulas),
             notes,
-            constants: lens.record.as_ref().map_or_else(
+            constants: lens.record().map_or_else(
                 || NOT_STATED.to_owned(),
                 |record| format!("for {}: {}", record.constants_for, record.constants),
             ),

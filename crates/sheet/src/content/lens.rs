@@ -1,8 +1,10 @@
 //! The lens, its power and what lies ready beside it.
 
-use millrace_core::case::SecondEyeChoice;
-use millrace_core::document::{LadderResult, Outcome, ResidualResult, SulcusResult, ToricStep};
-use millrace_core::lens::LensRecord;
+use millrace_core::case::{ChosenLens, SecondEyeChoice};
+use millrace_core::document::{
+    LadderResult, Outcome, ResidualResult, SulcusResult, SulcusResults, ToricStep,
+};
+use millrace_core::lens::{Place, ToricChoice};
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::HundredthDiopters;
 
@@ -15,8 +17,8 @@ const WITHHELD: &str = "no power on a draft";
 impl<'a> Subject<'a> {
     pub(super) fn lens(self) -> Lens {
         let lens = &self.draft.lens;
-        let record = lens.record.as_ref();
-        let toric = self.signed.then_some(lens.toric).flatten();
+        let record = lens.record();
+        let toric = self.signed.then_some(lens.toric()).flatten();
         Lens {
             name: stated(record.map(|record| &record.name)),
             model: stated(record.map(|record| &record.model)),
@@ -27,11 +29,15 @@ impl<'a> Subject<'a> {
                     record.material, record.haptic, record.optic_diameter
                 )
             }),
-            power: self.signed.then(|| stated(lens.power)),
+            power: self.signed.then(|| stated(lens.power())),
             cylinder: toric.map(|toric| toric.cylinder.to_string()),
             axis: toric.map(|toric| toric.axis.to_string()),
             facts: self.lens_facts(),
-            others: vec![self.spare(), self.sulcus(), self.chamber_lens()],
+            others: vec![
+                self.backup("Backup lens, capsular bag", Place::Bag),
+                self.backup("Backup lens, ciliary sulcus", Place::Sulcus),
+                self.backup("Anterior chamber IOL", Place::AnteriorChamber),
+            ],
         }
     }
 
@@ -86,41 +92,24 @@ impl<'a> Subject<'a> {
         Some(fact("Refined by first eye", text))
     }
 
-    fn spare(self) -> OtherLens {
-        let lens = &self.draft.lens;
-        let spare = self.results.spare.as_ref();
-        self.other(
-            "Spare, capsular bag",
-            lens.spare.as_ref(),
-            (lens.spare_power, spare.map(|spare| &spare.bag)),
-        )
-    }
-
-    fn chamber_lens(self) -> OtherLens {
-        let lens = &self.draft.lens;
-        self.other(
-            "Anterior chamber lens",
-            lens.chamber_lens.as_ref(),
-            (lens.chamber_power, self.results.chamber_lens.as_ref()),
-        )
-    }
-
     /// A lens that lies ready: the power chosen for it, what it leaves, and what is proposed.
-    fn other(
-        self,
-        title: &'static str,
-        record: Option<&LensRecord>,
-        (power, ladder): (Option<HundredthDiopters>, Option<&LadderResult>),
-    ) -> OtherLens {
-        let Some(record) = record else {
+    fn backup(self, title: &'static str, place: Place) -> OtherLens {
+        let Some(chosen) = self.draft.lens.lenses.backup(place) else {
             return nothing(title, NOT_STATED);
         };
-        let planned = self
-            .results
-            .planned_by
-            .and_then(|formula| ladder?.formula(formula));
+        let results = self.results.backups.iter();
+        let result = results.into_iter().find(|result| result.place == place);
+        let lines = result.map_or_else(Vec::new, |result| match &result.sulcus {
+            Some(sulcus) => self.in_sulcus(sulcus),
+            None => self.predicted(&result.ladder, chosen.power),
+        });
+        self.ready(title, chosen, lines)
+    }
+
+    fn predicted(self, ladder: &LadderResult, power: Option<HundredthDiopters>) -> Vec<String> {
+        let planned = self.results.planned_by;
         let mut lines = Vec::new();
-        match planned {
+        match planned.and_then(|formula| ladder.formula(formula)) {
             None => {}
             Some(Outcome::Refusal(refusal)) => lines.push(refusal.to_string()),
             Some(Outcome::Answer(answer)) => {
@@ -130,38 +119,27 @@ impl<'a> Subject<'a> {
                 lines.extend(proposed.map(|proposed| format!("proposed {proposed}")));
             }
         }
-        self.ready(title, record, power, lines)
+        lines
     }
 
-    fn sulcus(self) -> OtherLens {
-        let title = "Spare, ciliary sulcus";
-        let Some(record) = &self.draft.lens.spare else {
-            return nothing(title, NOT_STATED);
-        };
-        if !record.may_sit_in_sulcus {
-            return nothing(
-                title,
-                "The maker does not allow this lens in the ciliary sulcus.",
-            );
-        }
-        let powers = self.results.spare.iter().flat_map(|spare| &spare.sulcus);
-        let lines = powers
+    fn in_sulcus(self, sulcus: &SulcusResults) -> Vec<String> {
+        let powers = sulcus.powers.iter();
+        powers
             .filter(|power| Some(power.formula) == self.results.planned_by)
             .flat_map(sulcus_powers)
-            .collect();
-        self.ready(title, record, self.draft.lens.sulcus_power, lines)
+            .collect()
     }
 
-    fn ready(
-        self,
-        title: &'static str,
-        record: &LensRecord,
-        power: Option<HundredthDiopters>,
-        lines: Vec<String>,
-    ) -> OtherLens {
+    fn ready(self, title: &'static str, chosen: &ChosenLens, lines: Vec<String>) -> OtherLens {
+        let record = &chosen.record;
+        let toric = chosen.toric.map(|toric| {
+            let ToricChoice { cylinder, axis } = toric;
+            format!("cylinder {cylinder} at {axis}")
+        });
+        let power = chosen.power;
         let (power, lines) = if self.signed {
             let power = power.map_or_else(|| "power not stated".to_owned(), |p| p.to_string());
-            (power, lines)
+            (power, toric.into_iter().chain(lines).collect())
         } else {
             (WITHHELD.to_owned(), Vec::new())
         };

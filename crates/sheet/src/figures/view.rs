@@ -83,7 +83,7 @@ fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
             name_place(&mut figure, &sector, turn(direction));
         }
     }
-    let toric = subject.draft.lens.toric.filter(|_| subject.signed);
+    let toric = subject.draft.lens.toric().filter(|_| subject.signed);
     if let Some(direction) = subject.draft.approach.incision_direction {
         incision(&mut figure, turn(direction));
         if toric.is_none() {
@@ -178,7 +178,7 @@ fn words(subject: Subject<'_>, title: &str) -> String {
         .incision_direction
         .map_or_else(|| NOT_STATED.to_owned(), |at| subject.place(at));
     let mut text = format!("{title}, {}. Incision: {incision}.", subject.side);
-    if let Some(toric) = subject.draft.lens.toric.filter(|_| subject.signed) {
+    if let Some(toric) = subject.draft.lens.toric().filter(|_| subject.signed) {
         text = format!("{text} Marks of the lens at {}.", toric.axis);
     }
     text

@@ -31,7 +31,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         let pages = reader::pages(&pdf);
         let whole = close(&pages.concat());
         let draft = plan.draft();
-        let lens = draft.lens.record.as_ref().unwrap();
+        let lens = draft.lens.record().unwrap();
         let side = draft.operation.eye.unwrap();
         let mut wanted = vec![
             draft.patient.name.clone().unwrap(),
@@ -41,7 +41,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             lens.name.clone(),
             lens.model.clone(),
             lens.site.to_string(),
-            draft.lens.power.unwrap().to_string(),
+            draft.lens.power().unwrap().to_string(),
             draft.lens.target.unwrap().to_string(),
             plan.signature().name.clone(),
             plan.signature().role.clone(),
@@ -57,7 +57,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         if let Some(spare) = &draft.lens.spare {
             wanted.push(format!("{}, model {}", spare.name, spare.model));
         }
-        if let Some(toric) = draft.lens.toric {
+        if let Some(toric) = draft.lens.toric() {
             wanted.push(format!("cylinder {}", toric.cylinder));
             wanted.push(format!("marks at {}", toric.axis));
         }
@@ -142,7 +142,7 @@ fn the_eye_is_the_largest_and_on_its_side() {
 fn every_power_on_the_sheet_has_its_sign_and_no_hyphen_stands_for_minus() {
     for (name, plan) in signable() {
         let whole = reader::pages(&sheet(&plan).pdf().unwrap()).concat();
-        let power = plan.draft().lens.power.unwrap().to_string();
+        let power = plan.draft().lens.power().unwrap().to_string();
         assert!(power.starts_with(['+', '\u{2212}']), "{name}");
         let letters: Vec<char> = whole.chars().collect();
         for three in letters.windows(3) {

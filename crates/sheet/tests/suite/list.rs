@@ -46,7 +46,7 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
         for wanted in [
             draft.patient.name.clone().unwrap(),
             draft.patient.number.clone().unwrap(),
-            draft.lens.power.unwrap().to_string(),
+            draft.lens.power().unwrap().to_string(),
             plan.fingerprint().short().to_string(),
         ] {
             assert!(text.contains(&close(&wanted)), "{wanted}");

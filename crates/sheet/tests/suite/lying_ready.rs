@@ -14,7 +14,7 @@ const TITLES: [&str; 3] = [
     "Anterior chamber lens",
 ];
 const SLUICE: &str = "Sluice three-piece, model Sluice B";
-const PENSTOCK: &str = "Penstock chamber lens, model Penstock A";
+const PENSTOCK: &str = "Penstock AC, model Penstock A";
 
 fn close(text: &str) -> String {
     text.chars()

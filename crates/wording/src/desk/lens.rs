@@ -14,7 +14,6 @@ messages! {
 
     // Target and lens.
     target_and_lens = "Target and lens";
-    lens = "Lens";
     planned_by = "Planned by";
     proposes_power = "Proposes the power";
     proposes = "Proposes";
@@ -132,10 +131,7 @@ messages! {
     step(cylinder, leaves, within, helps) = "{cylinder}, leaves {leaves}, chance within {=0.50} D {within}, helps {helps}";
 
     // What lies ready.
-    lies_ready = "What lies ready";
-    spare = "Spare lens";
-    chamber_lens = "Chamber lens";
-    not_for_sulcus = "The maker does not allow this lens in the ciliary sulcus.";
+    lies_ready = "Backup lenses";
     no_formula = "No formula is chosen to plan by, so no power is given.";
     not_on_ladder(formula) = "{formula} is not on its ladder";
     formula_refused(formula, why) = "{formula}: refused: {why}";

@@ -36,10 +36,13 @@ messages! {
     not_asked = "not asked";
     none_known = "none known";
     these = "these";
-    spare_power = "Spare lens, power";
-    sulcus_power = "In the sulcus, power";
-    chamber_power = "Chamber lens, power";
+    power_of(lens) = "{lens}, power";
+    cylinder_of(lens) = "{lens}, cylinder";
+    axis_of(lens) = "{lens}, axis";
     of_lens(lens) = "D, {lens}";
+    cylinder = "cylinder";
+    axis = "axis";
+    both_or_none = "cylinder and axis are recorded together";
     line(name, number) = "{name} {number}";
     enter_adds = "Enter adds it";
     up = "Up";

@@ -35,7 +35,7 @@ shown! { Missing, words {
     Formula = "formula the power is chosen by";
     Convention = "convention by which a power is proposed";
     Proposal = "a proposed power, since the convention finds none";
-    SpareLens = "spare lens";
+    BackupLens = "backup lens";
     AveragePower = "average power in the lens record";
     LensConstant = "constant of the chosen lens for the formula the power is chosen by";
     Answer = "an answer of the formula the power is chosen by";
@@ -130,7 +130,7 @@ shown! { Because, words {
     NoConstantTaken = "the thick-lens eye takes no lens constant";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";
-    NoChamberLens = "no lens for the anterior chamber was chosen";
+    NoAnteriorChamberIol = "no anterior chamber IOL was chosen";
     Toric = "the chosen lens is toric";
     NotToric = "the chosen lens is not toric";
     LabelIsEquivalent = "the label of the chosen lens names its spherical equivalent";

@@ -35,12 +35,12 @@ messages! {
     constants(biometry, constants) = "Constants, for {biometry}: {constants}.";
     not_filled_in = "A constant the record lacks is not filled in by conversion.";
 
-    spare_heading = "Spare lens";
-    no_spare = "No spare lens chosen.";
-    spare_without_target(lens) = "{lens}: no target chosen.";
-    spare_in_bag(lens) = "{lens}, in the bag:";
+    backup_heading = "Backup lenses";
+    no_backup = "No backup lens chosen.";
+    backup_without_target(lens) = "{lens}: no target chosen.";
+    for_bag(lens) = "{lens}, in the bag:";
     in_anterior_chamber(lens, length) = "{lens}, overall length {length}, in the anterior chamber with its own constants:";
-    not_for_sulcus = "The maker does not allow this lens in the ciliary sulcus.";
+    for_sulcus(lens) = "{lens}, in the ciliary sulcus. What it would need in the bag:";
     no_sulcus_power = "No power for the ciliary sulcus without a power for the bag.";
     sulcus_rules = "In the ciliary sulcus: two published rules beside the vergence result. They disagree; none is chosen for you.";
     in_bag = "in the bag";

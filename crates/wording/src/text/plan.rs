@@ -89,9 +89,6 @@ messages! {
     not_asked = "not asked";
     none_known = "none known";
     not_stated = "not stated";
-    spare_bag = "Spare, bag";
-    spare_sulcus = "Spare, sulcus";
-    chamber_lens = "Chamber lens";
     power_not_chosen = "power not chosen";
 
     // What gave no answer.
@@ -100,7 +97,6 @@ messages! {
     all_evaluated = "Every rule was evaluated or does not concern this case.";
     not_evaluated(count) = "{count} rule was not evaluated. Silence is not a pass." | "{count} rules were not evaluated. Silence is not a pass.";
     needs(title, missing) = "{title}: needs {missing}";
-    of_spare = "Spare lens: ";
-    of_chamber_lens = "Chamber lens: ";
+    of_lens(lens) = "{lens}: ";
     of_formulas(formulas, said) = "{formulas}: {said}";
 }

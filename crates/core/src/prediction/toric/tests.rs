@@ -151,7 +151,7 @@ fn the_alternative_takes_the_temporal_or_the_upper_end_of_the_steep_meridian() {
 
 #[test]
 fn a_lens_that_is_not_toric_has_one_step() {
-    let plan = oblique(|draft| draft.0.lens.record.as_mut().unwrap().toric = None);
+    let plan = oblique(|draft| draft.chosen().record.toric = None);
     assert_eq!(plan.steps.len(), 1);
     assert!(plan.chosen.is_none() && plan.rotations.is_empty());
     assert!(plan.alternative.is_ok());

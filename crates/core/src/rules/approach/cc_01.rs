@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    let record = facts.draft.lens.record.as_ref().ok_or(Missing::Lens)?;
+    let record = facts.draft.lens.record().ok_or(Missing::Lens)?;
     if record.site == LensSite::AnteriorChamber {
         return Err(Because::NotInBag.into());
     }
@@ -55,7 +55,7 @@ mod tests {
     /// The record's optic is 6.00 mm.
     fn plan(capsulorhexis_um: i32) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
-            draft.0.lens.record = Some(lens_record());
+            draft.plan_with(lens_record());
             draft.0.approach.capsulorhexis = Some(micrometers(capsulorhexis_um));
         }
     }
@@ -77,12 +77,12 @@ mod tests {
     fn only_for_a_lens_in_the_bag_with_a_diameter() {
         assert_not_evaluated(&RULE, |draft| {
             plan(6_200)(draft);
-            draft.0.lens.record = None;
+            draft.without_lens();
         });
-        assert_not_evaluated(&RULE, |draft| draft.0.lens.record = Some(lens_record()));
+        assert_not_evaluated(&RULE, |draft| draft.plan_with(lens_record()));
         assert_not_applicable(&RULE, |draft| {
             plan(6_200)(draft);
-            draft.0.lens.record.as_mut().unwrap().site = LensSite::AnteriorChamber;
+            draft.chosen().record.site = LensSite::AnteriorChamber;
         });
     }
 }

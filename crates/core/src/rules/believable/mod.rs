@@ -82,7 +82,7 @@ fn length_and_method(facts: &Facts<'_>) -> Result<(Micrometers, LengthMethod), M
 
 /// The kind of biometry that the constants of the chosen lens are for.
 fn lens_constants(facts: &Facts<'_>) -> Result<BiometryKind, Missing> {
-    let record = facts.draft.lens.record.as_ref();
+    let record = facts.draft.lens.record();
     Ok(record.ok_or(Missing::Lens)?.constants_for)
 }
 

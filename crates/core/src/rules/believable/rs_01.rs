@@ -41,7 +41,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 /// Whether a formula was made for a cornea operated on in this way, by the formulas' own table.
 fn fits(formula: Formula, facts: &Facts<'_>) -> bool {
     let lens = &facts.draft.lens;
-    let inputs = formula_inputs(facts.operated.0, lens, lens.record.as_ref());
+    let inputs = formula_inputs(facts.operated.0, lens, lens.record());
     formula.fits(&inputs).is_ok()
 }
 

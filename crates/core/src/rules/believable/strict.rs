@@ -126,7 +126,7 @@ fn mean(facts: &Facts<'_>) -> Look {
 }
 
 fn power(facts: &Facts<'_>) -> Look {
-    let record = facts.draft.lens.record.as_ref();
+    let record = facts.draft.lens.record();
     let average = record.and_then(|record| record.average_power);
     let average = average.ok_or(Missing::AveragePower)?;
     let power = facts.emmetropic_power()?;

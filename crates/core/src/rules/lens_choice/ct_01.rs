@@ -48,7 +48,7 @@ mod tests {
         move |draft| {
             draft.plan_lens();
             draft.0.lens.formula = Some(formula);
-            draft.0.lens.record.as_mut().unwrap().constants = constants;
+            draft.chosen().record.constants = constants;
         }
     }
 
@@ -111,7 +111,7 @@ mod tests {
     #[test]
     fn lens_and_formula_are_needed() {
         for remove in [
-            (|draft| draft.0.lens.record = None) as fn(&mut DraftUnderTest),
+            (|draft| draft.without_lens()) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

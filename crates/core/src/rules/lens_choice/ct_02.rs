@@ -46,7 +46,7 @@ mod tests {
     fn plan(obtained: Obtained) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().constants = constants(obtained);
+            draft.chosen().record.constants = constants(obtained);
         }
     }
 
@@ -61,10 +61,10 @@ mod tests {
     #[test]
     fn lens_formula_and_constant_are_needed() {
         for remove in [
-            (|draft| draft.0.lens.record = None) as fn(&mut DraftUnderTest),
+            (|draft| draft.without_lens()) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
             |draft| {
-                let record = draft.0.lens.record.as_mut().unwrap();
+                let record = &mut draft.chosen().record;
                 record.constants = RecordConstants::default();
             },
         ] {

@@ -63,7 +63,7 @@ mod tests {
     fn haigis_a0(a0_mm: f64) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            let constants = &mut draft.0.lens.record.as_mut().unwrap().constants;
+            let constants = &mut draft.chosen().record.constants;
             let value = HaigisConstants::new(a0_mm, 0.4, 0.1).unwrap();
             constants.haigis.as_mut().unwrap().value = value;
         }
@@ -107,7 +107,7 @@ mod tests {
         });
         for remove in [
             (|draft| draft.operated().axial_length = None) as fn(&mut DraftUnderTest),
-            |draft| draft.0.lens.record = None,
+            |draft| draft.without_lens(),
             |draft| draft.0.lens.target = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

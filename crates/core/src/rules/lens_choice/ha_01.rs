@@ -55,7 +55,7 @@ mod tests {
     fn plan(material: Material, graft: Option<bool>) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().material = material;
+            draft.chosen().record.material = material;
             draft.operated().state.keratoplasty_likely = graft;
         }
     }

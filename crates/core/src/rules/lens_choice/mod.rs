@@ -31,7 +31,7 @@ use crate::iol_power::ladder::Answer;
 use crate::lens::{LensRecord, Obtained, ToricSteps};
 
 fn chosen_record<'a>(facts: &'a Facts<'_>) -> Result<&'a LensRecord, Missing> {
-    facts.draft.lens.record.as_ref().ok_or(Missing::Lens)
+    facts.draft.lens.record().ok_or(Missing::Lens)
 }
 
 fn planned_formula(facts: &Facts<'_>) -> Result<Formula, Missing> {
@@ -53,7 +53,7 @@ fn toric_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a ToricPrediction, Missing
 /// The chosen cylinder of a toric lens, by the formula planned by.
 fn chosen_step<'a>(facts: &'a Facts<'_>) -> Result<&'a ChosenStep, NoLook> {
     toric_steps(facts)?;
-    facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
+    facts.draft.lens.toric().ok_or(Missing::CylinderAndAxis)?;
     let chosen = toric_answer(facts)?.chosen.as_ref();
     Ok(chosen.ok_or(Missing::CylinderAndAxis)?)
 }

@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let powers = &chosen_record(facts)?.powers;
-    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    let power = facts.draft.lens.power().ok_or(Missing::Power)?;
     if powers.contains(power) {
         return Ok(None);
     }
@@ -70,7 +70,7 @@ mod tests {
             &RULE,
             |draft| {
                 choose_power(2_150)(draft);
-                let record = draft.0.lens.record.as_mut().unwrap();
+                let record = &mut draft.chosen().record;
                 record.powers = Powers::new(Vec::new()).unwrap();
             },
             quantity("+21.50 D").into(),
@@ -83,7 +83,7 @@ mod tests {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
         assert_not_evaluated(&RULE, |draft| {
             choose_power(999)(draft);
-            draft.0.lens.record = None;
+            draft.without_lens();
         });
     }
 }

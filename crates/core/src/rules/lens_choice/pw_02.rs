@@ -59,7 +59,7 @@ mod tests {
     fn made_in(from: i32, to: i32) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().powers = powers(from, to, 1);
+            draft.chosen().record.powers = powers(from, to, 1);
         }
     }
 
@@ -98,7 +98,7 @@ mod tests {
                     .iter()
                     .flat_map(|powers| powers.ranges().to_vec())
                     .collect();
-                draft.0.lens.record.as_mut().unwrap().powers = Powers::new(ranges).unwrap();
+                draft.chosen().record.powers = Powers::new(ranges).unwrap();
             },
             made([[1_000, 1_500, 50], [2_500, 3_000, 50]]),
         );
@@ -113,7 +113,7 @@ mod tests {
                 remove(draft);
             }
         };
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, without(|draft| draft.without_lens()));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.operated().axial_length = None));

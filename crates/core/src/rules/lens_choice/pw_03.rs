@@ -27,7 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let answer = planned_answer(facts)?;
-    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    let power = facts.draft.lens.power().ok_or(Missing::Power)?;
     facts.draft.lens.convention.ok_or(Missing::Convention)?;
     let proposed = answer.proposed.ok_or(Missing::Proposal)?;
     if power == proposed {
@@ -115,8 +115,8 @@ mod tests {
                 remove(draft);
             }
         };
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.power = None));
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, without(|draft| draft.chosen().power = None));
+        assert_not_evaluated(&RULE, without(|draft| draft.without_lens()));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.convention = None));
@@ -125,7 +125,7 @@ mod tests {
         assert_not_evaluated(
             &RULE,
             without(|draft| {
-                draft.0.lens.record.as_mut().unwrap().powers = powers(1_000, 2_000, 50);
+                draft.chosen().record.powers = powers(1_000, 2_000, 50);
             }),
         );
     }

@@ -23,7 +23,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    facts.draft.lens.power.ok_or(Missing::Power)?;
+    facts.draft.lens.power().ok_or(Missing::Power)?;
     let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
@@ -51,7 +51,7 @@ mod tests {
     fn chosen(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.power = Some(HundredthDiopters::new(2_150));
+            draft.chosen().power = Some(HundredthDiopters::new(2_150));
             change(draft);
         }
     }
@@ -113,8 +113,8 @@ mod tests {
     #[test]
     fn power_lens_and_target_are_needed() {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
-        assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.power = None));
-        assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, chosen(|draft| draft.chosen().power = None));
+        assert_not_evaluated(&RULE, chosen(|draft| draft.without_lens()));
         assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.target = None));
     }
 }

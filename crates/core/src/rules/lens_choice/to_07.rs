@@ -27,7 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let steps = chosen_record(facts)?.toric.as_ref();
-    let Some(choice) = facts.draft.lens.toric else {
+    let Some(choice) = facts.draft.lens.toric() else {
         steps.ok_or(Because::NotToric)?;
         return Err(Missing::CylinderAndAxis.into());
     };

@@ -61,7 +61,7 @@ mod tests {
         toric(move |draft| {
             let cylinders = vec![HundredthDiopters::new(hundredths)];
             let steps = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent);
-            draft.0.lens.record.as_mut().unwrap().toric = steps.ok();
+            draft.chosen().record.toric = steps.ok();
             draft.choose_toric(hundredths, 90);
         })
     }

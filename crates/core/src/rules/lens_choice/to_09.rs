@@ -71,7 +71,7 @@ mod tests {
     fn the_steep_meridian_is_named_when_an_incision_is_planned() {
         let finding = assert_finding(
             &RULE,
-            toric(|draft| draft.0.lens.record.as_mut().unwrap().toric = None),
+            toric(|draft| draft.chosen().record.toric = None),
             ["2.00 D", "at most 1.25 D"],
         );
         let detail = Detail::SteepIncision {

@@ -27,7 +27,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
-    facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
+    facts.draft.lens.toric().ok_or(Missing::CylinderAndAxis)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };
@@ -132,7 +132,7 @@ mod tests {
                 above,
             ),
             (
-                |draft| draft.0.lens.power = None,
+                |draft| draft.chosen().power = None,
                 missing(ToricNeeds::Power),
             ),
         ];

@@ -33,7 +33,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let left = left.map_err(|_| Missing::WhatIsLeft)?;
     let predicted = left.spherical_equivalent().nearest_hundredth();
     let predicted = predicted.ok_or(Missing::WhatIsLeft)?;
-    let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power);
+    let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power());
     let on_ladder = facts
         .ladder()
         .zip(formula.zip(power))
@@ -56,7 +56,7 @@ mod tests {
 
     fn weakest(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
-            let record = draft.0.lens.record.as_mut().unwrap();
+            let record = &mut draft.chosen().record;
             record.toric = toric_steps(PowerLabel::WeakestMeridian);
             draft.choose_toric(300, 90);
             change(draft);
@@ -80,7 +80,7 @@ mod tests {
     fn only_such_a_label_and_a_chosen_cylinder_concern_it() {
         assert_not_applicable(&RULE, choose_power(2_100));
         assert_not_applicable(&RULE, toric(|draft| draft.choose_toric(300, 90)));
-        assert_not_evaluated(&RULE, weakest(|draft| draft.0.lens.toric = None));
+        assert_not_evaluated(&RULE, weakest(|draft| draft.chosen().toric = None));
         assert_not_evaluated(&RULE, weakest(|draft| draft.operated().keratometry = None));
     }
 }

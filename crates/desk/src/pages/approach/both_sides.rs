@@ -9,7 +9,8 @@ use millrace_wording::{Show as _, rules};
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };

@@ -20,7 +20,7 @@ use crate::widgets::quantity_kind::{CORNEAL_RADIUS, INDEX, in_words};
 use crate::widgets::{
     Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };
-use crate::words::sentence;
+use millrace_wording::sentence;
 
 /// The place of one of the two keratometries.
 pub(super) type KeratometrySlot = Slot<Keratometry, HundredthDiopters>;

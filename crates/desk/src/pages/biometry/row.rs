@@ -13,7 +13,7 @@ use crate::widgets::{
     Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
     problem, small, text_field,
 };
-use crate::words::sentence;
+use millrace_wording::sentence;
 
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {

@@ -11,7 +11,8 @@ use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{cell, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Width of the names of sources.
 const NAMES: f32 = 218.0;

@@ -2,7 +2,7 @@
 
 use egui::accesskit::Role;
 use egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, vec2};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
@@ -56,7 +56,7 @@ pub(super) fn show(
         lanes.push(row.show(ui, &mut group, &columns));
     }
     let chosen = group.end(ui).and_then(|index| rows.get(index));
-    commands.extend(chosen.map(|row| Command::ChoosePower(Some(row.power))));
+    commands.extend(chosen.map(|row| Command::ChoosePower(Slot::Planned, Some(row.power))));
     if let (Some(axis), Some(across)) = (axis(plan, ladder), columns.chart(head)) {
         let chart = IntervalChart {
             axis,

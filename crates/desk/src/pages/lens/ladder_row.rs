@@ -134,7 +134,7 @@ impl<'a> Row<'a> {
         let [_, band, _] = SHOWN_BANDS;
         Some(Self {
             power: rung.power,
-            is_chosen: draft.lens.power == Some(rung.power),
+            is_chosen: draft.lens.power() == Some(rung.power),
             proposed_by: proposing(ladder, rung.power),
             predicted: &rung.predicted,
             together,

@@ -1,5 +1,6 @@
 //! Target, lens, power and axis: what the formulas say, how sure they are, and what that rests on.
 
+mod backup;
 mod budget;
 mod choice;
 mod choices;
@@ -8,7 +9,6 @@ mod ladder_row;
 mod length;
 mod refused;
 mod second_eye;
-mod spare;
 mod toric;
 mod toric_steps;
 
@@ -54,14 +54,14 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     refused::show(ui, plan);
     second_eye::show(ui, plan, view.ground, &mut commands);
     toric::show(ui, view, plan, &mut commands);
-    spare::show(ui, view, plan, &mut commands);
+    backup::show(ui, view, plan, &mut commands);
     commands
 }
 
 /// What is chosen, at the head of the page: the ladder may lie below the window's edge.
 fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
     let (lens, words) = (&view.draft.lens, in_use(ui));
-    let Some(power) = lens.power else {
+    let Some(power) = lens.power() else {
         muted(ui, say::no_power(words));
         return;
     };

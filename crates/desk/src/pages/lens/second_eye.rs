@@ -9,7 +9,8 @@ use millrace_wording::desk::lens as say;
 use millrace_wording::{Show as _, Words, rules, terms};
 
 use crate::widgets::{Segments, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Command>) {
     let Some(second) = &plan.second_eye else {

@@ -3,7 +3,7 @@
 use egui::Ui;
 use millrace_core::astigmatism::rotation::{added_by_turn, no_better_from};
 use millrace_core::astigmatism::{PosteriorBasis, PosteriorChoice, ToricPrediction};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
@@ -16,7 +16,8 @@ use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::MERIDIAN;
 use crate::widgets::{FormRows, Segments, cell, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Turns shown, degrees.
 const TURNS: [u16; 4] = [3, 5, 10, 30];
@@ -142,7 +143,7 @@ fn dial(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
         suggested: planned
             .filter(|_| is_toric(view))
             .and_then(|planned| planned.suggested_axis),
-        chosen: view.draft.lens.toric.map(|choice| choice.axis),
+        chosen: view.draft.lens.toric().map(|choice| choice.axis),
         incision: view.draft.approach.incision_direction,
     };
     ui.vertical(|ui| {
@@ -153,7 +154,7 @@ fn dial(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
 }
 
 fn is_toric(view: &CaseView<'_>) -> bool {
-    let record = view.draft.lens.record.as_ref();
+    let record = view.draft.lens.record();
     record.is_some_and(|record| record.toric.is_some())
 }
 
@@ -164,7 +165,7 @@ fn steps(
     prediction: &ToricPrediction,
     commands: &mut Vec<Command>,
 ) {
-    if !is_toric(view) && view.draft.lens.toric.is_none() {
+    if !is_toric(view) && view.draft.lens.toric().is_none() {
         if let Some(step) = plan.toric.steps.first() {
             let left = step.residual.spectacles();
             ui.label(say::without_cylinder(in_use(ui), left));
@@ -172,7 +173,7 @@ fn steps(
         return;
     }
     toric_steps::show(ui, view, &plan.toric, prediction, commands);
-    if let Some(choice) = view.draft.lens.toric {
+    if let Some(choice) = view.draft.lens.toric() {
         let mut axis = Some(choice.axis);
         let mut form = FormRows::new(view.ground, NAMES);
         ui.horizontal(|ui| {
@@ -186,7 +187,7 @@ fn steps(
         if axis != Some(choice.axis) {
             // Without an axis there is no cylinder to place.
             let toric = axis.map(|axis| ToricChoice { axis, ..choice });
-            commands.push(Command::ChooseToric(toric));
+            commands.push(Command::ChooseToric(Slot::Planned, toric));
         }
     }
     turns(ui, &plan.toric, prediction);

@@ -1,6 +1,7 @@
 //! The page that theatre gets: which sheet is looked at, what theatre needs beside lens and incision, the
 //! signature, the sheets signed so far, and the page as it prints.
 
+mod backups;
 mod looked_at;
 mod preview;
 mod signing;

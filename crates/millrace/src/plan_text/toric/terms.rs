@@ -59,7 +59,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         .map(|caution| caution.show(words))
         .collect();
     if !texts.is_empty() {
-        let text = capitalized(&texts.join("; "));
+        let text = sentence(&texts.join("; "));
         page.hanging(" ▲ ", 3, &say::sentence(words, text));
     }
 }

@@ -11,7 +11,8 @@ use crate::pages::settings::kinds::NUMBER;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{LENGTH, POWER};
 use crate::widgets::{Bare, FormRows, muted, problem, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 const LABEL: f32 = 184.0;
 const MATERIALS: [Material; 4] = [
