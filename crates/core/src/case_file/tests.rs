@@ -1,5 +1,7 @@
 //! What the types of the domain read from a file and refuse to read.
 
+mod lenses;
+
 use super::{read, read_json, write, write_json};
 use crate::quantity::HundredthDiopters;
 use crate::rules::testing::ordinary_draft;

@@ -11,7 +11,7 @@ use millrace_core::second_eye::{Condition, Offer, Refined, SHARE, SOURCE, Second
 
 use millrace_wording::rules::{error_convention, prediction_error};
 use millrace_wording::text::second_eye as say;
-use millrace_wording::{Show as _, Words, terms};
+use millrace_wording::{Show as _, Words, sentence, terms};
 
 use super::findings;
 use crate::page::{HEADING, Page};

@@ -74,8 +74,7 @@ fn power(draft: &Draft, plan: &Plan, words: Words) -> String {
 fn cylinder(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
     let toric = draft
         .lens
-        .record
-        .as_ref()
+        .record()
         .is_some_and(|record| record.toric.is_some());
     let Some(choice) = draft.lens.toric() else {
         return toric.then(|| say::not_chosen(words).to_owned());

@@ -121,9 +121,15 @@ fn json_tells_what_theatre_needs() {
     );
     assert_eq!(theatre["medicines"], "none_known");
     assert_eq!(theatre["technique"].as_array().map(Vec::len), Some(4));
-    assert_eq!(stated["lens"]["spare_power"], "+22.00 D");
+    let powers = |case: &serde_json::Value| -> Vec<serde_json::Value> {
+        let lenses = case["lens"]["lenses"].as_array().unwrap().iter();
+        lenses.map(|lens| lens["power"].clone()).collect()
+    };
+    let chosen = ["+22.50 D", "+22.00 D", "+21.00 D", "+18.50 D"];
+    assert_eq!(powers(&stated), chosen);
     let blank = case("astigmatic-eye");
-    assert!(blank["theatre"]["allergies"].is_null() && blank["lens"]["spare_power"].is_null());
+    assert!(blank["theatre"]["allergies"].is_null());
+    assert_eq!(powers(&blank).len(), 1);
 }
 
 /// Exit status 0 for a plan, 1 for a plan with a Stop finding, 2 for refused input.

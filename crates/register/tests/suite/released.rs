@@ -68,19 +68,19 @@ fn a_register_of_schema_1_opens_and_reads() {
             first,
             1,
             "A. Okafor",
-            "cdf31b61748679a3db896228529aa18385e27522ba028ba2c6c840c0b12ee5d1",
+            "b709e915ac809411e395818cdd2df551ecfbb8c105963e027de648545205d87d",
         ),
         (
             first,
             2,
             "B. Weir",
-            "c213a84ad74bcd59ffca08b69140e06033fdafb97b1f8da2bd1e7eea0a157d3b",
+            "c56911dc9722404fbb9cee59f1b5750e44fe4aa4b40d542bf5d8b1cb75325380",
         ),
         (
             second,
             1,
             "A. Okafor",
-            "b842b5cf99a9e1d19252433a26df8f7ffd068a3e07ebf8a660daac7dc395ffcf",
+            "c25273f5394a16b5eaa2b17038d902b2fb732ca74f9508f35e9f952cb6a539c0",
         ),
     ] {
         let entry = register.load_revision(case, number).unwrap().entry;

@@ -171,7 +171,7 @@ fn every_number_stands_where_its_name_is() {
     let mut documents = documents();
     let document = documents
         .iter_mut()
-        .find(|document| document.case.lens.chamber_power.is_some())
+        .find(|document| document.results.backups.len() == 3)
         .unwrap();
     let results = &mut document.results;
     results.age_years = Some(141);
@@ -187,16 +187,18 @@ fn every_number_stands_where_its_name_is() {
         panic!("a ladder");
     };
     answer(ladder).predicted_d = Some(Diopters::new(7.05));
-    let spare = results.spare.as_mut().unwrap();
-    answer(&mut spare.bag).predicted_d = Some(Diopters::new(7.06));
-    let sulcus = &mut spare.sulcus[0];
+    let [bag, in_sulcus, chamber] = results.backups.as_mut_slice() else {
+        panic!("three backup lenses");
+    };
+    answer(&mut bag.ladder).predicted_d = Some(Diopters::new(7.06));
+    let sulcus = &mut in_sulcus.sulcus.as_mut().unwrap().powers[0];
     sulcus.stepwise = Some(StepwisePower::Between(
         Diopters::new(7.07),
         Diopters::new(7.08),
     ));
     sulcus.five_percent_d = Some(Diopters::new(7.09));
     sulcus.vergence = Outcome::Answer(Diopters::new(7.10));
-    answer(results.chamber_lens.as_mut().unwrap()).predicted_d = Some(Diopters::new(7.11));
+    answer(&mut chamber.ladder).predicted_d = Some(Diopters::new(7.11));
     let closely = results
         .certainty
         .as_mut()

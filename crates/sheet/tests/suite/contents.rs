@@ -54,8 +54,8 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             "INFERIOR".to_owned(),
             "Not a certified medical device".to_owned(),
         ];
-        if let Some(spare) = &draft.lens.spare {
-            wanted.push(format!("{}, model {}", spare.name, spare.model));
+        for (_, lens) in draft.lens.lenses.iter() {
+            wanted.push(format!("{}, model {}", lens.record.name, lens.record.model));
         }
         if let Some(toric) = draft.lens.toric() {
             wanted.push(format!("cylinder {}", toric.cylinder));

@@ -2,7 +2,7 @@
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
 use crate::support::{case, cases, reasoned, sheet, signed};
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, Slot};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
 use proptest::prelude::*;
 
@@ -119,7 +119,8 @@ fn markup_in_any_text_is_only_text() {
         let mut draft = full_theatre(named(text));
         draft.patient.number = Some(text.to_owned());
         draft.theatre.technique = vec![text.to_owned()];
-        draft.lens.record.as_mut().unwrap().name = text.to_owned();
+        let lens = draft.lens.lenses.get_mut(Slot::Planned).unwrap();
+        lens.record.name = text.to_owned();
         draft.reasons.clear();
         let draft = reasoned(&draft, text);
         let plan = signed(&draft).unwrap();

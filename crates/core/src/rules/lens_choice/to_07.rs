@@ -44,8 +44,8 @@ mod tests {
     use super::RULE;
     use crate::rules::Limit;
     use crate::rules::testing::{
-        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
-        quantity,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters, quantity,
     };
     use crate::rules::testing_lens::{choose_power, toric};
 
@@ -79,6 +79,6 @@ mod tests {
     #[test]
     fn lens_and_choice_are_needed() {
         assert_not_evaluated(&RULE, toric(|_| {}));
-        assert_not_evaluated(&RULE, |draft| draft.choose_toric(225, 90));
+        assert_not_evaluated(&RULE, toric(DraftUnderTest::without_lens));
     }
 }

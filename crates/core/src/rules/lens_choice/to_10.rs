@@ -166,6 +166,6 @@ mod tests {
     fn a_toric_lens_and_a_choice_are_needed() {
         assert_not_applicable(&RULE, choose_power(2_100));
         assert_not_evaluated(&RULE, toric(|_| {}));
-        assert_not_evaluated(&RULE, |draft| draft.choose_toric(225, 90));
+        assert_not_evaluated(&RULE, toric(DraftUnderTest::without_lens));
     }
 }
