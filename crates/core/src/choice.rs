@@ -1,7 +1,5 @@
 //! Choices from closed sets that measurements, findings and cases share.
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 
 /// Sex as recorded in the notes.
@@ -57,15 +55,6 @@ pub enum Approach {
     Phacoemulsification,
     /// Manual small-incision surgery (SICS).
     SmallIncision,
-}
-
-impl fmt::Display for Approach {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Phacoemulsification => "phacoemulsification",
-            Self::SmallIncision => "manual small-incision surgery (SICS)",
-        })
-    }
 }
 
 /// One of the numbers that are entered twice.

@@ -1,7 +1,5 @@
 //! What is dubious about a toric answer.
 
-use core::fmt;
-
 /// Something the user must know of beside a toric answer.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -53,11 +51,5 @@ impl ToricCaution {
             }
             Self::IncisionElsewhere => "incision not temporal, where the effect was published",
         }
-    }
-}
-
-impl fmt::Display for ToricCaution {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.text())
     }
 }

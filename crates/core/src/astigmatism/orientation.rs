@@ -1,7 +1,5 @@
 //! With the rule, against the rule, oblique.
 
-use core::fmt;
-
 /// Where the steep meridian lies.
 ///
 /// Limits: within 30° of the vertical is with the rule, within 30° of the horizontal against it,
@@ -37,16 +35,6 @@ impl Orientation {
         } else {
             Self::Oblique
         }
-    }
-}
-
-impl fmt::Display for Orientation {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::WithTheRule => "with the rule",
-            Self::AgainstTheRule => "against the rule",
-            Self::Oblique => "oblique",
-        })
     }
 }
 

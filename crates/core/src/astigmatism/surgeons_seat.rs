@@ -4,8 +4,6 @@
 //! nearest to the surgeon is at the bottom of the view, at 270. Both look at the eye from outside, so
 //! nothing is mirrored: the figure is turned.
 
-use core::fmt;
-
 use crate::biometry::Side;
 use crate::quantity::Direction;
 
@@ -29,15 +27,6 @@ pub const fn as_seen_from(seat: Seat, side: Side, direction: Direction) -> Direc
         (Seat::Temporal, Side::Right) => 90,
         (Seat::Temporal, Side::Left) => 270,
     })
-}
-
-impl fmt::Display for Seat {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Superior => "at the head",
-            Self::Temporal => "at the temple",
-        })
-    }
 }
 
 #[cfg(test)]

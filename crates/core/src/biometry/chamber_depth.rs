@@ -1,7 +1,5 @@
 //! Anterior chamber depth (ACD), with the surface it starts from.
 
-use core::fmt;
-
 use super::CornealThickness;
 use crate::quantity::Micrometers;
 
@@ -21,15 +19,6 @@ pub enum DepthStart {
     Epithelium,
     /// Back of the cornea: the aqueous depth.
     Endothelium,
-}
-
-impl fmt::Display for DepthStart {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Epithelium => "from the epithelium",
-            Self::Endothelium => "from the endothelium",
-        })
-    }
 }
 
 /// A depth that says where it starts.

@@ -1,7 +1,5 @@
 //! Right and left, in the type: what is planned for one eye cannot be given the other's numbers.
 
-use core::fmt;
-
 use crate::quantity::Direction;
 
 /// One of a patient's two eyes.
@@ -81,15 +79,6 @@ pub enum Sector {
     Inferior,
     /// Down and toward the nose.
     Inferonasal,
-}
-
-impl fmt::Display for Side {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Right => "right eye",
-            Self::Left => "left eye",
-        })
-    }
 }
 
 /// One value for each eye, reached by naming the eye.

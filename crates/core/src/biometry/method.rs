@@ -1,7 +1,5 @@
 //! How something was measured.
 
-use core::fmt;
-
 /// A way of measuring an eye.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -63,21 +61,5 @@ impl Method {
             Self::ContactUltrasound => Some(LengthMethod::Contact),
             _ => None,
         }
-    }
-}
-
-impl fmt::Display for Method {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Optical => "optical",
-            Self::ImmersionUltrasound => "immersion ultrasound",
-            Self::ContactUltrasound => "contact ultrasound",
-            Self::Keratometer => "keratometer",
-            Self::Topographer => "topographer",
-            Self::Tomographer => "tomographer",
-            Self::SpecularMicroscope => "specular microscope",
-            Self::Pachymeter => "pachymeter",
-            Self::Manual => "manual",
-        })
     }
 }

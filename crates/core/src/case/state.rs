@@ -1,6 +1,5 @@
 //! How far a case has come, in one word, for lists.
 
-use core::fmt;
 use core::str::FromStr;
 
 use super::Draft;
@@ -56,12 +55,6 @@ impl State {
             Self::Planned => "planned",
             Self::Signed => "signed",
         }
-    }
-}
-
-impl fmt::Display for State {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
     }
 }
 

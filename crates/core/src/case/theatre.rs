@@ -1,7 +1,5 @@
 //! What theatre needs beside lens and incision. Nothing has a default: what nobody entered is absent.
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -106,19 +104,6 @@ impl Anesthesia {
         Self::Retrobulbar,
         Self::General,
     ];
-}
-
-impl fmt::Display for Anesthesia {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Topical => "topical",
-            Self::TopicalIntracameral => "topical and intracameral",
-            Self::SubTenon => "sub-Tenon",
-            Self::Peribulbar => "peribulbar",
-            Self::Retrobulbar => "retrobulbar",
-            Self::General => "general",
-        })
-    }
 }
 
 impl TheatrePlan {

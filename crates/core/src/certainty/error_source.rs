@@ -1,7 +1,5 @@
 //! What can be off when a refraction is predicted, and the one model that every error goes through.
 
-use core::fmt;
-
 use crate::iol_power::thick_lens::{ASSUMED_THICKNESS, POSTERIOR_RATIO};
 use crate::iol_power::{CornealRadii, EyeModel, Formula, FormulaInputs, Refusal, ThinLensEye};
 use crate::quantity::KeratometricIndex;
@@ -98,23 +96,6 @@ impl ErrorSource {
             self,
             Self::CornealPower | Self::OperatedCornea | Self::LabeledPower | Self::Refraction
         )
-    }
-}
-
-impl fmt::Display for ErrorSource {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::AxialLength => "axial length",
-            Self::CornealPower => "corneal readings",
-            Self::ChamberDepth => "anterior chamber depth",
-            Self::LensThickness => "lens thickness",
-            Self::CornealThickness => "corneal thickness",
-            Self::PosteriorRadius => "back radius of the cornea",
-            Self::LensPosition => "lens position and all else",
-            Self::OperatedCornea => "power of the operated cornea",
-            Self::LabeledPower => "labeled power of the lens",
-            Self::Refraction => "refraction measured after surgery",
-        })
     }
 }
 

@@ -30,21 +30,15 @@ pub struct Scatter {
 /// Why a formula's prediction has no distribution.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize, thiserror::Error)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[error("{self:?}")]
 pub enum NoDistribution {
     /// The formula itself has no answer.
-    #[error("{0}")]
     Refused(#[from] Refusal),
     /// A spread is not known.
-    #[error("{0}")]
     Spread(#[from] NoSpread),
     /// No scatter was ever published for it.
-    #[error("no scatter of its prediction error is published: its eye has no fitted constant")]
     NoScatter,
     /// The scatter is smaller than the measurements alone make it.
-    #[error(
-        "a scatter of {scatter_d:.3} D is less than measurement, label and refraction alone make \
-         in the average eye, {least_d:.3} D"
-    )]
     ScatterTooSmall {
         /// The scatter.
         scatter_d: f64,

@@ -1,7 +1,5 @@
 //! How far each number may be off: the measurement's own spread, or the table's for its method.
 
-use core::fmt;
-
 use super::table::{self, Entry};
 use super::{ErrorSource, SOURCES, depth_from};
 use crate::biometry::{DepthStart, EyeRecord, Measured, Method};
@@ -55,46 +53,13 @@ pub enum Origin {
     Calibrated,
 }
 
-impl fmt::Display for Origin {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Measured => f.write_str("reported with the measurement"),
-            Self::Table { source, .. } => source.fmt(f),
-            Self::InsteadOfZero { source, .. } => {
-                write!(
-                    f,
-                    "instead of the zero reported with the measurement: {source}"
-                )
-            }
-            Self::Tolerance {
-                source, deviations, ..
-            } => {
-                write!(
-                    f,
-                    "{source}; read as {deviations} standard deviations [{}]",
-                    Standing::Assumption
-                )
-            }
-            Self::OfUsualValue { source } => {
-                write!(f, "not measured, spread of usual values: {source}")
-            }
-            Self::Calibrated => write!(
-                f,
-                "what the formula's scatter leaves in the average eye [{}]",
-                Standing::Derived
-            ),
-        }
-    }
-}
-
 /// A spread that is not known.
 #[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize
 )]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    #[error("the spread of the {what} by {method} is not known: enter the measurement's own")]
     Method {
         /// The measurement.
         what: ErrorSource,
@@ -102,13 +67,11 @@ pub enum NoSpread {
         method: Method,
     },
     /// A spread that cannot be.
-    #[error("the spread of the {what} is below zero")]
     Negative {
         /// The measurement.
         what: ErrorSource,
     },
     /// The table gives no deviations for the tolerance of a label.
-    #[error("lens_tolerance_deviations is zero, so the labeled power has no spread")]
     Tolerance,
 }
 

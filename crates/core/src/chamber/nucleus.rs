@@ -31,10 +31,9 @@ checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
 .map(|_| ()));
 
 /// A size that no nucleus has.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NucleusError {
     /// Outside what a lens can hold.
-    #[error("nucleus of {diameter} × {thickness} is outside 3 to 10 mm × 1.5 to 7 mm")]
     OutOfRange {
         /// Stated diameter.
         diameter: Micrometers,
@@ -42,7 +41,6 @@ pub enum NucleusError {
         thickness: Micrometers,
     },
     /// Thicker than wide.
-    #[error("nucleus of {diameter} × {thickness} is thicker than wide")]
     NotOblate {
         /// Stated diameter.
         diameter: Micrometers,

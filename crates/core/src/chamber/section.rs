@@ -49,18 +49,15 @@ pub struct ChamberSection {
 
 /// A measurement the section cannot do without.
 #[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize
 )]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
     /// Keratometry.
-    #[error("needs the keratometry, which was not measured")]
     Keratometry,
     /// Corneal thickness.
-    #[error("needs the corneal thickness, which was not measured")]
     CornealThickness,
     /// Anterior chamber depth.
-    #[error("needs the anterior chamber depth, which was not measured")]
     ChamberDepth,
 }
 

@@ -1,7 +1,5 @@
 //! The middle of three outcomes: an answer with a caution attached.
 
-use core::fmt;
-
 /// Something in a formula acted that the user must know of.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -111,12 +109,6 @@ impl Caution {
                 "whether the cornea had refractive surgery was not recorded: computed as untouched"
             }
         }
-    }
-}
-
-impl fmt::Display for Caution {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.text())
     }
 }
 

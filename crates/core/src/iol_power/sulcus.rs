@@ -1,7 +1,5 @@
 #![doc = include_str!("sulcus.md")]
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 
 use super::{EyeModel, Refusal};
@@ -69,16 +67,6 @@ pub enum StepwisePower {
     /// From the lower to the higher.
     #[serde(rename = "between_d")]
     Between(Diopters, Diopters),
-}
-
-impl fmt::Display for StepwisePower {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Exactly(power) => power.fmt(f),
-            Self::AtMost(power) => write!(f, "at most {power}"),
-            Self::Between(low, high) => write!(f, "{low} to {high}"),
-        }
-    }
 }
 
 /// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D

@@ -1,7 +1,5 @@
 //! One lens that can be ordered.
 
-use core::fmt;
-
 use super::{ClinicResult, ToricSteps};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
@@ -111,16 +109,6 @@ pub enum Obtained {
     ConvertedFromA,
 }
 
-impl fmt::Display for Obtained {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Given => f.write_str("given by the maker"),
-            Self::Optimized { eyes } => write!(f, "optimized on {eyes} eyes"),
-            Self::ConvertedFromA => f.write_str("converted from the A constant, not optimized"),
-        }
-    }
-}
-
 /// A constant with its origin.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Constant<T> {
@@ -153,70 +141,5 @@ impl RecordConstants {
             surgeon_factor: self.surgeon_factor.map(|constant| constant.value),
             haigis: self.haigis.map(|constant| constant.value),
         }
-    }
-}
-
-impl fmt::Display for RecordConstants {
-    /// Each with its origin.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut parts = Vec::new();
-        let Self {
-            a_constant,
-            personalized_acd,
-            surgeon_factor,
-            haigis,
-        } = self;
-        parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
-        parts.extend(
-            personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)),
-        );
-        parts.extend(
-            surgeon_factor
-                .map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
-        );
-        parts.extend(haigis.map(|h| {
-            let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
-            format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
-        }));
-        f.write_str(&parts.join("; "))
-    }
-}
-
-impl fmt::Display for LensSite {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Bag => "capsular bag",
-            Self::AnteriorChamber => "anterior chamber",
-        })
-    }
-}
-
-impl fmt::Display for Material {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::HydrophobicAcrylic => "hydrophobic acrylic",
-            Self::HydrophilicAcrylic => "hydrophilic acrylic",
-            Self::Silicone => "silicone",
-            Self::Pmma => "PMMA",
-        })
-    }
-}
-
-impl fmt::Display for Haptic {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::OnePiece => "one-piece",
-            Self::ThreePiece => "three-piece",
-            Self::Plate => "plate",
-        })
-    }
-}
-
-impl fmt::Display for BiometryKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Optical => "optical biometry",
-            Self::Ultrasound => "ultrasound",
-        })
     }
 }

@@ -1,7 +1,5 @@
 //! The cylinders a toric lens is made in.
 
-use core::fmt;
-
 use crate::quantity::{HundredthDiopters, Meridian};
 
 /// Which power the label of a toric lens names.
@@ -100,15 +98,6 @@ impl ToricSteps {
     #[must_use]
     pub fn contains(&self, cylinder: HundredthDiopters) -> bool {
         self.cylinders.contains(&cylinder)
-    }
-}
-
-impl fmt::Display for PowerLabel {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::SphericalEquivalent => "spherical equivalent",
-            Self::WeakestMeridian => "power of the weakest meridian",
-        })
     }
 }
 

@@ -7,21 +7,18 @@ use crate::quantity::{
 
 /// Why a file of limits cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[error("{self:?}")]
 pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
-    #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
     /// No limit has that name.
-    #[error("limits: no limit is called {name}")]
     NoSuch {
         /// The name given.
         name: String,
     },
     /// A value cannot be read.
-    #[error("limits: {0}")]
     Value(#[from] MeasureError),
     /// A whole number with its unit was expected.
-    #[error("limits: {name} \"{text}\" is not a whole number of {unit}")]
     Whole {
         /// Name of the limit.
         name: &'static str,
@@ -31,7 +28,6 @@ pub enum LimitError {
         unit: &'static str,
     },
     /// A spread or a tolerance in diopters was expected.
-    #[error("limits: {name} \"{text}\" is not a spread from 0.000 D to 10.000 D")]
     Spread {
         /// Name of the limit.
         name: &'static str,
@@ -39,7 +35,6 @@ pub enum LimitError {
         text: String,
     },
     /// Two limits that belong together stand the wrong way round.
-    #[error("limits: {lower} is over {upper}")]
     Order {
         /// The one that must not be larger.
         lower: &'static str,
@@ -47,7 +42,6 @@ pub enum LimitError {
         upper: &'static str,
     },
     /// A word was expected.
-    #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
     Word {
         /// Name of the limit.
         name: &'static str,

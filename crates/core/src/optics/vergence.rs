@@ -12,8 +12,7 @@
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The vergence passed through a focus on its way: there is no real image beyond it.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("light of {vergence} comes to a focus within {distance}")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PassesFocus {
     /// Vergence at the start of the step.
     pub vergence: Diopters,

@@ -70,10 +70,9 @@ pub struct Plan {
 }
 
 /// Why no plan can be made at all.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PlanRefused {
     /// Nobody said which eye.
-    #[error("the case does not say which eye is operated on: set operation.eye to right or left")]
     NoEye,
 }
 

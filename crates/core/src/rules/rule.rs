@@ -1,7 +1,5 @@
 //! What a rule is.
 
-use core::fmt;
-
 use super::{Facts, Look, Verdict};
 use crate::evidence::Source;
 
@@ -81,16 +79,6 @@ pub enum Bearing {
     Phacoemulsification,
     /// For manual small-incision surgery.
     SmallIncision,
-}
-
-impl fmt::Display for Severity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::Stop => "Stop",
-            Self::Review => "Review",
-            Self::Note => "Note",
-        })
-    }
 }
 
 impl Group {

@@ -28,39 +28,23 @@ pub enum PrintedFingerprint {
 }
 
 /// Why a text is no fingerprint.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FingerprintError {
     /// No letter at all.
-    #[error("no fingerprint was given; it stands at the foot of the sheet, in groups of four")]
     Empty,
     /// A letter no fingerprint has.
-    #[error(
-        "no fingerprint has \"{letter}\": it is written in digits and letters without I, L, O and U; \
-         read it from the sheet again"
-    )]
     Letter {
         /// The letter.
         letter: char,
     },
     /// Too few or too many letters.
-    #[error(
-        "a fingerprint has {} letters and digits, or {} in full, and this has {found}; read it from \
-         the sheet again",
-        ShortFingerprint::LETTERS,
-        Fingerprint::LETTERS
-    )]
     Length {
         /// How many there are.
         found: usize,
     },
     /// The check letter does not fit.
-    #[error(
-        "a letter was misread or two were exchanged: the last letter does not fit the others; read \
-         it from the sheet again"
-    )]
     Misread,
     /// A code of a later way of writing.
-    #[error("this code is of a newer program; use that one")]
     Newer,
 }
 

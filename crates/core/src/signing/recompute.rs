@@ -20,18 +20,16 @@ pub struct Difference {
 
 /// Why a signed plan cannot be computed again.
 #[derive(Debug, thiserror::Error)]
+#[error("{self:?}")]
 pub enum CannotRecompute {
     /// This program knows limits the signed plan has not, or the other way round.
-    #[error("this program does not have the limits of the signed plan: {names}")]
     OtherLimits {
         /// The names that are on one side only.
         names: String,
     },
     /// A limit this program cannot read.
-    #[error(transparent)]
     Limit(#[from] LimitError),
     /// No plan can be made.
-    #[error(transparent)]
     Plan(#[from] PlanRefused),
 }
 

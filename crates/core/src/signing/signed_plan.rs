@@ -46,19 +46,15 @@ pub struct ToSign<'a> {
 }
 
 /// Why a stored plan is not taken for a signed one.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NotASignedPlan {
     /// It is not what was signed.
-    #[error("it does not have the fingerprint it was signed with")]
     OtherFingerprint,
     /// It cannot be read.
-    #[error("{0}")]
     Unreadable(Box<CaseFileError>),
     /// It holds what no signed plan holds.
-    #[error("no plan is signed that has: {0:?}")]
     Impossible(Box<Obstacle>),
     /// It supersedes a sheet that came no earlier.
-    #[error("sheet {number} cannot supersede sheet {supersedes}")]
     Order {
         /// Its number.
         number: SheetNumber,
