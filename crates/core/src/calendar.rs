@@ -42,10 +42,6 @@ pub struct NotAMoment;
 
 impl Day {
     /// The text that is stored.
-    ///
-    /// # Errors
-    ///
-    /// [`NotADay`] if four digits do not write the year.
     pub fn text(self) -> Result<String, NotADay> {
         let (year, month, day) = (self.0.year(), self.0.month(), self.0.day());
         if 0 <= year && year <= LAST_YEAR {

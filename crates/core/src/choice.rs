@@ -6,9 +6,7 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Sex {
-    /// Female.
     Female,
-    /// Male.
     Male,
     /// Another entry.
     Other,
@@ -18,7 +16,6 @@ pub enum Sex {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SurgeonGrade {
-    /// Independent surgeon.
     Independent,
     /// Trainee of more experience.
     ExperiencedTrainee,
@@ -41,7 +38,6 @@ pub enum SecondEyeChoice {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum UltrasoundChoice {
-    /// As measured.
     AsMeasured,
     /// With the published mean difference added: 0.47 mm for contact, 0.18 mm for immersion.
     AddPublishedDifference,
@@ -51,7 +47,6 @@ pub enum UltrasoundChoice {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Approach {
-    /// Phacoemulsification.
     Phacoemulsification,
     /// Manual small-incision surgery (SICS).
     SmallIncision,
@@ -65,26 +60,20 @@ pub enum Critical {
     Number,
     /// Operated eye.
     Eye,
-    /// Axial length.
     AxialLength,
     /// Flat reading with its index.
     Flat,
-    /// Flat meridian.
     FlatMeridian,
     /// Steep reading with its index.
     Steep,
-    /// Steep meridian.
     SteepMeridian,
     /// Chamber depth with its surface.
     ChamberDepth,
-    /// Lens thickness.
     LensThickness,
-    /// Target.
     Target,
 }
 
 impl Critical {
-    /// What it is called.
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {

@@ -72,18 +72,15 @@ impl fmt::Display for Standing {
 pub struct Work {
     /// Short permanent name, as used in check-value files.
     pub key: &'static str,
-    /// The citation as shown.
     pub citation: &'static str,
 }
 
 /// One thing taken from one work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Source {
-    /// The work.
     pub work: Work,
     /// What was taken from it, or where it stands there.
     pub locator: &'static str,
-    /// How it was come by.
     pub standing: Standing,
 }
 

@@ -276,11 +276,6 @@ impl Limits {
     }
 
     /// Reads a clinic's limits.
-    ///
-    /// # Errors
-    ///
-    /// [`LimitError`] with line and column for a malformed file or an entry that is unknown,
-    /// missing or repeated, and with the entry's name for a value that cannot be read.
     pub fn parse(text: &str) -> Result<Self, LimitError> {
         let limits = Self::from_file(&ron::from_str(text)?)?;
         limits.check_order()?;
@@ -288,11 +283,6 @@ impl Limits {
     }
 
     /// The same limits with one of them set, read as from a file.
-    ///
-    /// # Errors
-    ///
-    /// [`LimitError`] for a name that no limit has, a value that cannot be read, or one that would
-    /// turn a pair around.
     pub fn with(&self, name: &str, text: &str) -> Result<Self, LimitError> {
         let mut next = self.clone();
         next.put(name, text)?;

@@ -58,9 +58,7 @@ pub(crate) const UNTOUCHED_CORNEAS: Source = Source {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Condition {
-    /// What must hold.
     pub asks: Asks,
-    /// Whether it does.
     pub outcome: Outcome,
 }
 
@@ -101,7 +99,6 @@ pub struct SecondEyeRefinement {
     pub error: ThousandthDiopters,
     /// Every condition with its outcome.
     pub conditions: Vec<Condition>,
-    /// Whether it is offered.
     pub offer: Offer,
     /// What was decided; nothing while nobody did.
     pub choice: Option<SecondEyeChoice>,
@@ -152,7 +149,6 @@ pub struct Pair {
 }
 
 impl Offer {
-    /// What the conditions come to.
     #[must_use]
     pub fn of(conditions: &[Condition]) -> Self {
         let any = |is: fn(&Outcome) -> bool| conditions.iter().any(|one| is(&one.outcome));

@@ -15,7 +15,6 @@ use crate::update::{focus, only_for_the_front, update};
 use crate::whereabouts::{Page, Whereabouts};
 use crate::widgets::waiting;
 
-/// The desk.
 pub struct Desk {
     state: State,
     /// From outside, not yet seen by a pass.
@@ -37,7 +36,6 @@ impl Desk {
         self.state.around.today = today;
     }
 
-    /// The settings in use.
     #[must_use]
     pub const fn settings(&self) -> &Settings {
         &self.state.settings
@@ -69,7 +67,6 @@ impl Desk {
         }
     }
 
-    /// Comes back to where a person was.
     pub fn come_back(&mut self, whereabouts: Whereabouts) {
         self.state.page = whereabouts.page;
         let case = whereabouts.case.map(Request::OpenCase);

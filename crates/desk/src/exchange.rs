@@ -22,9 +22,7 @@ use crate::settings::{PaperSize, Settings};
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
 pub struct Surroundings {
-    /// Today.
     pub today: NaiveDate,
-    /// The limits in use.
     pub limits: Limits,
     /// The clinic's lens records.
     pub lenses: Vec<LensRecord>,
@@ -55,7 +53,6 @@ pub enum Place {
 pub enum Which {
     /// The print of the draft.
     Draft,
-    /// A signed sheet.
     Signed(SheetNumber),
 }
 
@@ -64,48 +61,38 @@ pub enum Which {
 pub enum SheetUse {
     /// Pictures of its pages.
     Show(PagesOf),
-    /// A file.
     Write(Place),
     /// It is opened in the viewer of the system.
     View,
-    /// It is printed.
     Print,
 }
 
 /// A sheet to be set.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SheetRequest {
-    /// Which.
     pub which: Which,
     /// The draft, for its print; a signed sheet does not look at it.
     pub draft: Box<Draft>,
     /// The limits the draft is planned by.
     pub limits: Box<Limits>,
-    /// The paper.
     pub paper: PaperSize,
 }
 
 /// What pages are of: an answer that comes late is told from the one that is waited for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PagesOf {
-    /// The case.
     pub case: CaseId,
-    /// Which sheet of it.
     pub which: Which,
     /// Which state of the draft, for its print; a signed sheet stays as it is.
     pub version: u64,
-    /// The paper.
     pub paper: PaperSize,
 }
 
 /// A sheet that was signed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SheetRow {
-    /// Its number.
     pub number: SheetNumber,
-    /// Eye and lens.
     pub plans: Planned,
-    /// Who signed.
     pub by: String,
     /// When.
     pub at: DateTime<Utc>,
@@ -116,9 +103,7 @@ pub struct SheetRow {
 /// What a sheet is of: eye and lens, as far as they are chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Planned {
-    /// The eye.
     pub eye: Option<Side>,
-    /// Power of the lens.
     pub power: Option<HundredthDiopters>,
     /// Its cylinder and axis.
     pub toric: Option<ToricChoice>,
@@ -127,7 +112,6 @@ pub struct Planned {
 }
 
 impl Planned {
-    /// As a draft has it.
     #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let lens = &draft.lens;
@@ -171,7 +155,6 @@ impl SheetRow {
 /// Whether a sheet is the one to work by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Standing {
-    /// It is.
     Current,
     /// The case was changed after it was signed.
     ChangedSince,
@@ -179,7 +162,6 @@ pub enum Standing {
     Superseded(SheetNumber),
 }
 
-/// A picture of one page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PagePicture {
     /// Width in pixels.
@@ -193,11 +175,9 @@ pub struct PagePicture {
 /// A draft to be stored as the next revision after `seen`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SaveRequest {
-    /// The case.
     pub case: CaseId,
     /// The revision the change started from; another one since then is a conflict.
     pub seen: Revision,
-    /// What to store.
     pub draft: Box<Draft>,
     /// Who changed it.
     pub author: String,
@@ -206,13 +186,10 @@ pub struct SaveRequest {
 /// A signature under the newest revision of a case, which must be `seen`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SignRequest {
-    /// The case.
     pub case: CaseId,
     /// The revision on the desk.
     pub seen: Revision,
-    /// Who signs.
     pub name: String,
-    /// As what.
     pub role: String,
     /// The consented target, entered again.
     pub target: HundredthDiopters,
@@ -225,9 +202,7 @@ pub struct SignRequest {
 pub struct Conflict {
     /// The newest revision.
     pub revision: Revision,
-    /// What it holds.
     pub theirs: Box<Draft>,
-    /// Who stored it.
     pub author: String,
 }
 
@@ -238,13 +213,11 @@ pub enum Request {
     Save(SaveRequest),
     /// Make an empty case and open it.
     NewCase,
-    /// Open a stored case.
     OpenCase(CaseId),
     /// Give these rows of the theatre list.
     List {
         /// What the names and numbers are to contain; everything if empty.
         search: String,
-        /// Which rows.
         rows: Range<usize>,
     },
     /// Open the invented cases.
@@ -253,7 +226,6 @@ pub enum Request {
     ImportFile(Place),
     /// Write the case to a file.
     ExportFile(Box<Draft>, Place),
-    /// Keep the settings.
     KeepSettings(Settings),
     /// Keep these limits for every case planned from now on.
     KeepLimits(Box<Limits>),
@@ -291,76 +263,59 @@ impl Request {
 pub enum Answer {
     /// The last save is durable.
     Saved {
-        /// The case.
         case: CaseId,
         /// Its newest revision.
         revision: Revision,
     },
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
     Conflict {
-        /// The case.
         case: CaseId,
         /// What stands there now.
         conflict: Conflict,
     },
     /// The last save failed; it is tried again with the next change or by hand.
     NotSaved {
-        /// The case.
         case: CaseId,
-        /// Why, and what can be done.
         why: String,
     },
     /// A case to work on.
     Opened {
-        /// The case.
         case: CaseId,
-        /// Its revision.
         revision: Revision,
-        /// What it holds.
         draft: Box<Draft>,
     },
     /// The sheets signed for a case, the oldest first.
     Sheets {
-        /// The case.
         case: CaseId,
-        /// Its sheets.
         sheets: Vec<SheetRow>,
     },
-    /// Whether the case was signed.
     Signed {
-        /// The case.
         case: CaseId,
         /// Its sheets, the new one the last; or what stands against a signature.
         sheets: Result<Vec<SheetRow>, Vec<String>>,
     },
-    /// The pages of a sheet.
     Pages {
-        /// What they are of.
         of: PagesOf,
         /// Their pictures; or why there are none, and what can be done.
         pages: Result<Vec<PagePicture>, String>,
     },
     /// Rows of the theatre list.
     Listed {
-        /// The search they answer.
         search: String,
         /// How many rows there are altogether.
         total: usize,
         /// Where these begin.
         start: usize,
-        /// The rows.
         rows: Vec<CaseRow>,
     },
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.
     Done {
-        /// What.
         message: String,
     },
     /// Something else could not be done.
     Failed {
-        /// What, why, and what can be done.
         message: String,
     },
 }
@@ -368,7 +323,6 @@ pub enum Answer {
 /// One row of the theatre list.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseRow {
-    /// The case.
     pub case: CaseId,
     /// Family name, given names.
     pub name: Option<String>,

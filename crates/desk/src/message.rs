@@ -19,7 +19,6 @@ pub enum Message {
     Ask(Request),
     /// Something was done outside.
     Heard(Answer),
-    /// Show this page.
     Show(Page),
     /// Show this in front of the pages, or leave it.
     Turn(Front),
@@ -29,9 +28,7 @@ pub enum Message {
     ShowShortcuts,
     /// Ask which file, or no longer.
     AskForFile(FileUse),
-    /// Use this file.
     UseFile(FileUse, Place),
-    /// No file after all.
     PutFileAway,
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,

@@ -24,7 +24,6 @@ pub struct Session {
     storing: Storing,
 }
 
-/// What is stored.
 #[derive(Clone, Debug)]
 struct Storing {
     revision: Revision,
@@ -52,7 +51,6 @@ struct Step {
 /// What a step back or forth is about.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Change {
-    /// A change by hand.
     ByHand(Box<Command>),
     /// Somebody else's draft was taken over.
     TakenOver,
@@ -70,9 +68,7 @@ impl Show for Change {
 /// What the person is told about storing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SaveState {
-    /// All of it is stored.
     Saved,
-    /// Being stored.
     Saving,
     /// The last attempt failed.
     Failed(String),
@@ -83,7 +79,6 @@ pub enum SaveState {
 }
 
 impl Session {
-    /// Opens a case as it is stored.
     #[must_use]
     pub fn open(case: CaseId, revision: Revision, draft: Draft, limits: &Limits) -> Self {
         let plan = Plan::of(&draft, limits);
@@ -104,7 +99,6 @@ impl Session {
         }
     }
 
-    /// The case.
     #[must_use]
     pub const fn case(&self) -> &CaseId {
         &self.case
@@ -207,7 +201,6 @@ impl Session {
         self.version
     }
 
-    /// What the person is told.
     #[must_use]
     pub fn save_state(&self) -> SaveState {
         match &self.storing.trouble {

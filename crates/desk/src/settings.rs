@@ -12,7 +12,6 @@ pub struct Settings {
     pub author: String,
     /// Light or dark.
     pub theme: ThemeChoice,
-    /// Size of the text.
     pub text_size: TextSize,
     /// The language and the decimal sign shown.
     pub words: Words,
@@ -35,12 +34,9 @@ pub enum PaperSize {
 /// Light or dark.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum ThemeChoice {
-    /// As the system says.
     #[default]
     System,
-    /// Light.
     Light,
-    /// Dark.
     Dark,
 }
 
@@ -76,13 +72,11 @@ impl TextSize {
         }
     }
 
-    /// In percent.
     #[must_use]
     pub const fn percent(self) -> u16 {
         self.0
     }
 
-    /// As a factor.
     #[must_use]
     pub fn factor(self) -> f32 {
         f32::from(self.0) / 100.0

@@ -9,7 +9,6 @@ use crate::exchange::CaseId;
 /// The pages of a case, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Page {
-    /// Patient and measurements.
     #[default]
     Biometry,
     /// Target, lens and power.
@@ -23,7 +22,6 @@ pub enum Page {
 }
 
 impl Page {
-    /// Every page with its key.
     pub const ALL: [(Self, Key); 5] = [
         (Self::Biometry, Key::Num1),
         (Self::Lens, Key::Num2),
@@ -32,7 +30,6 @@ impl Page {
         (Self::Outcome, Key::Num5),
     ];
 
-    /// Its code, as it is stored.
     #[must_use]
     pub const fn code(self) -> &'static str {
         match self {
@@ -60,29 +57,24 @@ impl Page {
 /// What stands in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Front {
-    /// A page of the case.
     Page,
     /// The second look at its critical numbers, during which nothing on the desk shows a first one.
     SecondLook,
-    /// The settings.
     Settings,
 }
 
 /// What is shown where there is no room beside the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
-    /// The page itself.
     Page,
     /// The theatre list.
     List,
-    /// The findings.
     Findings,
 }
 
 /// Where a person is.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Whereabouts {
-    /// The page.
     pub page: Page,
     /// The open case.
     pub case: Option<CaseId>,

@@ -3,7 +3,6 @@
 use egui::{Context, Id};
 use millrace_wording::Words;
 
-/// The words in use.
 #[must_use]
 pub fn in_use(ctx: &Context) -> Words {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()

@@ -24,10 +24,6 @@ impl Style {
     }
 
     /// By the arrangement in this file.
-    ///
-    /// # Errors
-    ///
-    /// [`Failure::Read`], [`Failure::NotText`].
     pub(crate) fn of_file(file: &Path, paper: Paper) -> Result<Self, Failure> {
         let template = Template::with_arrangement(read_text(file)?);
         Ok(Self { paper, template })

@@ -24,10 +24,6 @@ impl CaseId {
     const SHORT: usize = 10;
 
     /// Draws a name.
-    ///
-    /// # Errors
-    ///
-    /// The system's own, if it has no random numbers to give.
     pub fn random() -> Result<Self, getrandom::Error> {
         let mut bytes = [0; 16];
         getrandom::fill(&mut bytes)?;

@@ -37,7 +37,6 @@ impl fmt::Debug for RevisionHash {
 /// One saved change of a case, without the case itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RevisionEntry {
-    /// The case.
     pub case: CaseId,
     /// Counts from 1 within the case.
     pub number: u32,
@@ -58,14 +57,12 @@ pub struct RevisionEntry {
 pub struct Revision {
     /// Number, time, person.
     pub entry: RevisionEntry,
-    /// The case.
     pub draft: Draft,
 }
 
 /// A case as a list shows it: its newest revision without the measurements.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseEntry {
-    /// The case.
     pub case: CaseId,
     /// Its newest revision.
     pub revision: u32,
@@ -87,6 +84,5 @@ pub struct CaseEntry {
     pub name: Option<String>,
     /// Hospital number.
     pub number: Option<String>,
-    /// Birth date.
     pub birth_date: Option<NaiveDate>,
 }

@@ -70,7 +70,6 @@ pub enum Fault {
     Exists,
     /// A backup that cannot be read back.
     BadBackup(Problem),
-    /// No case of this name.
     NoSuchCase,
     /// Several cases fit what was typed.
     ManyCases {
@@ -79,16 +78,13 @@ pub enum Fault {
     },
     /// A revision the case does not have.
     NoSuchRevision {
-        /// Number asked for.
         asked: u32,
         /// Newest number.
         newest: u32,
     },
     /// A sheet the register does not have.
     NoSuchSheet {
-        /// Number asked for.
         asked: SheetNumber,
-        /// Newest number.
         newest: Option<SheetNumber>,
     },
     /// Nobody is named as the one who saves.
@@ -101,7 +97,6 @@ pub enum Fault {
     Case(Box<CaseFileError>),
     /// No random numbers for the name of a case.
     Random(getrandom::Error),
-    /// The person stopped it.
     Stopped,
     /// Anything else the database says.
     Database(Problem),
@@ -119,7 +114,6 @@ pub enum SignError {
     },
     /// This revision is signed.
     AlreadySigned {
-        /// Its sheet.
         sheet: Box<SheetEntry>,
     },
     /// Something stands against it.
@@ -127,7 +121,6 @@ pub enum SignError {
         /// Everything that does.
         obstacles: Vec<Obstacle>,
     },
-    /// The register itself.
     Register(#[from] RegisterError),
 }
 

@@ -13,32 +13,24 @@ pub enum Problem {
     Reported(String),
     /// A revision is not there.
     RevisionMissing {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
     },
     /// A revision does not have the hash it was saved with.
     RevisionChanged {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
     },
     /// A revision is whole and cannot be read.
     RevisionUnreadable {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
         /// Why not.
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
     NotOurs {
-        /// The text.
         text: String,
-        /// What it was taken for.
         wanted: Wanted,
     },
     /// Every number of a sheet was given away.
@@ -47,26 +39,21 @@ pub enum Problem {
     TwoSheets,
     /// A sheet cannot be read.
     SheetUnreadable {
-        /// Its number.
         number: SheetNumber,
         /// Why not.
         error: Box<NotASignedPlan>,
     },
     /// A sheet does not say what the register says of it.
     SheetDiffers {
-        /// Its number.
         number: SheetNumber,
-        /// In what.
         mismatch: Mismatch,
     },
     /// A sheet does not have the hash it was signed with.
     SheetChanged {
-        /// Its number.
         number: SheetNumber,
     },
     /// A sheet is not there.
     SheetMissing {
-        /// Its number.
         number: u32,
     },
     /// Sheets are numbered from 1.
@@ -77,9 +64,7 @@ pub enum Problem {
     CopyStopped,
     /// More or fewer cases are listed than saved.
     Count {
-        /// Cases in the list.
         listed: i64,
-        /// Cases saved.
         saved: u64,
     },
     /// What a check found of a signed plan.
@@ -89,13 +74,9 @@ pub enum Problem {
 /// What a stored text was taken for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wanted {
-    /// The name of a case.
     Case,
-    /// A day.
     Day,
-    /// A moment.
     Moment,
-    /// An eye.
     Eye,
     /// How far a case has come.
     State,
@@ -108,7 +89,6 @@ pub enum Mismatch {
     Number,
     /// Who signed, or when.
     Signature,
-    /// The case that was signed.
     Revision,
 }
 

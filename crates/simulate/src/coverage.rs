@@ -36,10 +36,8 @@ const BANDS: usize = BAND_EDGES.len() - 1;
 /// Eyes per block.
 const BLOCK: u32 = 1_024;
 
-/// What is simulated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Simulation {
-    /// Number of eyes.
     pub eyes: u32,
     /// What the draws follow from.
     pub seed: u64,
@@ -51,10 +49,8 @@ pub enum SimulationError {
     /// No eyes, or more than a machine does in a day.
     #[error("{eyes} eyes are outside 1 to {MOST_EYES}")]
     Eyes {
-        /// The number asked for.
         eyes: u32,
     },
-    /// The population is none.
     #[error(transparent)]
     Population(#[from] PopulationError),
     /// The simulated lens has a constant that is none.
@@ -63,9 +59,7 @@ pub enum SimulationError {
     /// The table has a spread of zero or a scatter that leaves nothing for the lens position.
     #[error("{formula:?}: {reason}")]
     Certainty {
-        /// The formula.
         formula: Formula,
-        /// Why it has no distribution.
         reason: NoDistribution,
     },
 }
@@ -73,7 +67,6 @@ pub enum SimulationError {
 /// Eyes, and how many of them the intervals held.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Counts {
-    /// Eyes.
     pub eyes: u64,
     /// Of these inside the interval, in the order of [`Level::ALL`].
     pub inside: [u64; 3],
@@ -213,10 +206,6 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
 }
 
 /// The simulated lens's constants.
-///
-/// # Errors
-///
-/// [`ConstantError`] if [`SIMULATED_LENS`] holds a number that is no constant.
 pub fn constants() -> Result<FormulaConstants, ConstantError> {
     let [a, depth, factor, a0, a1, a2] = SIMULATED_LENS;
     Ok(FormulaConstants {

@@ -22,7 +22,6 @@ pub const MARGINS: Source = Source {
     standing: Standing::Printed,
 };
 
-/// Source of the correlations.
 pub const CORRELATIONS: Source = Source {
     work: POPULATION_CHINA,
     locator: "Spearman; pairs not printed follow from the chamber depth (assumption)",
@@ -32,7 +31,6 @@ pub const CORRELATIONS: Source = Source {
 /// Mean and standard deviation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Margin {
-    /// Mean.
     pub mean: f64,
     /// Standard deviation.
     pub deviation: f64,
@@ -62,13 +60,10 @@ pub enum PopulationError {
 /// One drawn eye, as it truly is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TrueEye {
-    /// Axial length.
     pub axial_length: Millimeters,
     /// Chamber depth from the epithelium.
     pub chamber_depth: Millimeters,
-    /// Lens thickness.
     pub lens_thickness: Millimeters,
-    /// Corneal diameter.
     pub corneal_diameter: Millimeters,
     /// Radii of the flat and the steep meridian.
     pub cornea: CornealRadii,
@@ -92,10 +87,6 @@ fn pearson(spearman: f64) -> f64 {
 
 impl Population {
     /// The population described above.
-    ///
-    /// # Errors
-    ///
-    /// [`PopulationError`] if the correlations are not positive definite; a test shows they are.
     pub fn printed() -> Result<Self, PopulationError> {
         let of = |mean, deviation| Margin { mean, deviation };
         let cylinder = of(1.08, 0.84);

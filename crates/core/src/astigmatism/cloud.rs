@@ -67,7 +67,6 @@ pub struct Covariance {
 pub struct Cloud {
     /// Mean: the refraction predicted.
     pub mean: DoubleAngle,
-    /// Covariance.
     pub covariance: Covariance,
 }
 
@@ -92,10 +91,6 @@ const STEP_DEGREES: f64 = 1e-2;
 
 impl Cloud {
     /// The cloud of an eye with a lens in it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where the eye has no answer.
     pub fn of(
         eye: &ToricEye,
         lens: &ToricLens,

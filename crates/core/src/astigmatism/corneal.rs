@@ -24,11 +24,6 @@ pub struct AnteriorAstigmatism {
 
 impl AnteriorAstigmatism {
     /// From keratometry. Radii that are equal to the nearest micrometer have no astigmatism.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal::NotAtRightAngles`] if the meridians are more than
-    /// [`RIGHT_ANGLE_TOLERANCE`] from a right angle.
     pub fn of(keratometry: &Keratometry) -> Result<Self, ToricRefusal> {
         let (mut flat, mut steep) = (keratometry.flat, keratometry.steep);
         let radius_of = |at: crate::biometry::MeridianReading| at.reading.radius();

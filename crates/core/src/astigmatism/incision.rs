@@ -42,9 +42,7 @@ use crate::quantity::{
 /// An incision as planned; what was not decided is absent.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Incision {
-    /// For which approach.
     pub approach: Option<Approach>,
-    /// Its width.
     pub width: Option<Micrometers>,
     /// Its direction from the center of the cornea.
     pub direction: Option<Direction>,
@@ -80,10 +78,6 @@ impl IncisionEffect {
     pub const FEWEST_EYES: u32 = 2;
 
     /// Centroid of the flattening, SD of each double-angle component, number of eyes, day.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] outside the ranges above.
     pub fn new(
         flattening: HundredthDiopters,
         scatter: HundredthDiopters,
@@ -124,7 +118,6 @@ impl IncisionEffect {
         self.scatter
     }
 
-    /// Number of eyes.
     #[must_use]
     pub const fn eyes(self) -> u32 {
         self.eyes
@@ -183,7 +176,6 @@ pub struct IncisionTerm {
     pub astigmatism: DoubleAngle,
     /// Standard deviation of each double-angle component.
     pub scatter: Diopters,
-    /// Where it lies.
     pub direction: Direction,
     /// Where it lies on this eye, in words.
     pub place: Sector,
@@ -214,10 +206,6 @@ impl IncisionTerm {
     }
 
     /// The term for the same incision at another direction.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::of`].
     pub fn at(incision: Incision, side: Side, direction: Direction) -> Result<Self, ToricRefusal> {
         let missing = |what| ToricRefusal::Missing { what };
         let approach = incision.approach.ok_or(missing(ToricNeeds::Approach))?;
@@ -249,7 +237,6 @@ impl IncisionTerm {
         })
     }
 
-    /// What is dubious about it.
     pub fn cautions(&self) -> impl Iterator<Item = ToricCaution> {
         let published = self.basis == IncisionBasis::Published;
         let elsewhere = published && self.place != Sector::Temporal;

@@ -37,9 +37,7 @@ use crate::quantity::{Diopters, HundredthDiopters};
 /// caution.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PosteriorChoice {
-    /// As measured.
     Measured,
-    /// Left out.
     LeftOut,
     /// Estimated by the regression on 928 eyes.
     Regression,
@@ -51,7 +49,6 @@ pub enum PosteriorChoice {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PosteriorBasis {
-    /// A measurement.
     Measured,
     /// Nothing: not measured and nothing chosen.
     NotMeasured,
@@ -70,7 +67,6 @@ pub const REGRESSION_SOURCE: Source = Source {
     standing: Standing::Printed,
 };
 
-/// The multiplier.
 pub const MULTIPLIER_SOURCE: Source = Source {
     work: GOGGIN_2015,
     locator: "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
@@ -114,11 +110,6 @@ const MULTIPLIER_CYLINDER: HundredthDiopters = HundredthDiopters::new(200);
 
 impl PosteriorTerm {
     /// The term for a front of astigmatism `front` at index 1.3375.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`] if the choice takes what was not measured, or is not published for such a
-    /// cornea.
     pub fn of(
         choice: Option<PosteriorChoice>,
         measured: Option<PosteriorAstigmatism>,
@@ -161,10 +152,6 @@ impl PosteriorTerm {
     }
 
     /// Refuses a lens cylinder the term is not published for.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal::MultiplierAbove`], naming the cylinder.
     pub fn allows(&self, cylinder: HundredthDiopters) -> Result<(), ToricRefusal> {
         match self.largest_lens_cylinder {
             Some(largest) if largest < cylinder => Err(ToricRefusal::MultiplierAbove { cylinder }),

@@ -12,7 +12,6 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 pub enum ToricRefusal {
     /// Something that is needed was not entered.
     Missing {
-        /// What.
         what: ToricNeeds,
     },
     /// Principal meridians that cannot be those of a regular cornea.
@@ -36,14 +35,12 @@ pub enum ToricRefusal {
     MultiplierOblique,
     /// The multiplier is printed for lens cylinders up to 2 D.
     MultiplierAbove {
-        /// The lens cylinder.
         cylinder: HundredthDiopters,
     },
     /// The effect of a manual small-incision operation is not published here.
     SmallIncisionUnknown,
     /// The incision is wider than the one whose effect is published.
     WideIncisionUnknown {
-        /// Width of the incision.
         width: Micrometers,
     },
 }
@@ -52,19 +49,12 @@ pub enum ToricRefusal {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum ToricNeeds {
-    /// Keratometry.
     Keratometry,
-    /// Direction of the incision.
     IncisionDirection,
-    /// Approach.
     Approach,
-    /// Width of the incision.
     IncisionWidth,
-    /// The chosen power.
     Power,
-    /// The chosen lens.
     Lens,
-    /// The formula the power is chosen by.
     Formula,
     /// That formula on the ladder of this eye.
     FormulaOnLadder,

@@ -49,10 +49,6 @@ pub struct Rotation {
 }
 
 /// Every turn by 1 to 30 degrees from where the lens stands.
-///
-/// # Errors
-///
-/// [`Refusal`] where the eye has no answer.
 pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<Rotation>, Refusal> {
     let cornea = prediction.net.cylinder();
     let at_cornea = prediction.at_corneal_plane(lens.cylinder);

@@ -13,9 +13,7 @@ use crate::quantity::{Diopters, HundredthDiopters, Meridian};
 /// A lens in the eye: what its label says, its cylinder, and where its marks stand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ToricLens {
-    /// The labeled power.
     pub labeled: Diopters,
-    /// What that names.
     pub label: PowerLabel,
     /// Cylinder at the lens plane; zero for a lens that is not toric.
     pub cylinder: Diopters,
@@ -24,7 +22,6 @@ pub struct ToricLens {
 }
 
 impl ToricLens {
-    /// The lens as a power.
     #[must_use]
     pub fn power(&self) -> PowerVector {
         let weakest = match self.label {
@@ -100,7 +97,6 @@ pub struct StepResult {
 /// The chosen cylinder at the chosen axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChosenStep {
-    /// What was chosen.
     pub choice: ToricChoice,
     /// How far the chosen axis lies from the best one, degrees, −90 to 90, counter-clockwise
     /// positive; nothing where there is no best one.
@@ -114,7 +110,6 @@ pub struct ChosenStep {
 /// What one formula makes of a toric lens.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ToricPrediction {
-    /// The formula.
     pub formula: Formula,
     /// Its eye, with the cornea after the operation.
     pub eye: ToricEye,
@@ -135,7 +130,6 @@ pub struct ToricPrediction {
 /// What is known of the lens.
 #[derive(Clone, Copy, Debug)]
 pub struct LensOnOffer<'a> {
-    /// Labeled power.
     pub labeled: HundredthDiopters,
     /// Its cylinders; nothing for a lens that is not toric.
     pub steps: Option<&'a ToricSteps>,
@@ -144,7 +138,6 @@ pub struct LensOnOffer<'a> {
 }
 
 impl LensOnOffer<'_> {
-    /// The lens with this cylinder and axis.
     #[must_use]
     pub fn lens(&self, cylinder: Diopters, axis_degrees: f64) -> ToricLens {
         ToricLens {
@@ -160,11 +153,6 @@ impl LensOnOffer<'_> {
 
 impl ToricPrediction {
     /// What a formula makes of it.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`] for formulas that are not computed meridian by meridian, and where the eye
-    /// itself has no answer. A single step that has none keeps its own.
     pub fn of(
         formula: Formula,
         eye: &EyeModel,

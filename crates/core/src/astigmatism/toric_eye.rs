@@ -51,7 +51,6 @@ pub struct ToricEye {
 /// The cylinder at the lens plane that would leave no astigmatism.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ExactCylinder {
-    /// That cylinder.
     pub cylinder: Diopters,
     /// Cylinder at the lens plane for one diopter at the corneal plane, in this eye with this power.
     pub ratio: f64,
@@ -78,10 +77,6 @@ impl ToricEye {
     }
 
     /// Refraction that a lens leaves.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if either meridian gives no real image.
     pub fn refraction_with(&self, lens: PowerVector) -> Result<Refraction, Refusal> {
         let no_image = |_| Refusal::NoRealImage { at: lens.m };
         let at_lens = less(sphere(self.vergence_to_retina()?), lens);
@@ -99,10 +94,6 @@ impl ToricEye {
     }
 
     /// The lens that leaves a sphere of `refraction` at the spectacle plane and no cylinder.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if either meridian gives no real image.
     pub fn lens_for(&self, refraction: Diopters) -> Result<PowerVector, Refusal> {
         let no_image = |_| Refusal::NoRealImage { at: refraction };
         let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
@@ -119,10 +110,6 @@ impl ToricEye {
     /// With δ = d/1000n, h = δ·ΔK/2 and S = 2 + 2δ(V − P), V the vergence to the retina, a lens whose
     /// spherical equivalent is P needs C = ΔK·S/2u, u = (1 + √(1 + S²h²))/S (derived). A lens whose
     /// weakest meridian is P is followed from its steep corneal meridian to the flat one.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if there is no real image.
     pub fn cylinder_for(
         &self,
         labeled: Diopters,

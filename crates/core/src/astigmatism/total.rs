@@ -11,11 +11,9 @@ use crate::optics::{DoubleAngle, PowerVector};
 /// The terms of the corneal astigmatism.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CornealTerms {
-    /// The front.
     pub front: AnteriorAstigmatism,
     /// The back.
     pub posterior: PosteriorTerm,
-    /// The incision.
     pub incision: IncisionTerm,
     not_recorded: [Option<ToricCaution>; 2],
 }
@@ -23,11 +21,9 @@ pub struct CornealTerms {
 /// Each term by itself, or why that one is not known: what can be shown where the sum cannot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnownTerms {
-    /// The front.
     pub front: Result<AnteriorAstigmatism, ToricRefusal>,
     /// The back; not known where the front is not.
     pub posterior: Result<PosteriorTerm, ToricRefusal>,
-    /// The incision.
     pub incision: Result<IncisionTerm, ToricRefusal>,
     not_recorded: [Option<ToricCaution>; 2],
 }
@@ -99,10 +95,6 @@ fn front(eye: &EyeRecord) -> Result<AnteriorAstigmatism, ToricRefusal> {
 
 impl CornealTerms {
     /// The terms for an eye and an incision as planned.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`], naming what is missing or why such a cornea has no answer.
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
@@ -147,7 +139,6 @@ impl CornealTerms {
         Some((front.double_angle() + added).power_vector(front.m))
     }
 
-    /// What is dubious.
     #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
         let known = KnownTerms {

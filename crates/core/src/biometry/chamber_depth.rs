@@ -25,7 +25,6 @@ pub enum DepthStart {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ChamberDepth {
-    /// The depth as measured.
     #[serde(rename = "value")]
     pub depth: AnteriorChamberDepth,
     /// Its first surface.

@@ -18,7 +18,6 @@ use crate::quantity::{HundredthDiopters, Micrometers, Text, ThousandthDiopters};
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct EyeRecord {
-    /// Axial length.
     pub axial_length: Option<Measured<AxialLength>>,
     /// Keratometry; its spread is of the mean power.
     #[serde_as(as = "Option<TryFromInto<FlatKeratometry>>")]
@@ -30,11 +29,8 @@ pub struct EyeRecord {
     #[serde(rename = "anterior_chamber_depth")]
     #[serde_as(as = "Option<TryFromInto<FlatDepth>>")]
     pub chamber_depth: Option<Measured<ChamberDepth>>,
-    /// Lens thickness.
     pub lens_thickness: Option<Measured<LensThickness>>,
-    /// Corneal thickness.
     pub corneal_thickness: Option<Measured<CornealThickness>>,
-    /// Corneal diameter.
     pub corneal_diameter: Option<Measured<CornealDiameter>>,
     /// Dilated pupil.
     pub pupil: Option<Measured<PupilDiameter>>,
@@ -61,9 +57,7 @@ pub struct EarlierOperation {
     /// Power of the implanted lens.
     #[serde_as(as = "Text")]
     pub lens_power: HundredthDiopters,
-    /// Refraction predicted for that lens.
     pub predicted: Refraction,
-    /// Refraction reached.
     pub achieved: Refraction,
     /// Formula that predicted it.
     pub formula: Option<Formula>,

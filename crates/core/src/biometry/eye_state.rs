@@ -18,7 +18,6 @@ pub struct EyeState {
     pub nucleus: Option<NucleusGrade>,
     /// Dense or total cataract: no view of the fundus.
     pub dense_cataract: Option<bool>,
-    /// White cataract.
     pub white_cataract: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
@@ -26,7 +25,6 @@ pub struct EyeState {
     pub posterior_polar: Option<bool>,
     /// Plaque on the posterior capsule.
     pub capsule_plaque: Option<bool>,
-    /// Pseudoexfoliation.
     pub pseudoexfoliation: Option<bool>,
     /// Phacodonesis: the lens trembles, the zonules are weak.
     pub phacodonesis: Option<bool>,
@@ -41,7 +39,6 @@ pub struct EyeState {
     pub irregular_cornea: Option<bool>,
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
-    /// Vitrectomy before.
     pub previous_vitrectomy: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
@@ -64,7 +61,6 @@ impl EyeState {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SiliconeOil {
-    /// No oil.
     Absent,
     /// Oil, and the axial length is as the instrument gave it for a normal vitreous.
     LengthUncorrected,
@@ -78,9 +74,7 @@ pub enum SiliconeOil {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(remote = "Self", rename_all = "snake_case", deny_unknown_fields)]
 pub enum CornealSurgery {
-    /// None.
     Absent,
-    /// There was.
     Done {
         /// What was corrected.
         kind: CornealSurgeryKind,

@@ -20,7 +20,6 @@ super::measured_length!(
 /// One meridian as the instrument gave it: a radius, or a power with the index behind it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum CornealReading {
-    /// A radius.
     Radius(CornealRadius),
     /// A power, which means nothing without its index.
     Power {
@@ -33,10 +32,6 @@ pub enum CornealReading {
 
 impl CornealReading {
     /// A power with its index.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] if the radius behind it lies outside what [`CornealRadius`] accepts.
     pub fn power(power: HundredthDiopters, index: KeratometricIndex) -> Result<Self, OutOfRange> {
         let radius_mm = index.radius(power.diopters()).mm();
         let [min_mm, max_mm] =
@@ -127,9 +122,7 @@ stored_as_text!(CornealReading);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct MeridianReading {
-    /// The reading.
     pub reading: CornealReading,
-    /// Its meridian.
     pub meridian: Meridian,
 }
 
@@ -150,9 +143,7 @@ pub struct Keratometry {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
 pub struct FlatIsSteep {
-    /// Reading given as flat.
     pub flat: CornealReading,
-    /// Reading given as steep.
     pub steep: CornealReading,
 }
 
@@ -173,7 +164,6 @@ impl Keratometry {
         FlatIsSteep::check(self.flat, self.steep)
     }
 
-    /// The two radii.
     #[must_use]
     pub fn radii(&self) -> CornealRadii {
         CornealRadii(self.flat.reading.radius(), self.steep.reading.radius())

@@ -15,7 +15,6 @@ pub enum Side {
 }
 
 impl Side {
-    /// The other eye.
     #[must_use]
     pub const fn other(self) -> Self {
         match self {

@@ -26,9 +26,7 @@ use crate::quantity::{Micrometers, Text};
     )
 )]
 pub struct Measured<T, S = Micrometers> {
-    /// The value as measured.
     pub value: T,
-    /// How it was measured.
     pub method: Method,
     /// Standard deviation of repeated measurement, if reported.
     #[serde_as(as = "Option<Text>")]
@@ -36,7 +34,6 @@ pub struct Measured<T, S = Micrometers> {
     /// The day.
     #[serde_as(as = "Option<Day>")]
     pub on: Option<NaiveDate>,
-    /// Who measured.
     pub by: Option<String>,
 }
 

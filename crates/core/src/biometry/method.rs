@@ -8,17 +8,13 @@
 pub enum Method {
     /// Optical biometry (partial coherence or swept source).
     Optical,
-    /// Immersion ultrasound.
     ImmersionUltrasound,
     /// Contact (applanation) ultrasound.
     ContactUltrasound,
     /// Keratometer, manual or automated.
     Keratometer,
-    /// Corneal topographer.
     Topographer,
-    /// Corneal tomographer.
     Tomographer,
-    /// Specular microscope.
     SpecularMicroscope,
     /// Ultrasound pachymeter.
     Pachymeter,
@@ -39,7 +35,6 @@ pub enum LengthMethod {
 }
 
 impl Method {
-    /// Every method.
     pub const ALL: [Self; 9] = [
         Self::Optical,
         Self::ImmersionUltrasound,

@@ -45,10 +45,6 @@ pub trait MeasuredLength: Copy {
     /// Largest accepted.
     const LARGEST: Micrometers;
     /// The length as this type.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] outside [`Self::SMALLEST`] to [`Self::LARGEST`].
     fn checked(length: Micrometers) -> Result<Self, OutOfRange>;
 
     /// The exact length.
@@ -69,10 +65,6 @@ macro_rules! measured_length {
             pub const MAX: $crate::quantity::Micrometers = $crate::quantity::Micrometers::new($max);
 
             /// Checks that an instrument can have reported this.
-            ///
-            /// # Errors
-            ///
-            /// [`OutOfRange`](crate::quantity::OutOfRange) outside [`Self::MIN`] to [`Self::MAX`].
             pub fn new(
                 length: $crate::quantity::Micrometers,
             ) -> Result<Self, $crate::quantity::OutOfRange> {

@@ -53,10 +53,6 @@ impl Refraction {
     ];
 
     /// A refraction; a cylinder of zero has no axis, any other has one.
-    ///
-    /// # Errors
-    ///
-    /// [`RefractionError`] otherwise, and outside [`Self::SPHERE`] and [`Self::CYLINDER`].
     pub fn new(
         sphere: HundredthDiopters,
         cylinder: HundredthDiopters,
@@ -75,7 +71,6 @@ impl Refraction {
         }
     }
 
-    /// Sphere.
     #[must_use]
     pub const fn sphere(self) -> HundredthDiopters {
         self.sphere

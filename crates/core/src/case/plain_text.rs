@@ -6,7 +6,6 @@ pub enum TextRefused {
     /// It could make a plan say something else than it says.
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]
     Hidden {
-        /// What the text is.
         what: &'static str,
         /// The character.
         code: u32,
@@ -14,7 +13,6 @@ pub enum TextRefused {
     /// It is longer than any such text.
     #[error("{what} has {length} characters; at most {longest} are kept")]
     TooLong {
-        /// What the text is.
         what: &'static str,
         /// How many characters it has.
         length: usize,
@@ -48,10 +46,6 @@ fn longest(what: &str) -> Option<usize> {
 /// Refuses line breaks, other control characters, and characters that hide or turn around what
 /// stands beside them: a name must not be able to forge a line of the plan. The two joiners, which
 /// some scripts need, are allowed. Refuses a text that is longer than any of its kind.
-///
-/// # Errors
-///
-/// [`TextRefused`], with the first such character or the length.
 pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
     let hides = |c: char| {
         c.is_control()

@@ -46,7 +46,6 @@ impl State {
         Self::Measured
     }
 
-    /// The word.
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
@@ -62,7 +61,6 @@ impl State {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("no state of a case is called \"{word}\"")]
 pub struct NoSuchState {
-    /// The word.
     pub word: String,
 }
 

@@ -43,7 +43,6 @@ pub enum Anesthesia {
     Peribulbar,
     /// Injected into the muscle cone.
     Retrobulbar,
-    /// General anesthesia.
     General,
 }
 
@@ -51,7 +50,6 @@ pub enum Anesthesia {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Told {
-    /// Asked, and none known.
     NoneKnown,
     /// Asked, and these; at least one.
     These(Vec<String>),
@@ -62,13 +60,10 @@ pub enum Told {
 pub enum TheatreEntry {
     /// How the eye is made numb.
     Anesthesia(Option<Anesthesia>),
-    /// The viscoelastic.
     Viscoelastic(Option<String>),
     /// Steps of the technique, in order.
     Technique(Vec<String>),
-    /// Things to have in the room.
     InRoom(Vec<String>),
-    /// Allergies.
     Allergies(Option<Told>),
     /// Medicines that matter.
     Medicines(Option<Told>),
@@ -80,13 +75,11 @@ pub enum TheatreRefused {
     /// An entry without a word.
     #[error("an entry of the {what} has no words")]
     Blank {
-        /// Which list or text.
         what: &'static str,
     },
     /// Some were told of, and none is named.
     #[error("{what} are said to be known and none is named; enter them, or that none is known")]
     NoneNamed {
-        /// Which list.
         what: &'static str,
     },
     /// A text that could forge a line of the plan.
@@ -112,7 +105,6 @@ impl TheatrePlan {
         *self == Self::default()
     }
 
-    /// Sets one entry.
     pub(super) fn set(&mut self, entry: TheatreEntry) -> Result<(), TheatreRefused> {
         match entry {
             TheatreEntry::Anesthesia(chosen) => self.anesthesia = chosen,
@@ -126,10 +118,6 @@ impl TheatrePlan {
     }
 
     /// Every text has words and no hidden character, and a list that is said to name something does.
-    ///
-    /// # Errors
-    ///
-    /// [`TheatreRefused`], naming the entry.
     fn check(&self) -> Result<(), TheatreRefused> {
         check_texts("viscoelastic", self.viscoelastic.as_slice())?;
         check_texts("technique", &self.technique)?;

@@ -19,10 +19,6 @@ pub struct Difference {
 }
 
 /// Every entry in which two drafts differ, in the order of their names.
-///
-/// # Errors
-///
-/// [`CaseFileError::WriteJson`] if the serializer fails, which no draft is known to cause.
 pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, CaseFileError> {
     let [first, second] = [entries(first)?, entries(second)?];
     let mut names: Vec<&String> = first.keys().chain(second.keys()).collect();

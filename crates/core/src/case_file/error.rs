@@ -18,13 +18,11 @@ pub enum CaseFileError {
         line: usize,
         /// Column, from 1; 0 where the line ended too early.
         column: usize,
-        /// What is wrong there.
         problem: String,
     },
     /// Another kind of file.
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
     Format {
-        /// What the file calls itself.
         found: String,
         /// What was expected.
         wanted: &'static str,
@@ -32,7 +30,6 @@ pub enum CaseFileError {
     /// A version this program does not know.
     #[error("the file has version {found}; this program reads version {newest}")]
     Version {
-        /// Version of the file.
         found: u32,
         /// Newest version this program reads.
         newest: u32,
@@ -40,9 +37,7 @@ pub enum CaseFileError {
     /// A value that reads well but cannot be.
     #[error("{place}: {error}")]
     Content {
-        /// Where it stands.
         place: &'static str,
-        /// What is wrong with it.
         error: ContentError,
     },
     /// The serializer failed.
@@ -65,10 +60,8 @@ pub enum ContentError {
     /// Not a measurement.
     #[error(transparent)]
     Measure(#[from] MeasureError),
-    /// Not a meridian.
     #[error(transparent)]
     Meridian(#[from] NotAMeridian),
-    /// Not a range of powers.
     #[error(transparent)]
     Powers(#[from] PowerRangeError),
     /// Not the cylinders of a lens.
@@ -80,16 +73,13 @@ pub enum ContentError {
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
-    /// Two reasons for one rule.
     #[error("rule {rule} has more than one recorded reason")]
     RepeatedReason {
-        /// Id of the rule.
         rule: String,
     },
     /// Two results of one formula with one lens.
     #[error("more than one result of {formula} is recorded for the lens")]
     ResultTwice {
-        /// The formula.
         formula: &'static str,
     },
 }
@@ -107,7 +97,6 @@ impl CaseFileError {
         }
     }
 
-    /// An error at a place in the file.
     pub(crate) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }
     }

@@ -20,7 +20,6 @@ pub struct Budget {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Item {
-    /// The source.
     pub source: ErrorSource,
     /// Mean of its variance over the formulas, D².
     #[serde(rename = "variance_d2")]

@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, math};
 /// A normal distribution of a refraction.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Normal {
-    /// Its mean.
     pub mean: Diopters,
     /// Its standard deviation, more than zero.
     pub deviation: Diopters,
@@ -19,7 +18,6 @@ pub struct Distribution(Vec<Normal>);
 /// How much of the distribution an interval holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Level {
-    /// Half of it.
     Half,
     /// 80 %.
     Eighty,
@@ -61,13 +59,11 @@ impl Distribution {
         (!components.is_empty()).then_some(Self(components))
     }
 
-    /// What one formula says.
     #[must_use]
     pub fn single(component: Normal) -> Self {
         Self(vec![component])
     }
 
-    /// Its components.
     #[must_use]
     pub fn components(&self) -> &[Normal] {
         &self.0
@@ -114,7 +110,6 @@ impl Distribution {
         })
     }
 
-    /// Chance that it is over `limit`.
     #[must_use]
     pub fn chance_over(&self, limit: Diopters) -> f64 {
         self.average(|component| {

@@ -27,7 +27,6 @@ impl Dual {
         }
     }
 
-    /// The value.
     #[must_use]
     pub const fn value(&self) -> f64 {
         self.value

@@ -106,7 +106,6 @@ impl<N: Number> Errors<N> {
         Self([N::of(0.0); SOURCES])
     }
 
-    /// The error of one source.
     #[must_use]
     pub fn of(&self, source: ErrorSource) -> N {
         self.0
@@ -117,10 +116,6 @@ impl<N: Number> Errors<N> {
 
     /// The eye that a formula builds of measurements that already carry their errors
     /// ([`Self::inputs`]), with the errors that come after them.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] as [`Formula::eye`], for the eye with the errors.
     pub fn eye(&self, formula: Formula, inputs: &FormulaInputs<N>) -> Result<EyeModel<N>, Refusal> {
         let built = formula.eye(inputs)?.value;
         let forward = Millimeters::new(-self.of(ErrorSource::LensPosition));
@@ -137,10 +132,6 @@ impl<N: Number> Errors<N> {
     }
 
     /// The refraction that a lens labeled `power` is measured to leave in that eye.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image.
     pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
         let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
         let refraction = eye.refraction_with(true_power)?;

@@ -23,7 +23,6 @@ pub struct LadderCertainty {
 /// How sure one formula is.
 #[derive(Clone, Debug)]
 pub struct ColumnCertainty {
-    /// The formula.
     pub formula: Formula,
     /// What its distributions rest on, or why it has none.
     pub basis: Result<Basis, NoDistribution>,
@@ -71,7 +70,6 @@ impl Prediction {
         }
     }
 
-    /// As a distribution of its own.
     #[must_use]
     pub fn distribution(&self) -> Distribution {
         Distribution::single(self.normal())
@@ -80,10 +78,6 @@ impl Prediction {
 
 impl Basis {
     /// What the formula makes of an eye whose spreads are known.
-    ///
-    /// # Errors
-    ///
-    /// [`NoDistribution`] naming what is missing.
     pub fn of(
         formula: Formula,
         inputs: &FormulaInputs,
@@ -107,10 +101,6 @@ impl Basis {
     }
 
     /// The prediction for a lens labeled `power`.
-    ///
-    /// # Errors
-    ///
-    /// [`NoDistribution`] if the lens has no image or a spread is missing.
     pub fn predict(
         &self,
         power: HundredthDiopters,
@@ -169,7 +159,6 @@ impl LadderCertainty {
         Self { columns, pooled }
     }
 
-    /// The column of a formula.
     #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&ColumnCertainty> {
         self.columns.iter().find(|column| column.formula == formula)

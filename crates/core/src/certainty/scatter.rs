@@ -17,7 +17,6 @@ use crate::quantity::{Diopters, Millimeters};
 /// Standard deviation of the prediction error of one formula, with where it comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scatter {
-    /// As used.
     pub deviation: Diopters,
     /// As published, or as the clinic's table has it.
     pub published: Diopters,
@@ -40,7 +39,6 @@ pub enum NoDistribution {
     NoScatter,
     /// The scatter is smaller than the measurements alone make it.
     ScatterTooSmall {
-        /// The scatter.
         scatter_d: f64,
         /// What everything but the lens position makes.
         least_d: f64,
@@ -109,11 +107,6 @@ pub struct Calibration {
 
 /// Finds the spread of the lens position that makes the formula scatter in the average eye as it
 /// does in the published series.
-///
-/// # Errors
-///
-/// [`NoDistribution`] if the scatter is smaller than what the other spreads make of the average
-/// eye, or the average eye has no answer.
 pub fn calibrate(
     formula: Formula,
     scatter: &Scatter,

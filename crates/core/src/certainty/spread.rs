@@ -12,7 +12,6 @@ use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 pub struct Spread {
     /// One standard deviation: mm for a length, D for a power.
     pub deviation: f64,
-    /// Where it comes from.
     pub origin: Origin,
 }
 
@@ -23,30 +22,24 @@ pub enum Origin {
     Measured,
     /// The table's, by this entry, which the clinic may have changed.
     Table {
-        /// Name of the limit.
         limit: &'static str,
-        /// Source of the shipped value.
         source: Source,
     },
     /// The table's, since the measurement came with a spread of zero, which no measurement has.
     InsteadOfZero {
-        /// Name of the limit.
         limit: &'static str,
-        /// Source of the shipped value.
         source: Source,
     },
     /// The tolerance of a label, read as so many standard deviations.
     Tolerance {
         /// Name of the limit that holds the tolerance.
         limit: &'static str,
-        /// Source of the shipped tolerance.
         source: Source,
         /// Standard deviations in it; the reading is an assumption.
         deviations: i32,
     },
     /// Of a value that was not measured and taken as usual.
     OfUsualValue {
-        /// Source.
         source: Source,
     },
     /// What the scatter of the formula leaves after everything else.
@@ -61,14 +54,11 @@ pub enum Origin {
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
     Method {
-        /// The measurement.
         what: ErrorSource,
-        /// How it was made.
         method: Method,
     },
     /// A spread that cannot be.
     Negative {
-        /// The measurement.
         what: ErrorSource,
     },
     /// The table gives no deviations for the tolerance of a label.
@@ -186,7 +176,6 @@ fn mean_k(
 }
 
 impl Spreads {
-    /// The spreads for an eye.
     #[must_use]
     pub fn of(eye: &EyeRecord, limits: &Limits) -> Self {
         let unused = Ok(UNUSED);
@@ -271,15 +260,10 @@ impl Spreads {
     }
 
     /// The spread of one source.
-    ///
-    /// # Errors
-    ///
-    /// [`NoSpread`] if it is not known.
     pub fn get(&self, source: ErrorSource) -> Result<Spread, NoSpread> {
         self.0.get(source as usize).copied().unwrap_or(Ok(UNUSED))
     }
 
-    /// With this spread of one source.
     #[must_use]
     pub(super) fn with_spread(mut self, source: ErrorSource, spread: Spread) -> Self {
         if let Some(slot) = self.0.get_mut(source as usize) {
@@ -329,10 +313,6 @@ fn usual_posterior(eye: &EyeRecord) -> Spread {
 }
 
 /// Spread of the true power of a lens labeled `power`.
-///
-/// # Errors
-///
-/// [`NoSpread::Tolerance`] if the table has no use for the tolerance.
 pub fn labeled_power(power: HundredthDiopters, limits: &Limits) -> Result<Spread, NoSpread> {
     let (entry, tolerance): (_, Diopters) = match power.hundredths().abs() {
         0..=1_500 => (table::TOLERANCE_TO_15, limits.lens_tolerance_to_15),

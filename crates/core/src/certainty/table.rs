@@ -6,14 +6,11 @@ use crate::evidence::{
     REPEATABILITY_2022, Source, Standing, ULTRASOUND_COMPARISON, Work,
 };
 
-/// One entry.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Entry {
-    /// Name of the limit.
     pub limit: &'static str,
     /// What it is the spread of, or otherwise means.
     pub meaning: &'static str,
-    /// Source of the shipped value.
     pub source: Source,
 }
 

@@ -53,7 +53,6 @@ const GRID: u8 = 24;
 const HALVINGS: u8 = 28;
 
 impl Division {
-    /// Number of pieces.
     #[must_use]
     pub const fn pieces(self) -> u8 {
         self.sectors * self.rings * self.layers

@@ -35,16 +35,12 @@ checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
 pub enum NucleusError {
     /// Outside what a lens can hold.
     OutOfRange {
-        /// Stated diameter.
         diameter: Micrometers,
-        /// Stated thickness.
         thickness: Micrometers,
     },
     /// Thicker than wide.
     NotOblate {
-        /// Stated diameter.
         diameter: Micrometers,
-        /// Stated thickness.
         thickness: Micrometers,
     },
 }

@@ -22,10 +22,8 @@ pub struct ChamberSection {
     /// Front radius of the cornea (mean of both meridians).
     #[serde(rename = "front_radius_mm")]
     pub front_radius: Millimeters,
-    /// Back radius of the cornea.
     #[serde(rename = "back_radius_mm")]
     pub back_radius: Millimeters,
-    /// Whether the back radius was measured.
     pub back_radius_measured: bool,
     /// Corneal thickness: where the endothelium begins.
     #[serde(rename = "endothelium_mm")]
@@ -53,9 +51,7 @@ pub struct ChamberSection {
 )]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
-    /// Keratometry.
     Keratometry,
-    /// Corneal thickness.
     CornealThickness,
     /// Anterior chamber depth.
     ChamberDepth,
@@ -63,10 +59,6 @@ pub enum SectionError {
 
 impl ChamberSection {
     /// Draws on what was measured; only the posterior radius may be assumed, and says so.
-    ///
-    /// # Errors
-    ///
-    /// [`SectionError`] without keratometry, corneal thickness or chamber depth.
     pub fn of(eye: &EyeRecord) -> Result<Self, SectionError> {
         let front_radius = eye
             .keratometry

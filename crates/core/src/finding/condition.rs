@@ -23,15 +23,12 @@ pub enum Asks {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
-    /// It holds.
     Met(Found),
     /// It does not hold.
     NotMet(Found),
-    /// Nobody recorded what it asks for.
     CannotBeTold(Lacking),
 }
 
-/// What was found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Found {
@@ -39,9 +36,7 @@ pub enum Found {
     Apart(HundredthDiopters),
     /// Not complicated, as recorded.
     Uncomplicated,
-    /// Complicated.
     Complicated,
-    /// One formula.
     Formula(Formula),
     /// One formula there, another here.
     Formulas {
@@ -52,11 +47,9 @@ pub enum Found {
     },
     /// Surgery of neither cornea.
     NeitherCornea,
-    /// Of this one.
     ThisCornea,
     /// Of the first one.
     FirstCornea,
-    /// Of both.
     BothCorneas,
 }
 
@@ -64,7 +57,6 @@ pub enum Found {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Lacking {
-    /// Keratometry of both eyes.
     Keratometry,
     /// Whether the first operation was complicated.
     Course,
@@ -72,6 +64,5 @@ pub enum Lacking {
     FirstFormula,
     /// Formula this plan goes by.
     Formula,
-    /// Corneal surgery of both eyes.
     CornealSurgery,
 }

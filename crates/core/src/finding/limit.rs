@@ -27,7 +27,6 @@ pub enum Limit {
     Within(Quantity, Quantity),
     /// Both identifiers.
     NameAndNumber,
-    /// The target the patient consented to.
     ConsentedTarget(HundredthDiopters),
     /// A consented target in the record.
     RecordedConsent,
@@ -37,7 +36,6 @@ pub enum Limit {
     NotOperatedBefore,
     /// Two eyes that are not alike in every number.
     NotAllTheSame,
-    /// Two looks that agree.
     TwoLooksAgree,
     /// A second look by somebody else.
     AnotherPerson,
@@ -48,7 +46,6 @@ pub enum Limit {
         /// The largest difference, if it is exceeded.
         apart: Option<HundredthDiopters>,
     },
-    /// This index.
     Index(KeratometricIndex),
     /// So many degrees apart, or more.
     AtLeastApart(i32),
@@ -63,28 +60,22 @@ pub enum Limit {
     },
     /// Formulas that guidance names, and the lengths it names them for.
     NamedFormulas {
-        /// The formulas.
         formulas: Vec<Formula>,
-        /// The lengths.
         lengths: NamedFor,
     },
     /// A formula that fits the corneal surgery.
     FittingFormula,
     /// A record, also of its absence.
     Recorded,
-    /// No corneal surgery.
     NoCornealSurgery,
     /// How mean K should have changed.
     Changes(Vec<Contradiction>, CornealSurgeryKind),
     /// A length corrected for silicone oil.
     CorrectedLength,
-    /// No silicone oil.
     NoSiliconeOil,
     /// A chosen way to use an ultrasound length with constants for optical biometry.
     ChosenUse,
-    /// Lens constants for this kind of biometry.
     ConstantsFor(BiometryKind),
-    /// No probe on the cornea.
     NoProbe,
     /// At most so far apart, as a vector and in degrees.
     AtMostVector {
@@ -103,44 +94,33 @@ pub enum Limit {
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,
-    /// An independent surgeon.
     IndependentSurgeon,
     /// Farther than the tolerance from a grade, both in tenths.
     FartherFrom {
-        /// The tolerance.
         tolerance: i32,
-        /// The grade.
         grade: i32,
     },
     /// No factor that raises the odds.
     NoRaisedOdds,
-    /// Powers the lens is made in.
     MadeIn(Vec<PowerSpan>),
-    /// Cylinders the lens is made in.
     CylindersMade(Vec<HundredthDiopters>),
-    /// A lens without a cylinder.
     WithoutCylinder,
-    /// An answer.
     Answer,
     /// The proposed power with its prediction, where there is one.
     ProposedPower {
-        /// The power.
         power: HundredthDiopters,
         /// To the nearest hundredth.
         refraction: Option<HundredthDiopters>,
     },
     /// The cylinder that leaves least, or none, with the one it leaves.
     ProposedCylinder {
-        /// Cylinder of the lens.
         cylinder: Option<HundredthDiopters>,
-        /// Cylinder left, where it is known.
         left: Option<HundredthDiopters>,
     },
     /// A constant given by the maker or optimized.
     GivenOrOptimized,
     /// A constant optimized on own results.
     Optimized,
-    /// A lens of another material.
     AnotherMaterial,
     /// A lens that may sit in the sulcus.
     AllowedInSulcus,
@@ -187,12 +167,10 @@ pub struct PowerSpan {
     pub from: HundredthDiopters,
     /// Last.
     pub to: HundredthDiopters,
-    /// Step.
     pub step: HundredthDiopters,
 }
 
 impl Limit {
-    /// The powers of a lens.
     pub(crate) fn made_in(powers: &Powers) -> Self {
         let spans = powers.ranges().iter().map(|range| PowerSpan {
             from: range.from(),

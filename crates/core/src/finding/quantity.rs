@@ -13,7 +13,6 @@ pub enum Quantity {
     /// A length, shown in millimeters.
     #[serde(rename = "length_um")]
     Length(Micrometers),
-    /// A corneal thickness, shown in micrometers.
     #[serde(rename = "thickness_um")]
     Thickness(Micrometers),
     /// An anterior chamber depth.
@@ -35,7 +34,6 @@ pub enum Quantity {
         /// As displayed by the instrument.
         #[serde(rename = "hundredths_d")]
         power: HundredthDiopters,
-        /// Its index.
         index: KeratometricIndex,
     },
     /// Endothelial cells per square millimeter.

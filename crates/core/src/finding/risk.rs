@@ -8,29 +8,22 @@ use crate::quantity::Micrometers;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RiskItem {
-    /// Previous vitrectomy.
     PreviousVitrectomy,
-    /// Corneal scarring.
     CornealScarring,
     /// Pupil under the limit.
     SmallPupil,
     /// Anterior chamber depth under the limit.
     ShallowChamber,
-    /// Age over the limit.
     HighAge,
-    /// Ametropia over the limit.
     HighAmetropia,
     /// Posterior capsule plaque.
     CapsulePlaque,
     /// Posterior polar cataract.
     PosteriorPolar,
-    /// Any other difficulty.
     OtherDifficulty,
     /// Dense, total, white or brunescent cataract.
     DenseCataract,
-    /// Pseudoexfoliation.
     Pseudoexfoliation,
-    /// Phacodonesis.
     Phacodonesis,
 }
 
@@ -52,7 +45,6 @@ pub enum Band {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BorderlineDepth {
-    /// As measured.
     #[serde(rename = "depth_um")]
     pub depth: Micrometers,
     /// Under it a point is given.
@@ -105,7 +97,6 @@ pub enum OddsFactor {
     Trainee,
     /// Pseudoexfoliation or phacodonesis.
     WeakZonules,
-    /// Younger male.
     YoungerMale,
     /// Brunescent, white or mature cataract.
     DenseCataract,

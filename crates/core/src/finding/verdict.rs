@@ -22,7 +22,6 @@ pub enum Verdict {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Finding {
-    /// What was found.
     pub measured: Fact,
     /// What it stands against.
     pub limit: Limit,
@@ -37,7 +36,6 @@ pub struct Finding {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Certainty {
-    /// As measured.
     AsMeasured,
     /// Beyond the limit with at least the chance a clinic calls clear.
     Clear {
@@ -52,7 +50,6 @@ pub enum Certainty {
 }
 
 impl Finding {
-    /// A finding as measured.
     pub(crate) fn new(measured: impl Into<Fact>, limit: Limit) -> Self {
         Self {
             measured: measured.into(),

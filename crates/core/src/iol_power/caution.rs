@@ -35,7 +35,6 @@ pub enum Caution {
     OpticalLengthUltrasoundConstants,
     /// Silicone oil fills the eye.
     SiliconeOil,
-    /// Nobody recorded whether there is silicone oil.
     SiliconeOilNotRecorded,
     /// Nobody recorded whether the cornea had refractive surgery.
     CornealSurgeryNotRecorded,
@@ -123,18 +122,15 @@ impl Cautions {
     /// No caution.
     pub const NONE: Self = Self(0);
 
-    /// Adds one.
     pub const fn add(&mut self, caution: Caution) {
         self.0 |= 1 << caution as u8;
     }
 
-    /// The cautions of both.
     #[must_use]
     pub const fn and(self, other: Self) -> Self {
         Self(self.0 | other.0)
     }
 
-    /// Whether there is none.
     #[must_use]
     pub const fn is_empty(self) -> bool {
         self.0 == 0
@@ -160,7 +156,6 @@ impl FromIterator<Caution> for Cautions {
 /// A value, with the cautions that hold for it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Estimate<T> {
-    /// The value.
     pub value: T,
     /// Empty for a good value, otherwise what makes it dubious.
     pub cautions: Cautions,

@@ -22,16 +22,11 @@ macro_rules! lens_constant {
             pub const RANGE: [f64; 2] = [$min, $max];
 
             /// Checks that the number can be this constant and not another one.
-            ///
-            /// # Errors
-            ///
-            /// [`OutOfRange`] outside [`Self::RANGE`].
             pub fn new(value: f64) -> Result<Self, OutOfRange> {
                 within($quantity, value, Self::RANGE)?;
                 Ok(Self(value))
             }
 
-            /// The number.
             #[must_use]
             pub const fn value(self) -> f64 {
                 self.0
@@ -121,6 +116,5 @@ pub struct FormulaConstants {
     pub personalized_acd: Option<PersonalizedAcd>,
     /// For Holladay 1.
     pub surgeon_factor: Option<SurgeonFactor>,
-    /// For Haigis.
     pub haigis: Option<HaigisConstants>,
 }

@@ -15,10 +15,6 @@ pub enum EyeModel<N = f64> {
 
 impl<N: Number> EyeModel<N> {
     /// Lens power that leaves `refraction`.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.power_for(refraction),
@@ -27,10 +23,6 @@ impl<N: Number> EyeModel<N> {
     }
 
     /// Refraction that a lens of `power` leaves.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.refraction_with(power),

@@ -17,16 +17,13 @@ use crate::quantity::{Diopters, Millimeters, Number};
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Formula {
-    /// SRK/T.
     SrkT,
     /// T2.
     T2,
     /// Holladay 1.
     #[serde(rename = "holladay_1")]
     Holladay1,
-    /// Hoffer Q.
     HofferQ,
-    /// Haigis.
     Haigis,
     /// Thick-lens paraxial eye.
     ThickLens,
@@ -124,10 +121,6 @@ impl Formula {
     }
 
     /// Builds the eye as this formula sees it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] naming the first thing that is missing or impossible.
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -153,10 +146,6 @@ impl Formula {
     }
 
     /// Refuses a formula on a cornea it was not made for.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] saying what it is made for.
     pub fn fits<N>(self, inputs: &FormulaInputs<N>) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {

@@ -4,7 +4,6 @@ use super::{CornealRadii, HaigisConstants, ThinLensEye};
 use crate::evidence::{HAIGIS_2000, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("haigis.md");
 
 /// The equation's source.

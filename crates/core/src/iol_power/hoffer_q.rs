@@ -4,7 +4,6 @@ use super::{Caution, Cautions, CornealRadii, Estimate, PersonalizedAcd, ThinLens
 use crate::evidence::{HOFFER_1993, Source, Standing};
 use crate::quantity::{Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("hoffer_q.md");
 
 /// The equation's source.

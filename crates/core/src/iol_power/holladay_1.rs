@@ -4,7 +4,6 @@ use super::{Caution, Cautions, CornealRadii, Estimate, SurgeonFactor, ThinLensEy
 use crate::evidence::{HOLLADAY_1988, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("holladay_1.md");
 
 /// The equation's source.

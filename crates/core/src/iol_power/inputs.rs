@@ -39,19 +39,15 @@ pub struct FormulaInputs<N = f64> {
     pub cornea: Option<CornealRadii<N>>,
     /// Chamber depth from the epithelium to the lens front.
     pub acd: Option<Millimeters<N>>,
-    /// Lens thickness.
     pub lens_thickness: Option<Millimeters<N>>,
-    /// Corneal thickness.
     pub corneal_thickness: Option<Millimeters<N>>,
     /// Mean back radius of the cornea.
     pub posterior_radius: Option<Millimeters<N>>,
-    /// What was done to the cornea.
     pub history: CornealHistory,
     /// Mean corneal power at 1.3375 before that.
     pub power_before_surgery: Option<Diopters<N>>,
     /// Myopia removed, at the corneal plane.
     pub known_correction: Option<Diopters>,
-    /// Constants of the lens.
     pub constants: FormulaConstants,
     /// Index and thickness of the optic.
     pub shape: Option<LensShape>,

@@ -19,9 +19,7 @@ pub enum Convention {
 /// What one formula makes of the eye and the lens.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Column {
-    /// The formula.
     pub formula: Formula,
-    /// Its answer, or why it has none.
     pub answer: Result<Answer, Refusal>,
 }
 
@@ -30,7 +28,6 @@ pub struct Column {
 pub struct Answer {
     /// The eye it built.
     pub eye: EyeModel,
-    /// What is dubious about it.
     pub cautions: Cautions,
     /// Power that would meet the target exactly.
     pub exact_power: Diopters,
@@ -65,7 +62,6 @@ pub struct Ladder {
 const REACH: Diopters = Diopters::new(1.0);
 
 impl Ladder {
-    /// Computes the ladder.
     #[must_use]
     pub fn compute(
         formulas: &[Formula],
@@ -100,7 +96,6 @@ impl Ladder {
         }
     }
 
-    /// The column of a formula.
     #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&Column> {
         self.columns.iter().find(|column| column.formula == formula)

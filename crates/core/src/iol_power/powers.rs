@@ -28,7 +28,6 @@ pub enum PowerRangeError {
         from: HundredthDiopters,
         /// Last power.
         to: HundredthDiopters,
-        /// The step.
         step: HundredthDiopters,
     },
     /// Powers no implant has.
@@ -38,7 +37,6 @@ pub enum PowerRangeError {
         PowerRange::STRONGEST
     )]
     OutOfRange {
-        /// The rejected power.
         power: HundredthDiopters,
     },
     /// Ranges overlap or stand out of order.
@@ -56,10 +54,6 @@ impl PowerRange {
     pub const STRONGEST: HundredthDiopters = HundredthDiopters::new(8_000);
 
     /// Checks that the step leads exactly from the first power to the last.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError`] otherwise, or for powers outside [`Self::WEAKEST`] to [`Self::STRONGEST`].
     pub fn new(
         from: HundredthDiopters,
         to: HundredthDiopters,
@@ -92,7 +86,6 @@ impl PowerRange {
         self.to
     }
 
-    /// Step.
     #[must_use]
     pub const fn step(&self) -> HundredthDiopters {
         self.step
@@ -112,10 +105,6 @@ pub struct Powers(Vec<PowerRange>);
 
 impl Powers {
     /// Joins ranges; they may touch, as where the step changes, but not overlap.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError::Overlap`] if a range begins before the one in front of it ends.
     pub fn new(ranges: Vec<PowerRange>) -> Result<Self, PowerRangeError> {
         for (earlier, later) in ranges.iter().zip(ranges.iter().skip(1)) {
             if later.from < earlier.to {
@@ -125,7 +114,6 @@ impl Powers {
         Ok(Self(ranges))
     }
 
-    /// The ranges.
     #[must_use]
     pub fn ranges(&self) -> &[PowerRange] {
         &self.0

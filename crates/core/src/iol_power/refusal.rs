@@ -10,26 +10,21 @@ use crate::quantity::{Diopters, Millimeters};
 pub enum Refusal {
     /// A measurement the formula needs was not made.
     NotMeasured {
-        /// The measurement.
         what: Needed,
     },
     /// A constant the formula needs is not in the lens record.
     NoConstant {
-        /// The constant.
         what: NeededConstant,
     },
     /// SRK/T's corneal height does not exist for this cornea.
     NoCornealHeight {
-        /// Computed corneal width.
         width: Millimeters,
-        /// Corneal radius.
         radius: Millimeters,
     },
     /// The predicted lens position is not between cornea and retina.
     LensOutsideEye {
         /// Predicted lens position.
         lens_position: Millimeters,
-        /// Optical length.
         optical_length: Millimeters,
     },
     /// Light comes to a focus where none can be.
@@ -39,7 +34,6 @@ pub enum Refusal {
     },
     /// No equiconvex lens of the stated thickness and index has this power.
     NoSuchLens {
-        /// The power asked for.
         power: Diopters,
     },
     /// A formula for normal corneas met one that was operated on.
@@ -61,13 +55,10 @@ pub enum Refusal {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Needed {
-    /// Axial length.
     AxialLength,
-    /// Keratometry.
     Keratometry,
     /// Anterior chamber depth.
     ChamberDepth,
-    /// Lens thickness.
     LensThickness,
     /// Back surface of a cornea that was operated on.
     BackSurface,
@@ -81,13 +72,9 @@ pub enum Needed {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NeededConstant {
-    /// A constant.
     A,
-    /// Personalized ACD.
     PersonalizedAcd,
-    /// Surgeon factor.
     SurgeonFactor,
-    /// The three constants of Haigis.
     Haigis,
     /// Index and thickness of the optic.
     Optic,

@@ -4,7 +4,6 @@ use super::{AConstant, CornealRadii, Refusal, ThinLensEye};
 use crate::evidence::{RETZLAFF_1990, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("srk_t.md");
 
 /// The equation's source.
@@ -18,10 +17,6 @@ pub const SOURCE: Source = Source {
 const LONG_EYE_MM: f64 = 24.2;
 
 /// The eye as SRK/T sees it.
-///
-/// # Errors
-///
-/// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

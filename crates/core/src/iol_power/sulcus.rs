@@ -6,7 +6,6 @@ use super::{EyeModel, Refusal};
 use crate::evidence::{DUBEY_2012, OPTICS, SULCUS_LETTER, Source, Standing};
 use crate::quantity::{Diopters, Millimeters};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("sulcus.md");
 
 /// Source of the stepwise rule.
@@ -58,7 +57,6 @@ impl StepwiseChange {
 /// Power for the sulcus by the stepwise rule.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum StepwisePower {
-    /// This one.
     #[serde(rename = "exactly_d")]
     Exactly(Diopters),
     /// This one or less.
@@ -94,10 +92,6 @@ pub fn five_percent(bag_power: Diopters) -> Diopters {
 }
 
 /// Power for the target with the lens `forward` of the predicted position.
-///
-/// # Errors
-///
-/// [`Refusal`] as for the bag.
 pub fn by_vergence(
     eye: EyeModel,
     forward: Millimeters,

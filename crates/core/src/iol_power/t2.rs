@@ -4,7 +4,6 @@ use super::{AConstant, CornealRadii, ThinLensEye, srk_t};
 use crate::evidence::{SHEARD_2010, Source, Standing};
 use crate::quantity::{Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("t2.md");
 
 /// The equation's source.

@@ -8,9 +8,7 @@ use crate::quantity::{Diopters, OutOfRange};
 /// Standard deviation of one formula's prediction error with one lens, in the clinic's own hands.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ClinicResult {
-    /// The formula.
     pub formula: Formula,
-    /// Number of eyes.
     pub eyes: u32,
     /// Standard deviation of the prediction error, its mean being zeroed.
     pub deviation: Diopters,
@@ -25,10 +23,6 @@ impl ClinicResult {
     pub const RANGE_D: [f64; 2] = [0.05, 3.0];
 
     /// Checks that a series can have given this.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] for fewer than two eyes or a deviation outside [`Self::RANGE_D`].
     pub fn checked(self) -> Result<Self, OutOfRange> {
         if self.eyes < Self::FEWEST_EYES {
             let limits = [Self::FEWEST_EYES, u32::MAX];

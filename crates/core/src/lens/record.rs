@@ -14,19 +14,15 @@ pub struct LensRecord {
     pub name: String,
     /// Model as printed on the box.
     pub model: String,
-    /// Where it is made to sit.
     pub site: LensSite,
     /// What the optic is made of.
     pub material: Material,
     /// Shape of the haptics.
     pub haptic: Haptic,
-    /// Optic diameter.
     pub optic_diameter: Micrometers,
-    /// Overall length.
     pub overall_length: Micrometers,
     /// Whether the maker allows it in the ciliary sulcus.
     pub may_sit_in_sulcus: bool,
-    /// Powers it is made in.
     pub powers: Powers,
     /// Cylinders it is made in, if it is toric.
     pub toric: Option<ToricSteps>,
@@ -34,7 +30,6 @@ pub struct LensRecord {
     pub average_power: Option<HundredthDiopters>,
     /// Index and thickness of the optic, if known.
     pub shape: Option<LensShape>,
-    /// Kind of biometry its constants are for.
     pub constants_for: BiometryKind,
     /// Its constants with how each was come by.
     pub constants: RecordConstants,
@@ -55,7 +50,6 @@ impl LensRecord {
 pub enum LensSite {
     /// In the capsular bag.
     Bag,
-    /// In the anterior chamber.
     AnteriorChamber,
 }
 
@@ -63,11 +57,8 @@ pub enum LensSite {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Material {
-    /// Hydrophobic acrylic.
     HydrophobicAcrylic,
-    /// Hydrophilic acrylic.
     HydrophilicAcrylic,
-    /// Silicone.
     Silicone,
     /// Poly(methyl methacrylate).
     Pmma,
@@ -80,7 +71,6 @@ pub enum Haptic {
     OnePiece,
     /// Optic with two separate loops.
     ThreePiece,
-    /// Plate.
     Plate,
 }
 
@@ -88,9 +78,7 @@ pub enum Haptic {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum BiometryKind {
-    /// Optical.
     Optical,
-    /// Ultrasound.
     Ultrasound,
 }
 
@@ -102,7 +90,6 @@ pub enum Obtained {
     Given,
     /// Optimized on the results of so many eyes.
     Optimized {
-        /// Number of eyes.
         eyes: u32,
     },
     /// Converted from the A constant, not optimized.
@@ -112,7 +99,6 @@ pub enum Obtained {
 /// A constant with its origin.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Constant<T> {
-    /// The constant.
     pub value: T,
     /// Its origin.
     pub obtained: Obtained,
@@ -127,7 +113,6 @@ pub struct RecordConstants {
     pub personalized_acd: Option<Constant<PersonalizedAcd>>,
     /// For Holladay 1.
     pub surgeon_factor: Option<Constant<SurgeonFactor>>,
-    /// For Haigis.
     pub haigis: Option<Constant<HaigisConstants>>,
 }
 

@@ -46,7 +46,6 @@ pub enum ToricStepsError {
         ToricSteps::LARGEST
     )]
     OutOfRange {
-        /// The rejected cylinder.
         cylinder: HundredthDiopters,
     },
 }
@@ -58,10 +57,6 @@ impl ToricSteps {
     pub const LARGEST: HundredthDiopters = HundredthDiopters::new(2_000);
 
     /// Checks that the cylinders are positive and rise.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricStepsError`] otherwise.
     pub fn new(
         cylinders: Vec<HundredthDiopters>,
         label: PowerLabel,

@@ -11,7 +11,6 @@ use super::{Limits, SHIPPED_TEXT, TEXTS, WORDS};
 /// What is known of a limit, whatever its value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AboutLimit {
-    /// Its name in the file.
     pub name: &'static str,
     /// What it limits, without the rules.
     pub what: &'static str,
@@ -32,7 +31,6 @@ pub struct AboutLimit {
 /// A limit with its value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LimitEntry {
-    /// What is known of it.
     pub about: &'static AboutLimit,
     /// The value in use with its unit.
     pub in_use: String,

@@ -11,27 +11,20 @@ use crate::quantity::{
 pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     File(#[from] ron::error::SpannedError),
-    /// No limit has that name.
     NoSuch {
-        /// The name given.
         name: String,
     },
     /// A value cannot be read.
     Value(#[from] MeasureError),
     /// A whole number with its unit was expected.
     Whole {
-        /// Name of the limit.
         name: &'static str,
-        /// The rejected text.
         text: String,
-        /// Its unit.
         unit: &'static str,
     },
     /// A spread or a tolerance in diopters was expected.
     Spread {
-        /// Name of the limit.
         name: &'static str,
-        /// The rejected text.
         text: String,
     },
     /// Two limits that belong together stand the wrong way round.
@@ -43,13 +36,9 @@ pub enum LimitError {
     },
     /// A word was expected.
     Word {
-        /// Name of the limit.
         name: &'static str,
-        /// The rejected text.
         text: String,
-        /// One accepted word.
         one: &'static str,
-        /// The other accepted word.
         other: &'static str,
     },
 }

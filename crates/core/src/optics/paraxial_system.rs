@@ -37,7 +37,6 @@ impl Surface {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
 pub enum SystemError {
-    /// No surface at all.
     #[error("an optical system needs at least one surface")]
     NoSurface,
     /// Surfaces out of order, a radius of zero, or a number that is none.
@@ -147,10 +146,6 @@ impl ParaxialSystem {
     }
 
     /// Focal, principal and nodal points.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] for a system without power.
     pub fn cardinal_points(&self) -> Result<CardinalPoints, SystemError> {
         let Self {
             a,
@@ -185,10 +180,6 @@ impl ParaxialSystem {
     /// Where the image of an axial point behind the last surface lies, seen from in front.
     ///
     /// Used for the entrance pupil: the stop seen through the cornea.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if the image lies at infinity.
     pub fn conjugate_in_front(&self, behind: Millimeters) -> Result<Millimeters, SystemError> {
         let reduced_mm = (behind.mm() - self.last_mm) / self.index_behind;
         let height = self.a + reduced_mm * self.c_per_mm;
@@ -204,10 +195,6 @@ impl ParaxialSystem {
     /// Where the image of an axial point in front of the first surface lies, seen from behind.
     ///
     /// Used for the exit pupil: the stop seen through the lens.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if the image lies at infinity.
     pub fn conjugate_behind(&self, in_front: Millimeters) -> Result<Millimeters, SystemError> {
         let reduced_mm = (self.first_mm - in_front.mm()) / self.index_before;
         let angle = self.d + reduced_mm * self.c_per_mm;
@@ -222,10 +209,6 @@ impl ParaxialSystem {
 
     /// Refraction, at the first vertex, that makes the axial point `retina` the far image: the
     /// vergence that must arrive at the first surface.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if no vergence does.
     pub fn refraction_for(&self, retina: Millimeters) -> Result<Diopters, SystemError> {
         let reduced_mm = (retina.mm() - self.last_mm) / self.index_behind;
         let height = self.a + reduced_mm * self.c_per_mm;

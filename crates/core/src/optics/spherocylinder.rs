@@ -47,7 +47,6 @@ impl fmt::Display for SpheroCylinder {
 }
 
 impl SpheroCylinder {
-    /// As a power vector.
     #[must_use]
     pub fn power_vector(self) -> PowerVector {
         let half = self.cylinder * 0.5;

@@ -21,10 +21,6 @@ pub struct PassesFocus {
 }
 
 /// Vergence after travelling `distance` forwards in a medium of index `n`.
-///
-/// # Errors
-///
-/// [`PassesFocus`] if the light would focus before it arrives, and when a number is not finite.
 pub fn forwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
@@ -35,11 +31,6 @@ pub fn forwards<N: Number>(
 }
 
 /// Vergence `distance` earlier, in a medium of index `n`; undoes [`forwards`].
-///
-/// # Errors
-///
-/// [`PassesFocus`] if the light would have come from a focus within the step, and when a number is
-/// not finite.
 pub fn backwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,

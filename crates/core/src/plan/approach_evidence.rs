@@ -10,9 +10,7 @@ pub struct Argument {
     pub favors: Option<Bearing>,
     /// The rule whose finding makes this eye one of those it is about; `None` if it is about any.
     pub only_when: Option<&'static str>,
-    /// What was found.
     pub trial: Trial,
-    /// Where.
     pub source: Source,
 }
 
@@ -26,9 +24,7 @@ pub enum Trial {
     CellLossGrade4,
     /// The same, several trials together.
     CellLossTogether,
-    /// Corneal edema after white cataract.
     EdemaInWhiteCataract,
-    /// Complications of trainees.
     TraineesComplications,
     /// More cell loss after small-incision surgery.
     MoreCellLossAfterSics,

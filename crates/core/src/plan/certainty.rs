@@ -54,7 +54,6 @@ pub struct PlanCertainty {
 pub struct AverageEye {
     /// Axial length.
     pub length: Micrometers,
-    /// Mean corneal power.
     pub mean_k: HundredthDiopters,
     /// Anterior chamber depth.
     pub depth: Micrometers,
@@ -63,11 +62,8 @@ pub struct AverageEye {
 /// One power, looked at closely.
 #[derive(Clone, Debug)]
 pub struct PowerCertainty {
-    /// The power.
     pub power: HundredthDiopters,
-    /// Why this one.
     pub because: Because,
-    /// What each formula says of it.
     pub predictions: Vec<(Formula, Prediction)>,
     /// All formulas together, and what makes the result uncertain.
     pub budget: Budget,
@@ -108,7 +104,6 @@ impl PowerCertainty {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
-    /// It was chosen.
     Chosen,
     /// None was chosen, and the formula planned by proposes it.
     Proposed,

@@ -33,17 +33,13 @@ pub use spare::{SparePlan, SulcusPower};
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
 pub struct Plan {
-    /// The draft it was computed from.
     pub draft: Draft,
-    /// The limits it was computed by.
     pub limits: Limits,
     /// The eye that is operated on.
     pub side: Side,
     /// Age on the planned day, whole years.
     pub age: Option<i32>,
-    /// What the formulas were given.
     pub inputs: FormulaInputs,
-    /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
     /// How sure the ladder is; nothing without a ladder.
     pub certainty: Option<PlanCertainty>,
@@ -72,16 +68,11 @@ pub struct Plan {
 /// Why no plan can be made at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PlanRefused {
-    /// Nobody said which eye.
     NoEye,
 }
 
 impl Plan {
     /// Computes everything from a draft.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanRefused`] if the draft does not say which eye is operated on.
     pub fn of(draft: &Draft, limits: &Limits) -> Result<Self, PlanRefused> {
         let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
         let facts = Facts::of(draft, side, limits);

@@ -29,7 +29,6 @@ pub struct ToricPlan {
     pub terms: KnownTerms,
     /// Front, back and incision together, or why they are not known.
     pub cornea: Result<CornealTerms, ToricRefusal>,
-    /// What is dubious about them.
     pub cautions: Vec<ToricCaution>,
     /// Spreads behind every chance.
     pub spreads: ToricSpreads,
@@ -50,7 +49,6 @@ pub struct ToricPlan {
 /// Which spreads come from the measurement of this eye.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MeasuredSpreads {
-    /// Of keratometry.
     pub keratometry: bool,
     /// Of the posterior cornea.
     pub posterior: bool,
@@ -59,9 +57,7 @@ pub struct MeasuredSpreads {
 /// One formula's answer.
 #[derive(Clone, Debug)]
 pub struct ToricColumn {
-    /// The formula.
     pub formula: Formula,
-    /// Its answer, or why it has none.
     pub answer: Result<ToricPrediction, ToricRefusal>,
 }
 
@@ -87,14 +83,12 @@ pub struct StepCertainty {
 pub struct AlternativePlan {
     /// The incision, and the cornea with it.
     pub alternative: Alternative,
-    /// What is dubious about it.
     pub cautions: Vec<ToricCaution>,
     /// What is left without a cylinder in the lens, by the formula planned by.
     pub without_cylinder: Result<StepCertainty, ToricRefusal>,
 }
 
 impl ToricPlan {
-    /// The answer of one formula.
     #[must_use]
     pub fn answer(&self, formula: Formula) -> Option<&ToricPrediction> {
         let column = self
@@ -105,10 +99,6 @@ impl ToricPlan {
     }
 
     /// The answer of the formula planned by.
-    ///
-    /// # Errors
-    ///
-    /// Its [`ToricRefusal`], or what is missing for one.
     pub fn planned(&self, formula: Option<Formula>) -> Result<&ToricPrediction, ToricRefusal> {
         let formula = formula.ok_or(ToricRefusal::Missing {
             what: ToricNeeds::Formula,
@@ -126,7 +116,6 @@ impl ToricPlan {
     }
 }
 
-/// Computes it.
 #[must_use]
 pub fn toric_plan(
     draft: &Draft,

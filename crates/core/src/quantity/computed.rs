@@ -86,7 +86,6 @@ computed_unit!(
 );
 
 computed_unit!(
-    /// A computed length, in millimeters.
     Millimeters,
     mm,
     "The number of millimeters."

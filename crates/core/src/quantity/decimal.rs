@@ -9,19 +9,16 @@ pub enum DecimalError {
     /// Something other than one signed decimal number.
     #[error("\"{text}\" is not a number")]
     NotANumber {
-        /// The rejected text.
         text: String,
     },
     /// A point or comma where only a whole number is kept.
     #[error("\"{text}\" is not a whole number, written without point or comma")]
     NotWhole {
-        /// The rejected text.
         text: String,
     },
     /// More digits after the point than the quantity keeps.
     #[error("\"{text}\" has more than {decimals} decimals")]
     TooFine {
-        /// The rejected text.
         text: String,
         /// Decimals the quantity keeps.
         decimals: u8,
@@ -29,7 +26,6 @@ pub enum DecimalError {
     /// More digits than any quantity here can have.
     #[error("\"{text}\" has too many digits")]
     TooLong {
-        /// The rejected text.
         text: String,
     },
 }
@@ -38,10 +34,6 @@ pub enum DecimalError {
 ///
 /// Decimal point or decimal comma, one of them, at most once; an optional sign (`+`, `-`, `−`).
 /// Digits beyond `decimals` are accepted only if they are zeros: nothing is rounded.
-///
-/// # Errors
-///
-/// [`DecimalError`], quoting the text.
 ///
 /// # Example
 ///

@@ -17,7 +17,6 @@ pub struct Direction(u16);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("direction {degrees}° is outside 1° to 360°; the observer's right is written 360")]
 pub struct NotADirection {
-    /// The rejected number.
     pub degrees: u16,
 }
 

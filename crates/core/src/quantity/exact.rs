@@ -20,13 +20,11 @@ use super::{Diopters, MeasureError, Millimeters, OutOfRange, decimal, number_bef
 pub struct Micrometers(i32);
 
 impl Micrometers {
-    /// A length of so many micrometers.
     #[must_use]
     pub const fn new(um: i32) -> Self {
         Self(um)
     }
 
-    /// The number of micrometers.
     #[must_use]
     pub const fn um(self) -> i32 {
         self.0
@@ -66,10 +64,6 @@ impl Sub for Micrometers {
 
 impl Micrometers {
     /// Reads "23.45 mm", "23,45 mm" or "540 µm" (also "um") exactly.
-    ///
-    /// # Errors
-    ///
-    /// [`MeasureError`] naming `quantity`, quoting the text and giving `example` of one that is right.
     pub fn parse(
         text: &str,
         quantity: &'static str,
@@ -166,10 +160,6 @@ impl Sub for HundredthDiopters {
 
 impl HundredthDiopters {
     /// Reads "+21.50 D" or "−0,25 D" exactly.
-    ///
-    /// # Errors
-    ///
-    /// [`MeasureError`] naming `quantity` and quoting the text.
     pub fn parse(text: &str, quantity: &'static str) -> Result<Self, MeasureError> {
         let number = number_before_unit(text, "D").ok_or_else(|| MeasureError::Unit {
             quantity,
@@ -245,7 +235,6 @@ impl ThousandthDiopters {
         Self(self.0.abs())
     }
 
-    /// As a computed number.
     #[must_use]
     pub fn diopters(self) -> Diopters {
         // Divided, as hundredths are: a whole number of hundredths is the same `f64` by both ways.

@@ -32,7 +32,6 @@ pub enum IndexError {
     /// Outside what instruments use.
     #[error("keratometric index {value} is outside 1.3000 to 1.4000")]
     OutOfRange {
-        /// The rejected index.
         value: String,
     },
 }
@@ -75,10 +74,6 @@ impl KeratometricIndex {
     }
 
     /// Reads "1.3375" or "1,3375".
-    ///
-    /// # Errors
-    ///
-    /// [`IndexError`], quoting the text or the number.
     pub fn parse(text: &str) -> Result<Self, IndexError> {
         let scaled = decimal::parse(text, 4)?;
         let outside = || IndexError::OutOfRange {
@@ -87,7 +82,6 @@ impl KeratometricIndex {
         Self::new(u16::try_from(scaled).map_err(|_| outside())?)
     }
 
-    /// The index as a number.
     #[must_use]
     pub fn value(self) -> f64 {
         f64::from(self.0) / 10_000.0

@@ -18,7 +18,6 @@ pub struct Meridian(u16);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("meridian {degrees}° is outside 1° to 180°; the horizontal is written 180")]
 pub struct NotAMeridian {
-    /// The rejected number.
     pub degrees: i32,
 }
 
@@ -101,10 +100,6 @@ impl Meridian {
     }
 
     /// Reads "90" or "90°".
-    ///
-    /// # Errors
-    ///
-    /// [`ParseMeridianError`], quoting the text or the number.
     pub fn parse(text: &str) -> Result<Self, ParseMeridianError> {
         let number = text.trim();
         let degrees = decimal::parse(number.strip_suffix('°').unwrap_or(number), 0)?;

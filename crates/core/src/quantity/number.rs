@@ -25,7 +25,6 @@ pub trait Number:
     #[must_use]
     fn of(value: f64) -> Self;
 
-    /// Its value as a plain number.
     #[must_use]
     fn plain(self) -> f64;
 

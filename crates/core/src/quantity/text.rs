@@ -56,15 +56,12 @@ pub enum MeasureError {
     Number {
         /// What was being read, in the field's standard term.
         quantity: &'static str,
-        /// What is wrong with the number.
         error: DecimalError,
     },
     /// The unit is missing or another one.
     #[error("{quantity} \"{text}\" needs its unit: write {example}")]
     Unit {
-        /// What was being read.
         quantity: &'static str,
-        /// The rejected text.
         text: String,
         /// How such a value is written.
         example: &'static str,
@@ -81,7 +78,6 @@ pub enum MeasureError {
          write \"{text} at 1.3375\" with the index of the instrument, or the radius in mm"
     )]
     IndexMissing {
-        /// The rejected text.
         text: String,
     },
 }

@@ -2,7 +2,6 @@
 
 use super::{Rule, approach, believable, identity, lens_choice, risk, second_eye};
 
-/// Every rule.
 pub const ALL: &[&Rule] = &[
     &identity::id_01::RULE,
     &identity::id_02::RULE,

@@ -15,7 +15,6 @@ pub struct Rule {
     pub title: &'static str,
     /// Question it belongs to.
     pub group: Group,
-    /// What a finding asks for.
     pub severity: Severity,
     /// The approach a finding speaks for, if any.
     pub bearing: Option<Bearing>,
@@ -29,12 +28,10 @@ pub struct Rule {
     pub sources: &'static [Source],
     /// Names of the limits it reads, as in the file of limits.
     pub limits: &'static [&'static str],
-    /// Looks at a case.
     pub(super) evaluate: fn(&Facts<'_>) -> Look,
 }
 
 impl Rule {
-    /// What it says of a case.
     #[must_use]
     pub fn verdict(&self, facts: &Facts<'_>) -> Verdict {
         (self.evaluate)(facts).into()
@@ -51,7 +48,6 @@ pub enum Severity {
     Stop,
     /// Needs a recorded reason.
     Review,
-    /// To be known.
     Note,
 }
 
@@ -60,7 +56,6 @@ pub enum Severity {
 pub enum Group {
     /// Is this the right patient, eye and target?
     Identity,
-    /// Is this measurement believable?
     Believable,
     /// Phacoemulsification or manual small-incision surgery?
     Approach,
@@ -75,7 +70,6 @@ pub enum Group {
 /// Which approach a finding speaks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Bearing {
-    /// For phacoemulsification.
     Phacoemulsification,
     /// For manual small-incision surgery.
     SmallIncision,
@@ -92,7 +86,6 @@ impl Group {
         Self::SecondEye,
     ];
 
-    /// The question.
     #[must_use]
     pub const fn question(self) -> &'static str {
         match self {

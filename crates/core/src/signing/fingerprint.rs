@@ -21,7 +21,6 @@ pub struct ShortFingerprint([u8; Self::VALUES]);
 /// What stands on a sheet or in its QR code.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PrintedFingerprint {
-    /// The whole.
     Full(Fingerprint),
     /// Its beginning.
     Short(ShortFingerprint),
@@ -32,14 +31,11 @@ pub enum PrintedFingerprint {
 pub enum FingerprintError {
     /// No letter at all.
     Empty,
-    /// A letter no fingerprint has.
     Letter {
-        /// The letter.
         letter: char,
     },
     /// Too few or too many letters.
     Length {
-        /// How many there are.
         found: usize,
     },
     /// The check letter does not fit.
@@ -62,13 +58,11 @@ impl Fingerprint {
     /// 256 bits in fives; the last value holds one bit and four zeros.
     const VALUES: usize = 52;
 
-    /// The fingerprint with these bytes.
     #[must_use]
     pub const fn from_bytes(bytes: [u8; 32]) -> Self {
         Self(bytes)
     }
 
-    /// Its bytes.
     #[must_use]
     pub const fn bytes(&self) -> &[u8; 32] {
         &self.0

@@ -29,16 +29,11 @@ pub enum CannotRecompute {
     },
     /// A limit this program cannot read.
     Limit(#[from] LimitError),
-    /// No plan can be made.
     Plan(#[from] PlanRefused),
 }
 
 /// Computes a signed plan with this program, by its own limits, and names every result that differs;
 /// nothing if none does.
-///
-/// # Errors
-///
-/// [`CannotRecompute`].
 pub fn recompute(signed: &SignedPlan) -> Result<Vec<Difference>, CannotRecompute> {
     let plan = Plan::of(signed.draft(), &limits_of(signed)?)?;
     let now = PlanDocument::of(&plan, signed.program());

@@ -26,7 +26,6 @@ impl SheetNumber {
         }
     }
 
-    /// The number.
     #[must_use]
     pub const fn get(self) -> u32 {
         self.0
@@ -66,9 +65,7 @@ impl fmt::Display for SheetNumber {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Signature {
-    /// The person who signs.
     pub name: String,
-    /// As what.
     pub role: String,
     /// The moment; this crate reads no clock.
     #[serde(with = "crate::calendar::moment")]

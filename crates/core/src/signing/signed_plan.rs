@@ -33,11 +33,9 @@ pub(super) struct Content {
 /// What a signature is put under.
 #[derive(Clone, Copy, Debug)]
 pub struct ToSign<'a> {
-    /// Number the sheet gets.
     pub number: SheetNumber,
     /// The sheet of the same case that it takes the place of.
     pub supersedes: Option<SheetNumber>,
-    /// The case.
     pub draft: &'a Draft,
     /// The limits it is planned by.
     pub limits: &'a Limits,
@@ -52,11 +50,9 @@ pub enum NotASignedPlan {
     OtherFingerprint,
     /// It cannot be read.
     Unreadable(Box<CaseFileError>),
-    /// It holds what no signed plan holds.
     Impossible(Box<Obstacle>),
     /// It supersedes a sheet that came no earlier.
     Order {
-        /// Its number.
         number: SheetNumber,
         /// The number it claims to supersede.
         supersedes: SheetNumber,
@@ -147,19 +143,16 @@ impl SignedPlan {
         })
     }
 
-    /// Number of the sheet.
     #[must_use]
     pub const fn number(&self) -> SheetNumber {
         self.content.number
     }
 
-    /// The sheet it takes the place of.
     #[must_use]
     pub const fn supersedes(&self) -> Option<SheetNumber> {
         self.content.supersedes
     }
 
-    /// The case as it was signed.
     #[must_use]
     pub const fn draft(&self) -> &Draft {
         &self.content.plan.case
@@ -171,7 +164,6 @@ impl SignedPlan {
         &self.content.plan
     }
 
-    /// Who signed.
     #[must_use]
     pub const fn signature(&self) -> &Signature {
         &self.content.signature

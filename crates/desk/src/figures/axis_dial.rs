@@ -16,7 +16,6 @@ use crate::words::in_use;
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct AxisDial {
-    /// The eye.
     pub side: Side,
     /// Steep meridian of the cornea after the operation.
     pub steep: Option<Meridian>,
@@ -24,7 +23,6 @@ pub struct AxisDial {
     pub suggested: Option<Meridian>,
     /// Where the marks were chosen.
     pub chosen: Option<Meridian>,
-    /// Where the incision lies.
     pub incision: Option<Direction>,
 }
 

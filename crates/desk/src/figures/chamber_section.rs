@@ -23,9 +23,7 @@ use geometry::{IRIS_MM, ellipse, mm, sphere};
 /// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct ChamberFigure<'a> {
-    /// The section.
     pub section: &'a ChamberSection,
-    /// The nucleus as stated.
     pub nucleus: Option<Nucleus>,
     /// The division whose longest piece is shown.
     pub room: Option<&'a PieceRoom>,

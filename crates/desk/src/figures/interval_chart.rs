@@ -92,11 +92,9 @@ impl RefractionAxis {
 /// What the chart shows of one power.
 #[derive(Clone, Debug)]
 pub struct Lane<'a> {
-    /// The power.
     pub power: HundredthDiopters,
     /// Middle of the lane on the screen, points from its upper edge.
     pub middle: f32,
-    /// All formulas together.
     pub together: Option<&'a Distribution>,
     /// What the formula planned by predicts.
     pub planned: Option<Diopters>,
@@ -107,11 +105,8 @@ pub struct Lane<'a> {
 /// All lanes on one axis.
 #[derive(Clone, Copy, Debug)]
 pub struct IntervalChart<'a> {
-    /// The axis.
     pub axis: RefractionAxis,
-    /// The target.
     pub target: HundredthDiopters,
-    /// A lane for each power.
     pub lanes: &'a [Lane<'a>],
 }
 

@@ -47,9 +47,7 @@ impl Scale {
 
 /// Text with its back filled, so that no line runs through it.
 pub(super) struct Label {
-    /// Where it stands.
     pub(super) at: Pos2,
-    /// Which part of it stands there.
     pub(super) anchor: Align2,
     /// How it is written.
     pub(super) ink: Ink,

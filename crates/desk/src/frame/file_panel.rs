@@ -17,7 +17,6 @@ use crate::words::in_use;
 /// The panel while it is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FilePanel {
-    /// What for.
     pub file_use: FileUse,
     path: String,
     is_new: bool,
@@ -56,7 +55,6 @@ fn texts(words: Words, file_use: FileUse) -> (Cow<'static, str>, &'static str, &
     }
 }
 
-/// Shows the panel.
 pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
     let mut actions = Vec::new();
     let file_use = panel.file_use;

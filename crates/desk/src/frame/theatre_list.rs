@@ -101,7 +101,6 @@ impl ListState {
 /// The open case, as the list knows it.
 #[derive(Clone, Copy)]
 pub struct OpenRow<'a> {
-    /// The case.
     pub case: &'a CaseId,
     /// The day it is planned for.
     pub day: Option<NaiveDate>,

@@ -31,7 +31,6 @@ pub struct CaseView<'a> {
     pub draft: &'a Draft,
     /// What follows from it, or why nothing does.
     pub plan: Result<&'a Plan, &'a PlanRefused>,
-    /// The limits in use.
     pub limits: &'a Limits,
     /// The clinic's lens records.
     pub lenses: &'a [LensRecord],
@@ -39,7 +38,6 @@ pub struct CaseView<'a> {
     pub author: &'a str,
     /// How this surgeon usually plans, to be offered.
     pub own: &'a OwnWays,
-    /// Today.
     pub today: NaiveDate,
 }
 
@@ -71,15 +69,10 @@ impl<'a> CaseView<'a> {
 /// What the pages remember of one case beside its draft: half-entered readings, what is opened.
 #[derive(Default)]
 pub struct PagesState {
-    /// Of the Biometry page.
     pub biometry: biometry::BiometryState,
-    /// Of the Lens page.
     pub lens: lens::LensState,
-    /// Of the Approach page.
     pub approach: approach::ApproachState,
-    /// Of the Sheet page.
     pub sheet: sheet::SheetState,
-    /// Of the second look.
     pub second_look: second_look::SecondLookState,
 }
 

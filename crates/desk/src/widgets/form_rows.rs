@@ -72,7 +72,6 @@ impl FormRows {
         }
     }
 
-    /// The field of a number.
     pub fn of_number<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
@@ -84,7 +83,6 @@ impl FormRows {
         self.take(entered, value);
     }
 
-    /// The field of a day.
     pub fn of_day(&mut self, ui: &mut Ui, field: Field<'_>, value: &mut Option<NaiveDate>) {
         let entered = date_field(ui, field, *value);
         self.take(entered, value);
@@ -123,7 +121,6 @@ impl FormRows {
         ui.horizontal(|ui| add(self, ui, named)).inner
     }
 
-    /// Words.
     pub fn words(
         &mut self,
         ui: &mut Ui,
@@ -199,7 +196,6 @@ impl FormRows {
 }
 
 impl<'a, T> Bare<'a, T> {
-    /// A field of its own.
     #[must_use]
     pub const fn new(name: &'a str, kind: &'a Kind<T>, width: f32) -> Self {
         Self {

@@ -7,7 +7,6 @@ use egui::{Align2, Color32, FontId, Pos2, Ui};
 pub struct Ink {
     /// The letters.
     pub font: FontId,
-    /// The color.
     pub color: Color32,
 }
 

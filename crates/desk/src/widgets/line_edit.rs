@@ -25,7 +25,6 @@ pub enum Named<'a> {
     As(&'a str),
 }
 
-/// Which field it is.
 #[derive(Clone, Copy)]
 pub struct Field<'a> {
     /// Its edit: another case has another one.
@@ -70,7 +69,6 @@ pub(super) struct Line<'a> {
 /// What one pass brought.
 #[derive(Debug, Default)]
 pub(super) struct LineEnd {
-    /// The text the person is done with.
     pub(super) finished: Option<String>,
     /// Why the text that stands there is not taken.
     pub(super) problem: Option<String>,
@@ -88,7 +86,6 @@ struct Edit {
 }
 
 impl Named<'_> {
-    /// The words.
     fn words(&self) -> &str {
         match self {
             Self::By(_, words) | Self::As(words) => words,

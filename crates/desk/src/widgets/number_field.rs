@@ -56,7 +56,6 @@ pub struct NumberField<'a, T: 'static> {
 }
 
 impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
-    /// Width of a field for a number.
     pub const WIDTH: f32 = 84.0;
 
     /// A field that shows `value`.
@@ -94,7 +93,6 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         self
     }
 
-    /// Shows the field.
     pub fn show(self, ui: &mut Ui) -> Fielded<T> {
         let kind = self.kind;
         let words = in_use(ui);

@@ -25,10 +25,6 @@ pub struct Kind<T: 'static> {
 
 impl<T> Kind<T> {
     /// Reads a number, with or without its unit.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong, in words.
     pub fn parse(&self, text: &str, words: Words) -> Result<T, String> {
         let text = text.trim();
         let units = self.typed_units.iter().chain(core::iter::once(&self.unit));
@@ -41,15 +37,10 @@ impl<T> Kind<T> {
 }
 
 /// Reads a whole number of 10^−`decimals`.
-///
-/// # Errors
-///
-/// What is wrong with the text, in words.
 pub fn scaled(text: &str, decimals: u8, words: Words) -> Result<i32, String> {
     decimal::parse(text, decimals).map_err(in_words(words))
 }
 
-/// Says what is wrong.
 pub fn in_words<E: Show>(words: Words) -> impl Fn(E) -> String {
     move |error| error.show(words).into_owned()
 }
@@ -79,11 +70,8 @@ pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
     say::range(words, write_mm(min, words), max)
 }
 
-/// Axial length.
 pub const AXIAL_LENGTH: Kind<AxialLength> = Kind::LENGTH;
-/// Depth of the anterior chamber.
 pub const CHAMBER_DEPTH: Kind<AnteriorChamberDepth> = Kind::LENGTH;
-/// Lens thickness.
 pub const LENS_THICKNESS: Kind<LensThickness> = Kind::LENGTH;
 /// Front radius of the cornea.
 pub const CORNEAL_RADIUS: Kind<CornealRadius> = Kind::LENGTH;
@@ -112,7 +100,6 @@ pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     write: |value, _| value.per_mm2().to_string(),
 };
 
-/// A meridian.
 pub const MERIDIAN: Kind<Meridian> = Kind {
     unit: "°",
     typed_units: &[],
@@ -135,7 +122,6 @@ pub const DIRECTION: Kind<Direction> = Kind {
     write: |value, _| value.degrees().to_string(),
 };
 
-/// A keratometric index.
 pub const INDEX: Kind<KeratometricIndex> = Kind {
     unit: "",
     typed_units: &[],
@@ -200,7 +186,6 @@ pub const POSTERIOR_MAGNITUDE: Kind<HundredthDiopters> = Kind {
     write: unsigned,
 };
 
-/// Its spread.
 pub const POSTERIOR_SPREAD: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],

@@ -110,9 +110,7 @@ impl<'a> Rows<'a> {
 /// Whether a row is the chosen one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Chosen {
-    /// It is.
     Yes,
-    /// It is not.
     No,
 }
 

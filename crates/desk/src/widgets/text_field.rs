@@ -78,10 +78,6 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
 }
 
 /// Reads "2026-12-03".
-///
-/// # Errors
-///
-/// What is wrong, in words.
 pub fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
     let day = text.trim().parse::<Day>();
     day.map(|day| day.0)

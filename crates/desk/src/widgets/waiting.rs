@@ -12,7 +12,6 @@ use egui::{Context, Id};
 pub struct Waiting {
     /// The field it stands in; nothing where several fields make one entry.
     pub field: Option<Id>,
-    /// What the field is for.
     pub what: String,
     /// Why it is not taken.
     pub why: String,

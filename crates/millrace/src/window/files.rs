@@ -21,7 +21,6 @@ pub(super) fn path(place: &Place) -> Result<Cow<'_, Path>, String> {
     }
 }
 
-/// Reads a case file.
 pub(super) fn read_case(place: &Place) -> Result<Draft, String> {
     let path = path(place)?;
     let text = read_text(&path).map_err(plain)?;

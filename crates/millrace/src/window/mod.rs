@@ -33,7 +33,6 @@ const FIRST: [f32; 2] = [1280.0, 820.0];
 
 /// What the desk opens on.
 pub(crate) enum Opening {
-    /// The cases of this register.
     Register(PathBuf),
     /// The invented ones; nothing is kept.
     Demo,

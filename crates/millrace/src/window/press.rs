@@ -37,7 +37,6 @@ pub(crate) struct ToSet {
 pub(crate) enum Content {
     /// The draft, planned by these limits.
     Draft(Box<Draft>, Box<Limits>),
-    /// What was signed.
     Signed(Box<SignedPlan>),
 }
 

@@ -18,7 +18,6 @@ use crate::register::{PROGRAM, account};
 /// The register, and who saves when nobody said who sits here.
 pub(crate) struct RegisterStore {
     pub(super) register: Register,
-    /// Where it lies.
     pub(super) directory: PathBuf,
     account: String,
     /// The directory of the demo's register: held to be gone with the store.
@@ -27,10 +26,6 @@ pub(crate) struct RegisterStore {
 
 impl RegisterStore {
     /// Opens the register, or begins one.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`], saying what can be done.
     pub(crate) fn open(path: &Path) -> Result<Self, RegisterError> {
         Ok(Self {
             register: Register::open(path)?,
@@ -42,10 +37,6 @@ impl RegisterStore {
     }
 
     /// A register of these cases that is gone with the store.
-    ///
-    /// # Errors
-    ///
-    /// Why there is none.
     pub(crate) fn throw_away(cases: &[Draft]) -> Result<Self, String> {
         let place = tempfile::Builder::new()
             .prefix("millrace-demo-")

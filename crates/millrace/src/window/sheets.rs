@@ -20,7 +20,6 @@ use crate::style::Style;
 use crate::verify;
 
 impl RegisterStore {
-    /// The sheets of a case.
     pub(crate) fn sheets(&self, case: &CaseId) -> Result<Answer, String> {
         let sheets = self.rows(known(case)?).map_err(plain)?;
         let case = case.clone();
@@ -121,7 +120,6 @@ impl RegisterStore {
         Style::beside(&self.directory, paper).map_err(plain)
     }
 
-    /// What the register has of a day.
     pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
         DaySheets::of(&self.register, day, WORDS).map_err(plain)
     }

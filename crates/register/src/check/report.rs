@@ -16,11 +16,8 @@ pub struct Checked {
 /// What a check found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CheckReport {
-    /// Cases read.
     pub cases: u64,
-    /// Revisions read.
     pub revisions: u64,
-    /// Signed plans read.
     pub sheets: u64,
     /// Everything that is not as it must be, at most a hundred; nothing in a sound register.
     pub problems: Vec<CheckProblem>,
@@ -34,7 +31,6 @@ pub enum CheckProblem {
     File(Problem),
     /// A table, index or trigger differs from what this program makes.
     Schema {
-        /// Kind and name.
         object: String,
     },
     /// Full-text search does not agree with the list.
@@ -46,25 +42,18 @@ pub enum CheckProblem {
     },
     /// A revision is not the one after the last of its case.
     Order {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
     },
     /// Content, person, time or order is not what was saved.
     Chain {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
     },
     /// The case cannot be read.
     Body {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
-        /// Why.
         error: CaseFileError,
     },
     /// Signed plans are missing between two others.
@@ -74,14 +63,11 @@ pub enum CheckProblem {
     },
     /// A signed plan is not what was signed.
     Sheet {
-        /// Its number.
         number: i64,
-        /// What is wrong with it.
         problem: Problem,
     },
     /// The list shows something else than the newest revision.
     List {
-        /// The case.
         case: String,
     },
 }

@@ -4,7 +4,6 @@ use crate::evidence::{ARAMBERRI_2003, Source, Standing};
 use crate::iol_power::{AConstant, Refusal, ThinLensEye, srk_t};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("double_k.md");
 
 /// The method's source.
@@ -24,10 +23,6 @@ pub struct BeforeAndAfter<N = f64> {
 }
 
 /// The eye as SRK/T sees it with both powers.
-///
-/// # Errors
-///
-/// [`Refusal::NoCornealHeight`] as SRK/T, for the cornea before surgery.
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     k: BeforeAndAfter<N>,

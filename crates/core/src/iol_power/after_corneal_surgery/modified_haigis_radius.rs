@@ -4,7 +4,6 @@ use crate::evidence::{HAIGIS_MYOPIC, Source, Standing};
 use crate::iol_power::{HaigisConstants, ThinLensEye, haigis};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("modified_haigis_radius.md");
 
 /// The method's source.
@@ -20,7 +19,6 @@ pub fn corneal_power<N: Number>(measured_radius: Millimeters<N>) -> Diopters<N> 
     Diopters::new(measured_radius.mm() * -5.1625 + 82.2603 - 0.35)
 }
 
-/// The radius that stands for that power.
 #[must_use]
 pub fn radius<N: Number>(measured_radius: Millimeters<N>) -> Millimeters<N> {
     Millimeters::new(N::of(331.5) / corneal_power(measured_radius).d())

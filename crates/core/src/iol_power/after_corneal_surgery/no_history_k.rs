@@ -3,7 +3,6 @@
 use crate::evidence::{JCRS_2013, SHAMMAS_2003, Source, Standing};
 use crate::quantity::{Diopters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("no_history_k.md");
 
 /// Source of the myopic equation and of the one with a known correction.

@@ -31,7 +31,6 @@ fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
     holds(facts.nucleus_is_hard(), missing, because)
 }
 
-/// Whether there are guttata.
 fn guttata(facts: &Facts<'_>) -> Result<(), NoLook> {
     let recorded = facts.operated.0.state.guttata;
     holds(recorded, Missing::Guttata, Because::NoGuttata)
@@ -43,7 +42,6 @@ fn thickness_with_guttata(facts: &Facts<'_>, limit: Micrometers) -> Look {
     Ok(at_most(Quantity::Thickness, facts.thickness()?, limit))
 }
 
-/// Whether there is pseudoexfoliation.
 fn pseudoexfoliation(facts: &Facts<'_>) -> Result<(), NoLook> {
     let recorded = facts.operated.0.state.pseudoexfoliation;
     let (missing, because) = (Missing::Pseudoexfoliation, Because::NoPseudoexfoliation);

@@ -50,7 +50,6 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     Finding::new(Fact::FormulaAt { formula, length }, limit).found()
 }
 
-/// The formulas named for a length, and the lengths they are named for.
 fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], NamedFor) {
     let (short, long) = (limits.guidance_short, limits.guidance_long);
     if length < short {

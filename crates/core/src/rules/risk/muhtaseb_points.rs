@@ -14,7 +14,6 @@ use crate::rules::depth::borderline_chance;
 pub struct RiskPoints {
     /// Items present.
     pub given: Vec<RiskItem>,
-    /// Items nobody recorded.
     pub unknown: Vec<RiskItem>,
     /// A chamber depth too near to its limit to tell; its point stays as measured.
     pub borderline_depth: Option<BorderlineDepth>,

@@ -24,7 +24,6 @@ pub(super) enum Purpose {
     Look,
 }
 
-/// The table.
 pub(super) struct PiecesTable<'a> {
     pub(super) id: Id,
     /// The room of each division; empty where it cannot be estimated.

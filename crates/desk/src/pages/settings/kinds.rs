@@ -56,7 +56,6 @@ pub(super) const NUMBER: Kind<f64> = Kind {
     write: digits,
 };
 
-/// All digits it has.
 fn digits(value: f64, words: Words) -> String {
     let text = value.to_string().replace('-', "\u{2212}");
     words.number(&text).into_owned()

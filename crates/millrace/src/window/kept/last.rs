@@ -7,7 +7,6 @@ use serde::{Deserialize, Serialize};
 /// What the next window comes back to.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub(crate) struct Last {
-    /// Page and case.
     pub(crate) whereabouts: Whereabouts,
     /// Size of the window in points, if it is known.
     pub(crate) size: Option<[f32; 2]>,
@@ -30,9 +29,6 @@ impl Stored {
         }
     }
 
-    /// # Errors
-    ///
-    /// What is stored and cannot be.
     pub(super) fn into_last(self) -> Result<Last, String> {
         let page = Page::ALL
             .into_iter()

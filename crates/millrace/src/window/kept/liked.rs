@@ -123,9 +123,6 @@ impl Liked {
         }
     }
 
-    /// # Errors
-    ///
-    /// What is stored and cannot be.
     pub(super) fn into_settings(self) -> Result<Settings, String> {
         let percent = self.text_percent;
         let text_size = TextSize::new(percent)

@@ -29,7 +29,6 @@ pub(super) struct Kept {
 }
 
 impl Kept {
-    /// Beside this register.
     pub(super) fn beside(register: &Path) -> Self {
         let directory = register.parent().unwrap_or_else(|| Path::new("."));
         Self {
@@ -38,10 +37,6 @@ impl Kept {
     }
 
     /// The clinic's lens records; none where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong with the file, which stays as it is.
     pub(super) fn lenses(&self) -> Result<Vec<LensRecord>, String> {
         match self.read(LENSES)? {
             None => Ok(Vec::new()),
@@ -52,10 +47,6 @@ impl Kept {
     }
 
     /// The clinic's limits; the shipped ones where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
     pub(super) fn limits(&self) -> Result<Limits, String> {
         match self.read(LIMITS)? {
             None => Ok(Limits::shipped().clone()),
@@ -64,10 +55,6 @@ impl Kept {
     }
 
     /// How the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
     pub(super) fn settings(&self) -> Result<Settings, String> {
         let Some(text) = self.read(SETTINGS)? else {
             return Ok(Settings::default());
@@ -98,28 +85,16 @@ impl Kept {
     }
 
     /// Keeps limits.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_limits(&self, limits: &Limits) -> Result<(), String> {
         self.write(LIMITS, &limits.write())
     }
 
     /// Keeps how the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_settings(&self, settings: &Settings) -> Result<(), String> {
         self.write(SETTINGS, &pretty(&Liked::from_settings(settings))?)
     }
 
     /// Keeps what the next window comes back to.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_last(&self, last: &Last) -> Result<(), String> {
         self.write(LAST, &pretty(&Stored::from_last(last))?)
     }

@@ -23,7 +23,6 @@ const MATERIALS: [Material; 4] = [
 
 /// How a form ended.
 pub(super) enum End {
-    /// The record is to be kept.
     Kept(Box<LensRecord>),
     /// Nothing of it is.
     Left,
