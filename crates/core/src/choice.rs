@@ -56,7 +56,6 @@ pub enum Approach {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Critical {
-    /// Hospital number.
     Number,
     /// Operated eye.
     Eye,

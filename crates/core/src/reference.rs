@@ -18,9 +18,7 @@ use crate::rules::{ALL, Bearing, Group, Rule};
 /// One entry of the formula reference.
 #[derive(Clone, Copy, Debug)]
 pub struct FormulaText {
-    /// Permanent name.
     pub key: &'static str,
-    /// Title, one line.
     pub title: &'static str,
     /// How the equation was come by.
     pub standing: Standing,

@@ -79,7 +79,6 @@ impl Asks {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Offer {
-    /// Every condition is met.
     Offered,
     /// A condition is not met.
     ConditionNotMet,
@@ -137,7 +136,6 @@ pub struct Refined {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Pair {
-    /// The power as labeled.
     #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// As the ladder has it.

@@ -41,13 +41,11 @@ impl Desk {
         &self.state.settings
     }
 
-    /// The open case.
     #[must_use]
     pub fn session(&self) -> Option<&Session> {
         self.state.session()
     }
 
-    /// The page in front.
     #[must_use]
     pub const fn page(&self) -> Page {
         self.state.page

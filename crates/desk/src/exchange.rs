@@ -37,7 +37,6 @@ pub struct CaseId(pub String);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Revision(pub String);
 
-/// Which file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
     /// The one the person is to choose in the system's dialog, whose answer takes the place of this.
@@ -94,7 +93,6 @@ pub struct SheetRow {
     pub number: SheetNumber,
     pub plans: Planned,
     pub by: String,
-    /// When.
     pub at: DateTime<Utc>,
     /// Whether it is the one to work by.
     pub standing: Standing,
@@ -105,7 +103,6 @@ pub struct SheetRow {
 pub struct Planned {
     pub eye: Option<Side>,
     pub power: Option<HundredthDiopters>,
-    /// Its cylinder and axis.
     pub toric: Option<ToricChoice>,
     /// The lens, as the clinic calls it.
     pub lens: Option<String>,
@@ -179,7 +176,6 @@ pub struct SaveRequest {
     /// The revision the change started from; another one since then is a conflict.
     pub seen: Revision,
     pub draft: Box<Draft>,
-    /// Who changed it.
     pub author: String,
 }
 
@@ -200,7 +196,6 @@ pub struct SignRequest {
 /// What was stored elsewhere while a draft changed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Conflict {
-    /// The newest revision.
     pub revision: Revision,
     pub theirs: Box<Draft>,
     pub author: String,
@@ -209,7 +204,6 @@ pub struct Conflict {
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
-    /// Store a draft.
     Save(SaveRequest),
     /// Make an empty case and open it.
     NewCase,
@@ -220,7 +214,6 @@ pub enum Request {
         search: String,
         rows: Range<usize>,
     },
-    /// Open the invented cases.
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
@@ -233,7 +226,6 @@ pub enum Request {
     KeepLenses(Vec<LensRecord>),
     /// Tell which sheets were signed for this case.
     ListSheets(CaseId),
-    /// Sign a case.
     Sign(SignRequest),
     /// Set a sheet and do this with it.
     Sheet(SheetUse, SheetRequest),
@@ -264,13 +256,11 @@ pub enum Answer {
     /// The last save is durable.
     Saved {
         case: CaseId,
-        /// Its newest revision.
         revision: Revision,
     },
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
     Conflict {
         case: CaseId,
-        /// What stands there now.
         conflict: Conflict,
     },
     /// The last save failed; it is tried again with the next change or by hand.
@@ -326,12 +316,8 @@ pub struct CaseRow {
     pub case: CaseId,
     /// Family name, given names.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// The planned day.
     pub date: Option<NaiveDate>,
-    /// How far it is.
     pub state: State,
 }

@@ -9,15 +9,12 @@ use crate::whereabouts::{Front, Page, Side};
 /// Everything that can happen to the desk.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Message {
-    /// Change the open case.
     Change(Command),
     /// Take the last change back.
     Undo,
-    /// Bring it back again.
     Redo,
     /// Have something done outside; what it means for the desk is done here.
     Ask(Request),
-    /// Something was done outside.
     Heard(Answer),
     Show(Page),
     /// Show this in front of the pages, or leave it.
@@ -32,7 +29,6 @@ pub enum Message {
     PutFileAway,
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,
-    /// Try again to store.
     Save,
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
@@ -40,7 +36,6 @@ pub enum Message {
     Search,
     /// Move the focus to the next panel.
     NextPanel,
-    /// Put a message away.
     Dismiss,
 }
 
@@ -55,7 +50,6 @@ pub enum FileUse {
     Day(NaiveDate),
 }
 
-/// Whose draft.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Whose {
     /// One's own, on top of what was stored elsewhere.

@@ -70,7 +70,6 @@ impl Show for Change {
 pub enum SaveState {
     Saved,
     Saving,
-    /// The last attempt failed.
     Failed(String),
     /// It was changed elsewhere; a person has to choose.
     Conflict,
@@ -110,7 +109,6 @@ impl Session {
         &self.draft
     }
 
-    /// Everything computed from it.
     pub const fn plan(&self) -> Result<&Plan, &PlanRefused> {
         self.plan.as_ref()
     }

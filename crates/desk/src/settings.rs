@@ -5,12 +5,10 @@ mod own_ways;
 use millrace_wording::Words;
 pub use own_ways::OwnWays;
 
-/// A person's settings.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Settings {
     /// Who sits here: written beside measurements and reasons. Empty until it is said.
     pub author: String,
-    /// Light or dark.
     pub theme: ThemeChoice,
     pub text_size: TextSize,
     /// The language and the decimal sign shown.
@@ -27,11 +25,9 @@ pub enum PaperSize {
     /// ISO A4.
     #[default]
     A4,
-    /// US Letter.
     Letter,
 }
 
-/// Light or dark.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum ThemeChoice {
     #[default]

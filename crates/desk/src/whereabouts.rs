@@ -11,13 +11,10 @@ use crate::exchange::CaseId;
 pub enum Page {
     #[default]
     Biometry,
-    /// Target, lens and power.
     Lens,
     /// How the nucleus comes out.
     Approach,
-    /// What theatre gets.
     Sheet,
-    /// What became of it.
     Outcome,
 }
 
@@ -54,7 +51,6 @@ impl Page {
     }
 }
 
-/// What stands in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Front {
     Page,
@@ -67,15 +63,12 @@ pub enum Front {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
     Page,
-    /// The theatre list.
     List,
     Findings,
 }
 
-/// Where a person is.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Whereabouts {
     pub page: Page,
-    /// The open case.
     pub case: Option<CaseId>,
 }

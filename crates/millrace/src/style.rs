@@ -9,7 +9,6 @@ use crate::failure::{Failure, read_text};
 /// The file beside the register that holds a clinic's own arrangement.
 pub(crate) const ARRANGEMENT: &str = "sheet.typ";
 
-/// Paper and arrangement.
 #[derive(Clone, Debug)]
 pub(crate) struct Style {
     paper: Paper,
@@ -17,7 +16,6 @@ pub(crate) struct Style {
 }
 
 impl Style {
-    /// By the shipped arrangement.
     pub(crate) fn shipped(paper: Paper) -> Self {
         let template = Template::shipped();
         Self { paper, template }

@@ -23,7 +23,6 @@ impl CaseId {
     /// As many tell 100,000 cases apart: two of them share these once in 30,000 registers.
     const SHORT: usize = 10;
 
-    /// Draws a name.
     pub fn random() -> Result<Self, getrandom::Error> {
         let mut bytes = [0; 16];
         getrandom::fill(&mut bytes)?;

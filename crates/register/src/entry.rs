@@ -42,9 +42,7 @@ pub struct RevisionEntry {
     pub number: u32,
     /// Place among all saves.
     pub sequence: Sequence,
-    /// When it was saved.
     pub saved_at: DateTime<Utc>,
-    /// By whom.
     pub saved_by: String,
     /// With which program and version.
     pub program: String,
@@ -64,25 +62,18 @@ pub struct Revision {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseEntry {
     pub case: CaseId,
-    /// Its newest revision.
     pub revision: u32,
     /// Place of that revision among all saves.
     pub sequence: Sequence,
-    /// When it was saved.
     pub saved_at: DateTime<Utc>,
-    /// By whom.
     pub saved_by: String,
     /// How far the case has come; signed if its newest revision is.
     pub state: State,
     /// Its newest sheet; the case was changed since, unless it is signed.
     pub sheet: Option<SheetNumber>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// The planned day.
     pub operation_date: Option<NaiveDate>,
-    /// The patient's name.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
     pub birth_date: Option<NaiveDate>,
 }

@@ -21,7 +21,6 @@ use crate::sheet::SheetEntry;
 pub struct RegisterError {
     /// The register, or the backup that was to be written.
     pub path: PathBuf,
-    /// What happened.
     pub fault: Fault,
 }
 
@@ -43,7 +42,6 @@ pub enum Fault {
     NotAFile,
     /// A file without a byte in it.
     Empty,
-    /// Another kind of file.
     NotARegister,
     /// The file is gone, but not what was last written to it.
     LeftOver,
@@ -102,29 +100,24 @@ pub enum Fault {
     Database(Problem),
 }
 
-/// Why nothing was signed.
 #[derive(Debug, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum SignError {
     /// Somebody saved the case meanwhile.
     Conflict {
-        /// The newest revision.
         theirs: Box<Revision>,
     },
-    /// This revision is signed.
     AlreadySigned {
         sheet: Box<SheetEntry>,
     },
     /// Something stands against it.
     Obstacles {
-        /// Everything that does.
         obstacles: Vec<Obstacle>,
     },
     Register(#[from] RegisterError),
 }
 
-/// Why nothing was saved.
 #[derive(Debug, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]

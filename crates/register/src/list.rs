@@ -12,7 +12,6 @@ use crate::open::Register;
 use crate::read::{eye_of, parsed};
 use crate::sheet::sheet_number;
 
-/// Part of a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Window {
     pub offset: u32,
@@ -21,7 +20,6 @@ pub struct Window {
 }
 
 impl Window {
-    /// The whole list.
     pub const ALL: Self = Self {
         offset: 0,
         limit: u32::MAX,
@@ -41,7 +39,6 @@ const ORDER: &str = "current.operation_date IS NULL, current.operation_date, \
 const MANY: u64 = 2_000;
 
 impl Register {
-    /// Number of cases.
     pub fn count(&self) -> Result<u64, RegisterError> {
         let count = self.one("SELECT count(*) FROM current");
         count.map_err(Fault::at(&self.path))

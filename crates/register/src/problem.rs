@@ -25,7 +25,6 @@ pub enum Problem {
     RevisionUnreadable {
         case: CaseId,
         number: u32,
-        /// Why not.
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
@@ -40,7 +39,6 @@ pub enum Problem {
     /// A sheet cannot be read.
     SheetUnreadable {
         number: SheetNumber,
-        /// Why not.
         error: Box<NotASignedPlan>,
     },
     /// A sheet does not say what the register says of it.
@@ -101,7 +99,6 @@ pub enum SignedProblem {
     NotInItsPlace,
     /// It names another sheet as the one before.
     SupersedesAnother,
-    /// It cannot be read.
     Unreadable(NotASignedPlan),
     /// It is not what the register says.
     Differs(Mismatch),

@@ -28,9 +28,7 @@ pub struct SheetEntry {
     pub revision: u32,
     /// The sheet of the same case it took the place of.
     pub supersedes: Option<SheetNumber>,
-    /// When it was signed.
     pub signed_at: DateTime<Utc>,
-    /// By whom.
     pub signed_by: String,
     pub fingerprint: Fingerprint,
     /// Chained to the sheet before, over all cases, and to the revision that was signed.
@@ -51,7 +49,6 @@ pub struct Signing<'a> {
     pub limits: &'a Limits,
     /// Person, role, moment, and the consented target entered again.
     pub signature: Signature,
-    /// Program and version.
     pub program: &'a str,
 }
 

@@ -11,7 +11,6 @@ pub struct Stamp<'a> {
     pub by: &'a str,
     /// The moment; this crate reads no clock.
     pub at: DateTime<Utc>,
-    /// Program and version.
     pub program: &'a str,
 }
 

@@ -77,13 +77,11 @@ pub struct Counts {
 pub struct FormulaReport {
     /// The formula taken for the truth.
     pub formula: Formula,
-    /// Its own intervals.
     pub own: Counts,
     /// The pooled intervals, in the same eyes.
     pub pooled: Counts,
 }
 
-/// What came out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Report {
     /// Pooled intervals over all eyes.

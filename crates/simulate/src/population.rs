@@ -32,7 +32,6 @@ pub const CORRELATIONS: Source = Source {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Margin {
     pub mean: f64,
-    /// Standard deviation.
     pub deviation: f64,
 }
 

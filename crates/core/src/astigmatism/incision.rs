@@ -179,7 +179,6 @@ pub struct IncisionTerm {
     pub direction: Direction,
     /// Where it lies on this eye, in words.
     pub place: Sector,
-    /// What it rests on.
     pub basis: IncisionBasis,
 }
 

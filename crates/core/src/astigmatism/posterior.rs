@@ -99,7 +99,6 @@ impl PosteriorBasis {
 pub struct PosteriorTerm {
     /// What it adds to the front.
     pub astigmatism: DoubleAngle,
-    /// What it rests on.
     pub basis: PosteriorBasis,
     /// Largest lens cylinder it may be used with, if there is one.
     pub largest_lens_cylinder: Option<HundredthDiopters>,

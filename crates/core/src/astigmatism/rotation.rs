@@ -35,10 +35,8 @@ pub const ADDED_SOURCE: Source = Source {
 /// Furthest turn shown, degrees.
 pub const FURTHEST: u16 = 30;
 
-/// What one turn leaves.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rotation {
-    /// The turn, degrees.
     pub degrees: u16,
     /// Left after a turn counter-clockwise.
     pub counter_clockwise: Residual,

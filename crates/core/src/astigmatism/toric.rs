@@ -133,7 +133,6 @@ pub struct LensOnOffer<'a> {
     pub labeled: HundredthDiopters,
     /// Its cylinders; nothing for a lens that is not toric.
     pub steps: Option<&'a ToricSteps>,
-    /// Chosen cylinder and axis.
     pub chosen: Option<ToricChoice>,
 }
 

@@ -12,7 +12,6 @@ use crate::optics::{DoubleAngle, PowerVector};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CornealTerms {
     pub front: AnteriorAstigmatism,
-    /// The back.
     pub posterior: PosteriorTerm,
     pub incision: IncisionTerm,
     not_recorded: [Option<ToricCaution>; 2],

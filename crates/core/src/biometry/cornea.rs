@@ -9,9 +9,7 @@ use crate::quantity::{MeasureError, Micrometers, OutOfRange, stored_as_text};
 pub struct CornealThickness(Micrometers);
 
 impl CornealThickness {
-    /// Smallest accepted.
     pub const MIN: Micrometers = Micrometers::new(200);
-    /// Largest accepted.
     pub const MAX: Micrometers = Micrometers::new(1_000);
 
     /// Checks that an instrument can have reported this.
@@ -27,7 +25,6 @@ impl CornealThickness {
         Err(OutOfRange::new("corneal thickness", Self(length), limits))
     }
 
-    /// The exact length.
     #[must_use]
     pub const fn get(self) -> Micrometers {
         self.0

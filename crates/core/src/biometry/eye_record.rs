@@ -39,9 +39,7 @@ pub struct EyeRecord {
     /// Astigmatism of the back of the cornea; its spread is of each double-angle component.
     #[serde_as(as = "Option<TryFromInto<FlatPosteriorAstigmatism>>")]
     pub posterior_astigmatism: Option<Measured<PosteriorAstigmatism, HundredthDiopters>>,
-    /// Endothelial cell density.
     pub endothelium: Option<Measured<EndothelialDensity, NoSpread>>,
-    /// What was seen.
     #[serde(default, skip_serializing_if = "EyeState::is_blank")]
     pub state: EyeState,
     /// An earlier cataract operation on this eye and its result.
@@ -59,7 +57,6 @@ pub struct EarlierOperation {
     pub lens_power: HundredthDiopters,
     pub predicted: Refraction,
     pub achieved: Refraction,
-    /// Formula that predicted it.
     pub formula: Option<Formula>,
     /// Whether the operation was complicated, which makes its error no guide.
     pub complicated: Option<bool>,

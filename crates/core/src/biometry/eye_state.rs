@@ -21,7 +21,6 @@ pub struct EyeState {
     pub white_cataract: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
-    /// Posterior polar cataract.
     pub posterior_polar: Option<bool>,
     /// Plaque on the posterior capsule.
     pub capsule_plaque: Option<bool>,
@@ -42,16 +41,13 @@ pub struct EyeState {
     pub previous_vitrectomy: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
-    /// Corneal refractive surgery before.
     pub corneal_surgery: Option<CornealSurgery>,
     /// Another circumstance that makes the operation harder (poor position, deep orbit …).
     pub other_difficulty: Option<bool>,
-    /// Refraction before the operation.
     pub refraction: Option<Refraction>,
 }
 
 impl EyeState {
-    /// Whether nobody recorded anything.
     pub(super) fn is_blank(&self) -> bool {
         *self == Self::default()
     }
@@ -76,7 +72,6 @@ pub enum SiliconeOil {
 pub enum CornealSurgery {
     Absent,
     Done {
-        /// What was corrected.
         kind: CornealSurgeryKind,
         /// Both principal meridians before it, if known.
         before: Option<[CornealReading; 2]>,
@@ -90,9 +85,7 @@ pub enum CornealSurgery {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CornealSurgeryKind {
-    /// Laser for myopia.
     MyopicLaser,
-    /// Laser for hyperopia.
     HyperopicLaser,
     /// Anything else: radial cuts, a graft.
     Other,

@@ -84,9 +84,7 @@ pub enum Sector {
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PerEye<T> {
-    /// The right eye's.
     pub right: T,
-    /// The left eye's.
     pub left: T,
 }
 

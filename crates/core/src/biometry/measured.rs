@@ -31,7 +31,6 @@ pub struct Measured<T, S = Micrometers> {
     /// Standard deviation of repeated measurement, if reported.
     #[serde_as(as = "Option<Text>")]
     pub spread: Option<S>,
-    /// The day.
     #[serde_as(as = "Option<Day>")]
     pub on: Option<NaiveDate>,
     pub by: Option<String>,

@@ -16,7 +16,6 @@ pub enum Method {
     Topographer,
     Tomographer,
     SpecularMicroscope,
-    /// Ultrasound pachymeter.
     Pachymeter,
     /// Slit lamp, caliper or ruler.
     Manual,

@@ -40,14 +40,11 @@ use crate::quantity::{Micrometers, OutOfRange};
 
 /// A measured length with its own type, and the range an instrument can report.
 pub trait MeasuredLength: Copy {
-    /// Smallest accepted.
     const SMALLEST: Micrometers;
-    /// Largest accepted.
     const LARGEST: Micrometers;
     /// The length as this type.
     fn checked(length: Micrometers) -> Result<Self, OutOfRange>;
 
-    /// The exact length.
     fn length(self) -> Micrometers;
 }
 

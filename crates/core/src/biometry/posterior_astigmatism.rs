@@ -38,7 +38,6 @@ impl PosteriorAstigmatism {
         OutOfRange::unless_within("posterior corneal astigmatism", self.magnitude, limits)
     }
 
-    /// Its size.
     #[must_use]
     pub const fn magnitude(self) -> HundredthDiopters {
         self.magnitude

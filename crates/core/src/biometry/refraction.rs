@@ -82,7 +82,6 @@ impl Refraction {
         self.cylinder
     }
 
-    /// Axis of the cylinder.
     #[must_use]
     pub const fn axis(self) -> Option<Meridian> {
         self.axis

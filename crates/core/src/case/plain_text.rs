@@ -7,7 +7,6 @@ pub enum TextRefused {
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]
     Hidden {
         what: &'static str,
-        /// The character.
         code: u32,
     },
     /// It is longer than any such text.
@@ -16,7 +15,6 @@ pub enum TextRefused {
         what: &'static str,
         /// How many characters it has.
         length: usize,
-        /// How many are kept.
         longest: usize,
     },
 }

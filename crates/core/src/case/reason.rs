@@ -19,7 +19,6 @@ pub struct RecordedReason {
     /// Permanent id of the rule.
     pub rule: String,
     pub measured: Fact,
-    /// What it stood against.
     pub limit: Limit,
     pub reason: String,
     pub by: String,

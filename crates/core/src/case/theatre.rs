@@ -100,7 +100,6 @@ impl Anesthesia {
 }
 
 impl TheatrePlan {
-    /// Whether nothing was entered.
     pub(crate) fn is_blank(&self) -> bool {
         *self == Self::default()
     }

@@ -7,7 +7,6 @@ use serde_json::Value;
 use super::{CaseFileError, v1};
 use crate::case::Draft;
 
-/// One entry that differs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
     /// Which entry: "right eye, axial length, value".

@@ -20,11 +20,9 @@ pub enum CaseFileError {
         column: usize,
         problem: String,
     },
-    /// Another kind of file.
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
     Format {
         found: String,
-        /// What was expected.
         wanted: &'static str,
     },
     /// A version this program does not know.
@@ -40,7 +38,6 @@ pub enum CaseFileError {
         place: &'static str,
         error: ContentError,
     },
-    /// The serializer failed.
     #[error("the file cannot be written: {0}")]
     Write(#[from] ron::Error),
     /// The serializer of JSON failed.
@@ -57,7 +54,6 @@ pub enum ContentError {
     /// Outside what its quantity can be.
     #[error(transparent)]
     Range(#[from] OutOfRange),
-    /// Not a measurement.
     #[error(transparent)]
     Measure(#[from] MeasureError),
     #[error(transparent)]

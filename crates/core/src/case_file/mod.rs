@@ -34,7 +34,6 @@ struct Header {
     version: u32,
 }
 
-/// Reads a case file.
 pub fn read(text: &str) -> Result<Draft, CaseFileError> {
     check_header(text, CASE_FORMAT)?;
     let stored: v1::CaseFile = options().from_str(text)?;

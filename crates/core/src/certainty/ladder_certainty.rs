@@ -55,13 +55,11 @@ pub struct Prediction {
 }
 
 impl Prediction {
-    /// Standard deviation.
     #[must_use]
     pub fn deviation(&self) -> Diopters {
         Diopters::new(self.variances.iter().sum::<f64>().sqrt())
     }
 
-    /// As a normal distribution.
     #[must_use]
     pub fn normal(&self) -> Normal {
         Normal {

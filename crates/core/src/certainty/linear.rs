@@ -7,7 +7,6 @@ use crate::quantity::Diopters;
 /// A prediction as a linear function of the errors.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Linear {
-    /// The prediction without error.
     pub refraction: Diopters,
     /// Its derivatives: D per mm or D per D, in the order of [`ErrorSource::ALL`].
     pub slopes: [f64; SOURCES],
@@ -37,7 +36,6 @@ impl Linear {
         })
     }
 
-    /// Derivative by one source.
     #[must_use]
     pub fn slope(&self, source: ErrorSource) -> f64 {
         self.slopes.get(source as usize).copied().unwrap_or(0.0)

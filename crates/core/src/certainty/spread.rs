@@ -18,7 +18,6 @@ pub struct Spread {
 /// Where a spread comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Origin {
-    /// Reported with the measurement.
     Measured,
     /// The table's, by this entry, which the clinic may have changed.
     Table {

@@ -34,10 +34,8 @@ pub struct ChamberSection {
     /// Aqueous depth: endothelium to pupil plane.
     #[serde(rename = "aqueous_depth_mm")]
     pub aqueous_depth: Millimeters,
-    /// Corneal diameter, if measured.
     #[serde(rename = "corneal_diameter_mm")]
     pub corneal_diameter: Option<Millimeters>,
-    /// Pupil diameter, if measured.
     #[serde(rename = "pupil_diameter_mm")]
     pub pupil_diameter: Option<Millimeters>,
     /// Back of the lens, if its thickness was measured.
@@ -53,7 +51,6 @@ pub struct ChamberSection {
 pub enum SectionError {
     Keratometry,
     CornealThickness,
-    /// Anterior chamber depth.
     ChamberDepth,
 }
 

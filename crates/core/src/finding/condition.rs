@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use crate::iol_power::Formula;
 use crate::quantity::HundredthDiopters;
 
-/// What a condition asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Asks {
@@ -19,12 +18,10 @@ pub enum Asks {
     UntouchedCorneas,
 }
 
-/// Whether a condition holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
     Met(Found),
-    /// It does not hold.
     NotMet(Found),
     CannotBeTold(Lacking),
 }
@@ -53,7 +50,6 @@ pub enum Found {
     BothCorneas,
 }
 
-/// What is not recorded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Lacking {

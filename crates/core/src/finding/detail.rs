@@ -84,7 +84,6 @@ pub enum Detail {
     RiskPoints {
         /// Band of the sum.
         band: Band,
-        /// Items present.
         given: Vec<RiskItem>,
         unknown: Vec<RiskItem>,
     },
@@ -119,7 +118,6 @@ pub enum Detail {
         /// The step.
         cylinder: Option<HundredthDiopters>,
         axis: Option<Meridian>,
-        /// Cylinder left.
         left: HundredthDiopters,
         /// Cylinder left without a step.
         without: Option<HundredthDiopters>,

@@ -15,17 +15,12 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Limit {
-    /// Not less than this.
     AtLeast(Quantity),
-    /// Not more than this.
     AtMost(Quantity),
-    /// Less than this.
     Under(Quantity),
     /// This or more speaks for something.
     OrMore(Quantity),
-    /// From one to another.
     Within(Quantity, Quantity),
-    /// Both identifiers.
     NameAndNumber,
     ConsentedTarget(HundredthDiopters),
     /// A consented target in the record.
@@ -55,7 +50,6 @@ pub enum Limit {
     MonthsBefore {
         /// Calendar months.
         months: i32,
-        /// The planned day.
         day: Day,
     },
     /// Formulas that guidance names, and the lengths it names them for.
@@ -126,7 +120,6 @@ pub enum Limit {
     AllowedInSulcus,
     /// No drift is allowed for.
     NoDrift,
-    /// A measurement instead.
     Measured,
     /// A regular cornea that nobody operated on.
     RegularCornea,
@@ -138,7 +131,6 @@ pub enum Limit {
     Refinement {
         /// Whether its conditions offer it.
         offered: bool,
-        /// What was decided.
         choice: Option<SecondEyeChoice>,
     },
     /// Every condition of the refinement.
@@ -151,11 +143,8 @@ pub enum Limit {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NamedFor {
-    /// Shorter than this.
     Under(Micrometers),
-    /// From one to another.
     Between(Micrometers, Micrometers),
-    /// Longer than this.
     Over(Micrometers),
 }
 
@@ -163,9 +152,7 @@ pub enum NamedFor {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PowerSpan {
-    /// First.
     pub from: HundredthDiopters,
-    /// Last.
     pub to: HundredthDiopters,
     pub step: HundredthDiopters,
 }

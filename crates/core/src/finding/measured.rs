@@ -19,7 +19,6 @@ pub enum Fact {
     Quantities(Vec<Quantity>),
     /// Identifiers the patient has not.
     Without(Vec<Identifier>),
-    /// The planned target.
     Target(HundredthDiopters),
     EyeChanges(Vec<[Side; 2]>),
     /// An eye that was operated on, with the power in it.
@@ -29,7 +28,6 @@ pub enum Fact {
     },
     /// The same length and readings in both eyes.
     SameInBothEyes {
-        /// Axial length.
         length: Micrometers,
         readings: [Quantity; 2],
     },
@@ -96,7 +94,6 @@ pub enum Fact {
     Present,
     /// A drug that is or was taken.
     Taken,
-    /// Experience of the surgeon.
     Surgeon(SurgeonGrade),
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
@@ -154,16 +151,13 @@ pub enum Fact {
     NoEarlierOperation,
     /// Conditions of the refinement that are not met or cannot be told.
     Conditions(Vec<(Asks, Outcome)>),
-    /// Nobody decided.
     Undecided,
 }
 
-/// What identifies a patient.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Identifier {
     Name,
-    /// Hospital number.
     Number,
 }
 
@@ -171,7 +165,6 @@ pub enum Identifier {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum TwoLooks {
-    /// Hospital number.
     Number,
     /// Operated eye.
     Eye {
@@ -224,7 +217,6 @@ pub enum WeakZonules {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NoAnswer {
-    /// It was not asked.
     NotOnLadder,
     Eye(Refusal),
     /// Nothing can be said of the astigmatism.

@@ -23,9 +23,7 @@ pub enum Missing {
     RegularKeratometry,
     /// The same by another method.
     RegularSecondKeratometry,
-    /// Keratometry before corneal surgery.
     KeratometryBefore,
-    /// Number of keratometry readings.
     NumberOfReadings,
     /// Difference between repeated keratometry readings.
     RepeatDifference,
@@ -43,7 +41,6 @@ pub enum Missing {
     BirthDateAndDay,
     /// Planned day of the operation.
     PlannedDay,
-    /// Target refraction.
     Target,
     Lens,
     LensAndTarget,
@@ -99,7 +96,6 @@ pub enum Missing {
     GraftLikely,
     /// Whether an alpha-blocker is, or was, taken.
     AlphaBlocker,
-    /// Experience of the surgeon.
     SurgeonGrade,
     Approach,
     IncisionWidth,
@@ -107,7 +103,6 @@ pub enum Missing {
     Pieces,
     /// A way of dividing the nucleus into so many.
     Division,
-    /// Room in the chamber.
     Room,
     /// The same as a usable number.
     UsableRoom,
@@ -134,7 +129,6 @@ pub enum Missing {
 pub enum Which {
     AxialLength,
     Keratometry,
-    /// Anterior chamber depth.
     ChamberDepth,
     /// The same from the epithelium.
     DepthFromEpithelium,
@@ -142,7 +136,6 @@ pub enum Which {
     CornealThickness,
     CornealDiameter,
     Pupil,
-    /// Endothelial cell density.
     Endothelium,
 }
 

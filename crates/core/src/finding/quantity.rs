@@ -17,10 +17,8 @@ pub enum Quantity {
     Thickness(Micrometers),
     /// An anterior chamber depth.
     Depth {
-        /// How deep.
         #[serde(rename = "um")]
         depth: Micrometers,
-        /// From which surface.
         from: DepthStart,
     },
     /// A power or refraction, shown with its sign.
@@ -41,9 +39,7 @@ pub enum Quantity {
     Density(i32),
     /// Repeated readings of an instrument.
     Readings(i32),
-    /// Age.
     Years(i32),
-    /// Risk points.
     Points(i32),
     /// A chance as a limit has it.
     Percent(i32),

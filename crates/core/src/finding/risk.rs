@@ -4,7 +4,6 @@ use serde::{Deserialize, Serialize};
 
 use crate::quantity::Micrometers;
 
-/// What gives points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RiskItem {
@@ -16,9 +15,7 @@ pub enum RiskItem {
     ShallowChamber,
     HighAge,
     HighAmetropia,
-    /// Posterior capsule plaque.
     CapsulePlaque,
-    /// Posterior polar cataract.
     PosteriorPolar,
     OtherDifficulty,
     /// Dense, total, white or brunescent cataract.
@@ -79,7 +76,6 @@ impl RiskItem {
         Self::Phacodonesis,
     ];
 
-    /// The points it gives.
     #[must_use]
     pub const fn points(self) -> i32 {
         match self {
@@ -89,7 +85,6 @@ impl RiskItem {
     }
 }
 
-/// What raises the odds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum OddsFactor {

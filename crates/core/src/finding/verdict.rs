@@ -18,12 +18,10 @@ pub enum Verdict {
     NotEvaluated(Missing),
 }
 
-/// What a rule found.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Finding {
     pub measured: Fact,
-    /// What it stands against.
     pub limit: Limit,
     /// More to know.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]

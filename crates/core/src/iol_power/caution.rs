@@ -119,7 +119,6 @@ pub struct Cautions(u32);
 const _: () = assert!(Caution::ALL.len() <= u32::BITS as usize);
 
 impl Cautions {
-    /// No caution.
     pub const NONE: Self = Self(0);
 
     pub const fn add(&mut self, caution: Caution) {
@@ -162,7 +161,6 @@ pub struct Estimate<T> {
 }
 
 impl<T> Estimate<T> {
-    /// A value without caution.
     pub const fn good(value: T) -> Self {
         Self {
             value,

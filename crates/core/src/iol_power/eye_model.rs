@@ -7,9 +7,7 @@ use crate::quantity::{Diopters, Millimeters, Number};
 /// The eye a formula built: it answers both ways.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum EyeModel<N = f64> {
-    /// Two thin surfaces.
     Thin(ThinLensEye<N>),
-    /// Four surfaces.
     Thick(ThickLensEye<N>),
 }
 

@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("haigis.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: HAIGIS_2000,
     locator: "",

@@ -6,7 +6,6 @@ use crate::quantity::{Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("hoffer_q.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: HOFFER_1993,
     locator: "",

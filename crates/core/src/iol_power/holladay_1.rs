@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("holladay_1.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: HOLLADAY_1988,
     locator: "",

@@ -11,9 +11,7 @@ pub enum CornealHistory {
     Untouched,
     /// Nobody recorded it: computed as untouched, with a caution.
     NotRecorded,
-    /// Laser surgery for myopia.
     Myopic,
-    /// Laser surgery for hyperopia.
     Hyperopic,
     /// Anything else that changed its shape: radial cuts, a graft.
     Other,
@@ -35,7 +33,6 @@ pub struct FormulaInputs<N = f64> {
     /// Axial length for a formula without constants that could make up for the method, or why there
     /// is none.
     pub optical_length: Result<Estimate<Millimeters<N>>, Refusal>,
-    /// Corneal front radii.
     pub cornea: Option<CornealRadii<N>>,
     /// Chamber depth from the epithelium to the lens front.
     pub acd: Option<Millimeters<N>>,

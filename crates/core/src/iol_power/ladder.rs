@@ -26,7 +26,6 @@ pub struct Column {
 /// A formula's answer for one lens in one eye.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// The eye it built.
     pub eye: EyeModel,
     pub cautions: Cautions,
     /// Power that would meet the target exactly.
@@ -35,11 +34,9 @@ pub struct Answer {
     pub proposed: Option<HundredthDiopters>,
 }
 
-/// One available power.
 #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rung {
-    /// The power as labeled.
     #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// Predicted refraction per column; nothing where the formula has no answer.
@@ -50,7 +47,6 @@ pub struct Rung {
 /// Powers × formulas for one eye, one lens, one target.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ladder {
-    /// Target refraction.
     pub target: HundredthDiopters,
     /// Formulas, in the order asked for.
     pub columns: Vec<Column>,

@@ -16,17 +16,13 @@ pub enum PowerRangeError {
     /// The last power is below the first.
     #[error("powers from {from} to {to} run backwards")]
     Backwards {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
     },
     /// The step is not positive, or does not lead from the first power to the last.
     #[error("powers from {from} to {to} cannot be reached in steps of {step}")]
     Step {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
         step: HundredthDiopters,
     },
@@ -74,13 +70,11 @@ impl PowerRange {
         Ok(Self { from, to, step })
     }
 
-    /// First power.
     #[must_use]
     pub const fn from(&self) -> HundredthDiopters {
         self.from
     }
 
-    /// Last power.
     #[must_use]
     pub const fn to(&self) -> HundredthDiopters {
         self.to

@@ -23,7 +23,6 @@ pub enum Refusal {
     },
     /// The predicted lens position is not between cornea and retina.
     LensOutsideEye {
-        /// Predicted lens position.
         lens_position: Millimeters,
         optical_length: Millimeters,
     },
@@ -40,7 +39,6 @@ pub enum Refusal {
     CorneaOperated,
     /// A method for operated corneas met one that was not, or was operated on in another way.
     OtherSurgery {
-        /// What it applies to.
         to: MadeFor,
     },
     /// An ultrasound length met constants for optical biometry, and nobody chose that.
@@ -57,14 +55,12 @@ pub enum Refusal {
 pub enum Needed {
     AxialLength,
     Keratometry,
-    /// Anterior chamber depth.
     ChamberDepth,
     LensThickness,
     /// Back surface of a cornea that was operated on.
     BackSurface,
     /// Correction made by corneal surgery.
     Correction,
-    /// Keratometry before corneal surgery.
     KeratometryBefore,
 }
 
@@ -84,7 +80,6 @@ pub enum NeededConstant {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum MadeFor {
-    /// Laser for myopia.
     Myopic,
     /// Laser for myopia or hyperopia.
     MyopicOrHyperopic,

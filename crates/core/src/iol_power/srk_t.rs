@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("srk_t.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: RETZLAFF_1990,
     locator: "",

@@ -6,7 +6,6 @@ use crate::quantity::{Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("t2.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: SHEARD_2010,
     locator: "",

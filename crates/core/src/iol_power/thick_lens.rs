@@ -9,7 +9,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("thick_lens.md");
 
-/// The equation's source.
 pub const SOURCE: Source = Source {
     work: OPTICS,
     locator: "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
@@ -71,7 +70,6 @@ pub struct ThickLens {
     pub front_radius: Millimeters,
     /// Radius of the back surface, negative when convex.
     pub back_radius: Millimeters,
-    /// Index and thickness.
     pub shape: LensShape,
 }
 

@@ -17,7 +17,6 @@ pub struct LensRecord {
     pub site: LensSite,
     /// What the optic is made of.
     pub material: Material,
-    /// Shape of the haptics.
     pub haptic: Haptic,
     pub optic_diameter: Micrometers,
     pub overall_length: Micrometers,
@@ -48,7 +47,6 @@ impl LensRecord {
 /// Where a lens is made to sit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LensSite {
-    /// In the capsular bag.
     Bag,
     AnteriorChamber,
 }
@@ -64,7 +62,6 @@ pub enum Material {
     Pmma,
 }
 
-/// Shape of the haptics.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Haptic {
     /// Optic and haptics of one piece.
@@ -86,7 +83,6 @@ pub enum BiometryKind {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Obtained {
-    /// Given by the maker.
     Given,
     /// Optimized on the results of so many eyes.
     Optimized {
@@ -100,7 +96,6 @@ pub enum Obtained {
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Constant<T> {
     pub value: T,
-    /// Its origin.
     pub obtained: Obtained,
 }
 

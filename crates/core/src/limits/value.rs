@@ -34,7 +34,6 @@ pub enum LimitError {
         /// The one that must not be smaller.
         upper: &'static str,
     },
-    /// A word was expected.
     Word {
         name: &'static str,
         text: String,
@@ -46,9 +45,7 @@ pub enum LimitError {
 /// Whether a set of rules is applied.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Switch {
-    /// Applied.
     On,
-    /// Not applied.
     Off,
 }
 
@@ -64,7 +61,6 @@ fn within<T: PartialOrd + core::fmt::Display>(
     Err(MeasureError::from(OutOfRange::new(name, limit, [min, max])).into())
 }
 
-/// A kind of limit.
 pub(super) trait LimitValue: Sized {
     /// What it may be, if it is a word.
     const WORDS: &'static [&'static str] = &[];

@@ -13,15 +13,12 @@
 
 use crate::quantity::{Diopters, Millimeters};
 
-/// One refracting surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Surface {
-    /// Where its vertex stands.
     pub vertex: Millimeters,
     /// Radius of curvature, positive when the center lies behind the surface; infinite for a flat
     /// one.
     pub radius: Millimeters,
-    /// Refractive index behind it.
     pub index_behind: f64,
 }
 
@@ -67,7 +64,6 @@ pub struct ParaxialSystem {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CardinalPoints {
-    /// Equivalent power.
     #[serde(rename = "equivalent_power_d")]
     pub power: Diopters,
     /// First focal point F.
@@ -139,7 +135,6 @@ impl ParaxialSystem {
         self.index_behind = surface.index_behind;
     }
 
-    /// Equivalent power.
     #[must_use]
     pub fn power(&self) -> Diopters {
         Diopters::new(-1000.0 * self.c_per_mm)

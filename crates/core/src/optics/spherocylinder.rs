@@ -26,7 +26,6 @@ pub struct SpheroCylinder {
 /// The same power as a spherical equivalent and two crossed cylinders, which add as vectors.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PowerVector {
-    /// Spherical equivalent.
     pub m: Diopters,
     /// Crossed cylinder with axes at 180° and 90°.
     pub j0: Diopters,

@@ -14,7 +14,6 @@ pub struct Argument {
     pub source: Source,
 }
 
-/// What was found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Trial {

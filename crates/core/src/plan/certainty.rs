@@ -52,10 +52,8 @@ pub struct PlanCertainty {
 /// The eye in which the published scatter is taken to hold. Source: [`crate::certainty::AVERAGE`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct AverageEye {
-    /// Axial length.
     pub length: Micrometers,
     pub mean_k: HundredthDiopters,
-    /// Anterior chamber depth.
     pub depth: Micrometers,
 }
 

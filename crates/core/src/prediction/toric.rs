@@ -22,7 +22,6 @@ pub const SHOWN_CYLINDERS: [HundredthDiopters; 4] = [
     HundredthDiopters::new(100),
 ];
 
-/// Everything about astigmatism.
 #[derive(Clone, Debug)]
 pub struct ToricPlan {
     /// Each term by itself, or why that one is not known.
@@ -54,7 +53,6 @@ pub struct MeasuredSpreads {
     pub posterior: bool,
 }
 
-/// One formula's answer.
 #[derive(Clone, Debug)]
 pub struct ToricColumn {
     pub formula: Formula,
@@ -66,9 +64,7 @@ pub struct ToricColumn {
 pub struct StepCertainty {
     /// Its cylinder; nothing for the same power without one.
     pub cylinder: Option<HundredthDiopters>,
-    /// Where its marks stand.
     pub axis: Option<Meridian>,
-    /// What it leaves.
     pub residual: Residual,
     /// The distribution of that.
     pub cloud: Cloud,

@@ -53,9 +53,7 @@ impl From<KeratometricIndex> for u16 {
 impl KeratometricIndex {
     /// 1.3375, at which the formulas named after K take their corneal power.
     pub const STANDARD: Self = Self(13_375);
-    /// Smallest index accepted.
     pub const MIN: Self = Self(13_000);
-    /// Largest index accepted.
     pub const MAX: Self = Self(14_000);
 
     /// The index of so many ten-thousandths.

@@ -31,13 +31,11 @@ pub fn asin(x: f64) -> f64 {
     libm::asin(x)
 }
 
-/// Natural logarithm.
 #[must_use]
 pub fn ln(x: f64) -> f64 {
     libm::log(x)
 }
 
-/// Exponential.
 #[must_use]
 pub fn exp(x: f64) -> f64 {
     libm::exp(x)

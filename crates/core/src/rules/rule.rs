@@ -13,14 +13,12 @@ pub struct Rule {
     pub id: &'static str,
     /// What a finding says, in a few words.
     pub title: &'static str,
-    /// Question it belongs to.
     pub group: Group,
     pub severity: Severity,
     /// The approach a finding speaks for, if any.
     pub bearing: Option<Bearing>,
     /// What is compared with what; which side the limit itself is on.
     pub checks: &'static str,
-    /// Why it matters.
     pub why: &'static str,
     /// What may be done about it: options, not directives.
     pub options: &'static str,
@@ -59,9 +57,7 @@ pub enum Group {
     Believable,
     /// Phacoemulsification or manual small-incision surgery?
     Approach,
-    /// How likely are complications?
     Risk,
-    /// Does this lens fit?
     LensChoice,
     /// What does the first eye say of the second?
     SecondEye,
@@ -76,7 +72,6 @@ pub enum Bearing {
 }
 
 impl Group {
-    /// Every group, in order.
     pub const ALL: [Self; 6] = [
         Self::Identity,
         Self::Believable,

@@ -22,14 +22,12 @@ pub struct ShortFingerprint([u8; Self::VALUES]);
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PrintedFingerprint {
     Full(Fingerprint),
-    /// Its beginning.
     Short(ShortFingerprint),
 }
 
 /// Why a text is no fingerprint.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FingerprintError {
-    /// No letter at all.
     Empty,
     Letter {
         letter: char,
@@ -79,7 +77,6 @@ impl Fingerprint {
         Self(hasher.finalize().into())
     }
 
-    /// Its beginning.
     #[must_use]
     pub fn short(&self) -> ShortFingerprint {
         let mut values = [0; ShortFingerprint::VALUES];

@@ -78,7 +78,6 @@ fn limits_of(signed: &SignedPlan) -> Result<Limits, CannotRecompute> {
     Ok(limits)
 }
 
-/// Every leaf that differs.
 fn differences(signed: &Results, now: &Results) -> Vec<Difference> {
     // Only strings, numbers and lists of them: there is nothing that could fail.
     let value = |results| serde_json::to_value(results).unwrap_or_default();

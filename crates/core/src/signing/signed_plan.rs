@@ -18,7 +18,6 @@ pub struct SignedPlan {
     fingerprint: Fingerprint,
 }
 
-/// What is signed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Content {
@@ -39,7 +38,6 @@ pub struct ToSign<'a> {
     pub draft: &'a Draft,
     /// The limits it is planned by.
     pub limits: &'a Limits,
-    /// Program and version.
     pub program: &'a str,
 }
 
@@ -48,7 +46,6 @@ pub struct ToSign<'a> {
 pub enum NotASignedPlan {
     /// It is not what was signed.
     OtherFingerprint,
-    /// It cannot be read.
     Unreadable(Box<CaseFileError>),
     Impossible(Box<Obstacle>),
     /// It supersedes a sheet that came no earlier.

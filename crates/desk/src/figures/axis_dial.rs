@@ -13,7 +13,6 @@ use crate::theme::{Palette, bold, measures};
 use crate::widgets::{low_row, small};
 use crate::words::in_use;
 
-/// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct AxisDial {
     pub side: Side,

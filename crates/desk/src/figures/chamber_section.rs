@@ -20,7 +20,6 @@ use crate::theme::{Palette, measures};
 use crate::words::in_use;
 use geometry::{IRIS_MM, ellipse, mm, sphere};
 
-/// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct ChamberFigure<'a> {
     pub section: &'a ChamberSection,

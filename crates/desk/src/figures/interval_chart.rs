@@ -98,7 +98,6 @@ pub struct Lane<'a> {
     pub together: Option<&'a Distribution>,
     /// What the formula planned by predicts.
     pub planned: Option<Diopters>,
-    /// What the others predict.
     pub others: Vec<Diopters>,
 }
 

@@ -49,14 +49,12 @@ impl Scale {
 pub(super) struct Label {
     pub(super) at: Pos2,
     pub(super) anchor: Align2,
-    /// How it is written.
     pub(super) ink: Ink,
     /// What its back is filled with.
     pub(super) ground: Color32,
 }
 
 impl Label {
-    /// Paints a text.
     pub(super) fn write(self, painter: &Painter, text: String) {
         let color = self.ink.color;
         let mut job = LayoutJob::simple(text, self.ink.font, color, f32::INFINITY);
@@ -80,7 +78,6 @@ pub(super) fn dimension(painter: &Painter, ends: [Pos2; 2], stroke: Stroke) {
     }
 }
 
-/// A dashed line.
 pub(super) fn dashed(painter: &Painter, ends: [Pos2; 2], stroke: Stroke) {
     painter.extend(Shape::dashed_line(&ends, stroke, 5.0, 4.0));
 }

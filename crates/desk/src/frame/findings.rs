@@ -31,7 +31,6 @@ pub fn landing_id() -> Id {
     Id::unique("findings landing")
 }
 
-/// Shows the panel.
 pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
     let (mut commands, words) = (Vec::new(), in_use(ui));
     let Ok(plan) = view.plan else {

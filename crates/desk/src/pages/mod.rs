@@ -27,7 +27,6 @@ use crate::whereabouts::Page;
 pub struct CaseView<'a> {
     /// Sets the fields of this case apart from those of another; the ground of every id on a page.
     pub ground: Id,
-    /// What was entered.
     pub draft: &'a Draft,
     /// What follows from it, or why nothing does.
     pub plan: Result<&'a Plan, &'a PlanRefused>,

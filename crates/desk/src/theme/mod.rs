@@ -25,7 +25,6 @@ pub fn strong_style() -> TextStyle {
     TextStyle::Name("strong".into())
 }
 
-/// Heading of a section.
 #[must_use]
 pub fn section_style() -> TextStyle {
     TextStyle::Name("section".into())

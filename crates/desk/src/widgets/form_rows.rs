@@ -31,14 +31,11 @@ pub struct Bare<'a, T: 'static> {
     pub name: &'a str,
     /// Tells it from its like: one that moves up does not inherit what was typed in its place.
     pub key: u32,
-    /// What is entered.
     pub kind: &'a Kind<T>,
-    /// How wide it is.
     pub width: f32,
 }
 
 impl FormRows {
-    /// An empty form.
     #[must_use]
     pub const fn new(ground: Id, label: f32) -> Self {
         Self {

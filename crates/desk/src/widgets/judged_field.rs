@@ -12,7 +12,6 @@ pub struct JudgedField<'a> {
     pub text: &'a str,
     /// What a screen reader adds to the name.
     pub about: &'a str,
-    /// How wide it is.
     pub width: f32,
 }
 

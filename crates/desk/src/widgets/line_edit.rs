@@ -66,7 +66,6 @@ pub(super) struct Line<'a> {
     pub(super) hint: &'static str,
 }
 
-/// What one pass brought.
 #[derive(Debug, Default)]
 pub(super) struct LineEnd {
     pub(super) finished: Option<String>,

@@ -9,7 +9,6 @@ use crate::words::in_use;
 /// What a person did with a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Commit<T> {
-    /// Another value was entered.
     Entered(T),
     /// The value was taken out.
     Cleared,
@@ -72,7 +71,6 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         }
     }
 
-    /// Of another width.
     #[must_use]
     pub fn width(mut self, width: f32) -> Self {
         self.width = width;

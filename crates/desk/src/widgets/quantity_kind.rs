@@ -19,7 +19,6 @@ pub struct Kind<T: 'static> {
     pub range: fn(Words) -> String,
     /// Reads the number alone, or tells what is wrong with it.
     pub read: fn(&str, Words) -> Result<T, String>,
-    /// Writes the number alone.
     pub write: fn(T, Words) -> String,
 }
 
@@ -91,7 +90,6 @@ pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
     write: |value, _| value.get().um().to_string(),
 };
 
-/// Endothelial cell density.
 pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     unit: "/mm²",
     typed_units: &["cells/mm²", "cells/mm2", "/mm2"],
@@ -130,7 +128,6 @@ pub const INDEX: Kind<KeratometricIndex> = Kind {
     write: |value, words| value.show(words).into_owned(),
 };
 
-/// A LOCS III grade.
 pub const LOCS_GRADE: Kind<LocsTenths> = Kind {
     unit: "",
     typed_units: &[],

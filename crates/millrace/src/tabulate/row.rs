@@ -63,7 +63,6 @@ impl<'a> Cells<'a> {
     }
 }
 
-/// Takes a line apart.
 pub(crate) fn split<'a>(line: &'a [u8], scratch: &'a mut Scratch) -> Result<Cells<'a>, Problems> {
     scratch.ends.clear();
     let refused = |problem: fmt::Arguments<'_>| {

@@ -59,7 +59,6 @@ pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
     }
 }
 
-/// The invented lenses.
 pub(crate) fn lenses() -> Result<Vec<LensRecord>, CaseFileError> {
     case_file::read_lenses(LENSES)
 }

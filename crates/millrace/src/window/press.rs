@@ -33,7 +33,6 @@ pub(crate) struct ToSet {
     pub(crate) style: Style,
 }
 
-/// What stands on it.
 pub(crate) enum Content {
     /// The draft, planned by these limits.
     Draft(Box<Draft>, Box<Limits>),

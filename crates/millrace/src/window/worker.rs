@@ -63,7 +63,6 @@ impl Worker {
         }
     }
 
-    /// The answers so far.
     pub(crate) fn answers(&self) -> Vec<Answer> {
         self.answers.try_iter().collect()
     }

@@ -7,13 +7,10 @@ use crate::problem::Problem;
 /// How far a check has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Checked {
-    /// Revisions read.
     pub done: u64,
-    /// Revisions of the register.
     pub total: u64,
 }
 
-/// What a check found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CheckReport {
     pub cases: u64,

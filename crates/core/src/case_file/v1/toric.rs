@@ -50,7 +50,6 @@ impl ToricSteps {
     }
 }
 
-/// Chosen cylinder and axis.
 #[derive(Clone, Copy, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct ToricChoice {

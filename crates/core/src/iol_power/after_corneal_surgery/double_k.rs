@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("double_k.md");
 
-/// The method's source.
 pub const SOURCE: Source = Source {
     work: ARAMBERRI_2003,
     locator: "method printed (abstract); the SRK/T inside it is from memory",

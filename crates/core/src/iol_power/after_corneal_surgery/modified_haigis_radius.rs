@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("modified_haigis_radius.md");
 
-/// The method's source.
 pub const SOURCE: Source = Source {
     work: HAIGIS_MYOPIC,
     locator: "radius from a summary page (example 8.73 → 9.0 mm); the Haigis inside it is from memory",

@@ -12,7 +12,6 @@ use crate::rules::depth::borderline_chance;
 /// Points of one eye. An item that nobody recorded is unknown, never zero.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RiskPoints {
-    /// Items present.
     pub given: Vec<RiskItem>,
     pub unknown: Vec<RiskItem>,
     /// A chamber depth too near to its limit to tell; its point stays as measured.

@@ -10,7 +10,6 @@ use crate::rules::check::either;
 /// One printed odds ratio, and whether it concerns this case.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OddsRatio {
-    /// What raises the odds.
     pub factor: OddsFactor,
     /// Whether it applies; `None` if that cannot be told.
     pub applies: Option<bool>,

@@ -107,7 +107,6 @@ fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
     columns.map(|column| column.formula).collect()
 }
 
-/// One power.
 pub(super) struct Row<'a> {
     pub(super) power: HundredthDiopters,
     is_chosen: bool,

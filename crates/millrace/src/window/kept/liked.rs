@@ -9,7 +9,6 @@ use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoic
 use millrace_wording::{DecimalSign, Language, Words};
 use serde::{Deserialize, Serialize};
 
-/// Everything a person sets.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Liked {

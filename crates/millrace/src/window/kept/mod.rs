@@ -84,7 +84,6 @@ impl Kept {
         self.write(LENSES, &text)
     }
 
-    /// Keeps limits.
     pub(super) fn keep_limits(&self, limits: &Limits) -> Result<(), String> {
         self.write(LIMITS, &limits.write())
     }

@@ -21,7 +21,6 @@ const MATERIALS: [Material; 4] = [
     Material::Pmma,
 ];
 
-/// How a form ended.
 pub(super) enum End {
     Kept(Box<LensRecord>),
     /// Nothing of it is.
