@@ -47,6 +47,16 @@ impl Standing {
         }
     }
 
+    /// What was taken from a work, and how.
+    #[must_use]
+    pub const fn of(self, work: Work, locator: &'static str) -> Source {
+        Source {
+            work,
+            locator,
+            standing: self,
+        }
+    }
+
     /// What the word means, for references and legends.
     #[must_use]
     pub const fn meaning(self) -> &'static str {

@@ -24,35 +24,21 @@ use crate::quantity::{Diopters, HundredthDiopters, ThousandthDiopters};
 pub const SHARE: f64 = 0.50;
 
 /// What was published of the refinement.
-pub const SOURCE: Source = Source {
-    work: SECOND_EYE_206,
-    locator: "mean absolute prediction error 0.44 D unrefined, 0.36 D with 50 %, 0.42 D with full correction",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(SECOND_EYE_206, "mean absolute prediction error 0.44 D unrefined, 0.36 D with 50 %, 0.42 D with full correction");
 
-pub(crate) const MEAN_K: Source = Source {
-    work: CLINICAL_NOTES,
-    locator: "not when K differs by more than 0.60 D",
-    standing: Standing::Secondary,
-};
+pub(crate) const MEAN_K: Source =
+    Standing::Secondary.of(CLINICAL_NOTES, "not when K differs by more than 0.60 D");
 
-pub(crate) const COMPLICATED: Source = Source {
-    work: CLINICAL_NOTES,
-    locator: "not after a complicated first operation",
-    standing: Standing::Secondary,
-};
+pub(crate) const COMPLICATED: Source =
+    Standing::Secondary.of(CLINICAL_NOTES, "not after a complicated first operation");
 
-pub(crate) const SAME_FORMULA: Source = Source {
-    work: HOUSE,
-    locator: "an error belongs to the formula that made it",
-    standing: Standing::Assumption,
-};
+pub(crate) const SAME_FORMULA: Source =
+    Standing::Assumption.of(HOUSE, "an error belongs to the formula that made it");
 
-pub(crate) const UNTOUCHED_CORNEAS: Source = Source {
-    work: HOUSE,
-    locator: "predictions after corneal refractive surgery err in their own way",
-    standing: Standing::Assumption,
-};
+pub(crate) const UNTOUCHED_CORNEAS: Source = Standing::Assumption.of(
+    HOUSE,
+    "predictions after corneal refractive surgery err in their own way",
+);
 
 /// One thing that must hold before the refinement is offered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]

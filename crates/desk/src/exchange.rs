@@ -254,20 +254,11 @@ impl Request {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// The last save is durable.
-    Saved {
-        case: CaseId,
-        revision: Revision,
-    },
+    Saved { case: CaseId, revision: Revision },
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
-    Conflict {
-        case: CaseId,
-        conflict: Conflict,
-    },
+    Conflict { case: CaseId, conflict: Conflict },
     /// The last save failed; it is tried again with the next change or by hand.
-    NotSaved {
-        case: CaseId,
-        why: String,
-    },
+    NotSaved { case: CaseId, why: String },
     /// A case to work on.
     Opened {
         case: CaseId,
@@ -275,10 +266,7 @@ pub enum Answer {
         draft: Box<Draft>,
     },
     /// The sheets signed for a case, the oldest first.
-    Sheets {
-        case: CaseId,
-        sheets: Vec<SheetRow>,
-    },
+    Sheets { case: CaseId, sheets: Vec<SheetRow> },
     Signed {
         case: CaseId,
         /// Its sheets, the new one the last; or what stands against a signature.
@@ -301,13 +289,9 @@ pub enum Answer {
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.
-    Done {
-        message: String,
-    },
+    Done { message: String },
     /// Something else could not be done.
-    Failed {
-        message: String,
-    },
+    Failed { message: String },
 }
 
 /// One row of the theatre list.

@@ -12,15 +12,9 @@ pub enum Problem {
     /// In the words of the database.
     Reported(String),
     /// A revision is not there.
-    RevisionMissing {
-        case: CaseId,
-        number: u32,
-    },
+    RevisionMissing { case: CaseId, number: u32 },
     /// A revision does not have the hash it was saved with.
-    RevisionChanged {
-        case: CaseId,
-        number: u32,
-    },
+    RevisionChanged { case: CaseId, number: u32 },
     /// A revision is whole and cannot be read.
     RevisionUnreadable {
         case: CaseId,
@@ -28,10 +22,7 @@ pub enum Problem {
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
-    NotOurs {
-        text: String,
-        wanted: Wanted,
-    },
+    NotOurs { text: String, wanted: Wanted },
     /// Every number of a sheet was given away.
     NoNumberLeft,
     /// A short fingerprint stands for more than one sheet.
@@ -47,13 +38,9 @@ pub enum Problem {
         mismatch: Mismatch,
     },
     /// A sheet does not have the hash it was signed with.
-    SheetChanged {
-        number: SheetNumber,
-    },
+    SheetChanged { number: SheetNumber },
     /// A sheet is not there.
-    SheetMissing {
-        number: u32,
-    },
+    SheetMissing { number: u32 },
     /// Sheets are numbered from 1.
     SheetZero,
     /// What was to be saved would be read as something else.
@@ -61,10 +48,7 @@ pub enum Problem {
     /// The copy of a backup ended early.
     CopyStopped,
     /// More or fewer cases are listed than saved.
-    Count {
-        listed: i64,
-        saved: u64,
-    },
+    Count { listed: i64, saved: u64 },
     /// What a check found of a signed plan.
     Signed(Box<SignedProblem>),
 }

@@ -48,9 +48,7 @@ pub struct Simulation {
 pub enum SimulationError {
     /// No eyes, or more than a machine does in a day.
     #[error("{eyes} eyes are outside 1 to {MOST_EYES}")]
-    Eyes {
-        eyes: u32,
-    },
+    Eyes { eyes: u32 },
     #[error(transparent)]
     Population(#[from] PopulationError),
     /// The simulated lens has a constant that is none.

@@ -16,17 +16,15 @@ use rand_distr::{Distribution as _, Gamma, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 /// Source of means and SDs.
-pub const MARGINS: Source = Source {
-    work: POPULATION_PORTUGAL,
-    locator: "means and SDs; normal margins are an assumption",
-    standing: Standing::Printed,
-};
+pub const MARGINS: Source = Standing::Printed.of(
+    POPULATION_PORTUGAL,
+    "means and SDs; normal margins are an assumption",
+);
 
-pub const CORRELATIONS: Source = Source {
-    work: POPULATION_CHINA,
-    locator: "Spearman; pairs not printed follow from the chamber depth (assumption)",
-    standing: Standing::Printed,
-};
+pub const CORRELATIONS: Source = Standing::Printed.of(
+    POPULATION_CHINA,
+    "Spearman; pairs not printed follow from the chamber depth (assumption)",
+);
 
 /// Mean and standard deviation.
 #[derive(Clone, Copy, Debug, PartialEq)]

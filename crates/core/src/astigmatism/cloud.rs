@@ -28,16 +28,14 @@ use crate::quantity::{Diopters, math};
 
 /// How chances and ellipses are computed.
 pub const SOURCES: [Source; 2] = [
-    Source {
-        work: OPTICS,
-        locator: "chances and ellipses: normal distribution, errors propagated to first order",
-        standing: Standing::Derived,
-    },
-    Source {
-        work: HOUSE,
-        locator: "each spread of the cylinder round and independent of the others",
-        standing: Standing::Assumption,
-    },
+    Standing::Derived.of(
+        OPTICS,
+        "chances and ellipses: normal distribution, errors propagated to first order",
+    ),
+    Standing::Assumption.of(
+        HOUSE,
+        "each spread of the cylinder round and independent of the others",
+    ),
 ];
 
 /// Spreads (1 SD) that come from outside: of each double-angle component, and of the lens's turn.

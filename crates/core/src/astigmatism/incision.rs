@@ -140,11 +140,10 @@ pub enum IncisionBasis {
 }
 
 /// What both bases share.
-const OWN_MERIDIAN: Source = Source {
-    work: HOUSE,
-    locator: "an incision flattens its own meridian, wherever it lies, and leaves the mean power",
-    standing: Standing::Assumption,
-};
+const OWN_MERIDIAN: Source = Standing::Assumption.of(
+    HOUSE,
+    "an incision flattens its own meridian, wherever it lies, and leaves the mean power",
+);
 
 impl IncisionBasis {
     /// Where the term comes from.
@@ -153,16 +152,14 @@ impl IncisionBasis {
         match self {
             Self::Surgeon(_) => &[OWN_MERIDIAN],
             Self::Published => &[
-                Source {
-                    work: TEMPORAL_INCISION_2021,
-                    locator: "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
-                    standing: Standing::Printed,
-                },
-                Source {
-                    work: OPTICS,
-                    locator: "scatter of the incision's effect about that centroid, taken as round",
-                    standing: Standing::Derived,
-                },
+                Standing::Printed.of(
+                    TEMPORAL_INCISION_2021,
+                    "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
+                ),
+                Standing::Derived.of(
+                    OPTICS,
+                    "scatter of the incision's effect about that centroid, taken as round",
+                ),
                 OWN_MERIDIAN,
             ],
         }

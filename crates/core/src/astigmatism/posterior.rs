@@ -61,33 +61,28 @@ pub enum PosteriorBasis {
 }
 
 /// The regression on 928 eyes.
-pub const REGRESSION_SOURCE: Source = Source {
-    work: POSTERIOR_928,
-    locator: "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
-    standing: Standing::Printed,
-};
+pub const REGRESSION_SOURCE: Source = Standing::Printed.of(
+    POSTERIOR_928,
+    "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
+);
 
-pub const MULTIPLIER_SOURCE: Source = Source {
-    work: GOGGIN_2015,
-    locator: "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
-    standing: Standing::Printed,
-};
+pub const MULTIPLIER_SOURCE: Source = Standing::Printed.of(
+    GOGGIN_2015,
+    "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
+);
 
 impl PosteriorBasis {
     /// Where the term comes from.
     #[must_use]
     pub const fn source(self) -> Source {
         match self {
-            Self::Measured => Source {
-                work: OPTICS,
-                locator: "negative power of the back as measured, added to the front",
-                standing: Standing::Derived,
-            },
-            Self::NotMeasured | Self::LeftOut => Source {
-                work: HOUSE,
-                locator: "back of the cornea taken as without astigmatism",
-                standing: Standing::Assumption,
-            },
+            Self::Measured => Standing::Derived.of(
+                OPTICS,
+                "negative power of the back as measured, added to the front",
+            ),
+            Self::NotMeasured | Self::LeftOut => {
+                Standing::Assumption.of(HOUSE, "back of the cornea taken as without astigmatism")
+            }
             Self::Regression(_) => REGRESSION_SOURCE,
             Self::Multiplier(_) => MULTIPLIER_SOURCE,
         }

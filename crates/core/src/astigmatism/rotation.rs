@@ -19,18 +19,13 @@ use crate::iol_power::Refusal;
 use crate::quantity::{Diopters, math};
 
 /// One third at 10°, as published.
-pub const PRINTED_SOURCE: Source = Source {
-    work: FELIPE_2011,
-    locator: "one third is left at 10°",
-    standing: Standing::Printed,
-};
+pub const PRINTED_SOURCE: Source = Standing::Printed.of(FELIPE_2011, "one third is left at 10°");
 
 /// The error that a turn adds.
-pub const ADDED_SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "error added by a turn: the lens's cylinder at the cornea times twice the sine of the turn",
-    standing: Standing::Derived,
-};
+pub const ADDED_SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "error added by a turn: the lens's cylinder at the cornea times twice the sine of the turn",
+);
 
 /// Furthest turn shown, degrees.
 pub const FURTHEST: u16 = 30;

@@ -20,22 +20,20 @@ use crate::optics::{PowerVector, vergence, vertex};
 use crate::quantity::{Diopters, Millimeters};
 
 /// How what is left is computed.
-pub const SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "meridian by meridian, with the formula's one lens position for both",
-    standing: Standing::Derived,
-};
+pub const SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "meridian by meridian, with the formula's one lens position for both",
+);
 
 /// Published ratio of cylinder at the lens plane to cylinder at the corneal plane, smallest and largest.
 /// Shown beside the computed one; nothing is computed from it.
 pub const PUBLISHED_RATIO: [f64; 2] = [1.3, 2.3];
 
 /// Where that range comes from: which publication was not written down.
-pub const PUBLISHED_RATIO_SOURCE: Source = Source {
-    work: RECALLED,
-    locator: "lens-plane to corneal-plane ratio about 1.45, 1.3 to 2.3, rising with axial length and K",
-    standing: Standing::Memory,
-};
+pub const PUBLISHED_RATIO_SOURCE: Source = Standing::Memory.of(
+    RECALLED,
+    "lens-plane to corneal-plane ratio about 1.45, 1.3 to 2.3, rising with axial length and K",
+);
 
 /// The eye of a thin-lens formula with both meridians of its cornea.
 #[derive(Clone, Copy, Debug, PartialEq)]

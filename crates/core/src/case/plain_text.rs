@@ -5,10 +5,7 @@
 pub enum TextRefused {
     /// It could make a plan say something else than it says.
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]
-    Hidden {
-        what: &'static str,
-        code: u32,
-    },
+    Hidden { what: &'static str, code: u32 },
     /// It is longer than any such text.
     #[error("{what} has {length} characters; at most {longest} are kept")]
     TooLong {

@@ -74,14 +74,10 @@ pub enum TheatreEntry {
 pub enum TheatreRefused {
     /// An entry without a word.
     #[error("an entry of the {what} has no words")]
-    Blank {
-        what: &'static str,
-    },
+    Blank { what: &'static str },
     /// Some were told of, and none is named.
     #[error("{what} are said to be known and none is named; enter them, or that none is known")]
-    NoneNamed {
-        what: &'static str,
-    },
+    NoneNamed { what: &'static str },
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] TextRefused),

@@ -21,10 +21,7 @@ pub enum CaseFileError {
         problem: String,
     },
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
-    Format {
-        found: String,
-        wanted: &'static str,
-    },
+    Format { found: String, wanted: &'static str },
     /// A version this program does not know.
     #[error("the file has version {found}; this program reads version {newest}")]
     Version {
@@ -70,14 +67,10 @@ pub enum ContentError {
     #[error(transparent)]
     Command(#[from] CommandRefused),
     #[error("rule {rule} has more than one recorded reason")]
-    RepeatedReason {
-        rule: String,
-    },
+    RepeatedReason { rule: String },
     /// Two results of one formula with one lens.
     #[error("more than one result of {formula} is recorded for the lens")]
-    ResultTwice {
-        formula: &'static str,
-    },
+    ResultTwice { formula: &'static str },
 }
 
 impl CaseFileError {

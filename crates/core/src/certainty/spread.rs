@@ -46,20 +46,13 @@ pub enum Origin {
 }
 
 /// A spread that is not known.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    Method {
-        what: ErrorSource,
-        method: Method,
-    },
+    Method { what: ErrorSource, method: Method },
     /// A spread that cannot be.
-    Negative {
-        what: ErrorSource,
-    },
+    Negative { what: ErrorSource },
     /// The table gives no deviations for the tolerance of a label.
     Tolerance,
 }
@@ -71,11 +64,7 @@ pub struct Spreads(pub(super) [Result<Spread, NoSpread>; SOURCES]);
 /// A trace of sound gives depth and thickness with the spread of its length.
 const fn as_the_length(length: Entry) -> Entry {
     Entry {
-        source: Source {
-            work: HOUSE,
-            locator: "depth and thickness by sound spread as the length",
-            standing: Standing::Assumption,
-        },
+        source: Standing::Assumption.of(HOUSE, "depth and thickness by sound spread as the length"),
         ..length
     }
 }
@@ -284,11 +273,7 @@ const fn usual_thickness() -> Spread {
     Spread {
         deviation: 0.040,
         origin: Origin::OfUsualValue {
-            source: Source {
-                work: POPULATION_CHINA,
-                locator: "corneal thickness 534 ± 40 µm",
-                standing: Standing::Printed,
-            },
+            source: Standing::Printed.of(POPULATION_CHINA, "corneal thickness 534 ± 40 µm"),
         },
     }
 }
@@ -302,11 +287,7 @@ fn usual_posterior(eye: &EyeRecord) -> Spread {
     Spread {
         deviation: 0.02 * radius_mm,
         origin: Origin::OfUsualValue {
-            source: Source {
-                work: DUBBELMAN_2002,
-                locator: "ratio of the radii 0.81 ± 0.02",
-                standing: Standing::Printed,
-            },
+            source: Standing::Printed.of(DUBBELMAN_2002, "ratio of the radii 0.81 ± 0.02"),
         },
     }
 }

@@ -25,30 +25,21 @@ impl Entry {
 }
 
 const fn printed(work: Work, locator: &'static str) -> Source {
-    Source {
-        work,
-        locator,
-        standing: Standing::Printed,
-    }
+    Standing::Printed.of(work, locator)
 }
 
 const fn assumed(locator: &'static str) -> Source {
-    Source {
-        work: HOUSE,
-        locator,
-        standing: Standing::Assumption,
-    }
+    Standing::Assumption.of(HOUSE, locator)
 }
 
 const DEPTH_RANGE: Source = printed(REPEATABILITY_2022, "0.13 mm / 2.77, upper end of its range");
 /// SRK/T 0.463, Holladay 1 0.453, Hoffer Q 0.473, Haigis 0.437 D.
 const MELLES: Source = printed(MELLES_2018, "18,501 eyes, first lens");
 const NO_PRINTED: Source = assumed("no printed value was found");
-const TOLERANCE: Source = Source {
-    work: LENS_POWER_TOLERANCE,
-    locator: "±0.30 D to 15, ±0.40 to 25, ±0.50 to 30, ±1.0 above",
-    standing: Standing::Secondary,
-};
+const TOLERANCE: Source = Standing::Secondary.of(
+    LENS_POWER_TOLERANCE,
+    "±0.30 D to 15, ±0.40 to 25, ±0.50 to 30, ±1.0 above",
+);
 
 pub(super) const LENGTH_OPTICAL: Entry = Entry::of(
     "spread_length_optical",
@@ -90,11 +81,10 @@ pub(super) const POSTERIOR_RADIUS: Entry = Entry::of(
 pub(super) const REFRACTION: Entry = Entry::of(
     "spread_refraction",
     "refraction measured after surgery",
-    Source {
-        work: NORRBY_2008,
-        locator: "27 % of the variance, of the mean variance of four printed scatters",
-        standing: Standing::Derived,
-    },
+    Standing::Derived.of(
+        NORRBY_2008,
+        "27 % of the variance, of the mean variance of four printed scatters",
+    ),
 );
 pub(super) const TOLERANCE_TO_15: Entry = Entry::of(
     "lens_tolerance_to_15",
@@ -174,11 +164,10 @@ pub const TABLE: [Entry; 27] = [
     Entry::of(
         "toric_keratometry_spread",
         "corneal cylinder, per double-angle component",
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "twice the spread of the mean power: two meridians of equal, independent spread",
-            standing: Standing::Derived,
-        },
+        Standing::Derived.of(
+            REPEATABILITY_2022,
+            "twice the spread of the mean power: two meridians of equal, independent spread",
+        ),
     ),
     Entry::of(
         "toric_posterior_spread",

@@ -7,11 +7,10 @@ use crate::evidence::{NUCLEUS_1995, Source, Standing};
 use crate::quantity::{Micrometers, Millimeters, Text, checked_when_read};
 
 /// Where typical sizes come from; two series disagree, so the user states the size.
-pub const SOURCE: Source = Source {
-    work: NUCLEUS_1995,
-    locator: "7.13 ± 0.76 × 3.05 ± 0.48 mm (n = 130); another series 7-9 × 3.5-5.5 mm",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(
+    NUCLEUS_1995,
+    "7.13 ± 0.76 × 3.05 ± 0.48 mm (n = 130); another series 7-9 × 3.5-5.5 mm",
+);
 
 /// Diameter and thickness of the nucleus, as stated by the user.
 #[serde_as]

@@ -6,11 +6,8 @@ use crate::iol_power::thick_lens::POSTERIOR_RATIO;
 use crate::quantity::Millimeters;
 
 /// Source of the posterior radius where it was not measured.
-pub const POSTERIOR_SOURCE: Source = Source {
-    work: DUBBELMAN_2002,
-    locator: "posterior radius 0.81 of the anterior",
-    standing: Standing::Printed,
-};
+pub const POSTERIOR_SOURCE: Source =
+    Standing::Printed.of(DUBBELMAN_2002, "posterior radius 0.81 of the anterior");
 
 /// Diameter of the crystalline lens, for the drawing only \[printed: 9.8 mm\].
 pub const LENS_DIAMETER: Millimeters = Millimeters::new(9.8);
@@ -44,9 +41,7 @@ pub struct ChamberSection {
 }
 
 /// A measurement the section cannot do without.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
     Keratometry,

@@ -6,11 +6,7 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("haigis.md");
 
-pub const SOURCE: Source = Source {
-    work: HAIGIS_2000,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HAIGIS_2000, "");
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
 #[must_use]

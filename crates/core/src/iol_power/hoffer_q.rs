@@ -6,11 +6,7 @@ use crate::quantity::{Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("hoffer_q.md");
 
-pub const SOURCE: Source = Source {
-    work: HOFFER_1993,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HOFFER_1993, "");
 
 /// Axial length up to which the first branch holds, mm.
 const SHORT_BRANCH_MM: f64 = 23.0;

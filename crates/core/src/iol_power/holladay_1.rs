@@ -6,11 +6,7 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("holladay_1.md");
 
-pub const SOURCE: Source = Source {
-    work: HOLLADAY_1988,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HOLLADAY_1988, "");
 
 const SMALLEST_HEIGHT_RADIUS_MM: f64 = 7.0;
 const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;

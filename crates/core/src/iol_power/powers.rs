@@ -32,9 +32,7 @@ pub enum PowerRangeError {
         PowerRange::WEAKEST,
         PowerRange::STRONGEST
     )]
-    OutOfRange {
-        power: HundredthDiopters,
-    },
+    OutOfRange { power: HundredthDiopters },
     /// Ranges overlap or stand out of order.
     #[error("power ranges overlap or are out of order at {at}")]
     Overlap {

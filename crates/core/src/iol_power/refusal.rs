@@ -9,13 +9,9 @@ use crate::quantity::{Diopters, Millimeters};
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
-    NotMeasured {
-        what: Needed,
-    },
+    NotMeasured { what: Needed },
     /// A constant the formula needs is not in the lens record.
-    NoConstant {
-        what: NeededConstant,
-    },
+    NoConstant { what: NeededConstant },
     /// SRK/T's corneal height does not exist for this cornea.
     NoCornealHeight {
         width: Millimeters,
@@ -32,15 +28,11 @@ pub enum Refusal {
         at: Diopters,
     },
     /// No equiconvex lens of the stated thickness and index has this power.
-    NoSuchLens {
-        power: Diopters,
-    },
+    NoSuchLens { power: Diopters },
     /// A formula for normal corneas met one that was operated on.
     CorneaOperated,
     /// A method for operated corneas met one that was not, or was operated on in another way.
-    OtherSurgery {
-        to: MadeFor,
-    },
+    OtherSurgery { to: MadeFor },
     /// An ultrasound length met constants for optical biometry, and nobody chose that.
     UltrasoundLength,
     /// The axial length is recorded with a method that measures none.

@@ -6,11 +6,7 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("srk_t.md");
 
-pub const SOURCE: Source = Source {
-    work: RETZLAFF_1990,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(RETZLAFF_1990, "");
 
 /// Axial length above which SRK/T corrects it, mm.
 const LONG_EYE_MM: f64 = 24.2;

@@ -9,25 +9,16 @@ use crate::quantity::{Diopters, Millimeters};
 pub const REFERENCE: &str = include_str!("sulcus.md");
 
 /// Source of the stepwise rule.
-pub const STEPWISE_SOURCE: Source = Source {
-    work: DUBEY_2012,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const STEPWISE_SOURCE: Source = Standing::Printed.of(DUBEY_2012, "");
 
 /// Source of the rule of five percent.
-pub const PERCENT_SOURCE: Source = Source {
-    work: SULCUS_LETTER,
-    locator: "−5 %",
-    standing: Standing::Printed,
-};
+pub const PERCENT_SOURCE: Source = Standing::Printed.of(SULCUS_LETTER, "−5 %");
 
 /// Source of the vergence result.
-pub const VERGENCE_SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "same formula with the lens forward by the stated shift",
-    standing: Standing::Derived,
-};
+pub const VERGENCE_SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "same formula with the lens forward by the stated shift",
+);
 
 /// Power change of the stepwise rule: from one number to another, both zero or negative.
 #[derive(Clone, Copy, Debug, PartialEq)]

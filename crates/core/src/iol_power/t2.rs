@@ -6,11 +6,7 @@ use crate::quantity::{Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("t2.md");
 
-pub const SOURCE: Source = Source {
-    work: SHEARD_2010,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(SHEARD_2010, "");
 
 /// The eye as T2 sees it.
 #[must_use]

@@ -9,11 +9,10 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("thick_lens.md");
 
-pub const SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
-    standing: Standing::Derived,
-};
+pub const SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
+);
 
 /// Refractive index of the cornea.
 pub const CORNEA_INDEX: f64 = 1.376;

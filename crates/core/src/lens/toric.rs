@@ -45,9 +45,7 @@ pub enum ToricStepsError {
         ToricSteps::SMALLEST,
         ToricSteps::LARGEST
     )]
-    OutOfRange {
-        cylinder: HundredthDiopters,
-    },
+    OutOfRange { cylinder: HundredthDiopters },
 }
 
 impl ToricSteps {

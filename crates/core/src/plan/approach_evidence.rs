@@ -32,11 +32,7 @@ pub enum Trial {
 }
 
 const fn trial(locator: &'static str) -> Source {
-    Source {
-        work: SICS_TRIALS,
-        locator,
-        standing: Standing::Printed,
-    }
+    Standing::Printed.of(SICS_TRIALS, locator)
 }
 
 /// Both sides, as printed.
@@ -69,11 +65,7 @@ pub const TRIALS: [Argument; 7] = [
         favors: Some(Bearing::SmallIncision),
         only_when: Some("TR-01"),
         trial: Trial::TraineesComplications,
-        source: Source {
-            work: ARAVIND_TRIALS,
-            locator: "",
-            standing: Standing::Printed,
-        },
+        source: Standing::Printed.of(ARAVIND_TRIALS, ""),
     },
     Argument {
         favors: Some(Bearing::Phacoemulsification),
@@ -85,10 +77,6 @@ pub const TRIALS: [Argument; 7] = [
         favors: None,
         only_when: None,
         trial: Trial::NoMinimumDensity,
-        source: Source {
-            work: KJO_2020,
-            locator: "",
-            standing: Standing::Printed,
-        },
+        source: Standing::Printed.of(KJO_2020, ""),
     },
 ];

@@ -11,11 +11,10 @@ use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// What the steps of labeled powers do alone.
-pub const STEP_SOURCE: Source = Source {
-    work: DISCRETE_POWERS_2024,
-    locator: "steps alone 0.11-0.12 D of refraction",
-    standing: Standing::Printed,
-};
+pub const STEP_SOURCE: Source = Standing::Printed.of(
+    DISCRETE_POWERS_2024,
+    "steps alone 0.11-0.12 D of refraction",
+);
 
 /// Chance bands on either side of the target that are shown.
 pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
@@ -25,11 +24,10 @@ pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
 ];
 
 /// Where these bands come from.
-pub const BANDS_SOURCE: Source = Source {
-    work: HOUSE,
-    locator: "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
-    standing: Standing::Assumption,
-};
+pub const BANDS_SOURCE: Source = Standing::Assumption.of(
+    HOUSE,
+    "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
+);
 
 /// Apart by more, the formula planned by and the mean of all are said to differ (house value).
 pub const DIFFERENCE_SAID: HundredthDiopters = HundredthDiopters::new(10);

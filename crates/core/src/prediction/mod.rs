@@ -15,9 +15,7 @@ use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::quantity::{Diopters, HundredthDiopters};
 
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LadderMissing {
     Lens,

@@ -85,11 +85,7 @@ computed_unit!(
     "The number of diopters."
 );
 
-computed_unit!(
-    Millimeters,
-    mm,
-    "The number of millimeters."
-);
+computed_unit!(Millimeters, mm, "The number of millimeters.");
 
 impl Diopters {
     /// The nearest hundredth of a diopter, for comparing a computed power with an exact limit: two

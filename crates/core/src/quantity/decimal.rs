@@ -8,14 +8,10 @@ pub enum DecimalError {
     Empty,
     /// Something other than one signed decimal number.
     #[error("\"{text}\" is not a number")]
-    NotANumber {
-        text: String,
-    },
+    NotANumber { text: String },
     /// A point or comma where only a whole number is kept.
     #[error("\"{text}\" is not a whole number, written without point or comma")]
-    NotWhole {
-        text: String,
-    },
+    NotWhole { text: String },
     /// More digits after the point than the quantity keeps.
     #[error("\"{text}\" has more than {decimals} decimals")]
     TooFine {
@@ -25,9 +21,7 @@ pub enum DecimalError {
     },
     /// More digits than any quantity here can have.
     #[error("\"{text}\" has too many digits")]
-    TooLong {
-        text: String,
-    },
+    TooLong { text: String },
 }
 
 /// Reads `text` as a whole number of 10^−`decimals`.

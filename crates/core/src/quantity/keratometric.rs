@@ -31,9 +31,7 @@ pub enum IndexError {
     Number(#[from] DecimalError),
     /// Outside what instruments use.
     #[error("keratometric index {value} is outside 1.3000 to 1.4000")]
-    OutOfRange {
-        value: String,
-    },
+    OutOfRange { value: String },
 }
 
 impl TryFrom<u16> for KeratometricIndex {

@@ -77,9 +77,7 @@ pub enum MeasureError {
         "keratometry \"{text}\" is a power without its index, which can be off by 0.8 D: \
          write \"{text} at 1.3375\" with the index of the instrument, or the radius in mm"
     )]
-    IndexMissing {
-        text: String,
-    },
+    IndexMissing { text: String },
 }
 
 /// The number in front of `unit`, or nothing if the text does not end in that unit.

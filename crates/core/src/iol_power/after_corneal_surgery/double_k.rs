@@ -6,11 +6,10 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("double_k.md");
 
-pub const SOURCE: Source = Source {
-    work: ARAMBERRI_2003,
-    locator: "method printed (abstract); the SRK/T inside it is from memory",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(
+    ARAMBERRI_2003,
+    "method printed (abstract); the SRK/T inside it is from memory",
+);
 
 /// Corneal power before surgery and after it, both at 1.3375.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -6,11 +6,10 @@ use crate::quantity::{Diopters, Millimeters, Number};
 
 pub const REFERENCE: &str = include_str!("modified_haigis_radius.md");
 
-pub const SOURCE: Source = Source {
-    work: HAIGIS_MYOPIC,
-    locator: "radius from a summary page (example 8.73 → 9.0 mm); the Haigis inside it is from memory",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(
+    HAIGIS_MYOPIC,
+    "radius from a summary page (example 8.73 → 9.0 mm); the Haigis inside it is from memory",
+);
 
 /// Corneal power at 1.3315 after myopic surgery, from the measured mean radius.
 #[must_use]

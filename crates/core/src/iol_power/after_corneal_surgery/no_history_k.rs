@@ -6,18 +6,10 @@ use crate::quantity::{Diopters, Number};
 pub const REFERENCE: &str = include_str!("no_history_k.md");
 
 /// Source of the myopic equation and of the one with a known correction.
-pub const SOURCE: Source = Source {
-    work: SHAMMAS_2003,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(SHAMMAS_2003, "");
 
 /// Source of the hyperopic equation.
-pub const HYPEROPIC_SOURCE: Source = Source {
-    work: JCRS_2013,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const HYPEROPIC_SOURCE: Source = Standing::Printed.of(JCRS_2013, "");
 
 /// Corneal power after myopic surgery, from the measured mean power at 1.3375.
 #[must_use]

@@ -1,10 +1,9 @@
 //! `FU-01`: guttata and a corneal thickness over the printed limit.
 
 use super::thickness_with_guttata;
-use crate::evidence::{FUCHS_64, HOUSE, Source, Standing};
+use crate::evidence::{FUCHS_64, HOUSE, Standing};
 use crate::rules::{Facts, Group, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FU-01",
     title: "Thick cornea with guttata",
@@ -15,16 +14,8 @@ pub const RULE: Rule = Rule {
     why: "With Fuchs dystrophy and a cornea thicker than 570 µm before cataract surgery, 34 % later needed a graft (series of 64 eyes).",
     options: "The patient may be told that a graft may follow; consider a combined or staged operation, a lens that suits a graft, and what protects the endothelium most in these hands.",
     sources: &[
-        Source {
-            work: FUCHS_64,
-            locator: "CCT > 570 µm, 34 % later needed a graft",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "extended from Fuchs dystrophy to any guttata",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(FUCHS_64, "CCT > 570 µm, 34 % later needed a graft"),
+        Standing::Assumption.of(HOUSE, "extended from Fuchs dystrophy to any guttata"),
     ],
     limits: &["fuchs_thickness"],
     evaluate,

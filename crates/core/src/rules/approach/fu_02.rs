@@ -1,10 +1,9 @@
 //! `FU-02`: guttata and a corneal thickness over the older limit.
 
 use super::thickness_with_guttata;
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::rules::{Facts, Group, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FU-02",
     title: "Cornea over the older limit with guttata",
@@ -14,11 +13,7 @@ pub const RULE: Rule = Rule {
     checks: "Central corneal thickness of an eye with guttata or Fuchs dystrophy against 640 µm. The limit itself passes.",
     why: "640 µm is the older rule in Fuchs dystrophy, recalled and not read again; the newer series behind FU-01 puts the concern at 570 µm.",
     options: "See FU-01: the options are the same, and the concern is greater.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "CCT > 640 µm",
-        standing: Standing::Memory,
-    }],
+    sources: &[Standing::Memory.of(NO_SOURCE, "CCT > 640 µm")],
     limits: &["fuchs_thickness_older"],
     evaluate,
 };

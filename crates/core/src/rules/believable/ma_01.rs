@@ -3,12 +3,11 @@
 use chrono::{Datelike as _, Months};
 
 use crate::calendar::{Day, LAST_YEAR};
-use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Source, Standing};
+use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Standing};
 use crate::rules::{
     Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "MA-01",
     title: "Measurement is old",
@@ -19,16 +18,11 @@ pub const RULE: Rule = Rule {
     why: "No accepted limit is printed. A report on 109 eyes has repeating considered after more than 24 months. A cornea changes under contact lenses and disease, and a date after the operation may be a slip of the pen or another visit (common practice).",
     options: "Consider repeating what is old, and comparing dates with the printout.",
     sources: &[
-        Source {
-            work: MEASUREMENT_AGE_109,
-            locator: "more than 24 months: consider repeating (abstract, 109 eyes)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "a day after the planned one is shown too",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(
+            MEASUREMENT_AGE_109,
+            "more than 24 months: consider repeating (abstract, 109 eyes)",
+        ),
+        Standing::Assumption.of(HOUSE, "a day after the planned one is shown too"),
     ],
     limits: &["measurement_age"],
     evaluate,

@@ -1,7 +1,7 @@
 //! `PO-01` to `PO-06`: a measurement outside what population studies found.
 
 use super::unless_cornea_operated;
-use crate::evidence::{POPULATION_14, Source, Standing};
+use crate::evidence::{POPULATION_14, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
 use crate::rules::{Facts, Finding, Group, Look, Missing, Quantity, Rule, Severity, Which};
@@ -27,11 +27,7 @@ macro_rules! population {
                 ". Were the values normally distributed, about one healthy eye in twenty would lie outside: rare is not wrong, and worth a second look."
             ),
             options: "Consider it beside the other findings on this measurement; repeating it may settle a doubt.",
-            sources: &[Source {
-                work: POPULATION_14,
-                locator: concat!("mean ± 2 SD: ", $low, " to ", $high),
-                standing: Standing::Printed,
-            }],
+            sources: &[Standing::Printed.of(POPULATION_14, concat!("mean ± 2 SD: ", $low, " to ", $high))],
             limits: &[],
             evaluate: $evaluate,
         };

@@ -1,7 +1,7 @@
 //! `HS-01` to `HS-06`: the stricter screening set of 1988, which a clinic switches on.
 
 use super::{LENGTH_AND_K_TO_POWER, mean_k, mean_k_apart};
-use crate::evidence::{HOLLADAY_1988, Source, Standing};
+use crate::evidence::{HOLLADAY_1988, Standing};
 use crate::limits::Switch;
 use crate::quantity::Diopters;
 use crate::rules::check::{at_most, within};
@@ -27,14 +27,10 @@ macro_rules! strict {
             ),
             options: "Consider repeating the measurement. If it stands, the reason may be recorded. A clinic may switch the set off in its limits.",
             sources: &[
-                Source {
-                    work: HOLLADAY_1988,
-                    locator: concat!(
+                Standing::Secondary.of(HOLLADAY_1988, concat!(
                         $limit,
                         " (limits from a summary; that screening is part one of three is printed in the abstract)"
-                    ),
-                    standing: Standing::Secondary,
-                },
+                    )),
                 $($source),*
             ],
             limits: &["strict_screening", $($name),*],

@@ -5,7 +5,6 @@ use crate::biometry::LengthMethod;
 use crate::lens::BiometryKind;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-01",
     title: "Ultrasound length meets constants for optical biometry",

@@ -7,7 +7,6 @@ use crate::lens::BiometryKind;
 use crate::prediction::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
 use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-02",
     title: "Ultrasound length is used with constants for optical biometry",

@@ -4,7 +4,6 @@ use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method};
 use crate::biometry::LengthMethod;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-04",
     title: "Axial length is by contact ultrasound",

@@ -3,12 +3,11 @@
 use crate::biometry::EyeRecord;
 use crate::case::second_look::differences;
 use crate::case::{Critical, SecondLook};
-use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
+use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
 use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity, TwoLooks,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SL-01",
     title: "Second look differs",
@@ -19,16 +18,11 @@ pub const RULE: Rule = Rule {
     why: "Of 178 British reports of a wrong lens, 26 came from transcription. A slip of one digit can be small, so that no difference is passed over.",
     options: "Consider comparing both with the printout of the instrument. The number that is wrong may be corrected, the second look repeated, or the reason recorded.",
     sources: &[
-        Source {
-            work: STEEPLES_2016,
-            locator: "transcription, 26 of 178",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "any difference of the exact values counts; no tolerance was found",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(STEEPLES_2016, "transcription, 26 of 178"),
+        Standing::Assumption.of(
+            HOUSE,
+            "any difference of the exact values counts; no tolerance was found",
+        ),
     ],
     limits: &[],
     evaluate,

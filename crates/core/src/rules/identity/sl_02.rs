@@ -1,11 +1,10 @@
 //! `SL-02`: the second look is by the person who measured.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SL-02",
     title: "Second look is by the person who measured",
@@ -15,11 +14,7 @@ pub const RULE: Rule = Rule {
     checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operated eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
     why: "Two looks by one person are not two looks: who knows a number reads it again where another one stands.",
     options: "Consider asking somebody else for the second look.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a second look is by a second person",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "a second look is by a second person")],
     limits: &[],
     evaluate,
 };

@@ -1,6 +1,6 @@
 //! `AC-01`: the lens for the anterior chamber is too long or too short.
 
-use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
 use crate::rules::{Because, Detail, Facts, Group, Look, Quantity, Rule, Severity};
@@ -11,7 +11,6 @@ const LONGER_THAN_CORNEA: Micrometers = Micrometers::new(1_000);
 /// How far from the suggested length a lens may be without a finding (assumption).
 const TOLERANCE: Micrometers = Micrometers::new(500);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AC-01",
     title: "Length of the anterior chamber lens does not suit the cornea",
@@ -22,16 +21,8 @@ pub const RULE: Rule = Rule {
     why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance a house value.",
     options: "Consider a lens of another length; the corneal diameter may be checked.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "length = white to white + 1 mm",
-            standing: Standing::Memory,
-        },
-        Source {
-            work: HOUSE,
-            locator: "tolerance 0.5 mm",
-            standing: Standing::Assumption,
-        },
+        Standing::Memory.of(NO_SOURCE, "length = white to white + 1 mm"),
+        Standing::Assumption.of(HOUSE, "tolerance 0.5 mm"),
     ],
     limits: &[],
     evaluate,

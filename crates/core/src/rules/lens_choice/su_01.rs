@@ -1,9 +1,8 @@
 //! `SU-01`: the spare lens may not sit in the sulcus.
 
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SU-01",
     title: "The spare lens may not sit in the sulcus",
@@ -13,11 +12,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the maker allows the spare lens in the ciliary sulcus, as its record says.",
     why: "If the capsular bag does not hold, the sulcus is the next place for a lens. A spare that is not made for it leaves nothing ready (common practice).",
     options: "Consider a spare that the maker allows in the sulcus, or a lens for the anterior chamber; a wrong record may be corrected.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "a lens for the sulcus lies ready",
-        standing: Standing::CommonPractice,
-    }],
+    sources: &[Standing::CommonPractice.of(NO_SOURCE, "a lens for the sulcus lies ready")],
     limits: &[],
     evaluate,
 };

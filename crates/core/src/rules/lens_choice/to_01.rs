@@ -2,11 +2,10 @@
 
 use super::{toric_answer, toric_steps};
 use crate::astigmatism::Residual;
-use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Source, Standing};
+use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Standing};
 use crate::prediction::StepCertainty;
 use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-01",
     title: "Toric step is small against the uncertainty of the cornea",
@@ -17,21 +16,18 @@ pub const RULE: Rule = Rule {
     why: "A cornea of little astigmatism is measured with a spread of its own size. A toric lens that helps in three eyes of four harms in the fourth, costs more, and can turn.",
     options: "A lens without a cylinder may be chosen, the incision moved to the steep meridian, or keratometry repeated; or the reason recorded.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "chance of 80 %; spread of the posterior cornea 0.30 D",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "repeatability of mean K 0.42 D (upper end) / 2.77 = 0.15 D (1 SD)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: OPTICS,
-            locator: "doubled for the difference of two meridians that scatter alike: 0.30 D",
-            standing: Standing::Derived,
-        },
+        Standing::Assumption.of(
+            HOUSE,
+            "chance of 80 %; spread of the posterior cornea 0.30 D",
+        ),
+        Standing::Printed.of(
+            REPEATABILITY_2022,
+            "repeatability of mean K 0.42 D (upper end) / 2.77 = 0.15 D (1 SD)",
+        ),
+        Standing::Derived.of(
+            OPTICS,
+            "doubled for the difference of two meridians that scatter alike: 0.30 D",
+        ),
     ],
     limits: &[
         "toric_chance",

@@ -5,7 +5,6 @@ use crate::astigmatism::PosteriorBasis;
 use crate::astigmatism::posterior::{MULTIPLIER_SOURCE, REGRESSION_SOURCE};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-05",
     title: "Posterior cornea is left out or estimated",
