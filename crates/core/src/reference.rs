@@ -203,7 +203,7 @@ pub fn standings() -> String {
 #[must_use]
 pub fn rule_section(rule: &Rule) -> String {
     let mut text = format!("### {} {}\n\n", rule.id, rule.title);
-    let _ = write!(text, "**{}**", rule.severity);
+    let _ = write!(text, "**{:?}**", rule.severity);
     if let Some(bearing) = rule.bearing {
         let side = match bearing {
             Bearing::Phacoemulsification => "phacoemulsification",

@@ -151,17 +151,21 @@ impl IncisionBasis {
     pub const fn sources(self) -> &'static [Source] {
         match self {
             Self::Surgeon(_) => &[OWN_MERIDIAN],
-            Self::Published => &[
-                Standing::Printed.of(
-                    TEMPORAL_INCISION_2021,
-                    "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
-                ),
-                Standing::Derived.of(
-                    OPTICS,
-                    "scatter of the incision's effect about that centroid, taken as round",
-                ),
-                OWN_MERIDIAN,
-            ],
+            Self::Published => {
+                const {
+                    &[
+                        Standing::Printed.of(
+                            TEMPORAL_INCISION_2021,
+                            "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
+                        ),
+                        Standing::Derived.of(
+                            OPTICS,
+                            "scatter of the incision's effect about that centroid, taken as round",
+                        ),
+                        OWN_MERIDIAN,
+                    ]
+                }
+            }
         }
     }
 }

@@ -1,5 +1,7 @@
 //! Right and left, in the type: what is planned for one eye cannot be given the other's numbers.
 
+use core::fmt;
+
 use crate::quantity::Direction;
 
 /// One of a patient's two eyes.
@@ -12,6 +14,15 @@ pub enum Side {
     Right,
     /// The patient's left eye.
     Left,
+}
+
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Right => "right eye",
+            Self::Left => "left eye",
+        })
+    }
 }
 
 impl Side {

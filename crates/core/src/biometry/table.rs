@@ -271,7 +271,7 @@ mod tests {
             let methods = item.methods();
             assert!(!methods.is_empty(), "{item:?}");
             for (index, method) in methods.iter().enumerate() {
-                assert!(!methods[..index].contains(method), "{item:?}: {method}");
+                assert!(!methods[..index].contains(method), "{item:?}: {method:?}");
             }
         }
         // Every method gives something.
@@ -280,7 +280,7 @@ mod tests {
                 Item::ALL
                     .iter()
                     .any(|item| item.methods().contains(&method)),
-                "{method}"
+                "{method:?}"
             );
         }
     }

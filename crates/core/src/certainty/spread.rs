@@ -46,8 +46,11 @@ pub enum Origin {
 }
 
 /// A spread that is not known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
+)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[error("{self:?}")]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
     Method { what: ErrorSource, method: Method },

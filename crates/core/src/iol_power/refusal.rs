@@ -5,8 +5,9 @@ use serde::{Deserialize, Serialize};
 use crate::quantity::{Diopters, Millimeters};
 
 /// Why a formula gives no answer for an eye.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize, thiserror::Error)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[error("{self:?}")]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
     NotMeasured { what: Needed },

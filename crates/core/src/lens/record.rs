@@ -1,5 +1,7 @@
 //! One lens that can be ordered.
 
+use core::fmt;
+
 use super::{ClinicResult, ToricSteps};
 use crate::iol_power::thick_lens::LensShape;
 use crate::iol_power::{
@@ -121,5 +123,14 @@ impl RecordConstants {
             surgeon_factor: self.surgeon_factor.map(|constant| constant.value),
             haigis: self.haigis.map(|constant| constant.value),
         }
+    }
+}
+
+impl fmt::Display for LensSite {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Bag => "capsular bag",
+            Self::AnteriorChamber => "anterior chamber",
+        })
     }
 }

@@ -66,7 +66,8 @@ pub struct Plan {
 }
 
 /// Why no plan can be made at all.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{self:?}")]
 pub enum PlanRefused {
     NoEye,
 }

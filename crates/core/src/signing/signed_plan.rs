@@ -93,8 +93,8 @@ pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec
     // What would not be read back as the same is not signed: a number that is none, for one.
     match SignedPlan::read(&signed.encoded, fingerprint) {
         Ok(back) if back == signed => Ok(signed),
-        Ok(_) => Err(not_finite("a result".to_owned())),
-        Err(error) => Err(not_finite(error.to_string())),
+        Err(NotASignedPlan::Unreadable(error)) => Err(not_finite(error.to_string())),
+        Ok(_) | Err(_) => Err(not_finite("a result".to_owned())),
     }
 }
 
