@@ -25,7 +25,7 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
-    number, quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
+    number, quantity, register, rules, sheet, signing, simulation, stored, tabulate, terms, text,
 };
 
 /// The messages written one by one, file by file.
@@ -64,6 +64,7 @@ const FILES: &[&[Message]] = &[
     rules::quantity::MESSAGES,
     rules::risk::MESSAGES,
     rules::second_eye::MESSAGES,
+    sheet::MESSAGES,
     signing::MESSAGES,
     simulation::MESSAGES,
     stored::MESSAGES,

@@ -37,6 +37,7 @@ pub mod number;
 pub mod quantity;
 pub mod register;
 pub mod rules;
+pub mod sheet;
 pub mod signing;
 pub mod simulation;
 pub mod stored;
