@@ -57,11 +57,6 @@ impl DaySheets {
         Ok(found)
     }
 
-    /// The words it is told in.
-    pub(crate) const fn words(&self) -> Words {
-        self.words
-    }
-
     fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
         let why = match (entry.sheet, entry.state) {
             (Some(number), State::Signed) => {
@@ -141,7 +136,7 @@ fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet 
         number: draft.patient.number.clone(),
         birth_date: draft.patient.birth_date,
         eye: draft.operation.eye,
-        why: say::sheet_not_set(words, plan.number().get(), error.to_string()),
+        why: say::sheet_not_set(words, plan.number().get(), error),
     }
 }
 

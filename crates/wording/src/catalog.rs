@@ -26,6 +26,7 @@ use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
     number, quantity, register, rules, sheet, signing, simulation, stored, tabulate, terms, text,
+    window,
 };
 
 /// The messages written one by one, file by file.
@@ -77,6 +78,7 @@ const FILES: &[&[Message]] = &[
     text::second_eye::MESSAGES,
     text::state::MESSAGES,
     text::toric::MESSAGES,
+    window::MESSAGES,
 ];
 
 /// The closed sets, each member a message.

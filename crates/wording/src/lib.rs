@@ -44,6 +44,7 @@ pub mod stored;
 pub mod tabulate;
 pub mod terms;
 pub mod text;
+pub mod window;
 
 pub use catalog::messages;
 pub use message::{Message, Template};
