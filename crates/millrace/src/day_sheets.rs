@@ -48,10 +48,6 @@ impl DaySheets {
         Ok(found)
     }
 
-    pub(crate) const fn words(&self) -> Words {
-        self.words
-    }
-
     fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
         let why = match (entry.sheet, entry.state) {
             (Some(number), State::Signed) => {
@@ -131,7 +127,7 @@ fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet 
         number: draft.patient.number.clone(),
         birth_date: draft.patient.birth_date,
         eye: draft.operation.eye,
-        why: say::sheet_not_set(words, plan.number().get(), error.to_string()),
+        why: say::sheet_not_set(words, plan.number().get(), error),
     }
 }
 

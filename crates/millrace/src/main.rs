@@ -63,7 +63,7 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
         } else {
             window::Opening::Register(around.place.path()?)
         };
-        return window::run(&opening, words.language);
+        return window::run(&opening, words);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments, &around),

@@ -3,11 +3,12 @@
 use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::signing::SignedPlan;
-use millrace_core::words::day;
+use millrace_wording::{Words, sheet as say, terms, text};
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::content::{NOT_STATED, stated};
+use crate::content::{language, stated};
+use crate::labels::{self, Labels};
 use crate::sheet::made_of;
 use crate::{Setting, Sheet, SheetError, fonts};
 
@@ -65,6 +66,8 @@ pub struct WithoutSheet {
 struct ListData {
     paper: &'static str,
     fonts: Vec<&'static str>,
+    language: &'static str,
+    labels: Labels,
     title: String,
     program: String,
     rows: Vec<ListRow>,
@@ -106,46 +109,56 @@ impl Sheet {
         (title, at): (NaiveDate, DateTime<Utc>),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
+        let words = setting.words;
         let data = ListData {
             paper: setting.paper.name(),
             fonts: fonts::families(),
-            title: format!("Theatre list, {}", day(title)),
+            language: language(words),
+            labels: labels::of_list(words),
+            title: say::list_title(words, title),
             program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
-            rows: plans.iter().map(row).collect(),
-            without: without.iter().map(without_row).collect(),
+            rows: plans.iter().map(|plan| row(words, plan)).collect(),
+            without: without.iter().map(|case| without_row(words, case)).collect(),
         };
         made_of(&data, at)
     }
 }
 
-fn row(plan: &SignedPlan) -> ListRow {
+fn row(words: Words, plan: &SignedPlan) -> ListRow {
     let draft = plan.draft();
     let (patient, lens) = (&draft.patient, &draft.lens);
     ListRow {
         sheet: plan.number().to_string(),
-        name: stated(patient.name.as_ref()),
-        number: stated(patient.number.as_ref()),
-        born: stated(patient.birth_date.map(day)),
-        eye: draft.operation.eye.map_or(NOT_STATED, Side::capitals),
+        name: stated(words, patient.name.as_ref()),
+        number: stated(words, patient.number.as_ref()),
+        born: stated(words, patient.birth_date),
+        eye: eye(words, draft.operation.eye),
         lens: lens.record.as_ref().map_or_else(
-            || NOT_STATED.to_owned(),
-            |record| format!("{}, model {}", record.name, record.model),
+            || text::plan::not_stated(words).to_owned(),
+            |record| text::lens::model(words, &record.name, &record.model),
         ),
-        power: stated(lens.power),
+        power: stated(words, lens.power),
         toric: lens.toric.map_or_else(String::new, |toric| {
-            format!("cylinder {}, marks at {}", toric.cylinder, toric.axis)
+            say::cylinder_and_marks(words, toric.cylinder, toric.axis)
         }),
-        approach: stated(draft.approach.approach),
+        approach: stated(words, draft.approach.approach),
         fingerprint: plan.fingerprint().short().to_string(),
     }
 }
 
-fn without_row(case: &WithoutSheet) -> WithoutRow {
+fn without_row(words: Words, case: &WithoutSheet) -> WithoutRow {
     WithoutRow {
-        name: stated(case.name.as_ref()),
-        number: stated(case.number.as_ref()),
-        born: stated(case.birth_date.map(day)),
-        eye: case.eye.map_or(NOT_STATED, Side::capitals),
+        name: stated(words, case.name.as_ref()),
+        number: stated(words, case.number.as_ref()),
+        born: stated(words, case.birth_date),
+        eye: eye(words, case.eye),
         why: case.why.clone(),
     }
+}
+
+fn eye(words: Words, side: Option<Side>) -> &'static str {
+    side.map_or_else(
+        || text::plan::not_stated(words),
+        |side| terms::eye_capitals(words, side),
+    )
 }

@@ -25,7 +25,8 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
-    number, quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
+    number, quantity, register, rules, sheet, signing, simulation, stored, tabulate, terms, text,
+    window,
 };
 
 /// The messages written one by one, file by file.
@@ -64,6 +65,7 @@ const FILES: &[&[Message]] = &[
     rules::quantity::MESSAGES,
     rules::risk::MESSAGES,
     rules::second_eye::MESSAGES,
+    sheet::MESSAGES,
     signing::MESSAGES,
     simulation::MESSAGES,
     stored::MESSAGES,
@@ -76,6 +78,7 @@ const FILES: &[&[Message]] = &[
     text::second_eye::MESSAGES,
     text::state::MESSAGES,
     text::toric::MESSAGES,
+    window::MESSAGES,
 ];
 
 /// The closed sets, each member a message.

@@ -1,27 +1,27 @@
 //! Formulas for the lens power: their names, what is dubious about an answer, why there is none.
 
-use millrace_core::iol_power::sulcus::StepwiseChange;
+use std::borrow::Cow;
+
+use millrace_core::iol_power::sulcus::StepwisePower;
 use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
 
 use millrace_core::plan::LadderMissing;
-use millrace_core::quantity::Diopters;
 
-use crate::{Show as _, Words};
+use crate::{Show, Words};
 
 messages! {
     at_most(power) = "at most {power}";
     from_to(from, to) = "{from} to {to}";
 }
 
-/// The power that the stepwise rule makes of the power for the bag.
-#[must_use]
-pub fn stepwise(words: Words, change: StepwiseChange, bag: Diopters) -> String {
-    if change.at_least {
-        at_most(words, bag + change.least)
-    } else if change.least == change.most {
-        (bag + change.least).show(words).into_owned()
-    } else {
-        from_to(words, bag + change.most, bag + change.least)
+impl Show for StepwisePower {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Exactly(power) => return power.show(words),
+            Self::AtMost(power) => at_most(words, power),
+            Self::Between(low, high) => from_to(words, low, high),
+        }
+        .into()
     }
 }
 

@@ -37,12 +37,14 @@ pub mod number;
 pub mod quantity;
 pub mod register;
 pub mod rules;
+pub mod sheet;
 pub mod signing;
 pub mod simulation;
 pub mod stored;
 pub mod tabulate;
 pub mod terms;
 pub mod text;
+pub mod window;
 
 pub use catalog::messages;
 pub use message::{Message, Template};

@@ -33,7 +33,8 @@ fn documents() -> Vec<PlanDocument> {
 
 /// What the template gets for a signed sheet.
 fn data(document: &PlanDocument) -> Value {
-    let data = Subject::of_signed(document).data(Paper::A4, None).unwrap();
+    let data = Subject::of_signed(document, Words::ENGLISH)
+        .data(Paper::A4, None).unwrap();
     serde_json::to_value(data).unwrap()
 }
 

@@ -160,6 +160,7 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
             let setting = Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
             let sheet = Sheet::draft(&document(&draft), at, setting).unwrap();
@@ -228,6 +229,7 @@ fn an_ordinary_case_stays_on_one_page() {
             Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             },
         )
         .unwrap();

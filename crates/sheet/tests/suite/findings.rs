@@ -54,6 +54,7 @@ fn thirty_overrides_are_all_there_in_full() {
         let setting = Setting {
             paper,
             template: &template,
+            words: Words::ENGLISH,
         };
         let sheet = Sheet::signed(&plan, setting).unwrap();
         assert_eq!(sheet.overlaps(), Vec::<[_; 2]>::new());

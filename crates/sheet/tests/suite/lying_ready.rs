@@ -7,6 +7,7 @@ use millrace_core::iol_power::{Formula, PowerRange, Powers};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::Obstacle;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::Words;
 
 const TITLES: [&str; 3] = [
     "Spare, capsular bag",
@@ -45,6 +46,7 @@ fn draft_texts(draft: &Draft) -> [String; 3] {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let at = "2026-12-01T10:00:00Z".parse().unwrap();
     under_the_titles(&Sheet::draft(&document(draft), at, setting).unwrap())

@@ -1,5 +1,7 @@
 //! What stands around every page: banner, tabs, foot, notices, files.
 
+use crate::Words;
+
 messages! {
     // Pages.
     biometry = "Biometry";
@@ -87,4 +89,11 @@ messages! {
     open_case_file = "Open a case file…";
     open_demo = "Look at the demo";
     none_open = "Choose a case from the theatre list, or begin one";
+}
+
+/// An entry of a case, "Lens, target": its file's names are its texts of reference.
+#[must_use]
+pub fn entry(words: Words, parts: &[String]) -> String {
+    let parts = parts.iter().map(|part| part.replace('_', " "));
+    words.list(parts.map(|part| words.reference_made(&part)))
 }

@@ -29,13 +29,13 @@ impl Stored {
         }
     }
 
-    pub(super) fn into_last(self) -> Result<Last, String> {
+    /// Nothing for a page that there is not.
+    pub(super) fn into_last(self) -> Option<Last> {
         let page = Page::ALL
             .into_iter()
             .map(|(page, _)| page)
-            .find(|page| page.code() == self.page)
-            .ok_or_else(|| format!("no page is called \"{}\"", self.page))?;
-        Ok(Last {
+            .find(|page| page.code() == self.page)?;
+        Some(Last {
             whereabouts: Whereabouts {
                 page,
                 case: self.case.map(CaseId),
