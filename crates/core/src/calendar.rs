@@ -41,7 +41,6 @@ pub enum NotADay {
 pub struct NotAMoment;
 
 impl Day {
-    /// The text that is stored.
     pub fn text(self) -> Result<String, NotADay> {
         let (year, month, day) = (self.0.year(), self.0.month(), self.0.day());
         if 0 <= year && year <= LAST_YEAR {

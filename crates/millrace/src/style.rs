@@ -19,7 +19,6 @@ pub(crate) struct Style {
 }
 
 impl Style {
-    /// By the shipped arrangement.
     pub(crate) fn shipped(paper: Paper, words: Words) -> Self {
         Self {
             paper,
@@ -29,10 +28,6 @@ impl Style {
     }
 
     /// By the arrangement in this file.
-    ///
-    /// # Errors
-    ///
-    /// [`Failure::Read`], [`Failure::NotText`].
     pub(crate) fn of_file(file: &Path, paper: Paper, words: Words) -> Result<Self, Failure> {
         Ok(Self {
             paper,

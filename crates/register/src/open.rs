@@ -44,7 +44,6 @@ impl Register {
         Self::open_with(path, IfAbsent::Make, MIGRATIONS)
     }
 
-    /// Opens a register that must be there.
     pub fn open_existing(path: &Path) -> Result<Self, RegisterError> {
         Self::open_with(path, IfAbsent::Refuse, MIGRATIONS)
     }

@@ -5,7 +5,6 @@
 pub enum Block {
     /// Name, number and birth date.
     Identity,
-    /// The eye in words.
     Eye,
     /// The lens and where it sits.
     Lens,
@@ -22,35 +21,24 @@ pub enum Block {
 /// A text that a person typed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum What {
-    /// Name of the patient.
     PatientName,
-    /// Number of the patient.
     PatientNumber,
-    /// Name of the lens.
     LensName,
-    /// Model of the lens.
     LensModel,
     /// Name and model of a lens that lies ready.
     ReadyLens,
-    /// Who signed.
     Signer,
-    /// As what.
     Role,
     /// A reason for going against a finding.
     Reason,
     /// Who gave it.
     ReasonAuthor,
-    /// Who measured.
     Measurer,
     /// Steps of the technique.
     Technique,
-    /// The viscoelastic.
     Viscoelastic,
-    /// What is to be in the room.
     InRoom,
-    /// Allergies.
     Allergies,
-    /// Medicines.
     Medicines,
     /// Any other text of the sheet.
     Any,
@@ -63,23 +51,15 @@ pub enum What {
 pub enum SheetError {
     /// A text holds a letter that no shipped typeface has; it would be printed as a box.
     NoGlyph {
-        /// What the text is.
         what: What,
         /// The letter.
         character: char,
     },
     /// A text holds a control character or one that hides.
-    Hidden {
-        /// What the text is.
-        what: What,
-        /// The character.
-        code: u32,
-    },
+    Hidden { what: What, code: u32 },
     /// A text is too long for the block that must not be missed.
     TooLong {
-        /// What the text is.
         what: What,
-        /// Its length.
         length: usize,
         /// The longest that is taken.
         limit: usize,
@@ -87,10 +67,7 @@ pub enum SheetError {
     /// The plan was computed for the other eye than the draft names.
     AnotherEye,
     /// The template left out, hid or covered a part that must be there.
-    BlockMissing {
-        /// The part.
-        block: Block,
-    },
+    BlockMissing { block: Block },
     /// A text leaves the page.
     OffThePage {
         /// The page, counted from 1.

@@ -20,7 +20,6 @@ const AT_A_TIME: usize = 8;
 pub struct Progress {
     /// Sheets that are made or refused.
     pub done: usize,
-    /// Sheets of the list.
     pub of: usize,
 }
 
@@ -50,15 +49,10 @@ pub fn pdfs(
 /// A case of the day that has no sheet to work by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WithoutSheet {
-    /// The patient's name.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
-    /// Birth date.
     pub birth_date: Option<NaiveDate>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// Why there is none, in words.
     pub why: String,
 }
 
@@ -118,7 +112,10 @@ impl Sheet {
             title: say::list_title(words, title),
             program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
             rows: plans.iter().map(|plan| row(words, plan)).collect(),
-            without: without.iter().map(|case| without_row(words, case)).collect(),
+            without: without
+                .iter()
+                .map(|case| without_row(words, case))
+                .collect(),
         };
         made_of(&data, at)
     }

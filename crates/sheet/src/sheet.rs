@@ -35,7 +35,6 @@ const SMALL: f64 = 6.9;
 pub struct Setting<'a> {
     /// What it is printed on.
     pub paper: Paper,
-    /// The template.
     pub template: &'a Template,
     /// Language and decimal sign: no part of what is signed.
     pub words: Words,
@@ -143,7 +142,6 @@ impl Sheet {
         })
     }
 
-    /// Number of pages.
     #[must_use]
     pub fn page_count(&self) -> usize {
         self.document.pages().len()
@@ -252,7 +250,6 @@ fn timestamp(at: DateTime<Utc>) -> Option<typst_pdf::Timestamp> {
     Some(typst_pdf::Timestamp::new_utc(datetime))
 }
 
-/// What the sheet must show, and where.
 fn required(words: Words, data: &SheetData) -> Vec<Required> {
     let mut required = Vec::new();
     let mut need = |block, on, size, text: &str| {

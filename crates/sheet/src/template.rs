@@ -39,7 +39,6 @@ pub struct Template {
 }
 
 impl Template {
-    /// The shipped template.
     #[must_use]
     pub fn shipped() -> Self {
         Self {

@@ -151,7 +151,6 @@ impl LensOnOffer<'_> {
 }
 
 impl ToricPrediction {
-    /// What a formula makes of it.
     pub fn of(
         formula: Formula,
         eye: &EyeModel,

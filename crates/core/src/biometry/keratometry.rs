@@ -31,7 +31,6 @@ pub enum CornealReading {
 }
 
 impl CornealReading {
-    /// A power with its index.
     pub fn power(power: HundredthDiopters, index: KeratometricIndex) -> Result<Self, OutOfRange> {
         let radius_mm = index.radius(power.diopters()).mm();
         let [min_mm, max_mm] =

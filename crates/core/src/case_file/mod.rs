@@ -90,7 +90,6 @@ pub(crate) mod inside {
     }
 }
 
-/// Reads a file of lens records.
 pub fn read_lenses(text: &str) -> Result<Vec<LensRecord>, CaseFileError> {
     check_header(text, LENS_FORMAT)?;
     let stored: v1::LensFile = options().from_str(text)?;

@@ -250,7 +250,6 @@ impl Spreads {
         }))
     }
 
-    /// The spread of one source.
     pub fn get(&self, source: ErrorSource) -> Result<Spread, NoSpread> {
         self.0.get(source as usize).copied().unwrap_or(Ok(UNUSED))
     }

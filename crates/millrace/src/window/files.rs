@@ -22,7 +22,6 @@ pub(super) fn path(place: &Place, words: Words) -> Result<Cow<'_, Path>, String>
     }
 }
 
-/// Reads a case file.
 pub(super) fn read_case(place: &Place, words: Words) -> Result<Draft, String> {
     let path = path(place, words)?;
     let text = read_text(&path).map_err(plain(words))?;

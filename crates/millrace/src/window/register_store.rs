@@ -39,10 +39,6 @@ impl RegisterStore {
     }
 
     /// A register of these cases that is gone with the store.
-    ///
-    /// # Errors
-    ///
-    /// Why there is none.
     pub(crate) fn throw_away(cases: &[Draft], words: Words) -> Result<Self, String> {
         let place = tempfile::Builder::new()
             .prefix("millrace-demo-")
@@ -170,7 +166,9 @@ impl RegisterStore {
             start: rows.start,
             rows: entries
                 .map_err(plain(self.words))?
-                .into_iter().map(row).collect(),
+                .into_iter()
+                .map(row)
+                .collect(),
         })
     }
 }

@@ -32,7 +32,6 @@ impl Entry {
         })
     }
 
-    /// What a person typed.
     fn typed(self, what: What) -> Self {
         self.map(|fact| Fact {
             typed: Some(what),

@@ -84,7 +84,6 @@ fn cautions(words: Words, results: &[FormulaResult]) -> Vec<String> {
         .collect()
 }
 
-/// What is said of several formulas, once, with all of them.
 fn once_each<T: PartialEq>(said: impl Iterator<Item = (Formula, T)>) -> Vec<(T, Vec<Formula>)> {
     let mut found: Vec<(T, Vec<Formula>)> = Vec::new();
     for (formula, it) in said {

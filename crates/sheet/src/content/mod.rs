@@ -44,7 +44,6 @@ impl<'a> Subject<'a> {
         }
     }
 
-    /// Of a signed one.
     pub(crate) const fn of_signed(document: &'a PlanDocument, words: Words) -> Self {
         Self {
             signed: true,

@@ -70,7 +70,11 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         for rule in &plan.plan().results.rules {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
-                wanted.push(format!("{} {} {title}", rule.severity, rule.id));
+                wanted.push(format!(
+                    "{} {} {title}",
+                    rule.severity.show(Words::ENGLISH),
+                    rule.id
+                ));
                 wanted.push(finding.show(Words::ENGLISH).into_owned());
                 let reason = plan.plan().reason(rule).cloned();
                 wanted.extend(reason.map(|recorded| recorded.reason));

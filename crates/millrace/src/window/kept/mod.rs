@@ -40,10 +40,6 @@ impl Kept {
     }
 
     /// The clinic's lens records; none where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong with the file, which stays as it is.
     pub(super) fn lenses(&self, words: Words) -> Result<Vec<LensRecord>, String> {
         match self.read(LENSES, words)? {
             None => Ok(Vec::new()),
@@ -54,26 +50,15 @@ impl Kept {
     }
 
     /// The clinic's limits; the shipped ones where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
     pub(super) fn limits(&self, words: Words) -> Result<Limits, String> {
         match self.read(LIMITS, words)? {
             None => Ok(Limits::shipped().clone()),
-            Some(text) => {
-                Limits::parse(&text).map_err(|error| {
-                    self.refused(LIMITS, limits::in_file(words, &error), words)
-                })
-            },
+            Some(text) => Limits::parse(&text)
+                .map_err(|error| self.refused(LIMITS, limits::in_file(words, &error), words)),
         }
     }
 
     /// How the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
     pub(super) fn settings(&self, words: Words) -> Result<Settings, String> {
         let Some(text) = self.read(SETTINGS, words)? else {
             return Ok(Settings::default());
@@ -97,38 +82,22 @@ impl Kept {
     /// # Errors
     ///
     /// Why they were not kept; what was kept before stands.
-    pub(super) fn keep_lenses(
-        &self,
-        records: &[LensRecord],
-        words: Words,
-    ) -> Result<(), String> {
+    pub(super) fn keep_lenses(&self, records: &[LensRecord], words: Words) -> Result<(), String> {
         let text = case_file::write_lenses(records).map_err(plain(words))?;
         self.write(LENSES, &text, words)
     }
 
     /// Keeps limits.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_limits(&self, limits: &Limits, words: Words) -> Result<(), String> {
         self.write(LIMITS, &limits.write(), words)
     }
 
     /// Keeps how the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_settings(&self, settings: &Settings, words: Words) -> Result<(), String> {
         self.write(SETTINGS, &pretty(&Liked::from_settings(settings))?, words)
     }
 
     /// Keeps what the next window comes back to.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
     pub(super) fn keep_last(&self, last: &Last, words: Words) -> Result<(), String> {
         self.write(LAST, &pretty(&Stored::from_last(last))?, words)
     }
@@ -156,9 +125,7 @@ impl Kept {
             file.persist(&path).map_err(|error| error.error)?;
             Ok::<_, io::Error>(())
         };
-        write().map_err(|error| {
-            say::not_kept(words, path.display().to_string(), error.to_string())
-        })
+        write().map_err(|error| say::not_kept(words, path.display().to_string(), error.to_string()))
     }
 }
 
