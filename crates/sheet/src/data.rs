@@ -168,7 +168,10 @@ pub(crate) struct FindingRow {
     pub(crate) reason: Option<String>,
 }
 
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "as it is called by serde")]
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "as it is called by serde"
+)]
 fn whether<S: serde::Serializer>(typed: &Option<What>, serializer: S) -> Result<S::Ok, S::Error> {
     serializer.serialize_bool(typed.is_some())
 }

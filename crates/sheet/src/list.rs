@@ -118,7 +118,10 @@ impl Sheet {
             title: say::list_title(words, title),
             program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
             rows: plans.iter().map(|plan| row(words, plan)).collect(),
-            without: without.iter().map(|case| without_row(words, case)).collect(),
+            without: without
+                .iter()
+                .map(|case| without_row(words, case))
+                .collect(),
         };
         made_of(&data, at)
     }

@@ -59,7 +59,9 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         .sulcus
         .iter()
         .map(|power| {
-            let stepwise = power.stepwise.map(|it| it.power(power.bag).show(words).into_owned());
+            let stepwise = power
+                .stepwise
+                .map(|it| it.power(power.bag).show(words).into_owned());
             let less = power.five_percent.map(|it| it.show(words).into_owned());
             let vergence = match &power.vergence {
                 Ok(power) => power.show(words),

@@ -79,9 +79,15 @@ impl App {
                 ui.request_repaint();
             }
             Request::OpenDemo => self.open_demo(ui),
-            Request::KeepSettings(settings) => self.keep(|kept, words| kept.keep_settings(&settings, words)),
-            Request::KeepLimits(limits) => self.keep(|kept, words| kept.keep_limits(&limits, words)),
-            Request::KeepLenses(lenses) => self.keep(|kept, words| kept.keep_lenses(&lenses, words)),
+            Request::KeepSettings(settings) => {
+                self.keep(|kept, words| kept.keep_settings(&settings, words))
+            }
+            Request::KeepLimits(limits) => {
+                self.keep(|kept, words| kept.keep_limits(&limits, words))
+            }
+            Request::KeepLenses(lenses) => {
+                self.keep(|kept, words| kept.keep_lenses(&lenses, words))
+            }
             other => self.worker.hand(other, words),
         }
     }

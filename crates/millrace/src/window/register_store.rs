@@ -175,7 +175,9 @@ impl RegisterStore {
             start: rows.start,
             rows: entries
                 .map_err(plain(self.words))?
-                .into_iter().map(row).collect(),
+                .into_iter()
+                .map(row)
+                .collect(),
         })
     }
 }

@@ -56,7 +56,12 @@ impl<'a> Subject<'a> {
         });
         let changed = self.document.changed_limits().filter_map(|limit| {
             let shipped = limit.shipped.as_ref()?;
-            Some(banner::changed_limit(words, &limit.name, &limit.in_use, shipped))
+            Some(banner::changed_limit(
+                words,
+                &limit.name,
+                &limit.in_use,
+                shipped,
+            ))
         });
         Findings {
             rows: rows.collect(),
@@ -100,5 +105,9 @@ fn sentence(words: Words, verdict: &Verdict) -> String {
         return String::new();
     };
     let said = say::finding_and_certainty(words, finding);
-    words.clauses([Some(said), say::details(words, finding)].into_iter().flatten())
+    words.clauses(
+        [Some(said), say::details(words, finding)]
+            .into_iter()
+            .flatten(),
+    )
 }

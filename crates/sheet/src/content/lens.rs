@@ -34,8 +34,8 @@ impl<'a> Subject<'a> {
     fn lens_facts(self) -> Vec<Fact> {
         let (lens, results, words) = (&self.draft.lens, self.results, self.words);
         let predicted = results.predicted_d.zip(lens.formula);
-        let predicted = predicted
-            .map(|(refraction, formula)| say::predicted_by(words, refraction, formula));
+        let predicted =
+            predicted.map(|(refraction, formula)| say::predicted_by(words, refraction, formula));
         let range = results.planned_spread().map(|spread| {
             let [low, high] = spread.interval_95_d;
             certainty::range(words, low, high)
@@ -45,7 +45,10 @@ impl<'a> Subject<'a> {
             ..fact
         };
         let mut facts = vec![
-            strong(fact(say::predicted_refraction(words), self.stated(predicted))),
+            strong(fact(
+                say::predicted_refraction(words),
+                self.stated(predicted),
+            )),
             fact(certainty::range_95(words), self.stated(range)),
         ];
         if let Some(chosen) = self.chosen_cylinder() {
@@ -56,7 +59,10 @@ impl<'a> Subject<'a> {
             facts.push(fact(say::leaves(words), left));
         }
         facts.extend(self.refined());
-        facts.push(strong(fact(desk::lens::target(words), self.stated(lens.target))));
+        facts.push(strong(fact(
+            desk::lens::target(words),
+            self.stated(lens.target),
+        )));
         facts.push(strong(fact(
             desk::lens::consented_target(words),
             self.stated(lens.consented_target),
@@ -185,7 +191,11 @@ fn sulcus_powers(words: Words, power: &SulcusResult) -> Vec<String> {
         lines.push(say::by_rule(words, of_lens::stepwise(words), stepwise));
     }
     if let Some(five_percent) = power.five_percent_d {
-        lines.push(say::by_rule(words, of_lens::five_percent(words), five_percent));
+        lines.push(say::by_rule(
+            words,
+            of_lens::five_percent(words),
+            five_percent,
+        ));
     }
     let by_vergence = of_lens::by_vergence(words);
     lines.push(match &power.vergence {

@@ -34,7 +34,8 @@ fn documents() -> Vec<PlanDocument> {
 /// What the template gets for a signed sheet.
 fn data(document: &PlanDocument) -> Value {
     let data = Subject::of_signed(document, Words::ENGLISH)
-        .data(Paper::A4, None).unwrap();
+        .data(Paper::A4, None)
+        .unwrap();
     serde_json::to_value(data).unwrap()
 }
 

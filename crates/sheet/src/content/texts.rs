@@ -54,7 +54,11 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
         texts.push((What::Measurer, &mut taken.who, Some(NAME)));
     }
     for row in &mut findings.rows {
-        texts.extend(row.reason.as_mut().map(|reason| (What::Reason, reason, None)));
+        texts.extend(
+            row.reason
+                .as_mut()
+                .map(|reason| (What::Reason, reason, None)),
+        );
     }
     for (what, text, limit) in texts {
         if let Err(TextRefused::Hidden { code, .. }) = plain_text::check("", text) {

@@ -173,11 +173,10 @@ fn marks(figure: &mut Figure, axis: Meridian, turn: Turn<'_>) {
 
 fn in_words(subject: Subject<'_>, title: &str) -> String {
     let words = subject.words;
-    let incision = subject
-        .draft
-        .approach
-        .incision_direction
-        .map_or_else(|| plan::not_stated(words).to_owned(), |at| subject.place(at));
+    let incision = subject.draft.approach.incision_direction.map_or_else(
+        || plan::not_stated(words).to_owned(),
+        |at| subject.place(at),
+    );
     let view = say::view(words, title, subject.side, incision);
     match subject.draft.lens.toric.filter(|_| subject.signed) {
         Some(toric) => say::view_marks(words, view, toric.axis),

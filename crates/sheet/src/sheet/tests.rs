@@ -89,7 +89,11 @@ const LACKING: [(&str, &str, Block); 17] = [
         "[]",
         Block::Lens,
     ),
-    ("said(labels.sits_in, site: strong(lens.site))", "[]", Block::Lens),
+    (
+        "said(labels.sits_in, site: strong(lens.site))",
+        "[]",
+        Block::Lens,
+    ),
     (
         "*#labels.reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
         "",

@@ -128,8 +128,8 @@ impl Liked {
     /// What is stored and cannot be.
     pub(super) fn into_settings(self, words: Words) -> Result<Settings, String> {
         let percent = self.text_percent;
-        let text_size = TextSize::new(percent)
-            .ok_or_else(|| say::no_such_text_size(words, percent))?;
+        let text_size =
+            TextSize::new(percent).ok_or_else(|| say::no_such_text_size(words, percent))?;
         let code = &self.language;
         let language =
             Language::with_code(code).ok_or_else(|| say::no_such_language(words, code))?;

@@ -62,11 +62,8 @@ impl Kept {
     pub(super) fn limits(&self, words: Words) -> Result<Limits, String> {
         match self.read(LIMITS, words)? {
             None => Ok(Limits::shipped().clone()),
-            Some(text) => {
-                Limits::parse(&text).map_err(|error| {
-                    self.refused(LIMITS, limits::in_file(words, &error), words)
-                })
-            },
+            Some(text) => Limits::parse(&text)
+                .map_err(|error| self.refused(LIMITS, limits::in_file(words, &error), words)),
         }
     }
 
@@ -98,11 +95,7 @@ impl Kept {
     /// # Errors
     ///
     /// Why they were not kept; what was kept before stands.
-    pub(super) fn keep_lenses(
-        &self,
-        records: &[LensRecord],
-        words: Words,
-    ) -> Result<(), String> {
+    pub(super) fn keep_lenses(&self, records: &[LensRecord], words: Words) -> Result<(), String> {
         let text = case_file::write_lenses(records).map_err(plain(words))?;
         self.write(LENSES, &text, words)
     }
@@ -157,9 +150,7 @@ impl Kept {
             file.persist(&path).map_err(|error| error.error)?;
             Ok::<_, io::Error>(())
         };
-        write().map_err(|error| {
-            say::not_kept(words, path.display().to_string(), error.to_string())
-        })
+        write().map_err(|error| say::not_kept(words, path.display().to_string(), error.to_string()))
     }
 }
 
