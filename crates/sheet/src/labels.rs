@@ -105,8 +105,9 @@ mod tests {
             include_str!("../../../assets/sheet/arrangement.typ"),
         );
         let list = include_str!("../../../assets/sheet/list.typ");
-        for (labels, templates) in [(of_sheet, sheet), (of_list, list)] {
-            for (name, text) in labels(Words::ENGLISH) {
+        let words = Words::ENGLISH;
+        for (labels, templates) in [(of_sheet(words), sheet), (of_list(words), list)] {
+            for (name, text) in labels {
                 let is_shown = templates.split("labels.").skip(1).any(|rest| {
                     let end = rest.find(|it: char| it != '_' && !it.is_ascii_lowercase());
                     rest.get(..end.unwrap_or(rest.len())) == Some(name)

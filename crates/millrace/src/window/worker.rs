@@ -58,7 +58,7 @@ impl Worker {
     }
 
     /// Hands something over; it is done in order.
-    pub(crate) fn hand(&self, request: Request) {
+    pub(crate) fn hand(&self, request: Request, words: Words) {
         if let Some(requests) = &self.requests {
             // The thread ends only with the worker: there is always somebody to take it.
             let _ = requests.send((request, words));
