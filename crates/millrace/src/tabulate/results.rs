@@ -2,8 +2,9 @@
 
 use core::fmt::Write as _;
 
-use millrace_core::iol_power::{Caution, Estimate, EyeModel, Formula, Refusal};
+use millrace_core::iol_power::{Estimate, EyeModel, Formula, Refusal};
 use millrace_core::quantity::Diopters;
+use millrace_wording::{Show as _, Words};
 
 use super::row::Eye;
 
@@ -31,8 +32,7 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
         refusal,
         Refusal::NotMeasured { .. } | Refusal::NoConstant { .. }
     ) {
-        // Writing to a String does not fail.
-        let _ = write!(note, "{refusal}");
+        note.push_str(&refusal.show(Words::ENGLISH));
         return;
     }
     let inputs = &eye.inputs;
@@ -129,16 +129,17 @@ fn write_answer(out: &mut String, eye: &Eye, answer: &Answer) {
             (eye.target.is_none(), "target_d is blank"),
             (eye.lens_power.is_none(), "lens_power_d is blank"),
         ];
-        let blanks = blanks
-            .into_iter()
-            .filter(|(is_blank, _)| *is_blank)
-            .map(|(_, text)| text);
-        let texts = cautions.iter().map(Caution::text).chain(blanks);
-        for (index, text) in texts.enumerate() {
-            if 0 < index {
+        let mut add = |text: &str| {
+            if !note.is_empty() {
                 note.push_str("; ");
             }
             note.push_str(text);
+        };
+        for caution in cautions.iter() {
+            add(&caution.show(Words::ENGLISH));
+        }
+        for (_, text) in blanks.iter().filter(|(is_blank, _)| *is_blank) {
+            add(text);
         }
     });
 }
