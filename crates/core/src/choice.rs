@@ -73,7 +73,6 @@ pub enum Critical {
 }
 
 impl Critical {
-    #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::Number => "hospital number",

@@ -35,7 +35,6 @@ impl Standing {
     ];
 
     /// The word shown to the user.
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Printed => "printed",
@@ -48,7 +47,6 @@ impl Standing {
     }
 
     /// What was taken from a work, and how.
-    #[must_use]
     pub const fn of(self, work: Work, locator: &'static str) -> Source {
         Source {
             work,
@@ -58,7 +56,6 @@ impl Standing {
     }
 
     /// What the word means, for references and legends.
-    #[must_use]
     pub const fn meaning(self) -> &'static str {
         match self {
             Self::Printed => "read in the cited source, mostly its abstract",

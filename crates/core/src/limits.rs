@@ -54,7 +54,6 @@ macro_rules! limits {
             }
 
             /// Name and value of every limit, in the order of the file.
-            #[must_use]
             pub fn entries(&self) -> Vec<(&'static str, String)> {
                 vec![$((stringify!($name), self.$name.show($unit)),)*]
             }
@@ -270,7 +269,6 @@ static SHIPPED: LazyLock<Limits> = LazyLock::new(|| {
 
 impl Limits {
     /// The shipped limits.
-    #[must_use]
     pub fn shipped() -> &'static Self {
         &SHIPPED
     }
@@ -317,7 +315,6 @@ impl Limits {
     }
 
     /// The limits that differ from the shipped ones.
-    #[must_use]
     pub fn changed(&self) -> Vec<ChangedLimit> {
         let shipped = Self::shipped().entries();
         let pairs = self.entries().into_iter().zip(shipped);

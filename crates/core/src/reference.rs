@@ -172,7 +172,6 @@ pub const FORMULAS: [FormulaText; 17] = [
 
 impl FormulaText {
     /// The entry as a section of a longer page.
-    #[must_use]
     pub fn section(&self) -> String {
         let mut section = format!("## {} (`{}`)\n\n", self.title, self.key);
         let mut in_code = false;
@@ -189,7 +188,6 @@ impl FormulaText {
 }
 
 /// The words for standing, explained.
-#[must_use]
 pub fn standings() -> String {
     Standing::ALL
         .iter()
@@ -200,7 +198,6 @@ pub fn standings() -> String {
 }
 
 /// A rule as a section of a longer page, with the shipped limits.
-#[must_use]
 pub fn rule_section(rule: &Rule) -> String {
     let mut text = format!("### {} {}\n\n", rule.id, rule.title);
     let _ = write!(text, "**{:?}**", rule.severity);
@@ -227,7 +224,6 @@ pub fn rule_section(rule: &Rule) -> String {
 }
 
 /// Every rule, under the questions they answer.
-#[must_use]
 pub fn rules() -> String {
     let mut text = String::new();
     for group in Group::ALL {

@@ -50,7 +50,6 @@ pub struct Condition {
 
 impl Asks {
     /// Where the condition comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
             Self::MeanK(_) => MEAN_K,
@@ -133,7 +132,6 @@ pub struct Pair {
 }
 
 impl Offer {
-    #[must_use]
     pub fn of(conditions: &[Condition]) -> Self {
         let any = |is: fn(&Outcome) -> bool| conditions.iter().any(|one| is(&one.outcome));
         if any(|outcome| matches!(outcome, Outcome::NotMet(_))) {
@@ -148,7 +146,6 @@ impl Offer {
 
 impl SecondEyeRefinement {
     /// The refinement for the eye on `side`; nothing if no operation of the other is recorded.
-    #[must_use]
     pub fn of(draft: &Draft, side: Side, ladder: Option<&Ladder>, limits: &Limits) -> Option<Self> {
         let (operated, fellow) = draft.eyes.split(side);
         let earlier = fellow.0.earlier_operation.as_ref()?;
@@ -209,7 +206,6 @@ impl Refined {
 }
 
 /// The conditions; nothing if no operation of the fellow eye is recorded.
-#[must_use]
 pub fn conditions(
     operated: Operated<&EyeRecord>,
     fellow: Fellow<&EyeRecord>,

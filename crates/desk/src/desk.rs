@@ -23,7 +23,6 @@ pub struct Desk {
 
 impl Desk {
     /// A desk with no case open.
-    #[must_use]
     pub fn new(around: Surroundings, settings: Settings) -> Self {
         Self {
             state: State::new(around, settings),
@@ -36,17 +35,14 @@ impl Desk {
         self.state.around.today = today;
     }
 
-    #[must_use]
     pub const fn settings(&self) -> &Settings {
         &self.state.settings
     }
 
-    #[must_use]
     pub fn session(&self) -> Option<&Session> {
         self.state.session()
     }
 
-    #[must_use]
     pub const fn page(&self) -> Page {
         self.state.page
     }
@@ -57,7 +53,6 @@ impl Desk {
     }
 
     /// Where a person is: what to come back to.
-    #[must_use]
     pub fn whereabouts(&self) -> Whereabouts {
         Whereabouts {
             page: self.state.page,

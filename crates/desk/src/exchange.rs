@@ -109,7 +109,6 @@ pub struct Planned {
 }
 
 impl Planned {
-    #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let lens = &draft.lens;
         Self {
@@ -143,7 +142,6 @@ impl Show for Planned {
 
 impl SheetRow {
     /// Whether it is the one to work by.
-    #[must_use]
     pub fn is_current(&self) -> bool {
         self.standing == Standing::Current
     }

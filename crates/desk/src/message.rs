@@ -61,7 +61,6 @@ pub enum Whose {
 impl Message {
     /// Whether a field may go out of sight over it: then what is being typed ends first, and this is
     /// done one pass later.
-    #[must_use]
     pub const fn ends_typing(&self) -> bool {
         match self {
             Self::Change(_) | Self::Heard(_) | Self::Dismiss => false,
@@ -71,7 +70,6 @@ impl Message {
     }
 
     /// Whether another case may come in place of the open one: it has to be stored before.
-    #[must_use]
     pub const fn leaves_the_case(&self) -> bool {
         use Request::{ImportFile, NewCase, OpenCase, OpenDemo, Quit};
         matches!(

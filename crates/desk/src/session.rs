@@ -78,7 +78,6 @@ pub enum SaveState {
 }
 
 impl Session {
-    #[must_use]
     pub fn open(case: CaseId, revision: Revision, draft: Draft, limits: &Limits) -> Self {
         let plan = Plan::of(&draft, limits);
         Self {
@@ -98,13 +97,11 @@ impl Session {
         }
     }
 
-    #[must_use]
     pub const fn case(&self) -> &CaseId {
         &self.case
     }
 
     /// What was entered so far.
-    #[must_use]
     pub const fn draft(&self) -> &Draft {
         &self.draft
     }
@@ -114,7 +111,6 @@ impl Session {
     }
 
     /// Why the last command was not carried out.
-    #[must_use]
     pub const fn refused(&self) -> Option<&CommandRefused> {
         self.refused.as_ref()
     }
@@ -138,13 +134,11 @@ impl Session {
     }
 
     /// What undoing would take back.
-    #[must_use]
     pub fn undoes(&self) -> Option<&Change> {
         self.undo.last().map(|step| &step.what)
     }
 
     /// What redoing would bring back.
-    #[must_use]
     pub fn redoes(&self) -> Option<&Change> {
         self.redo.last().map(|step| &step.what)
     }
@@ -180,7 +174,6 @@ impl Session {
     }
 
     /// Whether there is anything to store that is not being stored.
-    #[must_use]
     pub fn wants_saving(&self) -> bool {
         self.storing.stored < self.version
             && self.storing.under_way.is_none()
@@ -188,18 +181,15 @@ impl Session {
     }
 
     /// The stored revision the draft follows.
-    #[must_use]
     pub const fn revision(&self) -> &Revision {
         &self.storing.revision
     }
 
     /// Counts the changes of the draft.
-    #[must_use]
     pub const fn version(&self) -> u64 {
         self.version
     }
 
-    #[must_use]
     pub fn save_state(&self) -> SaveState {
         match &self.storing.trouble {
             Some(Trouble::Failed(why)) => return SaveState::Failed(why.clone()),

@@ -59,7 +59,6 @@ impl TextSize {
     ];
 
     /// A size of so many percent; nothing outside 80 to 200.
-    #[must_use]
     pub const fn new(percent: u16) -> Option<Self> {
         if 80 <= percent && percent <= 200 {
             Some(Self(percent))
@@ -68,12 +67,10 @@ impl TextSize {
         }
     }
 
-    #[must_use]
     pub const fn percent(self) -> u16 {
         self.0
     }
 
-    #[must_use]
     pub fn factor(self) -> f32 {
         f32::from(self.0) / 100.0
     }

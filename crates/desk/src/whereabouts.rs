@@ -27,7 +27,6 @@ impl Page {
         (Self::Outcome, Key::Num5),
     ];
 
-    #[must_use]
     pub const fn code(self) -> &'static str {
         match self {
             Self::Biometry => "biometry",
@@ -39,7 +38,6 @@ impl Page {
     }
 
     /// Its name on the tab.
-    #[must_use]
     pub fn name(self, words: Words) -> &'static str {
         match self {
             Self::Biometry => frame::biometry(words),

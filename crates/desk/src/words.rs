@@ -3,7 +3,6 @@
 use egui::{Context, Id};
 use millrace_wording::Words;
 
-#[must_use]
 pub fn in_use(ctx: &Context) -> Words {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()
 }
@@ -17,7 +16,6 @@ fn id() -> Id {
 }
 
 /// "Okonjo, Adaeze" → "OKONJO, Adaeze".
-#[must_use]
 pub fn capital_family_name(name: &str) -> String {
     match name.split_once(',') {
         Some((family, given)) => format!("{},{given}", family.to_uppercase()),
@@ -26,7 +24,6 @@ pub fn capital_family_name(name: &str) -> String {
 }
 
 /// The same text with a capital first letter.
-#[must_use]
 pub fn sentence(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {

@@ -30,13 +30,11 @@ impl CaseId {
     }
 
     /// The name with these bits.
-    #[must_use]
     pub const fn from_bytes(bytes: [u8; 16]) -> Self {
         Self(u128::from_be_bytes(bytes))
     }
 
     /// Its beginning, for lists read by people.
-    #[must_use]
     pub fn short(self) -> String {
         let mut text = self.to_string();
         text.truncate(Self::SHORT);

@@ -48,7 +48,6 @@ impl Register {
         Self::open_with(path, IfAbsent::Refuse, MIGRATIONS)
     }
 
-    #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
     }

@@ -142,13 +142,11 @@ impl Sheet {
         })
     }
 
-    #[must_use]
     pub fn page_count(&self) -> usize {
         self.document.pages().len()
     }
 
     /// A picture of one page of the same document, counted from 0; nothing beyond the last.
-    #[must_use]
     pub fn page(&self, index: usize, pixels_per_point: f32) -> Option<PageImage> {
         let page = self.document.pages().get(index)?;
         let options = RenderOptions {
@@ -164,7 +162,6 @@ impl Sheet {
     }
 
     /// Pictures of all pages.
-    #[must_use]
     pub fn pages(&self, pixels_per_point: f32) -> Vec<PageImage> {
         (0..self.page_count())
             .filter_map(|index| self.page(index, pixels_per_point))
@@ -172,13 +169,11 @@ impl Sheet {
     }
 
     /// Every run of text with its place, in the order of painting.
-    #[must_use]
     pub fn texts(&self) -> Vec<PlacedText> {
         Inspection::of(&self.document).texts
     }
 
     /// Pairs of texts that overlap; none on a good sheet.
-    #[must_use]
     pub fn overlaps(&self) -> Vec<[PlacedText; 2]> {
         Inspection::of(&self.document)
             .overlaps()

@@ -96,7 +96,6 @@ pub struct Report {
 
 impl Counts {
     /// Share of the eyes inside; nothing without an eye.
-    #[must_use]
     pub fn coverage(&self, level: Level) -> Option<f64> {
         let inside = self.inside.get(level as usize)?;
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]
@@ -105,7 +104,6 @@ impl Counts {
     }
 
     /// Standard error of that share if the interval holds exactly what it promises.
-    #[must_use]
     pub fn standard_error(&self, level: Level) -> Option<f64> {
         let nominal = f64::from(level.percent()) / 100.0;
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]

@@ -114,7 +114,6 @@ impl Population {
     }
 
     /// The matrix of Pearson correlations: depth, axial length, lens thickness, diameter.
-    #[must_use]
     pub fn correlations(&self) -> [[f64; 4]; 4] {
         let mut row = 0;
         self.with_depth.map(|one| {

@@ -222,7 +222,6 @@ impl Show for RefractionError {
 }
 
 /// What is wrong with a day that was typed.
-#[must_use]
 pub fn day(words: Words, text: &str, error: NotADay) -> String {
     match error {
         NotADay::Form => not_a_day(words, text, crate::stored::not_a_day(words)),

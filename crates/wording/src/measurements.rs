@@ -59,7 +59,6 @@ impl Show for Item {
 }
 
 /// "axial length": as it stands inside a sentence.
-#[must_use]
 pub fn name(words: Words, item: Item) -> &'static str {
     match item {
         Item::AxialLength => axial_length(words),
@@ -77,7 +76,6 @@ pub fn name(words: Words, item: Item) -> &'static str {
 }
 
 /// "Axial length": at the head of a row.
-#[must_use]
 pub fn head(words: Words, item: Item) -> String {
     let mut letters = name(words, item).chars();
     let first = letters.next().map(char::to_uppercase);
@@ -107,7 +105,6 @@ pub struct Derived {
 }
 
 /// What was measured of an eye, a meridian each in a row of its own.
-#[must_use]
 pub fn rows(words: Words, eye: &EyeRecord) -> Vec<Row<'_>> {
     let mut rows = Vec::new();
     for &item in Item::ALL {
@@ -145,7 +142,6 @@ pub fn rows(words: Words, eye: &EyeRecord) -> Vec<Row<'_>> {
 }
 
 /// What was not measured: "keratometry; dilated pupil"; nothing if all was.
-#[must_use]
 pub fn missing(words: Words, eye: &EyeRecord) -> Option<String> {
     let absent = Item::ALL.iter().filter(|item| item.of(eye).is_none());
     let names: Vec<_> = absent.map(|item| name(words, *item)).collect();
@@ -153,7 +149,6 @@ pub fn missing(words: Words, eye: &EyeRecord) -> Option<String> {
 }
 
 /// What follows from the measurements of an eye, as the document holds it.
-#[must_use]
 pub fn derived(words: Words, eye: &EyeRecord, known: &document::Derived) -> Vec<Derived> {
     let mut rows = Vec::new();
     let mut add = |name, value, from| rows.push(Derived { name, value, from });

@@ -27,19 +27,16 @@ messages! {
 }
 
 /// A corneal power, a difference or another size: without a sign.
-#[must_use]
 pub fn unsigned(words: Words, power: HundredthDiopters) -> String {
     diopters(words, words.exact(power.hundredths(), 2, 2))
 }
 
 /// A computed size of a power, without a sign, with two decimals.
-#[must_use]
 pub fn computed_unsigned(words: Words, power: Diopters) -> String {
     diopters(words, words.fixed(power.d(), 2))
 }
 
 /// A thickness in the unit of the trade.
-#[must_use]
 pub fn thickness(words: Words, thickness: Micrometers) -> String {
     micrometers(words, thickness.um())
 }

@@ -34,7 +34,6 @@ messages! {
 }
 
 /// "Right eye", at the head of a line.
-#[must_use]
 pub fn eye_head(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_head(words),
@@ -43,7 +42,6 @@ pub fn eye_head(words: Words, side: Side) -> &'static str {
 }
 
 /// "RIGHT EYE", where it must not be missed.
-#[must_use]
 pub fn eye_capitals(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_capitals(words),
@@ -52,7 +50,6 @@ pub fn eye_capitals(words: Words, side: Side) -> &'static str {
 }
 
 /// "temporal at 180°".
-#[must_use]
 pub fn place(words: Words, side: Side, direction: Direction) -> String {
     sector_at(words, side.sector(direction), direction)
 }

@@ -141,7 +141,6 @@ impl Cloud {
     }
 
     /// The ellipse that holds this share of the distribution; nothing unless it lies between 0 and 1.
-    #[must_use]
     pub fn ellipse(&self, share: f64) -> Option<Ellipse> {
         if !(0.0 < share && share < 1.0) {
             return None;
@@ -156,7 +155,6 @@ impl Cloud {
     }
 
     /// Chance that the cylinder left is at most `limit`.
-    #[must_use]
     pub fn chance_within(&self, limit: Diopters) -> f64 {
         let (spreads, radians) = self.covariance.principal();
         let (cosine, sine) = (math::cos(radians), math::sin(radians));
@@ -170,7 +168,6 @@ impl Cloud {
     /// the spread along it. Nothing where nothing is shifted, or nothing scatters.
     ///
     /// The turn of the lens is left out: it moves the result across the shift, not along it.
-    #[must_use]
     pub fn chance_of_less(&self, with: DoubleAngle) -> Option<f64> {
         let shift = self.mean - with;
         let length_d = shift.cylinder().d();

@@ -65,7 +65,6 @@ impl AnteriorAstigmatism {
     }
 
     /// The astigmatism at index 1.3375, as keratometry shows it.
-    #[must_use]
     pub fn at_standard_index(&self) -> DoubleAngle {
         let index = KeratometricIndex::STANDARD;
         let difference = index.power(self.steep_radius) - index.power(self.flat_radius);
@@ -73,7 +72,6 @@ impl AnteriorAstigmatism {
     }
 
     /// Whether the measured meridians are exactly at right angles.
-    #[must_use]
     pub const fn is_exact(&self) -> bool {
         self.exact
     }

@@ -107,24 +107,20 @@ impl IncisionEffect {
     }
 
     /// Centroid of the flattening of the incision's own meridian.
-    #[must_use]
     pub const fn flattening(self) -> HundredthDiopters {
         self.flattening
     }
 
     /// Standard deviation of each double-angle component.
-    #[must_use]
     pub const fn scatter(self) -> HundredthDiopters {
         self.scatter
     }
 
-    #[must_use]
     pub const fn eyes(self) -> u32 {
         self.eyes
     }
 
     /// The day it was worked out.
-    #[must_use]
     pub const fn on(self) -> Option<NaiveDate> {
         self.on
     }
@@ -147,7 +143,6 @@ const OWN_MERIDIAN: Source = Standing::Assumption.of(
 
 impl IncisionBasis {
     /// Where the term comes from.
-    #[must_use]
     pub const fn sources(self) -> &'static [Source] {
         match self {
             Self::Surgeon(_) => &[OWN_MERIDIAN],

@@ -22,7 +22,6 @@ impl Orientation {
     pub const LIMIT_DEGREES: f64 = 30.0;
 
     /// By the steep meridian in degrees, more than 0 to 180.
-    #[must_use]
     pub fn of(steep_degrees: f64) -> Self {
         // A meridian read as 60° must not become oblique by the last bit of an arc tangent.
         const ROUNDING_DEGREES: f64 = 1e-9;

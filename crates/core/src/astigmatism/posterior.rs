@@ -73,7 +73,6 @@ pub const MULTIPLIER_SOURCE: Source = Standing::Printed.of(
 
 impl PosteriorBasis {
     /// Where the term comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
             Self::Measured => Standing::Derived.of(
@@ -154,7 +153,6 @@ impl PosteriorTerm {
     }
 
     /// The caution it needs, unless it was measured.
-    #[must_use]
     pub const fn caution(&self) -> Option<ToricCaution> {
         match self.basis {
             PosteriorBasis::Measured => None,

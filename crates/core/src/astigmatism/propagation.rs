@@ -39,7 +39,6 @@ pub fn by_principal_meridians<E>(
 }
 
 /// The difference of two powers in contact.
-#[must_use]
 pub fn less(power: PowerVector, other: PowerVector) -> PowerVector {
     PowerVector {
         m: power.m - other.m,

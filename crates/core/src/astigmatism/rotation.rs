@@ -69,7 +69,6 @@ pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<R
 }
 
 /// Error that a turn adds, as a vector: `2·C2·sin b`, with C2 the lens's cylinder at the corneal plane.
-#[must_use]
 pub fn added_by_turn(at_cornea: Diopters, degrees: u16) -> Diopters {
     at_cornea * (2.0 * math::sin(f64::from(degrees).to_radians()))
 }
@@ -77,7 +76,6 @@ pub fn added_by_turn(at_cornea: Diopters, degrees: u16) -> Diopters {
 /// Angle off the steep meridian from which the lens leaves no less than no cylinder would, degrees:
 /// `cos 2b = C2/2·C1`. Nothing for a lens that leaves no less at any angle, as it corrects twice what
 /// there is or more.
-#[must_use]
 pub fn no_better_from(cornea: Diopters, at_cornea: Diopters) -> Option<f64> {
     let (c1, c2) = (cornea.d(), at_cornea.d());
     if !(0.0 < c2 && c2 < 2.0 * c1) {
@@ -88,7 +86,6 @@ pub fn no_better_from(cornea: Diopters, at_cornea: Diopters) -> Option<f64> {
 }
 
 /// Cylinder left by two cylinders in one plane, `off_degrees` from cancelling.
-#[must_use]
 pub fn left_in_closed_form(cornea: Diopters, lens: Diopters, off_degrees: f64) -> Diopters {
     let (c1, c2) = (cornea.d(), lens.d());
     let cosine = math::cos((2.0 * off_degrees).to_radians());

@@ -20,7 +20,6 @@ pub enum Seat {
 ///
 /// From the head, 90 is nearest: everything turns by 180. From the temple, the temporal end is nearest:
 /// 180 in a right eye, which turns by 90; 360 in a left one, which turns by 270.
-#[must_use]
 pub const fn as_seen_from(seat: Seat, side: Side, direction: Direction) -> Direction {
     direction.turned(match (seat, side) {
         (Seat::Superior, _) => 180,

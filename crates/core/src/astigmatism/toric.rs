@@ -22,7 +22,6 @@ pub struct ToricLens {
 }
 
 impl ToricLens {
-    #[must_use]
     pub fn power(&self) -> PowerVector {
         let weakest = match self.label {
             PowerLabel::SphericalEquivalent => self.labeled - self.cylinder * 0.5,
@@ -55,26 +54,22 @@ pub struct Residual {
 
 impl Residual {
     /// Refraction at the spectacle plane, with a cylinder that is zero or negative.
-    #[must_use]
     pub fn spectacles(&self) -> SpheroCylinder {
         self.refraction.at_spectacles.minus_cylinder()
     }
 
     /// Size of the cylinder at the spectacle plane.
-    #[must_use]
     pub fn cylinder(&self) -> Diopters {
         self.refraction.at_spectacles.cylinder_magnitude()
     }
 
     /// Spherical equivalent at the spectacle plane.
-    #[must_use]
     pub const fn spherical_equivalent(&self) -> Diopters {
         self.refraction.at_spectacles.m
     }
 
     /// Astigmatism the eye is left with, at the spectacle plane: what corrects it is its opposite, so
     /// an eye left with the rule (steep at 90) wears a minus cylinder at 180.
-    #[must_use]
     pub fn left(&self) -> DoubleAngle {
         -self.refraction.at_spectacles.double_angle()
     }
@@ -137,7 +132,6 @@ pub struct LensOnOffer<'a> {
 }
 
 impl LensOnOffer<'_> {
-    #[must_use]
     pub fn lens(&self, cylinder: Diopters, axis_degrees: f64) -> ToricLens {
         ToricLens {
             labeled: self.labeled.diopters(),
@@ -205,19 +199,16 @@ impl ToricPrediction {
     }
 
     /// What a cylinder of the lens is worth in front of the cornea, by this eye's ratio.
-    #[must_use]
     pub fn at_corneal_plane(&self, cylinder: Diopters) -> Diopters {
         Diopters::new(cylinder.d() / self.exact.ratio)
     }
 
     /// The same power without a cylinder.
-    #[must_use]
     pub fn without_cylinder(&self) -> Option<&Residual> {
         self.steps.first()?.outcome.as_ref().ok()
     }
 
     /// The step that leaves the smallest cylinder, the weaker of two equals; a step without one counts.
-    #[must_use]
     pub fn least_left(&self) -> Option<&StepResult> {
         let mut least: Option<(&StepResult, Diopters)> = None;
         for step in &self.steps {

@@ -65,7 +65,6 @@ pub struct Refraction {
 
 impl ToricEye {
     /// A formula's eye with its cornea replaced.
-    #[must_use]
     pub const fn new(eye: &ThinLensEye, cornea: PowerVector) -> Self {
         Self {
             optical_length: eye.optical_length,

@@ -29,7 +29,6 @@ pub struct KnownTerms {
 
 impl KnownTerms {
     /// The terms for an eye and an incision as planned.
-    #[must_use]
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
@@ -51,7 +50,6 @@ impl KnownTerms {
     }
 
     /// What is dubious about those that are known; nothing where the front is not.
-    #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
         let Ok(front) = &self.front else {
             return Vec::new();
@@ -116,20 +114,17 @@ impl CornealTerms {
     }
 
     /// Front and back at index 1.3375, as before the operation.
-    #[must_use]
     pub fn before_incision(&self) -> DoubleAngle {
         self.front.at_standard_index() + self.posterior.astigmatism
     }
 
     /// The sum at index 1.3375, as shown; each formula has its own index.
-    #[must_use]
     pub fn total(&self) -> DoubleAngle {
         self.before_incision() + self.incision.astigmatism
     }
 
     /// The cornea after the operation as a formula sees it; nothing for formulas that do not
     /// take the power of a single front surface.
-    #[must_use]
     pub fn cornea_for(&self, formula: Formula) -> Option<PowerVector> {
         let front = self
             .front
@@ -138,7 +133,6 @@ impl CornealTerms {
         Some((front.double_angle() + added).power_vector(front.m))
     }
 
-    #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
         let known = KnownTerms {
             front: Ok(self.front),

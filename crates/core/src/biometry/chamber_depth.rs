@@ -34,7 +34,6 @@ pub struct ChamberDepth {
 
 impl ChamberDepth {
     /// The depth from the epithelium; one measured from the endothelium needs the thickness.
-    #[must_use]
     pub fn from_epithelium(self, thickness: Option<CornealThickness>) -> Option<Micrometers> {
         match self.start {
             DepthStart::Epithelium => Some(self.depth.get()),
@@ -43,7 +42,6 @@ impl ChamberDepth {
     }
 
     /// The aqueous depth; one measured from the epithelium needs the thickness.
-    #[must_use]
     pub fn aqueous(self, thickness: Option<CornealThickness>) -> Option<Micrometers> {
         match self.start {
             DepthStart::Epithelium => Some(self.depth.get() - thickness?.get()),

@@ -25,7 +25,6 @@ impl CornealThickness {
         Err(OutOfRange::new("corneal thickness", Self(length), limits))
     }
 
-    #[must_use]
     pub const fn get(self) -> Micrometers {
         self.0
     }

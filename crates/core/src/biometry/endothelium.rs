@@ -27,7 +27,6 @@ impl EndothelialDensity {
     }
 
     /// Cells per mm².
-    #[must_use]
     pub const fn per_mm2(self) -> i32 {
         self.0
     }

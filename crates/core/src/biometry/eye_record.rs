@@ -64,7 +64,6 @@ pub struct EarlierOperation {
 
 impl EarlierOperation {
     /// Prediction error: achieved less predicted, of the spherical equivalents.
-    #[must_use]
     pub fn prediction_error(&self) -> ThousandthDiopters {
         self.achieved.spherical_equivalent() - self.predicted.spherical_equivalent()
     }
@@ -72,7 +71,6 @@ impl EarlierOperation {
 
 impl EyeRecord {
     /// Corneal thickness without its circumstances.
-    #[must_use]
     pub fn thickness(&self) -> Option<CornealThickness> {
         self.corneal_thickness
             .as_ref()
@@ -80,7 +78,6 @@ impl EyeRecord {
     }
 
     /// Chamber depth from the epithelium, where it is known or follows from the thickness.
-    #[must_use]
     pub fn depth_from_epithelium(&self) -> Option<Micrometers> {
         self.chamber_depth
             .as_ref()?
@@ -89,13 +86,11 @@ impl EyeRecord {
     }
 
     /// Aqueous depth, where it is known or follows from the thickness.
-    #[must_use]
     pub fn aqueous_depth(&self) -> Option<Micrometers> {
         self.chamber_depth.as_ref()?.value.aqueous(self.thickness())
     }
 
     /// Whether anything at all was measured or seen of this eye.
-    #[must_use]
     pub fn is_blank(&self) -> bool {
         *self == Self::default()
     }

@@ -110,7 +110,6 @@ impl CornealSurgery {
     }
 
     /// Mean power at 1.3375 before the surgery, if known.
-    #[must_use]
     pub fn power_before(self) -> Option<Diopters> {
         match self {
             Self::Done {

@@ -48,7 +48,6 @@ impl CornealReading {
     }
 
     /// The radius: as measured, or by the index.
-    #[must_use]
     pub fn radius(self) -> Millimeters {
         match self {
             Self::Radius(radius) => radius.get().millimeters(),
@@ -57,7 +56,6 @@ impl CornealReading {
     }
 
     /// The power at 1.3375.
-    #[must_use]
     pub fn standard_power(self) -> Diopters {
         KeratometricIndex::STANDARD.power(self.radius())
     }
@@ -163,19 +161,16 @@ impl Keratometry {
         FlatIsSteep::check(self.flat, self.steep)
     }
 
-    #[must_use]
     pub fn radii(&self) -> CornealRadii {
         CornealRadii(self.flat.reading.radius(), self.steep.reading.radius())
     }
 
     /// Mean power at 1.3375.
-    #[must_use]
     pub fn mean_power(&self) -> Diopters {
         self.radii().mean_power()
     }
 
     /// Mean of the two radii.
-    #[must_use]
     pub fn mean_radius(&self) -> Millimeters {
         self.radii().mean_radius()
     }

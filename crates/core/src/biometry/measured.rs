@@ -61,7 +61,6 @@ impl FromStr for NoSpread {
 
 impl<T, S: Clone> Measured<T, S> {
     /// Another value in the same circumstances.
-    #[must_use]
     pub fn map<U>(&self, value: impl FnOnce(T) -> U) -> Measured<U, S>
     where
         T: Clone,

@@ -47,7 +47,6 @@ impl Method {
     ];
 
     /// What it means for an axial length, or nothing if it measures none.
-    #[must_use]
     pub const fn for_axial_length(self) -> Option<LengthMethod> {
         match self {
             Self::Optical => Some(LengthMethod::Optical),

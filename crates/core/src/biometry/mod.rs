@@ -72,7 +72,6 @@ macro_rules! measured_length {
             }
 
             /// The exact length.
-            #[must_use]
             pub const fn get(self) -> $crate::quantity::Micrometers {
                 self.0
             }

@@ -60,7 +60,6 @@ impl LocsTenths {
     }
 
     /// Tenths of a grade.
-    #[must_use]
     pub const fn tenths(self) -> u8 {
         self.0
     }
@@ -126,7 +125,6 @@ macro_rules! whole_grade {
                 })
             }
 
-            #[must_use]
             pub const fn grade(self) -> u8 {
                 self.0
             }

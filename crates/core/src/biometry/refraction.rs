@@ -71,24 +71,20 @@ impl Refraction {
         }
     }
 
-    #[must_use]
     pub const fn sphere(self) -> HundredthDiopters {
         self.sphere
     }
 
     /// Cylinder, with the sign it was written with.
-    #[must_use]
     pub const fn cylinder(self) -> HundredthDiopters {
         self.cylinder
     }
 
-    #[must_use]
     pub const fn axis(self) -> Option<Meridian> {
         self.axis
     }
 
     /// Sphere and half the cylinder, exactly: −1.25/−0.75 is −1.625.
-    #[must_use]
     pub const fn spherical_equivalent(self) -> ThousandthDiopters {
         ThousandthDiopters::new(10 * self.sphere.hundredths() + 5 * self.cylinder.hundredths())
     }

@@ -95,7 +95,6 @@ macro_rules! measurements {
             pub const ALL: &'static [Self] = &[$(Self::$item),*];
 
             /// The methods that give it, the usual one first.
-            #[must_use]
             pub const fn methods(self) -> &'static [Method] {
                 match self {
                     $(Self::$item => &[$(Method::$method),*],)*
@@ -103,7 +102,6 @@ macro_rules! measurements {
             }
 
             /// What was recorded of it.
-            #[must_use]
             pub fn of(self, eye: &EyeRecord) -> Option<Recorded<'_>> {
                 match self {
                     $(Self::$item => eye.$field.as_ref().map(recorded),)*
@@ -113,7 +111,6 @@ macro_rules! measurements {
 
         impl Measurement {
             /// Which measurement it is of.
-            #[must_use]
             pub const fn item(&self) -> Item {
                 match self {
                     $(Self::$item(_) => Item::$item,)*

@@ -201,7 +201,6 @@ impl ApproachPlan {
     }
 
     /// The incision as planned.
-    #[must_use]
     pub const fn incision(&self) -> Incision {
         Incision {
             approach: self.approach,
@@ -213,7 +212,6 @@ impl ApproachPlan {
 
     /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
     /// whatever was chosen before.
-    #[must_use]
     pub fn divided_into(&self) -> Option<u8> {
         match self.approach {
             Some(Approach::SmallIncision) => None,
@@ -243,7 +241,6 @@ impl Patient {
 
 impl Draft {
     /// Age of the patient on the planned day, whole years.
-    #[must_use]
     pub fn age(&self) -> Option<i32> {
         let (born, day) = (self.patient.birth_date?, self.operation.date?);
         let had_birthday = (born.month(), born.day()) <= (day.month(), day.day());

@@ -84,7 +84,6 @@ pub struct Pair {
 
 impl Pair {
     /// Whether the two are not the same. A lens thickness that was not looked at differs from nothing.
-    #[must_use]
     pub fn differs(&self) -> bool {
         let is_left_alone = self.what == Critical::LensThickness && self.second.is_none();
         !is_left_alone && self.first != self.second
@@ -95,7 +94,6 @@ impl Pair {
 ///
 /// The first numbers are those of the case as it is now: one that is changed after the second look
 /// shows as a difference again.
-#[must_use]
 pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
     let look = draft.second_look.as_ref()?;
     let unmeasured = EyeRecord::default();
@@ -164,7 +162,6 @@ pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
 }
 
 /// The numbers in which a recorded second look differs from the case; none if nobody took one.
-#[must_use]
 pub fn differences(draft: &Draft) -> Vec<Pair> {
     let all = pairs(draft).unwrap_or_default();
     all.into_iter().filter(Pair::differs).collect()

@@ -32,7 +32,6 @@ impl State {
     /// keratometry, axial length and chamber depth from the epithelium, which together serve each of
     /// the five formulas for untouched corneas. An axial length that cannot stand (through silicone
     /// oil and not corrected, or by a method that measures none) counts as not measured.
-    #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let Some(side) = draft.operation.eye else {
             return Self::Draft;
@@ -46,7 +45,6 @@ impl State {
         Self::Measured
     }
 
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Draft => "draft",

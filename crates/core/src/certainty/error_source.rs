@@ -59,7 +59,6 @@ impl ErrorSource {
     ];
 
     /// Permanent name in files.
-    #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
             Self::AxialLength => "axial_length",
@@ -76,7 +75,6 @@ impl ErrorSource {
     }
 
     /// Whether it is a measurement that can be repeated before surgery.
-    #[must_use]
     pub const fn can_be_repeated(self) -> bool {
         matches!(
             self,
@@ -90,7 +88,6 @@ impl ErrorSource {
     }
 
     /// Whether it is a length; otherwise it is a power.
-    #[must_use]
     pub const fn is_length(self) -> bool {
         !matches!(
             self,
@@ -101,12 +98,10 @@ impl ErrorSource {
 
 impl<N: Number> Errors<N> {
     /// No error anywhere.
-    #[must_use]
     pub fn none() -> Self {
         Self([N::of(0.0); SOURCES])
     }
 
-    #[must_use]
     pub fn of(&self, source: ErrorSource) -> N {
         self.0
             .get(source as usize)
@@ -139,7 +134,6 @@ impl<N: Number> Errors<N> {
     }
 
     /// The measurements, each off by its error.
-    #[must_use]
     pub fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
         let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
             CornealRadii(self.radius(first), self.radius(second))

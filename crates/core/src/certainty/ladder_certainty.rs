@@ -55,12 +55,10 @@ pub struct Prediction {
 }
 
 impl Prediction {
-    #[must_use]
     pub fn deviation(&self) -> Diopters {
         Diopters::new(self.variances.iter().sum::<f64>().sqrt())
     }
 
-    #[must_use]
     pub fn normal(&self) -> Normal {
         Normal {
             mean: self.linear.refraction,
@@ -68,7 +66,6 @@ impl Prediction {
         }
     }
 
-    #[must_use]
     pub fn distribution(&self) -> Distribution {
         Distribution::single(self.normal())
     }
@@ -124,7 +121,6 @@ impl Basis {
 
 impl LadderCertainty {
     /// The distributions of a ladder that was computed from `inputs` of `eye`.
-    #[must_use]
     pub fn of(
         ladder: &Ladder,
         inputs: &FormulaInputs,
@@ -157,13 +153,11 @@ impl LadderCertainty {
         Self { columns, pooled }
     }
 
-    #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&ColumnCertainty> {
         self.columns.iter().find(|column| column.formula == formula)
     }
 
     /// Every formula's prediction for a power, on the ladder or off it.
-    #[must_use]
     pub fn predictions(
         &self,
         power: HundredthDiopters,
@@ -178,7 +172,6 @@ impl LadderCertainty {
 }
 
 /// Formulas that speak of one lens, pooled: an equal mixture of their distributions.
-#[must_use]
 pub fn pool<'a>(predictions: impl Iterator<Item = &'a Prediction>) -> Option<Distribution> {
     Distribution::of(predictions.map(Prediction::normal).collect())
 }

@@ -36,7 +36,6 @@ impl Linear {
         })
     }
 
-    #[must_use]
     pub fn slope(&self, source: ErrorSource) -> f64 {
         self.slopes.get(source as usize).copied().unwrap_or(0.0)
     }

@@ -71,7 +71,6 @@ fn tabulated(formula: Formula, limits: &Limits) -> Option<(Diopters, Entry)> {
 /// `s² = (n₀·σ² + (n − 1)·s₀²) / (n₀ + n − 1)`: σ published and counted as n₀ eyes
 /// (`scatter_prior_eyes`), s₀ the clinic's own in n eyes. The rule is ours; it is the mean of a
 /// variance whose prior weighs n₀ eyes.
-#[must_use]
 pub fn scatter(formula: Formula, record: Option<&LensRecord>, limits: &Limits) -> Option<Scatter> {
     let (published, entry) = if formula.is_for_operated_corneas() {
         (limits.scatter_after_surgery, table::SCATTER_AFTER_SURGERY)
@@ -166,7 +165,6 @@ fn lens_position(
 }
 
 /// The eye in which the published scatter is taken to hold.
-#[must_use]
 pub fn average_eye(constants: FormulaConstants, limits: &Limits) -> FormulaInputs {
     let radius = KeratometricIndex::STANDARD.radius(limits.average_k.diopters());
     FormulaInputs {

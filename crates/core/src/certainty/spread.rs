@@ -167,7 +167,6 @@ fn mean_k(
 }
 
 impl Spreads {
-    #[must_use]
     pub fn of(eye: &EyeRecord, limits: &Limits) -> Self {
         let unused = Ok(UNUSED);
         let length = eye.axial_length.as_ref().map(|measured| {
@@ -218,7 +217,6 @@ impl Spreads {
     }
 
     /// The spreads of usual optical biometry, as in the eyes the scatter was found in.
-    #[must_use]
     pub fn usual(limits: &Limits) -> Self {
         let mm = |value: Micrometers| value.millimeters().mm();
         Self(ErrorSource::ALL.map(|source| {

@@ -78,31 +78,26 @@ impl Nucleus {
     }
 
     /// Equatorial diameter.
-    #[must_use]
     pub const fn diameter(&self) -> Micrometers {
         self.diameter
     }
 
     /// Thickness along the axis.
-    #[must_use]
     pub const fn thickness(&self) -> Micrometers {
         self.thickness
     }
 
     /// Equatorial semi-axis a.
-    #[must_use]
     pub fn equatorial_radius(&self) -> Millimeters {
         self.diameter.millimeters() * 0.5
     }
 
     /// Axial semi-axis b.
-    #[must_use]
     pub fn axial_radius(&self) -> Millimeters {
         self.thickness.millimeters() * 0.5
     }
 
     /// Volume, mm³: `4/3·π·a²·b`.
-    #[must_use]
     pub fn volume_mm3(&self) -> f64 {
         let (a, b) = (self.equatorial_radius().mm(), self.axial_radius().mm());
         4.0 / 3.0 * core::f64::consts::PI * a * a * b

@@ -93,7 +93,6 @@ impl ChamberSection {
     /// the sagitta of the corneal back, `r2 − √(r2² − x²)`.
     ///
     /// Nothing beyond the sphere's edge.
-    #[must_use]
     pub fn depth_at(&self, off_axis: Millimeters) -> Option<Millimeters> {
         let (radius, x) = (self.back_radius.mm(), off_axis.mm());
         let radicand = radius * radius - x * x;

@@ -150,13 +150,11 @@ pub enum Eyes {
 
 impl Missing {
     /// A measurement of the eye that is planned for.
-    #[must_use]
     pub const fn of_this_eye(which: Which) -> Self {
         let of = Eyes::This;
         Self::Measurement { which, of }
     }
 
-    #[must_use]
     pub const fn of_both_eyes(which: Which) -> Self {
         let of = Eyes::Both;
         Self::Measurement { which, of }

@@ -53,7 +53,6 @@ pub struct BorderlineDepth {
 
 impl BorderlineDepth {
     /// Whether the point is given, which the depth as measured decides.
-    #[must_use]
     pub fn is_given(&self) -> bool {
         self.depth < self.limit
     }
@@ -76,7 +75,6 @@ impl RiskItem {
         Self::Phacodonesis,
     ];
 
-    #[must_use]
     pub const fn points(self) -> i32 {
         match self {
             Self::DenseCataract | Self::Pseudoexfoliation | Self::Phacodonesis => 3,
@@ -107,7 +105,6 @@ impl OddsFactor {
     ];
 
     /// By how much, as printed.
-    #[must_use]
     pub const fn ratio(self) -> f64 {
         match self {
             Self::Trainee => 3.75,

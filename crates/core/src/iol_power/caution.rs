@@ -80,7 +80,6 @@ impl Cautions {
         Self(self.0 | other.0)
     }
 
-    #[must_use]
     pub const fn is_empty(self) -> bool {
         self.0 == 0
     }

@@ -27,7 +27,6 @@ macro_rules! lens_constant {
                 Ok(Self(value))
             }
 
-            #[must_use]
             pub const fn value(self) -> f64 {
                 self.0
             }
@@ -86,19 +85,16 @@ impl HaigisConstants {
     }
 
     /// a0, mm.
-    #[must_use]
     pub const fn a0_mm(self) -> f64 {
         self.a0_mm
     }
 
     /// a1, factor of the chamber depth.
-    #[must_use]
     pub const fn a1(self) -> f64 {
         self.a1
     }
 
     /// a2, factor of the axial length.
-    #[must_use]
     pub const fn a2(self) -> f64 {
         self.a2
     }

@@ -29,7 +29,6 @@ impl<N: Number> EyeModel<N> {
     }
 
     /// Predicted lens position: the thin lens, or the center of the thick one.
-    #[must_use]
     pub const fn lens_position(&self) -> Millimeters<N> {
         match self {
             Self::Thin(eye) => eye.lens_position,

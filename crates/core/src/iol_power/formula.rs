@@ -59,7 +59,6 @@ impl Formula {
     ];
 
     /// Permanent name in files.
-    #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
             Self::SrkT => "srk_t",
@@ -75,7 +74,6 @@ impl Formula {
     }
 
     /// Name as clinicians write it.
-    #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::SrkT => "SRK/T",
@@ -91,7 +89,6 @@ impl Formula {
     }
 
     /// Where the equation comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
             Self::SrkT => srk_t::SOURCE,
@@ -106,7 +103,6 @@ impl Formula {
     }
 
     /// Whether it is made for corneas that had refractive surgery.
-    #[must_use]
     pub const fn is_for_operated_corneas(self) -> bool {
         matches!(
             self,
@@ -115,7 +111,6 @@ impl Formula {
     }
 
     /// Whether a constant fitted to results makes up for what its eye leaves out.
-    #[must_use]
     pub const fn has_fitted_constant(self) -> bool {
         !matches!(self, Self::ThickLens)
     }

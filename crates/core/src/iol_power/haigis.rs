@@ -9,7 +9,6 @@ pub const REFERENCE: &str = include_str!("haigis.md");
 pub const SOURCE: Source = Standing::Memory.of(HAIGIS_2000, "");
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,

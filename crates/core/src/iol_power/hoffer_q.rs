@@ -12,7 +12,6 @@ pub const SOURCE: Source = Standing::Memory.of(HOFFER_1993, "");
 const SHORT_BRANCH_MM: f64 = 23.0;
 
 /// The eye as Hoffer Q sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -12,7 +12,6 @@ const SMALLEST_HEIGHT_RADIUS_MM: f64 = 7.0;
 const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;
 
 /// The eye as Holladay 1 sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

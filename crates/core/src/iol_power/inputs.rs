@@ -19,7 +19,6 @@ pub enum CornealHistory {
 
 impl CornealHistory {
     /// Whether the cornea is known to have been operated on.
-    #[must_use]
     pub const fn is_operated(self) -> bool {
         matches!(self, Self::Myopic | Self::Hyperopic | Self::Other)
     }
@@ -54,7 +53,6 @@ pub struct FormulaInputs<N = f64> {
 
 impl<N: Number> FormulaInputs<N> {
     /// An eye of which nothing was measured and nothing recorded.
-    #[must_use]
     pub fn absent() -> Self {
         let missing = Err(Refusal::NotMeasured {
             what: Needed::AxialLength,

@@ -58,7 +58,6 @@ pub struct Ladder {
 const REACH: Diopters = Diopters::new(1.0);
 
 impl Ladder {
-    #[must_use]
     pub fn compute(
         formulas: &[Formula],
         inputs: &FormulaInputs,
@@ -92,13 +91,11 @@ impl Ladder {
         }
     }
 
-    #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&Column> {
         self.columns.iter().find(|column| column.formula == formula)
     }
 
     /// Refraction a formula predicts for any labeled power, on the ladder or off it.
-    #[must_use]
     pub fn predicted(&self, formula: Formula, power: HundredthDiopters) -> Option<Diopters> {
         let eye = self.column(formula)?.answer.as_ref().ok()?.eye;
         eye.refraction_with(power.diopters()).ok()
@@ -106,7 +103,6 @@ impl Ladder {
 
     /// The power that the convention would propose by a formula if every prediction were off by
     /// `shift`; nothing for a formula that proposes nothing.
-    #[must_use]
     pub fn proposed_with_shift(
         &self,
         formula: Formula,

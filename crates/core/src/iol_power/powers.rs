@@ -68,17 +68,14 @@ impl PowerRange {
         Ok(Self { from, to, step })
     }
 
-    #[must_use]
     pub const fn from(&self) -> HundredthDiopters {
         self.from
     }
 
-    #[must_use]
     pub const fn to(&self) -> HundredthDiopters {
         self.to
     }
 
-    #[must_use]
     pub const fn step(&self) -> HundredthDiopters {
         self.step
     }
@@ -106,7 +103,6 @@ impl Powers {
         Ok(Self(ranges))
     }
 
-    #[must_use]
     pub fn ranges(&self) -> &[PowerRange] {
         &self.0
     }
@@ -125,7 +121,6 @@ impl Powers {
     }
 
     /// Whether the lens is made in this power.
-    #[must_use]
     pub fn contains(&self, power: HundredthDiopters) -> bool {
         self.iter().any(|available| available == power)
     }

@@ -33,7 +33,6 @@ pub struct StepwiseChange {
 
 impl StepwiseChange {
     /// The power that the change makes of the power for the bag.
-    #[must_use]
     pub fn power(self, bag: Diopters) -> StepwisePower {
         if self.at_least {
             return StepwisePower::AtMost(bag + self.least);
@@ -60,7 +59,6 @@ pub enum StepwisePower {
 
 /// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D
 /// −1.5 to −2.0.
-#[must_use]
 pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
     let (least_d, most_d, at_least) = if bag_power.d() < 18.0 {
         (-0.5, -0.5, false)
@@ -77,7 +75,6 @@ pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
 }
 
 /// Bag power to sulcus power by the rule of five percent.
-#[must_use]
 pub fn five_percent(bag_power: Diopters) -> Diopters {
     bag_power * 0.95
 }

@@ -9,7 +9,6 @@ pub const REFERENCE: &str = include_str!("t2.md");
 pub const SOURCE: Source = Standing::Memory.of(SHEARD_2010, "");
 
 /// The eye as T2 sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -216,7 +216,6 @@ impl ThickLensEye {
 /// Sum-of-segments axial length: `1.23853 + 0.95855·AL − 0.05467·LT`, off unless chosen.
 ///
 /// Source: Cooke & Cooke 2019 (from memory).
-#[must_use]
 pub fn sum_of_segments<N: Number>(
     axial_length: Millimeters<N>,
     lens_thickness: Millimeters<N>,

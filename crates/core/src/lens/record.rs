@@ -40,7 +40,6 @@ pub struct LensRecord {
 
 impl LensRecord {
     /// The clinic's own result of a formula with this lens.
-    #[must_use]
     pub fn result_of(&self, formula: Formula) -> Option<&ClinicResult> {
         self.results.iter().find(|result| result.formula == formula)
     }
@@ -115,7 +114,6 @@ pub struct RecordConstants {
 
 impl RecordConstants {
     /// The bare constants, as formulas take them.
-    #[must_use]
     pub fn values(&self) -> FormulaConstants {
         FormulaConstants {
             a_constant: self.a_constant.map(|constant| constant.value),

@@ -76,19 +76,16 @@ impl ToricSteps {
     }
 
     /// The cylinders, rising.
-    #[must_use]
     pub fn cylinders(&self) -> &[HundredthDiopters] {
         &self.cylinders
     }
 
     /// What the labeled power means.
-    #[must_use]
     pub const fn label(&self) -> PowerLabel {
         self.label
     }
 
     /// Whether the lens is made with this cylinder.
-    #[must_use]
     pub fn contains(&self, cylinder: HundredthDiopters) -> bool {
         self.cylinders.contains(&cylinder)
     }

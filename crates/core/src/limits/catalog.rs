@@ -100,7 +100,6 @@ fn name_of(line: &str) -> Option<&str> {
 
 impl LimitEntry {
     /// Whether it differs from the shipped one.
-    #[must_use]
     pub fn is_changed(&self) -> bool {
         self.in_use != self.about.shipped
     }
@@ -108,7 +107,6 @@ impl LimitEntry {
 
 impl Limits {
     /// Every limit, in the order of the file.
-    #[must_use]
     pub fn catalog(&self) -> Vec<LimitEntry> {
         let pairs = ABOUT.iter().zip(self.entries());
         pairs
@@ -117,7 +115,6 @@ impl Limits {
     }
 
     /// These limits as a file: a changed one says so and keeps the shipped value beside it.
-    #[must_use]
     pub fn write(&self) -> String {
         let mut text = String::from(
             "// The limits of this clinic. After each changed value: what Millrace ships with.\n",

@@ -24,7 +24,6 @@ pub struct Surface {
 
 impl Surface {
     /// Power of the surface with `index_before` in front.
-    #[must_use]
     pub fn power(&self, index_before: f64) -> Diopters {
         Diopters::new(1000.0 * (self.index_behind - index_before) / self.radius.mm())
     }
@@ -135,7 +134,6 @@ impl ParaxialSystem {
         self.index_behind = surface.index_behind;
     }
 
-    #[must_use]
     pub fn power(&self) -> Diopters {
         Diopters::new(-1000.0 * self.c_per_mm)
     }
@@ -167,7 +165,6 @@ impl ParaxialSystem {
     }
 
     /// Height, at the last surface, of a ray that enters parallel to the axis at height 1.
-    #[must_use]
     pub fn height_at_last_surface(&self) -> f64 {
         self.a
     }

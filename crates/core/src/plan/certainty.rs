@@ -72,7 +72,6 @@ pub struct PowerCertainty {
 impl PowerCertainty {
     /// The least and the largest spread of a source over the formulas that it moves, in its own unit;
     /// nothing if it moves none.
-    #[must_use]
     pub fn spread(&self, source: ErrorSource) -> Option<[f64; 2]> {
         let spreads = self.predictions.iter().filter_map(|(_, prediction)| {
             let spread = prediction.spreads.get(source).ok()?;
@@ -86,7 +85,6 @@ impl PowerCertainty {
 
     /// The standard deviation as it is and with this source measured once more; nothing where that
     /// would not show: less than half a hundredth of a diopter is no gain to work for.
-    #[must_use]
     pub fn gain(&self, item: &Item) -> Option<[Diopters; 2]> {
         let whole = self.budget.distribution.deviation();
         let repeated = item.repeated?;
@@ -106,7 +104,6 @@ pub enum Because {
 }
 
 /// Distributions of a ladder, and the power of interest looked at closely.
-#[must_use]
 pub fn plan_certainty(
     ladder: &Ladder,
     inputs: &FormulaInputs,

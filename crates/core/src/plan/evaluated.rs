@@ -23,7 +23,6 @@ pub enum ReasonState {
 
 impl Evaluated {
     /// Whether it is a finding without a reason that counts.
-    #[must_use]
     pub fn is_open(&self) -> bool {
         matches!(self.verdict, Verdict::Finding(_))
             && !matches!(self.reason, ReasonState::Standing(_))

@@ -131,13 +131,11 @@ impl Plan {
     }
 
     /// Whether a finding stands that forbids signing.
-    #[must_use]
     pub fn is_stopped(&self) -> bool {
         self.findings(Severity::Stop).next().is_some()
     }
 
     /// Whether a published result is about eyes like this one.
-    #[must_use]
     pub fn concerns(&self, argument: &Argument) -> bool {
         let Some(id) = argument.only_when else {
             return true;
@@ -148,7 +146,6 @@ impl Plan {
     }
 
     /// Refraction predicted for the chosen power by the formula planned by.
-    #[must_use]
     pub fn predicted_for_chosen(&self) -> Option<Diopters> {
         let lens = &self.draft.lens;
         let ladder = self.ladder.as_ref().ok()?;

@@ -85,7 +85,6 @@ pub struct AlternativePlan {
 }
 
 impl ToricPlan {
-    #[must_use]
     pub fn answer(&self, formula: Formula) -> Option<&ToricPrediction> {
         let column = self
             .formulas
@@ -112,7 +111,6 @@ impl ToricPlan {
     }
 }
 
-#[must_use]
 pub fn toric_plan(
     draft: &Draft,
     eye: &EyeRecord,

@@ -106,7 +106,6 @@ fn shorten(text: &str) -> String {
 
 /// Writes a whole number of 10^−`decimals` with at least `shown` decimals, more only if they are
 /// not zero, with a decimal point and a real minus sign (U+2212).
-#[must_use]
 pub fn write(scaled: i32, decimals: u8, shown: u8) -> String {
     let unit = 10_u32.pow(u32::from(decimals));
     let magnitude = scaled.unsigned_abs();

@@ -78,7 +78,6 @@ impl KeratometricIndex {
         Self::new(u16::try_from(scaled).map_err(|_| outside())?)
     }
 
-    #[must_use]
     pub fn value(self) -> f64 {
         f64::from(self.0) / 10_000.0
     }
@@ -89,13 +88,11 @@ impl KeratometricIndex {
     }
 
     /// Power of a cornea of `radius` by this index.
-    #[must_use]
     pub fn power<N: Number>(self, radius: Millimeters<N>) -> Diopters<N> {
         Diopters::new(N::of(self.power_of_1_mm()) / radius.mm())
     }
 
     /// Radius of a cornea that this index shows as `power`.
-    #[must_use]
     pub fn radius<N: Number>(self, power: Diopters<N>) -> Millimeters<N> {
         Millimeters::new(N::of(self.power_of_1_mm()) / power.d())
     }

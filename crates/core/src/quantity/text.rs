@@ -81,7 +81,6 @@ pub enum MeasureError {
 }
 
 /// The number in front of `unit`, or nothing if the text does not end in that unit.
-#[must_use]
 pub fn number_before_unit<'a>(text: &'a str, unit: &str) -> Option<&'a str> {
     let number = text.trim().strip_suffix(unit)?.trim_end();
     let ends_in_digit = number.ends_with(|last: char| last.is_ascii_digit());

@@ -96,7 +96,6 @@ pub const ALL: &[&Rule] = &[
 ];
 
 /// The rule with this permanent id.
-#[must_use]
 pub fn by_id(id: &str) -> Option<&'static Rule> {
     ALL.iter().copied().find(|rule| rule.id == id)
 }

@@ -30,7 +30,6 @@ pub struct Rule {
 }
 
 impl Rule {
-    #[must_use]
     pub fn verdict(&self, facts: &Facts<'_>) -> Verdict {
         (self.evaluate)(facts).into()
     }
@@ -81,7 +80,6 @@ impl Group {
         Self::SecondEye,
     ];
 
-    #[must_use]
     pub const fn question(self) -> &'static str {
         match self {
             Self::Identity => "Is this the right patient, eye and target?",

@@ -56,12 +56,10 @@ impl Fingerprint {
     /// 256 bits in fives; the last value holds one bit and four zeros.
     const VALUES: usize = 52;
 
-    #[must_use]
     pub const fn from_bytes(bytes: [u8; 32]) -> Self {
         Self(bytes)
     }
 
-    #[must_use]
     pub const fn bytes(&self) -> &[u8; 32] {
         &self.0
     }
@@ -77,7 +75,6 @@ impl Fingerprint {
         Self(hasher.finalize().into())
     }
 
-    #[must_use]
     pub fn short(&self) -> ShortFingerprint {
         let mut values = [0; ShortFingerprint::VALUES];
         for (value, whole) in values.iter_mut().zip(self.values()) {
@@ -87,7 +84,6 @@ impl Fingerprint {
     }
 
     /// What the QR code of a sheet holds: only signs of the code's alphanumeric mode.
-    #[must_use]
     pub fn code(&self) -> String {
         let mut text = CODE.to_owned();
         text.extend(letters_with_check(&self.values()));
@@ -130,7 +126,6 @@ impl ShortFingerprint {
     const VALUES: usize = 15;
 
     /// The lowest and the highest fingerprint that begins so.
-    #[must_use]
     pub fn range(&self) -> [Fingerprint; 2] {
         let mut lowest = [0_u8; 32];
         let mut highest = [u8::MAX; 32];
@@ -149,7 +144,6 @@ impl ShortFingerprint {
 
 impl PrintedFingerprint {
     /// Whether it is that of a plan with this fingerprint.
-    #[must_use]
     pub fn fits(&self, fingerprint: &Fingerprint) -> bool {
         match self {
             Self::Full(full) => full == fingerprint,

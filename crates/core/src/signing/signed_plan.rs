@@ -140,46 +140,38 @@ impl SignedPlan {
         })
     }
 
-    #[must_use]
     pub const fn number(&self) -> SheetNumber {
         self.content.number
     }
 
-    #[must_use]
     pub const fn supersedes(&self) -> Option<SheetNumber> {
         self.content.supersedes
     }
 
-    #[must_use]
     pub const fn draft(&self) -> &Draft {
         &self.content.plan.case
     }
 
     /// The plan that was signed, with all that was computed.
-    #[must_use]
     pub const fn plan(&self) -> &PlanDocument {
         &self.content.plan
     }
 
-    #[must_use]
     pub const fn signature(&self) -> &Signature {
         &self.content.signature
     }
 
     /// Program and version it was computed with.
-    #[must_use]
     pub fn program(&self) -> &str {
         &self.content.plan.program
     }
 
     /// SHA-256 of all that.
-    #[must_use]
     pub const fn fingerprint(&self) -> Fingerprint {
         self.fingerprint
     }
 
     /// All that as one line of JSON: what is stored, and what the fingerprint is of.
-    #[must_use]
     pub fn encoded(&self) -> &str {
         &self.encoded
     }

@@ -69,7 +69,6 @@ fn toward(degrees: f32) -> Vec2 {
 
 impl AxisDial {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let none = || say::none(words).to_owned();
         let angle =

@@ -55,7 +55,6 @@ impl Canvas<'_> {
 
 impl ChamberFigure<'_> {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let section = self.section;
         let (limit, start) = self.limit;
@@ -90,7 +89,6 @@ impl ChamberFigure<'_> {
     }
 
     /// How high the picture is at a width: as high as the scale makes it, up to a limit.
-    #[must_use]
     pub fn height_for(&self, width: f32) -> f32 {
         let [across_mm, deep_mm] = self.extent_mm();
         let points_per_mm = (width - 2.0 * BESIDE).max(measures::CONTROL) / across_mm;

@@ -46,7 +46,6 @@ pub struct RefractionAxis {
 impl RefractionAxis {
     /// Wide enough for every refraction that is to be placed, in whole half diopters; nothing if there
     /// is nothing to place.
-    #[must_use]
     pub fn over(refractions: impl IntoIterator<Item = Diopters>) -> Option<Self> {
         let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
         for refraction in refractions {
@@ -111,7 +110,6 @@ pub struct IntervalChart<'a> {
 
 impl IntervalChart<'_> {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let mut sentences = vec![say::target(words, self.target)];
         for lane in self.lanes {

@@ -23,7 +23,6 @@ pub struct FilePanel {
 }
 
 impl FilePanel {
-    #[must_use]
     pub const fn new(file_use: FileUse) -> Self {
         Self {
             file_use,

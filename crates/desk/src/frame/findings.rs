@@ -26,7 +26,6 @@ pub struct FindingsState {
 }
 
 /// What F6 lands on in the panel.
-#[must_use]
 pub fn landing_id() -> Id {
     Id::unique("findings landing")
 }

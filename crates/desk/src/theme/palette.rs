@@ -93,7 +93,6 @@ impl Palette {
         note_wash: rgb(0x001c_2a3c),
     };
 
-    #[must_use]
     pub const fn of(theme: Theme) -> &'static Self {
         match theme {
             Theme::Light => &Self::LIGHT,
@@ -101,7 +100,6 @@ impl Palette {
         }
     }
 
-    #[must_use]
     pub fn current(ui: &egui::Ui) -> &'static Self {
         Self::of(ui.theme())
     }

@@ -36,7 +36,6 @@ pub struct Bare<'a, T: 'static> {
 }
 
 impl FormRows {
-    #[must_use]
     pub const fn new(ground: Id, label: f32) -> Self {
         Self {
             ground,
@@ -193,7 +192,6 @@ impl FormRows {
 }
 
 impl<'a, T> Bare<'a, T> {
-    #[must_use]
     pub const fn new(name: &'a str, kind: &'a Kind<T>, width: f32) -> Self {
         Self {
             name,

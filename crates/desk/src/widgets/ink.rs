@@ -10,7 +10,6 @@ pub struct Ink {
 }
 
 impl Ink {
-    #[must_use]
     pub const fn new(font: FontId, color: Color32) -> Self {
         Self { font, color }
     }

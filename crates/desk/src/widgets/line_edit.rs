@@ -35,7 +35,6 @@ pub struct Field<'a> {
 
 impl<'a> Field<'a> {
     /// One that a label stands beside.
-    #[must_use]
     pub const fn by(id: Id, label: Id, words: &'a str) -> Self {
         Self {
             id,
@@ -44,7 +43,6 @@ impl<'a> Field<'a> {
     }
 
     /// One without a label beside it.
-    #[must_use]
     pub const fn called(id: Id, words: &'a str) -> Self {
         Self {
             id,

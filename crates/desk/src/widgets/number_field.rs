@@ -58,7 +58,6 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
     pub const WIDTH: f32 = 84.0;
 
     /// A field that shows `value`.
-    #[must_use]
     pub fn new(id: Id, named: Named<'a>, kind: &'a Kind<T>, value: Option<T>) -> Self {
         Self {
             id,

@@ -64,7 +64,6 @@ impl<T: MeasuredLength> Kind<T> {
 }
 
 /// "14.00 to 40.00 mm".
-#[must_use]
 pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
     say::range(words, write_mm(min, words), max)
 }

@@ -92,7 +92,6 @@ messages! {
 }
 
 /// An entry of a case, "Lens, target": its file's names are its texts of reference.
-#[must_use]
 pub fn entry(words: Words, parts: &[String]) -> String {
     let parts = parts.iter().map(|part| part.replace('_', " "));
     words.list(parts.map(|part| words.reference_made(&part)))

@@ -16,7 +16,6 @@ messages! {
 }
 
 /// A prediction error: size and direction, and no sign that could be copied.
-#[must_use]
 pub fn prediction_error(words: Words, error: ThousandthDiopters) -> String {
     let size = error.abs();
     let size = size.show(words);

@@ -12,18 +12,15 @@ pub const SOURCE: Source = Standing::Memory.of(
 );
 
 /// Corneal power at 1.3315 after myopic surgery, from the measured mean radius.
-#[must_use]
 pub fn corneal_power<N: Number>(measured_radius: Millimeters<N>) -> Diopters<N> {
     Diopters::new(measured_radius.mm() * -5.1625 + 82.2603 - 0.35)
 }
 
-#[must_use]
 pub fn radius<N: Number>(measured_radius: Millimeters<N>) -> Millimeters<N> {
     Millimeters::new(N::of(331.5) / corneal_power(measured_radius).d())
 }
 
 /// The eye as Haigis sees it with the modified radius.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,

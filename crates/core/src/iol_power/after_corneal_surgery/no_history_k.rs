@@ -12,20 +12,17 @@ pub const SOURCE: Source = Standing::Printed.of(SHAMMAS_2003, "");
 pub const HYPEROPIC_SOURCE: Source = Standing::Printed.of(JCRS_2013, "");
 
 /// Corneal power after myopic surgery, from the measured mean power at 1.3375.
-#[must_use]
 pub fn myopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
     Diopters::new(measured.d() * 1.14 - 6.8)
 }
 
 /// Corneal power after hyperopic surgery, from the measured mean power at 1.3375.
-#[must_use]
 pub fn hyperopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
     Diopters::new(measured.d() * 1.0457 - 1.9538)
 }
 
 /// Corneal power after myopic surgery of known effect: `correction` is the myopia removed, in D
 /// at the corneal plane, positive.
-#[must_use]
 pub fn with_known_correction<N: Number>(
     measured: Diopters<N>,
     correction: Diopters<N>,

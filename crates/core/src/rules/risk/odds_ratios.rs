@@ -21,7 +21,6 @@ pub struct OddsRatio {
 pub const BASE_RATE_PERCENT: f64 = 1.01;
 
 /// The printed odds ratios, highest first.
-#[must_use]
 pub fn odds_ratios(facts: &Facts<'_>) -> Vec<OddsRatio> {
     let state = &facts.operated.0.state;
     let sex = facts.draft.patient.sex;

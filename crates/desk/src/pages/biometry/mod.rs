@@ -65,7 +65,6 @@ pub struct BiometryState {
 
 impl BiometryState {
     /// Keratometry that is not whole yet: only the page knows what was entered so far.
-    #[must_use]
     pub fn unfinished(&self, words: Words, draft: &Draft) -> Vec<Waiting> {
         let mut waiting = Vec::new();
         for slot in [KERATOMETRY, SECOND_KERATOMETRY] {
