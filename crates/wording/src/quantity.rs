@@ -3,9 +3,8 @@
 use std::borrow::Cow;
 
 use millrace_core::biometry::{
-    AnteriorChamberDepth, AxialLength, CornealDiameter, CornealRadius, CornealReading,
-    CornealThickness, EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius,
-    PupilDiameter, Refraction,
+    AnteriorChamberDepth, AxialLength, CornealRadius, CornealReading, CornealThickness,
+    EndothelialDensity, LensThickness, LocsTenths, Refraction,
 };
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::{
@@ -140,10 +139,7 @@ lengths!(
     AxialLength,
     AnteriorChamberDepth,
     LensThickness,
-    CornealDiameter,
-    CornealRadius,
-    PosteriorRadius,
-    PupilDiameter
+    CornealRadius
 );
 
 impl Show for CornealThickness {

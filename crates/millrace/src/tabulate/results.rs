@@ -6,6 +6,7 @@ use millrace_core::iol_power::{Estimate, EyeModel, Formula, Refusal};
 use millrace_core::quantity::Diopters;
 use millrace_wording::{Show as _, Words};
 
+use super::columns::Column;
 use super::row::Eye;
 
 pub(crate) const HEADER: &str =
@@ -38,17 +39,21 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
     let inputs = &eye.inputs;
     let constants = &inputs.constants;
     let own = match formula {
-        Formula::Holladay1 => [("surgeon_factor_mm", constants.surgeon_factor.is_none())].to_vec(),
-        Formula::HofferQ => [("pacd_mm", constants.personalized_acd.is_none())].to_vec(),
+        Formula::Holladay1 => [(
+            Column::SurgeonFactor.name(),
+            constants.surgeon_factor.is_none(),
+        )]
+        .to_vec(),
+        Formula::HofferQ => [(Column::Pacd.name(), constants.personalized_acd.is_none())].to_vec(),
         Formula::Haigis => [
-            ("acd_mm", inputs.acd.is_none()),
+            (Column::Acd.name(), inputs.acd.is_none()),
             ("a0_mm, a1 or a2", constants.haigis.is_none()),
         ]
         .to_vec(),
-        _ => [("a_constant", constants.a_constant.is_none())].to_vec(),
+        _ => [(Column::AConstant.name(), constants.a_constant.is_none())].to_vec(),
     };
     let shared = [
-        ("axial_length_mm", inputs.axial_length.is_err()),
+        (Column::AxialLength.name(), inputs.axial_length.is_err()),
         (
             "keratometry (two radii, or two powers with k_index)",
             inputs.cornea.is_none(),

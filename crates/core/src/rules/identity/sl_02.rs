@@ -1,6 +1,7 @@
 //! `SL-02`: the second look is by the person who measured.
 
-use crate::evidence::{HOUSE, Standing};
+use crate::biometry::Item;
+use crate::evidence::{HOUSE, Source, Standing};
 use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
@@ -23,26 +24,22 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let Some(look) = &facts.draft.second_look else {
         return Err(Because::NoSecondLook.into());
     };
-    let eye = facts.operated.0;
-    let length_by = eye.axial_length.as_ref().and_then(|m| m.by.as_deref());
-    let keratometry_by = eye.keratometry.as_ref().and_then(|m| m.by.as_deref());
-    let depth_by = eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref());
-    let lens_by = eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref());
+    let by = |item: Item| item.of(facts.operated.0).and_then(|measured| measured.by);
     let second = plain(&look.by);
     let same: Vec<_> = [
-        (Which::AxialLength, length_by),
-        (Which::Keratometry, keratometry_by),
-        (Which::ChamberDepth, depth_by),
-        (Which::LensThickness, lens_by),
+        (Which::AxialLength, Item::AxialLength),
+        (Which::Keratometry, Item::Keratometry),
+        (Which::ChamberDepth, Item::ChamberDepth),
+        (Which::LensThickness, Item::LensThickness),
     ]
     .into_iter()
-    .filter(|(_, by)| by.is_some_and(|by| plain(by) == second))
+    .filter(|(_, item)| by(*item).is_some_and(|by| plain(by) == second))
     .map(|(which, _)| which)
     .collect();
     if !same.is_empty() {
         return Finding::new(Fact::MeasuredBySame(same), Limit::AnotherPerson).found();
     }
-    if length_by.is_none() || keratometry_by.is_none() {
+    if by(Item::AxialLength).is_none() || by(Item::Keratometry).is_none() {
         return Err(Missing::WhoMeasured.into());
     }
     Ok(None)
