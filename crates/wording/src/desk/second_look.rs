@@ -14,7 +14,7 @@ messages! {
     who = "Who, and whose eye";
     your_name = "Your name";
     number_head = "Hospital number";
-    eye_head = "Operated eye";
+    eye_head = "Operative eye";
     numbers = "Numbers";
     axial_length_head = "Axial length";
     keratometry_in = "Keratometry in";
@@ -24,13 +24,13 @@ messages! {
     steep_reading_head = "Steep reading";
     flat_meridian_head = "Flat meridian";
     steep_meridian_head = "Steep meridian";
-    depth = "Chamber depth (ACD)";
+    depth = "Anterior chamber depth";
     depth_from = "ACD from the";
     epithelium = "Epithelium";
     endothelium = "Endothelium";
     lens_thickness_head = "Lens thickness";
     target_head = "Target";
-    may_stay_empty = "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
+    may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";
     compare = "Record and compare";
     leave = "Leave without comparing";
@@ -38,7 +38,7 @@ messages! {
     name_missing = "your name";
     unit_missing = "mm or D of the keratometry";
     index_missing = "keratometric index";
-    surface_missing = "surface the chamber depth starts from";
+    surface_missing = "surface the anterior chamber depth is measured from";
 
     from_surface(depth, surface) = "{depth} {surface}";
 
