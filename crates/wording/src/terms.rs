@@ -160,7 +160,7 @@ shown! { Orientation, words {
 
 shown! { Standing, words {
     Printed = "printed";
-    Secondary = "from a secondary source";
+    Secondary = "secondary source";
     Derived = "derived";
     Memory = "from memory";
     CommonPractice = "common practice";

@@ -89,7 +89,7 @@ impl PosteriorBasis {
             },
             Self::NotMeasured | Self::LeftOut => Source {
                 work: HOUSE,
-                locator: "back of the cornea taken as without astigmatism",
+                locator: "posterior cornea taken as without astigmatism",
                 standing: Standing::Assumption,
             },
             Self::Regression(_) => REGRESSION_SOURCE,

@@ -100,10 +100,10 @@ impl fmt::Display for ToricNeeds {
             Self::IncisionWidth => "width of the incision",
             Self::Power => "chosen power",
             Self::Lens => "chosen lens",
-            Self::Formula => "formula the power is chosen by",
-            Self::FormulaOnLadder => "formula on the ladder of this eye",
+            Self::Formula => "chosen formula",
+            Self::FormulaOnLadder => "formula in the lens power table of this eye",
             Self::LensTargetAndFormula => {
-                "chosen lens, target and a formula on the ladder of this eye"
+                "chosen lens, target and a formula in the lens power table of this eye"
             }
         })
     }

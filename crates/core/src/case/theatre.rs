@@ -150,7 +150,7 @@ impl TheatrePlan {
         check_texts("technique", &self.technique)?;
         check_texts("things to have in the room", &self.in_room)?;
         check_told("allergies", self.allergies.as_ref())?;
-        check_told("medicines", self.medicines.as_ref())
+        check_told("medications", self.medicines.as_ref())
     }
 
     /// What holds for the patient whichever eye is operated on; all else was planned for one eye.
@@ -199,7 +199,7 @@ mod tests {
         assert_ne!(plan, TheatrePlan::default());
         assert_eq!(
             refusal(TheatreEntry::Medicines(Some(Told::These(Vec::new())))),
-            "medicines are said to be known and none is named; enter them, or that none is known"
+            "medications are said to be known and none is named; enter them, or that none is known"
         );
     }
 

@@ -36,7 +36,7 @@ pub enum CommandRefused {
     #[error("the name of the person is missing")]
     AuthorMissing,
     /// A second look without the number it was taken of.
-    #[error("the patient number is missing")]
+    #[error("the hospital number is missing")]
     NumberMissing,
     /// The steep meridian is the flatter one.
     #[error(transparent)]

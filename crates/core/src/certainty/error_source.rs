@@ -109,7 +109,7 @@ impl fmt::Display for ErrorSource {
             Self::ChamberDepth => "anterior chamber depth",
             Self::LensThickness => "lens thickness",
             Self::CornealThickness => "corneal thickness",
-            Self::PosteriorRadius => "back radius of the cornea",
+            Self::PosteriorRadius => "posterior corneal radius",
             Self::LensPosition => "lens position and all else",
             Self::OperatedCornea => "power of the operated cornea",
             Self::LabeledPower => "labeled power of the lens",

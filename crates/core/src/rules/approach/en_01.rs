@@ -7,7 +7,7 @@ use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which}
 /// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "EN-01",
-    title: "Few endothelial cells",
+    title: "Low endothelial cell density",
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,

@@ -11,8 +11,8 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Angle between the flat and the steep meridian of the operated eye against a right angle. A difference of 10° passes. Equal radii, to the nearest 0.001 mm, have no principal meridians and do not concern this rule.",
-    why: "A keratometer reports principal meridians at right angles or nearly so. An angle that is not may be a slip in copying: a digit mistyped, or one meridian written for both. The tolerance of 10° is a house value.",
+    checks: "Angle between the flat and the steep meridian of the operative eye against a right angle. A difference of 10° passes. Equal radii, to the nearest 0.001 mm, have no principal meridians and do not concern this rule.",
+    why: "A keratometer reports principal meridians at right angles or nearly so. An angle that is not may be a slip in copying: a digit mistyped, or one meridian written for both. The tolerance of 10° is our own value.",
     options: "Consider comparing both meridians with the printout, and a corneal map if they stand; then the reason may be recorded.",
     sources: &[Source {
         work: HOUSE,

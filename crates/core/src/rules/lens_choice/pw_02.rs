@@ -12,8 +12,8 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Exact power for the target by the formula planned by, to the nearest 0.01 D, against the lowest and the highest power of the chosen lens, which pass themselves; and whether the convention proposes any power of the lens.",
-    why: "With the nearest power that exists, the target is missed by more than the step of the lens, and nothing else on the ladder says so.",
+    checks: "Exact power for the target by the chosen formula, to the nearest 0.01 D, against the lowest and the highest power of the chosen lens, which pass themselves; and whether the convention proposes any power of the lens.",
+    why: "With the nearest power that exists, the target is missed by more than the step of the lens, and nothing else in the lens power table says so.",
     options: "Consider a lens made in that power; consider another target if the patient agrees; axial length and keratometry may be checked, since such an eye is rare.",
     sources: &[Source {
         work: HOUSE,

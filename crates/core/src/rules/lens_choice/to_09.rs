@@ -13,8 +13,8 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Difference of the two principal corneal powers of the operated eye at index 1.3375, to the nearest 0.01 D, against the limit, while the chosen lens is not toric. The limit itself passes.",
-    why: "A lens without a cylinder leaves the astigmatism of the cornea in the glasses. The limit is a house value.",
+    checks: "Difference of the two principal corneal powers of the operative eye at index 1.3375, to the nearest 0.01 D, against the limit, while the chosen lens is not toric. The limit itself passes.",
+    why: "A lens without a cylinder leaves the astigmatism of the cornea in the glasses. The limit is our own value.",
     options: "A toric lens may be offered, or the incision placed on the steep meridian, which it flattens; or the astigmatism left to glasses, as agreed with the patient.",
     sources: &[Source {
         work: HOUSE,
