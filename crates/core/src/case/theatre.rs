@@ -86,7 +86,7 @@ pub enum TheatreRefused {
         what: &'static str,
     },
     /// Some were told of, and none is named.
-    #[error("{what} are said to be known and none is named; enter them, or that none is known")]
+    #[error("{what} are marked as known and none is named; enter them, or that none is known")]
     NoneNamed {
         /// Which list.
         what: &'static str,
@@ -199,7 +199,7 @@ mod tests {
         assert_ne!(plan, TheatrePlan::default());
         assert_eq!(
             refusal(TheatreEntry::Medicines(Some(Told::These(Vec::new())))),
-            "medications are said to be known and none is named; enter them, or that none is known"
+            "medications are marked as known and none is named; enter them, or that none is known"
         );
     }
 

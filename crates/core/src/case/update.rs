@@ -15,7 +15,7 @@ pub enum CommandRefused {
     /// The operated eye was changed in passing.
     #[error(
         "the case is planned for the {from} and has measurements: \
-         changing to the {to} needs its own recorded act"
+         a change to the {to} needs a recorded reason"
     )]
     EyeFixed {
         /// The eye of the case.

@@ -173,7 +173,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "scatter: \"+0.35 D\"",
         "scatter: \"+0.00 D\"",
-        "scatter of the incision's effect +0.00 D is outside +0.01 D to +3.00 D",
+        "scatter of the SIA +0.00 D is outside +0.01 D to +3.00 D",
     ),
     (
         "\"4.20 mm\"",

@@ -94,7 +94,7 @@ impl fmt::Display for Origin {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    #[error("the spread of the {what} by {method} is not known: enter the measurement's own")]
+    #[error("the spread of the {what} by {method} is not known: enter the SD of the measurement")]
     Method {
         /// The measurement.
         what: ErrorSource,

@@ -54,13 +54,13 @@ pub struct ChamberSection {
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
     /// Keratometry.
-    #[error("needs the keratometry, which was not measured")]
+    #[error("keratometry is missing")]
     Keratometry,
     /// Corneal thickness.
-    #[error("needs the corneal thickness, which was not measured")]
+    #[error("corneal thickness is missing")]
     CornealThickness,
     /// Anterior chamber depth.
-    #[error("needs the anterior chamber depth, which was not measured")]
+    #[error("anterior chamber depth is missing")]
     ChamberDepth,
 }
 

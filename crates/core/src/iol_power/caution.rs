@@ -90,7 +90,7 @@ impl Caution {
             }
             Self::ThicknessAssumed => "corneal thickness not measured: 0.54 mm assumed",
             Self::PosteriorRadiusAssumed => {
-                "back surface of the cornea not measured: 0.81 of the front radius assumed"
+                "posterior corneal radius not measured: 0.81 of the anterior radius assumed"
             }
             Self::LensShapeAssumed => "lens known by its power only: equiconvex lens assumed",
             Self::AfterCornealSurgery => {

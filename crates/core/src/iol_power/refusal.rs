@@ -11,13 +11,13 @@ use crate::quantity::{Diopters, Millimeters};
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
-    #[error("needs the {what}, which was not measured")]
+    #[error("{what} is missing")]
     NotMeasured {
         /// The measurement.
         what: Needed,
     },
     /// A constant the formula needs is not in the lens record.
-    #[error("needs the {what} of the lens, which its record does not give")]
+    #[error("{what} is missing in the lens record")]
     NoConstant {
         /// The constant.
         what: NeededConstant,
@@ -129,7 +129,7 @@ impl fmt::Display for Needed {
             Self::Keratometry => "keratometry",
             Self::ChamberDepth => "anterior chamber depth",
             Self::LensThickness => "lens thickness",
-            Self::BackSurface => "back surface of the operated cornea",
+            Self::BackSurface => "posterior surface of the cornea after refractive surgery",
             Self::Correction => "correction made by the corneal surgery",
             Self::KeratometryBefore => "keratometry before the corneal surgery",
         })
@@ -140,10 +140,10 @@ impl fmt::Display for NeededConstant {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::A => "A constant",
-            Self::PersonalizedAcd => "pACD",
+            Self::PersonalizedAcd => "pACD constant",
             Self::SurgeonFactor => "surgeon factor",
-            Self::Haigis => "constants a0, a1, a2",
-            Self::Optic => "optic's index and thickness",
+            Self::Haigis => "Haigis constant a0, a1 or a2",
+            Self::Optic => "index or thickness of the optic",
         })
     }
 }

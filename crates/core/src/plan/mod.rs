@@ -73,7 +73,7 @@ pub struct Plan {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum PlanRefused {
     /// Nobody said which eye.
-    #[error("the case does not say which eye is operated on: set operation.eye to right or left")]
+    #[error("the operative eye is not chosen: set operation.eye to right or left")]
     NoEye,
 }
 

@@ -59,7 +59,7 @@ messages! {
     neither = "day and person not recorded";
 
     // A row.
-    method_first = "not saved yet: choose the method";
+    method_first = "choose the method first";
     row_method(name) = "{name}, method";
     row_circumstances(name) = "{name}, details…";
     row_spread(name) = "{name}, SD";
@@ -117,7 +117,7 @@ messages! {
     mean_deviation_head = "Keratometry, SD of the mean";
     unit_first = "choose first whether readings are in mm or in D";
     index_first = "enter the index of the instrument first";
-    recorded_once_whole(missing) = "not saved yet: enter {missing}";
+    recorded_once_whole(missing) = "not saved yet; still missing: {missing}";
     missing_flat_reading = "the flat reading";
     missing_flat_meridian = "the flat meridian";
     missing_steep_reading = "the steep reading";

@@ -140,7 +140,7 @@ shown! { Contradiction, words {
 }}
 
 shown! { Drift, words {
-    FrontWithTheRule { cylinder: unsigned(words, *cylinder), steep } = "front with the rule, {cylinder} steep at {steep}";
+    FrontWithTheRule { cylinder: unsigned(words, *cylinder), steep } = "anterior cornea with the rule, {cylinder} steep at {steep}";
     LeftAgainstTheRule { cylinder: unsigned(words, *cylinder), steep } = "left against the rule, {cylinder} steep at {steep}";
 }}
 

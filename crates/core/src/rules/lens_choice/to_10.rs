@@ -18,7 +18,7 @@ pub const RULE: Rule = Rule {
     options: "What the calculation lacks may be measured or entered, a formula that gives a result chosen, or the cylinder taken back. Until then the plan cannot be signed.",
     sources: &[Source {
         work: HOUSE,
-        locator: "a chosen cylinder needs a formula that answers",
+        locator: "a chosen cylinder needs a formula that gives a result",
         standing: Standing::Assumption,
     }],
     limits: &[],
