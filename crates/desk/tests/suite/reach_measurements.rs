@@ -66,7 +66,7 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
             fill(window, "Posterior astigmatism, steep meridian", "92");
             by_method(window, "Posterior astigmatism", "Tomographer", "0.3");
         }
-        Item::Pupil => by_method(window, "Dilated pupil", "Manual", "7"),
+        Item::Pupil => by_method(window, "Dilated pupil diameter", "Manual", "7"),
         Item::Endothelium => {
             by_method(window, "Endothelial cell density", "Specular microscope", "2450");
         }
