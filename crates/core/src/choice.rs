@@ -76,13 +76,13 @@ impl Critical {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Number => "hospital number",
-            Self::Eye => "operated eye",
+            Self::Eye => "operative eye",
             Self::AxialLength => "axial length",
             Self::Flat => "flat reading",
             Self::FlatMeridian => "flat meridian",
             Self::Steep => "steep reading",
             Self::SteepMeridian => "steep meridian",
-            Self::ChamberDepth => "chamber depth",
+            Self::ChamberDepth => "anterior chamber depth",
             Self::LensThickness => "lens thickness",
             Self::Target => "target",
         }

@@ -38,7 +38,7 @@ impl Standing {
     pub const fn word(self) -> &'static str {
         match self {
             Self::Printed => "printed",
-            Self::Secondary => "secondary",
+            Self::Secondary => "secondary source",
             Self::Derived => "derived",
             Self::Memory => "from memory",
             Self::CommonPractice => "common practice",
@@ -95,7 +95,7 @@ impl fmt::Display for Source {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.work.citation)?;
         if !self.locator.is_empty() {
-            write!(f, ", {}", self.locator)?;
+            write!(f, ": {}", self.locator)?;
         }
         write!(f, " [{}]", self.standing)
     }

@@ -138,7 +138,7 @@ pub const FORMULAS: [FormulaText; 17] = [
     },
     FormulaText {
         key: "posterior_astigmatism",
-        title: "Back of the cornea",
+        title: "Posterior cornea",
         standing: Standing::Printed,
         validity: "measured, or estimated by choice; the multiplier for lens cylinders up to 2 D",
         known_differences: "a measured back is added without correcting the front, about a tenth too weak at index 1.3375",
@@ -206,7 +206,7 @@ pub fn rule_section(rule: &Rule) -> String {
             Bearing::Phacoemulsification => "phacoemulsification",
             Bearing::SmallIncision => "manual small-incision surgery",
         };
-        let _ = write!(text, " · a finding speaks for {side}");
+        let _ = write!(text, " · a finding speaks in favor of {side}");
     }
     let _ = writeln!(text, "\n\n- Checks: {}", rule.checks);
     let _ = writeln!(text, "- Why: {}", rule.why);

@@ -39,7 +39,7 @@ messages! {
     axis_missing(cylinder) = "a cylinder of {cylinder} needs its axis";
     axis_alone = "an axis belongs to a cylinder, and there is none";
     count_out_of_range(text) = "{text} is outside 1 to 99";
-    no_number_of_eyes(text) = "{text} is no number of eyes";
+    no_number_of_eyes(text) = "{text} is not a valid number of eyes";
     power = "power";
     length = "length";
 
@@ -47,7 +47,7 @@ messages! {
     hidden_character(what, code) = "{what} holds an invisible or a control character (U+{code})";
     text_too_long(what, length, longest) = "{what} has {length} characters; at most {longest} are kept";
     not_a_day(text, form) = "\"{text}\" is {form}";
-    no_day_of_calendar(text) = "the calendar has no {text}";
+    no_day_of_calendar(text) = "\"{text}\" is not a valid date";
 
     // Lenses.
     powers_backwards(from, to) = "powers from {from} to {to} run backwards";
@@ -60,11 +60,11 @@ messages! {
     result_twice(formula) = "more than one result of {formula} is recorded for the lens";
 
     // Cases.
-    eye_fixed(from, to) = "the case is planned for the {from} and has measurements: changing to the {to} needs its own recorded act";
+    eye_fixed(from, to) = "the case is planned for the {from} and has measurements: a change to the {to} needs a recorded reason";
     other_eye(from) = "the case is not planned for the {from}";
     reason_missing = "a reason is missing";
     author_missing = "the name of the person is missing";
-    patient_number_missing = "the patient number is missing";
+    patient_number_missing = "the hospital number is missing";
     flat_is_steep(flat, steep) = "the flat meridian {flat} has a shorter radius than the steep one {steep}";
     nothing_taken = "an import takes at least one measurement";
     same_eye = "a change of eye leads to the other eye";
@@ -72,7 +72,7 @@ messages! {
     site(slot, site) = "the {slot} is made for the {site}";
     no_such_division(pieces) = "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}";
     blank(what) = "an entry of the {what} has no words";
-    none_named(what) = "{what} are said to be known and none is named; enter them, or that none is known";
+    none_named(what) = "{what} are marked as known and none is named; enter them, or that none is known";
     repeated_reason(rule) = "rule {rule} has more than one recorded reason";
 
     // Files.

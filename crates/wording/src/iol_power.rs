@@ -57,8 +57,8 @@ shown! { Caution, words {
 }}
 
 shown! { Refusal, words {
-    NotMeasured { what } = "needs the {what}, which was not measured";
-    NoConstant { what } = "needs the {what} of the lens, which its record does not give";
+    NotMeasured { what } = "{what} is missing";
+    NoConstant { what } = "{what} is missing in the lens record";
     NoCornealHeight { width, radius } = "computed corneal width {width} exceeds twice the corneal radius {radius}: the corneal height has no real value";
     LensOutsideEye { lens_position, optical_length } = "predicted lens position {lens_position} is not inside the eye of {optical_length}";
     NoRealImage { at } = "no real image for {at}";
@@ -75,17 +75,17 @@ shown! { Needed, words {
     Keratometry = "keratometry";
     ChamberDepth = "anterior chamber depth";
     LensThickness = "lens thickness";
-    BackSurface = "back surface of the operated cornea";
+    BackSurface = "posterior surface of the cornea after refractive surgery";
     Correction = "correction made by the corneal surgery";
     KeratometryBefore = "keratometry before the corneal surgery";
 }}
 
 shown! { NeededConstant, words {
     A = "A constant";
-    PersonalizedAcd = "pACD";
+    PersonalizedAcd = "pACD constant";
     SurgeonFactor = "surgeon factor";
-    Haigis = "constants a0, a1, a2";
-    Optic = "optic's index and thickness";
+    Haigis = "Haigis constant a0, a1 or a2";
+    Optic = "index or thickness of the optic";
 }}
 
 shown! { MadeFor, words {

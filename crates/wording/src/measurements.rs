@@ -17,21 +17,21 @@ messages! {
     column_method = "method";
     column_spread = "SD";
     column_day = "day";
-    column_who = "who";
+    column_who = "by";
     nucleus = "Nucleus";
     not_measured(names) = "Not measured: {names}.";
 
     axial_length = "axial length";
     keratometry = "keratometry";
     second_keratometry = "second keratometry";
-    chamber_depth = "chamber depth (ACD)";
+    chamber_depth = "anterior chamber depth";
     lens_thickness = "lens thickness";
     corneal_thickness = "corneal thickness";
     corneal_diameter = "corneal diameter";
-    posterior_radius = "posterior radius";
+    posterior_radius = "posterior corneal radius";
     posterior_astigmatism = "posterior astigmatism";
-    pupil = "dilated pupil";
-    endothelium = "endothelial density";
+    pupil = "dilated pupil diameter";
+    endothelium = "endothelial cell density";
 
     flat = "Keratometry, flat";
     steep = "Keratometry, steep";
@@ -45,7 +45,7 @@ messages! {
     mean_k = "Mean K at {=1.3375}";
     corneal_astigmatism = "Corneal astigmatism";
     steep_at(power, meridian) = "{power}, steep @ {meridian}";
-    from_the_two = "from the two";
+    from_the_two = "from both meridians";
     aqueous_depth = "Aqueous depth";
     depth_less_thickness = "ACD less CCT";
     as_measured = "as measured";
@@ -283,18 +283,18 @@ mod tests {
             ("ACD from epithelium", "3.12 mm"),
             ("Corneal thickness", "540 µm"),
             ("Posterior astigmatism", "0.30 D @ 92°"),
-            ("Endothelial density", "2450 cells/mm²"),
+            ("Endothelial cell density", "2450 cells/mm²"),
         ];
         assert_eq!(
             rows,
             expected.map(|(name, value)| (name.to_owned(), value.to_owned()))
         );
-        let absent = "lens thickness; corneal diameter; posterior radius; dilated pupil";
+        let absent = "lens thickness; corneal diameter; posterior corneal radius; dilated pupil diameter";
         assert_eq!(missing(Words::ENGLISH, &eye).as_deref(), Some(absent));
         let all = missing(Words::ENGLISH, &EyeRecord::default()).unwrap();
         assert_eq!(all.split("; ").count(), Item::ALL.len());
         assert!(
-            all.starts_with("axial length; keratometry; second keratometry; chamber depth (ACD)")
+            all.starts_with("axial length; keratometry; second keratometry; anterior chamber depth")
         );
     }
 
@@ -314,8 +314,8 @@ mod tests {
         assert_eq!(
             found,
             [
-                row("Mean K at 1.3375", "43.49 D", "from the two"),
-                row("Corneal astigmatism", "1.00 D, steep @ 90°", "from the two"),
+                row("Mean K at 1.3375", "43.49 D", "from both meridians"),
+                row("Corneal astigmatism", "1.00 D, steep @ 90°", "from both meridians"),
                 row("Aqueous depth", "2.58 mm", "ACD less CCT"),
             ]
         );

@@ -98,11 +98,11 @@ impl IncisionEffect {
         let (flattening, scatter) = (self.flattening, self.scatter);
         for (quantity, power, limits) in [
             ("flattening by the incision", flattening, Self::FLATTENING),
-            ("scatter of the incision's effect", scatter, Self::SCATTER),
+            ("scatter of the SIA", scatter, Self::SCATTER),
         ] {
             OutOfRange::unless_within(quantity, power, limits)?;
         }
-        let quantity = "number of eyes behind the incision's effect";
+        let quantity = "number of eyes behind the SIA";
         OutOfRange::unless_within(quantity, self.eyes, [Self::FEWEST_EYES, u32::MAX])
     }
 

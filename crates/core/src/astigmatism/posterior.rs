@@ -75,13 +75,16 @@ impl PosteriorBasis {
     /// Where the term comes from.
     pub const fn source(self) -> Source {
         match self {
-            Self::Measured => Standing::Derived.of(
-                OPTICS,
-                "negative power of the back as measured, added to the front",
-            ),
-            Self::NotMeasured | Self::LeftOut => {
-                Standing::Assumption.of(HOUSE, "back of the cornea taken as without astigmatism")
-            }
+            Self::Measured => Source {
+                work: OPTICS,
+                locator: "negative power of the back as measured, added to the front",
+                standing: Standing::Derived,
+            },
+            Self::NotMeasured | Self::LeftOut => Source {
+                work: HOUSE,
+                locator: "posterior cornea taken as without astigmatism",
+                standing: Standing::Assumption,
+            },
             Self::Regression(_) => REGRESSION_SOURCE,
             Self::Multiplier(_) => MULTIPLIER_SOURCE,
         }

@@ -229,7 +229,7 @@ impl Patient {
     pub fn check_text(&self) -> Result<(), TextRefused> {
         for (what, text) in [
             ("patient name", &self.name),
-            ("patient number", &self.number),
+            ("hospital number", &self.number),
         ] {
             if let Some(text) = text {
                 plain_text::check(what, text)?;

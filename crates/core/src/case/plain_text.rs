@@ -23,13 +23,13 @@ fn longest(what: &str) -> Option<usize> {
         "patient name" | "name of the person" | "name" | "role" | "lens name" | "lens model" => {
             Some(120)
         }
-        "patient number" => Some(40),
+        "hospital number" => Some(40),
         "reason" => Some(1_000),
         "viscoelastic"
         | "technique"
         | "things to have in the room"
         | "allergies"
-        | "medicines"
+        | "medications"
         | "identifier of the instance"
         | "identifier of the class"
         | "value as it was read"
@@ -99,7 +99,7 @@ mod tests {
     fn a_text_of_its_greatest_length_passes_and_one_more_does_not() {
         for (what, longest) in [
             ("patient name", 120),
-            ("patient number", 40),
+            ("hospital number", 40),
             ("name of the person", 120),
             ("reason", 1_000),
             ("technique", 200),

@@ -155,7 +155,7 @@ pub(super) fn check_second_look(look: &SecondLook) -> Result<(), CommandRefused>
     if look.number.trim().is_empty() {
         return Err(CommandRefused::NumberMissing);
     }
-    plain_text::check("patient number", &look.number)?;
+    plain_text::check("hospital number", &look.number)?;
     Ok(FlatIsSteep::check(look.flat, look.steep)?)
 }
 

@@ -76,8 +76,11 @@ pub enum TheatreRefused {
     #[error("an entry of the {what} has no words")]
     Blank { what: &'static str },
     /// Some were told of, and none is named.
-    #[error("{what} are said to be known and none is named; enter them, or that none is known")]
-    NoneNamed { what: &'static str },
+    #[error("{what} are marked as known and none is named; enter them, or that none is known")]
+    NoneNamed {
+        /// Which list.
+        what: &'static str,
+    },
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] TextRefused),
@@ -118,7 +121,7 @@ impl TheatrePlan {
         check_texts("technique", &self.technique)?;
         check_texts("things to have in the room", &self.in_room)?;
         check_told("allergies", self.allergies.as_ref())?;
-        check_told("medicines", self.medicines.as_ref())
+        check_told("medications", self.medicines.as_ref())
     }
 
     /// What holds for the patient whichever eye is operated on; all else was planned for one eye.
@@ -167,7 +170,7 @@ mod tests {
         assert_ne!(plan, TheatrePlan::default());
         assert_eq!(
             refusal(TheatreEntry::Medicines(Some(Told::These(Vec::new())))),
-            "medicines are said to be known and none is named; enter them, or that none is known"
+            "medications are marked as known and none is named; enter them, or that none is known"
         );
     }
 

@@ -53,7 +53,13 @@ pub enum Origin {
 #[error("{self:?}")]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    Method { what: ErrorSource, method: Method },
+    #[error("the spread of the {what} by {method} is not known: enter the SD of the measurement")]
+    Method {
+        /// The measurement.
+        what: ErrorSource,
+        /// How it was made.
+        method: Method,
+    },
     /// A spread that cannot be.
     Negative { what: ErrorSource },
     /// The table gives no deviations for the tolerance of a label.

@@ -75,7 +75,7 @@ pub(super) const CORNEAL_THICKNESS: Entry =
     Entry::of("spread_corneal_thickness", "corneal thickness", NO_PRINTED);
 pub(super) const POSTERIOR_RADIUS: Entry = Entry::of(
     "spread_posterior_radius",
-    "back radius of the cornea",
+    "posterior corneal radius",
     NO_PRINTED,
 );
 pub(super) const REFRACTION: Entry = Entry::of(

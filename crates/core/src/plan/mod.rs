@@ -69,6 +69,8 @@ pub struct Plan {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{self:?}")]
 pub enum PlanRefused {
+    /// Nobody said which eye.
+    #[error("the operative eye is not chosen: set operation.eye to right or left")]
     NoEye,
 }
 

@@ -82,12 +82,12 @@ impl Group {
 
     pub const fn question(self) -> &'static str {
         match self {
-            Self::Identity => "Is this the right patient, eye and target?",
-            Self::Believable => "Is this measurement believable?",
-            Self::Approach => "Phacoemulsification or manual small-incision surgery?",
-            Self::Risk => "How likely are complications?",
-            Self::LensChoice => "Does this lens fit?",
-            Self::SecondEye => "What does the first eye say of the second?",
+            Self::Identity => "Patient, eye and target",
+            Self::Believable => "Plausibility of measurements",
+            Self::Approach => "Approach: phacoemulsification or manual small-incision surgery (SICS)",
+            Self::Risk => "Risk of complications",
+            Self::LensChoice => "Choice of lens",
+            Self::SecondEye => "Second eye",
         }
     }
 }

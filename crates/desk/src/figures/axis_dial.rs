@@ -299,7 +299,7 @@ mod tests {
             incision: Direction::new(180).ok(),
         };
         let words = dial.words(Words::ENGLISH);
-        for part in ["Right eye", "82°", "chosen at: 85°", "temporal at 180°"] {
+        for part in ["Right eye", "82°", "Chosen axis: 85°", "temporal at 180°"] {
             assert!(words.contains(part), "{part}: {words}");
         }
     }

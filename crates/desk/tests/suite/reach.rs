@@ -84,10 +84,10 @@ ways! {
     SetSurgeon (_) => Biometry, Draft::default, |window| click(window, "Surgeon, trainee"),
         |_| Command::SetSurgeon(Some(SurgeonGrade::Trainee));
     ChooseEye (_) => Biometry, Draft::default,
-        |window| click(window, "Operated eye, Right eye"),
+        |window| click(window, "Operative eye, Right eye"),
         |_| Command::ChooseEye(Side::Right);
     ChangeEye (_) => Biometry, hard, |window| {
-        click(window, "Change the operated eye…");
+        click(window, "Change the operative eye…");
         fill(window, "Reason for the change", "Listed wrongly");
     }, |_| Command::ChangeEye(EyeChange {
         from: Side::Right,
@@ -125,11 +125,11 @@ ways! {
     ChooseLens (_) => Lens, without_lenses,
         |window| pick(window, "Lens", "Weir one-piece, model Weir Q"),
         |_| Command::ChooseLens(hard().lens.record.map(Box::new));
-    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Planned by", "T2"),
+    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Formula", "T2"),
         |_| Command::ChooseFormula(Some(Formula::T2));
-    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposes the power, nearest"),
+    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposed power, nearest"),
         |_| Command::ChooseConvention(Some(Convention::Nearest));
-    ChoosePower (_) => Lens, hard, |window| press(window, "Power of the lens", &[Key::ArrowDown]),
+    ChoosePower (_) => Lens, hard, |window| press(window, "Lens power table", &[Key::ArrowDown]),
         |_| Command::ChoosePower(Some(power(2_300)));
     ChooseSecondEye (_) => Lens, || demo(SECOND_EYE),
         |window| click(window, "Prediction of the second eye, refined"),
@@ -139,7 +139,7 @@ ways! {
         let axis = draft.lens.toric.unwrap().axis;
         Command::ChooseToric(Some(ToricChoice { cylinder: power(320), axis }))
     };
-    ChoosePosterior (_) => Lens, hard, |window| click(window, "Back of the cornea, left out"),
+    ChoosePosterior (_) => Lens, hard, |window| click(window, "Posterior cornea, left out"),
         |_| Command::ChoosePosterior(Some(PosteriorChoice::LeftOut));
     ChooseUltrasound (_) => Lens, || demo(CONTACT), |window| {
         let added = "with the mean difference of contact ultrasound added";
@@ -164,7 +164,7 @@ ways! {
             direction: Direction::new(95).ok(),
         };
     SetIncisionEffect (_) => Approach, hard, |window| {
-        click(window, "Your own figures of the incision's effect on the cornea");
+        click(window, "Your own surgically induced astigmatism (SIA)");
         fill(window, "Flattening", "0.25");
         fill(window, "Scatter (SD)", "0.35");
         fill(window, "Number of eyes", "60");
@@ -249,7 +249,7 @@ fn second_look(window: &mut Window) {
     window.run();
     enter(window, "Your name", "B. Second");
     enter(window, "Hospital number", "40-2291");
-    click(window, "Operated eye, Right eye");
+    click(window, "Operative eye, Right eye");
     enter(window, "Axial length", "22.84");
     click(window, "Keratometry in, D");
     enter(window, "Keratometric index", "1.3375");

@@ -11,11 +11,11 @@ messages! {
     changed_to(eye) = "change to the {eye}";
     reason_for(rule) = "reason for {rule}";
     withdrawn(rule) = "withdrawn reason for {rule}";
-    taken_over = "taking over what was stored elsewhere";
+    taken_over = "taking over what was saved elsewhere";
 
     state = "state of the eye";
     earlier_operation = "earlier operation";
-    operated_eye = "operated eye";
+    operated_eye = "operative eye";
     patient = "patient";
     operation_day = "operation day";
     surgeon = "surgeon's experience";
@@ -27,14 +27,14 @@ messages! {
     power = "lens power";
     second_eye = "refinement by the first eye";
     toric = "cylinder and axis";
-    posterior = "back of the cornea";
+    posterior = "posterior cornea";
     ultrasound = "use of the ultrasound length";
     sum_of_segments = "sum of segments";
     spare = "spare lens";
     chamber_lens = "chamber lens";
     approach = "approach";
     incision = "incision";
-    incision_effect = "effect of the incision";
+    incision_effect = "surgically induced astigmatism (SIA)";
     nucleus = "size of the nucleus";
     pieces = "number of pieces";
     capsulorhexis = "capsulorhexis";
@@ -50,7 +50,7 @@ messages! {
     technique = "technique";
     in_room = "things to have in the room";
     allergies = "allergies";
-    medicines = "medicines";
+    medicines = "medications";
 }
 
 impl Show for Command {

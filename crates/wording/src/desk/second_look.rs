@@ -13,14 +13,23 @@ messages! {
     what_to_do = "Enter the numbers from the papers. What was entered before is hidden until you compare";
     who = "Who, and whose eye";
     your_name = "Your name";
+    number_head = "Hospital number";
+    eye_head = "Operative eye";
     numbers = "Numbers";
     keratometry_in = "Keratometry in";
     index = "index";
-    depth = "Chamber depth (ACD)";
+    index_head = "Keratometric index";
+    flat_reading_head = "Flat reading";
+    steep_reading_head = "Steep reading";
+    flat_meridian_head = "Flat meridian";
+    steep_meridian_head = "Steep meridian";
+    depth = "Anterior chamber depth";
     depth_from = "ACD from the";
     epithelium = "Epithelium";
     endothelium = "Endothelium";
-    may_stay_empty = "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
+    lens_thickness_head = "Lens thickness";
+    target_head = "Target";
+    may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";
     compare = "Record and compare";
     leave = "Leave without comparing";
@@ -28,7 +37,7 @@ messages! {
     name_missing = "your name";
     unit_missing = "mm or D of the keratometry";
     index_missing = "keratometric index";
-    surface_missing = "surface the chamber depth starts from";
+    surface_missing = "surface the anterior chamber depth is measured from";
 
     // Both looks.
     by(name, day) = "By {name}, {day}";

@@ -31,7 +31,7 @@ shown! { RiskItem, words {
 }}
 
 shown! { OddsFactor, words {
-    Trainee = "trainee of less experience";
+    Trainee = "less experienced trainee";
     WeakZonules = "pseudoexfoliation or phacodonesis";
     YoungerMale = "younger male";
     DenseCataract = "brunescent, white or mature cataract";

@@ -177,11 +177,11 @@ fn a_second_look_has_a_person_a_number_and_a_flat_meridian_that_is_flat() {
     );
     assert_eq!(
         refused(|look| look.number = " ".to_owned()),
-        "the patient number is missing"
+        "the hospital number is missing"
     );
     assert_eq!(
         refused(|look| look.number = "1\n2".to_owned()),
-        "patient number holds an invisible or a control character (U+000A)"
+        "hospital number holds an invisible or a control character (U+000A)"
     );
     assert_eq!(
         refused(|look| core::mem::swap(&mut look.flat, &mut look.steep)),

@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, the most favorable place, against the house clearance. The comparison is to the nearest 0.001 mm and the limit itself passes; the room is an estimate and shown with two decimals. Asked for a hard nucleus only, and not when it is delivered whole.",
-    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
+    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is our own value.",
     options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
     sources: &[
         Standing::Assumption.of(

@@ -6,7 +6,7 @@ use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which}
 
 pub const RULE: Rule = Rule {
     id: "EN-01",
-    title: "Few endothelial cells",
+    title: "Low endothelial cell density",
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,

@@ -6,7 +6,7 @@ use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "FU-03",
-    title: "Guttata without a count of endothelial cells",
+    title: "Guttata without endothelial cell density",
     group: Group::Approach,
     severity: Severity::Note,
     bearing: None,

@@ -12,8 +12,8 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Diameter of the dilated pupil of an eye with pseudoexfoliation against 6.30 mm. The limit itself passes.",
-    why: "In pseudoexfoliation, a pupil that dilates to less than 6.30 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
+    why: "In pseudoexfoliation, a pupil that dilates to less than 6.30 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
     sources: &[
         Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "pupil < 6.30 mm"),
         Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),

@@ -15,8 +15,8 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.074 mm. As measured, the limit itself passes; with a spread, the measurement's own or the table's, the chance that the true depth lies under the limit decides, as in DP-01: clear, borderline or satisfied.",
-    why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
+    why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
     sources: &[
         Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "anterior chamber depth < 2.074 mm"),
         Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),

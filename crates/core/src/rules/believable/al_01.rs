@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Axial length of the operated eye against the shortest and the longest that pass, 21.20 and 26.60 mm unless the clinic sets others; both pass themselves.",
+    checks: "Axial length of the operative eye against the shortest and the longest that pass, 21.20 and 26.60 mm unless the clinic sets others; both pass themselves.",
     why: "An unusual length may be a faulty measurement, two records exchanged, or anatomy, and 1 mm is 2.5 to 3 D of lens power.",
     options: "Consider repeating the measurement and having a second observer measure. If it stands, the reason may be recorded.",
     sources: &[

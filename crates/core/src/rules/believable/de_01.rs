@@ -8,11 +8,11 @@ use crate::rules::{
 
 pub const RULE: Rule = Rule {
     id: "DE-01",
-    title: "Chamber depth is from the endothelium",
+    title: "Anterior chamber depth is from the endothelium",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the anterior chamber depth of the operated eye was given from the endothelium; it is shown with the depth from the epithelium that follows from the corneal thickness. A depth from the epithelium does not concern this rule.",
+    checks: "Whether the anterior chamber depth of the operative eye was given from the endothelium; it is shown with the depth from the epithelium that follows from the corneal thickness. A depth from the epithelium does not concern this rule.",
     why: "The two depths differ by the corneal thickness, about 0.54 mm. The formulas take the depth from the epithelium, which is what most biometers print; one taken for the other moves the predicted lens.",
     options: "Consider comparing the definition with the manual of the instrument, and measuring the corneal thickness where it is missing.",
     sources: &[

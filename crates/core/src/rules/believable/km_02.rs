@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Difference of the two principal corneal powers of the operated eye at index 1.3375, to the nearest 0.01 D, against the largest that passes, 2.50 D unless the clinic sets another. The limit itself passes.",
+    checks: "Difference of the two principal corneal powers of the operative eye at index 1.3375, to the nearest 0.01 D, against the largest that passes, 2.50 D unless the clinic sets another. The limit itself passes.",
     why: "Corneal astigmatism over 2.50 D may be a faulty reading, a contact lens, a scar or an ectasia (common practice). If it is real, a lens without a cylinder leaves it in the glasses.",
     options: "Consider repeating the measurement and looking at the corneal map. If it stands, the reason may be recorded.",
     sources: &[Standing::Secondary.of(CLINICAL_NOTES, "> 2.50 D")],

@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Number of readings of the operated eye against the fewest that pass, 3, and the largest difference between repeated readings in one meridian against the largest that passes, 0.30 D, unless the clinic sets others; both limits themselves pass.",
+    checks: "Number of readings of the operative eye against the fewest that pass, 3, and the largest difference between repeated readings in one meridian against the largest that passes, 0.30 D, unless the clinic sets others; both limits themselves pass.",
     why: "Readings of one meridian that differ by more than 0.30 D show that surface or fixation was not steady (common practice); with fewer than 3 readings nobody can tell. 1 D of K is about 1 D of lens power.",
     options: "Consider measuring again after lubrication and a rest, until at least 3 readings agree. If it stands, the reason may be recorded.",
     sources: &[

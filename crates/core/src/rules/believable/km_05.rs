@@ -13,7 +13,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a corneal power of the operated eye was given at an index other than 1.3375; only that index passes. Radii have no index and do not concern this rule.",
+    checks: "Whether a corneal power of the operative eye was given at an index other than 1.3375; only that index passes. Radii have no index and do not concern this rule.",
     why: "An instrument measures a radius and shows a power by an index of its own. The same cornea of 7.5 mm is 45.00 D at 1.3375, 44.80 at 1.336, 44.27 at 1.332 and 44.20 at 1.3315. The formulas are given the radius or the power at 1.3375; the powers on the printout are other numbers.",
     options: "Consider comparing the index with the settings of the instrument, and entering radii where it shows them.",
     sources: &[Standing::Derived.of(OPTICS, "7.5 mm is 45.00 D at 1.3375, 44.20 D at 1.3315")],

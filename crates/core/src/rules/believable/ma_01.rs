@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Days of axial length and keratometry of the operated eye against the planned day. More than 24 calendar months before it, unless the clinic sets another limit, is a finding, and so is any day after it; exactly 24 months and the planned day itself pass.",
+    checks: "Days of axial length and keratometry of the operative eye against the planned day. More than 24 calendar months before it, unless the clinic sets another limit, is a finding, and so is any day after it; exactly 24 months and the planned day itself pass.",
     why: "No accepted limit is printed. A report on 109 eyes has repeating considered after more than 24 months. A cornea changes under contact lenses and disease, and a date after the operation may be a slip of the pen or another visit (common practice).",
     options: "Consider repeating what is old, and comparing dates with the printout.",
     sources: &[

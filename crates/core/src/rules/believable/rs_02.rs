@@ -5,11 +5,11 @@ use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "RS-02",
-    title: "Corneal refractive surgery was not asked for",
+    title: "Corneal refractive surgery is not recorded",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether it is recorded that the operated eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
+    checks: "Whether it is recorded that the operative eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
     why: "Not recorded is not absent. Formulas for normal eyes are shown as if there had been no surgery; after a laser years ago they miss the target without a warning, and the patient may not think of it as surgery (common practice).",
     options: "Consider asking the patient and looking at the cornea, and recording the answer, also when it is no. If it cannot be known, the reason may be recorded.",
     sources: &[

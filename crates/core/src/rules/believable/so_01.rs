@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the vitreous cavity of the operated eye holds silicone oil and the axial length is as the instrument gave it for a normal vitreous. No oil, and a length measured in the mode for oil, pass.",
+    checks: "Whether the vitreous cavity of the operative eye holds silicone oil and the axial length is as the instrument gave it for a normal vitreous. No oil, and a length measured in the mode for oil, pass.",
     why: "Sound travels at 980 m/s in silicone oil against 1532 m/s in vitreous, so an eye filled with oil reads far too long by ultrasound and the lens comes out far too weak. An uncorrected length is a finding whatever the method.",
     options: "Consider measuring again in the instrument's mode for oil, or after the oil is out. Until then no formula is given this length and the plan cannot be signed.",
     sources: &[Standing::Printed.of(

@@ -16,8 +16,8 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Keratometry of the operated eye against keratometry by another method, for a toric lens: size of the difference as a vector at twice the angle, at index 1.3375, to the nearest 0.01 D, and, where both cylinders are large enough to have a meridian, the angle between the steep meridians to the nearest degree. The limits themselves pass.",
-    why: "A toric lens takes its axis from the cornea. Ten degrees off leave a third of the cylinder (printed). Two methods that agree are the plainest sign of a good measurement; the limits are house values.",
+    checks: "Keratometry of the operative eye against keratometry by another method, for a toric lens: size of the difference as a vector at twice the angle, at index 1.3375, to the nearest 0.01 D, and, where both cylinders are large enough to have a meridian, the angle between the steep meridians to the nearest degree. The limits themselves pass.",
+    why: "A toric lens takes its axis from the cornea. Ten degrees off leave a third of the cylinder (printed). Two methods that agree are the plainest sign of a good measurement; the limits are our own values.",
     options: "Consider repeating both, looking at the corneal map and the tear film; then the reason for planning by the first may be recorded.",
     sources: &[Standing::Assumption.of(HOUSE, "0.50 D as a vector; 10° from 1.00 D on")],
     limits: &[

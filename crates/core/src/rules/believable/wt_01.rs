@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Corneal diameter (white to white) of the operated eye against the smallest and the largest that pass, 10.75 and 13.00 mm unless the clinic sets others; both pass themselves.",
+    checks: "Corneal diameter (white to white) of the operative eye against the smallest and the largest that pass, 10.75 and 13.00 mm unless the clinic sets others; both pass themselves.",
     why: "A diameter under 10.75 or over 13.0 mm may be a misplaced edge; if it is real, lens position and a lens for the anterior chamber are affected. Population studies have 11.0 to 12.6 mm within ±2 SD.",
     options: "Consider repeating the measurement, or measuring with a caliper. If it stands, the reason may be recorded.",
     sources: &[

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::Identity,
     severity: Severity::Review,
     bearing: None,
-    checks: "Axial length and both keratometry readings of the operated eye against those of the fellow eye, as they were given. A finding only if all three are exactly the same; one that differs by a single step passes. Without both eyes measured it cannot be looked at.",
+    checks: "Axial length and both keratometry readings of the operative eye against those of the fellow eye, as they were given. A finding only if all three are exactly the same; one that differs by a single step passes. Without both eyes measured it cannot be looked at.",
     why: "Two eyes alike to the last digit in all three may be one eye entered twice. Of 178 British reports of a wrong lens, 26 came from transcription and 9 were left for right.",
     options: "Consider comparing both records with the instrument. If the numbers stand, the reason may be recorded.",
     sources: &[

@@ -8,7 +8,7 @@ const OLDEST: i32 = 120;
 
 pub const RULE: Rule = Rule {
     id: "ID-06",
-    title: "Birth date cannot be",
+    title: "Impossible birth date",
     group: Group::Identity,
     severity: Severity::Stop,
     bearing: None,

@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Identity,
     severity: Severity::Review,
     bearing: None,
-    checks: "Hospital number, operated eye, axial length, both keratometry readings with meridian and index, chamber depth with its surface, lens thickness and target as they stand in the case, against what a second person entered without seeing them. Only the same exact value passes; a number that one of them left out does not, except a lens thickness that the second look left alone. A first number changed afterwards is compared anew. Without a recorded second look there is nothing to compare.",
+    checks: "Hospital number, operative eye, axial length, both keratometry readings with meridian and index, chamber depth with its surface, lens thickness and target as they stand in the case, against what a second person entered without seeing them. Only the same exact value passes; a number that one of them left out does not, except a lens thickness that the second look left alone. A first number changed afterwards is compared anew. Without a recorded second look there is nothing to compare.",
     why: "Of 178 British reports of a wrong lens, 26 came from transcription. A slip of one digit can be small, so that no difference is passed over.",
     options: "Consider comparing both with the printout of the instrument. The number that is wrong may be corrected, the second look repeated, or the reason recorded.",
     sources: &[

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::Identity,
     severity: Severity::Note,
     bearing: None,
-    checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operated eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
+    checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operative eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
     why: "Two looks by one person are not two looks: who knows a number reads it again where another one stands.",
     options: "Consider asking somebody else for the second look.",
     sources: &[Standing::Assumption.of(HOUSE, "a second look is by a second person")],

@@ -18,7 +18,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Overall length of the lens chosen for the anterior chamber against the suggested one, corneal diameter (white to white) + 1 mm. A difference of 0.5 mm passes.",
-    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance a house value.",
+    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance our own value.",
     options: "Consider a lens of another length; the corneal diameter may be checked.",
     sources: &[
         Standing::Memory.of(NO_SOURCE, "length = white to white + 1 mm"),

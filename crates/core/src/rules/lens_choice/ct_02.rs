@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the constant that the formula planned by takes from the chosen lens was given by the maker. An optimized constant passes; a converted one is for CT-01. The thick-lens eye takes none.",
+    checks: "Whether the constant that the chosen formula takes from the chosen lens was given by the maker. An optimized constant passes; a converted one is for CT-01. The thick-lens eye takes none.",
     why: "A maker's constant does not know this clinic's instruments and surgeons; one optimized on the clinic's own results removes their mean error.",
     options: "Consider optimizing the constant on the clinic's own results.",
     sources: &[

@@ -16,7 +16,7 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
-    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is a house value.",
+    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is our own value.",
     options: "Consider the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
     sources: &[Standing::Assumption.of(HOUSE, "spread of 1.00 D")],
     limits: &[],

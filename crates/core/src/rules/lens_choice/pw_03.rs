@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "The chosen power against the one that the case's convention proposes by the formula planned by. Only the proposed power itself passes.",
+    checks: "The chosen power against the one that the case's convention proposes by the chosen formula. Only the proposed power itself passes.",
     why: "The difference may be wanted, or left over from an earlier formula, target or lens. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
     options: "The proposed power may be chosen, formula or convention changed if they are not the ones meant, or the reason for this power recorded.",
     sources: &[Standing::Printed.of(

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Chance, by the formula planned by, that the chosen cylinder at the chosen axis leaves a smaller cylinder than the same power without one; without a choice, that of the smallest cylinder the lens is made in, at the suggested axis. To the nearest 0.1 %; the limit itself passes. The chance counts the spreads of keratometry, posterior cornea and incision; the turn of the lens moves the result across, not along, and is left out.",
+    checks: "Chance, by the chosen formula, that the chosen cylinder at the chosen axis leaves a smaller cylinder than the same power without one; without a choice, that of the smallest cylinder the lens is made in, at the suggested axis. To the nearest 0.1 %; the limit itself passes. The chance counts the spreads of keratometry, posterior cornea and incision; the turn of the lens moves the result across, not along, and is left out.",
     why: "A cornea of little astigmatism is measured with a spread of its own size. A toric lens that helps in three eyes of four harms in the fourth, costs more, and can turn.",
     options: "A lens without a cylinder may be chosen, the incision moved to the steep meridian, or keratometry repeated; or the reason recorded.",
     sources: &[

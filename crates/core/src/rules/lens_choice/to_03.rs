@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the cornea of the operated eye is recorded as irregular, or as having had refractive surgery, while the chosen lens is toric.",
+    checks: "Whether the cornea of the operative eye is recorded as irregular, or as having had refractive surgery, while the chosen lens is toric.",
     why: "Keratometry of two meridians does not give the astigmatism of such a cornea, and it may change. Millrace then makes no toric calculation, and TO-10 stops a cylinder that was chosen all the same.",
     options: "A lens without a cylinder may be chosen; a corneal map and a specialist's calculation may be sought.",
     sources: &[Standing::CommonPractice.of(NO_SOURCE, "toric lenses are for regular corneas")],

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "The chosen cylinder against the one at the lens plane that would leave none, by the formula planned by, to the nearest 0.01 D. The same cylinder passes.",
+    checks: "The chosen cylinder against the one at the lens plane that would leave none, by the chosen formula, to the nearest 0.01 D. The same cylinder passes.",
     why: "What is left then lies at right angles to what the patient had, which some find harder to get used to (common practice). A cornea with the rule is then left against it, where the drift of later years adds to it (from memory).",
     options: "The next smaller cylinder may be chosen; its residual stands beside.",
     sources: &[

@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "The chosen cylinder against the one of the lens, or none, that leaves the smallest residual cylinder at the suggested axis, by the formula planned by. Only that one passes; the axis is TO-06's.",
+    checks: "The chosen cylinder against the one of the lens, or none, that leaves the smallest residual cylinder at the suggested axis, by the chosen formula. Only that one passes; the axis is TO-06's.",
     why: "The difference may be wanted, as when a little is to be left with the rule, or left over from another formula, incision or measurement. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
     options: "The cylinder that leaves least may be chosen, or the reason for this one recorded.",
     sources: &[Standing::Printed.of(

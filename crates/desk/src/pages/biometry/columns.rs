@@ -29,7 +29,7 @@ pub(super) struct Columns {
 }
 
 /// Under this width the other eye's column does not fit beside the fields.
-const STACKED: f32 = 535.0;
+const STACKED: f32 = 549.0;
 /// Room for "44.37 D @ 170°".
 const OTHER: f32 = 98.0;
 
@@ -38,7 +38,7 @@ impl Columns {
     pub(super) fn of(width: f32, operated: Side, side: Side) -> Self {
         let is_turned = operated != side;
         let is_stacked = width < STACKED;
-        let (label, field, unit, more) = (144.0, 84.0, 34.0, 26.0);
+        let (label, field, unit, more) = (158.0, 84.0, 34.0, 26.0);
         let gaps = 5.0 * measures::NEAR;
         let fixed = label + field + unit + more + gaps;
         let rest = width - fixed;
