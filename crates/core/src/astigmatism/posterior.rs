@@ -75,16 +75,13 @@ impl PosteriorBasis {
     /// Where the term comes from.
     pub const fn source(self) -> Source {
         match self {
-            Self::Measured => Source {
-                work: OPTICS,
-                locator: "negative power of the back as measured, added to the front",
-                standing: Standing::Derived,
-            },
-            Self::NotMeasured | Self::LeftOut => Source {
-                work: HOUSE,
-                locator: "posterior cornea taken as without astigmatism",
-                standing: Standing::Assumption,
-            },
+            Self::Measured => Standing::Derived.of(
+                OPTICS,
+                "negative power of the back as measured, added to the front",
+            ),
+            Self::NotMeasured | Self::LeftOut => {
+                Standing::Assumption.of(HOUSE, "posterior cornea taken as without astigmatism")
+            }
             Self::Regression(_) => REGRESSION_SOURCE,
             Self::Multiplier(_) => MULTIPLIER_SOURCE,
         }

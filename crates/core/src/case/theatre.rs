@@ -77,10 +77,7 @@ pub enum TheatreRefused {
     Blank { what: &'static str },
     /// Some were told of, and none is named.
     #[error("{what} are marked as known and none is named; enter them, or that none is known")]
-    NoneNamed {
-        /// Which list.
-        what: &'static str,
-    },
+    NoneNamed { what: &'static str },
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] TextRefused),

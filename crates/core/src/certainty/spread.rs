@@ -54,12 +54,7 @@ pub enum Origin {
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
     #[error("the spread of the {what} by {method} is not known: enter the SD of the measurement")]
-    Method {
-        /// The measurement.
-        what: ErrorSource,
-        /// How it was made.
-        method: Method,
-    },
+    Method { what: ErrorSource, method: Method },
     /// A spread that cannot be.
     Negative { what: ErrorSource },
     /// The table gives no deviations for the tolerance of a label.

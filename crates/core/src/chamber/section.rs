@@ -44,13 +44,10 @@ pub struct ChamberSection {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
-    /// Keratometry.
     #[error("keratometry is missing")]
     Keratometry,
-    /// Corneal thickness.
     #[error("corneal thickness is missing")]
     CornealThickness,
-    /// Anterior chamber depth.
     #[error("anterior chamber depth is missing")]
     ChamberDepth,
 }

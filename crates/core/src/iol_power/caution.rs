@@ -61,7 +61,6 @@ impl Caution {
     ];
 
     /// What acted, in a sentence without a full stop.
-    #[must_use]
     pub const fn text(self) -> &'static str {
         match self {
             Self::HolladayRadiusFloor => {

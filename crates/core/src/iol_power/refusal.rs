@@ -11,16 +11,10 @@ use crate::quantity::{Diopters, Millimeters};
 pub enum Refusal {
     /// A measurement the formula needs was not made.
     #[error("{what} is missing")]
-    NotMeasured {
-        /// The measurement.
-        what: Needed,
-    },
+    NotMeasured { what: Needed },
     /// A constant the formula needs is not in the lens record.
     #[error("{what} is missing in the lens record")]
-    NoConstant {
-        /// The constant.
-        what: NeededConstant,
-    },
+    NoConstant { what: NeededConstant },
     /// SRK/T's corneal height does not exist for this cornea.
     NoCornealHeight {
         width: Millimeters,

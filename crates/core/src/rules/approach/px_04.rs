@@ -15,11 +15,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether pseudoexfoliation or phacodonesis was seen; one of them is enough.",
     why: "Both go with weak zonules. In a trial of 78 with pseudoexfoliation, zonules separated in none with a capsular tension ring and in 12.8 % without.",
     options: "Consider a capsular tension ring, capsule hooks and a lens for the sulcus at hand.",
-    sources: &[Source {
-        work: TENSION_RING_78,
-        locator: "zonular separation 0 against 12.8 %",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %")],
     limits: &[],
     evaluate,
 };

@@ -18,11 +18,10 @@ pub const RULE: Rule = Rule {
     checks: "The chosen formula against those that guidance names for the axial length of the operative eye: under 22.00 mm Haigis or Hoffer Q, from 22.00 to 26.00 mm SRK/T, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle. Not for eyes after corneal surgery and the methods made for them.",
     why: "A summary of national guidance of 2017 names formulas by length. It names three only, so a formula it leaves out is not a wrong one. It stands beside the lens power table and hides no formula.",
     options: "Consider reading the named formulas in the lens power table before choosing a power.",
-    sources: &[Source {
-        work: NATIONAL_GUIDANCE_2017,
-        locator: "< 22.0 mm Haigis or Hoffer Q; 22 to 26 SRK/T; > 26 Haigis or SRK/T",
-        standing: Standing::Secondary,
-    }],
+    sources: &[Standing::Secondary.of(
+        NATIONAL_GUIDANCE_2017,
+        "< 22.0 mm Haigis or Hoffer Q; 22 to 26 SRK/T; > 26 Haigis or SRK/T",
+    )],
     limits: &["guidance_short", "guidance_long"],
     evaluate,
 };

@@ -14,11 +14,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the constant that the chosen formula takes from the chosen lens was converted from its A constant. A constant given by the maker or optimized passes. The thick-lens eye takes none.",
     why: "The conversions are starting values from the time of ultrasound. Fed with an A constant optimized for optical biometry they put Haigis about 1 D away from the other formulas.",
     options: "Consider a formula whose constant the maker gives or that was optimized, or enter such a constant; compare the columns of the lens power table.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "converted constants put Haigis about 1 D away",
-        standing: Standing::Memory,
-    }],
+    sources: &[Standing::Memory.of(NO_SOURCE, "converted constants put Haigis about 1 D away")],
     limits: &[],
     evaluate,
 };

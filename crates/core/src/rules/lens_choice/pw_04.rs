@@ -12,11 +12,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the chosen formula gives a result for this eye, lens and target. A formula without a result does not pass, nor does one that is not in the lens power table of this eye, nor a power without a formula.",
     why: "A power that no formula stands behind was left over from other measurements, another lens or another formula, or was typed from elsewhere; nothing predicts the refraction it leaves.",
     options: "A formula that gives a result may be chosen, what it lacks measured or entered, or the power taken back. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a chosen power needs a formula that gives a result",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "a chosen power needs a formula that gives a result")],
     limits: &[],
     evaluate,
 };

@@ -15,11 +15,10 @@ pub const RULE: Rule = Rule {
     checks: "Whether the chosen formula gives a result for the chosen cylinder at the chosen axis. A formula without a result does not pass, nor does a choice without a formula, or one that the terms of the cornea do not allow.",
     why: "A cylinder that no calculation stands behind was left over from other measurements, or typed from elsewhere.",
     options: "What the calculation lacks may be measured or entered, a formula that gives a result chosen, or the cylinder taken back. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a chosen cylinder needs a formula that gives a result",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(
+        HOUSE,
+        "a chosen cylinder needs a formula that gives a result",
+    )],
     limits: &[],
     evaluate,
 };

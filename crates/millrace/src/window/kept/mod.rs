@@ -87,7 +87,6 @@ impl Kept {
         self.write(LENSES, &text, words)
     }
 
-    /// Keeps limits.
     pub(super) fn keep_limits(&self, limits: &Limits, words: Words) -> Result<(), String> {
         self.write(LIMITS, &limits.write(), words)
     }
