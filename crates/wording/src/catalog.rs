@@ -3,16 +3,26 @@
 use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
-use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
-use millrace_core::case::{Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade};
+use millrace_core::biometry::{
+    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side,
+};
+use millrace_core::case::{
+    Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade, TextRefused, TheatreRefused,
+};
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
-use millrace_core::chamber::SectionError;
+use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, Lacking};
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
-use millrace_core::lens::{BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel};
+use millrace_core::iol_power::{
+    Caution, Formula, MadeFor, Needed, NeededConstant, PowerRangeError, Refusal,
+};
+use millrace_core::lens::{
+    BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel, ToricStepsError,
+};
 use millrace_core::plan::{LadderMissing, PlanRefused, Trial};
+use millrace_core::quantity::keratometric::IndexError;
+use millrace_core::quantity::{DecimalError, MeasureError};
 use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
 use millrace_core::rules::{
     Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
@@ -99,6 +109,7 @@ const SETS: &[&[Message]] = sets![
     Convention,
     CornealSurgeryKind,
     Critical,
+    DecimalError,
     DepthStart,
     Detail,
     Drift,
@@ -110,6 +121,7 @@ const SETS: &[&[Message]] = sets![
     Found,
     Haptic,
     Identifier,
+    IndexError,
     Lacking,
     LadderMissing,
     LengthMethod,
@@ -118,6 +130,7 @@ const SETS: &[&[Message]] = sets![
     MadeFor,
     Material,
     Method,
+    MeasureError,
     Missing,
     Needed,
     NeededConstant,
@@ -125,6 +138,7 @@ const SETS: &[&[Message]] = sets![
     NoDistribution,
     NoSpread,
     NotASignedPlan,
+    NucleusError,
     Obstacle,
     Obtained,
     OddsFactor,
@@ -133,7 +147,9 @@ const SETS: &[&[Message]] = sets![
     PosteriorBasis,
     PlanRefused,
     PowerLabel,
+    PowerRangeError,
     Quantity,
+    RefractionError,
     Refusal,
     Reserve,
     RiskItem,
@@ -147,9 +163,12 @@ const SETS: &[&[Message]] = sets![
     Standing,
     State,
     SurgeonGrade,
+    TextRefused,
+    TheatreRefused,
     ToricCaution,
     ToricNeeds,
     ToricRefusal,
+    ToricStepsError,
     Trial,
     WeakZonules,
     Which,

@@ -55,21 +55,3 @@ pub enum ToricNeeds {
     /// Lens, target and a formula on the ladder.
     LensTargetAndFormula,
 }
-
-impl fmt::Display for ToricNeeds {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Keratometry => "keratometry, which was not measured",
-            Self::IncisionDirection => "direction of the incision",
-            Self::Approach => "approach, since each has its own incision",
-            Self::IncisionWidth => "width of the incision",
-            Self::Power => "chosen power",
-            Self::Lens => "chosen lens",
-            Self::Formula => "chosen formula",
-            Self::FormulaOnLadder => "formula in the lens power table of this eye",
-            Self::LensTargetAndFormula => {
-                "chosen lens, target and a formula in the lens power table of this eye"
-            }
-        })
-    }
-}

@@ -96,23 +96,6 @@ impl ErrorSource {
     }
 }
 
-impl fmt::Display for ErrorSource {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::AxialLength => "axial length",
-            Self::CornealPower => "keratometry",
-            Self::ChamberDepth => "anterior chamber depth",
-            Self::LensThickness => "lens thickness",
-            Self::CornealThickness => "corneal thickness",
-            Self::PosteriorRadius => "posterior corneal radius",
-            Self::LensPosition => "lens position (ELP) and all else",
-            Self::OperatedCornea => "corneal power after surgery",
-            Self::LabeledPower => "labeled power of the lens",
-            Self::Refraction => "refraction measured after surgery",
-        })
-    }
-}
-
 impl<N: Number> Errors<N> {
     /// No error anywhere.
     pub fn none() -> Self {

@@ -53,7 +53,6 @@ pub enum Origin {
 #[error("{self:?}")]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    #[error("the spread of the {what} by {method} is not known: enter the SD of the measurement")]
     Method { what: ErrorSource, method: Method },
     /// A spread that cannot be.
     Negative { what: ErrorSource },

@@ -44,11 +44,8 @@ pub struct ChamberSection {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
-    #[error("keratometry is missing")]
     Keratometry,
-    #[error("corneal thickness is missing")]
     CornealThickness,
-    #[error("anterior chamber depth is missing")]
     ChamberDepth,
 }
 

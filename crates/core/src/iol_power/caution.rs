@@ -59,61 +59,6 @@ impl Caution {
         Self::SiliconeOilNotRecorded,
         Self::CornealSurgeryNotRecorded,
     ];
-
-    /// What acted, in a sentence without a full stop.
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::HolladayRadiusFloor => {
-                "radius under 7.0 mm: lens position computed with 7.0 mm, as the formula prescribes"
-            }
-            Self::HolladayChamberDiameterCap => {
-                "chamber diameter over 13.5 mm: taken as 13.5 mm, as the formula prescribes"
-            }
-            Self::HofferLengthFloor => {
-                "axial length under 18.5 mm: lens position computed with 18.5 mm, as the formula prescribes"
-            }
-            Self::HofferLengthCap => {
-                "axial length over 31 mm: lens position computed with 31 mm, as the formula prescribes"
-            }
-            Self::HofferDepthFloor => {
-                "predicted depth under 2.5 mm: taken as 2.5 mm, a limit found in some texts only"
-            }
-            Self::HofferDepthCap => {
-                "predicted depth over 6.5 mm: taken as 6.5 mm, a limit found in some texts only"
-            }
-            Self::NoFittedConstant => {
-                "a physical check without a fitted constant, not for choosing a power by"
-            }
-            Self::ThicknessAssumed => "corneal thickness not measured: 0.54 mm assumed",
-            Self::PosteriorRadiusAssumed => {
-                "posterior corneal radius not measured: 0.81 of the anterior radius assumed"
-            }
-            Self::LensShapeAssumed => "lens known by its power only: equiconvex lens assumed",
-            Self::AfterCornealSurgery => {
-                "after corneal refractive surgery: published scatter is about 0.70 D (1 SD)"
-            }
-            Self::UltrasoundLength => {
-                "ultrasound axial length used with constants for optical biometry, by choice"
-            }
-            Self::OpticalLengthUltrasoundConstants => {
-                "optical axial length used with constants for ultrasound"
-            }
-            Self::SiliconeOil => {
-                "powers are for the eye without oil: while it stays in, a filled eye needs +3 to +5 D \
-                 more [printed], and only a third come within ±1 D [printed]"
-            }
-            Self::SiliconeOilNotRecorded => "whether there is silicone oil was not recorded",
-            Self::CornealSurgeryNotRecorded => {
-                "whether the cornea had refractive surgery was not recorded: computed as untouched"
-            }
-        }
-    }
-}
-
-impl fmt::Display for Caution {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.text())
-    }
 }
 
 /// A set of cautions, small enough to travel with every number.

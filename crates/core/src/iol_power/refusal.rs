@@ -10,10 +10,8 @@ use crate::quantity::{Diopters, Millimeters};
 #[error("{self:?}")]
 pub enum Refusal {
     /// A measurement the formula needs was not made.
-    #[error("{what} is missing")]
     NotMeasured { what: Needed },
     /// A constant the formula needs is not in the lens record.
-    #[error("{what} is missing in the lens record")]
     NoConstant { what: NeededConstant },
     /// SRK/T's corneal height does not exist for this cornea.
     NoCornealHeight {
@@ -78,39 +76,4 @@ pub enum MadeFor {
     Myopic,
     /// Laser for myopia or hyperopia.
     MyopicOrHyperopic,
-}
-
-impl fmt::Display for Needed {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::AxialLength => "axial length",
-            Self::Keratometry => "keratometry",
-            Self::ChamberDepth => "anterior chamber depth",
-            Self::LensThickness => "lens thickness",
-            Self::BackSurface => "posterior surface of the cornea after refractive surgery",
-            Self::Correction => "correction made by the corneal surgery",
-            Self::KeratometryBefore => "keratometry before the corneal surgery",
-        })
-    }
-}
-
-impl fmt::Display for NeededConstant {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::A => "A constant",
-            Self::PersonalizedAcd => "pACD constant",
-            Self::SurgeonFactor => "surgeon factor",
-            Self::Haigis => "Haigis constant a0, a1 or a2",
-            Self::Optic => "index or thickness of the optic",
-        })
-    }
-}
-
-impl fmt::Display for MadeFor {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Myopic => "myopic laser",
-            Self::MyopicOrHyperopic => "myopic or hyperopic laser",
-        })
-    }
 }

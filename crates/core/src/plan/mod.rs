@@ -69,7 +69,6 @@ pub struct Plan {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{self:?}")]
 pub enum PlanRefused {
-    #[error("the operative eye is not chosen: set operation.eye to right or left")]
     NoEye,
 }
 

@@ -2,7 +2,7 @@
 
 use crate::case::second_look::differences;
 use crate::case::{Looked, Pair};
-use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
+use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity, TwoLooks};
 
 pub const RULE: Rule = Rule {

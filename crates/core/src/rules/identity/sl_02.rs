@@ -1,7 +1,7 @@
 //! `SL-02`: the second look is by the person who measured.
 
 use crate::biometry::Item;
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
