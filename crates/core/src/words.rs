@@ -12,7 +12,6 @@ pub const CAUTION: &str = "For use by licensed clinicians. Not a certified medic
     number against an independent calculation. Local protocols and the surgeon's judgment prevail.";
 
 /// "3 Dec 2026": no two countries read digits alone the same way.
-#[must_use]
 pub fn day(date: NaiveDate) -> String {
     let month = usize::try_from(date.month0())
         .ok()
@@ -26,7 +25,6 @@ pub fn day(date: NaiveDate) -> String {
 }
 
 /// "3 Dec 2026, 16:40 UTC": a moment to the minute, with its zone.
-#[must_use]
 pub fn moment(at: DateTime<Utc>) -> String {
     format!(
         "{}, {:02}:{:02} UTC",

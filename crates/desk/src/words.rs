@@ -3,8 +3,6 @@
 use egui::{Context, Id};
 use millrace_wording::Words;
 
-/// The words in use.
-#[must_use]
 pub fn in_use(ctx: &Context) -> Words {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()
 }
@@ -18,7 +16,6 @@ fn id() -> Id {
 }
 
 /// "Okonjo, Adaeze" → "OKONJO, Adaeze".
-#[must_use]
 pub fn capital_family_name(name: &str) -> String {
     match name.split_once(',') {
         Some((family, given)) => format!("{},{given}", family.to_uppercase()),

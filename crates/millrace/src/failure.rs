@@ -114,7 +114,7 @@ impl Show for Failure {
             Self::Header { path, problem } => say::header_refused(words, problem, at(path)),
             Self::SameFile { path } => say::same_file(words, at(path)),
             Self::Exists { path } => say::file_exists(words, at(path)),
-            Self::Sheet(error) => say::no_sheet_written(words, error.to_string()),
+            Self::Sheet(error) => say::no_sheet_written(words, error),
             Self::Register(error) => return error.show(words),
             Self::Save(error) => return error.show(words),
             Self::Import { refused, files } => say::nothing_imported(words, refused, files),

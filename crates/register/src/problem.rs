@@ -12,63 +12,35 @@ pub enum Problem {
     /// In the words of the database.
     Reported(String),
     /// A revision is not there.
-    RevisionMissing {
-        /// Its case.
-        case: CaseId,
-        /// Its number.
-        number: u32,
-    },
+    RevisionMissing { case: CaseId, number: u32 },
     /// A revision does not have the hash it was saved with.
-    RevisionChanged {
-        /// Its case.
-        case: CaseId,
-        /// Its number.
-        number: u32,
-    },
+    RevisionChanged { case: CaseId, number: u32 },
     /// A revision is whole and cannot be read.
     RevisionUnreadable {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
-        /// Why not.
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
-    NotOurs {
-        /// The text.
-        text: String,
-        /// What it was taken for.
-        wanted: Wanted,
-    },
+    NotOurs { text: String, wanted: Wanted },
     /// Every number of a sheet was given away.
     NoNumberLeft,
     /// A short fingerprint stands for more than one sheet.
     TwoSheets,
     /// A sheet cannot be read.
     SheetUnreadable {
-        /// Its number.
         number: SheetNumber,
-        /// Why not.
         error: Box<NotASignedPlan>,
     },
     /// A sheet does not say what the register says of it.
     SheetDiffers {
-        /// Its number.
         number: SheetNumber,
-        /// In what.
         mismatch: Mismatch,
     },
     /// A sheet does not have the hash it was signed with.
-    SheetChanged {
-        /// Its number.
-        number: SheetNumber,
-    },
+    SheetChanged { number: SheetNumber },
     /// A sheet is not there.
-    SheetMissing {
-        /// Its number.
-        number: u32,
-    },
+    SheetMissing { number: u32 },
     /// Sheets are numbered from 1.
     SheetZero,
     /// What was to be saved would be read as something else.
@@ -76,12 +48,7 @@ pub enum Problem {
     /// The copy of a backup ended early.
     CopyStopped,
     /// More or fewer cases are listed than saved.
-    Count {
-        /// Cases in the list.
-        listed: i64,
-        /// Cases saved.
-        saved: u64,
-    },
+    Count { listed: i64, saved: u64 },
     /// What a check found of a signed plan.
     Signed(Box<SignedProblem>),
 }
@@ -89,13 +56,9 @@ pub enum Problem {
 /// What a stored text was taken for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wanted {
-    /// The name of a case.
     Case,
-    /// A day.
     Day,
-    /// A moment.
     Moment,
-    /// An eye.
     Eye,
     /// How far a case has come.
     State,
@@ -108,7 +71,6 @@ pub enum Mismatch {
     Number,
     /// Who signed, or when.
     Signature,
-    /// The case that was signed.
     Revision,
 }
 
@@ -121,7 +83,6 @@ pub enum SignedProblem {
     NotInItsPlace,
     /// It names another sheet as the one before.
     SupersedesAnother,
-    /// It cannot be read.
     Unreadable(NotASignedPlan),
     /// It is not what the register says.
     Differs(Mismatch),

@@ -14,13 +14,13 @@ messages! {
 
 shown! { ErrorSource, words {
     AxialLength = "axial length";
-    CornealPower = "corneal readings";
+    CornealPower = "keratometry";
     ChamberDepth = "anterior chamber depth";
     LensThickness = "lens thickness";
     CornealThickness = "corneal thickness";
     PosteriorRadius = "posterior corneal radius";
-    LensPosition = "lens position and all else";
-    OperatedCornea = "power of the operated cornea";
+    LensPosition = "lens position (ELP) and all else";
+    OperatedCornea = "corneal power after surgery";
     LabeledPower = "labeled power of the lens";
     Refraction = "refraction measured after surgery";
 }}
@@ -36,7 +36,7 @@ shown! { Origin, words {
 }}
 
 shown! { NoSpread, words {
-    Method { what, method } = "the spread of the {what} by {method} is not known: enter the measurement's own";
+    Method { what, method } = "the spread of the {what} by {method} is not known: enter the SD of the measurement";
     Negative { what } = "the spread of the {what} is below zero";
     Tolerance = "lens_tolerance_deviations is zero, so the labeled power has no spread";
 }}

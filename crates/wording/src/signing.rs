@@ -15,21 +15,21 @@ messages! {
 }
 
 shown! { Obstacle, words {
-    NoEye = "the operated eye is not chosen; choose the right or the left eye";
+    NoEye = "the operative eye is not chosen; choose the right or the left eye";
     NoIdentifier { what } = "the patient has no {what}; enter it from the notes and compare it with the wristband";
     NoTarget = "no target is chosen; choose the refraction that was agreed with the patient";
     NoConsent = "the case holds no consented target; enter it from the consent";
     ConsentDiffers { target, consented } = "the target is {target} and the consented target {consented}; set the target to it, or discuss the change with the patient and enter the new consent";
     EnteredDiffers { target, entered } = "the consented target entered with the signature is {entered} and the target of the plan is {target}; read the consent again, and correct the one that is wrong";
     NoLens = "no lens is chosen; choose a lens record";
-    NoFormula = "no formula is chosen; choose the one the power is planned by";
-    NoPower = "no lens power is chosen; choose one from the ladder";
+    NoFormula = "no formula is chosen; choose the one to plan with";
+    NoPower = "no lens power is chosen; choose one from the lens power table";
     PowerNotMade { lens, power } = "the {lens} is not made in {power}; choose a power of its record, or correct the record";
     NoCylinder { lens } = "the {lens} is toric and no cylinder and axis are chosen; choose them";
     NoApproach = "no approach is chosen; choose how the nucleus is to come out";
-    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: this could not be told, for want of: {missing}. Enter it; a rule that could stop the plan is not passed by silence";
+    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
     NoReason { rule: by_name(words, rule), finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
-    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The recorded reason was given when it read otherwise; record one for what it reads now";
+    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
@@ -155,7 +155,7 @@ mod tests {
         let said = silent.show(Words::ENGLISH);
         assert!(said.starts_with("SO-01 "), "{said}");
         assert!(
-            said.contains("for want of: whether the operated eye holds silicone oil. Enter it"),
+            said.contains("could not be evaluated: silicone oil (yes or no) is missing. Enter it"),
             "{said}"
         );
         assert_said([
@@ -173,7 +173,8 @@ mod tests {
                     finding,
                 },
                 "RK-01 Complications are more likely: 3 points (limit: under 3 points). The \
-                 recorded reason was given when it read otherwise; record one for what it reads now",
+                 finding has changed since its reason was recorded; record a reason for it as it is \
+                 now",
             ),
         ]);
     }

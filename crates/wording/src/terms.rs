@@ -29,12 +29,11 @@ messages! {
 
     sector_at(sector, direction) = "{sector} at {direction}";
 
-    source_with_place(work, place, standing) = "{work}, {place} [{standing}]";
+    source_with_place(work, place, standing) = "{work}: {place} [{standing}]";
     source(work, standing) = "{work} [{standing}]";
 }
 
 /// "Right eye", at the head of a line.
-#[must_use]
 pub fn eye_head(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_head(words),
@@ -43,7 +42,6 @@ pub fn eye_head(words: Words, side: Side) -> &'static str {
 }
 
 /// "RIGHT EYE", where it must not be missed.
-#[must_use]
 pub fn eye_capitals(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_capitals(words),
@@ -52,7 +50,6 @@ pub fn eye_capitals(words: Words, side: Side) -> &'static str {
 }
 
 /// "temporal at 180°".
-#[must_use]
 pub fn place(words: Words, side: Side, direction: Direction) -> String {
     sector_at(words, side.sector(direction), direction)
 }
@@ -104,21 +101,21 @@ shown! { CornealSurgeryKind, words {
 
 shown! { Critical, words {
     Number = "hospital number";
-    Eye = "operated eye";
+    Eye = "operative eye";
     AxialLength = "axial length";
     Flat = "flat reading";
     FlatMeridian = "flat meridian";
     Steep = "steep reading";
     SteepMeridian = "steep meridian";
-    ChamberDepth = "chamber depth";
+    ChamberDepth = "anterior chamber depth";
     LensThickness = "lens thickness";
     Target = "target";
 }}
 
 shown! { SurgeonGrade, words {
     Independent = "independent surgeon";
-    ExperiencedTrainee = "trainee of more experience";
-    Trainee = "trainee of less experience";
+    ExperiencedTrainee = "experienced trainee";
+    Trainee = "less experienced trainee";
 }}
 
 shown! { Approach, words {
@@ -142,7 +139,7 @@ shown! { Severity, words {
 }}
 
 shown! { PlanRefused, words {
-    NoEye = "the case does not say which eye is operated on: set operation.eye to right or left";
+    NoEye = "the operative eye is not chosen: set operation.eye to right or left";
 }}
 
 shown! { State, words {
@@ -160,7 +157,7 @@ shown! { Orientation, words {
 
 shown! { Standing, words {
     Printed = "printed";
-    Secondary = "secondary";
+    Secondary = "secondary source";
     Derived = "derived";
     Memory = "from memory";
     CommonPractice = "common practice";
@@ -190,9 +187,9 @@ impl Show for NucleusGrade {
 }
 
 shown! { SectionError, words {
-    Keratometry = "needs the keratometry, which was not measured";
-    CornealThickness = "needs the corneal thickness, which was not measured";
-    ChamberDepth = "needs the anterior chamber depth, which was not measured";
+    Keratometry = "keratometry is missing";
+    CornealThickness = "corneal thickness is missing";
+    ChamberDepth = "anterior chamber depth is missing";
 }}
 
 impl Show for SheetNumber {

@@ -1,7 +1,5 @@
 //! How something was measured.
 
-use core::fmt;
-
 /// A way of measuring an eye.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -10,19 +8,14 @@ use core::fmt;
 pub enum Method {
     /// Optical biometry (partial coherence or swept source).
     Optical,
-    /// Immersion ultrasound.
     ImmersionUltrasound,
     /// Contact (applanation) ultrasound.
     ContactUltrasound,
     /// Keratometer, manual or automated.
     Keratometer,
-    /// Corneal topographer.
     Topographer,
-    /// Corneal tomographer.
     Tomographer,
-    /// Specular microscope.
     SpecularMicroscope,
-    /// Ultrasound pachymeter.
     Pachymeter,
     /// Slit lamp, caliper or ruler.
     Manual,
@@ -41,7 +34,6 @@ pub enum LengthMethod {
 }
 
 impl Method {
-    /// Every method.
     pub const ALL: [Self; 9] = [
         Self::Optical,
         Self::ImmersionUltrasound,
@@ -55,7 +47,6 @@ impl Method {
     ];
 
     /// What it means for an axial length, or nothing if it measures none.
-    #[must_use]
     pub const fn for_axial_length(self) -> Option<LengthMethod> {
         match self {
             Self::Optical => Some(LengthMethod::Optical),
@@ -63,21 +54,5 @@ impl Method {
             Self::ContactUltrasound => Some(LengthMethod::Contact),
             _ => None,
         }
-    }
-}
-
-impl fmt::Display for Method {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Optical => "optical",
-            Self::ImmersionUltrasound => "immersion ultrasound",
-            Self::ContactUltrasound => "contact ultrasound",
-            Self::Keratometer => "keratometer",
-            Self::Topographer => "topographer",
-            Self::Tomographer => "tomographer",
-            Self::SpecularMicroscope => "specular microscope",
-            Self::Pachymeter => "pachymeter",
-            Self::Manual => "manual",
-        })
     }
 }

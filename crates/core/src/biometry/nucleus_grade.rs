@@ -29,9 +29,7 @@ pub enum NucleusGrade {
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("{scale} grade {value} is outside {min} to {max}")]
 pub struct NucleusGradeError {
-    /// The scale.
     pub scale: &'static str,
-    /// The rejected grade.
     pub value: String,
     /// Lowest grade of the scale.
     pub min: &'static str,
@@ -62,7 +60,6 @@ impl LocsTenths {
     }
 
     /// Tenths of a grade.
-    #[must_use]
     pub const fn tenths(self) -> u8 {
         self.0
     }
@@ -116,10 +113,6 @@ macro_rules! whole_grade {
 
         impl $name {
             /// Checks the range of the scale.
-            ///
-            /// # Errors
-            ///
-            /// [`NucleusGradeError`] outside the scale.
             pub fn new(grade: u8) -> Result<Self, NucleusGradeError> {
                 if (1..=$max).contains(&grade) {
                     return Ok(Self(grade));
@@ -132,8 +125,6 @@ macro_rules! whole_grade {
                 })
             }
 
-            /// The grade as a number.
-            #[must_use]
             pub const fn grade(self) -> u8 {
                 self.0
             }

@@ -177,7 +177,6 @@ impl ApproachPlan {
     }
 
     /// The incision as planned.
-    #[must_use]
     pub const fn incision(&self) -> Incision {
         Incision {
             approach: self.approach,
@@ -189,7 +188,6 @@ impl ApproachPlan {
 
     /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
     /// whatever was chosen before.
-    #[must_use]
     pub fn divided_into(&self) -> Option<u8> {
         match self.approach {
             Some(Approach::SmallIncision) => None,
@@ -207,7 +205,7 @@ impl Patient {
     pub fn check_text(&self) -> Result<(), TextRefused> {
         for (what, text) in [
             ("patient name", &self.name),
-            ("patient number", &self.number),
+            ("hospital number", &self.number),
         ] {
             if let Some(text) = text {
                 plain_text::check(what, text)?;
@@ -219,7 +217,6 @@ impl Patient {
 
 impl Draft {
     /// Age of the patient on the planned day, whole years.
-    #[must_use]
     pub fn age(&self) -> Option<i32> {
         let (born, day) = (self.patient.birth_date?, self.operation.date?);
         let had_birthday = (born.month(), born.day()) <= (day.month(), day.day());

@@ -1,6 +1,5 @@
 //! How far a case has come, in one word, for lists.
 
-use core::fmt;
 use core::str::FromStr;
 
 use super::Draft;
@@ -33,7 +32,6 @@ impl State {
     /// keratometry, axial length and chamber depth from the epithelium, which together serve each of
     /// the five formulas for untouched corneas. An axial length that cannot stand (through silicone
     /// oil and not corrected, or by a method that measures none) counts as not measured.
-    #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let Some(side) = draft.operation.eye else {
             return Self::Draft;
@@ -47,8 +45,6 @@ impl State {
         Self::Measured
     }
 
-    /// The word.
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Draft => "draft",
@@ -59,17 +55,10 @@ impl State {
     }
 }
 
-impl fmt::Display for State {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
-    }
-}
-
 /// A word that names no state.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("no state of a case is called \"{word}\"")]
 pub struct NoSuchState {
-    /// The word.
     pub word: String,
 }
 

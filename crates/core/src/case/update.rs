@@ -16,7 +16,7 @@ pub enum CommandRefused {
     /// The operated eye was changed in passing.
     #[error(
         "the case is planned for the {from} and has measurements: \
-         changing to the {to} needs its own recorded act"
+         a change to the {to} needs a recorded reason"
     )]
     EyeFixed {
         /// The eye of the case.
@@ -37,7 +37,7 @@ pub enum CommandRefused {
     #[error("the name of the person is missing")]
     AuthorMissing,
     /// A second look without the number it was taken of.
-    #[error("the patient number is missing")]
+    #[error("the hospital number is missing")]
     NumberMissing,
     /// The steep meridian is the flatter one.
     #[error(transparent)]

@@ -15,21 +15,13 @@ pub enum CaseFileError {
         line: usize,
         /// Column, from 1; 0 where the line ended too early.
         column: usize,
-        /// What is wrong there.
         problem: String,
     },
-    /// Another kind of file.
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
-    Format {
-        /// What the file calls itself.
-        found: String,
-        /// What was expected.
-        wanted: &'static str,
-    },
+    Format { found: String, wanted: &'static str },
     /// A version this program does not know.
     #[error("the file has version {found}; this program reads version {newest}")]
     Version {
-        /// Version of the file.
         found: u32,
         /// Newest version this program reads.
         newest: u32,
@@ -37,12 +29,9 @@ pub enum CaseFileError {
     /// A value that reads well but cannot be.
     #[error("{place}: {error}")]
     Content {
-        /// Where it stands.
         place: &'static str,
-        /// What is wrong with it.
         error: ContentError,
     },
-    /// The serializer failed.
     #[error("the file cannot be written: {0}")]
     Write(#[from] ron::Error),
     /// The serializer of JSON failed.
@@ -59,12 +48,8 @@ pub enum ContentError {
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
-    /// Two reasons for one rule.
     #[error("rule {rule} has more than one recorded reason")]
-    RepeatedReason {
-        /// Id of the rule.
-        rule: String,
-    },
+    RepeatedReason { rule: String },
 }
 
 impl CaseFileError {
@@ -80,7 +65,6 @@ impl CaseFileError {
         }
     }
 
-    /// An error at a place in the file.
     pub(crate) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }
     }

@@ -95,7 +95,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "\"1951-03-14\"",
         "\"1951-02-30\"",
-        "\"1951-02-30\" is no day of the calendar",
+        "\"1951-02-30\" is not a valid date",
     ),
     (
         "\"43.00 D at 1.3375\"",
@@ -175,7 +175,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "scatter: \"+0.35 D\"",
         "scatter: \"+0.00 D\"",
-        "scatter of the incision's effect +0.00 D is outside +0.01 D to +3.00 D",
+        "scatter of the SIA +0.00 D is outside +0.01 D to +3.00 D",
     ),
     (
         "\"4.20 mm\"",
@@ -294,7 +294,7 @@ fn a_look_the_program_would_not_have_recorded_is_refused() {
         (
             "number: \"1\"",
             "number: \"\"",
-            "the patient number is missing",
+            "the hospital number is missing",
         ),
     ] {
         let message = message(from, to);

@@ -103,7 +103,6 @@ impl LadderResult {
     }
 
     /// What one formula says.
-    #[must_use]
     pub fn formula(&self, formula: Formula) -> Option<&Outcome<FormulaAnswer, Refusal>> {
         let found = self.formulas.iter().find(|one| one.formula == formula);
         found.map(|found| &found.outcome)

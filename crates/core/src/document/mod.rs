@@ -206,7 +206,6 @@ pub struct OddsResult {
 
 impl PlanDocument {
     /// The document of a plan computed with `program`, a name and a version.
-    #[must_use]
     pub fn of(plan: &Plan, program: &str) -> Self {
         Self {
             format: header::Format::Plan,
@@ -224,7 +223,6 @@ impl PlanDocument {
     }
 
     /// The reason recorded for a rule, whether it stands or not.
-    #[must_use]
     pub fn reason(&self, rule: &RuleResult) -> Option<&RecordedReason> {
         let mut reasons = self.case.reasons.iter();
         reasons.find(|reason| reason.rule == rule.id)
@@ -312,7 +310,6 @@ impl Results {
 
     /// The distribution of the chosen power by the formula planned by; nothing where a spread is
     /// missing.
-    #[must_use]
     pub fn planned_spread(&self) -> Option<&Spread> {
         let closely = self.certainty.as_ref()?.closely.as_ref()?;
         closely.of_chosen(self.planned_by?)
@@ -321,7 +318,6 @@ impl Results {
 
 impl Derived {
     /// What follows from these measurements.
-    #[must_use]
     pub fn of(eye: &EyeRecord) -> Self {
         let k = eye.keratometry.as_ref().map(|measured| &measured.value);
         Self {

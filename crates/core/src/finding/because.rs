@@ -6,7 +6,6 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
-    /// No second look is recorded.
     NoSecondLook,
     /// The stricter screening set is switched off.
     StricterSetOff,
@@ -26,9 +25,7 @@ pub enum Because {
     GuidanceForUntouchedCorneas,
     /// Keratometry was given as radii.
     GivenAsRadii,
-    /// Both radii are equal.
     EqualRadii,
-    /// There is no silicone oil.
     NoSiliconeOil,
     /// The length is not corrected for oil, which another rule stops.
     UncorrectedForOil,
@@ -36,7 +33,6 @@ pub enum Because {
     OpticalLength,
     /// The axial length was measured by ultrasound.
     UltrasoundLength,
-    /// The lens constants are for ultrasound.
     UltrasoundConstants,
     /// How to combine them was not chosen, which another rule asks for.
     UseNotChosen,
@@ -48,11 +44,8 @@ pub enum Because {
     DeliveredWhole,
     /// Small-incision surgery was chosen.
     SmallIncisionChosen,
-    /// There are no guttata.
     NoGuttata,
-    /// There is no pseudoexfoliation.
     NoPseudoexfoliation,
-    /// The surgeon is independent.
     IndependentSurgeon,
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
@@ -64,7 +57,6 @@ pub enum Because {
     NotHydrophilic,
     /// No lens for the anterior chamber was chosen.
     NoAnteriorChamberIol,
-    /// The chosen lens is toric.
     Toric,
     /// The chosen lens is not toric.
     NotToric,
@@ -74,7 +66,6 @@ pub enum Because {
     NoEarlierOperation,
     /// Nobody chose a refinement by the first eye.
     RefinementNotChosen,
-    /// The refinement was declined.
     RefinementDeclined,
     /// A condition of the refinement is not met.
     RefinementConditionNotMet,

@@ -12,15 +12,12 @@ use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Detail {
-    /// The birth date is missing too.
     BirthDateMissing,
     /// Reasons that people gave, as typed.
     ReasonsGiven(Vec<String>),
     /// The depth from the epithelium that follows from the corneal thickness.
     DepthFromEpithelium {
-        /// Corneal thickness.
         thickness: Micrometers,
-        /// Depth.
         depth: Micrometers,
     },
     /// Power for emmetropia beside the average of the lens.
@@ -60,9 +57,7 @@ pub enum Detail {
     SpreadUnknown,
     /// One standard deviation.
     Spread {
-        /// Of what.
         of: SpreadOf,
-        /// How much.
         deviation: Micrometers,
         /// Whether the table's stands in for a measured zero.
         instead_of_zero: bool,
@@ -73,16 +68,12 @@ pub enum Detail {
     RoomToDivide,
     /// Capsulorhexis beside optic.
     CapsulorhexisAndOptic {
-        /// Diameter of the capsulorhexis.
         capsulorhexis: Micrometers,
-        /// Diameter of the optic.
         optic: Micrometers,
     },
     /// An estimate of the room over a turning piece.
     Estimate {
-        /// Number of pieces.
         pieces: u8,
-        /// The longest.
         longest: Micrometers,
         /// Room 2 mm off the axis, where the piece is still under the cornea.
         off_axis: Option<Micrometers>,
@@ -93,22 +84,18 @@ pub enum Detail {
     RiskPoints {
         /// Band of the sum.
         band: Band,
-        /// Items present.
         given: Vec<RiskItem>,
-        /// Items nobody recorded.
         unknown: Vec<RiskItem>,
     },
     /// A depth too near to the limit of its risk point.
     BorderlineDepth(BorderlineDepth),
     /// Odds ratios are not multiplied, and make no percentage.
     NotMultiplied,
-    /// A factor nobody recorded.
     FactorNotRecorded(OddsFactor),
     /// A factor whose own limit is not printed.
     FactorNotApplied(OddsFactor),
     /// Whether the first operation was complicated.
     FirstOperation {
-        /// As recorded.
         complicated: Option<bool>,
     },
     /// How a prediction error is counted.
@@ -117,36 +104,27 @@ pub enum Detail {
     NoneProposed,
     /// The formulas that are farthest apart.
     Extremes {
-        /// Lowest power.
         lowest: (Formula, HundredthDiopters),
-        /// Highest power.
         highest: (Formula, HundredthDiopters),
     },
-    /// Nothing lies ready for the sulcus.
     NothingForSulcus,
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
-        /// Corneal diameter.
         diameter: Micrometers,
-        /// Length.
         suggested: Micrometers,
     },
     /// What a toric step is expected to leave.
     ExpectedToLeave {
         /// The step.
         cylinder: Option<HundredthDiopters>,
-        /// Its axis.
         axis: Option<Meridian>,
-        /// Cylinder left.
         left: HundredthDiopters,
         /// Cylinder left without a step.
         without: Option<HundredthDiopters>,
     },
     /// Where an incision on the steep meridian would lie.
     SteepIncision {
-        /// The eye.
         eye: Side,
-        /// The direction.
         at: Direction,
     },
 }
@@ -155,7 +133,6 @@ pub enum Detail {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Astigmatism {
-    /// Its cylinder.
     pub cylinder: HundredthDiopters,
     /// Its steep meridian, if it has one.
     pub steep: Option<Meridian>,
@@ -175,7 +152,6 @@ impl Astigmatism {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SpreadOf {
-    /// The depth.
     Depth,
     /// Depth and corneal thickness together.
     DepthAndThickness,

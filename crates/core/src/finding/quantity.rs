@@ -13,15 +13,12 @@ pub enum Quantity {
     /// A length, shown in millimeters.
     #[serde(rename = "length_um")]
     Length(Micrometers),
-    /// A corneal thickness, shown in micrometers.
     #[serde(rename = "thickness_um")]
     Thickness(Micrometers),
     /// An anterior chamber depth.
     Depth {
-        /// How deep.
         #[serde(rename = "um")]
         depth: Micrometers,
-        /// From which surface.
         from: DepthStart,
     },
     /// A power or refraction, shown with its sign.
@@ -35,7 +32,6 @@ pub enum Quantity {
         /// As displayed by the instrument.
         #[serde(rename = "hundredths_d")]
         power: HundredthDiopters,
-        /// Its index.
         index: KeratometricIndex,
     },
     /// Endothelial cells per square millimeter.
@@ -43,9 +39,7 @@ pub enum Quantity {
     Density(i32),
     /// Repeated readings of an instrument.
     Readings(i32),
-    /// Age.
     Years(i32),
-    /// Risk points.
     Points(i32),
     /// A chance as a limit has it.
     Percent(i32),

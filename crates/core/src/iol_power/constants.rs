@@ -27,10 +27,6 @@ macro_rules! lens_constant {
             pub const RANGE: [f64; 2] = [$min, $max];
 
             /// Checks that the number can be this constant and not another one.
-            ///
-            /// # Errors
-            ///
-            /// [`OutOfRange`] outside [`Self::RANGE`].
             pub fn new(value: f64) -> Result<Self, OutOfRange> {
                 let constant = Self(value);
                 constant.check().map(|()| constant)
@@ -40,8 +36,6 @@ macro_rules! lens_constant {
                 within($quantity, self.0, Self::RANGE)
             }
 
-            /// The number.
-            #[must_use]
             pub const fn value(self) -> f64 {
                 self.0
             }
@@ -107,19 +101,16 @@ impl HaigisConstants {
     }
 
     /// a0, mm.
-    #[must_use]
     pub const fn a0_mm(self) -> f64 {
         self.a0_mm
     }
 
     /// a1, factor of the chamber depth.
-    #[must_use]
     pub const fn a1(self) -> f64 {
         self.a1
     }
 
     /// a2, factor of the axial length.
-    #[must_use]
     pub const fn a2(self) -> f64 {
         self.a2
     }
@@ -137,6 +128,5 @@ pub struct FormulaConstants {
     pub personalized_acd: Option<PersonalizedAcd>,
     /// For Holladay 1.
     pub surgeon_factor: Option<SurgeonFactor>,
-    /// For Haigis.
     pub haigis: Option<HaigisConstants>,
 }

@@ -17,16 +17,13 @@ use crate::quantity::{Diopters, Millimeters, Number};
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Formula {
-    /// SRK/T.
     SrkT,
     /// T2.
     T2,
     /// Holladay 1.
     #[serde(rename = "holladay_1")]
     Holladay1,
-    /// Hoffer Q.
     HofferQ,
-    /// Haigis.
     Haigis,
     /// Thick-lens paraxial eye.
     ThickLens,
@@ -62,7 +59,6 @@ impl Formula {
     ];
 
     /// Permanent name in files.
-    #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
             Self::SrkT => "srk_t",
@@ -78,7 +74,6 @@ impl Formula {
     }
 
     /// Name as clinicians write it.
-    #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
             Self::SrkT => "SRK/T",
@@ -94,7 +89,6 @@ impl Formula {
     }
 
     /// Where the equation comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
             Self::SrkT => srk_t::SOURCE,
@@ -109,7 +103,6 @@ impl Formula {
     }
 
     /// Whether it is made for corneas that had refractive surgery.
-    #[must_use]
     pub const fn is_for_operated_corneas(self) -> bool {
         matches!(
             self,
@@ -118,16 +111,11 @@ impl Formula {
     }
 
     /// Whether a constant fitted to results makes up for what its eye leaves out.
-    #[must_use]
     pub const fn has_fitted_constant(self) -> bool {
         !matches!(self, Self::ThickLens)
     }
 
     /// Builds the eye as this formula sees it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] naming the first thing that is missing or impossible.
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -153,10 +141,6 @@ impl Formula {
     }
 
     /// Refuses a formula on a cornea it was not made for.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] saying what it is made for.
     pub fn fits<N>(self, inputs: &FormulaInputs<N>) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {

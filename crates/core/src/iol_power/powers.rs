@@ -26,19 +26,14 @@ pub enum PowerRangeError {
     /// The last power is below the first.
     #[error("powers from {from} to {to} run backwards")]
     Backwards {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
     },
     /// The step is not positive, or does not lead from the first power to the last.
     #[error("powers from {from} to {to} cannot be reached in steps of {step}")]
     Step {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
-        /// The step.
         step: HundredthDiopters,
     },
     /// Powers no implant has.
@@ -47,10 +42,7 @@ pub enum PowerRangeError {
         PowerRange::WEAKEST,
         PowerRange::STRONGEST
     )]
-    OutOfRange {
-        /// The rejected power.
-        power: HundredthDiopters,
-    },
+    OutOfRange { power: HundredthDiopters },
     /// Ranges overlap or stand out of order.
     #[error("power ranges overlap or are out of order at {at}")]
     Overlap {
@@ -66,10 +58,6 @@ impl PowerRange {
     pub const STRONGEST: HundredthDiopters = HundredthDiopters::new(8_000);
 
     /// Checks that the step leads exactly from the first power to the last.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError`] otherwise, or for powers outside [`Self::WEAKEST`] to [`Self::STRONGEST`].
     pub fn new(
         from: HundredthDiopters,
         to: HundredthDiopters,
@@ -96,20 +84,14 @@ impl PowerRange {
         Ok(())
     }
 
-    /// First power.
-    #[must_use]
     pub const fn from(&self) -> HundredthDiopters {
         self.from
     }
 
-    /// Last power.
-    #[must_use]
     pub const fn to(&self) -> HundredthDiopters {
         self.to
     }
 
-    /// Step.
-    #[must_use]
     pub const fn step(&self) -> HundredthDiopters {
         self.step
     }
@@ -131,10 +113,6 @@ checked_when_read!(Powers, Powers::check);
 
 impl Powers {
     /// Joins ranges; they may touch, as where the step changes, but not overlap.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError::Overlap`] if a range begins before the one in front of it ends.
     pub fn new(ranges: Vec<PowerRange>) -> Result<Self, PowerRangeError> {
         let powers = Self(ranges);
         powers.check().map(|()| powers)
@@ -149,8 +127,6 @@ impl Powers {
         Ok(())
     }
 
-    /// The ranges.
-    #[must_use]
     pub fn ranges(&self) -> &[PowerRange] {
         &self.0
     }
@@ -169,7 +145,6 @@ impl Powers {
     }
 
     /// Whether the lens is made in this power.
-    #[must_use]
     pub fn contains(&self, power: HundredthDiopters) -> bool {
         self.iter().any(|available| available == power)
     }

@@ -13,9 +13,7 @@ use crate::quantity::{Diopters, OutOfRange, checked_when_read};
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(remote = "Self", deny_unknown_fields)]
 pub struct ClinicResult {
-    /// The formula.
     pub formula: Formula,
-    /// Number of eyes.
     pub eyes: u32,
     /// Standard deviation of the prediction error, its mean being zeroed.
     #[serde(rename = "deviation_d")]

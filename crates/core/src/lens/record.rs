@@ -23,21 +23,16 @@ pub struct LensRecord {
     pub name: String,
     /// Model as printed on the box.
     pub model: String,
-    /// Where it is made to sit.
     pub site: LensSite,
     /// What the optic is made of.
     pub material: Material,
-    /// Shape of the haptics.
     pub haptic: Haptic,
-    /// Optic diameter.
     #[serde_as(as = "Text")]
     pub optic_diameter: Micrometers,
-    /// Overall length.
     #[serde_as(as = "Text")]
     pub overall_length: Micrometers,
     /// Whether the maker allows it in the ciliary sulcus.
     pub may_sit_in_sulcus: bool,
-    /// Powers it is made in.
     pub powers: Powers,
     /// Cylinders it is made in, if it is toric.
     pub toric: Option<ToricSteps>,
@@ -47,7 +42,6 @@ pub struct LensRecord {
     /// Index and thickness of the optic, if known.
     #[serde(rename = "optic")]
     pub shape: Option<LensShape>,
-    /// Kind of biometry its constants are for.
     pub constants_for: BiometryKind,
     /// Its constants with how each was come by.
     pub constants: RecordConstants,
@@ -113,7 +107,6 @@ impl LensRecord {
     }
 
     /// The clinic's own result of a formula with this lens.
-    #[must_use]
     pub fn result_of(&self, formula: Formula) -> Option<&ClinicResult> {
         self.results.iter().find(|result| result.formula == formula)
     }
@@ -123,9 +116,7 @@ impl LensRecord {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LensSite {
-    /// In the capsular bag.
     Bag,
-    /// In the anterior chamber.
     AnteriorChamber,
 }
 
@@ -145,17 +136,13 @@ pub enum Place {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Material {
-    /// Hydrophobic acrylic.
     HydrophobicAcrylic,
-    /// Hydrophilic acrylic.
     HydrophilicAcrylic,
-    /// Silicone.
     Silicone,
     /// Poly(methyl methacrylate).
     Pmma,
 }
 
-/// Shape of the haptics.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Haptic {
@@ -163,7 +150,6 @@ pub enum Haptic {
     OnePiece,
     /// Optic with two separate loops.
     ThreePiece,
-    /// Plate.
     Plate,
 }
 
@@ -171,9 +157,7 @@ pub enum Haptic {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum BiometryKind {
-    /// Optical.
     Optical,
-    /// Ultrasound.
     Ultrasound,
 }
 
@@ -181,11 +165,9 @@ pub enum BiometryKind {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", remote = "Self")]
 pub enum Obtained {
-    /// Given by the maker.
     Given,
     /// Optimized on the results of so many eyes.
     Optimized {
-        /// Number of eyes.
         eyes: u32,
     },
     /// Converted from the A constant, not optimized.
@@ -207,23 +189,11 @@ impl Obtained {
     }
 }
 
-impl fmt::Display for Obtained {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Given => f.write_str("given by the maker"),
-            Self::Optimized { eyes } => write!(f, "optimized on {eyes} eyes"),
-            Self::ConvertedFromA => f.write_str("converted from the A constant, not optimized"),
-        }
-    }
-}
-
 /// A constant with its origin.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Constant<T> {
-    /// The constant.
     pub value: T,
-    /// Its origin.
     pub obtained: Obtained,
 }
 
@@ -240,13 +210,11 @@ pub struct RecordConstants {
     /// For Holladay 1.
     #[serde(rename = "surgeon_factor_mm")]
     pub surgeon_factor: Option<Constant<SurgeonFactor>>,
-    /// For Haigis.
     pub haigis: Option<Constant<HaigisConstants>>,
 }
 
 impl RecordConstants {
     /// The bare constants, as formulas take them.
-    #[must_use]
     pub fn values(&self) -> FormulaConstants {
         FormulaConstants {
             a_constant: self.a_constant.map(|constant| constant.value),
@@ -257,67 +225,11 @@ impl RecordConstants {
     }
 }
 
-impl fmt::Display for RecordConstants {
-    /// Each with its origin.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let mut parts = Vec::new();
-        let Self {
-            a_constant,
-            personalized_acd,
-            surgeon_factor,
-            haigis,
-        } = self;
-        parts.extend(a_constant.map(|a| format!("A {} ({})", a.value.value(), a.obtained)));
-        parts.extend(
-            personalized_acd.map(|d| format!("pACD {} mm ({})", d.value.value(), d.obtained)),
-        );
-        parts.extend(
-            surgeon_factor
-                .map(|s| format!("surgeon factor {} mm ({})", s.value.value(), s.obtained)),
-        );
-        parts.extend(haigis.map(|h| {
-            let (a0, a1, a2) = (h.value.a0_mm(), h.value.a1(), h.value.a2());
-            format!("Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({})", h.obtained)
-        }));
-        f.write_str(&parts.join("; "))
-    }
-}
-
 impl fmt::Display for LensSite {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Bag => "capsular bag",
             Self::AnteriorChamber => "anterior chamber",
-        })
-    }
-}
-
-impl fmt::Display for Material {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::HydrophobicAcrylic => "hydrophobic acrylic",
-            Self::HydrophilicAcrylic => "hydrophilic acrylic",
-            Self::Silicone => "silicone",
-            Self::Pmma => "PMMA",
-        })
-    }
-}
-
-impl fmt::Display for Haptic {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::OnePiece => "one-piece",
-            Self::ThreePiece => "three-piece",
-            Self::Plate => "plate",
-        })
-    }
-}
-
-impl fmt::Display for BiometryKind {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Optical => "optical biometry",
-            Self::Ultrasound => "ultrasound",
         })
     }
 }

@@ -1,7 +1,5 @@
 //! The cylinders a toric lens is made in.
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
@@ -72,10 +70,7 @@ pub enum ToricStepsError {
         ToricSteps::SMALLEST,
         ToricSteps::LARGEST
     )]
-    OutOfRange {
-        /// The rejected cylinder.
-        cylinder: HundredthDiopters,
-    },
+    OutOfRange { cylinder: HundredthDiopters },
 }
 
 impl ToricSteps {
@@ -85,10 +80,6 @@ impl ToricSteps {
     pub const LARGEST: HundredthDiopters = HundredthDiopters::new(2_000);
 
     /// Checks that the cylinders are positive and rise.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricStepsError`] otherwise.
     pub fn new(
         cylinders: Vec<HundredthDiopters>,
         label: PowerLabel,
@@ -116,30 +107,18 @@ impl ToricSteps {
     }
 
     /// The cylinders, rising.
-    #[must_use]
     pub fn cylinders(&self) -> &[HundredthDiopters] {
         &self.cylinders
     }
 
     /// What the labeled power means.
-    #[must_use]
     pub const fn label(&self) -> PowerLabel {
         self.label
     }
 
     /// Whether the lens is made with this cylinder.
-    #[must_use]
     pub fn contains(&self, cylinder: HundredthDiopters) -> bool {
         self.cylinders.contains(&cylinder)
-    }
-}
-
-impl fmt::Display for PowerLabel {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::SphericalEquivalent => "spherical equivalent",
-            Self::WeakestMeridian => "power of the weakest meridian",
-        })
     }
 }
 

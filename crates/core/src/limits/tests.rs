@@ -83,13 +83,13 @@ fn every_limit_is_told_with_its_meaning_group_and_standing() {
     let depth = find("chamber_depth").unwrap().about;
     assert_eq!(
         depth.what,
-        "Chamber depth under which a hard nucleus speaks for SICS"
+        "Anterior chamber depth under which a hard nucleus speaks in favor of SICS"
     );
     assert_eq!(depth.rules, "`DP-01`");
     assert_eq!(depth.standing, "DP-01, common practice");
     assert_eq!(
         depth.group,
-        "Phacoemulsification or manual small-incision surgery?"
+        "Approach: phacoemulsification or manual small-incision surgery (SICS)"
     );
     let second = find("second_eye_k_difference").unwrap().about;
     assert_eq!(second.rules, "`SE-01` to `SE-03`");

@@ -36,17 +36,13 @@ pub use evaluated::{Evaluated, ReasonState};
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
 pub struct Plan {
-    /// The draft it was computed from.
     pub draft: Draft,
-    /// The limits it was computed by.
     pub limits: Limits,
     /// The eye that is operated on.
     pub side: Side,
     /// Age on the planned day, whole years.
     pub age: Option<i32>,
-    /// What the formulas were given.
     pub inputs: FormulaInputs,
-    /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
     /// How sure the ladder is; nothing without a ladder.
     pub certainty: Option<PlanCertainty>,
@@ -72,18 +68,13 @@ pub struct Plan {
 
 /// Why no plan can be made at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{self:?}")]
 pub enum PlanRefused {
-    /// Nobody said which eye.
-    #[error("the case does not say which eye is operated on: set operation.eye to right or left")]
     NoEye,
 }
 
 impl Plan {
     /// Computes everything from a draft.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanRefused`] if the draft does not say which eye is operated on.
     pub fn of(draft: &Draft, limits: &Limits) -> Result<Self, PlanRefused> {
         let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
         let facts = Facts::of(draft, side, limits);
@@ -139,13 +130,11 @@ impl Plan {
     }
 
     /// Whether a finding stands that forbids signing.
-    #[must_use]
     pub fn is_stopped(&self) -> bool {
         self.findings(Severity::Stop).next().is_some()
     }
 
     /// Whether a published result is about eyes like this one.
-    #[must_use]
     pub fn concerns(&self, argument: &Argument) -> bool {
         let Some(id) = argument.only_when else {
             return true;
@@ -156,7 +145,6 @@ impl Plan {
     }
 
     /// Refraction predicted for the chosen power by the formula planned by.
-    #[must_use]
     pub fn predicted_for_chosen(&self) -> Option<Diopters> {
         let lens = &self.draft.lens;
         let ladder = self.ladder.as_ref().ok()?;

@@ -18,7 +18,6 @@ pub const OPTICAL_LESS_CONTACT: Micrometers = Micrometers::new(470);
 pub const OPTICAL_LESS_IMMERSION: Micrometers = Micrometers::new(180);
 
 /// What the formulas get of an eye, a lens and the choices made about them.
-#[must_use]
 pub fn formula_inputs(
     eye: &EyeRecord,
     lens: &LensPlan,

@@ -15,17 +15,10 @@ use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::quantity::{Diopters, HundredthDiopters};
 
-/// What is missing for a ladder.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LadderMissing {
-    /// No lens was chosen.
-    #[error("no lens record was chosen")]
     Lens,
-    /// No target was chosen.
-    #[error("no target refraction was chosen")]
     Target,
 }
 

@@ -48,7 +48,6 @@ pub(crate) struct Computed {
 
 impl<'a> Facts<'a> {
     /// The facts of a case planned for the eye on `side`.
-    #[must_use]
     pub fn of(draft: &'a Draft, side: Side, limits: &'a Limits) -> Self {
         let (operated, fellow) = draft.eyes.split(side);
         Self {
@@ -200,7 +199,6 @@ impl<'a> Facts<'a> {
     }
 
     /// Whether the nucleus counts as hard on its own scale; `None` if it was not graded.
-    #[must_use]
     pub fn nucleus_is_hard(&self) -> Option<bool> {
         let limits = self.limits;
         Some(match self.operated.0.state.nucleus? {

@@ -33,7 +33,6 @@ pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
     }
 }
 
-/// Every kind of corneal surgery.
 pub(crate) const SURGERIES: [CornealSurgeryKind; 3] = [
     CornealSurgeryKind::MyopicLaser,
     CornealSurgeryKind::HyperopicLaser,

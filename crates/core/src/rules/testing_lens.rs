@@ -146,7 +146,6 @@ impl DraftUnderTest {
     }
 }
 
-/// Plans the toric lens and changes it.
 pub(crate) fn toric(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
     move |draft| {
         draft.plan_toric();

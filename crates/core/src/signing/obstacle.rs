@@ -116,7 +116,6 @@ impl From<TextRefused> for Obstacle {
 
 impl Obstacle {
     /// The rule it comes from, if any.
-    #[must_use]
     pub const fn rule(&self) -> Option<&'static str> {
         match self {
             Self::Stop { rule, .. }
@@ -128,7 +127,6 @@ impl Obstacle {
     }
 
     /// How it is marked: what a reason removes is a Review, all else a Stop.
-    #[must_use]
     pub const fn severity(&self) -> Severity {
         match self {
             Self::NoReason { .. } | Self::ReasonOutdated { .. } => Severity::Review,

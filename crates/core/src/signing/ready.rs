@@ -9,7 +9,6 @@ use crate::rules::{Identifier, Severity, Verdict};
 ///
 /// What identifies, and what goes into the eye, is looked at here once more, beside the rules that
 /// say the same: no change of a rule may let a sheet out without it.
-#[must_use]
 pub fn ready(plan: &Plan) -> Vec<Obstacle> {
     let draft = &plan.draft;
     let mut found = Vec::new();

@@ -57,7 +57,7 @@ fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
             muted(ui, say::column_theirs(words, author));
             ui.end_row();
             for difference in differences.iter().take(SHOWN) {
-                ui.label(sentence(&difference.entry));
+                ui.label(sentence(&say::entry(words, &difference.entry)));
                 ui.label(value(words, difference.first.as_deref()));
                 ui.label(value(words, difference.second.as_deref()));
                 ui.end_row();

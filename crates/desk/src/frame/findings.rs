@@ -27,12 +27,10 @@ pub struct FindingsState {
 }
 
 /// What F6 lands on in the panel.
-#[must_use]
 pub fn landing_id() -> Id {
     Id::unique("findings landing")
 }
 
-/// Shows the panel.
 pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
     let (mut commands, words) = (Vec::new(), in_use(ui));
     let Ok(plan) = view.plan else {

@@ -39,7 +39,6 @@ pub struct ListState {
 }
 
 /// What Ctrl+F and F6 land on.
-#[must_use]
 pub fn search_id() -> Id {
     Id::unique("theatre list search")
 }
@@ -50,13 +49,11 @@ fn rows_id() -> Id {
 
 impl ListState {
     /// How many cases match; nothing before the first answer.
-    #[must_use]
     pub const fn total(&self) -> Option<usize> {
         self.total
     }
 
     /// Whether the register is known to hold nothing at all.
-    #[must_use]
     pub fn is_empty_register(&self) -> bool {
         self.total == Some(0) && self.search.is_empty()
     }
@@ -101,7 +98,6 @@ impl ListState {
 /// The open case, as the list knows it.
 #[derive(Clone, Copy)]
 pub struct OpenRow<'a> {
-    /// The case.
     pub case: &'a CaseId,
     /// The day it is planned for.
     pub day: Option<NaiveDate>,

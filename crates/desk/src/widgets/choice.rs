@@ -23,7 +23,6 @@ pub struct Segments<'a, T> {
 
 impl<'a, T: Copy + PartialEq> Segments<'a, T> {
     /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
-    #[must_use]
     pub const fn new(
         id: Id,
         name: &'a str,
@@ -207,7 +206,6 @@ pub struct Pick<'a, T> {
 
 impl<'a, T: Copy + PartialEq> Pick<'a, T> {
     /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
-    #[must_use]
     pub const fn new(
         id: Id,
         name: &'a str,

@@ -31,15 +31,11 @@ pub struct Bare<'a, T: 'static> {
     pub name: &'a str,
     /// Tells it from its like: one that moves up does not inherit what was typed in its place.
     pub key: u32,
-    /// What is entered.
     pub kind: &'a Kind<T>,
-    /// How wide it is.
     pub width: f32,
 }
 
 impl FormRows {
-    /// An empty form.
-    #[must_use]
     pub const fn new(ground: Id, label: f32) -> Self {
         Self {
             ground,
@@ -72,7 +68,6 @@ impl FormRows {
         }
     }
 
-    /// The field of a number.
     pub fn of_number<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
@@ -84,7 +79,6 @@ impl FormRows {
         self.take(entered, value);
     }
 
-    /// The field of a day.
     pub fn of_day(&mut self, ui: &mut Ui, field: Field<'_>, value: &mut Option<NaiveDate>) {
         let entered = date_field(ui, field, *value);
         self.take(entered, value);
@@ -123,7 +117,6 @@ impl FormRows {
         ui.horizontal(|ui| add(self, ui, named)).inner
     }
 
-    /// Words.
     pub fn words(
         &mut self,
         ui: &mut Ui,
@@ -199,8 +192,6 @@ impl FormRows {
 }
 
 impl<'a, T> Bare<'a, T> {
-    /// A field of its own.
-    #[must_use]
     pub const fn new(name: &'a str, kind: &'a Kind<T>, width: f32) -> Self {
         Self {
             name,

@@ -8,13 +8,10 @@ use super::number_field::{Commit, Fielded};
 /// A field whose text is judged elsewhere.
 #[derive(Clone, Copy)]
 pub struct JudgedField<'a> {
-    /// Which.
     pub field: Field<'a>,
-    /// What stands in it.
     pub text: &'a str,
     /// What a screen reader adds to the name.
     pub about: &'a str,
-    /// How wide it is.
     pub width: f32,
 }
 

@@ -19,16 +19,11 @@ pub struct Kind<T: 'static> {
     pub range: fn(Words) -> String,
     /// Reads the number alone, or tells what is wrong with it.
     pub read: fn(&str, Words) -> Result<T, String>,
-    /// Writes the number alone.
     pub write: fn(T, Words) -> String,
 }
 
 impl<T> Kind<T> {
     /// Reads a number, with or without its unit.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong, in words.
     pub fn parse(&self, text: &str, words: Words) -> Result<T, String> {
         let text = text.trim();
         let units = self.typed_units.iter().chain(core::iter::once(&self.unit));
@@ -41,15 +36,10 @@ impl<T> Kind<T> {
 }
 
 /// Reads a whole number of 10^−`decimals`.
-///
-/// # Errors
-///
-/// What is wrong with the text, in words.
 pub fn scaled(text: &str, decimals: u8, words: Words) -> Result<i32, String> {
     decimal::parse(text, decimals).map_err(in_words(words))
 }
 
-/// Says what is wrong.
 pub fn in_words<E: Show>(words: Words) -> impl Fn(E) -> String {
     move |error| error.show(words).into_owned()
 }
@@ -74,16 +64,12 @@ impl<T: MeasuredLength> Kind<T> {
 }
 
 /// "14.00 to 40.00 mm".
-#[must_use]
 pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
     say::range(words, write_mm(min, words), max)
 }
 
-/// Axial length.
 pub const AXIAL_LENGTH: Kind<AxialLength> = Kind::LENGTH;
-/// Depth of the anterior chamber.
 pub const CHAMBER_DEPTH: Kind<AnteriorChamberDepth> = Kind::LENGTH;
-/// Lens thickness.
 pub const LENS_THICKNESS: Kind<LensThickness> = Kind::LENGTH;
 /// Front radius of the cornea.
 pub const CORNEAL_RADIUS: Kind<CornealRadius> = Kind::LENGTH;
@@ -103,7 +89,6 @@ pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
     write: |value, _| value.get().um().to_string(),
 };
 
-/// Endothelial cell density.
 pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     unit: "/mm²",
     typed_units: &["cells/mm²", "cells/mm2", "/mm2"],
@@ -112,7 +97,6 @@ pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     write: |value, _| value.per_mm2().to_string(),
 };
 
-/// A meridian.
 pub const MERIDIAN: Kind<Meridian> = Kind {
     unit: "°",
     typed_units: &[],
@@ -135,7 +119,6 @@ pub const DIRECTION: Kind<Direction> = Kind {
     write: |value, _| value.degrees().to_string(),
 };
 
-/// A keratometric index.
 pub const INDEX: Kind<KeratometricIndex> = Kind {
     unit: "",
     typed_units: &[],
@@ -144,7 +127,6 @@ pub const INDEX: Kind<KeratometricIndex> = Kind {
     write: |value, words| value.show(words).into_owned(),
 };
 
-/// A LOCS III grade.
 pub const LOCS_GRADE: Kind<LocsTenths> = Kind {
     unit: "",
     typed_units: &[],
@@ -200,7 +182,6 @@ pub const POSTERIOR_MAGNITUDE: Kind<HundredthDiopters> = Kind {
     write: unsigned,
 };
 
-/// Its spread.
 pub const POSTERIOR_SPREAD: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],

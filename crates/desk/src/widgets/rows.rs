@@ -21,7 +21,6 @@ pub struct Rows<'a> {
 
 impl<'a> Rows<'a> {
     /// Begins a group called `name`, for screen readers.
-    #[must_use]
     pub fn begin(ui: &mut Ui, id: Id, name: &'a str) -> Self {
         let top = ui.cursor().min;
         let spacing = core::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
@@ -110,9 +109,7 @@ impl<'a> Rows<'a> {
 /// Whether a row is the chosen one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Chosen {
-    /// It is.
     Yes,
-    /// It is not.
     No,
 }
 

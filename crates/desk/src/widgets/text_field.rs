@@ -78,10 +78,6 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
 }
 
 /// Reads "2026-12-03".
-///
-/// # Errors
-///
-/// What is wrong, in words.
 pub fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
     let day = text.trim().parse::<Day>();
     day.map(|day| day.0)
@@ -104,7 +100,7 @@ mod tests {
         );
         assert_eq!(
             read_date(Words::ENGLISH, "2026-02-30").unwrap_err(),
-            "the calendar has no 2026-02-30"
+            "\"2026-02-30\" is not a valid date"
         );
         for text in [
             "3.12.2026",
@@ -116,7 +112,7 @@ mod tests {
         ] {
             assert_eq!(
                 read_date(Words::ENGLISH, text).unwrap_err(),
-                format!("\"{text}\" is not a day as year-month-day, such as 2026-12-03")
+                format!("\"{text}\" is not a valid date; write year-month-day, such as 2026-12-03")
             );
         }
     }

@@ -94,10 +94,10 @@ ways! {
     SetSurgeon (_) => Biometry, Draft::default, |window| click(window, "Surgeon, trainee"),
         |_| Command::SetSurgeon(Some(SurgeonGrade::Trainee));
     ChooseEye (_) => Biometry, Draft::default,
-        |window| click(window, "Operated eye, Right eye"),
+        |window| click(window, "Operative eye, Right eye"),
         |_| Command::ChooseEye(Side::Right);
     ChangeEye (_) => Biometry, hard, |window| {
-        click(window, "Change the operated eye…");
+        click(window, "Change the operative eye…");
         fill(window, "Reason for the change", "Listed wrongly");
     }, |_| Command::ChangeEye(EyeChange {
         from: Side::Right,
@@ -144,11 +144,12 @@ ways! {
     ChooseLens (IN_CHAMBER, _) => Lens, without_lenses,
         |window| pick(window, "Anterior chamber IOL", "Penstock AC, model Penstock A"),
         |_| chosen(IN_CHAMBER);
-    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Planned by", "T2"),
+    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Formula", "T2"),
         |_| Command::ChooseFormula(Some(Formula::T2));
-    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposes the power, nearest"),
+    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposed power, nearest"),
         |_| Command::ChooseConvention(Some(Convention::Nearest));
-    ChoosePower (Slot::Planned, _) => Lens, hard, |window| press(window, "Power of the lens", &[Key::ArrowDown]),
+    ChoosePower (Slot::Planned, _) => Lens, hard,
+        |window| press(window, "Lens power table", &[Key::ArrowDown]),
         |_| Command::ChoosePower(Slot::Planned, Some(power(2_300)));
     ChooseSecondEye (_) => Lens, || demo(SECOND_EYE),
         |window| click(window, "Prediction of the second eye, refined"),
@@ -158,7 +159,7 @@ ways! {
         let axis = draft.lens.toric().unwrap().axis;
         Command::ChooseToric(Slot::Planned, Some(ToricChoice { cylinder: power(320), axis }))
     };
-    ChoosePosterior (_) => Lens, hard, |window| click(window, "Back of the cornea, left out"),
+    ChoosePosterior (_) => Lens, hard, |window| click(window, "Posterior cornea, left out"),
         |_| Command::ChoosePosterior(Some(PosteriorChoice::LeftOut));
     ChooseUltrasound (_) => Lens, || demo(CONTACT), |window| {
         let added = "with the mean difference of contact ultrasound added";
@@ -191,7 +192,7 @@ ways! {
             direction: Direction::new(95).ok(),
         };
     SetIncisionEffect (_) => Approach, hard, |window| {
-        click(window, "Your own figures of the incision's effect on the cornea");
+        click(window, "Your own surgically induced astigmatism (SIA)");
         fill(window, "Flattening", "0.25");
         fill(window, "Scatter (SD)", "0.35");
         fill(window, "Number of eyes", "60");
@@ -271,7 +272,7 @@ fn second_look(window: &mut Window) {
     window.run();
     enter(window, "Your name", "B. Second");
     enter(window, "Hospital number", "40-2291");
-    click(window, "Operated eye, Right eye");
+    click(window, "Operative eye, Right eye");
     enter(window, "Axial length", "22.84");
     click(window, "Keratometry in, D");
     enter(window, "Keratometric index", "1.3375");

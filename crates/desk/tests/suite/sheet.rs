@@ -105,7 +105,7 @@ fn theatres_lists_are_entered_ordered_and_taken_out() {
         technique,
         ["viscoelastic in front of the nucleus", "frown tunnel"]
     );
-    click(&mut harness, "Technique, step 1, take out");
+    click(&mut harness, "Technique, step 1, remove");
     assert_eq!(harness.state().draft().theatre.technique, ["frown tunnel"]);
 
     click(&mut harness, "Allergies, none known");
@@ -142,7 +142,7 @@ fn pages_of_something_else_are_not_drawn() {
     let is_drawn = |harness: &Harness<'_, Bench>| {
         texts(harness)
             .iter()
-            .any(|text| text == "Page 1 of 1 as it prints")
+            .any(|text| text == "Print preview, page 1 of 1")
     };
     for of in [
         PagesOf {

@@ -4,7 +4,6 @@ use millrace_core::case::{Draft, Slot};
 use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
 use millrace_core::lens::Place;
 use millrace_core::plan::{Plan, SulcusPowers};
-use millrace_wording::iol_power::stepwise;
 use millrace_wording::text::lens as say;
 use millrace_wording::text::plan::source;
 use millrace_wording::{Show as _, Words};
@@ -63,7 +62,9 @@ fn write_sulcus(page: &mut Page, sulcus: &SulcusPowers) {
         .powers
         .iter()
         .map(|power| {
-            let stepwise = power.stepwise.map(|it| stepwise(words, it, power.bag));
+            let stepwise = power
+                .stepwise
+                .map(|it| it.power(power.bag).show(words).into_owned());
             let less = power.five_percent.map(|it| it.show(words).into_owned());
             let vergence = match &power.vergence {
                 Ok(power) => power.show(words),

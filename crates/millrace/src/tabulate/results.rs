@@ -2,9 +2,11 @@
 
 use core::fmt::Write as _;
 
-use millrace_core::iol_power::{Caution, Estimate, EyeModel, Formula, Refusal};
+use millrace_core::iol_power::{Estimate, EyeModel, Formula, Refusal};
 use millrace_core::quantity::Diopters;
+use millrace_wording::{Show as _, Words};
 
+use super::columns::Column;
 use super::row::Eye;
 
 pub(crate) const HEADER: &str =
@@ -31,24 +33,27 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
         refusal,
         Refusal::NotMeasured { .. } | Refusal::NoConstant { .. }
     ) {
-        // Writing to a String does not fail.
-        let _ = write!(note, "{refusal}");
+        note.push_str(&refusal.show(Words::ENGLISH));
         return;
     }
     let inputs = &eye.inputs;
     let constants = &inputs.constants;
     let own = match formula {
-        Formula::Holladay1 => [("surgeon_factor_mm", constants.surgeon_factor.is_none())].to_vec(),
-        Formula::HofferQ => [("pacd_mm", constants.personalized_acd.is_none())].to_vec(),
+        Formula::Holladay1 => [(
+            Column::SurgeonFactor.name(),
+            constants.surgeon_factor.is_none(),
+        )]
+        .to_vec(),
+        Formula::HofferQ => [(Column::Pacd.name(), constants.personalized_acd.is_none())].to_vec(),
         Formula::Haigis => [
-            ("acd_mm", inputs.acd.is_none()),
+            (Column::Acd.name(), inputs.acd.is_none()),
             ("a0_mm, a1 or a2", constants.haigis.is_none()),
         ]
         .to_vec(),
-        _ => [("a_constant", constants.a_constant.is_none())].to_vec(),
+        _ => [(Column::AConstant.name(), constants.a_constant.is_none())].to_vec(),
     };
     let shared = [
-        ("axial_length_mm", inputs.axial_length.is_err()),
+        (Column::AxialLength.name(), inputs.axial_length.is_err()),
         (
             "keratometry (two radii, or two powers with k_index)",
             inputs.cornea.is_none(),
@@ -129,16 +134,17 @@ fn write_answer(out: &mut String, eye: &Eye, answer: &Answer) {
             (eye.target.is_none(), "target_d is blank"),
             (eye.lens_power.is_none(), "lens_power_d is blank"),
         ];
-        let blanks = blanks
-            .into_iter()
-            .filter(|(is_blank, _)| *is_blank)
-            .map(|(_, text)| text);
-        let texts = cautions.iter().map(Caution::text).chain(blanks);
-        for (index, text) in texts.enumerate() {
-            if 0 < index {
+        let mut add = |text: &str| {
+            if !note.is_empty() {
                 note.push_str("; ");
             }
             note.push_str(text);
+        };
+        for caution in cautions.iter() {
+            add(&caution.show(Words::ENGLISH));
+        }
+        for (_, text) in blanks.iter().filter(|(is_blank, _)| *is_blank) {
+            add(text);
         }
     });
 }

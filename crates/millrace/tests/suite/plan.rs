@@ -181,8 +181,8 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     );
     assert_eq!(
         refusal_of("eye: right,", ""),
-        "millrace: case refused: the case does not say which eye is operated on: set operation.eye \
-         to right or left: case.ron\n"
+        "millrace: case refused: the operative eye is not chosen: set operation.eye to right or left: \
+         case.ron\n"
     );
 }
 

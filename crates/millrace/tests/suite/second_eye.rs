@@ -38,7 +38,7 @@ fn offered_and_undecided_shows_both_predictions() {
     assert_eq!(code, 0);
     assert!(page.contains("0.53 D more hyperopic than predicted"));
     assert!(page.contains("achieved less predicted spherical equivalent"));
-    assert!(page.contains("Offered. Nobody decided yet."));
+    assert!(page.contains("Offered, and not decided yet."));
     assert_eq!(page.matches("✓ met").count(), 4);
     let second = &json["second_eye"];
     assert_eq!(second["offer"], "offered");
@@ -91,7 +91,11 @@ fn a_decision_is_said_and_changes_no_ladder() {
 fn without_a_condition_no_refined_number_is_given_and_choosing_it_stops_the_plan() {
     for (from, to, outcome) in [
         ("complicated: false,", "complicated: true,", "✗ not met"),
-        ("            complicated: false,\n", "", "? cannot be told"),
+        (
+            "            complicated: false,\n",
+            "",
+            "? could not be evaluated",
+        ),
         (FORMULA, "formula: t2,\n        convention", "✗ not met"),
     ] {
         let (code, page, json) = plan(&[(from, to)]);

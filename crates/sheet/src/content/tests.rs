@@ -33,11 +33,12 @@ fn documents() -> Vec<PlanDocument> {
 
 /// What the template gets for a signed sheet.
 fn data(document: &PlanDocument) -> Value {
-    let data = Subject::of_signed(document).data(Paper::A4, None).unwrap();
+    let data = Subject::of_signed(document, Words::ENGLISH)
+        .data(Paper::A4, None)
+        .unwrap();
     serde_json::to_value(data).unwrap()
 }
 
-/// Every number that stands in a text.
 fn numbers(text: &str, found: &mut BTreeSet<String>) {
     for run in text.split(|letter: char| !letter.is_ascii_digit() && letter != '.') {
         let number = run.trim_matches('.');

@@ -70,7 +70,11 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         for rule in &plan.plan().results.rules {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
-                wanted.push(format!("{} {} {title}", rule.severity, rule.id));
+                wanted.push(format!(
+                    "{} {} {title}",
+                    rule.severity.show(Words::ENGLISH),
+                    rule.id
+                ));
                 wanted.push(finding.show(Words::ENGLISH).into_owned());
                 let reason = plan.plan().reason(rule).cloned();
                 wanted.extend(reason.map(|recorded| recorded.reason));
@@ -160,6 +164,7 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
             let setting = Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
             let sheet = Sheet::draft(&document(&draft), at, setting).unwrap();
@@ -228,6 +233,7 @@ fn an_ordinary_case_stays_on_one_page() {
             Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             },
         )
         .unwrap();

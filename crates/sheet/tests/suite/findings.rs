@@ -29,7 +29,11 @@ fn thirty_overrides_are_all_there_in_full() {
             finding.show(Words::ENGLISH).into_owned(),
         );
         let mut texts = vec![
-            format!("{} {} {title}: {sentence}", rule.severity, rule.id),
+            format!(
+                "{} {} {title}: {sentence}",
+                rule.severity.show(Words::ENGLISH),
+                rule.id
+            ),
             say::details(Words::ENGLISH, finding).unwrap_or_default(),
         ];
         if rule.reason == ReasonResult::Standing {
@@ -54,6 +58,7 @@ fn thirty_overrides_are_all_there_in_full() {
         let setting = Setting {
             paper,
             template: &template,
+            words: Words::ENGLISH,
         };
         let sheet = Sheet::signed(&plan, setting).unwrap();
         assert_eq!(sheet.overlaps(), Vec::<[_; 2]>::new());

@@ -4,6 +4,7 @@ use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_an
 use crate::support::{case, cases, reasoned, sheet, signed};
 use millrace_core::case::{Draft, Slot};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use millrace_wording::{Show as _, Words};
 use proptest::prelude::*;
 
 fn assert_nothing_overlaps(name: &str, sheet: &Sheet) {
@@ -26,6 +27,7 @@ fn nothing_overlaps_on_either_paper() {
                 Setting {
                     paper,
                     template: &template,
+                    words: Words::ENGLISH,
                 },
             )
             .unwrap();
@@ -58,11 +60,13 @@ fn a_letter_without_a_typeface_is_refused() {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let refusal = |draft: &Draft| {
         Sheet::signed(&signed(draft).unwrap(), setting)
             .unwrap_err()
-            .to_string()
+            .show(Words::ENGLISH)
+            .into_owned()
     };
     assert_eq!(
         refusal(&named("김민수")),
@@ -71,7 +75,7 @@ fn a_letter_without_a_typeface_is_refused() {
     );
     let mut draft = case("ordinary-eye");
     draft.theatre.in_room = vec!["iris hooks 👁".to_owned()];
-    assert!(refusal(&draft).starts_with("Have in the room holds '👁'"));
+    assert!(refusal(&draft).starts_with("In the room holds '👁'"));
 }
 
 /// A number in a text that runs from right to left keeps its order: the sign is left of the digits,
@@ -162,12 +166,12 @@ proptest! {
         let draft = reasoned(&draft, &reason);
         // What signing refuses never comes here.
         if let Ok(plan) = signed(&draft) {
-            match Sheet::signed(&plan, Setting { paper: Paper::Letter, template: &template }) {
+            match Sheet::signed(&plan, Setting { paper: Paper::Letter, template: &template, words: Words::ENGLISH }) {
                 Ok(sheet) => {
                     prop_assert!(sheet.pdf().is_ok());
                     prop_assert!(sheet.overlaps().is_empty(), "{:?}", sheet.overlaps());
                 }
-                Err(SheetError::NoGlyph { .. } | SheetError::Hidden(_) | SheetError::TooLong { .. }) => {}
+                Err(SheetError::NoGlyph { .. } | SheetError::Hidden { .. } | SheetError::TooLong { .. }) => {}
                 // Where both directions meet at a sign, or a mark sits on a letter of another script, the page
                 // may hold the text in another order than it was written in.
                 Err(SheetError::BlockMissing { .. }) if is_reordered(&name) || is_reordered(&reason) => {}

@@ -7,10 +7,11 @@ use millrace_core::iol_power::{Formula, PowerRange, Powers};
 use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::Words;
 
 const TITLES: [&str; 3] = [
-    "Backup lens, capsular bag",
-    "Backup lens, ciliary sulcus",
+    "Backup lens for the bag",
+    "Backup lens for the sulcus",
     "Anterior chamber IOL",
 ];
 const PLACES: [Place; 3] = [Place::Bag, Place::Sulcus, Place::AnteriorChamber];
@@ -46,6 +47,7 @@ fn draft_texts(draft: &Draft) -> [String; 3] {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let at = "2026-12-01T10:00:00Z".parse().unwrap();
     under_the_titles(&Sheet::draft(&document(draft), at, setting).unwrap())

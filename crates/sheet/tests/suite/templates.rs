@@ -3,18 +3,21 @@
 
 use crate::support::{case, signed};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use millrace_wording::{Show as _, Words};
 
 fn made_by(arrangement: &str) -> Result<Sheet, SheetError> {
     let template = Template::with_arrangement(arrangement.to_owned());
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     Sheet::signed(&signed(&case("hard-and-shallow")).unwrap(), setting)
 }
 
 fn message(arrangement: &str) -> String {
-    made_by(arrangement).unwrap_err().to_string()
+    let error = made_by(arrangement).unwrap_err();
+    error.show(Words::ENGLISH).into_owned()
 }
 
 const EMPTY: &str = "#let middle(data) = []\n#let end(data) = []";

@@ -11,11 +11,11 @@ messages! {
     changed_to(eye) = "change to the {eye}";
     reason_for(rule) = "reason for {rule}";
     withdrawn(rule) = "withdrawn reason for {rule}";
-    taken_over = "taking over what was stored elsewhere";
+    taken_over = "taking over what was saved elsewhere";
 
     state = "state of the eye";
     earlier_operation = "earlier operation";
-    operated_eye = "operated eye";
+    operated_eye = "operative eye";
     patient = "patient";
     operation_day = "operation day";
     surgeon = "surgeon's experience";
@@ -26,12 +26,12 @@ messages! {
     power_of(lens) = "power, {lens}";
     second_eye = "refinement by the first eye";
     toric_of(lens) = "cylinder and axis, {lens}";
-    posterior = "back of the cornea";
+    posterior = "posterior cornea";
     ultrasound = "use of the ultrasound length";
     sum_of_segments = "sum of segments";
     approach = "approach";
     incision = "incision";
-    incision_effect = "effect of the incision";
+    incision_effect = "surgically induced astigmatism (SIA)";
     nucleus = "size of the nucleus";
     pieces = "number of pieces";
     capsulorhexis = "capsulorhexis";
@@ -43,7 +43,7 @@ messages! {
     technique = "technique";
     in_room = "things to have in the room";
     allergies = "allergies";
-    medicines = "medicines";
+    medicines = "medications";
 }
 
 impl Show for Command {

@@ -13,9 +13,9 @@ messages! {
     fields_keys = "Tab, Shift+Tab";
     fields = "Next and previous field";
     take_keys = "Enter";
-    take = "Take what was typed";
+    take = "Accept what was typed";
     give_back_keys = "Escape";
-    give_back = "Give back what stood there before";
+    give_back = "Restore what stood there before";
     side_by_side_keys = "← →";
     side_by_side = "Choose among options side by side";
     in_list_keys = "↑ ↓, a letter";

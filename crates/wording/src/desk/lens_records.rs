@@ -5,7 +5,7 @@ messages! {
     offered = "Offered for every case; a case keeps its own copy, so that a change here changes no case";
     add = "Add a record…";
     undo = "Undo";
-    undo_tip = "Take the last change of the records back (Ctrl+Z)";
+    undo_tip = "Undo the last change of the records (Ctrl+Z)";
     none_yet = "No lens record yet";
     for_bag = "For the capsular bag";
     for_chamber = "For the anterior chamber";
@@ -24,7 +24,7 @@ messages! {
     lens = "Lens";
     name = "Name in this clinic";
     model = "Model on the box";
-    site = "Made to sit in the";
+    site = "Made for the";
     bag = "Capsular bag";
     chamber = "Anterior chamber";
     material = "Material";
@@ -52,8 +52,8 @@ messages! {
     same_name = "another record has this name";
     does_not_read_back = "the record does not read back as it was entered";
     still_missing(what) = "Still missing: {what}";
-    keep = "Keep the record";
-    leave = "Leave it as it was";
+    keep = "Save the record";
+    leave = "Cancel";
 
     // Powers.
     range_from(number) = "Range {number}, from";
@@ -99,7 +99,7 @@ messages! {
     // What is missing.
     missing_name = "name";
     missing_model = "model";
-    missing_site = "where it is made to sit";
+    missing_site = "whether it is made for the capsular bag or the anterior chamber";
     missing_material = "material";
     missing_haptic = "haptic";
     missing_optic_diameter = "optic diameter";

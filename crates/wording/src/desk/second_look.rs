@@ -14,9 +14,8 @@ messages! {
     who = "Who, and whose eye";
     your_name = "Your name";
     number_head = "Hospital number";
-    eye_head = "Operated eye";
+    eye_head = "Operative eye";
     numbers = "Numbers";
-    axial_length_head = "Axial length";
     keratometry_in = "Keratometry in";
     index = "index";
     index_head = "Keratometric index";
@@ -24,13 +23,13 @@ messages! {
     steep_reading_head = "Steep reading";
     flat_meridian_head = "Flat meridian";
     steep_meridian_head = "Steep meridian";
-    depth = "Chamber depth (ACD)";
+    depth = "Anterior chamber depth";
     depth_from = "ACD from the";
     epithelium = "Epithelium";
     endothelium = "Endothelium";
     lens_thickness_head = "Lens thickness";
     target_head = "Target";
-    may_stay_empty = "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
+    may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";
     compare = "Record and compare";
     leave = "Leave without comparing";
@@ -38,9 +37,7 @@ messages! {
     name_missing = "your name";
     unit_missing = "mm or D of the keratometry";
     index_missing = "keratometric index";
-    surface_missing = "surface the chamber depth starts from";
-
-    from_surface(depth, surface) = "{depth} {surface}";
+    surface_missing = "surface the anterior chamber depth is measured from";
 
     // Both looks.
     by(name, day) = "By {name}, {day}";
@@ -63,12 +60,8 @@ impl Show for Looked {
         match self {
             Self::Number(number) => number.show(words),
             Self::Eye(eye) => eye.show(words),
-            Self::AxialLength(length) => length.show(words),
-            Self::Reading(reading) => reading.show(words),
             Self::Meridian(meridian) => meridian.show(words),
-            Self::Depth(depth) => from_surface(words, depth.depth, depth.start).into(),
-            Self::LensThickness(thickness) => thickness.show(words),
-            Self::Target(target) => target.show(words),
+            Self::Quantity(quantity) => quantity.show(words),
         }
     }
 }

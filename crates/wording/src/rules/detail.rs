@@ -37,7 +37,7 @@ shown! { Detail, words {
     ReasonsGiven(reasons: reasons.join("; ")) = "reason given: {reasons}";
     DepthFromEpithelium { thickness: quantity::thickness(words, *thickness), depth } = "with a cornea of {thickness} the depth from the epithelium is {depth}";
     EmmetropicPower { power, average } = "power for emmetropia {power}, average of the lens {average}";
-    EmmetropicPowers { operated, fellow } = "power for emmetropia {operated} in the operated eye, {fellow} in the other";
+    EmmetropicPowers { operated, fellow } = "power for emmetropia {operated} in the operative eye, {fellow} in the fellow eye";
     AtStandardIndex(powers: words.list(powers.iter().map(|it| unsigned(words, *it)))) = "the same cornea at {=1.3375} is {powers}";
     DatedAfter(what: words.list(what)) = "dated after the planned day: {what}";
     ScatterAfterSurgery = "published predictions scatter by about {=0.70} D (1 SD)";

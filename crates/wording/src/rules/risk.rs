@@ -31,7 +31,7 @@ shown! { RiskItem, words {
 }}
 
 shown! { OddsFactor, words {
-    Trainee = "trainee of less experience";
+    Trainee = "less experienced trainee";
     WeakZonules = "pseudoexfoliation or phacodonesis";
     YoungerMale = "younger male";
     DenseCataract = "brunescent, white or mature cataract";
@@ -45,13 +45,11 @@ shown! { Band, words {
 }}
 
 /// Items, each with its points.
-#[must_use]
 pub fn risk_items(words: Words, items: &[RiskItem]) -> String {
     words.list(items.iter().map(|it| with_points(words, it, it.points())))
 }
 
 /// Whether a printed odds ratio applies.
-#[must_use]
 pub fn applies(words: Words, ratio: OddsRatio) -> &'static str {
     match ratio.applies {
         Some(true) => does_apply(words),
@@ -62,7 +60,6 @@ pub fn applies(words: Words, ratio: OddsRatio) -> &'static str {
 }
 
 /// A chamber depth too near to the limit of its risk point.
-#[must_use]
 pub fn borderline_depth(words: Words, near: BorderlineDepth) -> String {
     let chance = percent(words, near.chance);
     if near.is_given() {

@@ -5,21 +5,21 @@ messages! {
     heading_toric(eye) = "Astigmatism and toric lens for the {eye}";
     cylinder_not_computed(why) = "What a cylinder leaves is not computed: {why}";
     term_not_known = "Astigmatism after the operation, what any cylinder leaves, and the incision on the steep meridian: not computed, since a term is not known.";
-    suggested(axis, net, formula, exact) = "Suggested: marks of the lens at {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
+    suggested(axis, net, formula, exact) = "Suggested axis of the lens {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
     none_suggested = "No axis is suggested: the cornea after the operation has no astigmatism.";
     beyond_estimate(largest) = "Exact cylinder lies beyond {largest}, up to which the estimate of the posterior cornea is published";
     planned_for(power, lens, label) = "Planned for {power} of {lens}, whose label names the {label}.";
     planned_for_not_toric(power, lens) = "Planned for {power} of {lens}, which has no toric entry.";
     no_cylinder_chosen = "No cylinder chosen";
-    chosen(cylinder, axis) = "Chosen cylinder {cylinder}, marks of the lens at {axis}";
+    chosen(cylinder, axis) = "Chosen cylinder {cylinder}, axis {axis}";
     leaves(left, equivalent) = "leaves {left}, spherical equivalent (mean of both meridians) {equivalent}";
     leaves_not_computed(why) = "✕ what it leaves is not computed: {why}";
     refused(which, why) = "{which}: {why}";
 
     lens_not_computed(why) = "What the lens leaves is not computed: {why}";
     lens_not_computed_here = "What the lens leaves is not computed for this eye.";
-    plain_residual(formula, left, chances) = "Residual refraction and no cylinder, by {formula}: {left}; {chances}.";
-    plain_residual_with(power, formula, left, chances) = "Residual refraction with {power} and no cylinder, by {formula}: {left}; {chances}.";
+    plain_residual(formula, left, chances) = "Residual refraction without a cylinder in the lens, by {formula}: {left}; {chances}.";
+    plain_residual_with(power, formula, left, chances) = "Residual refraction with {power} and no cylinder in the lens, by {formula}: {left}; {chances}.";
     chances(chances) = "chance of a cylinder up to {chances}";
     steep_not_computed(why) = "Incision on the steep meridian: not computed: {why}";
     would_leave(text, left) = "{text}; it would leave {left}.";
@@ -27,7 +27,7 @@ messages! {
     steep_incision(place, cornea) = "The same incision on the steep meridian, {place}: cornea {cornea}";
     or_other_end(place, other) = "{place} or, with the same effect [assumption], {other}";
 
-    reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; meridians to 180°, directions to 360°.";
+    reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; axis of the lens: where its marks lie; meridians to 180°, directions to 360°.";
     not_computed(why) = "Not computed: {why}.";
     anterior_cornea = "Anterior cornea";
     by_at_index(method) = "{method}, index {=1.3375}";
@@ -35,7 +35,7 @@ messages! {
     posterior_cornea = "Posterior cornea";
     posterior_adds = "Posterior cornea adds";
     incision = "Incision";
-    incision_adds = "Incision adds";
+    incision_adds = "Incision adds (SIA)";
     after_operation = "After the operation";
     before_operation = "Before the operation";
     not_known = "not known";
@@ -73,8 +73,8 @@ messages! {
     column_exact = "exact cylinder";
     column_ratio = "ratio";
     column_leaves = "chosen leaves";
-    ratio(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
-    ratio_outside(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
+    ratio(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
+    ratio_outside(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
 
     column_turned = "Lens turned by";
     column_counter_clockwise = "counter-clockwise";

@@ -38,7 +38,7 @@ fn the_eye_may_change_freely_only_before_anything_was_measured() {
             .unwrap_err()
             .to_string(),
         "the case is planned for the right eye and has measurements: \
-         changing to the left eye needs its own recorded act"
+         a change to the left eye needs a recorded reason"
     );
     assert!(update(&measured, Command::ChooseEye(Side::Right)).is_ok());
 }

@@ -1,11 +1,10 @@
 //! `CC-01`: capsulorhexis too wide for the optic.
 
-use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::evidence::{CLINICAL_NOTES, Standing};
 use crate::lens::LensSite;
 use crate::rules::check::at_least;
 use crate::rules::{Because, Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "CC-01",
     title: "Capsulorhexis leaves little of the optic covered",
@@ -15,11 +14,7 @@ pub const RULE: Rule = Rule {
     checks: "Diameter of the optic less diameter of the capsulorhexis against the least margin, 0.50 mm on the diameter. The limit itself passes.",
     why: "A capsulorhexis slightly smaller than the optic, 5.5 mm for 6.0 mm, keeps the optic in place and in the plane the formulas expect.",
     options: "Consider a larger optic, or a smaller capsulorhexis where the nucleus is divided; a nucleus delivered whole must pass the opening (common practice).",
-    sources: &[Source {
-        work: CLINICAL_NOTES,
-        locator: "5.5 for 6.0 mm",
-        standing: Standing::Secondary,
-    }],
+    sources: &[Standing::Secondary.of(CLINICAL_NOTES, "5.5 for 6.0 mm")],
     limits: &["capsulorhexis_margin"],
     evaluate,
 };

@@ -1,6 +1,6 @@
 //! `AC-01`: the anterior chamber IOL is too long or too short.
 
-use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::lens::Place;
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
@@ -12,7 +12,6 @@ const LONGER_THAN_CORNEA: Micrometers = Micrometers::new(1_000);
 /// How far from the suggested length a lens may be without a finding (assumption).
 const TOLERANCE: Micrometers = Micrometers::new(500);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AC-01",
     title: "Length of the anterior chamber IOL does not suit the cornea",
@@ -20,19 +19,11 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Overall length of the anterior chamber IOL against the suggested one, corneal diameter (white to white) + 1 mm. A difference of 0.5 mm passes.",
-    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance a house value.",
+    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance our own value.",
     options: "Consider a lens of another length; the corneal diameter may be checked.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "length = white to white + 1 mm",
-            standing: Standing::Memory,
-        },
-        Source {
-            work: HOUSE,
-            locator: "tolerance 0.5 mm",
-            standing: Standing::Assumption,
-        },
+        Standing::Memory.of(NO_SOURCE, "length = white to white + 1 mm"),
+        Standing::Assumption.of(HOUSE, "tolerance 0.5 mm"),
     ],
     limits: &[],
     evaluate,

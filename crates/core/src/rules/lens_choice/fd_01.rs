@@ -1,6 +1,6 @@
 //! `FD-01`: the formulas disagree.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::iol_power::Formula;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::check::at_most;
@@ -9,7 +9,6 @@ use crate::rules::{Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity
 /// Largest spread of exact powers without a finding (assumption).
 const LIMIT: HundredthDiopters = HundredthDiopters::new(100);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FD-01",
     title: "The formulas disagree",
@@ -17,13 +16,9 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
-    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is a house value.",
+    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is our own value.",
     options: "Consider the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "spread of 1.00 D",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "spread of 1.00 D")],
     limits: &[],
     evaluate,
 };

@@ -1,26 +1,24 @@
 //! `PW-03`: another power was chosen than the convention proposes.
 
 use super::planned_answer;
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::iol_power::ladder::Answer;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PW-03",
     title: "Another power was chosen than proposed",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "The chosen power against the one that the case's convention proposes by the formula planned by. Only the proposed power itself passes.",
+    checks: "The chosen power against the one that the case's convention proposes by the chosen formula. Only the proposed power itself passes.",
     why: "The difference may be wanted, or left over from an earlier formula, target or lens. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
     options: "The proposed power may be chosen, formula or convention changed if they are not the ones meant, or the reason for this power recorded.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "178 reports: wrong selection 16, changed plan 16",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        STEEPLES_2016,
+        "178 reports: wrong selection 16, changed plan 16",
+    )],
     limits: &[],
     evaluate,
 };

@@ -1,10 +1,9 @@
 //! `SU-01`: no backup lens may sit in the sulcus.
 
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::lens::Place;
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SU-01",
     title: "No backup lens may sit in the sulcus",
@@ -14,11 +13,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether a backup lens for the ciliary sulcus was chosen or, failing that, the maker allows the one for the bag there, as its record says.",
     why: "If the capsular bag does not hold, the sulcus is the next place for a lens. A backup lens that is not made for it leaves nothing ready (common practice).",
     options: "Consider a backup lens that the maker allows in the sulcus, or an anterior chamber IOL; a wrong record may be corrected.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "a lens for the sulcus lies ready",
-        standing: Standing::CommonPractice,
-    }],
+    sources: &[Standing::CommonPractice.of(NO_SOURCE, "a lens for the sulcus lies ready")],
     limits: &[],
     evaluate,
 };

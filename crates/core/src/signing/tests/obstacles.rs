@@ -9,7 +9,6 @@ use crate::limits::Limits;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Limit, Quantity};
 
-/// Every obstacle of a draft that was changed.
 fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<Obstacle> {
     let mut draft = signable();
     change(&mut draft);

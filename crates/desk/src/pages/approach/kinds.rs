@@ -10,14 +10,12 @@ use millrace_wording::{Show, Words, entry, quantity};
 use crate::widgets::Kind;
 use crate::widgets::quantity_kind::{LENGTH, UNSIGNED_POWER, between, scaled};
 
-/// Diameter of the nucleus.
 pub(super) const NUCLEUS_DIAMETER: Kind<Micrometers> = Kind {
     range: |words| between(Nucleus::DIAMETER[0], Nucleus::DIAMETER[1], words),
     read: |text, words| length(text, say::nucleus_diameter, Nucleus::DIAMETER, words),
     ..LENGTH
 };
 
-/// Thickness of the nucleus.
 pub(super) const NUCLEUS_THICKNESS: Kind<Micrometers> = Kind {
     range: |words| between(Nucleus::THICKNESS[0], Nucleus::THICKNESS[1], words),
     read: |text, words| length(text, say::nucleus_thickness, Nucleus::THICKNESS, words),

@@ -24,7 +24,6 @@ pub(super) enum Purpose {
     Look,
 }
 
-/// The table.
 pub(super) struct PiecesTable<'a> {
     pub(super) id: Id,
     /// The room of each division; empty where it cannot be estimated.
@@ -36,7 +35,6 @@ pub(super) struct PiecesTable<'a> {
     pub(super) marked: Option<u8>,
 }
 
-/// What one pass brought.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub(super) struct TableEnd {
     /// The row that was newly chosen, or is newly looked at.

@@ -7,7 +7,6 @@ use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
-use super::signs::row;
 use crate::widgets::quantity_kind::{MERIDIAN, POWER};
 use crate::widgets::{Named, NumberField, Parts, muted, problem};
 
@@ -47,11 +46,12 @@ impl Parts for RefractionParts {
 pub(super) fn refraction(
     ui: &mut Ui,
     page: &EyePage<'_>,
-    (name, other): (&str, Option<String>),
+    name: &str,
+    other: Option<String>,
     parts: &mut RefractionParts,
 ) {
     let (mut problems, words) = (Vec::new(), page.words);
-    row(ui, page, name, other.as_deref(), |ui| {
+    page.line(name, other.as_deref()).show(ui, |ui| {
         let powers = [
             ("sphere", say::sphere_of(words, name), &mut parts.sphere),
             (

@@ -6,7 +6,6 @@ use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::{Plan, SulcusPowers};
 use millrace_wording::Show as _;
 use millrace_wording::desk::lens as say;
-use millrace_wording::iol_power::stepwise;
 
 use super::choices::pick_lens;
 use crate::pages::CaseView;
@@ -60,7 +59,7 @@ fn in_the_sulcus(ui: &mut Ui, view: &CaseView<'_>, sulcus: &SulcusPowers) {
     let nothing = || say::says_nothing(words).to_owned();
     let stepwise = power
         .stepwise
-        .map_or_else(nothing, |change| stepwise(words, change, power.bag));
+        .map_or_else(nothing, |it| it.power(power.bag).show(words).into_owned());
     let percent = power
         .five_percent
         .map_or_else(nothing, |power| power.show(words).into_owned());

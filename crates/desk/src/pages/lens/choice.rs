@@ -48,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
         .map(|(convention, text)| (*convention, text.as_str()));
     let name = say::proposes_power(words);
     let chosen = Segments::new(id, name, &options, lens.convention);
-    let chosen = chosen.row(ui, say::proposes(words), NAMES);
+    let chosen = chosen.row(ui, name, NAMES);
     commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     commands.extend(use_mine::convention(ui, view));
 }

@@ -32,11 +32,9 @@ const BESIDE: f32 = 240.0;
 
 /// What stands where in every row.
 pub(super) struct Columns<'a> {
-    /// The formula planned by.
     pub(super) planned: Option<Formula>,
     /// Formulas that answer, with their place in the ladder.
     pub(super) answering: Vec<(usize, &'a Column)>,
-    /// Width of a row.
     pub(super) width: f32,
 }
 
@@ -100,7 +98,6 @@ pub(super) fn chances(row: Rect) -> [f32; 2] {
     [right - CHANCE, right]
 }
 
-/// The formulas that propose a power.
 fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
     let proposes = |column: &&Column| {
         let answer = column.answer.as_ref();
@@ -110,9 +107,7 @@ fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
     columns.map(|column| column.formula).collect()
 }
 
-/// One power.
 pub(super) struct Row<'a> {
-    /// The power.
     pub(super) power: HundredthDiopters,
     is_chosen: bool,
     proposed_by: Vec<Formula>,
@@ -246,7 +241,6 @@ impl<'a> Row<'a> {
             .is_some_and(|formula| self.proposed_by.contains(&formula))
     }
 
-    /// All of the row.
     fn name(&self, words: Words, columns: &Columns<'_>) -> String {
         let mut parts = vec![self.power.show(words).into_owned()];
         if self.is_proposed(columns) {

@@ -28,9 +28,8 @@ use crate::words::in_use;
 pub struct LensState {}
 
 /// Width of the names in front of fields.
-const NAMES: f32 = 132.0;
+const NAMES: f32 = 142.0;
 
-/// Shows the page.
 pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Vec<Command> {
     let mut commands = Vec::new();
     let words = in_use(ui);

@@ -42,7 +42,7 @@ pub(super) fn show(
         .iter()
         .map(|step| {
             let sure = toric.steps.iter().find(|it| it.cylinder == step.cylinder);
-            line(words, view, (prediction, step), sure)
+            line(words, view, prediction, step, sure)
         })
         .collect();
     header(ui);
@@ -59,7 +59,8 @@ pub(super) fn show(
 fn line(
     words: Words,
     view: &CaseView<'_>,
-    (prediction, step): (&ToricPrediction, &StepResult),
+    prediction: &ToricPrediction,
+    step: &StepResult,
     sure: Option<&StepCertainty>,
 ) -> Line {
     let least = prediction.least_left();

@@ -39,9 +39,7 @@ pub struct SheetState {
 /// What the page is shown beside the case.
 #[derive(Clone, Copy)]
 pub struct SheetView<'a> {
-    /// The case.
     pub case: CaseView<'a>,
-    /// What of it is stored.
     pub session: &'a Session,
     /// What stands in its fields and is not taken.
     pub waiting: &'a [Waiting],

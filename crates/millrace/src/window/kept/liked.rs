@@ -6,10 +6,9 @@ use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
-use millrace_wording::{DecimalSign, Language, Words};
+use millrace_wording::{DecimalSign, Language, Show as _, Words, window as say};
 use serde::{Deserialize, Serialize};
 
-/// Everything a person sets.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Liked {
@@ -123,16 +122,13 @@ impl Liked {
         }
     }
 
-    /// # Errors
-    ///
-    /// What is stored and cannot be.
-    pub(super) fn into_settings(self) -> Result<Settings, String> {
+    pub(super) fn into_settings(self, words: Words) -> Result<Settings, String> {
         let percent = self.text_percent;
-        let text_size = TextSize::new(percent)
-            .ok_or_else(|| format!("text of {percent} % is outside 80 to 200 %"))?;
+        let text_size =
+            TextSize::new(percent).ok_or_else(|| say::no_such_text_size(words, percent))?;
         let code = &self.language;
         let language =
-            Language::with_code(code).ok_or_else(|| format!("no language is called \"{code}\""))?;
+            Language::with_code(code).ok_or_else(|| say::no_such_language(words, code))?;
         Ok(Settings {
             author: self.author,
             theme: match self.theme {
@@ -152,19 +148,20 @@ impl Liked {
                 Paper::A4 => PaperSize::A4,
                 Paper::Letter => PaperSize::Letter,
             },
-            own: self.own.into_ways()?,
+            own: self.own.into_ways(words)?,
         })
     }
 }
 
 impl Own {
-    fn into_ways(self) -> Result<OwnWays, String> {
+    fn into_ways(self, words: Words) -> Result<OwnWays, String> {
         let formulas = self.formulas.iter().map(|name| {
             let mut known = Formula::ALL.into_iter();
             known
                 .find(|formula| formula.name() == name)
-                .ok_or_else(|| format!("no formula is called \"{name}\""))
+                .ok_or_else(|| say::no_such_formula(words, name))
         });
+        let effect = |it: Option<Incision>| it.map(|it| it.into_effect(words)).transpose();
         Ok(OwnWays {
             formulas: formulas.collect::<Result<_, _>>()?,
             convention: self.convention.map(|stored| match stored {
@@ -172,8 +169,8 @@ impl Own {
                 Proposed::FirstHyperopic => Convention::FirstHyperopic,
                 Proposed::Nearest => Convention::Nearest,
             }),
-            phaco_incision: self.phaco_incision.map(Incision::into_effect).transpose()?,
-            small_incision: self.small_incision.map(Incision::into_effect).transpose()?,
+            phaco_incision: effect(self.phaco_incision)?,
+            small_incision: effect(self.small_incision)?,
         })
     }
 }
@@ -188,10 +185,11 @@ impl Incision {
         }
     }
 
-    fn into_effect(self) -> Result<IncisionEffect, String> {
+    fn into_effect(self, words: Words) -> Result<IncisionEffect, String> {
         let [flattening, scatter] =
             [self.flattening_hundredths, self.scatter_hundredths].map(HundredthDiopters::new);
         let on = self.on.map(|day| day.0);
-        IncisionEffect::new(flattening, scatter, self.eyes, on).map_err(|error| error.to_string())
+        IncisionEffect::new(flattening, scatter, self.eyes, on)
+            .map_err(|error| error.show(words).into_owned())
     }
 }

@@ -201,15 +201,15 @@ fn what_is_missing_with_parts() {
     for (it, text) in [
         (
             Missing::of_this_eye(Which::AxialLength),
-            "axial length of the operated eye",
+            "axial length of the operative eye",
         ),
         (
             Missing::of_both_eyes(Which::Keratometry),
-            "keratometry of both eyes",
+            "keratometry of one or both eyes",
         ),
         (
             Missing::of_this_eye(Which::DepthFromEpithelium),
-            "anterior chamber depth of the operated eye from the epithelium",
+            "anterior chamber depth of the operative eye from the epithelium",
         ),
         (
             Missing::UsableSpread {
@@ -225,7 +225,7 @@ fn what_is_missing_with_parts() {
         ),
         (
             Missing::EmmetropicPower { of: Eyes::Both },
-            "power for emmetropia of both eyes by the formula planned by",
+            "power for emmetropia of one or both eyes by the chosen formula",
         ),
         (Missing::NucleusGrade, "grade of the nucleus"),
     ] {

@@ -172,7 +172,7 @@ mod tests {
             [
                 "name",
                 "model",
-                "where it is made to sit",
+                "whether it is made for the capsular bag or the anterior chamber",
                 "material",
                 "haptic",
                 "optic diameter",

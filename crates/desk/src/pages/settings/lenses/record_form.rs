@@ -22,9 +22,7 @@ const MATERIALS: [Material; 4] = [
     Material::Pmma,
 ];
 
-/// How a form ended.
 pub(super) enum End {
-    /// The record is to be kept.
     Kept(Box<LensRecord>),
     /// Nothing of it is.
     Left,
