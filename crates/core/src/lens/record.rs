@@ -85,7 +85,6 @@ pub enum BiometryKind {
 #[serde(rename_all = "snake_case")]
 pub enum Obtained {
     Given,
-    /// Optimized on the results of so many eyes.
     Optimized {
         eyes: u32,
     },

@@ -23,7 +23,6 @@ const MATERIALS: [Material; 4] = [
 
 pub(super) enum End {
     Kept(Box<LensRecord>),
-    /// Nothing of it is.
     Left,
 }
 
