@@ -17,7 +17,6 @@ pub enum Sex {
 #[serde(rename_all = "snake_case")]
 pub enum SurgeonGrade {
     Independent,
-    /// Trainee of more experience.
     ExperiencedTrainee,
     /// Trainee of less experience.
     Trainee,
@@ -28,7 +27,6 @@ pub enum SurgeonGrade {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SecondEyeChoice {
-    /// The refined ones were chosen.
     Refined,
     /// The refinement was declined.
     Unrefined,
@@ -57,16 +55,12 @@ pub enum Approach {
 #[serde(rename_all = "snake_case")]
 pub enum Critical {
     Number,
-    /// Operated eye.
     Eye,
     AxialLength,
-    /// Flat reading with its index.
     Flat,
     FlatMeridian,
-    /// Steep reading with its index.
     Steep,
     SteepMeridian,
-    /// Chamber depth with its surface.
     ChamberDepth,
     LensThickness,
     Target,

@@ -50,7 +50,6 @@ pub enum Place {
 /// Which page of theatre.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Which {
-    /// The print of the draft.
     Draft,
     Signed(SheetNumber),
 }
@@ -58,7 +57,6 @@ pub enum Which {
 /// What becomes of a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SheetUse {
-    /// Pictures of its pages.
     Show(PagesOf),
     Write(Place),
     /// It is opened in the viewer of the system.
@@ -151,9 +149,7 @@ impl SheetRow {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Standing {
     Current,
-    /// The case was changed after it was signed.
     ChangedSince,
-    /// A later sheet took its place.
     Superseded(SheetNumber),
 }
 
@@ -206,7 +202,6 @@ pub enum Request {
     /// Make an empty case and open it.
     NewCase,
     OpenCase(CaseId),
-    /// Give these rows of the theatre list.
     List {
         /// What the names and numbers are to contain; everything if empty.
         search: String,
@@ -215,17 +210,14 @@ pub enum Request {
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
-    /// Write the case to a file.
     ExportFile(Box<Draft>, Place),
     KeepSettings(Settings),
     /// Keep these limits for every case planned from now on.
     KeepLimits(Box<Limits>),
     /// Keep these as the clinic's lens records; no case changes.
     KeepLenses(Vec<LensRecord>),
-    /// Tell which sheets were signed for this case.
     ListSheets(CaseId),
     Sign(SignRequest),
-    /// Set a sheet and do this with it.
     Sheet(SheetUse, SheetRequest),
     /// Set every sheet of a day that is worked by, and write them with their list into a directory.
     WriteDay(NaiveDate, PaperSize, Place),
@@ -257,7 +249,6 @@ pub enum Answer {
     Conflict { case: CaseId, conflict: Conflict },
     /// The last save failed; it is tried again with the next change or by hand.
     NotSaved { case: CaseId, why: String },
-    /// A case to work on.
     Opened {
         case: CaseId,
         revision: Revision,
@@ -275,7 +266,6 @@ pub enum Answer {
         /// Their pictures; or why there are none, and what can be done.
         pages: Result<Vec<PagePicture>, String>,
     },
-    /// Rows of the theatre list.
     Listed {
         search: String,
         /// How many rows there are altogether.

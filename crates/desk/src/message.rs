@@ -21,7 +21,6 @@ pub enum Message {
     Turn(Front),
     /// Show this side instead of the page, where there is no room for both.
     ShowSide(Side),
-    /// Show or leave the shortcut sheet.
     ShowShortcuts,
     /// Ask which file, or no longer.
     AskForFile(FileUse),
@@ -32,7 +31,6 @@ pub enum Message {
     Save,
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
-    /// Type into the search of the list.
     Search,
     /// Move the focus to the next panel.
     NextPanel,
@@ -42,7 +40,6 @@ pub enum Message {
 /// What is to become of a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FileUse {
-    /// It is read, as a new case.
     Open,
     /// The open case is written to it.
     Write,
@@ -54,7 +51,6 @@ pub enum FileUse {
 pub enum Whose {
     /// One's own, on top of what was stored elsewhere.
     Mine,
-    /// What was stored elsewhere.
     Theirs,
 }
 

@@ -29,7 +29,6 @@ pub struct RegisterError {
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum Fault {
-    /// No directory to put it in.
     Directory(io::Error),
     /// On another computer's drive.
     NetworkDrive {
@@ -85,7 +84,6 @@ pub enum Fault {
         asked: SheetNumber,
         newest: Option<SheetNumber>,
     },
-    /// Nobody is named as the one who saves.
     Nobody,
     /// The clock tells a time that cannot be stored.
     Time(#[from] NotAMoment),

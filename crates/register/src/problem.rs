@@ -9,12 +9,17 @@ use crate::case_id::CaseId;
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum Problem {
-    /// In the words of the database.
     Reported(String),
     /// A revision is not there.
-    RevisionMissing { case: CaseId, number: u32 },
+    RevisionMissing {
+        case: CaseId,
+        number: u32,
+    },
     /// A revision does not have the hash it was saved with.
-    RevisionChanged { case: CaseId, number: u32 },
+    RevisionChanged {
+        case: CaseId,
+        number: u32,
+    },
     /// A revision is whole and cannot be read.
     RevisionUnreadable {
         case: CaseId,
@@ -22,8 +27,10 @@ pub enum Problem {
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
-    NotOurs { text: String, wanted: Wanted },
-    /// Every number of a sheet was given away.
+    NotOurs {
+        text: String,
+        wanted: Wanted,
+    },
     NoNumberLeft,
     /// A short fingerprint stands for more than one sheet.
     TwoSheets,
@@ -38,9 +45,13 @@ pub enum Problem {
         mismatch: Mismatch,
     },
     /// A sheet does not have the hash it was signed with.
-    SheetChanged { number: SheetNumber },
+    SheetChanged {
+        number: SheetNumber,
+    },
     /// A sheet is not there.
-    SheetMissing { number: u32 },
+    SheetMissing {
+        number: u32,
+    },
     /// Sheets are numbered from 1.
     SheetZero,
     /// What was to be saved would be read as something else.
@@ -48,8 +59,10 @@ pub enum Problem {
     /// The copy of a backup ended early.
     CopyStopped,
     /// More or fewer cases are listed than saved.
-    Count { listed: i64, saved: u64 },
-    /// What a check found of a signed plan.
+    Count {
+        listed: i64,
+        saved: u64,
+    },
     Signed(Box<SignedProblem>),
 }
 
@@ -60,16 +73,13 @@ pub enum Wanted {
     Day,
     Moment,
     Eye,
-    /// How far a case has come.
     State,
 }
 
 /// In what a signed plan is not what the register says of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mismatch {
-    /// Its number, or the one it supersedes.
     Number,
-    /// Who signed, or when.
     Signature,
     Revision,
 }

@@ -6,7 +6,6 @@ pub enum Block {
     /// Name, number and birth date.
     Identity,
     Eye,
-    /// The lens and where it sits.
     Lens,
     /// The signed power, or on a draft that there is none.
     Power,
@@ -31,10 +30,8 @@ pub enum What {
     Role,
     /// A reason for going against a finding.
     Reason,
-    /// Who gave it.
     ReasonAuthor,
     Measurer,
-    /// Steps of the technique.
     Technique,
     Viscoelastic,
     InRoom,
@@ -68,7 +65,6 @@ pub enum SheetError {
     AnotherEye,
     /// The template left out, hid or covered a part that must be there.
     BlockMissing { block: Block },
-    /// A text leaves the page.
     OffThePage {
         /// The page, counted from 1.
         page: usize,

@@ -50,7 +50,6 @@ pub(crate) enum On {
     /// The first page.
     First,
     Every,
-    /// Any page; its words may stand on several.
     Any,
 }
 

@@ -129,7 +129,6 @@ impl IncisionEffect {
 /// What an incision term rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum IncisionBasis {
-    /// The surgeon's own results.
     Surgeon(IncisionEffect),
     /// The published temporal incision of 2.8 mm.
     Published,

@@ -53,11 +53,8 @@ pub enum PosteriorBasis {
     Measured,
     /// Nothing: not measured and nothing chosen.
     NotMeasured,
-    /// Nothing, by choice.
     LeftOut,
-    /// The regression, for a cornea of this orientation.
     Regression(Orientation),
-    /// The multiplier, for a cornea of this orientation.
     Multiplier(Orientation),
 }
 

@@ -11,13 +11,14 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 #[error("{self:?}")]
 pub enum ToricRefusal {
     /// Something that is needed was not entered.
-    Missing { what: ToricNeeds },
+    Missing {
+        what: ToricNeeds,
+    },
     /// Principal meridians that cannot be those of a regular cornea.
     NotAtRightAngles {
         /// Angle between them.
         apart: u16,
     },
-    /// The cornea was seen to be irregular.
     IrregularCornea,
     /// The cornea had refractive surgery.
     OperatedCornea,
@@ -32,11 +33,15 @@ pub enum ToricRefusal {
     /// The multiplier is printed for with and against the rule only.
     MultiplierOblique,
     /// The multiplier is printed for lens cylinders up to 2 D.
-    MultiplierAbove { cylinder: HundredthDiopters },
+    MultiplierAbove {
+        cylinder: HundredthDiopters,
+    },
     /// The effect of a manual small-incision operation is not published here.
     SmallIncisionUnknown,
     /// The incision is wider than the one whose effect is published.
-    WideIncisionUnknown { width: Micrometers },
+    WideIncisionUnknown {
+        width: Micrometers,
+    },
 }
 
 /// What an answer about astigmatism needs.
@@ -50,8 +55,6 @@ pub enum ToricNeeds {
     Power,
     Lens,
     Formula,
-    /// That formula on the ladder of this eye.
     FormulaOnLadder,
-    /// Lens, target and a formula on the ladder.
     LensTargetAndFormula,
 }

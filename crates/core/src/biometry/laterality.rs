@@ -10,9 +10,7 @@ use crate::quantity::Direction;
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
-    /// The patient's right eye.
     Right,
-    /// The patient's left eye.
     Left,
 }
 
@@ -75,7 +73,6 @@ pub enum Sector {
     Nasal,
     /// Up and toward the nose.
     Superonasal,
-    /// Up.
     Superior,
     /// Up and toward the temple.
     Superotemporal,
@@ -83,7 +80,6 @@ pub enum Sector {
     Temporal,
     /// Down and toward the temple.
     Inferotemporal,
-    /// Down.
     Inferior,
     /// Down and toward the nose.
     Inferonasal,

@@ -9,7 +9,6 @@ pub enum Method {
     /// Optical biometry (partial coherence or swept source).
     Optical,
     ImmersionUltrasound,
-    /// Contact (applanation) ultrasound.
     ContactUltrasound,
     /// Keratometer, manual or automated.
     Keratometer,
@@ -25,7 +24,6 @@ pub enum Method {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LengthMethod {
-    /// Light.
     Optical,
     /// Sound through a water bath.
     Immersion,

@@ -26,7 +26,6 @@ pub enum RefractionError {
     /// A cylinder lies somewhere.
     #[error("a cylinder of {0} needs its axis")]
     AxisMissing(HundredthDiopters),
-    /// An axis of nothing.
     #[error("an axis belongs to a cylinder, and there is none")]
     AxisAlone,
     /// A number that cannot be read.

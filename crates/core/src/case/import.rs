@@ -36,7 +36,6 @@ pub struct Import {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Origin {
-    /// A DICOM instance.
     Dicom {
         /// Its unique identifier.
         instance: String,

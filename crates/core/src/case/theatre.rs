@@ -58,24 +58,20 @@ pub enum Told {
 /// One entry of the plan for theatre to set; `None`, or an empty list, clears it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TheatreEntry {
-    /// How the eye is made numb.
     Anesthesia(Option<Anesthesia>),
     Viscoelastic(Option<String>),
     /// Steps of the technique, in order.
     Technique(Vec<String>),
     InRoom(Vec<String>),
     Allergies(Option<Told>),
-    /// Medicines that matter.
     Medicines(Option<Told>),
 }
 
 /// Why an entry for theatre is refused.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TheatreRefused {
-    /// An entry without a word.
     #[error("an entry of the {what} has no words")]
     Blank { what: &'static str },
-    /// Some were told of, and none is named.
     #[error("{what} are marked as known and none is named; enter them, or that none is known")]
     NoneNamed { what: &'static str },
     /// A text that could forge a line of the plan.

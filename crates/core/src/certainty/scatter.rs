@@ -31,7 +31,6 @@ pub struct Scatter {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 #[error("{self:?}")]
 pub enum NoDistribution {
-    /// The formula itself has no answer.
     Refused(#[from] Refusal),
     /// A spread is not known.
     Spread(#[from] NoSpread),

@@ -32,7 +32,6 @@ checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
 /// A size that no nucleus has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NucleusError {
-    /// Outside what a lens can hold.
     #[error("nucleus of {diameter} × {thickness} is outside 3 to 10 mm × 1.5 to 7 mm")]
     OutOfRange {
         diameter: Micrometers,

@@ -11,19 +11,14 @@ pub enum Because {
     StricterSetOff,
     /// The longer eye is long, for which another rule has the limit.
     LongEye,
-    /// The depth was given from the epithelium.
     FromEpithelium,
-    /// An unusual value is expected after corneal surgery.
     UnusualAfterSurgery,
-    /// There was no corneal refractive surgery.
     NoCornealSurgery,
     /// Which way other surgery changes K is not known.
     OtherSurgeryUnknown,
-    /// The formula planned by is for operated corneas.
     FormulaForOperatedCorneas,
     /// Guidance by length is not for operated corneas.
     GuidanceForUntouchedCorneas,
-    /// Keratometry was given as radii.
     GivenAsRadii,
     EqualRadii,
     NoSiliconeOil,
@@ -31,31 +26,26 @@ pub enum Because {
     UncorrectedForOil,
     /// The axial length was measured optically.
     OpticalLength,
-    /// The axial length was measured by ultrasound.
     UltrasoundLength,
     UltrasoundConstants,
     /// How to combine them was not chosen, which another rule asks for.
     UseNotChosen,
     /// The nucleus does not count as hard.
     NucleusNotHard,
-    /// The scale prints no tolerance.
     NoPrintedTolerance,
     /// The nucleus is delivered whole.
     DeliveredWhole,
-    /// Small-incision surgery was chosen.
     SmallIncisionChosen,
     NoGuttata,
     NoPseudoexfoliation,
     IndependentSurgeon,
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
-    /// The thick-lens eye takes no lens constant.
     NoConstantTaken,
     /// The constant is converted, for which there is another rule.
     ConvertedConstant,
     /// The lens is not of hydrophilic acrylic.
     NotHydrophilic,
-    /// No lens for the anterior chamber was chosen.
     NoAnteriorChamberIol,
     Toric,
     /// The chosen lens is not toric.

@@ -12,7 +12,6 @@ pub enum Asks {
     MeanK(HundredthDiopters),
     /// The first operation was not complicated.
     Uncomplicated,
-    /// Both predictions are by one formula.
     SameFormula,
     /// Neither eye had corneal refractive surgery.
     UntouchedCorneas,
@@ -42,7 +41,6 @@ pub enum Found {
         /// Of this plan.
         here: Formula,
     },
-    /// Surgery of neither cornea.
     NeitherCornea,
     ThisCornea,
     /// Of the first one.
@@ -58,7 +56,6 @@ pub enum Lacking {
     Course,
     /// Formula of the first prediction.
     FirstFormula,
-    /// Formula this plan goes by.
     Formula,
     CornealSurgery,
 }

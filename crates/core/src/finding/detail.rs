@@ -27,14 +27,12 @@ pub enum Detail {
         /// Of the lens.
         average: HundredthDiopters,
     },
-    /// Power for emmetropia of both eyes.
     EmmetropicPowers {
         /// Of this eye.
         operated: HundredthDiopters,
         /// Of the other.
         fellow: HundredthDiopters,
     },
-    /// The same corneal powers at the standard index.
     AtStandardIndex(Vec<HundredthDiopters>),
     /// Measurements dated after the planned day.
     DatedAfter(Vec<Which>),
@@ -42,16 +40,13 @@ pub enum Detail {
     ScatterAfterSurgery,
     /// Published differences between lengths by sound and by light.
     UltrasoundMeans,
-    /// What a filled eye needs.
     FilledEye,
-    /// The astigmatism by two methods.
     ByTwoMethods {
         /// The one planned by.
         first: Astigmatism,
         /// The other.
         second: Astigmatism,
     },
-    /// The measurement may be repeated.
     Repeat,
     /// No spread is known, so borderline cannot be judged.
     SpreadUnknown,
@@ -62,7 +57,6 @@ pub enum Detail {
         /// Whether the table's stands in for a measured zero.
         instead_of_zero: bool,
     },
-    /// Depth from the endothelium.
     AqueousDepth(Micrometers),
     /// There is room for many small pieces.
     RoomToDivide,
@@ -100,7 +94,6 @@ pub enum Detail {
     },
     /// How a prediction error is counted.
     ErrorConvention,
-    /// The convention proposes none of the powers.
     NoneProposed,
     /// The formulas that are farthest apart.
     Extremes {
@@ -153,6 +146,5 @@ impl Astigmatism {
 #[serde(rename_all = "snake_case")]
 pub enum SpreadOf {
     Depth,
-    /// Depth and corneal thickness together.
     DepthAndThickness,
 }

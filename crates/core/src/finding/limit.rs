@@ -23,11 +23,8 @@ pub enum Limit {
     Within(Quantity, Quantity),
     NameAndNumber,
     ConsentedTarget(HundredthDiopters),
-    /// A consented target in the record.
     RecordedConsent,
-    /// One eye throughout the case.
     OneEye,
-    /// No cataract operation of this eye before.
     NotOperatedBefore,
     /// Two eyes that are not alike in every number.
     NotAllTheSame,
@@ -59,7 +56,6 @@ pub enum Limit {
     },
     /// A formula that fits the corneal surgery.
     FittingFormula,
-    /// A record, also of its absence.
     Recorded,
     NoCornealSurgery,
     /// How mean K should have changed.
@@ -78,13 +74,11 @@ pub enum Limit {
         /// Between the steep meridians.
         degrees: i32,
     },
-    /// A depth from the epithelium.
     FromEpithelium,
     /// A sign that is absent.
     Absent,
     /// A drug that was never taken.
     NeverTaken,
-    /// A count of endothelial cells.
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,
@@ -94,7 +88,6 @@ pub enum Limit {
         tolerance: i32,
         grade: i32,
     },
-    /// No factor that raises the odds.
     NoRaisedOdds,
     MadeIn(Vec<PowerSpan>),
     CylindersMade(Vec<HundredthDiopters>),
@@ -113,19 +106,15 @@ pub enum Limit {
     },
     /// A constant given by the maker or optimized.
     GivenOrOptimized,
-    /// A constant optimized on own results.
     Optimized,
     AnotherMaterial,
     /// A lens that may sit in the sulcus.
     AllowedInSulcus,
-    /// No drift is allowed for.
     NoDrift,
     Measured,
-    /// A regular cornea that nobody operated on.
     RegularCornea,
     /// The cylinder at the lens plane that leaves none.
     ExactCylinder(HundredthDiopters),
-    /// What the ladder predicts.
     OnLadder(HundredthDiopters),
     /// What became of the refinement by the first eye.
     Refinement {
@@ -133,7 +122,6 @@ pub enum Limit {
         offered: bool,
         choice: Option<SecondEyeChoice>,
     },
-    /// Every condition of the refinement.
     EveryCondition,
     /// A decision either way.
     MayDecide,

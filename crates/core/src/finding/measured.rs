@@ -26,7 +26,6 @@ pub enum Fact {
         eye: Side,
         power: HundredthDiopters,
     },
-    /// The same length and readings in both eyes.
     SameInBothEyes {
         length: Micrometers,
         readings: [Quantity; 2],
@@ -52,7 +51,6 @@ pub enum Fact {
         apart: u16,
     },
     MeasuredOn(Vec<(Which, Day)>),
-    /// The formula planned by for a length.
     FormulaAt {
         formula: Formula,
         length: Micrometers,
@@ -69,7 +67,6 @@ pub enum Fact {
     Contradictions(Vec<Contradiction>),
     /// A length through silicone oil, uncorrected.
     UncorrectedForOil(Option<Micrometers>),
-    /// Silicone oil, with a length corrected for it.
     CorrectedForOil,
     /// A length with what its method means.
     LengthBy {
@@ -92,7 +89,6 @@ pub enum Fact {
     },
     /// A sign that was seen.
     Present,
-    /// A drug that is or was taken.
     Taken,
     Surgeon(SurgeonGrade),
     /// LOCS III nuclear opalescence, tenths.
@@ -101,7 +97,6 @@ pub enum Fact {
     /// Factors that raise the odds of a rupture.
     Factors(Vec<OddsFactor>),
     NoFormula,
-    /// A formula without an answer.
     NoAnswer {
         formula: Formula,
         why: NoAnswer,
@@ -118,7 +113,6 @@ pub enum Fact {
     NotForSulcus(String),
     /// Astigmatism that will drift.
     Drifts(Vec<Drift>),
-    /// What the posterior cornea rests on.
     Posterior(PosteriorBasis),
     /// A chosen axis beside the suggested one.
     Axis {
@@ -147,7 +141,6 @@ pub enum Fact {
         /// Achieved less predicted.
         error: ThousandthDiopters,
     },
-    /// No operation of the fellow eye is recorded.
     NoEarlierOperation,
     /// Conditions of the refinement that are not met or cannot be told.
     Conditions(Vec<(Asks, Outcome)>),
@@ -166,7 +159,6 @@ pub enum Identifier {
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum TwoLooks {
     Number,
-    /// Operated eye.
     Eye {
         first: Option<Side>,
         /// As the second person entered it.
@@ -178,7 +170,6 @@ pub enum TwoLooks {
         /// As the second person entered it.
         second: Meridian,
     },
-    /// A number with its unit.
     Quantity {
         what: Critical,
         first: Option<Quantity>,
@@ -219,7 +210,6 @@ pub enum WeakZonules {
 pub enum NoAnswer {
     NotOnLadder,
     Eye(Refusal),
-    /// Nothing can be said of the astigmatism.
     Astigmatism(ToricRefusal),
 }
 

@@ -12,7 +12,6 @@ pub enum Missing {
         which: Which,
         of: Eyes,
     },
-    /// Axial length and keratometry of both eyes.
     LengthAndKeratometryOfBoth,
     /// Corneal thickness, without which a depth is not known from the other surface.
     ThicknessForDepth {
@@ -27,9 +26,7 @@ pub enum Missing {
     NumberOfReadings,
     /// Difference between repeated keratometry readings.
     RepeatDifference,
-    /// A corneal power that can be converted.
     ConvertiblePower,
-    /// Corneal powers that can be compared.
     ComparablePowers,
     /// Whether light or sound measured the axial length.
     LengthMethod,
@@ -37,9 +34,7 @@ pub enum Missing {
     MeasurementDays,
     /// Who measured axial length and keratometry.
     WhoMeasured,
-    /// Birth date and planned day.
     BirthDateAndDay,
-    /// Planned day of the operation.
     PlannedDay,
     Target,
     Lens,
@@ -47,18 +42,15 @@ pub enum Missing {
     Power,
     CylinderAndAxis,
     Formula,
-    /// The convention by which a power is proposed.
     Convention,
     Proposal,
     BackupLens,
     AveragePower,
-    /// Constant of the chosen lens for the formula.
     LensConstant,
     /// Power for emmetropia by the formula planned by.
     EmmetropicPower {
         of: Eyes,
     },
-    /// The same as a usable number.
     UsableEmmetropicPower {
         of: Eyes,
     },
@@ -66,14 +58,12 @@ pub enum Missing {
     TwoAnswers,
     UsableAnswers,
     UsablePower,
-    /// An answer about astigmatism of the formula.
     ToricAnswer,
     /// Chance that a toric step leaves less than none.
     StepChance,
     /// Astigmatism of the cornea after the operation.
     CorneaAfter,
     SteepMeridian,
-    /// Cylinder that leaves none.
     ExactCylinder,
     /// What the chosen cylinder leaves.
     WhatIsLeft,
@@ -81,7 +71,6 @@ pub enum Missing {
     LeastCylinder,
     LadderPrediction,
     SiliconeOil,
-    /// Whether there was corneal refractive surgery.
     CornealSurgery,
     IrregularCornea,
     NucleusGrade,
@@ -94,7 +83,6 @@ pub enum Missing {
     WhiteCataract,
     /// Whether an endothelial graft with gas is likely.
     GraftLikely,
-    /// Whether an alpha-blocker is, or was, taken.
     AlphaBlocker,
     SurgeonGrade,
     Approach,
@@ -104,17 +92,12 @@ pub enum Missing {
     /// A way of dividing the nucleus into so many.
     Division,
     Room,
-    /// The same as a usable number.
     UsableRoom,
     /// Items of the risk points that could lift the sum to the limit.
     RiskItems,
-    /// Factors of the odds ratios.
     OddsFactors,
-    /// What the conditions of the refinement ask for.
     RefinementConditions,
-    /// Usable limits for the difference of axial length.
     UsableDifferenceLimits,
-    /// A usable limit for the age of measurements.
     UsableAgeLimit,
     /// A usable limit for the chance of a borderline depth.
     UsableBorderlineChance,
@@ -130,7 +113,6 @@ pub enum Which {
     AxialLength,
     Keratometry,
     ChamberDepth,
-    /// The same from the epithelium.
     DepthFromEpithelium,
     LensThickness,
     CornealThickness,

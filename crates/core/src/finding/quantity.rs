@@ -10,7 +10,6 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Quantity {
-    /// A length, shown in millimeters.
     #[serde(rename = "length_um")]
     Length(Micrometers),
     #[serde(rename = "thickness_um")]
@@ -41,7 +40,6 @@ pub enum Quantity {
     Readings(i32),
     Years(i32),
     Points(i32),
-    /// A chance as a limit has it.
     Percent(i32),
     /// A computed chance, in tenths of a percent.
     #[serde(rename = "chance_tenths_percent")]

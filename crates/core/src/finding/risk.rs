@@ -9,7 +9,6 @@ use crate::quantity::Micrometers;
 pub enum RiskItem {
     PreviousVitrectomy,
     CornealScarring,
-    /// Pupil under the limit.
     SmallPupil,
     /// Anterior chamber depth under the limit.
     ShallowChamber,

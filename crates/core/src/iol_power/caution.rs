@@ -33,10 +33,8 @@ pub enum Caution {
     UltrasoundLength,
     /// The axial length is optical, the constants are for ultrasound.
     OpticalLengthUltrasoundConstants,
-    /// Silicone oil fills the eye.
     SiliconeOil,
     SiliconeOilNotRecorded,
-    /// Nobody recorded whether the cornea had refractive surgery.
     CornealSurgeryNotRecorded,
 }
 

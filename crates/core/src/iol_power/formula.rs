@@ -25,7 +25,6 @@ pub enum Formula {
     Holladay1,
     HofferQ,
     Haigis,
-    /// Thick-lens paraxial eye.
     ThickLens,
     /// SRK/T with K before and the no-history K after corneal surgery.
     DoubleKNoHistory,

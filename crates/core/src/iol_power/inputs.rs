@@ -7,7 +7,6 @@ use crate::quantity::{Diopters, Millimeters, Number};
 /// What was done to the cornea before, as far as the formulas care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CornealHistory {
-    /// Nothing.
     Untouched,
     /// Nobody recorded it: computed as untouched, with a caution.
     NotRecorded,

@@ -36,7 +36,6 @@ pub enum PowerRangeError {
         to: HundredthDiopters,
         step: HundredthDiopters,
     },
-    /// Powers no implant has.
     #[error(
         "power {power} is outside {} to {}",
         PowerRange::WEAKEST,

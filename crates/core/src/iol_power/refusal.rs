@@ -52,7 +52,6 @@ pub enum Needed {
     LensThickness,
     /// Back surface of a cornea that was operated on.
     BackSurface,
-    /// Correction made by corneal surgery.
     Correction,
     KeratometryBefore,
 }

@@ -49,7 +49,6 @@ impl StepwiseChange {
 pub enum StepwisePower {
     #[serde(rename = "exactly_d")]
     Exactly(Diopters),
-    /// This one or less.
     #[serde(rename = "at_most_d")]
     AtMost(Diopters),
     /// From the lower to the higher.

@@ -166,7 +166,6 @@ pub enum BiometryKind {
 #[serde(rename_all = "snake_case", remote = "Self")]
 pub enum Obtained {
     Given,
-    /// Optimized on the results of so many eyes.
     Optimized {
         eyes: u32,
     },

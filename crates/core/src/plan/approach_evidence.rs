@@ -27,7 +27,6 @@ pub enum Trial {
     TraineesComplications,
     /// More cell loss after small-incision surgery.
     MoreCellLossAfterSics,
-    /// No accepted minimum of endothelial density.
     NoMinimumDensity,
 }
 

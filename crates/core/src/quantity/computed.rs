@@ -74,12 +74,7 @@ macro_rules! computed_unit {
     };
 }
 
-computed_unit!(
-    /// A computed power or refraction, in diopters.
-    Diopters,
-    d,
-    "The number of diopters."
-);
+computed_unit!(Diopters, d, "The number of diopters.");
 
 computed_unit!(Millimeters, mm, "The number of millimeters.");
 

@@ -69,7 +69,6 @@ pub enum MeasureError {
     /// The number is outside what the quantity can be.
     #[error(transparent)]
     Range(#[from] OutOfRange),
-    /// The keratometric index is none.
     #[error(transparent)]
     Index(#[from] IndexError),
     /// A keratometric power without the index it was computed with.

@@ -8,12 +8,13 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui::{EventFilter, Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
+use egui::{Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
 use millrace_wording::desk::list as say;
 
 use crate::exchange::{CaseId, CaseRow, Request};
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
+use crate::widgets::keep_up_and_down;
 use crate::widgets::{heading, small};
 use crate::words::in_use;
 use row::Looks;
@@ -239,11 +240,7 @@ fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
 }
 
 fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Message> {
-    let filter = EventFilter {
-        vertical_arrows: true,
-        ..EventFilter::default()
-    };
-    ui.memory_mut(|memory| memory.set_focus_lock_filter(rows_id(), filter));
+    keep_up_and_down(ui, rows_id());
     let last = state.total.unwrap_or_default().checked_sub(1)?;
     let page = visible.len().saturating_sub(2).max(1);
     let pressed = |key| ui.input(|input| input.key_pressed(key));

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Id, Ui};
 
-use super::line_edit::{self, Field, Line, Named};
+use super::line_edit::{self, Field, Line, LineEnd, Named};
 use super::quantity_kind::Kind;
 use crate::words::in_use;
 
@@ -10,7 +10,6 @@ use crate::words::in_use;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Commit<T> {
     Entered(T),
-    /// The value was taken out.
     Cleared,
 }
 
@@ -20,6 +19,22 @@ impl<T> Commit<T> {
         match self {
             Self::Entered(value) => Some(value),
             Self::Cleared => None,
+        }
+    }
+}
+
+impl Fielded<String> {
+    /// What came of a line of text.
+    pub(super) fn of_text(end: LineEnd) -> Self {
+        let commit = |text: String| {
+            if text.is_empty() {
+                return Commit::Cleared;
+            }
+            Commit::Entered(text)
+        };
+        Self {
+            commit: end.finished.map(commit),
+            problem: end.problem,
         }
     }
 }

@@ -151,53 +151,27 @@ pub const POWER: Kind<HundredthDiopters> = Kind {
 pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
-    range: |words| {
-        let [least, most] = [0, 10_000].map(HundredthDiopters::new);
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
+    range: |words| unsigned_range([0, 10_000].map(HundredthDiopters::new), words),
     read: |text, words| power_within(text, [0, 10_000], words),
     write: unsigned,
 };
 
 /// Size of the astigmatism of the posterior cornea.
 pub const POSTERIOR_MAGNITUDE: Kind<HundredthDiopters> = Kind {
-    unit: "D",
-    typed_units: &[],
-    range: |words| {
-        let [least, most] = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
-    read: |text, words| {
-        let limits = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
-        power_within(text, limits.map(HundredthDiopters::hundredths), words)
-    },
-    write: unsigned,
+    range: |words| unsigned_range(MAGNITUDES, words),
+    read: |text, words| power_within(text, MAGNITUDES.map(HundredthDiopters::hundredths), words),
+    ..UNSIGNED_POWER
 };
 
+const MAGNITUDES: [HundredthDiopters; 2] = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
+
 pub const POSTERIOR_SPREAD: Kind<HundredthDiopters> = Kind {
-    unit: "D",
-    typed_units: &[],
-    range: |words| {
-        let [least, most] = PosteriorAstigmatism::SPREAD;
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
+    range: |words| unsigned_range(PosteriorAstigmatism::SPREAD, words),
     read: |text, words| {
         let limits = PosteriorAstigmatism::SPREAD;
         power_within(text, limits.map(HundredthDiopters::hundredths), words)
     },
-    write: unsigned,
+    ..UNSIGNED_POWER
 };
 
 /// A corneal power; what it can be depends on its index and is checked with it.
@@ -250,6 +224,12 @@ fn power_within(text: &str, limits: [i32; 2], words: Words) -> Result<HundredthD
     }
     let what = entry::power(words);
     Err(entry::out_of_range(words, what, power, least, most))
+}
+
+/// "0.00 to 100.00 D".
+pub fn unsigned_range([least, most]: [HundredthDiopters; 2], words: Words) -> String {
+    let most = quantity::unsigned(words, most);
+    say::range(words, unsigned(least, words), most)
 }
 
 fn signed(power: HundredthDiopters, words: Words) -> String {

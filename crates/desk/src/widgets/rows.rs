@@ -2,10 +2,11 @@
 
 use egui::accesskit::Role;
 use egui::{
-    CursorIcon, EventFilter, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, pos2, vec2,
+    CursorIcon, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
+    vec2,
 };
 
+use super::focus_keys::keep_up_and_down;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -86,11 +87,7 @@ impl<'a> Rows<'a> {
         if !group.has_focus() {
             return None;
         }
-        let filter = EventFilter {
-            vertical_arrows: true,
-            ..EventFilter::default()
-        };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
+        keep_up_and_down(ui, group.id);
         let (up, down) = ui.input(|input| {
             let pressed = |key| input.key_pressed(key);
             (pressed(Key::ArrowUp), pressed(Key::ArrowDown))

@@ -30,17 +30,7 @@ pub fn text_field(
         about: String::new(),
         hint: hint(words, what),
     };
-    let end = line_edit::show(ui, &line, &judge);
-    Fielded {
-        commit: end.finished.map(|text| {
-            if text.is_empty() {
-                Commit::Cleared
-            } else {
-                Commit::Entered(text)
-            }
-        }),
-        problem: end.problem,
-    }
+    Fielded::of_text(line_edit::show(ui, &line, &judge))
 }
 
 /// What an empty field says of itself.

@@ -34,7 +34,6 @@ pub(crate) struct ToSet {
 }
 
 pub(crate) enum Content {
-    /// The draft, planned by these limits.
     Draft(Box<Draft>, Box<Limits>),
     Signed(Box<SignedPlan>),
 }

@@ -24,10 +24,11 @@ pub struct CheckReport {
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum CheckProblem {
-    /// The file itself is broken.
     File(Problem),
     /// A table, index or trigger differs from what this program makes.
-    Schema { object: String },
+    Schema {
+        object: String,
+    },
     /// Full-text search does not agree with the list.
     Search(Problem),
     /// Saves are missing between two others.
@@ -36,9 +37,15 @@ pub enum CheckProblem {
         sequence: i64,
     },
     /// A revision is not the one after the last of its case.
-    Order { case: String, revision: u32 },
+    Order {
+        case: String,
+        revision: u32,
+    },
     /// Content, person, time or order is not what was saved.
-    Chain { case: String, revision: u32 },
+    Chain {
+        case: String,
+        revision: u32,
+    },
     /// The case cannot be read.
     Body {
         case: String,
@@ -51,7 +58,12 @@ pub enum CheckProblem {
         number: u32,
     },
     /// A signed plan is not what was signed.
-    Sheet { number: i64, problem: Problem },
+    Sheet {
+        number: i64,
+        problem: Problem,
+    },
     /// The list shows something else than the newest revision.
-    List { case: String },
+    List {
+        case: String,
+    },
 }

@@ -24,7 +24,6 @@ const MATERIALS: [Material; 4] = [
 
 pub(super) enum End {
     Kept(Box<LensRecord>),
-    /// Nothing of it is.
     Left,
 }
 
