@@ -294,12 +294,15 @@ mod tests {
             rows,
             expected.map(|(name, value)| (name.to_owned(), value.to_owned()))
         );
-        let absent = "lens thickness; corneal diameter; posterior corneal radius; dilated pupil diameter";
+        let absent =
+            "lens thickness; corneal diameter; posterior corneal radius; dilated pupil diameter";
         assert_eq!(missing(Words::ENGLISH, &eye).as_deref(), Some(absent));
         let all = missing(Words::ENGLISH, &EyeRecord::default()).unwrap();
         assert_eq!(all.split("; ").count(), Item::ALL.len());
         assert!(
-            all.starts_with("axial length; keratometry; second keratometry; anterior chamber depth")
+            all.starts_with(
+                "axial length; keratometry; second keratometry; anterior chamber depth"
+            )
         );
     }
 
@@ -320,7 +323,11 @@ mod tests {
             found,
             [
                 row("Mean K at 1.3375", "43.49 D", "from both meridians"),
-                row("Corneal astigmatism", "1.00 D, steep @ 90°", "from both meridians"),
+                row(
+                    "Corneal astigmatism",
+                    "1.00 D, steep @ 90°",
+                    "from both meridians"
+                ),
                 row("Aqueous depth", "2.58 mm", "ACD less CCT"),
             ]
         );

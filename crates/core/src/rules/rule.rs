@@ -110,7 +110,9 @@ impl Group {
         match self {
             Self::Identity => "Patient, eye and target",
             Self::Believable => "Plausibility of measurements",
-            Self::Approach => "Approach: phacoemulsification or manual small-incision surgery (SICS)",
+            Self::Approach => {
+                "Approach: phacoemulsification or manual small-incision surgery (SICS)"
+            }
             Self::Risk => "Risk of complications",
             Self::LensChoice => "Choice of lens",
             Self::SecondEye => "Second eye",

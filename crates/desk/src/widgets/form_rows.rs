@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use egui::{Id, Ui};
+use millrace_wording::Show;
 
 use super::choice::{Pick, Segments};
 use super::layout::{cell, muted, problem};
@@ -9,7 +10,7 @@ use super::line_edit::{Field, Named};
 use super::number_field::{Fielded, NumberField};
 use super::quantity_kind::Kind;
 use super::text_field::{date_field, text_field};
-use crate::words::in_use;
+use crate::words::{in_use, sentence};
 
 /// Under this width the fields of a wide row stand under their label.
 const STACKED: f32 = 640.0;
@@ -151,6 +152,24 @@ impl FormRows {
             let segments = Segments::new(id, label.trim(), options, *value);
             *value = segments.show(ui).or(*value);
         });
+    }
+
+    /// One of these, each by the name it has everywhere.
+    pub fn choice_among<T: Copy + PartialEq + Show>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        all: &[T],
+        value: &mut Option<T>,
+    ) {
+        let words = in_use(ui);
+        let names: Vec<_> = all.iter().map(|it| sentence(&it.show(words))).collect();
+        let options: Vec<_> = all
+            .iter()
+            .copied()
+            .zip(names.iter().map(String::as_str))
+            .collect();
+        self.choice(ui, label, &options, value);
     }
 
     /// One of many, in a list that opens.

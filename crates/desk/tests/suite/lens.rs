@@ -123,7 +123,10 @@ fn the_chart_says_what_it_shows() {
     }
     let budget = harness.get_by_label("Chart of what the spread is shared by");
     let words = budget.accesskit_node().description().unwrap();
-    assert!(words.contains("Lens position (ELP) and all else 68 %"), "{words}");
+    assert!(
+        words.contains("Lens position (ELP) and all else 68 %"),
+        "{words}"
+    );
 }
 
 /// It lies over the table, which is still clicked and scrolled as if it were not there.

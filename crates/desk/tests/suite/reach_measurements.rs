@@ -68,7 +68,12 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
         }
         Item::Pupil => by_method(window, "Dilated pupil diameter", "Manual", "7"),
         Item::Endothelium => {
-            by_method(window, "Endothelial cell density", "Specular microscope", "2450");
+            by_method(
+                window,
+                "Endothelial cell density",
+                "Specular microscope",
+                "2450",
+            );
         }
     }
 }

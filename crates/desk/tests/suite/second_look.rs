@@ -140,9 +140,9 @@ fn what_is_not_whole_is_not_recorded_and_not_lost() {
     let mut harness = looking();
     enter(&mut harness, "Axial length", "22.48");
     assert!(
-        texts(&harness)
-            .iter()
-            .any(|text| text.starts_with("Still missing: your name, hospital number, operative eye"))
+        texts(&harness).iter().any(
+            |text| text.starts_with("Still missing: your name, hospital number, operative eye")
+        )
     );
     click(&mut harness, "Record and compare");
     assert_eq!(harness.state().draft().second_look, None);

@@ -219,9 +219,8 @@ fn own_ways_are_kept_and_touch_no_case() {
     enter(&mut harness, "Scatter, phacoemulsification", "0.40");
     assert_eq!(kept_settings(&harness).unwrap().own.phaco_incision, None);
     enter(&mut harness, "Eyes, phacoemulsification", "1");
-    harness.get_by_label(
-        "Not accepted: number of eyes behind the SIA 1 is outside 2 to 4294967295",
-    );
+    harness
+        .get_by_label("Not accepted: number of eyes behind the SIA 1 is outside 2 to 4294967295");
     enter(&mut harness, "Eyes, phacoemulsification", "60");
     let own = kept_settings(&harness).unwrap().own;
     assert_eq!(own.formulas, [Formula::Haigis]);

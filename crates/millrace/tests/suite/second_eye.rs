@@ -91,7 +91,11 @@ fn a_decision_is_said_and_changes_no_ladder() {
 fn without_a_condition_no_refined_number_is_given_and_choosing_it_stops_the_plan() {
     for (from, to, outcome) in [
         ("complicated: false,", "complicated: true,", "✗ not met"),
-        ("            complicated: false,\n", "", "? could not be evaluated"),
+        (
+            "            complicated: false,\n",
+            "",
+            "? could not be evaluated",
+        ),
         (FORMULA, "formula: t2,\n        convention", "✗ not met"),
     ] {
         let (code, page, json) = plan(&[(from, to)]);

@@ -1,5 +1,8 @@
 //! What a change of a case is called, for undo and redo.
 
+pub use crate::desk::biometry::of_eye;
+pub use crate::desk::lens::sum_of_segments;
+
 use std::borrow::Cow;
 
 use millrace_core::case::{Command, Reserve, TheatreEntry};
@@ -7,7 +10,6 @@ use millrace_core::case::{Command, Reserve, TheatreEntry};
 use crate::{Show, Words};
 
 messages! {
-    of_eye(what, eye) = "{what}, {eye}";
     changed_to(eye) = "change to the {eye}";
     reason_for(rule) = "reason for {rule}";
     withdrawn(rule) = "withdrawn reason for {rule}";
@@ -29,7 +31,6 @@ messages! {
     toric = "cylinder and axis";
     posterior = "posterior cornea";
     ultrasound = "use of the ultrasound length";
-    sum_of_segments = "sum of segments";
     spare = "spare lens";
     chamber_lens = "chamber lens";
     approach = "approach";

@@ -1,10 +1,10 @@
 //! What stands around every page: banner, tabs, foot, notices, files.
 
+pub use crate::text::plan::{approach, lens};
+
 messages! {
     // Pages.
     biometry = "Biometry";
-    lens = "Lens";
-    approach = "Approach";
     sheet = "Sheet";
     outcome = "Outcome";
 

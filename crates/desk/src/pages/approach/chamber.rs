@@ -5,8 +5,8 @@ use millrace_core::case::{Approach, Command};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
-use millrace_wording::{Show as _, Words};
 use millrace_wording::desk::approach as say;
+use millrace_wording::{Show as _, Words};
 
 use super::pieces_table::{PiecesTable, Purpose};
 use super::{ApproachState, CaseView, WIDE, column, nucleus};

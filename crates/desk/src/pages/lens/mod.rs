@@ -75,16 +75,6 @@ fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
     ui.label(RichText::new(text).text_style(section_style()));
 }
 
-/// Short enough for a column of a ladder.
-fn column_name(words: Words, formula: Formula) -> String {
-    match formula {
-        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
-        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
-        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
-        other => other.show(words).into_owned(),
-    }
-}
-
 /// A name, a field for one quantity and its unit.
 fn field<T: Copy + PartialEq>(
     ui: &mut Ui,

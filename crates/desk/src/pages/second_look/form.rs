@@ -30,17 +30,17 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, entry: &mut Entry) -> Asked
     section(ui, say::who(words));
     let label = say::your_name(words);
     form.words(ui, label, "name of the person", &mut entry.name);
-    let label = say::number_head(words);
-    form.words(ui, label, "patient number", &mut entry.number);
+    let label = say::number(words);
+    form.words(ui, label, "hospital number", &mut entry.number);
     let eyes = [Side::Right, Side::Left].map(|side| (side, terms::eye_head(words, side)));
-    form.choice(ui, say::eye_head(words), &eyes, &mut entry.eye);
+    form.choice(ui, say::operated_eye(words), &eyes, &mut entry.eye);
     section(ui, say::numbers(words));
-    let label = say::axial_length_head(words);
-    form.number(ui, label, &AXIAL_LENGTH, &mut entry.axial_length);
+    let label = head(words, Item::AxialLength);
+    form.number(ui, &label, &AXIAL_LENGTH, &mut entry.axial_length);
     keratometry(ui, &mut form, entry);
     depth(ui, &mut form, entry);
-    let label = say::lens_thickness_head(words);
-    form.number(ui, label, &LENS_THICKNESS, &mut entry.lens_thickness);
+    let label = head(words, Item::LensThickness);
+    form.number(ui, &label, &LENS_THICKNESS, &mut entry.lens_thickness);
     form.number(ui, say::target_head(words), &POWER, &mut entry.target);
     small(ui, say::may_stay_empty(words));
     let problems = form.problems;
@@ -85,7 +85,7 @@ fn foot(ui: &mut Ui, view: &CaseView<'_>, entry: &Entry, problems: &[String]) ->
 fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
     ui.horizontal(|ui| {
-        let name = say::keratometry_in(words);
+        let name = say::in_unit_head(words);
         cell(ui, LABEL, |ui| ui.label(name));
         let unit_id = form.ground.with("keratometry unit");
         let units = Segments::new(unit_id, name, &UNITS, entry.unit);
@@ -146,7 +146,8 @@ fn meridian(
 
 fn depth(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
-    form.number(ui, say::depth(words), &CHAMBER_DEPTH, &mut entry.depth);
+    let label = head(words, Item::ChamberDepth);
+    form.number(ui, &label, &CHAMBER_DEPTH, &mut entry.depth);
     let surfaces = [
         (DepthStart::Epithelium, say::epithelium(words)),
         (DepthStart::Endothelium, say::endothelium(words)),

@@ -102,6 +102,9 @@ mod tests {
             assert!(NUMBER.parse(text, EN).is_err(), "{text}");
         }
         assert_eq!(EYES.parse("241", EN).unwrap(), 241);
-        assert_eq!(EYES.parse("-3", EN).unwrap_err(), "-3 is not a valid number of eyes");
+        assert_eq!(
+            EYES.parse("-3", EN).unwrap_err(),
+            "-3 is not a valid number of eyes"
+        );
     }
 }

@@ -121,7 +121,10 @@ fn limits_with_numbers() {
             Limit::ExactCylinder(diopters(277)),
             "at most +2.77 D at the lens plane",
         ),
-        (Limit::OnLadder(diopters(2)), "+0.02 D in the lens power table"),
+        (
+            Limit::OnLadder(diopters(2)),
+            "+0.02 D in the lens power table",
+        ),
     ] {
         assert_eq!(it.show(Words::ENGLISH), text);
     }
