@@ -4,7 +4,6 @@ pub use crate::desk::biometry::{
     endothelium, epithelium, flat_meridian_head, flat_reading_head, in_unit_head, index,
     index_head, number, operated_eye, steep_meridian_head, steep_reading_head,
 };
-pub use crate::measurements::depth_from;
 
 use std::borrow::Cow;
 
@@ -57,7 +56,7 @@ impl Show for Looked {
             Self::AxialLength(length) => length.show(words),
             Self::Reading(reading) => reading.show(words),
             Self::Meridian(meridian) => meridian.show(words),
-            Self::Depth(depth) => depth_from(words, depth.depth, depth.start).into(),
+            Self::Depth(depth) => depth.show(words),
             Self::LensThickness(thickness) => thickness.show(words),
             Self::Target(target) => target.show(words),
         }

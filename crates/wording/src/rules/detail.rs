@@ -1,7 +1,5 @@
 //! What else there is to know of a finding.
 
-use crate::text::toric::cylinder_at;
-
 use std::borrow::Cow;
 
 use millrace_core::iol_power::Formula;
@@ -12,6 +10,7 @@ use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
 use super::risk::{borderline_depth, risk_items};
 use super::second_eye::error_convention;
 use crate::quantity::{self, unsigned};
+use crate::text::toric::cylinder_at;
 use crate::{Show, Words};
 
 messages! {

@@ -1,9 +1,10 @@
 //! The form of a second look: it shows what its own person enters, and nothing else.
 
 use egui::Ui;
-use millrace_core::biometry::{DepthStart, Side};
+use millrace_core::biometry::{DepthStart, Item, Side};
 use millrace_core::case::{Command, update};
 use millrace_wording::desk::second_look as say;
+use millrace_wording::measurements::head;
 use millrace_wording::{Show as _, terms};
 
 use super::entry::{Entry, MeridianEntry, Unit};
