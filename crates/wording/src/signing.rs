@@ -36,7 +36,7 @@ shown! { Obstacle, words {
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
-    NotFinite { what } = "{what} is no finite number; nothing can be signed that shows it";
+    NotFinite { what } = "{what} is not a finite number; nothing can be signed that shows it";
 } else {
     Self::PowerNotMade { lens: None, power } => not_made(words, lens_to_implant(words), power).into(),
     Self::PowerNotMade { lens: Some(lens), power } => not_made(words, lens, power).into(),

@@ -88,7 +88,7 @@ impl RegisterStore {
     pub(crate) fn verify(&self, text: &str) -> Result<Answer, String> {
         let printed: PrintedFingerprint = text
             .parse()
-            .map_err(|error| format!("That is no fingerprint of a sheet: {error}"))?;
+            .map_err(|error| format!("That is not the fingerprint of a sheet: {error}"))?;
         let standing = self.register.verify(&printed).map_err(plain)?;
         let message = verify::told(&standing, WORDS).trim_end().to_owned();
         match standing {

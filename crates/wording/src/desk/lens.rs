@@ -101,7 +101,7 @@ messages! {
     marks_at = "Axis";
     suggested(axis) = "suggested {axis}";
     turn(degrees, one, other, adds) = "by {degrees}: leaves {one} or {other}, adds {adds}";
-    if_it_turns(turns) = "If the lens turns {turns}";
+    if_it_turns(turns) = "If the lens rotates {turns}";
     no_better_from(degrees) = "from {degrees} off the suggested axis no better than without a cylinder";
     at_no_axis = "at no axis better than without a cylinder";
 

@@ -2,6 +2,7 @@
 
 pub use crate::desk::approach::flattening;
 pub use crate::desk::frame::undo;
+pub use crate::desk::lens::proposes_power;
 
 messages! {
     title = "Settings";
@@ -33,7 +34,6 @@ messages! {
     formulas = "Formulas in the lens power table";
     every_formula = "None is ticked: every formula is shown";
     planned_formula = "The chosen formula of a case is always shown";
-    proposed = "Which power is proposed";
     no_convention = "No preference";
     incisions = "My surgically induced astigmatism (SIA)";
     what_flattening_is = "Flattening is the centroid along the incision's own meridian, scatter the SD of each double-angle component, from the surgeon's own results";

@@ -29,7 +29,7 @@ pub(super) fn show(ui: &mut Ui, settings: &Settings, state: &mut OwnWaysState) -
     muted(ui, say::offered(words));
     section(ui, say::formulas(words));
     formulas(ui, &mut next.own.formulas);
-    let name = say::proposed(words);
+    let name = say::proposes_power(words);
     section(ui, name);
     let id = Id::unique("own convention");
     let names = [
