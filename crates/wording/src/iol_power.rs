@@ -2,16 +2,33 @@
 
 use std::borrow::Cow;
 
+use millrace_core::biometry::Item;
 use millrace_core::iol_power::sulcus::StepwisePower;
 use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
 
 use millrace_core::plan::LadderMissing;
 
+use crate::measurements::name;
 use crate::{Show, Words};
 
 messages! {
     at_most(power) = "at most {power}";
     from_to(from, to) = "{from} to {to}";
+
+    short_double_k_no_history = "Double-K, no history";
+    short_double_k_known_correction = "Double-K, known corr.";
+    short_haigis_modified_radius = "Haigis, mod. radius";
+}
+
+/// The name over a column of the lens power table, short enough for nine of them.
+#[must_use]
+pub fn column_name(words: Words, formula: Formula) -> Cow<'static, str> {
+    match formula {
+        Formula::DoubleKNoHistory => short_double_k_no_history(words).into(),
+        Formula::DoubleKKnownCorrection => short_double_k_known_correction(words).into(),
+        Formula::HaigisModifiedRadius => short_haigis_modified_radius(words).into(),
+        other => other.show(words).into_owned().into(),
+    }
 }
 
 impl Show for StepwisePower {
@@ -71,13 +88,14 @@ shown! { Refusal, words {
 }}
 
 shown! { Needed, words {
-    AxialLength = "axial length";
-    Keratometry = "keratometry";
-    ChamberDepth = "anterior chamber depth";
-    LensThickness = "lens thickness";
     BackSurface = "posterior surface of the cornea after refractive surgery";
     Correction = "correction made by the corneal surgery";
     KeratometryBefore = "keratometry before the corneal surgery";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::Keratometry => name(words, Item::Keratometry).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
 }}
 
 shown! { NeededConstant, words {

@@ -33,7 +33,7 @@ shown! { Obstacle, words {
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
-    NotFinite { what } = "{what} is no finite number; nothing can be signed that shows it";
+    NotFinite { what } = "{what} is not a finite number; nothing can be signed that shows it";
 } else {
     Self::Stop { rule: id, finding: it } => {
         let options = by_id(id).map_or("", |rule| words.reference(rule.options));

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::astigmatism::Orientation;
 use millrace_core::biometry::{
-    CornealSurgeryKind, DepthStart, LengthMethod, Method, NucleusGrade, Sector, Side,
+    CornealSurgeryKind, DepthStart, Item, LengthMethod, Method, NucleusGrade, Sector, Side,
 };
 use millrace_core::case::{Anesthesia, Approach, Critical, State, SurgeonGrade};
 use millrace_core::chamber::SectionError;
@@ -14,6 +14,7 @@ use millrace_core::quantity::Direction;
 use millrace_core::rules::Severity;
 use millrace_core::signing::SheetNumber;
 
+use crate::measurements::name;
 use crate::{Show, Words};
 
 messages! {
@@ -102,14 +103,15 @@ shown! { CornealSurgeryKind, words {
 shown! { Critical, words {
     Number = "hospital number";
     Eye = "operative eye";
-    AxialLength = "axial length";
     Flat = "flat reading";
     FlatMeridian = "flat meridian";
     Steep = "steep reading";
     SteepMeridian = "steep meridian";
-    ChamberDepth = "anterior chamber depth";
-    LensThickness = "lens thickness";
     Target = "target";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
 }}
 
 shown! { SurgeonGrade, words {

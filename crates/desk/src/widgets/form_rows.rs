@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use egui::{Id, Ui};
+use millrace_wording::{Show, sentence};
 
 use super::choice::{Pick, Segments};
 use super::layout::{cell, muted, problem};
@@ -144,6 +145,24 @@ impl FormRows {
             let segments = Segments::new(id, label.trim(), options, *value);
             *value = segments.show(ui).or(*value);
         });
+    }
+
+    /// One of these, each by the name it has everywhere.
+    pub fn choice_among<T: Copy + PartialEq + Show>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        all: &[T],
+        value: &mut Option<T>,
+    ) {
+        let words = in_use(ui);
+        let names: Vec<_> = all.iter().map(|it| sentence(&it.show(words))).collect();
+        let options: Vec<_> = all
+            .iter()
+            .copied()
+            .zip(names.iter().map(String::as_str))
+            .collect();
+        self.choice(ui, label, &options, value);
     }
 
     /// One of many, in a list that opens.

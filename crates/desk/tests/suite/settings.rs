@@ -214,7 +214,7 @@ fn own_ways_are_kept_and_touch_no_case() {
     let mut harness = settings("My preferences");
     let before = harness.state().draft().clone();
     click(&mut harness, "Haigis");
-    click(&mut harness, "Which power is proposed, First myopic");
+    click(&mut harness, "Proposed power, First myopic");
     enter(&mut harness, "Flattening, phacoemulsification", "0,25");
     enter(&mut harness, "Scatter, phacoemulsification", "0.40");
     assert_eq!(kept_settings(&harness).unwrap().own.phaco_incision, None);

@@ -7,6 +7,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::iol_power::column_name;
 use millrace_wording::quantity::computed_unsigned;
 use millrace_wording::text::lens as say;
 use millrace_wording::{Show as _, Words};
@@ -104,16 +105,6 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
     page.blank();
 }
 
-/// The name over a column, short enough for nine of them.
-pub(super) fn column_name(formula: Formula, words: Words) -> String {
-    match formula {
-        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
-        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
-        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
-        other => other.show(words).into_owned(),
-    }
-}
-
 pub(super) fn write_ladder(
     page: &mut Page,
     ladder: &Ladder,
@@ -131,7 +122,7 @@ pub(super) fn write_ladder(
     header.extend(answering(ladder).map(|(column, _)| {
         let is_planned_by = planned_by == Some(column.formula);
         let mark = if is_planned_by { "▸ " } else { "" };
-        format!("{mark}{}", column_name(column.formula, words))
+        format!("{mark}{}", column_name(words, column.formula))
     }));
     let mut rows: Vec<Vec<String>> = ladder
         .rungs

@@ -199,7 +199,7 @@ fn what_an_estimate_is_not_published_for_is_refused_by_name() {
         "✕ what it leaves is not computed: the multiplier is published",
         "▲ Exact cylinder lies beyond +2.00 D",
         "▲ Posterior cornea estimated from the anterior one, not measured",
-        "✕ What a turn of the lens leaves is not computed",
+        "✕ What a rotation of the lens leaves is not computed",
         "✕ Thick lens: not computed meridian by meridian for this formula",
     ] {
         assert!(

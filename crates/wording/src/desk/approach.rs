@@ -1,8 +1,12 @@
 //! The page of the approach: how the nucleus comes out.
 
+pub use crate::text::plan::{
+    approach, column_pieces, for_phacoemulsification, for_small_incision, no_difference,
+    risk_heading, touches,
+};
+
 messages! {
     // Approach, incision, capsulorhexis.
-    approach = "Approach";
     phacoemulsification = "Phacoemulsification";
     not_decided = "Not decided";
     small_incision = "Small incision (SICS)";
@@ -68,7 +72,6 @@ messages! {
     size_not_stated = "the size of the nucleus was not stated";
     clear_pieces = "Clear the number of pieces";
     what_the_estimate_is(clearance) = "Divided as sectors × rings × layers. Room between the endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. An estimate from this eye's numbers: no published distance against cell loss was found, and the clearance of {clearance} asked by CL-01 is our own value [assumption]. Real pieces are neither equal nor so clean";
-    touches(room) = "touches {room}";
     beyond_cornea = "beyond cornea";
     division(sectors, rings, layers) = "{sectors} × {rings} × {layers}";
     row_division(pieces, sectors, rings, layers) = "{pieces} pieces, {sectors} sectors, {rings} rings, {layers} layers";
@@ -77,7 +80,6 @@ messages! {
     number_of_pieces = "Number of pieces";
     number_to_look_at = "Number of pieces, to look at only";
     cannot_be_estimated(why) = "Cannot be estimated: {why}";
-    column_pieces = "Pieces";
     column_longest = "Longest";
     column_turning = "Turning";
     column_off_axis = "2 mm off axis";
@@ -89,9 +91,6 @@ messages! {
 
     // What speaks for either.
     for_either = "In favor of either approach";
-    for_phaco = "In favor of phacoemulsification";
-    for_small_incision = "In favor of manual small-incision surgery (SICS)";
-    no_difference = "In favor of neither";
     no_finding = "No finding of this eye";
     not_evaluated(title, missing, rule) = "{title}: could not be evaluated: {missing} is missing ({rule})";
     this_eye = "This eye";
@@ -100,7 +99,6 @@ messages! {
     source_of_rule(source, rule) = "{source}, {rule}";
 
     // Risk.
-    risk = "Risk of a complicated operation";
     points(total) = "Risk points {total}";
     points_between(total, at_most) = "Risk points {total} to {at_most}, as not all is recorded";
     given(items) = "Given: {items}";

@@ -1,5 +1,8 @@
 //! The page of patient and measurements.
 
+pub use crate::measurements::{depth_from, nucleus};
+pub use crate::text::banner::{female, male};
+
 messages! {
     // Patient and operation.
     patient_and_operation = "Patient and operation";
@@ -7,8 +10,6 @@ messages! {
     number = "Hospital number";
     birth_date = "Birth date";
     sex = "Sex";
-    female = "female";
-    male = "male";
     alpha_blocker = "Alpha-blocker, ever";
     operation_day = "Operation day";
     surgeon = "Surgeon";
@@ -75,7 +76,6 @@ messages! {
     endothelium = "Endothelium";
     short_epithelium = "epith.";
     short_endothelium = "endoth.";
-    depth_from(depth, surface) = "{depth} {surface}";
     from_the = "from the";
     depth_from_the = "Anterior chamber depth from the";
     aqueous(depth) = "aqueous depth {depth}, less the corneal thickness";
@@ -126,7 +126,6 @@ messages! {
 
     // State of the eye.
     state_of(eye) = "State of the {eye}";
-    nucleus = "Nucleus";
     no_scale = "none";
     nucleus_scale = "Nucleus, scale";
     grade = "Grade";

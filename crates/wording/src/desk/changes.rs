@@ -1,5 +1,8 @@
 //! What a change of a case is called, for undo and redo.
 
+pub use crate::desk::biometry::of_eye;
+pub use crate::desk::lens::sum_of_segments;
+
 use std::borrow::Cow;
 
 use millrace_core::case::{Command, TheatreEntry};
@@ -7,7 +10,6 @@ use millrace_core::case::{Command, TheatreEntry};
 use crate::{Show, Words};
 
 messages! {
-    of_eye(what, eye) = "{what}, {eye}";
     changed_to(eye) = "change to the {eye}";
     reason_for(rule) = "reason for {rule}";
     withdrawn(rule) = "withdrawn reason for {rule}";
@@ -28,7 +30,6 @@ messages! {
     toric_of(lens) = "cylinder and axis, {lens}";
     posterior = "posterior cornea";
     ultrasound = "use of the ultrasound length";
-    sum_of_segments = "sum of segments";
     approach = "approach";
     incision = "incision";
     incision_effect = "surgically induced astigmatism (SIA)";

@@ -1,5 +1,7 @@
 //! The panel of findings.
 
+pub use crate::desk::biometry::enter_records;
+
 messages! {
     title = "Findings";
     landing = "Findings panel";
@@ -20,7 +22,6 @@ messages! {
     record_for(id) = "Record a reason for {id}…";
     name_first = "Set your name in the settings first; a reason is signed";
     reason_for(id) = "Reason for {id}";
-    enter_records(name, day) = "{name}, {day}; Enter records it";
     not_evaluated(count) = "Could not be evaluated ({count})";
     missing(what, id) = "Missing: {what} ({id})";
     satisfied(count) = "Satisfied ({count})";

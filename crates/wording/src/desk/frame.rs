@@ -1,12 +1,11 @@
 //! What stands around every page: banner, tabs, foot, notices, files.
 
 use crate::Words;
+pub use crate::text::plan::{approach, lens};
 
 messages! {
     // Pages.
     biometry = "Biometry";
-    lens = "Lens";
-    approach = "Approach";
     sheet = "Sheet";
     outcome = "Outcome";
 

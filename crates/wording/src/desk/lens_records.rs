@@ -1,10 +1,13 @@
 //! The clinic's lens records: their list and the form of one.
 
+pub use crate::desk::biometry::{deviation, on};
+pub use crate::desk::frame::undo;
+pub use crate::desk::second_look::still_missing;
+
 messages! {
     // The list.
     offered = "Offered for every case; a case keeps its own copy, so that a change here changes no case";
     add = "Add a record…";
-    undo = "Undo";
     undo_tip = "Undo the last change of the records (Ctrl+Z)";
     none_yet = "No lens record yet";
     for_bag = "For the capsular bag";
@@ -25,13 +28,8 @@ messages! {
     name = "Name in this clinic";
     model = "Model on the box";
     site = "Made for the";
-    bag = "Capsular bag";
-    chamber = "Anterior chamber";
     material = "Material";
     haptic = "Haptic";
-    one_piece = "One-piece";
-    three_piece = "Three-piece";
-    plate = "Plate";
     optic_diameter = "Optic diameter";
     overall_length = "Overall length";
     sulcus = "May sit in the sulcus";
@@ -46,12 +44,9 @@ messages! {
     may_stay_empty = "May stay empty: only the thick-lens eye asks for them";
     constants = "Constants";
     found_with = "Found with";
-    optical = "Optical biometry";
-    ultrasound = "Ultrasound";
     own_results = "Own results";
     same_name = "another record has this name";
     does_not_read_back = "the record does not read back as it was entered";
-    still_missing(what) = "Still missing: {what}";
     keep = "Save the record";
     leave = "Cancel";
 
@@ -65,8 +60,6 @@ messages! {
     add_range = "Add a range";
     toric = "Toric";
     labeled_power = "Labeled power is";
-    spherical_equivalent = "Spherical equivalent";
-    weakest_meridian = "Weakest meridian";
     cylinders = "Cylinders";
     what_cylinders_are = "Cylinders at the lens plane, rising, with a semicolon between";
     about_cylinders = "cylinders at the lens plane in D";
@@ -81,7 +74,6 @@ messages! {
     converted = "Converted from A";
     how_obtained(constant) = "{constant}, how obtained";
     number_of_eyes(constant) = "{constant}, number of eyes";
-    on = "on";
     eyes = "eyes";
 
     // Results.
@@ -92,7 +84,6 @@ messages! {
     result_day(result) = "{result}, day";
     remove_result(result) = "Remove, {result}";
     add_result = "Add a result";
-    deviation = "SD";
     eyes_day = "eyes, day";
     what_deviation_is = "SD of the prediction error in the clinic's own hands, its mean zeroed; at most one for each formula";
 

@@ -1,5 +1,10 @@
 //! The second look: its form, and both looks side by side.
 
+pub use crate::desk::biometry::{
+    endothelium, epithelium, flat_meridian_head, flat_reading_head, in_unit_head, index,
+    index_head, number, operated_eye, steep_meridian_head, steep_reading_head,
+};
+
 use std::borrow::Cow;
 
 use millrace_core::case::Looked;
@@ -13,21 +18,8 @@ messages! {
     what_to_do = "Enter the numbers from the papers. What was entered before is hidden until you compare";
     who = "Who, and whose eye";
     your_name = "Your name";
-    number_head = "Hospital number";
-    eye_head = "Operative eye";
     numbers = "Numbers";
-    keratometry_in = "Keratometry in";
-    index = "index";
-    index_head = "Keratometric index";
-    flat_reading_head = "Flat reading";
-    steep_reading_head = "Steep reading";
-    flat_meridian_head = "Flat meridian";
-    steep_meridian_head = "Steep meridian";
-    depth = "Anterior chamber depth";
     depth_from = "ACD from the";
-    epithelium = "Epithelium";
-    endothelium = "Endothelium";
-    lens_thickness_head = "Lens thickness";
     target_head = "Target";
     may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";

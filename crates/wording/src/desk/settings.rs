@@ -1,5 +1,9 @@
 //! The settings, without the form of a lens record.
 
+pub use crate::desk::approach::flattening;
+pub use crate::desk::frame::undo;
+pub use crate::desk::lens::proposes_power;
+
 messages! {
     title = "Settings";
     part = "Part of the settings";
@@ -30,17 +34,9 @@ messages! {
     formulas = "Formulas in the lens power table";
     every_formula = "None is ticked: every formula is shown";
     planned_formula = "The chosen formula of a case is always shown";
-    proposed = "Which power is proposed";
     no_convention = "No preference";
-    first_myopic_head = "First myopic";
-    first_hyperopic_head = "First hyperopic";
-    nearest_head = "Nearest";
     incisions = "My surgically induced astigmatism (SIA)";
-    phaco_head = "Phacoemulsification";
-    small_incision_head = "Manual small-incision surgery (SICS)";
-    small_incision = "manual small-incision surgery (SICS)";
     what_flattening_is = "Flattening is the centroid along the incision's own meridian, scatter the SD of each double-angle component, from the surgeon's own results";
-    flattening = "Flattening";
     scatter = "Scatter";
     eyes = "Eyes";
     day = "Day";
@@ -52,9 +48,6 @@ messages! {
 
     // Use mine.
     use_mine(what) = "Use mine: {what}";
-    first_myopic = "first myopic";
-    first_hyperopic = "first hyperopic";
-    nearest = "nearest";
     incision(flattening, scatter, eyes) = "flattening {flattening}, scatter {scatter}, {eyes} eyes";
 
     // Limits.
@@ -64,7 +57,6 @@ messages! {
     search = "Search limits";
     none_differs = "None differs from the shipped";
     only_differing(count) = "Only the {count} that differs" | "Only the {count} that differ";
-    undo = "Undo";
     undo_limit = "Undo the last change of a limit (Ctrl+Z)";
     about_limit(unit, shipped) = "{unit}, shipped {shipped}";
     shipped(value, standing) = "shipped {value}  ·  {standing}";

@@ -1,5 +1,10 @@
 //! The page that theatre gets.
 
+pub use crate::desk::frame::{choose, write};
+pub use crate::text::plan::{
+    allergies, anesthesia, in_room, none_known, not_asked, theatre_heading, viscoelastic,
+};
+
 messages! {
     title = "Sheet";
 
@@ -21,20 +26,11 @@ messages! {
     is_superseded(number, by) = "Sheet {number}, superseded by sheet {by}: do not work by it";
     path_hint = "path of the PDF";
     path = "Path of the PDF";
-    write = "Write";
-    choose = "Choose…";
 
     // What theatre needs.
-    for_theatre = "For theatre";
-    anesthesia = "Anesthesia";
     clear = "Clear";
-    viscoelastic = "Viscoelastic";
     technique = "Technique, step";
-    in_room = "Have in the room";
-    allergies = "Allergies";
     medicines = "Relevant medications";
-    not_asked = "not asked";
-    none_known = "none known";
     these = "as listed";
     power_of(lens) = "{lens}, power";
     cylinder_of(lens) = "{lens}, cylinder";

@@ -10,6 +10,7 @@ use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
 use super::risk::{borderline_depth, risk_items};
 use super::second_eye::error_convention;
 use crate::quantity::{self, unsigned};
+use crate::text::toric::cylinder_at;
 use crate::{Show, Words};
 
 messages! {
@@ -27,7 +28,6 @@ messages! {
     not_multiplied(rate) = "not multiplied, and no percentage is given for this eye, since no intercept is printed; {rate} % of all operations";
     factor_not_applied(factor, ratio) = "{factor} {ratio} not applied: the age limit is not printed";
     formula_power(formula, power) = "{formula} {power}";
-    step_at(cylinder, axis) = "{cylinder} at {axis}";
     leaves(step, left) = "{step} is expected to leave a cylinder of {left}";
     leaves_instead_of(step, left, without) = "{step} is expected to leave a cylinder of {left}, instead of {without}";
 }
@@ -109,7 +109,7 @@ fn expected_to_leave(
     without: Option<HundredthDiopters>,
 ) -> String {
     let cylinder = cylinder.map_or_else(String::new, |it| it.show(words).into_owned());
-    let step = axis.map_or(cylinder.clone(), |axis| step_at(words, &cylinder, axis));
+    let step = axis.map_or(cylinder.clone(), |axis| cylinder_at(words, &cylinder, axis));
     let left = unsigned(words, left);
     match without {
         Some(without) => leaves_instead_of(words, step, left, unsigned(words, without)),

@@ -12,6 +12,7 @@ use millrace_core::rules::{
 };
 
 use super::second_eye::prediction_error;
+use crate::measurements::axial_length;
 use crate::quantity::unsigned;
 use crate::{Show, Words};
 
@@ -23,7 +24,6 @@ messages! {
     apart(apart) = "{apart} apart";
     no_formula_chosen = "no formula chosen";
     thick_lens_without_back = "thick lens without a measured back surface";
-    axial_length = "axial length";
     length_by(length, method) = "{length} by {method}";
     used_as_measured(measured) = "{measured}, used as measured";
     used_with_added(measured, added, used) = "{measured}, {added} added, {used} used";

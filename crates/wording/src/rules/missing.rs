@@ -1,6 +1,9 @@
 //! Why a rule did not look: what is missing, without an article, or why it does not concern the case.
 
+use millrace_core::biometry::Item;
 use millrace_core::rules::{Because, Eyes, Missing, Which};
+
+use crate::measurements::name;
 
 messages! {
     depth_from_epithelium(of_eye) = "anterior chamber depth {of_eye} from the epithelium";
@@ -90,15 +93,16 @@ shown! { Eyes, words {
 }}
 
 shown! { Which, words {
-    AxialLength = "axial length";
-    Keratometry = "keratometry";
-    ChamberDepth = "anterior chamber depth";
     DepthFromEpithelium = "anterior chamber depth from the epithelium";
-    LensThickness = "lens thickness";
-    CornealThickness = "corneal thickness";
-    CornealDiameter = "corneal diameter";
-    Pupil = "dilated pupil diameter";
-    Endothelium = "endothelial cell density";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::Keratometry => name(words, Item::Keratometry).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
+    Self::CornealThickness => name(words, Item::CornealThickness).into(),
+    Self::CornealDiameter => name(words, Item::CornealDiameter).into(),
+    Self::Pupil => name(words, Item::Pupil).into(),
+    Self::Endothelium => name(words, Item::Endothelium).into(),
 }}
 
 shown! { Because, words {

@@ -4,6 +4,7 @@ use millrace_core::rules::risk::{Band, BorderlineDepth, OddsFactor, OddsRatio, R
 
 use crate::Words;
 use crate::number::percent;
+use crate::text::state;
 
 messages! {
     with_points(item, points) = "{item} {points}";
@@ -16,18 +17,19 @@ messages! {
 }
 
 shown! { RiskItem, words {
-    PreviousVitrectomy = "previous vitrectomy";
-    CornealScarring = "corneal scarring";
     SmallPupil = "small pupil";
     ShallowChamber = "shallow anterior chamber";
     HighAge = "high age";
     HighAmetropia = "high ametropia";
-    CapsulePlaque = "posterior capsule plaque";
-    PosteriorPolar = "posterior polar cataract";
-    OtherDifficulty = "other difficulty";
     DenseCataract = "dense, total, white or brunescent cataract";
-    Pseudoexfoliation = "pseudoexfoliation";
-    Phacodonesis = "phacodonesis";
+} else {
+    Self::PreviousVitrectomy => state::previous_vitrectomy(words).into(),
+    Self::CornealScarring => state::corneal_scarring(words).into(),
+    Self::CapsulePlaque => state::capsule_plaque(words).into(),
+    Self::PosteriorPolar => state::posterior_polar(words).into(),
+    Self::OtherDifficulty => state::other_difficulty(words).into(),
+    Self::Pseudoexfoliation => state::pseudoexfoliation(words).into(),
+    Self::Phacodonesis => state::phacodonesis(words).into(),
 }}
 
 shown! { OddsFactor, words {

@@ -1,11 +1,12 @@
 //! Lens power table of this eye, its legend, and the lenses that lie ready.
 
+pub use crate::text::plan::not_chosen;
+
 messages! {
     model(name, model) = "{name}, model {model}";
     heading(eye) = "Lens power table for the {eye}";
     no_ladder(why) = "No lens power table: {why}.";
     record(lens, material, haptic, diameter, site) = "{lens}: {material}, {haptic}, optic {diameter}, for the {site}";
-    not_chosen = "not chosen";
     targets(target, consented) = "Target {target}   consented target {consented}";
     no_power = "No power chosen";
     chosen_power(power) = "Chosen power {power}";
@@ -15,9 +16,6 @@ messages! {
 
     thick_eye(power, front_principal, back_principal, front_nodal, back_nodal, front_focus, back_focus) = "Thick-lens eye with the chosen power: equivalent power {power}; behind the corneal vertex: principal points {front_principal} and {back_principal}, nodal points {front_nodal} and {back_nodal}, foci {front_focus} and {back_focus}.";
 
-    short_double_k_no_history = "Double-K, no history";
-    short_double_k_known_correction = "Double-K, known corr.";
-    short_haigis_modified_radius = "Haigis mod. radius";
     no_answer = "No formula gives a power for this eye and lens; see \"No result, and why\" below.";
     all_formulas(caution) = "All formulas: {caution}";
     no_power_near = "The lens is not made in any power near the one this eye needs.";

@@ -1,5 +1,7 @@
 //! The second eye: the refinement by the first eye's error, its conditions, both predictions.
 
+pub use crate::text::plan::source;
+
 messages! {
     heading = "Second eye";
     first_eye(eye, error, convention) = "{eye}, operated on before: {error} ({convention}).";
@@ -10,7 +12,6 @@ messages! {
     needs(missing) = "{missing} is missing";
     asks_found(asks, found, standing) = "{asks}: {found} [{standing}]";
     same_model_not_told = "Both eyes get the same lens model: not recorded here, no condition of the offer";
-    source(source) = "Source: {source}";
 
     offered = "Offered, and not decided yet.";
     offered_refined = "Offered, and the refined prediction was chosen.";

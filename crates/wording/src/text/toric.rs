@@ -1,4 +1,4 @@
-//! Astigmatism: its terms, each cylinder of the lens, a turn of the lens, and where that comes from.
+//! Astigmatism: its terms, each cylinder of the lens, its rotation, and where that comes from.
 
 messages! {
     heading(eye) = "Astigmatism of the {eye}";
@@ -76,14 +76,14 @@ messages! {
     ratio(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
     ratio_outside(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
 
-    column_turned = "Lens turned by";
+    column_turned = "Lens rotated by";
     column_counter_clockwise = "counter-clockwise";
     column_clockwise = "clockwise";
     column_error_added = "error added";
-    turn_not_computed = "What a turn of the lens leaves is not computed.";
+    turn_not_computed = "What a rotation of the lens leaves is not computed.";
     no_better_from(degrees) = "From {degrees}° off the suggested axis the eye is no better off than without a cylinder in the lens.";
     at_no_axis = "At no axis is the eye better off than without a cylinder in the lens.";
-    turn(cylinder, axis, at_cornea, helps) = "Residual cylinder of {cylinder} after a turn from {axis}, facing the patient (the sense of a turn is the same from the surgeon's seat). Error added: what the turn adds to the refraction, as a vector; the lens corrects {at_cornea} at the cornea. {helps}";
+    turn(cylinder, axis, at_cornea, helps) = "Residual cylinder of {cylinder} after a rotation from {axis}, facing the patient (the sense of a rotation is the same from the surgeon's seat). Error added: what the rotation adds to the refraction, as a vector; the lens corrects {at_cornea} at the cornea. {helps}";
 
     with_chosen_cylinder(size) = "{size} with the chosen cylinder";
     without_cylinder(size) = "{size} without a cylinder in the lens";

@@ -16,7 +16,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
     let words = in_use(ui);
     section(ui, say::for_either(words));
-    let phaco = (say::for_phaco(words), Bearing::Phacoemulsification);
+    let phaco = (
+        say::for_phacoemulsification(words),
+        Bearing::Phacoemulsification,
+    );
     let small_incision = (say::for_small_incision(words), Bearing::SmallIncision);
     if let Some(width) = half_width(ui) {
         ui.horizontal_top(|ui| {

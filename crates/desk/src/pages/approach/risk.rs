@@ -14,7 +14,7 @@ use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
-    section(ui, say::risk(in_use(ui)));
+    section(ui, say::risk_heading(in_use(ui)));
     points(ui, plan);
     ui.add_space(measures::APART);
     ratios(ui, plan);

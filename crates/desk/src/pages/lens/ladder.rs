@@ -7,9 +7,9 @@ use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_wording::desk::lens as say;
+use millrace_wording::iol_power::column_name;
 use millrace_wording::{Words, quantity};
 
-use super::column_name;
 use super::ladder_row::{Columns, Row, chances};
 use crate::figures::interval_chart::{AXIS, IntervalChart, RefractionAxis};
 use crate::pages::CaseView;
@@ -32,7 +32,7 @@ pub(super) fn show(
     let words = in_use(ui);
     section(ui, say::power(words));
     if ladder.rungs.is_empty() {
-        muted(ui, say::none_near(words));
+        muted(ui, say::no_power_near(words));
         return;
     }
     let (answering, left_out): (Vec<_>, Vec<_>) = ladder

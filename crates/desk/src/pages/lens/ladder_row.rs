@@ -187,8 +187,8 @@ impl<'a> Row<'a> {
         );
         let state = match (self.is_chosen, self.is_proposed(columns)) {
             (true, true) => say::chosen_proposed(words),
-            (true, false) => say::is_chosen(words),
-            (false, true) => say::is_proposed(words),
+            (true, false) => say::power_chosen(words),
+            (false, true) => say::proposed(words),
             (false, false) => "",
         };
         let ink = if self.is_chosen {
@@ -244,7 +244,7 @@ impl<'a> Row<'a> {
     fn name(&self, words: Words, columns: &Columns<'_>) -> String {
         let mut parts = vec![self.power.show(words).into_owned()];
         if self.is_proposed(columns) {
-            parts.push(say::is_proposed(words).to_owned());
+            parts.push(say::proposed(words).to_owned());
         }
         for (place, column) in &columns.answering {
             if let Some(Some(predicted)) = self.predicted.get(*place) {

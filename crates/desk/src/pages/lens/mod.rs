@@ -14,9 +14,7 @@ mod toric_steps;
 
 use egui::{RichText, Ui};
 use millrace_core::case::Command;
-use millrace_core::iol_power::Formula;
 use millrace_wording::desk::lens as say;
-use millrace_wording::{Show as _, Words};
 
 use super::CaseView;
 use crate::theme::section_style;
@@ -72,16 +70,6 @@ fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
     });
     let text = predicted.unwrap_or_else(|| say::chosen(words, power));
     ui.label(RichText::new(text).text_style(section_style()));
-}
-
-/// Short enough for a column of a ladder.
-fn column_name(words: Words, formula: Formula) -> String {
-    match formula {
-        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
-        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
-        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
-        other => other.show(words).into_owned(),
-    }
 }
 
 /// A name, a field for one quantity and its unit.

@@ -38,8 +38,8 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
     }
     if second.offer == Offer::Offered || second.choice.is_some() {
         let options = [
-            (SecondEyeChoice::Unrefined, say::unrefined(words)),
-            (SecondEyeChoice::Refined, say::refined(words)),
+            (SecondEyeChoice::Unrefined, say::column_unrefined(words)),
+            (SecondEyeChoice::Refined, say::column_refined(words)),
         ];
         let id = ground.with("second eye");
         let chosen = Segments::new(

@@ -44,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     match plan.toric.planned(view.draft.lens.formula) {
         Ok(prediction) => steps(ui, view, plan, prediction, commands),
         Err(refusal) => {
-            muted(ui, say::not_computed(words, refusal));
+            muted(ui, say::cylinder_not_computed(words, refusal));
         }
     }
 }
@@ -52,10 +52,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
 fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
     let id = view.ground.with("posterior");
     let words = in_use(ui);
-    let name = say::posterior(words);
+    let name = say::posterior_cornea(words);
     let options = [
         (PosteriorChoice::Measured, say::as_measured(words)),
-        (PosteriorChoice::LeftOut, say::left_out_posterior(words)),
+        (PosteriorChoice::LeftOut, say::posterior_left_out(words)),
         (PosteriorChoice::Regression, say::regression(words)),
         (PosteriorChoice::Multiplier, say::multiplier(words)),
     ];
@@ -67,25 +67,27 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
     match &terms.front {
         Ok(front) => {
             let size = in_words(words, front.at_standard_index());
-            term(ui, say::front(words), &size);
+            term(ui, say::anterior_cornea(words), &size);
         }
-        Err(refusal) => term(ui, say::front(words), &refusal.show(words)),
+        Err(refusal) => term(ui, say::anterior_cornea(words), &refusal.show(words)),
     }
     match &terms.posterior {
         Ok(back) => match back.basis {
             PosteriorBasis::NotMeasured => {
-                term(ui, say::back(words), say::not_measured(words));
+                term(ui, say::posterior_cornea(words), say::not_measured(words));
             }
-            PosteriorBasis::LeftOut => term(ui, say::back(words), say::by_choice(words)),
+            PosteriorBasis::LeftOut => {
+                term(ui, say::posterior_cornea(words), say::by_choice(words))
+            }
             PosteriorBasis::Measured
             | PosteriorBasis::Regression(_)
             | PosteriorBasis::Multiplier(_) => {
                 let adds = in_words(words, back.astigmatism);
-                term(ui, say::back_adds(words), &adds);
+                term(ui, say::posterior_adds(words), &adds);
                 under(ui, &back.basis.source().show(words));
             }
         },
-        Err(refusal) => term(ui, say::back(words), &refusal.show(words)),
+        Err(refusal) => term(ui, say::posterior_cornea(words), &refusal.show(words)),
     }
     match &terms.incision {
         Ok(cut) => {

@@ -86,7 +86,7 @@ fn foot(ui: &mut Ui, view: &CaseView<'_>, entry: &Entry, problems: &[String]) ->
 fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
     ui.horizontal(|ui| {
-        let name = say::keratometry_in(words);
+        let name = say::in_unit_head(words);
         cell(ui, LABEL, |ui| ui.label(name));
         let unit_id = form.ground.with("keratometry unit");
         let units = Segments::new(unit_id, name, &UNITS, entry.unit);
@@ -144,7 +144,8 @@ fn meridian(
 
 fn depth(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
-    form.number(ui, say::depth(words), &CHAMBER_DEPTH, &mut entry.depth);
+    let label = sentence(&Critical::ChamberDepth.show(words));
+    form.number(ui, &label, &CHAMBER_DEPTH, &mut entry.depth);
     let surfaces = [
         (DepthStart::Epithelium, say::epithelium(words)),
         (DepthStart::Endothelium, say::endothelium(words)),

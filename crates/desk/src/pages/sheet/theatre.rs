@@ -30,7 +30,7 @@ pub(super) struct TheatreState {
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -> Vec<Command> {
     let mut commands = Vec::new();
     let words = in_use(ui);
-    section(ui, say::for_theatre(words));
+    section(ui, say::theatre_heading(words));
     let theatre = &view.draft.theatre;
     let mut form = FormRows::new(view.ground, NAMES);
     ui.horizontal(|ui| {
@@ -70,7 +70,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -
     let told = allergies.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Allergies(told.value()))));
     let medicines = Asking {
-        what: "medicines",
+        what: "medications",
         name: say::medicines(words),
         told: theatre.medicines.as_ref(),
         names: &mut state.names_medicines,

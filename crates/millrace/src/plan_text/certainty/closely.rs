@@ -8,7 +8,6 @@ use millrace_wording::text::certainty as say;
 use millrace_wording::{Show as _, Words, quantity};
 
 use super::super::chance;
-use super::super::ladder::column_name;
 use super::{band_names, range};
 use crate::page::{HEADING, Page};
 
@@ -50,7 +49,7 @@ pub(super) fn write(
             } else {
                 " "
             };
-            let name = format!("{mark} {}", column_name(*formula, words));
+            let name = format!("{mark} {}", column_name(words, *formula));
             row(name, &prediction.distribution(), target, words)
         })
         .collect();
