@@ -96,6 +96,8 @@ pub struct PagesOf {
     pub version: u64,
     /// The paper.
     pub paper: PaperSize,
+    /// What it is said in.
+    pub words: Words,
 }
 
 /// A sheet that was signed.
