@@ -2,7 +2,7 @@
 //! language. What was signed, and every number, is the same.
 
 use millrace_core::biometry::Side;
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, Told};
 use millrace_core::case_file;
 use millrace_core::signing::SignedPlan;
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template, WithoutSheet};
@@ -72,8 +72,17 @@ fn typed(draft: &Draft) -> Vec<String> {
         serde_json::from_str(&case_file::write_json(draft).unwrap()).unwrap();
     let mut found = Vec::new();
     texts(&case, &mut found);
-    // Codes of the file are words of one letter case without a space; no person types them.
-    found.retain(|text| !text.bytes().all(|it| it.is_ascii_lowercase() || it == b'_'));
+    // Codes of the file are lower-case words; what theatre is told may look like one.
+    let is_code = |it: u8| it.is_ascii_lowercase() || it == b'_';
+    found.retain(|text| !text.bytes().all(is_code));
+    let theatre = &draft.theatre;
+    found.extend(theatre.technique.iter().chain(&theatre.in_room).cloned());
+    found.extend(theatre.viscoelastic.clone());
+    for told in [&theatre.allergies, &theatre.medicines] {
+        if let Some(Told::These(these)) = told {
+            found.extend(these.clone());
+        }
+    }
     found
 }
 
@@ -209,7 +218,7 @@ fn why_there_is_no_sheet_is_said_by_the_wording() {
     let hard = case("hard-and-shallow");
     let hides = "#let middle(data) = place(top + left, dy: -230pt, rect(width: 300pt, height: 60pt, \
                  fill: white))\n#let end(data) = []";
-    let leaves = "#let middle(data) = move(dx: 500pt)[000]\n#let end(data) = []";
+    let leaves = "#let middle(data) = move(dx: 600pt)[000]\n#let end(data) = []";
     let errors = [
         refused(&named("김민수"), None),
         refused(&hard, Some(hides)),
