@@ -62,10 +62,14 @@ fn typed(draft: &Draft) -> Vec<String> {
         match value {
             serde_json::Value::String(text) => found.push(text.clone()),
             serde_json::Value::Array(values) => {
-                values.iter().for_each(|value| texts(value, found));
+                for value in values {
+                    texts(value, found);
+                }
             }
             serde_json::Value::Object(fields) => {
-                fields.values().for_each(|value| texts(value, found));
+                for value in fields.values() {
+                    texts(value, found);
+                }
             }
             _ => {}
         }
