@@ -121,7 +121,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
     );
     for (index, (_, column)) in columns.answering.iter().enumerate() {
         let place = columns.formula(rect, index);
-        let name = column_name(words, column.formula);
+        let name = column_name(words, column.formula).into_owned();
         let (font, ink) = if columns.planned == Some(column.formula) {
             (FontId::new(measures::SMALL, bold()), palette.ink)
         } else {
