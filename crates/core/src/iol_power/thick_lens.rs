@@ -76,22 +76,20 @@ impl LensShape {
     /// Smallest and largest index of an optic (house value).
     pub const INDEX_RANGE: [f64; 2] = [1.40, 1.70];
     /// Smallest and largest central thickness (house value).
-    pub const THICKNESS_RANGE: [Millimeters; 2] = [Millimeters::new(0.2), Millimeters::new(3.0)];
+    pub const THICKNESS_RANGE_MM: [f64; 2] = [0.2, 3.0];
 
     fn check(&self) -> Result<(), OutOfRange> {
-        let [least, most] = Self::INDEX_RANGE;
-        if !(least <= self.index && self.index <= most) {
-            let limits = Self::INDEX_RANGE;
-            return Err(OutOfRange::new("index of the optic", self.index, limits));
-        }
-        let [least, most] = Self::THICKNESS_RANGE;
-        if !(least <= self.thickness && self.thickness <= most) {
-            let limits = Self::THICKNESS_RANGE;
-            return Err(OutOfRange::new(
-                "thickness of the optic",
-                self.thickness,
-                limits,
-            ));
+        for (quantity, value, limits) in [
+            ("index of the optic", self.index, Self::INDEX_RANGE),
+            (
+                "thickness of the optic in mm",
+                self.thickness.mm(),
+                Self::THICKNESS_RANGE_MM,
+            ),
+        ] {
+            if !(limits[0] <= value && value <= limits[1]) {
+                return Err(OutOfRange::new(quantity, value, limits));
+            }
         }
         Ok(())
     }

@@ -13,7 +13,7 @@ use super::toric::leaves;
 use crate::page::{HEADING, Page};
 
 /// Column in which what was decided starts.
-const TEXT: usize = 12;
+const TEXT: usize = 13;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let words = page.words();
@@ -30,7 +30,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 fn write_line(page: &mut Page, name: &str, text: &str) {
-    page.hanging(&format!(" {name:<11}"), TEXT, text);
+    page.hanging(&format!(" {name:<12}"), TEXT, text);
 }
 
 fn lens(draft: &Draft, words: Words) -> String {

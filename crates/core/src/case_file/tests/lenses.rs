@@ -134,7 +134,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "\"0.823 mm\"",
         "\"3.001 mm\"",
-        "thickness of the optic 3.001 mm is outside 0.20 mm to 3.00 mm",
+        "thickness of the optic in mm 3.001 is outside 0.2 to 3",
     ),
     (
         "value: 118.66",
