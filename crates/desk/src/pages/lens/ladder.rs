@@ -7,6 +7,7 @@ use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_wording::desk::lens as say;
+use millrace_wording::iol_power::column_name;
 use millrace_wording::{Words, quantity};
 
 use super::ladder_row::{Columns, Row, chances};
@@ -120,7 +121,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
     );
     for (index, (_, column)) in columns.answering.iter().enumerate() {
         let place = columns.formula(rect, index);
-        let name = column_name(words, column.formula);
+        let name = column_name(words, column.formula).into_owned();
         let (font, ink) = if columns.planned == Some(column.formula) {
             (FontId::new(measures::SMALL, bold()), palette.ink)
         } else {

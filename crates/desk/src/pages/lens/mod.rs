@@ -14,9 +14,7 @@ mod toric_steps;
 
 use egui::{RichText, Ui};
 use millrace_core::case::Command;
-use millrace_core::iol_power::Formula;
 use millrace_wording::desk::lens as say;
-use millrace_wording::{Show as _, Words};
 
 use super::CaseView;
 use crate::theme::section_style;
