@@ -4,6 +4,7 @@ use millrace_core::certainty::{Distribution, Level};
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::{Because, DIFFERENCE_SAID, PowerCertainty, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_wording::iol_power::column_name;
 use millrace_wording::text::certainty as say;
 use millrace_wording::{Show as _, Words, quantity};
 
