@@ -168,7 +168,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "eyes: 60",
         "eyes: 1",
-        "number of eyes behind the incision's effect 1 is outside 2 to 4294967295",
+        "number of eyes behind the SIA 1 is outside 2 to 4294967295",
     ),
     (
         "scatter: \"+0.35 D\"",

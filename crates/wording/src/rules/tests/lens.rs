@@ -99,8 +99,8 @@ fn facts_of_the_lens() {
         ),
         (
             toric(ToricRefusal::SmallIncisionUnknown),
-            "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: the \
-             surgeon's own figures may be recorded",
+            "SRK/T: surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not \
+             known: the surgeon's own SIA may be recorded",
         ),
         (
             Fact::Predicted {
