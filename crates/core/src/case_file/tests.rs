@@ -193,7 +193,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "these([\"penicillin\"])",
         "these([])",
-        "allergies are said to be known and none is named",
+        "allergies are marked as known and none is named",
     ),
     (
         "rule: \"AL-01\"",

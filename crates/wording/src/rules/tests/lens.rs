@@ -140,7 +140,7 @@ fn facts_of_the_lens() {
                     steep: meridian(180),
                 },
             ]),
-            "front with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
+            "anterior cornea with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
         ),
         (
             Fact::Posterior(PosteriorBasis::NotMeasured),
