@@ -14,7 +14,7 @@ shown! { ToricCaution, words {
     PosteriorLeftOut = "posterior cornea not measured and left out: with the rule less astigmatism is to be expected, against the rule more";
     PosteriorLeftOutByChoice = "posterior cornea left out by choice";
     PosteriorEstimated = "posterior cornea estimated from the anterior one, not measured";
-    IncisionPublished = "incision: published mean surgically induced astigmatism (SIA) of {=2.8} mm temporal incisions [printed], applied as flattening of its own meridian [assumption]; the surgeon's own SIA is not recorded";
+    IncisionPublished = "incision: published mean SIA of {=2.8} mm temporal incisions [printed], applied as flattening of its own meridian [assumption]; the surgeon's own SIA is not recorded";
     IncisionElsewhere = "incision not temporal; the published SIA is of temporal incisions";
 }}
 

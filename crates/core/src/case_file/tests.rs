@@ -170,7 +170,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "eyes: 60",
         "eyes: 1",
-        "number of eyes behind the incision's effect 1 is outside 2 to 4294967295",
+        "number of eyes behind the SIA 1 is outside 2 to 4294967295",
     ),
     (
         "scatter: \"+0.35 D\"",
@@ -195,7 +195,7 @@ const REFUSED: &[(&str, &str, &str)] = &[
     (
         "these([\"penicillin\"])",
         "these([])",
-        "allergies are said to be known and none is named",
+        "allergies are marked as known and none is named",
     ),
     (
         "rule: \"AL-01\"",

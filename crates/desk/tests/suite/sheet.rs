@@ -114,7 +114,7 @@ fn theatres_lists_are_entered_ordered_and_taken_out() {
         harness.state().draft().theatre.allergies,
         Some(Told::NoneKnown)
     );
-    click(&mut harness, "Allergies, these");
+    click(&mut harness, "Allergies, as listed");
     fill(&mut harness, "Allergies 1", "iodine");
     let these = Told::These(vec!["iodine".to_owned()]);
     assert_eq!(harness.state().draft().theatre.allergies, Some(these));

@@ -36,7 +36,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft) {
     ];
     for (name, text) in rows {
         let text = text.unwrap_or_else(|| say::not_stated(words).to_owned());
-        page.hanging(&format!(" {name:<14}"), 15, &text);
+        page.hanging(&format!(" {name:<17}"), 18, &text);
     }
     for (slot, chosen) in lens.lenses.iter().filter(|it| it.0 != Slot::Planned) {
         let power = chosen.power.map_or_else(

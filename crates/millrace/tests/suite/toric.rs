@@ -65,7 +65,7 @@ fn the_terms_of_the_cornea_stand_with_their_sources() {
     for row in [
         "Anterior cornea 2.25 D @ 82° keratometer",
         "Posterior cornea adds 0.32 D @ 176° tomographer: 0.32 D @ 86°, of negative power",
-        "Incision adds 0.22 D @ 90° temporal at 180°: flattens that meridian by 0.22 D, so that it \
+        "Incision adds (SIA) 0.22 D @ 90° temporal at 180°: flattens that meridian by 0.22 D, so that it \
          adds at right angles; the surgeon's own results, 84 eyes, 30 Jun 2026; scatter 0.33 D (SD)",
         "After the operation 2.14 D @ 82° with the rule",
         "[printed]",
@@ -83,7 +83,7 @@ fn suggested_axis_and_steps_agree_with_the_second_implementation() {
     let text = demo().text;
     for row in [
         "Chosen cylinder +2.40 D, axis 82° leaves −0.27 D / −0.47 D × 173°",
-        "Suggested axis of the lens 82°",
+        "Suggested axis of the lens (its marks) 82°",
         "Exact cylinder +3.08 D",
         "none – +0.56 D / −2.14 D × 172°",
         "+0.80 D at 82° +0.55 D +0.29 D / −1.58 D × 172°",
@@ -133,7 +133,7 @@ fn another_axis_than_the_suggested_one_has_its_own_row() {
         "{}",
         printed.text
     );
-    assert!(printed.text.contains("Suggested axis of the lens 82°"));
+    assert!(printed.text.contains("Suggested axis of the lens (its marks) 82°"));
 }
 
 #[test]
@@ -157,8 +157,8 @@ fn an_irregular_cornea_is_refused_in_words_and_in_the_document() {
 #[test]
 fn a_small_incision_without_own_figures_is_not_known() {
     let printed = plan("hard-and-shallow", &[], "100");
-    let refusal = "effect of a small-incision (SICS) wound on the cornea is not known: \
-                   the surgeon's own figures may be recorded";
+    let refusal = "surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not \
+                   known: the surgeon's own SIA may be recorded";
     assert!(
         printed
             .text

@@ -7,7 +7,7 @@ messages! {
     landing = "Findings panel";
     choose_eye = "Choose the operative eye; every rule looks at it";
     count_of(severity, count) = "{severity} {count}";
-    each_with_reason = "each overridden with a reason";
+    each_with_reason = "all overridden";
     without_reason(count) = "{count} without a reason";
     cannot_be_signed = "cannot be signed";
     count_not_evaluated(count) = "{count} could not be evaluated";

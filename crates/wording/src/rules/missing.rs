@@ -15,7 +15,7 @@ messages! {
 }
 
 shown! { Missing, words {
-    ThicknessForDepth { from } = "corneal thickness, without which the depth {from} is not known";
+    ThicknessForDepth { from } = "corneal thickness to convert the depth {from}";
     UsableSpread { which } = "a usable spread of the {which}";
     LengthAndKeratometryOfBoth = "axial length or keratometry of one or both eyes";
     RegularKeratometry = "keratometry of the operative eye with meridians at right angles";

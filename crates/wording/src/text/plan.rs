@@ -6,7 +6,7 @@ messages! {
     lens = "Lens";
     power = "Power";
     cylinder = "Cylinder";
-    how_sure = "Uncertainty";
+    how_sure = "Chances";
     approach = "Approach";
     not_chosen = "not chosen";
     not_set = "not set";
@@ -54,7 +54,7 @@ messages! {
     no_room(why) = "Cannot be estimated: {why}.";
     no_nucleus = "Cannot be estimated: the size of the nucleus was not stated.";
     back_measured = "measured";
-    back_assumed = "assumed, {=0.81} of the front";
+    back_assumed = "assumed, {=0.81} of the anterior one";
     section(depth, diameter, thickness, volume, radius, posterior) = "Aqueous depth {depth}; nucleus {diameter} × {thickness}, as stated ({volume} mm³); posterior corneal radius {radius} ({posterior}).";
     column_pieces = "Pieces";
     column_divided = "divided as";

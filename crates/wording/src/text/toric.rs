@@ -5,7 +5,7 @@ messages! {
     heading_toric(eye) = "Astigmatism and toric lens for the {eye}";
     cylinder_not_computed(why) = "What a cylinder leaves is not computed: {why}";
     term_not_known = "Astigmatism after the operation, what any cylinder leaves, and the incision on the steep meridian: not computed, since a term is not known.";
-    suggested(axis, net, formula, exact) = "Suggested axis of the lens {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
+    suggested(axis, net, formula, exact) = "Suggested axis of the lens (its marks) {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
     none_suggested = "No axis is suggested: the cornea after the operation has no astigmatism.";
     beyond_estimate(largest) = "Exact cylinder lies beyond {largest}, up to which the estimate of the posterior cornea is published";
     planned_for(power, lens, label) = "Planned for {power} of {lens}, whose label names the {label}.";
@@ -27,7 +27,7 @@ messages! {
     steep_incision(place, cornea) = "The same incision on the steep meridian, {place}: cornea {cornea}";
     or_other_end(place, other) = "{place} or, with the same effect [assumption], {other}";
 
-    reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; axis of the lens: where its marks lie; meridians to 180°, directions to 360°.";
+    reading = "Facing the patient, from the observer's right, counter-clockwise. @ steep meridian of the cornea; × axis of a minus cylinder; meridians to 180°, directions to 360°.";
     not_computed(why) = "Not computed: {why}.";
     anterior_cornea = "Anterior cornea";
     by_at_index(method) = "{method}, index {=1.3375}";

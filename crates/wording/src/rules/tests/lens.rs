@@ -99,8 +99,8 @@ fn facts_of_the_lens() {
         ),
         (
             toric(ToricRefusal::SmallIncisionUnknown),
-            "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: the \
-             surgeon's own figures may be recorded",
+            "SRK/T: surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not \
+             known: the surgeon's own SIA may be recorded",
         ),
         (
             Fact::Predicted {
@@ -140,7 +140,7 @@ fn facts_of_the_lens() {
                     steep: meridian(180),
                 },
             ]),
-            "front with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
+            "anterior cornea with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
         ),
         (
             Fact::Posterior(PosteriorBasis::NotMeasured),

@@ -215,13 +215,13 @@ fn what_is_missing_with_parts() {
             Missing::UsableSpread {
                 which: Which::ChamberDepth,
             },
-            "usable spread of the anterior chamber depth",
+            "a usable spread of the anterior chamber depth",
         ),
         (
             Missing::ThicknessForDepth {
                 from: DepthStart::Endothelium,
             },
-            "corneal thickness, without which the depth from the endothelium is not known",
+            "corneal thickness to convert the depth from the endothelium",
         ),
         (
             Missing::EmmetropicPower { of: Eyes::Both },
