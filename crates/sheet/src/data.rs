@@ -169,6 +169,7 @@ pub(crate) struct FindingRow {
 }
 
 #[expect(
+    clippy::ref_option,
     clippy::trivially_copy_pass_by_ref,
     reason = "as it is called by serde"
 )]

@@ -9,7 +9,7 @@ use crate::case::Draft;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
-    /// Which entry, as its file names it from the whole to the part: eyes, right, axial_length, value.
+    /// Which entry, as its file names it from the whole to the part: `eyes`, `right`, `axial_length`, `value`.
     pub entry: Vec<String>,
     /// What the first draft holds; nothing where it holds none.
     pub first: Option<String>,

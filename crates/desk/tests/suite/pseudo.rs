@@ -6,6 +6,7 @@ use egui_kittest::Harness;
 use millrace_core::biometry::Item;
 use millrace_core::case::Draft;
 use millrace_core::rules;
+use millrace_desk::exchange::{Answer, Conflict, Revision};
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Page;
 use millrace_desk::words::capital_family_name;
@@ -188,6 +189,31 @@ fn a_signed_sheet_is_said_by_the_wording() {
     click(&mut harness, sheet::sign(WORDS));
     assert_eq!(harness.state().sheets.len(), 1);
     assert_no_english(&harness, "signed");
+}
+
+#[test]
+fn a_conflict_is_said_by_the_wording() {
+    let mut harness = desk(&[HARD_AND_SHALLOW]);
+    let mut theirs = harness.state().draft().clone();
+    theirs.lens.target = None;
+    theirs.eyes.right.axial_length = None;
+    let case = harness.state().cases[0].0.clone();
+    harness.state_mut().desk.accept(Answer::Conflict {
+        case,
+        conflict: Conflict {
+            revision: Revision("elsewhere".to_owned()),
+            theirs: Box::new(theirs),
+            author: "A. Okafor".to_owned(),
+        },
+    });
+    harness.run();
+    let entry = frame::entry(WORDS, &["lens", "target"].map(str::to_owned));
+    let told = texts(&harness);
+    assert!(
+        told.iter().any(|text| text.to_lowercase() == entry),
+        "{told:?}"
+    );
+    assert_no_english(&harness, "conflict");
 }
 
 /// The check itself: a page in English is full of what it looks for.

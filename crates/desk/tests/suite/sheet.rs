@@ -9,6 +9,7 @@ use millrace_core::signing::SheetNumber;
 use millrace_desk::exchange::{CaseId, PagesOf, Place, Request, SheetUse, Standing, Which};
 use millrace_desk::settings::PaperSize;
 use millrace_desk::whereabouts::Page;
+use millrace_wording::Words;
 
 const HIGH: [f32; 2] = [1280.0, 2400.0];
 
@@ -155,6 +156,10 @@ fn pages_of_something_else_are_not_drawn() {
         },
         PagesOf {
             version: wanted.version + 1,
+            ..wanted.clone()
+        },
+        PagesOf {
+            words: Words::PSEUDO,
             ..wanted.clone()
         },
     ] {

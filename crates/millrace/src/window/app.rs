@@ -80,13 +80,13 @@ impl App {
             }
             Request::OpenDemo => self.open_demo(ui),
             Request::KeepSettings(settings) => {
-                self.keep(|kept, words| kept.keep_settings(&settings, words))
+                self.keep(|kept, words| kept.keep_settings(&settings, words));
             }
             Request::KeepLimits(limits) => {
-                self.keep(|kept, words| kept.keep_limits(&limits, words))
+                self.keep(|kept, words| kept.keep_limits(&limits, words));
             }
             Request::KeepLenses(lenses) => {
-                self.keep(|kept, words| kept.keep_lenses(&lenses, words))
+                self.keep(|kept, words| kept.keep_lenses(&lenses, words));
             }
             other => self.worker.hand(other, words),
         }

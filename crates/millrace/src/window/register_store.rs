@@ -241,6 +241,27 @@ mod tests {
     }
 
     #[test]
+    fn what_cannot_be_done_is_said_in_the_words_of_the_desk() {
+        let directory = tempfile::tempdir().unwrap();
+        let mut store = store(directory.path());
+        store.words = Words::PSEUDO;
+        let unknown = CaseId("0".to_owned());
+        let never_signed = store.verify("0000-0000-0000-0000");
+        let refused = [
+            store.reopen(&unknown),
+            store.verify("1"),
+            never_signed,
+            store
+                .day("2026-12-03".parse().unwrap())
+                .map(|_| Answer::ListChanged),
+        ];
+        for refused in refused {
+            let text = refused.unwrap_err();
+            assert_eq!(millrace_wording::check::untouched(&text, []), [""; 0]);
+        }
+    }
+
+    #[test]
     fn what_is_no_register_is_refused_with_a_message() {
         let directory = tempfile::tempdir().unwrap();
         let path = directory.path().join("register.sqlite3");

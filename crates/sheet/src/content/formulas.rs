@@ -39,7 +39,7 @@ impl Subject<'_> {
             notes,
             constants: lens.record.as_ref().map_or_else(
                 || plan::not_stated(words).to_owned(),
-                |record| say::constants_for(words, record.constants_for, &record.constants),
+                |record| say::constants_for(words, record.constants_for, record.constants),
             ),
         }
     }

@@ -43,7 +43,8 @@ fn an_empty_arrangement_leaves_the_fixed_part() {
 
 #[test]
 fn the_shipped_arrangement_can_be_adapted() {
-    let adapted = Template::shipped_arrangement().replace("In theatre", "In our theatre");
+    let adapted = Template::shipped_arrangement()
+        .replace("title(labels.in_theatre)", "title(\"In our theatre\")");
     let sheet = made_by(&adapted).unwrap();
     assert!(
         sheet

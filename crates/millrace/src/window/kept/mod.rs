@@ -73,7 +73,7 @@ impl Kept {
     pub(super) fn last(&self) -> Last {
         let text = self.read(LAST, Words::ENGLISH).ok().flatten();
         let stored: Option<Stored> = text.and_then(|text| ron::from_str(&text).ok());
-        let last = stored.and_then(|stored| stored.into_last());
+        let last = stored.and_then(Stored::into_last);
         last.unwrap_or_default()
     }
 
