@@ -24,14 +24,6 @@ const SECOND_EYE: &str = include_str!("../../../../demo-data/cases/second-eye.ro
 const ULTRASOUND: &str = include_str!("../../../../demo-data/cases/contact-ultrasound-only.ron");
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
-const PAGES: [Page; 5] = [
-    Page::Biometry,
-    Page::Lens,
-    Page::Approach,
-    Page::Sheet,
-    Page::Outcome,
-];
-
 /// What no language changes: the program, the person at the desk, units, scales and a formula's constants.
 const FIXED: [&str; 14] = [
     "Millrace",
@@ -109,7 +101,7 @@ fn press(harness: &mut Harness<'_, Bench>, key: Key) {
 fn pages_of_a_case_are_said_by_the_wording() {
     for case in [HARD_AND_SHALLOW, TORIC, SECOND_EYE, ULTRASOUND] {
         let mut harness = desk(&[case]);
-        for page in PAGES {
+        for (page, _) in Page::ALL {
             show(&mut harness, page);
             assert_no_english(&harness, page.code());
         }
@@ -121,7 +113,7 @@ fn an_empty_register_and_a_new_case_are_said_by_the_wording() {
     let mut harness = desk(&[]);
     assert_no_english(&harness, "empty register");
     click(&mut harness, frame::new_case(WORDS));
-    for page in PAGES {
+    for (page, _) in Page::ALL {
         show(&mut harness, page);
         assert_no_english(&harness, page.code());
     }

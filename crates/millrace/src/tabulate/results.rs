@@ -2,7 +2,7 @@
 
 use core::fmt::Write as _;
 
-use millrace_core::iol_power::{Estimate, EyeModel, Formula, Refusal};
+use millrace_core::iol_power::{Estimate, EyeModel, Formula, NeededConstant, Refusal};
 use millrace_core::quantity::Diopters;
 use millrace_wording::{Show as _, Words};
 
@@ -38,31 +38,30 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
     }
     let inputs = &eye.inputs;
     let constants = &inputs.constants;
-    let own = match formula {
-        Formula::Holladay1 => [(
-            Column::SurgeonFactor.name(),
-            constants.surgeon_factor.is_none(),
-        )]
-        .to_vec(),
-        Formula::HofferQ => [(Column::Pacd.name(), constants.personalized_acd.is_none())].to_vec(),
-        Formula::Haigis => [
-            (Column::Acd.name(), inputs.acd.is_none()),
-            ("a0_mm, a1 or a2", constants.haigis.is_none()),
-        ]
-        .to_vec(),
-        _ => [(Column::AConstant.name(), constants.a_constant.is_none())].to_vec(),
+    let own = match formula.constant() {
+        NeededConstant::SurgeonFactor => {
+            let is_blank = constants.surgeon_factor.is_none();
+            (Column::SurgeonFactor.name(), is_blank)
+        }
+        NeededConstant::PersonalizedAcd => {
+            (Column::Pacd.name(), constants.personalized_acd.is_none())
+        }
+        NeededConstant::Haigis => ("a0_mm, a1 or a2", constants.haigis.is_none()),
+        NeededConstant::A | NeededConstant::Optic => {
+            (Column::AConstant.name(), constants.a_constant.is_none())
+        }
     };
-    let shared = [
+    let needs_depth = formula == Formula::Haigis;
+    let blank = [
         (Column::AxialLength.name(), inputs.axial_length.is_err()),
         (
             "keratometry (two radii, or two powers with k_index)",
             inputs.cornea.is_none(),
         ),
+        (Column::Acd.name(), needs_depth && inputs.acd.is_none()),
+        own,
     ];
-    let blank = shared
-        .into_iter()
-        .chain(own)
-        .filter(|(_, is_blank)| *is_blank);
+    let blank = blank.into_iter().filter(|(_, is_blank)| *is_blank);
     for (index, (name, _)) in blank.enumerate() {
         note.push_str(if index == 0 { "blank: " } else { ", " });
         note.push_str(name);
