@@ -29,7 +29,6 @@ macro_rules! formulas {
             pub const ALL: [Self; [$($key),*].len()] = [$(Self::$formula),*];
 
             /// Permanent name in files.
-            #[must_use]
             pub const fn key(self) -> &'static str {
                 match self {
                     $(Self::$formula => $key,)*
@@ -37,7 +36,6 @@ macro_rules! formulas {
             }
 
             /// Name as clinicians write it.
-            #[must_use]
             pub const fn name(self) -> &'static str {
                 match self {
                     $(Self::$formula => $name,)*
@@ -45,7 +43,6 @@ macro_rules! formulas {
             }
 
             /// Where the equation comes from.
-            #[must_use]
             pub const fn source(self) -> Source {
                 match self {
                     $(Self::$formula => $source,)*
@@ -53,7 +50,6 @@ macro_rules! formulas {
             }
 
             /// The constant of a lens that it takes.
-            #[must_use]
             pub const fn constant(self) -> NeededConstant {
                 match self {
                     $(Self::$formula => NeededConstant::$constant,)*
@@ -64,15 +60,12 @@ macro_rules! formulas {
 }
 
 formulas! {
-    /// SRK/T.
     SrkT: "srk_t", "SRK/T", srk_t::SOURCE, A;
     /// T2.
     T2: "t2", "T2", t2::SOURCE, A;
     /// Holladay 1.
     Holladay1: "holladay_1", "Holladay 1", holladay_1::SOURCE, SurgeonFactor;
-    /// Hoffer Q.
     HofferQ: "hoffer_q", "Hoffer Q", hoffer_q::SOURCE, PersonalizedAcd;
-    /// Haigis.
     Haigis: "haigis", "Haigis", haigis::SOURCE, Haigis;
     /// Thick-lens paraxial eye.
     ThickLens: "thick_lens", "Thick lens", thick_lens::SOURCE, Optic;
@@ -97,7 +90,6 @@ impl Formula {
     ];
 
     /// Whether it is made for corneas that had refractive surgery.
-    #[must_use]
     pub const fn is_for_operated_corneas(self) -> bool {
         matches!(
             self,
@@ -106,16 +98,11 @@ impl Formula {
     }
 
     /// Whether a constant fitted to results makes up for what its eye leaves out.
-    #[must_use]
     pub const fn has_fitted_constant(self) -> bool {
         !matches!(self, Self::ThickLens)
     }
 
     /// Builds the eye as this formula sees it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] naming the first thing that is missing or impossible.
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -141,10 +128,6 @@ impl Formula {
     }
 
     /// Refuses a formula on a cornea it was not made for.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] saying what it is made for.
     pub fn fits<N>(self, inputs: &FormulaInputs<N>) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {
