@@ -83,7 +83,6 @@ pub struct PagesOf {
     /// Which state of the draft, for its print; a signed sheet stays as it is.
     pub version: u64,
     pub paper: PaperSize,
-    /// What it is said in.
     pub words: Words,
 }
 

@@ -211,3 +211,16 @@ impl Show for Source {
         .into()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use millrace_core::biometry::EmeryLittleGrade;
+
+    use super::*;
+
+    #[test]
+    fn a_black_nucleus_is_grade_five() {
+        let black = NucleusGrade::EmeryLittle(EmeryLittleGrade::new(5).unwrap());
+        assert_eq!(black.show(Words::ENGLISH), "Emery-Little V");
+    }
+}

@@ -8,9 +8,7 @@
 //!
 //! Source: Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367 (printed).
 
-use core::fmt;
-
-use crate::quantity::{Diopters, Meridian, math};
+use crate::quantity::{Diopters, math};
 
 /// A spherocylindrical power: sphere, cylinder, axis in degrees (ISO 8429).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -31,18 +29,6 @@ pub struct PowerVector {
     pub j0: Diopters,
     /// Crossed cylinder with axes at 45° and 135°.
     pub j45: Diopters,
-}
-
-impl fmt::Display for SpheroCylinder {
-    /// "−0.26 D / −0.46 D × 148°"; no axis for a cylinder that rounds to nothing.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let cylinder = self.cylinder.to_string();
-        write!(f, "{} / {cylinder}", self.sphere)?;
-        match Meridian::nearest(self.axis_degrees) {
-            Some(axis) if cylinder != "+0.00 D" => write!(f, " × {axis}"),
-            _ => Ok(()),
-        }
-    }
 }
 
 impl SpheroCylinder {

@@ -24,7 +24,6 @@ impl<T> Commit<T> {
 }
 
 impl Fielded<String> {
-    /// What came of a line of text.
     pub(super) fn of_text(end: LineEnd) -> Self {
         let commit = |text: String| {
             if text.is_empty() {
