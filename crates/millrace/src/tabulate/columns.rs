@@ -43,16 +43,16 @@ macro_rules! columns {
 
 columns! {
     EyeId: "eye_id", None;
-    AxialLength: AxialLength::COLUMN, mm::<AxialLength>();
-    K1Radius: "k1_mm", mm::<CornealRadius>();
-    K2Radius: "k2_mm", mm::<CornealRadius>();
+    AxialLength: AxialLength::COLUMN, Some(mm::<AxialLength>());
+    K1Radius: "k1_mm", Some(mm::<CornealRadius>());
+    K2Radius: "k2_mm", Some(mm::<CornealRadius>());
     // Wider than any radius and index in range give: the radius decides.
     K1Power: "k1_d", Some([20.0, 80.0]);
     K2Power: "k2_d", Some([20.0, 80.0]);
     KIndex: "k_index",
         Some([KeratometricIndex::MIN, KeratometricIndex::MAX].map(KeratometricIndex::value));
-    Acd: ChamberDepth::COLUMN, mm::<AnteriorChamberDepth>();
-    LensThickness: LensThickness::COLUMN, mm::<LensThickness>();
+    Acd: ChamberDepth::COLUMN, Some(mm::<AnteriorChamberDepth>());
+    LensThickness: LensThickness::COLUMN, Some(mm::<LensThickness>());
     CornealThickness: CornealThickness::COLUMN,
         Some([CornealThickness::MIN, CornealThickness::MAX].map(|limit| f64::from(limit.um())));
     // A refraction that spectacles can correct (house value).
@@ -67,8 +67,8 @@ columns! {
         Some([PowerRange::WEAKEST, PowerRange::STRONGEST].map(|power| power.diopters().d()));
 }
 
-fn mm<T: MeasuredLength>() -> Option<[f64; 2]> {
-    Some([T::SMALLEST, T::LARGEST].map(|limit| limit.millimeters().mm()))
+fn mm<T: MeasuredLength>() -> [f64; 2] {
+    [T::SMALLEST, T::LARGEST].map(|limit| limit.millimeters().mm())
 }
 
 /// Why a header cannot be used.

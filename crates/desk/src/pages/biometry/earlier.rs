@@ -63,10 +63,12 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         let shown = |of: fn(&EarlierOperation) -> Refraction| {
             other.map(|other| of(&other).show(words).into_owned())
         };
-        let (name, predicted) = (say::predicted_refraction(words), shown(|it| it.predicted));
-        refraction(ui, here, name, predicted, &mut parts.predicted);
-        let (name, achieved) = (say::achieved_refraction(words), shown(|it| it.achieved));
-        refraction(ui, here, name, achieved, &mut parts.achieved);
+        let predicted = shown(|other| other.predicted);
+        let line = here.line(say::predicted_refraction(words), predicted.as_deref());
+        refraction(ui, line, &mut parts.predicted);
+        let achieved = shown(|other| other.achieved);
+        let line = here.line(say::achieved_refraction(words), achieved.as_deref());
+        refraction(ui, line, &mut parts.achieved);
         let by = other.and_then(|other| other.formula);
         formula(ui, here, by, &mut parts.formula);
         let course = other.and_then(|other| other.complicated);

@@ -103,7 +103,7 @@ pub(super) fn numbers(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
 /// A row of one eye.
 #[derive(Clone, Copy)]
 pub(super) struct Line<'a> {
-    page: &'a EyePage<'a>,
+    pub(super) page: &'a EyePage<'a>,
     /// What it is called.
     pub(super) name: &'a str,
     /// The other eye's text.
