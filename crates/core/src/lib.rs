@@ -13,8 +13,6 @@
 
 pub mod calendar;
 
-pub mod words;
-
 pub mod quantity;
 
 pub mod evidence;
