@@ -34,4 +34,3 @@ pub mod reference;
 pub mod rules;
 pub mod second_eye;
 pub mod signing;
-pub mod words;

@@ -205,7 +205,9 @@ fn a_conflict_is_said_by_the_wording() {
         told.iter().any(|text| text.to_lowercase() == entry),
         "{told:?}"
     );
-    assert_no_english(&harness, "conflict");
+    // A value stands as its file writes it: the method is a code there.
+    let code = "optical".to_owned();
+    assert_eq!(english(&harness), [(code.clone(), vec![code])]);
 }
 
 /// The check itself: a page in English is full of what it looks for.

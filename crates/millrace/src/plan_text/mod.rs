@@ -19,7 +19,7 @@ mod toric;
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
-use millrace_core::words::CAUTION;
+use millrace_wording::text::banner::caution;
 use millrace_wording::text::plan as say;
 use millrace_wording::{Show, Words};
 
@@ -63,7 +63,7 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
     refused::write(&mut page, plan);
     page.blank();
     banner::write_identity(&mut page, draft, plan);
-    page.hanging("", 0, words.reference(CAUTION));
+    page.hanging("", 0, caution(words));
     let version = env!("CARGO_PKG_VERSION");
     page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));
     page.finish()

@@ -1,7 +1,7 @@
 //! What each formula predicts for the power, and the constants it took.
 
 use millrace_core::document::{FormulaAnswer, FormulaResult};
-use millrace_core::iol_power::{Formula, Refusal};
+use millrace_core::iol_power::Formula;
 use millrace_wording::text::{lens as of_lens, plan};
 use millrace_wording::{Show, Words, sheet as say};
 
@@ -61,7 +61,7 @@ fn refused(words: Words, results: &[FormulaResult]) -> Vec<Refused> {
         .filter_map(|result| Some((result.formula, result.outcome.refusal()?)));
     let refused = once_each(refusals).into_iter();
     refused
-        .map(|(refusal, formulas): (&Refusal, _)| Refused {
+        .map(|(refusal, formulas)| Refused {
             names: words.clauses(formulas),
             reason: refusal.show(words).into_owned(),
         })

@@ -13,8 +13,7 @@ pub(crate) use texts::check_all;
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 use millrace_core::document::{PlanDocument, Results};
-use millrace_core::words::CAUTION;
-use millrace_wording::text::plan;
+use millrace_wording::text::{banner, plan};
 use millrace_wording::{Show, Words, sheet as say};
 
 use crate::data::{Fact, SheetData, Signed};
@@ -71,7 +70,7 @@ impl<'a> Subject<'a> {
             identity: self.identity(),
             lens: self.lens(),
             overrides: self.overrides(),
-            caution: words.reference(CAUTION),
+            caution: banner::caution(words),
             program: self.document.program.clone(),
             approach: self.approach(),
             approach_missing: self.approach_missing(),

@@ -3,7 +3,6 @@
 use crate::support::{cases, document, reader, sheet, signed};
 use millrace_core::rules::{Verdict, by_id};
 use millrace_core::signing::SignedPlan;
-use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words};
 
@@ -36,7 +35,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         let mut wanted = vec![
             draft.patient.name.clone().unwrap(),
             draft.patient.number.clone().unwrap(),
-            day(draft.patient.birth_date.unwrap()),
+            Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
             side.capitals().to_owned(),
             lens.name.clone(),
             lens.model.clone(),
@@ -104,7 +103,7 @@ fn identity_and_eye_stand_on_every_page() {
             for text in [
                 draft.patient.name.as_deref().unwrap(),
                 draft.patient.number.as_deref().unwrap(),
-                &day(draft.patient.birth_date.unwrap()),
+                &Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
                 draft.operation.eye.unwrap().capitals(),
                 &plan.fingerprint().short().to_string(),
                 &number,

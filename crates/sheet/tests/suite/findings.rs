@@ -4,7 +4,6 @@ use crate::support::hard::thirty_findings;
 use crate::support::{reader, signed};
 use millrace_core::document::ReasonResult;
 use millrace_core::rules::{Severity, Verdict, by_id};
-use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words, rules as say};
 
@@ -39,7 +38,7 @@ fn thirty_overrides_are_all_there_in_full() {
         if rule.reason == ReasonResult::Standing {
             assert_eq!(rule.severity, Severity::Review, "{}", rule.id);
             let recorded = plan.plan().reason(rule).unwrap();
-            let (by, on) = (&recorded.by, day(recorded.on));
+            let (by, on) = (&recorded.by, Words::ENGLISH.day(recorded.on));
             texts.push(format!("Reason ({by}, {on}): {}", recorded.reason));
             overrides.push(texts);
         } else {

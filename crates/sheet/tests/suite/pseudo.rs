@@ -110,6 +110,7 @@ fn english_of(text: &str, typed: &[String]) -> Vec<String> {
 
 /// Both say the same, word for word and number for number, and one of them nothing in English.
 fn assert_same(what: &str, [english, pseudo]: [&Sheet; 2], typed: &[String]) {
+    assert_eq!(pseudo.overlaps(), Vec::<[_; 2]>::new(), "{what}");
     let [english, pseudo] = [english, pseudo].map(said);
     assert_eq!(english_of(&pseudo, typed), [""; 0], "{what}\n{pseudo}");
     assert_eq!(restored(&english), restored(&pseudo), "{what}");
