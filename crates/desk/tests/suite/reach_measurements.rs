@@ -61,7 +61,9 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
         Item::LensThickness => by_method(window, "Lens thickness", "Optical", "4.6"),
         Item::CornealThickness => by_method(window, "Corneal thickness", "Pachymeter", "540"),
         Item::CornealDiameter => by_method(window, "Corneal diameter", "Optical", "11.8"),
-        Item::PosteriorRadius => by_method(window, "Posterior corneal radius", "Tomographer", "6.4"),
+        Item::PosteriorRadius => {
+            by_method(window, "Posterior corneal radius", "Tomographer", "6.4")
+        }
         Item::PosteriorAstigmatism => {
             fill(window, "Posterior astigmatism, steep meridian", "92");
             by_method(window, "Posterior astigmatism", "Tomographer", "0.3");

@@ -133,7 +133,11 @@ fn another_axis_than_the_suggested_one_has_its_own_row() {
         "{}",
         printed.text
     );
-    assert!(printed.text.contains("Suggested axis of the lens (its marks) 82°"));
+    assert!(
+        printed
+            .text
+            .contains("Suggested axis of the lens (its marks) 82°")
+    );
 }
 
 #[test]
