@@ -62,7 +62,7 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
         Item::CornealThickness => by_method(window, "Corneal thickness", "Pachymeter", "540"),
         Item::CornealDiameter => by_method(window, "Corneal diameter", "Optical", "11.8"),
         Item::PosteriorRadius => {
-            by_method(window, "Posterior corneal radius", "Tomographer", "6.4")
+            by_method(window, "Posterior corneal radius", "Tomographer", "6.4");
         }
         Item::PosteriorAstigmatism => {
             fill(window, "Posterior astigmatism, steep meridian", "92");

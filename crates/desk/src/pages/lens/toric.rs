@@ -77,7 +77,7 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
                 term(ui, say::posterior_cornea(words), say::not_measured(words));
             }
             PosteriorBasis::LeftOut => {
-                term(ui, say::posterior_cornea(words), say::by_choice(words))
+                term(ui, say::posterior_cornea(words), say::by_choice(words));
             }
             PosteriorBasis::Measured
             | PosteriorBasis::Regression(_)
