@@ -27,5 +27,4 @@ messages! {
     not_kept(path, problem) = "{path} was not kept: {problem}";
     no_such_text_size(percent) = "text of {percent} % is outside 80 to 200 %";
     no_such_language(code) = "no language is called \"{code}\"";
-    no_such_formula(name) = "no formula is called \"{name}\"";
 }

@@ -1,12 +1,10 @@
 //! How a person likes the desk, and how a surgeon usually plans, as stored.
 
 use millrace_core::astigmatism::IncisionEffect;
-use millrace_core::calendar::Day;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::quantity::HundredthDiopters;
 use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
-use millrace_wording::{DecimalSign, Language, Show as _, Words, window as say};
+use millrace_wording::{DecimalSign, Language, Words, window as say};
 use serde::{Deserialize, Serialize};
 
 #[derive(Serialize, Deserialize)]
@@ -55,34 +53,10 @@ fn english() -> String {
 #[derive(Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 struct Own {
-    formulas: Vec<String>,
-    convention: Option<Proposed>,
-    phaco_incision: Option<Incision>,
-    small_incision: Option<Incision>,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum Proposed {
-    FirstMyopic,
-    FirstHyperopic,
-    Nearest,
-}
-
-const CONVENTIONS: [(Convention, Proposed); 3] = [
-    (Convention::FirstMyopic, Proposed::FirstMyopic),
-    (Convention::FirstHyperopic, Proposed::FirstHyperopic),
-    (Convention::Nearest, Proposed::Nearest),
-];
-
-/// Effect of an incision; powers in hundredths of a diopter.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Incision {
-    flattening_hundredths: i32,
-    scatter_hundredths: i32,
-    eyes: u32,
-    on: Option<Day>,
+    formulas: Vec<Formula>,
+    convention: Option<Convention>,
+    phaco_incision: Option<IncisionEffect>,
+    small_incision: Option<IncisionEffect>,
 }
 
 impl Liked {
@@ -106,18 +80,10 @@ impl Liked {
                 PaperSize::Letter => Paper::Letter,
             },
             own: Own {
-                formulas: own
-                    .formulas
-                    .iter()
-                    .map(|formula| formula.name().to_owned())
-                    .collect(),
-                convention: own.convention.and_then(|mine| {
-                    let mut pairs = CONVENTIONS.into_iter();
-                    pairs
-                        .find_map(|(convention, proposed)| (convention == mine).then_some(proposed))
-                }),
-                phaco_incision: own.phaco_incision.map(Incision::from_effect),
-                small_incision: own.small_incision.map(Incision::from_effect),
+                formulas: own.formulas.clone(),
+                convention: own.convention,
+                phaco_incision: own.phaco_incision,
+                small_incision: own.small_incision,
             },
         }
     }
@@ -148,48 +114,12 @@ impl Liked {
                 Paper::A4 => PaperSize::A4,
                 Paper::Letter => PaperSize::Letter,
             },
-            own: self.own.into_ways(words)?,
+            own: OwnWays {
+                formulas: self.own.formulas,
+                convention: self.own.convention,
+                phaco_incision: self.own.phaco_incision,
+                small_incision: self.own.small_incision,
+            },
         })
-    }
-}
-
-impl Own {
-    fn into_ways(self, words: Words) -> Result<OwnWays, String> {
-        let formulas = self.formulas.iter().map(|name| {
-            let mut known = Formula::ALL.into_iter();
-            known
-                .find(|formula| formula.name() == name)
-                .ok_or_else(|| say::no_such_formula(words, name))
-        });
-        let effect = |it: Option<Incision>| it.map(|it| it.into_effect(words)).transpose();
-        Ok(OwnWays {
-            formulas: formulas.collect::<Result<_, _>>()?,
-            convention: self.convention.map(|stored| match stored {
-                Proposed::FirstMyopic => Convention::FirstMyopic,
-                Proposed::FirstHyperopic => Convention::FirstHyperopic,
-                Proposed::Nearest => Convention::Nearest,
-            }),
-            phaco_incision: effect(self.phaco_incision)?,
-            small_incision: effect(self.small_incision)?,
-        })
-    }
-}
-
-impl Incision {
-    fn from_effect(effect: IncisionEffect) -> Self {
-        Self {
-            flattening_hundredths: effect.flattening().hundredths(),
-            scatter_hundredths: effect.scatter().hundredths(),
-            eyes: effect.eyes(),
-            on: effect.on().map(Day),
-        }
-    }
-
-    fn into_effect(self, words: Words) -> Result<IncisionEffect, String> {
-        let [flattening, scatter] =
-            [self.flattening_hundredths, self.scatter_hundredths].map(HundredthDiopters::new);
-        let on = self.on.map(|day| day.0);
-        IncisionEffect::new(flattening, scatter, self.eyes, on)
-            .map_err(|error| error.show(words).into_owned())
     }
 }
