@@ -257,10 +257,10 @@ mod tests {
         let term = of(front(1.0, 90.0)).unwrap();
         assert_eq!(term.allows(HundredthDiopters::new(200)), Ok(()));
         assert_eq!(
-            term.allows(HundredthDiopters::new(201))
-                .unwrap_err()
-                .to_string(),
-            "the multiplier is published for lens cylinders up to +2.00 D, not for +2.01 D"
+            term.allows(HundredthDiopters::new(201)),
+            Err(ToricRefusal::MultiplierAbove {
+                cylinder: HundredthDiopters::new(201)
+            })
         );
     }
 }

@@ -48,11 +48,10 @@ fn the_published_effect_is_for_temporal_incisions_up_to_2_8_mm() {
     assert_eq!(cautions(Side::Left, 180), elsewhere);
     assert_eq!(cautions(Side::Right, 90), elsewhere);
     assert_eq!(
-        IncisionTerm::of(phaco(2_801, 180), Side::Right)
-            .unwrap_err()
-            .to_string(),
-        "effect of an incision of 2.801 mm on the cornea is not known (published up to 2.80 mm): \
-         the surgeon's own figures may be recorded"
+        IncisionTerm::of(phaco(2_801, 180), Side::Right).unwrap_err(),
+        ToricRefusal::WideIncisionUnknown {
+            width: Micrometers::new(2_801)
+        }
     );
 }
 
@@ -96,21 +95,20 @@ fn what_is_missing_is_named() {
     let message = |remove: fn(&mut Incision)| {
         let mut incision = complete;
         remove(&mut incision);
-        IncisionTerm::of(incision, Side::Right)
-            .unwrap_err()
-            .to_string()
+        IncisionTerm::of(incision, Side::Right).unwrap_err()
     };
+    let missing = |what| ToricRefusal::Missing { what };
     assert_eq!(
         message(|incision| incision.direction = None),
-        "needs the direction of the incision"
+        missing(ToricNeeds::IncisionDirection)
     );
     assert_eq!(
         message(|incision| incision.approach = None),
-        "needs the approach, since each has its own incision"
+        missing(ToricNeeds::Approach)
     );
     assert_eq!(
         message(|incision| incision.width = None),
-        "needs the width of the incision"
+        missing(ToricNeeds::IncisionWidth)
     );
 }
 
