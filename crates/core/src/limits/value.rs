@@ -11,7 +11,6 @@ pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
-    /// No limit has that name.
     #[error("limits: no limit is called {name}")]
     NoSuch { name: String },
     /// A value cannot be read.
@@ -33,7 +32,6 @@ pub enum LimitError {
         lower: &'static str,
         upper: &'static str,
     },
-    /// A word was expected.
     #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
     Word {
         name: &'static str,
