@@ -7,33 +7,32 @@ use crate::quantity::{
 
 /// Why a file of limits cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-#[error("{self:?}")]
 pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
+    #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
-    NoSuch {
-        name: String,
-    },
+    #[error("limits: no limit is called {name}")]
+    NoSuch { name: String },
     /// A value cannot be read.
+    #[error("limits: {0}")]
     Value(#[from] MeasureError),
     /// A whole number with its unit was expected.
+    #[error("limits: {name} \"{text}\" is not a whole number of {unit}")]
     Whole {
         name: &'static str,
         text: String,
         unit: &'static str,
     },
     /// A spread or a tolerance in diopters was expected.
-    Spread {
-        name: &'static str,
-        text: String,
-    },
+    #[error("limits: {name} \"{text}\" is not a spread from 0.000 D to 10.000 D")]
+    Spread { name: &'static str, text: String },
     /// Two limits that belong together stand the wrong way round.
+    #[error("limits: {lower} is over {upper}")]
     Order {
-        /// The one that must not be larger.
         lower: &'static str,
-        /// The one that must not be smaller.
         upper: &'static str,
     },
+    #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
     Word {
         name: &'static str,
         text: String,
