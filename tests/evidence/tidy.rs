@@ -158,7 +158,10 @@ fn rule_ids_are_unique_and_each_stands_in_one_file() {
         .collect();
     for id in ids {
         let declares = |text: &str| {
-            let (row, field) = (format!("\n    \"{id}\",\n"), format!("\n    id: \"{id}\",\n"));
+            let (row, field) = (
+                format!("\n    \"{id}\",\n"),
+                format!("\n    id: \"{id}\",\n"),
+            );
             text.contains(&row) || text.contains(&field)
         };
         let declaring: Vec<_> = texts.iter().filter(|(_, text)| declares(text)).collect();
@@ -167,7 +170,11 @@ fn rule_ids_are_unique_and_each_stands_in_one_file() {
         };
         let by_name = format!("{}.rs", id.to_lowercase().replace('-', "_"));
         let of_family = text.matches("id: \"").count() != 1;
-        assert!(path.ends_with(&by_name) || of_family, "{id}: {}", path.display());
+        assert!(
+            path.ends_with(&by_name) || of_family,
+            "{id}: {}",
+            path.display()
+        );
     }
 }
 

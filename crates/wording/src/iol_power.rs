@@ -21,7 +21,6 @@ messages! {
 }
 
 /// The name over a column of the lens power table, short enough for nine of them.
-#[must_use]
 pub fn column_name(words: Words, formula: Formula) -> Cow<'static, str> {
     match formula {
         Formula::DoubleKNoHistory => short_double_k_no_history(words).into(),

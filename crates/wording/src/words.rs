@@ -141,7 +141,6 @@ impl Words {
 }
 
 /// The same text with a capital first letter.
-#[must_use]
 pub fn sentence(text: &str) -> String {
     let mut letters = text.chars();
     match letters.next() {

@@ -111,19 +111,16 @@ pub struct LensPlan {
 
 impl LensPlan {
     /// The lens to implant.
-    #[must_use]
     pub fn record(&self) -> Option<&LensRecord> {
         self.lenses.planned().map(|lens| &lens.record)
     }
 
     /// The power chosen of it.
-    #[must_use]
     pub fn power(&self) -> Option<HundredthDiopters> {
         self.lenses.planned()?.power
     }
 
     /// Cylinder and axis chosen of it.
-    #[must_use]
     pub fn toric(&self) -> Option<ToricChoice> {
         self.lenses.planned()?.toric
     }

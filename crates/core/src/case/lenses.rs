@@ -29,7 +29,6 @@ impl Slot {
     ];
 
     /// Where a lens of this slot is meant to sit.
-    #[must_use]
     pub const fn place(self) -> Place {
         match self {
             Self::Planned => Place::Bag,
@@ -77,7 +76,6 @@ pub struct Lenses(BTreeMap<Slot, ChosenLens>);
 
 impl Lenses {
     /// The lens of a slot.
-    #[must_use]
     pub fn get(&self, slot: Slot) -> Option<&ChosenLens> {
         self.0.get(&slot)
     }
@@ -88,19 +86,16 @@ impl Lenses {
     }
 
     /// The lens to implant.
-    #[must_use]
     pub fn planned(&self) -> Option<&ChosenLens> {
         self.get(Slot::Planned)
     }
 
     /// The lens that lies ready for a place.
-    #[must_use]
     pub fn backup(&self, place: Place) -> Option<&ChosenLens> {
         self.get(Slot::Backup(place))
     }
 
     /// Whether none is chosen.
-    #[must_use]
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }

@@ -58,7 +58,6 @@ enum RecordRefused {
     /// A name that could forge a line of the plan.
     #[error(transparent)]
     Text(#[from] TextRefused),
-    /// A length no lens has.
     #[error(transparent)]
     Range(#[from] OutOfRange),
     /// Two results of one formula, which would leave open which counts.
@@ -97,7 +96,6 @@ impl LensRecord {
     }
 
     /// Whether it is made to sit there, or its maker allows it.
-    #[must_use]
     pub fn may_sit_in(&self, place: Place) -> bool {
         match place {
             Place::Bag => self.site == LensSite::Bag,
@@ -124,11 +122,8 @@ pub enum LensSite {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Place {
-    /// In the capsular bag.
     Bag,
-    /// In the ciliary sulcus.
     Sulcus,
-    /// In the anterior chamber.
     AnteriorChamber,
 }
 

@@ -20,7 +20,6 @@ pub struct BackupPlan {
     pub sulcus: Option<SulcusPowers>,
 }
 
-/// Powers for the sulcus.
 #[derive(Clone, Debug)]
 pub struct SulcusPowers {
     /// How far forward of the bag the lens is taken to sit.
@@ -32,7 +31,6 @@ pub struct SulcusPowers {
 /// Power for the sulcus by one formula: two published rules beside the vergence result.
 #[derive(Clone, Debug)]
 pub struct SulcusPower {
-    /// The formula.
     pub formula: Formula,
     /// Exact power in the bag.
     pub bag: Diopters,

@@ -89,7 +89,6 @@ impl DraftUnderTest {
         self.0.lens.lenses.choose(Slot::Planned, Some(record));
     }
 
-    /// Plans no lens.
     pub(crate) fn without_lens(&mut self) {
         self.0.lens.lenses.choose(Slot::Planned, None);
     }
