@@ -6,6 +6,7 @@ use millrace_core::case::Slot;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{
     BiometryKind, Haptic, LensSite, Material, Obtained, Place, PowerLabel, RecordConstants,
+    RecordRefused,
 };
 
 use crate::{Show, Words};
@@ -17,6 +18,7 @@ messages! {
     backup_for_bag = "backup lens for the bag";
     backup_for_sulcus = "backup lens for the sulcus";
     anterior_chamber_iol = "anterior chamber IOL";
+    result_twice(formula) = "more than one result of {formula} is recorded for the lens";
     haigis(a0, a1, a2, obtained) = "Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({obtained})";
 }
 
@@ -37,6 +39,13 @@ shown! { Slot, words {
 shown! { LensSite, words {
     Bag = "capsular bag";
     AnteriorChamber = "anterior chamber";
+}}
+
+shown! { RecordRefused, words {
+} else {
+    Self::Text(refused) => refused.show(words),
+    Self::Range(range) => range.show(words),
+    Self::ResultTwice(formula) => result_twice(words, formula).into(),
 }}
 
 shown! { Material, words {

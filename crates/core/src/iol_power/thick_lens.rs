@@ -78,7 +78,7 @@ impl LensShape {
     /// Smallest and largest central thickness (house value).
     pub const THICKNESS_RANGE_MM: [f64; 2] = [0.2, 3.0];
 
-    fn check(&self) -> Result<(), OutOfRange> {
+    pub(crate) fn check(&self) -> Result<(), OutOfRange> {
         for (quantity, value, limits) in [
             ("index of the optic", self.index, Self::INDEX_RANGE),
             (

@@ -33,7 +33,7 @@ impl ClinicResult {
 
     /// Refuses what no series can have given: fewer than two eyes, or a deviation outside
     /// [`Self::RANGE_D`].
-    fn check(&self) -> Result<(), OutOfRange> {
+    pub(super) fn check(&self) -> Result<(), OutOfRange> {
         if self.eyes < Self::FEWEST_EYES {
             let limits = [Self::FEWEST_EYES, u32::MAX];
             return Err(OutOfRange::new(

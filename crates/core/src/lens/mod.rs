@@ -7,6 +7,6 @@ mod toric;
 pub use clinic_result::ClinicResult;
 pub use record::{
     BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, Place,
-    RecordConstants,
+    RecordConstants, RecordRefused,
 };
 pub use toric::{PowerLabel, ToricChoice, ToricSteps, ToricStepsError};

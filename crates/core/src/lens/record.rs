@@ -54,15 +54,15 @@ checked_when_read!(LensRecord, LensRecord::check);
 
 /// Why no lens is like this record.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
-enum RecordRefused {
+pub enum RecordRefused {
     /// A name that could forge a line of the plan.
     #[error(transparent)]
     Text(#[from] TextRefused),
     #[error(transparent)]
     Range(#[from] OutOfRange),
     /// Two results of one formula, which would leave open which counts.
-    #[error("more than one result of {0} is recorded for the lens")]
-    ResultTwice(&'static str),
+    #[error("more than one result of {} is recorded for the lens", .0.name())]
+    ResultTwice(Formula),
 }
 
 impl LensRecord {
@@ -71,25 +71,27 @@ impl LensRecord {
     /// Smallest and largest overall length (house value).
     pub const LENGTH_RANGE: [Micrometers; 2] = [Micrometers::new(8_000), Micrometers::new(16_000)];
 
-    fn check(&self) -> Result<(), RecordRefused> {
+    /// Refuses what no lens has; what is read from a file passed here.
+    pub fn check(&self) -> Result<(), RecordRefused> {
         plain_text::check("lens name", &self.name)?;
         plain_text::check("lens model", &self.model)?;
+        let length = "overall length of the lens";
         for (quantity, length, limits) in [
             ("optic diameter", self.optic_diameter, Self::OPTIC_RANGE),
-            (
-                "overall length of the lens",
-                self.overall_length,
-                Self::LENGTH_RANGE,
-            ),
+            (length, self.overall_length, Self::LENGTH_RANGE),
         ] {
             if length < limits[0] || limits[1] < length {
                 return Err(OutOfRange::new(quantity, length, limits).into());
             }
         }
+        self.shape.as_ref().map_or(Ok(()), LensShape::check)?;
+        self.constants.check()?;
         for (index, result) in self.results.iter().enumerate() {
-            let earlier = self.results.iter().take(index);
-            if earlier.into_iter().any(|it| it.formula == result.formula) {
-                return Err(RecordRefused::ResultTwice(result.formula.name()));
+            result.check()?;
+            let formula = result.formula;
+            let mut earlier = self.results.iter().take(index);
+            if earlier.any(|earlier| earlier.formula == formula) {
+                return Err(RecordRefused::ResultTwice(formula));
             }
         }
         Ok(())
@@ -208,6 +210,22 @@ pub struct RecordConstants {
 }
 
 impl RecordConstants {
+    fn check(&self) -> Result<(), OutOfRange> {
+        let Self {
+            a_constant,
+            personalized_acd,
+            surgeon_factor,
+            haigis,
+        } = self;
+        let obtained = [
+            a_constant.map(|constant| constant.obtained),
+            personalized_acd.map(|constant| constant.obtained),
+            surgeon_factor.map(|constant| constant.obtained),
+            haigis.map(|constant| constant.obtained),
+        ];
+        obtained.iter().flatten().try_for_each(Obtained::check)
+    }
+
     /// The bare constants, as formulas take them.
     pub fn values(&self) -> FormulaConstants {
         FormulaConstants {

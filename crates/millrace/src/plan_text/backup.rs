@@ -32,13 +32,12 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             Place::AnteriorChamber => say::in_anterior_chamber(words, model, record.overall_length),
         };
         page.paragraph(1, &text);
-        write_ladder(page, &backup.ladder, None, draft.lens.formula);
+        match &backup.sulcus {
+            Some(sulcus) => write_sulcus(page, sulcus),
+            None => write_ladder(page, &backup.ladder, None, draft.lens.formula),
+        }
         write_constants(page, record);
         write_cautions(page, &backup.ladder);
-        if let Some(sulcus) = &backup.sulcus {
-            page.blank();
-            write_sulcus(page, sulcus);
-        }
     }
     if none {
         page.paragraph(1, say::no_backup(words));

@@ -143,20 +143,20 @@ fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
         (
             1,
             first,
-            "JZY2-ZPMN-NJAC-Y8MH",
-            "d2eafe2338a4fc02c96badf59b07256f6d371af19053f0b62d51c42f7ad7194a",
+            "M4XW-0GV5-2YS1-E0W2",
+            "2afaafd9bda72b6b3bcfdcab7997fa70615945308fcc2a3dcdcdd55462d1ff74",
         ),
         (
             2,
             second,
-            "GJAS-PWZB-58X6-B925",
-            "a91c0a962f8fc7ac8f383063f9574079d9356b5f01c742ccc2d9dedd7e34dc47",
+            "M5PA-HKM4-EWYX-3SHG",
+            "b46d54edc689e21e705a13548120c3c5847853954f3ff3cb5dce894b85240dd0",
         ),
         (
             3,
             first,
-            "0T96-DVGN-KP7B-5F04",
-            "1a46368faa2e23b735d008d7369098afc576b3f1a23ae67c404b37c38a7f622f",
+            "R7EH-EMYB-BTCR-AMMR",
+            "e9c79c548affc5875032179af8de20ab9a7b5adac95a2b5bb93f54cf7a13ddb0",
         ),
     ] {
         let sheet = register.signed(SheetNumber::new(number).unwrap()).unwrap();

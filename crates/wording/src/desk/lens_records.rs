@@ -46,7 +46,6 @@ messages! {
     found_with = "Found with";
     own_results = "Own results";
     same_name = "another record has this name";
-    does_not_read_back = "the record does not read back as it was entered";
     keep = "Save the record";
     leave = "Cancel";
 

@@ -38,9 +38,9 @@ messages! {
     backup_without_target(lens) = "{lens}: no target chosen.";
     for_bag(lens) = "{lens}, in the bag:";
     in_anterior_chamber(lens, length) = "{lens}, overall length {length}, in the anterior chamber with its own constants:";
-    for_sulcus(lens) = "{lens}, in the ciliary sulcus. What it would need in the bag:";
+    for_sulcus(lens) = "{lens}, in the ciliary sulcus:";
     no_sulcus_power = "No power for the ciliary sulcus without a power for the bag.";
-    sulcus_rules = "In the ciliary sulcus: two published rules beside the vergence result. They disagree; none is chosen for you.";
+    sulcus_rules = "Two published rules beside the vergence result. They disagree; none is chosen for you.";
     in_bag = "in the bag";
     stepwise = "stepwise rule";
     five_percent = "minus 5 %";
