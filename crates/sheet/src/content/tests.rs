@@ -122,8 +122,12 @@ fn alter(key: &str, value: &mut Value, count: &mut u32) {
 fn an_altered_document_gives_its_own_numbers_and_nothing_computed_again() {
     let (mut altered_numbers, mut shown) = (0, 0);
     // A published ratio is said with the name of its factor, by the code that the finding holds; so are
-    // the rate of the same audit, and the share an interval is called by.
-    let mut published = vec![format!("{BASE_RATE_PERCENT:.2}"), "95".to_owned()];
+    // the rate of the same audit, and the share an interval is called by, and the ratio assumed of a posterior cornea not measured.
+    let mut published = vec![
+        format!("{BASE_RATE_PERCENT:.2}"),
+        "95".to_owned(),
+        "0.81".to_owned(),
+    ];
     published.extend(OddsFactor::ALL.map(|factor| format!("{:.2}", factor.ratio())));
     let mut strangers = Vec::new();
     for document in documents() {

@@ -75,7 +75,7 @@ fn a_letter_without_a_typeface_is_refused() {
     );
     let mut draft = case("ordinary-eye");
     draft.theatre.in_room = vec!["iris hooks 👁".to_owned()];
-    assert!(refusal(&draft).starts_with("In the room holds '👁'"));
+    assert!(refusal(&draft).starts_with("Have in the room holds '👁'"));
 }
 
 /// A number in a text that runs from right to left keeps its order: the sign is left of the digits,

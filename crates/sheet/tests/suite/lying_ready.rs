@@ -176,7 +176,7 @@ fn a_toric_backup_lens_has_its_cylinder_and_axis() {
     let axis = Meridian::new(88).unwrap();
     lens.toric = Some(ToricChoice { cylinder, axis });
     let [bag, sulcus, chamber] = signed_texts(&draft);
-    let wanted = close(&format!("+22.00 D{SLUICE}cylinder +2.25 D at 88°"));
+    let wanted = close(&format!("+22.00 D{SLUICE}cylinder +2.25 D, marks at 88°"));
     assert!(bag.starts_with(&wanted), "{bag}");
     assert!(![sulcus, chamber].concat().contains("cylinder"));
 }
