@@ -69,15 +69,15 @@ messages! {
     formulas_with(power) = "Formulas, refraction with {power}";
     formulas_without_power = "Formulas, no power chosen";
     no_formula_asked = "No formula was asked: lens or target not stated.";
-    planned_by_not_stated = "Formula planned by: not stated";
+    planned_by_not_stated = "Formula: not stated";
     column_formula = "formula";
-    planned_by(formula) = "{formula} (planned by)";
-    refused(reason) = "refused: {reason}";
+    planned_by(formula) = "{formula} (chosen)";
+    refused(reason) = "no result: {reason}";
     constants = "Constants";
     constants_for(biometry, constants) = "for {biometry}: {constants}";
 
     // Findings.
-    gone_against = "GONE AGAINST, WITH A REASON";
+    gone_against = "OVERRIDDEN FINDINGS, WITH REASONS";
     reason = "Reason";
     could_not_be_evaluated = "Could not be evaluated; silence is not a pass:";
 
@@ -106,7 +106,7 @@ messages! {
 
     // Why no sheet is made.
     no_glyph(what, character, code) = "{what} holds {character} (U+{code}), which no typeface of this program has: write it in another script, or fill in the sheet by hand";
-    too_long(what, length, limit) = "{what} has {length} characters; the sheet takes up to {limit} (house value), so that it stays legible";
+    too_long(what, length, limit) = "{what} has {length} characters; the sheet takes up to {limit} (our own value), so that it stays legible";
     another_eye = "the plan is not of this draft: they name different eyes";
     block_missing(block) = "the template of the sheet leaves out, hides or covers {block}: no sheet is made";
     off_the_page(page, text) = "on page {page} of the sheet \"{text}\" leaves the page: no sheet is made";

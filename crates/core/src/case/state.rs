@@ -138,6 +138,10 @@ mod tests {
 
     type Change = fn(&mut Draft);
 
+    fn lens(draft: &mut Draft) -> &mut ChosenLens {
+        draft.lens.lenses.get_mut(Slot::Planned).unwrap()
+    }
+
     #[test]
     fn each_choice_is_needed_to_be_planned() {
         let mut draft = ordinary_draft();
@@ -162,9 +166,6 @@ mod tests {
         let mut toric = planned.clone();
         let cylinders = vec![HundredthDiopters::new(150)];
         let steps = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent).unwrap();
-        fn lens(draft: &mut Draft) -> &mut ChosenLens {
-            draft.lens.lenses.get_mut(Slot::Planned).unwrap()
-        }
         lens(&mut toric).record.toric = Some(steps);
         assert_eq!(State::of(&toric), State::Measured);
         lens(&mut toric).toric = Some(ToricChoice {

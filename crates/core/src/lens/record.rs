@@ -170,11 +170,11 @@ pub enum Obtained {
     ConvertedFromA,
 }
 
-checked_when_read!(Obtained, Obtained::check);
+checked_when_read!(Obtained, |it: &Obtained| it.check());
 
 impl Obtained {
     /// Nothing is optimized on no eyes.
-    fn check(&self) -> Result<(), OutOfRange> {
+    fn check(self) -> Result<(), OutOfRange> {
         match self {
             Self::Optimized { eyes: 0 } => {
                 let what = "number of eyes a constant was optimized on";
@@ -223,7 +223,7 @@ impl RecordConstants {
             surgeon_factor.map(|constant| constant.obtained),
             haigis.map(|constant| constant.obtained),
         ];
-        obtained.iter().flatten().try_for_each(Obtained::check)
+        obtained.into_iter().flatten().try_for_each(Obtained::check)
     }
 
     /// The bare constants, as formulas take them.

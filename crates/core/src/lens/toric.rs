@@ -39,11 +39,11 @@ pub struct ToricChoice {
     pub axis: Meridian,
 }
 
-checked_when_read!(ToricChoice, ToricChoice::check);
+checked_when_read!(ToricChoice, |it: &ToricChoice| it.check());
 
 impl ToricChoice {
     /// A cylinder some toric lens could have; whether the chosen one has it is a rule's business.
-    fn check(&self) -> Result<(), OutOfRange> {
+    fn check(self) -> Result<(), OutOfRange> {
         let limits = [ToricSteps::SMALLEST, ToricSteps::LARGEST];
         if limits[0] <= self.cylinder && self.cylinder <= limits[1] {
             return Ok(());

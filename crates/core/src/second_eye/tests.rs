@@ -187,7 +187,7 @@ fn the_first_eyes_lens_enters_nothing() {
 #[test]
 fn without_a_ladder_or_an_answer_there_is_nothing_to_refine() {
     for second in [
-        second_eye(|draft| draft.without_lens()),
+        second_eye(DraftUnderTest::without_lens),
         second_eye(|draft| draft.operated().axial_length = None),
     ] {
         let refined = second.refined.unwrap();

@@ -71,7 +71,9 @@ fn thirty_overrides_are_all_there_in_full() {
         }
         let whole = close(&pages.concat());
         let at = |texts: &Vec<String>| whole.find(&close(&texts[0][..12])).unwrap();
-        let boxed = whole.find(&close("GONE AGAINST, WITH A REASON")).unwrap();
+        let boxed = whole
+            .find(&close("OVERRIDDEN FINDINGS, WITH REASONS"))
+            .unwrap();
         let notes = others.iter().map(at).min().unwrap();
         for texts in &overrides {
             assert!(boxed < at(texts) && at(texts) < notes, "{}", texts[0]);

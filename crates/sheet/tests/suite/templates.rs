@@ -32,7 +32,7 @@ fn an_empty_arrangement_leaves_the_fixed_part() {
         "Okonjo, Adaeze",
         "+22.50 D",
         "Weir one-piece",
-        "GONE AGAINST, WITH A REASON",
+        "OVERRIDDEN FINDINGS, WITH REASONS",
     ] {
         assert!(
             texts.iter().any(|text| text == wanted),

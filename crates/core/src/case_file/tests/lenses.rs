@@ -2,6 +2,7 @@
 
 use crate::case::{ChosenLens, Slot};
 use crate::case_file::{read, read_json, read_lenses, write, write_json, write_lenses};
+use crate::iol_power::HaigisConstants;
 use crate::lens::{Obtained, Place, PowerLabel};
 
 const CASE: &str = r#"(
@@ -58,7 +59,7 @@ fn every_field_of_a_lens_is_read_written_and_read_back() {
     assert_eq!(planned.toric.unwrap().axis.degrees(), 88);
     let haigis = record.constants.haigis.unwrap();
     let value = haigis.value;
-    assert_eq!([value.a0_mm(), value.a1(), value.a2()], [1.27, 0.4, 0.1]);
+    assert_eq!(value, HaigisConstants::new(1.27, 0.4, 0.1).unwrap());
     assert_eq!(haigis.obtained, Obtained::Given);
     let slots: Vec<_> = draft.lens.lenses.iter().map(|(slot, _)| slot).collect();
     assert_eq!(slots, [Slot::Planned, Slot::Backup(Place::AnteriorChamber)]);

@@ -51,8 +51,8 @@ mod tests {
         assert_satisfied,
     };
 
-    fn thick(draft: &mut DraftUnderTest, guttata: bool, thickness: &str) {
-        draft.operated().state.guttata = Some(guttata);
+    fn thick(draft: &mut DraftUnderTest, guttata: Option<bool>, thickness: &str) {
+        draft.operated().state.guttata = guttata;
         draft.set_corneal_thickness(thickness);
     }
 
@@ -63,9 +63,13 @@ mod tests {
             (&OLDER, ["639 µm", "640 µm"], "641 µm", "at most 640 µm"),
         ] {
             for thickness in passing {
-                assert_satisfied(rule, |draft| thick(draft, true, thickness));
+                assert_satisfied(rule, |draft| thick(draft, Some(true), thickness));
             }
-            assert_finding(rule, |draft| thick(draft, true, beyond), [beyond, limit]);
+            assert_finding(
+                rule,
+                |draft| thick(draft, Some(true), beyond),
+                [beyond, limit],
+            );
         }
     }
 
@@ -77,7 +81,7 @@ mod tests {
                 draft.operated().state.guttata = Some(true);
                 draft.operated().corneal_thickness = None;
             });
-            assert_not_applicable(rule, |draft| thick(draft, false, "700 µm"));
+            assert_not_applicable(rule, |draft| thick(draft, Some(false), "700 µm"));
         }
     }
 }

@@ -106,7 +106,7 @@ mod tests {
     #[test]
     fn lens_and_formula_are_needed() {
         for remove in [
-            (|draft| draft.without_lens()) as fn(&mut DraftUnderTest),
+            (DraftUnderTest::without_lens) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

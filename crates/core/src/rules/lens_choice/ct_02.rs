@@ -58,7 +58,7 @@ mod tests {
     #[test]
     fn lens_formula_and_constant_are_needed() {
         for remove in [
-            (|draft| draft.without_lens()) as fn(&mut DraftUnderTest),
+            (DraftUnderTest::without_lens) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
             |draft| {
                 let record = &mut draft.chosen().record;

@@ -102,7 +102,7 @@ mod tests {
         });
         for remove in [
             (|draft| draft.operated().axial_length = None) as fn(&mut DraftUnderTest),
-            |draft| draft.without_lens(),
+            DraftUnderTest::without_lens,
             |draft| draft.0.lens.target = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

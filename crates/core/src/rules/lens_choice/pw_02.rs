@@ -108,7 +108,7 @@ mod tests {
                 remove(draft);
             }
         };
-        assert_not_evaluated(&RULE, without(|draft| draft.without_lens()));
+        assert_not_evaluated(&RULE, without(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.operated().axial_length = None));

@@ -114,7 +114,7 @@ mod tests {
             }
         };
         assert_not_evaluated(&RULE, without(|draft| draft.chosen().power = None));
-        assert_not_evaluated(&RULE, without(|draft| draft.without_lens()));
+        assert_not_evaluated(&RULE, without(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.convention = None));

@@ -109,7 +109,7 @@ mod tests {
     fn power_lens_and_target_are_needed() {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
         assert_not_evaluated(&RULE, chosen(|draft| draft.chosen().power = None));
-        assert_not_evaluated(&RULE, chosen(|draft| draft.without_lens()));
+        assert_not_evaluated(&RULE, chosen(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.target = None));
     }
 }

@@ -56,7 +56,7 @@ pub(super) fn show(
         if let Some(made) = &lens.record.toric {
             let half = half.entry(slot).or_default();
             let entered = half.enter(lens.toric.as_ref(), |parts| {
-                toric(ui, form, slot, (made, parts))
+                toric(ui, form, slot, made, parts);
             });
             let change = entered.change.map(Commit::value);
             commands.extend(change.map(|toric| Command::ChooseToric(slot, toric)));
@@ -79,12 +79,7 @@ fn power(ui: &mut Ui, form: &mut FormRows, slot: Slot, lens: &ChosenLens) -> Opt
 }
 
 /// Cylinder and axis, which are recorded together.
-fn toric(
-    ui: &mut Ui,
-    form: &mut FormRows,
-    slot: Slot,
-    (made, parts): (&ToricSteps, &mut ToricParts),
-) {
+fn toric(ui: &mut Ui, form: &mut FormRows, slot: Slot, made: &ToricSteps, parts: &mut ToricParts) {
     let words = in_use(ui);
     let title = sentence(&slot.show(words));
     ui.horizontal(|ui| {
