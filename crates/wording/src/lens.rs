@@ -41,12 +41,15 @@ shown! { LensSite, words {
     AnteriorChamber = "anterior chamber";
 }}
 
-shown! { RecordRefused, words {
-} else {
-    Self::Text(refused) => refused.show(words),
-    Self::Range(range) => range.show(words),
-    Self::ResultTwice(formula) => result_twice(words, formula).into(),
-}}
+impl Show for RecordRefused {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Text(refused) => refused.show(words),
+            Self::Range(range) => range.show(words),
+            Self::ResultTwice(formula) => result_twice(words, formula).into(),
+        }
+    }
+}
 
 shown! { Material, words {
     HydrophobicAcrylic = "hydrophobic acrylic";
