@@ -30,7 +30,7 @@ fn demo(name: &str) -> Draft {
 
 fn ladder(criterion: &mut Criterion) {
     let draft = demo("hard-and-shallow");
-    let record = draft.lens.record.as_ref().expect("a lens");
+    let record = draft.lens.record().expect("a lens");
     let target = draft.lens.target.expect("a target");
     let inputs = formula_inputs(&draft.eyes.right, &draft.lens, Some(record));
     criterion.bench_function("full ladder of one eye, all formulas", |bencher| {
@@ -52,7 +52,7 @@ fn ladder(criterion: &mut Criterion) {
 
 fn formulas(criterion: &mut Criterion) {
     let draft = demo("ordinary-eye");
-    let inputs = formula_inputs(&draft.eyes.right, &draft.lens, draft.lens.record.as_ref());
+    let inputs = formula_inputs(&draft.eyes.right, &draft.lens, draft.lens.record());
     let mut group = criterion.benchmark_group("formula, eye and power for a target");
     group.throughput(Throughput::Elements(1));
     for formula in Formula::THIN_LENS.into_iter().chain([Formula::ThickLens]) {

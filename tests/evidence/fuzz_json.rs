@@ -87,7 +87,7 @@ proptest! {
         let document = case_file::write_json(&draft).unwrap();
         let back = case_file::read_json(&document).unwrap();
         for read in [&draft, &back] {
-            let constants = read.lens.record.as_ref().unwrap().constants;
+            let constants = read.lens.record().unwrap().constants;
             let haigis = constants.haigis.unwrap().value;
             let found = [haigis.a0_mm(), haigis.a1(), haigis.a2()].map(f64::to_bits);
             prop_assert_eq!(found, [a0, a1, a2].map(f64::to_bits));

@@ -4,7 +4,7 @@ use std::sync::LazyLock;
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use millrace_core::biometry::Side;
-use millrace_core::case::{Approach, Draft};
+use millrace_core::case::{Approach, Draft, Slot};
 use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::iol_power::Formula;
@@ -40,8 +40,7 @@ enum Change {
     Target(i32),
     Consent(Option<i32>),
     Both(i32),
-    Power(Option<i32>),
-    SparePower(i32),
+    Power(Slot, Option<i32>),
     Formula(Option<usize>),
     NoReasons,
     Approach(Option<Approach>),
@@ -52,7 +51,7 @@ enum Change {
     NoLength,
     NoKeratometry,
     OilUnknown,
-    NoLens,
+    NoLens(Slot),
 }
 
 fn change() -> impl Strategy<Value = Change> {
@@ -64,12 +63,13 @@ fn change() -> impl Strategy<Value = Change> {
             -2_260..0_i32
         ]
     };
+    let slot = || prop::sample::select(Slot::ALL.to_vec());
     prop_oneof![
         (-300..300_i32).prop_map(Change::Target),
         prop::option::of(-60..60_i32).prop_map(Change::Consent),
         (-120..120_i32).prop_map(Change::Both),
-        prop::option::weighted(0.9, power()).prop_map(Change::Power),
-        power().prop_map(Change::SparePower),
+        (slot(), prop::option::weighted(0.9, power()))
+            .prop_map(|(slot, it)| Change::Power(slot, it)),
         prop::option::weighted(0.9, 0..Formula::ALL.len()).prop_map(Change::Formula),
         Just(Change::NoReasons),
         prop_oneof![
@@ -85,7 +85,7 @@ fn change() -> impl Strategy<Value = Change> {
         Just(Change::NoLength),
         Just(Change::NoKeratometry),
         Just(Change::OilUnknown),
-        Just(Change::NoLens),
+        slot().prop_map(Change::NoLens),
     ]
 }
 
@@ -99,8 +99,11 @@ fn apply(draft: &mut Draft, change: &Change) {
             draft.lens.target = Some(diopters(*target));
             draft.lens.consented_target = draft.lens.target;
         }
-        Change::Power(power) => draft.lens.power = power.map(diopters),
-        Change::SparePower(power) => draft.lens.spare_power = Some(diopters(*power)),
+        Change::Power(slot, power) => {
+            if let Some(lens) = draft.lens.lenses.get_mut(*slot) {
+                lens.power = power.map(diopters);
+            }
+        }
         Change::Formula(index) => draft.lens.formula = index.map(|index| Formula::ALL[index]),
         Change::NoReasons => draft.reasons.clear(),
         Change::Approach(approach) => draft.approach.approach = *approach,
@@ -111,7 +114,7 @@ fn apply(draft: &mut Draft, change: &Change) {
         Change::NoLength => draft.eyes.get_mut(side).axial_length = None,
         Change::NoKeratometry => draft.eyes.get_mut(side).keratometry = None,
         Change::OilUnknown => draft.eyes.get_mut(side).state.silicone_oil = None,
-        Change::NoLens => draft.lens.record = None,
+        Change::NoLens(slot) => draft.lens.lenses.choose(*slot, None),
     }
 }
 
@@ -122,11 +125,6 @@ fn may_be_signed(draft: &Draft, entered: HundredthDiopters) -> bool {
     };
     let lens = &draft.lens;
     let says = |text: &Option<String>| text.as_ref().is_some_and(|text| !text.trim().is_empty());
-    let is_made = |record: &Option<millrace_core::lens::LensRecord>, power| {
-        record
-            .as_ref()
-            .is_some_and(|record| record.powers.contains(power))
-    };
     let rules_pass = plan.rules.iter().all(|evaluated| match &evaluated.verdict {
         Verdict::Satisfied | Verdict::NotApplicable(_) => true,
         Verdict::NotEvaluated(_) => evaluated.rule.severity != Severity::Stop,
@@ -141,10 +139,14 @@ fn may_be_signed(draft: &Draft, entered: HundredthDiopters) -> bool {
         && lens.target == Some(entered)
         && lens.consented_target == Some(entered)
         && lens.formula.is_some()
-        && lens.power.is_some_and(|power| is_made(&lens.record, power))
-        && lens
-            .spare_power
-            .is_none_or(|power| is_made(&lens.spare, power))
+        && lens.power().is_some()
+        && Slot::ALL.iter().all(|slot| {
+            let chosen = lens.lenses.get(*slot);
+            chosen.is_none_or(|it| {
+                it.power
+                    .is_none_or(|power| it.record.powers.contains(power))
+            })
+        })
         && draft.approach.approach.is_some()
         && rules_pass
 }

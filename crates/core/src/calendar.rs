@@ -27,10 +27,10 @@ pub struct Moment(pub DateTime<Utc>);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NotADay {
     /// Written otherwise, or beyond four digits of a year.
-    #[error("not a day as year-month-day, such as 2026-12-03")]
+    #[error("not a valid date; write year-month-day, such as 2026-12-03")]
     Form,
     /// The 30th of February.
-    #[error("no day of the calendar")]
+    #[error("not a valid date")]
     Calendar,
 }
 
@@ -41,11 +41,6 @@ pub enum NotADay {
 pub struct NotAMoment;
 
 impl Day {
-    /// The text that is stored.
-    ///
-    /// # Errors
-    ///
-    /// [`NotADay`] if four digits do not write the year.
     pub fn text(self) -> Result<String, NotADay> {
         let (year, month, day) = (self.0.year(), self.0.month(), self.0.day());
         if 0 <= year && year <= LAST_YEAR {
@@ -319,7 +314,7 @@ mod tests {
             assert_eq!(text.parse::<Day>(), Err(NotADay::Calendar), "{text}");
         }
         let said = serde_json::from_str::<Day>("\"2026-02-29\"").unwrap_err();
-        let words = "\"2026-02-29\" is no day of the calendar";
+        let words = "\"2026-02-29\" is not a valid date";
         assert!(said.to_string().starts_with(words), "{said}");
     }
 }

@@ -35,11 +35,10 @@ impl Standing {
     ];
 
     /// The word shown to the user.
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Printed => "printed",
-            Self::Secondary => "secondary",
+            Self::Secondary => "secondary source",
             Self::Derived => "derived",
             Self::Memory => "from memory",
             Self::CommonPractice => "common practice",
@@ -47,8 +46,16 @@ impl Standing {
         }
     }
 
+    /// What was taken from a work, and how.
+    pub const fn of(self, work: Work, locator: &'static str) -> Source {
+        Source {
+            work,
+            locator,
+            standing: self,
+        }
+    }
+
     /// What the word means, for references and legends.
-    #[must_use]
     pub const fn meaning(self) -> &'static str {
         match self {
             Self::Printed => "read in the cited source, mostly its abstract",
@@ -72,18 +79,15 @@ impl fmt::Display for Standing {
 pub struct Work {
     /// Short permanent name, as used in check-value files.
     pub key: &'static str,
-    /// The citation as shown.
     pub citation: &'static str,
 }
 
 /// One thing taken from one work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Source {
-    /// The work.
     pub work: Work,
     /// What was taken from it, or where it stands there.
     pub locator: &'static str,
-    /// How it was come by.
     pub standing: Standing,
 }
 
@@ -91,7 +95,7 @@ impl fmt::Display for Source {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{}", self.work.citation)?;
         if !self.locator.is_empty() {
-            write!(f, ", {}", self.locator)?;
+            write!(f, ": {}", self.locator)?;
         }
         write!(f, " [{}]", self.standing)
     }

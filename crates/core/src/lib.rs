@@ -6,53 +6,31 @@
 //! platform: transcendental functions come from [`quantity::math`], maps are ordered, and no
 //! multiplication is fused with a sum.
 //!
-//! Reading order, lowest layer first: [`calendar`] → [`quantity`] → [`evidence`] → [`optics`] →
+//! Reading order, lowest layer first: [`calendar`] → [`plain_text`] → [`quantity`] → [`evidence`] → [`optics`] →
 //! [`iol_power`] → [`biometry`] → [`lens`] → [`choice`] → [`limits`] → [`chamber`] →
 //! [`astigmatism`] → [`certainty`] → [`finding`] → [`case`] → [`prediction`] → [`case_file`] →
 //! [`second_eye`] → [`rules`] → [`plan`] → [`document`] → [`signing`].
 
-pub mod calendar;
-
-pub mod words;
-
-pub mod quantity;
-
-pub mod evidence;
-
-pub mod optics;
-
-pub mod iol_power;
-
-pub mod biometry;
-
-pub mod lens;
-
-pub mod choice;
-
-pub mod limits;
-
-pub mod chamber;
-
 pub mod astigmatism;
-
-pub mod certainty;
-
-pub mod finding;
-
+pub mod biometry;
+pub mod calendar;
 pub mod case;
-
-pub mod prediction;
-
 pub mod case_file;
-
-pub mod second_eye;
-
-pub mod rules;
-
-pub mod plan;
-
+pub mod certainty;
+pub mod chamber;
+pub mod choice;
 pub mod document;
-
+pub mod evidence;
+pub mod finding;
+pub mod iol_power;
+pub mod lens;
+pub mod limits;
+pub mod optics;
+pub mod plain_text;
+pub mod plan;
+pub mod prediction;
+pub mod quantity;
 pub mod reference;
-
+pub mod rules;
+pub mod second_eye;
 pub mod signing;

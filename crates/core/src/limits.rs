@@ -54,7 +54,6 @@ macro_rules! limits {
             }
 
             /// Name and value of every limit, in the order of the file.
-            #[must_use]
             pub fn entries(&self) -> Vec<(&'static str, String)> {
                 vec![$((stringify!($name), self.$name.show($unit)),)*]
             }
@@ -108,7 +107,7 @@ limits! {
     corneal_diameter_smallest: Micrometers, "mm";
     /// Largest corneal diameter that passes (`WT-01`).
     corneal_diameter_largest: Micrometers, "mm";
-    /// Age of a measurement from which repeating it is worth a thought (`MA-01`).
+    /// Age of a measurement from which repeating it may be considered (`MA-01`).
     measurement_age: i32, "months";
     /// Below this axial length guidance names Haigis or Hoffer Q (`FL-01`).
     guidance_short: Micrometers, "mm";
@@ -132,7 +131,7 @@ limits! {
     strict_axial_difference: Micrometers, "mm";
     /// Strict set: emmetropic power between the eyes (`HS-06`).
     strict_power_difference: HundredthDiopters, "D";
-    /// Chamber depth under which a hard nucleus speaks for SICS (`DP-01`).
+    /// Anterior chamber depth under which a hard nucleus speaks in favor of SICS (`DP-01`).
     chamber_depth: Micrometers, "mm";
     /// From which surface that depth counts (`DP-01`).
     chamber_depth_start: DepthStart, "";
@@ -149,7 +148,7 @@ limits! {
     locs_tolerance_tenths: i32, "tenths";
     /// Depth under which cell loss was higher in a published comparison (`DP-03`).
     depth_of_cell_loss: Micrometers, "mm";
-    /// Endothelial density under which decompensation was frequent (`EN-01`).
+    /// Endothelial cell density under which decompensation was frequent (`EN-01`).
     endothelial_density: i32, "cells/mm²";
     /// Corneal thickness over which Fuchs eyes later needed a graft (`FU-01`).
     fuchs_thickness: Micrometers, "mm";
@@ -161,9 +160,9 @@ limits! {
     pseudoexfoliation_depth: Micrometers, "mm";
     /// Decentration over which pseudoexfoliation marks zonular risk (`PX-03`).
     pseudoexfoliation_decentration: Micrometers, "mm";
-    /// Narrowest incision of small-incision surgery (`IN-01`).
+    /// Narrowest incision of manual small-incision surgery (SICS) (`IN-01`).
     small_incision_narrowest: Micrometers, "mm";
-    /// Widest incision of small-incision surgery (`IN-01`).
+    /// Widest incision of manual small-incision surgery (SICS) (`IN-01`).
     small_incision_widest: Micrometers, "mm";
     /// Narrowest incision of phacoemulsification (`IN-01`).
     phaco_incision_narrowest: Micrometers, "mm";
@@ -203,7 +202,7 @@ limits! {
     spread_lens_thickness: Micrometers, "mm";
     /// Spread of a corneal thickness.
     spread_corneal_thickness: Micrometers, "mm";
-    /// Spread of a measured mean back radius of the cornea.
+    /// Spread of a measured mean posterior corneal radius.
     spread_posterior_radius: Micrometers, "mm";
     /// Spread of the refraction measured after surgery.
     spread_refraction: Diopters, "D";
@@ -235,13 +234,13 @@ limits! {
     average_length: Micrometers, "mm";
     /// Mean corneal power of the average eye.
     average_k: HundredthDiopters, "D";
-    /// Chamber depth of the average eye.
+    /// Anterior chamber depth of the average eye.
     average_depth: Micrometers, "mm";
     /// Spread (1 SD) of each double-angle component of keratometric astigmatism (`TO-01`).
     toric_keratometry_spread: HundredthDiopters, "D";
     /// Spread (1 SD) of each double-angle component of the posterior cornea's part (`TO-01`).
     toric_posterior_spread: HundredthDiopters, "D";
-    /// Spread (1 SD) of the turn of a toric lens after the operation.
+    /// Spread (1 SD) of the rotation of a toric lens after the operation.
     toric_rotation_spread: i32, "degrees";
     /// Chance of leaving less than no cylinder, from which a toric step is worth it (`TO-01`).
     toric_chance: i32, "%";
@@ -253,7 +252,7 @@ limits! {
     toric_vector_difference: HundredthDiopters, "D";
     /// Largest difference of the chosen axis from the suggested one (`TO-06`).
     toric_axis_off: i32, "degrees";
-    /// Corneal astigmatism over which a lens without a cylinder is worth a thought (`TO-09`).
+    /// Corneal astigmatism over which a lens without a cylinder may be reconsidered (`TO-09`).
     considerable_astigmatism: HundredthDiopters, "D";
 }
 
@@ -270,17 +269,11 @@ static SHIPPED: LazyLock<Limits> = LazyLock::new(|| {
 
 impl Limits {
     /// The shipped limits.
-    #[must_use]
     pub fn shipped() -> &'static Self {
         &SHIPPED
     }
 
     /// Reads a clinic's limits.
-    ///
-    /// # Errors
-    ///
-    /// [`LimitError`] with line and column for a malformed file or an entry that is unknown,
-    /// missing or repeated, and with the entry's name for a value that cannot be read.
     pub fn parse(text: &str) -> Result<Self, LimitError> {
         let limits = Self::from_file(&ron::from_str(text)?)?;
         limits.check_order()?;
@@ -288,11 +281,6 @@ impl Limits {
     }
 
     /// The same limits with one of them set, read as from a file.
-    ///
-    /// # Errors
-    ///
-    /// [`LimitError`] for a name that no limit has, a value that cannot be read, or one that would
-    /// turn a pair around.
     pub fn with(&self, name: &str, text: &str) -> Result<Self, LimitError> {
         let mut next = self.clone();
         next.put(name, text)?;
@@ -327,7 +315,6 @@ impl Limits {
     }
 
     /// The limits that differ from the shipped ones.
-    #[must_use]
     pub fn changed(&self) -> Vec<ChangedLimit> {
         let shipped = Self::shipped().entries();
         let pairs = self.entries().into_iter().zip(shipped);

@@ -18,9 +18,7 @@ use crate::rules::{ALL, Bearing, Group, Rule};
 /// One entry of the formula reference.
 #[derive(Clone, Copy, Debug)]
 pub struct FormulaText {
-    /// Permanent name.
     pub key: &'static str,
-    /// Title, one line.
     pub title: &'static str,
     /// How the equation was come by.
     pub standing: Standing,
@@ -32,149 +30,77 @@ pub struct FormulaText {
     pub text: &'static str,
 }
 
-/// Every formula, in the order of every table.
-pub const FORMULAS: [FormulaText; 17] = [
-    FormulaText {
-        key: "thin_lens_eye",
-        title: "One eye, one equation",
-        standing: Standing::Derived,
-        validity: "paraxial, vertex distance 12 mm",
-        known_differences: "none known",
-        text: thin_lens_eye::REFERENCE,
-    },
-    FormulaText {
-        key: "srk_t",
-        title: "SRK/T",
-        standing: Standing::Memory,
-        validity: "no printed range; refused where the corneal height has no real value",
-        known_differences: "not monotonic within 0.25 mm of a refused eye, for corneas of 45 D or more",
-        text: srk_t::REFERENCE,
-    },
-    FormulaText {
-        key: "t2",
-        title: "T2",
-        standing: Standing::Memory,
-        validity: "no printed range",
-        known_differences: "none known",
-        text: t2::REFERENCE,
-    },
-    FormulaText {
-        key: "holladay_1",
-        title: "Holladay 1",
-        standing: Standing::Memory,
-        validity: "its own caps on radius and chamber diameter, with a caution",
-        known_differences: "none known",
-        text: holladay_1::REFERENCE,
-    },
-    FormulaText {
-        key: "hoffer_q",
-        title: "Hoffer Q",
-        standing: Standing::Memory,
-        validity: "its own limits on axial length, with a caution",
-        known_differences: "limits of 2.5 and 6.5 mm on the predicted depth stand in some texts only: applied, with a caution",
-        text: hoffer_q::REFERENCE,
-    },
-    FormulaText {
-        key: "haigis",
-        title: "Haigis",
-        standing: Standing::Memory,
-        validity: "needs a measured chamber depth",
-        known_differences: "none known",
-        text: haigis::REFERENCE,
-    },
-    FormulaText {
-        key: "thick_lens",
-        title: "Thick-lens paraxial eye",
-        standing: Standing::Derived,
-        validity: "no fitted constant: a physical check, not a replacement",
-        known_differences: "equiconvex lens assumed; axial length as measured; in the demo cases up to 2.6 D more power than formulas with a fitted constant, most in short eyes and deep chambers; marked as a caution",
-        text: thick_lens::REFERENCE,
-    },
-    FormulaText {
-        key: "no_history_k",
-        title: "No-history K",
-        standing: Standing::Printed,
-        validity: "after laser surgery for myopia or hyperopia",
-        known_differences: "none known",
-        text: no_history_k::REFERENCE,
-    },
-    FormulaText {
-        key: "double_k",
-        title: "Double-K SRK/T",
-        standing: Standing::Memory,
-        validity: "after laser surgery, with keratometry from before it",
-        known_differences: "corneal power after surgery by the no-history K or the known correction",
-        text: double_k::REFERENCE,
-    },
-    FormulaText {
-        key: "haigis_modified_radius",
-        title: "Haigis, modified radius",
-        standing: Standing::Memory,
-        validity: "after laser surgery for myopia",
-        known_differences: "none known",
-        text: modified_haigis_radius::REFERENCE,
-    },
-    FormulaText {
-        key: "conversions",
-        title: "Conversions of lens constants",
-        standing: Standing::Memory,
-        validity: "starting values of the ultrasound era",
-        known_differences: "with constants for optical biometry Haigis lands about 1 D from the others",
-        text: conversions::REFERENCE,
-    },
-    FormulaText {
-        key: "sulcus",
-        title: "Power for the ciliary sulcus",
-        standing: Standing::Printed,
-        validity: "positive powers",
-        known_differences: "the two published rules disagree at the edges",
-        text: sulcus::REFERENCE,
-    },
-    FormulaText {
-        key: "power_vectors",
-        title: "Power vectors",
-        standing: Standing::Printed,
-        validity: "any spherocylinder; axes after ISO 8429",
-        known_differences: "whole cylinders at twice the angle are shown, halves in the paper",
-        text: astigmatism::POWER_VECTORS,
-    },
-    FormulaText {
-        key: "posterior_astigmatism",
-        title: "Back of the cornea",
-        standing: Standing::Printed,
-        validity: "measured, or estimated by choice; the multiplier for lens cylinders up to 2 D",
-        known_differences: "a measured back is added without correcting the front, about a tenth too weak at index 1.3375",
-        text: astigmatism::POSTERIOR_ASTIGMATISM,
-    },
-    FormulaText {
-        key: "incision",
-        title: "Incision",
-        standing: Standing::Printed,
-        validity: "temporal, up to 2.8 mm; any other by the surgeon's own figures only",
-        known_differences: "published centroid at 97, applied at right angles to the incision (assumption)",
-        text: astigmatism::INCISION,
-    },
-    FormulaText {
-        key: "toric_eye",
-        title: "Toric eye",
-        standing: Standing::Derived,
-        validity: "regular, untouched corneas; thin-lens formulas",
-        known_differences: "one lens position for both meridians",
-        text: astigmatism::TORIC_EYE,
-    },
-    FormulaText {
-        key: "second_eye",
-        title: "Second eye",
-        standing: Standing::Printed,
-        validity: "four conditions; shown beside the unrefined prediction",
-        known_differences: "two of the conditions are ours",
-        text: astigmatism::SECOND_EYE,
-    },
-];
+/// The table, a formula an entry.
+macro_rules! formulas {
+    ($($key:literal $title:literal $standing:ident: $validity:literal, $known:literal, $text:expr;)*) => {
+        /// Every formula, in the order of every table.
+        pub const FORMULAS: [FormulaText; [$($key),*].len()] = [$(FormulaText {
+            key: $key,
+            title: $title,
+            standing: Standing::$standing,
+            validity: $validity,
+            known_differences: $known,
+            text: $text,
+        }),*];
+    };
+}
+
+formulas! {
+    "thin_lens_eye" "One eye, one equation" Derived:
+        "paraxial, vertex distance 12 mm",
+        "none known", thin_lens_eye::REFERENCE;
+    "srk_t" "SRK/T" Memory:
+        "no printed range; refused where the corneal height has no real value",
+        "not monotonic within 0.25 mm of a refused eye, for corneas of 45 D or more", srk_t::REFERENCE;
+    "t2" "T2" Memory:
+        "no printed range",
+        "none known", t2::REFERENCE;
+    "holladay_1" "Holladay 1" Memory:
+        "its own caps on radius and chamber diameter, with a caution",
+        "none known", holladay_1::REFERENCE;
+    "hoffer_q" "Hoffer Q" Memory:
+        "its own limits on axial length, with a caution",
+        "limits of 2.5 and 6.5 mm on the predicted depth stand in some texts only: applied, with a caution", hoffer_q::REFERENCE;
+    "haigis" "Haigis" Memory:
+        "needs a measured chamber depth",
+        "none known", haigis::REFERENCE;
+    "thick_lens" "Thick-lens paraxial eye" Derived:
+        "no fitted constant: a physical check, not a replacement",
+        "equiconvex lens assumed; axial length as measured; in the demo cases up to 2.6 D more power than formulas with a fitted constant, most in short eyes and deep chambers; marked as a caution", thick_lens::REFERENCE;
+    "no_history_k" "No-history K" Printed:
+        "after laser surgery for myopia or hyperopia",
+        "none known", no_history_k::REFERENCE;
+    "double_k" "Double-K SRK/T" Memory:
+        "after laser surgery, with keratometry from before it",
+        "corneal power after surgery by the no-history K or the known correction", double_k::REFERENCE;
+    "haigis_modified_radius" "Haigis, modified radius" Memory:
+        "after laser surgery for myopia",
+        "none known", modified_haigis_radius::REFERENCE;
+    "conversions" "Conversions of lens constants" Memory:
+        "starting values of the ultrasound era",
+        "with constants for optical biometry Haigis lands about 1 D from the others", conversions::REFERENCE;
+    "sulcus" "Power for the ciliary sulcus" Printed:
+        "positive powers",
+        "the two published rules disagree at the edges", sulcus::REFERENCE;
+    "power_vectors" "Power vectors" Printed:
+        "any spherocylinder; axes after ISO 8429",
+        "whole cylinders at twice the angle are shown, halves in the paper", astigmatism::POWER_VECTORS;
+    "posterior_astigmatism" "Posterior cornea" Printed:
+        "measured, or estimated by choice; the multiplier for lens cylinders up to 2 D",
+        "a measured back is added without correcting the front, about a tenth too weak at index 1.3375", astigmatism::POSTERIOR_ASTIGMATISM;
+    "incision" "Incision" Printed:
+        "temporal, up to 2.8 mm; any other by the surgeon's own figures only",
+        "published centroid at 97, applied at right angles to the incision (assumption)", astigmatism::INCISION;
+    "toric_eye" "Toric eye" Derived:
+        "regular, untouched corneas; thin-lens formulas",
+        "one lens position for both meridians", astigmatism::TORIC_EYE;
+    "second_eye" "Second eye" Printed:
+        "four conditions; shown beside the unrefined prediction",
+        "two of the conditions are ours", astigmatism::SECOND_EYE;
+}
 
 impl FormulaText {
     /// The entry as a section of a longer page.
-    #[must_use]
     pub fn section(&self) -> String {
         let mut section = format!("## {} (`{}`)\n\n", self.title, self.key);
         let mut in_code = false;
@@ -191,7 +117,6 @@ impl FormulaText {
 }
 
 /// The words for standing, explained.
-#[must_use]
 pub fn standings() -> String {
     Standing::ALL
         .iter()
@@ -202,16 +127,15 @@ pub fn standings() -> String {
 }
 
 /// A rule as a section of a longer page, with the shipped limits.
-#[must_use]
 pub fn rule_section(rule: &Rule) -> String {
     let mut text = format!("### {} {}\n\n", rule.id, rule.title);
-    let _ = write!(text, "**{}**", rule.severity);
+    let _ = write!(text, "**{:?}**", rule.severity);
     if let Some(bearing) = rule.bearing {
         let side = match bearing {
             Bearing::Phacoemulsification => "phacoemulsification",
             Bearing::SmallIncision => "manual small-incision surgery",
         };
-        let _ = write!(text, " · a finding speaks for {side}");
+        let _ = write!(text, " · a finding speaks in favor of {side}");
     }
     let _ = writeln!(text, "\n\n- Checks: {}", rule.checks);
     let _ = writeln!(text, "- Why: {}", rule.why);
@@ -229,7 +153,6 @@ pub fn rule_section(rule: &Rule) -> String {
 }
 
 /// Every rule, under the questions they answer.
-#[must_use]
 pub fn rules() -> String {
     let mut text = String::new();
     for group in Group::ALL {

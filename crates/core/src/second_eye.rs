@@ -24,49 +24,32 @@ use crate::quantity::{Diopters, HundredthDiopters, ThousandthDiopters};
 pub const SHARE: f64 = 0.50;
 
 /// What was published of the refinement.
-pub const SOURCE: Source = Source {
-    work: SECOND_EYE_206,
-    locator: "mean absolute prediction error 0.44 D unrefined, 0.36 D with 50 %, 0.42 D with full correction",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(SECOND_EYE_206, "mean absolute prediction error 0.44 D unrefined, 0.36 D with 50 %, 0.42 D with full correction");
 
-pub(crate) const MEAN_K: Source = Source {
-    work: CLINICAL_NOTES,
-    locator: "not when K differs by more than 0.60 D",
-    standing: Standing::Secondary,
-};
+pub(crate) const MEAN_K: Source =
+    Standing::Secondary.of(CLINICAL_NOTES, "not when K differs by more than 0.60 D");
 
-pub(crate) const COMPLICATED: Source = Source {
-    work: CLINICAL_NOTES,
-    locator: "not after a complicated first operation",
-    standing: Standing::Secondary,
-};
+pub(crate) const COMPLICATED: Source =
+    Standing::Secondary.of(CLINICAL_NOTES, "not after a complicated first operation");
 
-pub(crate) const SAME_FORMULA: Source = Source {
-    work: HOUSE,
-    locator: "an error belongs to the formula that made it",
-    standing: Standing::Assumption,
-};
+pub(crate) const SAME_FORMULA: Source =
+    Standing::Assumption.of(HOUSE, "an error belongs to the formula that made it");
 
-pub(crate) const UNTOUCHED_CORNEAS: Source = Source {
-    work: HOUSE,
-    locator: "predictions after corneal refractive surgery err in their own way",
-    standing: Standing::Assumption,
-};
+pub(crate) const UNTOUCHED_CORNEAS: Source = Standing::Assumption.of(
+    HOUSE,
+    "predictions after corneal refractive surgery err in their own way",
+);
 
 /// One thing that must hold before the refinement is offered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Condition {
-    /// What must hold.
     pub asks: Asks,
-    /// Whether it does.
     pub outcome: Outcome,
 }
 
 impl Asks {
     /// Where the condition comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
             Self::MeanK(_) => MEAN_K,
@@ -81,7 +64,6 @@ impl Asks {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Offer {
-    /// Every condition is met.
     Offered,
     /// A condition is not met.
     ConditionNotMet,
@@ -101,7 +83,6 @@ pub struct SecondEyeRefinement {
     pub error: ThousandthDiopters,
     /// Every condition with its outcome.
     pub conditions: Vec<Condition>,
-    /// Whether it is offered.
     pub offer: Offer,
     /// What was decided; nothing while nobody did.
     pub choice: Option<SecondEyeChoice>,
@@ -140,7 +121,6 @@ pub struct Refined {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Pair {
-    /// The power as labeled.
     #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// As the ladder has it.
@@ -152,8 +132,6 @@ pub struct Pair {
 }
 
 impl Offer {
-    /// What the conditions come to.
-    #[must_use]
     pub fn of(conditions: &[Condition]) -> Self {
         let any = |is: fn(&Outcome) -> bool| conditions.iter().any(|one| is(&one.outcome));
         if any(|outcome| matches!(outcome, Outcome::NotMet(_))) {
@@ -168,7 +146,6 @@ impl Offer {
 
 impl SecondEyeRefinement {
     /// The refinement for the eye on `side`; nothing if no operation of the other is recorded.
-    #[must_use]
     pub fn of(draft: &Draft, side: Side, ladder: Option<&Ladder>, limits: &Limits) -> Option<Self> {
         let (operated, fellow) = draft.eyes.split(side);
         let earlier = fellow.0.earlier_operation.as_ref()?;
@@ -210,13 +187,13 @@ impl Refined {
             .and_then(|ladder| ladder.column(formula))
             .and_then(|column| column.answer.as_ref().ok());
         let proposed_refined = || {
-            let powers = &draft.lens.record.as_ref()?.powers;
+            let powers = &draft.lens.record()?.powers;
             ladder?.proposed_with_shift(formula, powers, draft.lens.convention?, shift)
         };
         Self {
             formula,
             shift,
-            chosen: draft.lens.power.and_then(pair),
+            chosen: draft.lens.power().and_then(pair),
             rungs: ladder
                 .iter()
                 .flat_map(|ladder| &ladder.rungs)
@@ -229,7 +206,6 @@ impl Refined {
 }
 
 /// The conditions; nothing if no operation of the fellow eye is recorded.
-#[must_use]
 pub fn conditions(
     operated: Operated<&EyeRecord>,
     fellow: Fellow<&EyeRecord>,

@@ -15,7 +15,6 @@ use crate::update::{focus, only_for_the_front, update};
 use crate::whereabouts::{Page, Whereabouts};
 use crate::widgets::waiting;
 
-/// The desk.
 pub struct Desk {
     state: State,
     /// From outside, not yet seen by a pass.
@@ -24,7 +23,6 @@ pub struct Desk {
 
 impl Desk {
     /// A desk with no case open.
-    #[must_use]
     pub fn new(around: Surroundings, settings: Settings) -> Self {
         Self {
             state: State::new(around, settings),
@@ -37,20 +35,14 @@ impl Desk {
         self.state.around.today = today;
     }
 
-    /// The settings in use.
-    #[must_use]
     pub const fn settings(&self) -> &Settings {
         &self.state.settings
     }
 
-    /// The open case.
-    #[must_use]
     pub fn session(&self) -> Option<&Session> {
         self.state.session()
     }
 
-    /// The page in front.
-    #[must_use]
     pub const fn page(&self) -> Page {
         self.state.page
     }
@@ -61,7 +53,6 @@ impl Desk {
     }
 
     /// Where a person is: what to come back to.
-    #[must_use]
     pub fn whereabouts(&self) -> Whereabouts {
         Whereabouts {
             page: self.state.page,
@@ -69,7 +60,6 @@ impl Desk {
         }
     }
 
-    /// Comes back to where a person was.
     pub fn come_back(&mut self, whereabouts: Whereabouts) {
         self.state.page = whereabouts.page;
         let case = whereabouts.case.map(Request::OpenCase);

@@ -22,9 +22,7 @@ use crate::settings::{PaperSize, Settings};
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
 pub struct Surroundings {
-    /// Today.
     pub today: NaiveDate,
-    /// The limits in use.
     pub limits: Limits,
     /// The clinic's lens records.
     pub lenses: Vec<LensRecord>,
@@ -39,7 +37,6 @@ pub struct CaseId(pub String);
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Revision(pub String);
 
-/// Which file.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
     /// The one the person is to choose in the system's dialog, whose answer takes the place of this.
@@ -53,61 +50,48 @@ pub enum Place {
 /// Which page of theatre.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Which {
-    /// The print of the draft.
     Draft,
-    /// A signed sheet.
     Signed(SheetNumber),
 }
 
 /// What becomes of a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub enum SheetUse {
-    /// Pictures of its pages.
     Show(PagesOf),
-    /// A file.
     Write(Place),
     /// It is opened in the viewer of the system.
     View,
-    /// It is printed.
     Print,
 }
 
 /// A sheet to be set.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SheetRequest {
-    /// Which.
     pub which: Which,
     /// The draft, for its print; a signed sheet does not look at it.
     pub draft: Box<Draft>,
     /// The limits the draft is planned by.
     pub limits: Box<Limits>,
-    /// The paper.
     pub paper: PaperSize,
 }
 
 /// What pages are of: an answer that comes late is told from the one that is waited for.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PagesOf {
-    /// The case.
     pub case: CaseId,
-    /// Which sheet of it.
     pub which: Which,
     /// Which state of the draft, for its print; a signed sheet stays as it is.
     pub version: u64,
-    /// The paper.
     pub paper: PaperSize,
+    pub words: Words,
 }
 
 /// A sheet that was signed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SheetRow {
-    /// Its number.
     pub number: SheetNumber,
-    /// Eye and lens.
     pub plans: Planned,
-    /// Who signed.
     pub by: String,
-    /// When.
     pub at: DateTime<Utc>,
     /// Whether it is the one to work by.
     pub standing: Standing,
@@ -116,26 +100,21 @@ pub struct SheetRow {
 /// What a sheet is of: eye and lens, as far as they are chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Planned {
-    /// The eye.
     pub eye: Option<Side>,
-    /// Power of the lens.
     pub power: Option<HundredthDiopters>,
-    /// Its cylinder and axis.
     pub toric: Option<ToricChoice>,
     /// The lens, as the clinic calls it.
     pub lens: Option<String>,
 }
 
 impl Planned {
-    /// As a draft has it.
-    #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let lens = &draft.lens;
         Self {
             eye: draft.operation.eye,
-            power: lens.power,
-            toric: lens.toric,
-            lens: lens.record.as_ref().map(|record| record.name.clone()),
+            power: lens.power(),
+            toric: lens.toric(),
+            lens: lens.record().map(|record| record.name.clone()),
         }
     }
 }
@@ -162,7 +141,6 @@ impl Show for Planned {
 
 impl SheetRow {
     /// Whether it is the one to work by.
-    #[must_use]
     pub fn is_current(&self) -> bool {
         self.standing == Standing::Current
     }
@@ -171,15 +149,11 @@ impl SheetRow {
 /// Whether a sheet is the one to work by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Standing {
-    /// It is.
     Current,
-    /// The case was changed after it was signed.
     ChangedSince,
-    /// A later sheet took its place.
     Superseded(SheetNumber),
 }
 
-/// A picture of one page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PagePicture {
     /// Width in pixels.
@@ -193,26 +167,20 @@ pub struct PagePicture {
 /// A draft to be stored as the next revision after `seen`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SaveRequest {
-    /// The case.
     pub case: CaseId,
     /// The revision the change started from; another one since then is a conflict.
     pub seen: Revision,
-    /// What to store.
     pub draft: Box<Draft>,
-    /// Who changed it.
     pub author: String,
 }
 
 /// A signature under the newest revision of a case, which must be `seen`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SignRequest {
-    /// The case.
     pub case: CaseId,
     /// The revision on the desk.
     pub seen: Revision,
-    /// Who signs.
     pub name: String,
-    /// As what.
     pub role: String,
     /// The consented target, entered again.
     pub target: HundredthDiopters,
@@ -223,47 +191,34 @@ pub struct SignRequest {
 /// What was stored elsewhere while a draft changed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Conflict {
-    /// The newest revision.
     pub revision: Revision,
-    /// What it holds.
     pub theirs: Box<Draft>,
-    /// Who stored it.
     pub author: String,
 }
 
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
-    /// Store a draft.
     Save(SaveRequest),
     /// Make an empty case and open it.
     NewCase,
-    /// Open a stored case.
     OpenCase(CaseId),
-    /// Give these rows of the theatre list.
     List {
         /// What the names and numbers are to contain; everything if empty.
         search: String,
-        /// Which rows.
         rows: Range<usize>,
     },
-    /// Open the invented cases.
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
-    /// Write the case to a file.
     ExportFile(Box<Draft>, Place),
-    /// Keep the settings.
     KeepSettings(Settings),
     /// Keep these limits for every case planned from now on.
     KeepLimits(Box<Limits>),
     /// Keep these as the clinic's lens records; no case changes.
     KeepLenses(Vec<LensRecord>),
-    /// Tell which sheets were signed for this case.
     ListSheets(CaseId),
-    /// Sign a case.
     Sign(SignRequest),
-    /// Set a sheet and do this with it.
     Sheet(SheetUse, SheetRequest),
     /// Set every sheet of a day that is worked by, and write them with their list into a directory.
     WriteDay(NaiveDate, PaperSize, Place),
@@ -290,94 +245,52 @@ impl Request {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// The last save is durable.
-    Saved {
-        /// The case.
-        case: CaseId,
-        /// Its newest revision.
-        revision: Revision,
-    },
+    Saved { case: CaseId, revision: Revision },
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
-    Conflict {
-        /// The case.
-        case: CaseId,
-        /// What stands there now.
-        conflict: Conflict,
-    },
+    Conflict { case: CaseId, conflict: Conflict },
     /// The last save failed; it is tried again with the next change or by hand.
-    NotSaved {
-        /// The case.
-        case: CaseId,
-        /// Why, and what can be done.
-        why: String,
-    },
-    /// A case to work on.
+    NotSaved { case: CaseId, why: String },
     Opened {
-        /// The case.
         case: CaseId,
-        /// Its revision.
         revision: Revision,
-        /// What it holds.
         draft: Box<Draft>,
     },
     /// The sheets signed for a case, the oldest first.
-    Sheets {
-        /// The case.
-        case: CaseId,
-        /// Its sheets.
-        sheets: Vec<SheetRow>,
-    },
-    /// Whether the case was signed.
+    Sheets { case: CaseId, sheets: Vec<SheetRow> },
     Signed {
-        /// The case.
         case: CaseId,
         /// Its sheets, the new one the last; or what stands against a signature.
         sheets: Result<Vec<SheetRow>, Vec<String>>,
     },
-    /// The pages of a sheet.
     Pages {
-        /// What they are of.
         of: PagesOf,
         /// Their pictures; or why there are none, and what can be done.
         pages: Result<Vec<PagePicture>, String>,
     },
-    /// Rows of the theatre list.
     Listed {
-        /// The search they answer.
         search: String,
         /// How many rows there are altogether.
         total: usize,
         /// Where these begin.
         start: usize,
-        /// The rows.
         rows: Vec<CaseRow>,
     },
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.
-    Done {
-        /// What.
-        message: String,
-    },
+    Done { message: String },
     /// Something else could not be done.
-    Failed {
-        /// What, why, and what can be done.
-        message: String,
-    },
+    Failed { message: String },
 }
 
 /// One row of the theatre list.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseRow {
-    /// The case.
     pub case: CaseId,
     /// Family name, given names.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// The planned day.
     pub date: Option<NaiveDate>,
-    /// How far it is.
     pub state: State,
 }

@@ -9,48 +9,37 @@ use crate::whereabouts::{Front, Page, Side};
 /// Everything that can happen to the desk.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Message {
-    /// Change the open case.
     Change(Command),
     /// Take the last change back.
     Undo,
-    /// Bring it back again.
     Redo,
     /// Have something done outside; what it means for the desk is done here.
     Ask(Request),
-    /// Something was done outside.
     Heard(Answer),
-    /// Show this page.
     Show(Page),
     /// Show this in front of the pages, or leave it.
     Turn(Front),
     /// Show this side instead of the page, where there is no room for both.
     ShowSide(Side),
-    /// Show or leave the shortcut sheet.
     ShowShortcuts,
     /// Ask which file, or no longer.
     AskForFile(FileUse),
-    /// Use this file.
     UseFile(FileUse, Place),
-    /// No file after all.
     PutFileAway,
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,
-    /// Try again to store.
     Save,
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
-    /// Type into the search of the list.
     Search,
     /// Move the focus to the next panel.
     NextPanel,
-    /// Put a message away.
     Dismiss,
 }
 
 /// What is to become of a file.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum FileUse {
-    /// It is read, as a new case.
     Open,
     /// The open case is written to it.
     Write,
@@ -58,19 +47,16 @@ pub enum FileUse {
     Day(NaiveDate),
 }
 
-/// Whose draft.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Whose {
     /// One's own, on top of what was stored elsewhere.
     Mine,
-    /// What was stored elsewhere.
     Theirs,
 }
 
 impl Message {
     /// Whether a field may go out of sight over it: then what is being typed ends first, and this is
     /// done one pass later.
-    #[must_use]
     pub const fn ends_typing(&self) -> bool {
         match self {
             Self::Change(_) | Self::Heard(_) | Self::Dismiss => false,
@@ -80,7 +66,6 @@ impl Message {
     }
 
     /// Whether another case may come in place of the open one: it has to be stored before.
-    #[must_use]
     pub const fn leaves_the_case(&self) -> bool {
         use Request::{ImportFile, NewCase, OpenCase, OpenDemo, Quit};
         matches!(

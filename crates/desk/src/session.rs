@@ -24,7 +24,6 @@ pub struct Session {
     storing: Storing,
 }
 
-/// What is stored.
 #[derive(Clone, Debug)]
 struct Storing {
     revision: Revision,
@@ -52,7 +51,6 @@ struct Step {
 /// What a step back or forth is about.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Change {
-    /// A change by hand.
     ByHand(Box<Command>),
     /// Somebody else's draft was taken over.
     TakenOver,
@@ -70,11 +68,8 @@ impl Show for Change {
 /// What the person is told about storing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SaveState {
-    /// All of it is stored.
     Saved,
-    /// Being stored.
     Saving,
-    /// The last attempt failed.
     Failed(String),
     /// It was changed elsewhere; a person has to choose.
     Conflict,
@@ -83,8 +78,6 @@ pub enum SaveState {
 }
 
 impl Session {
-    /// Opens a case as it is stored.
-    #[must_use]
     pub fn open(case: CaseId, revision: Revision, draft: Draft, limits: &Limits) -> Self {
         let plan = Plan::of(&draft, limits);
         Self {
@@ -104,25 +97,20 @@ impl Session {
         }
     }
 
-    /// The case.
-    #[must_use]
     pub const fn case(&self) -> &CaseId {
         &self.case
     }
 
     /// What was entered so far.
-    #[must_use]
     pub const fn draft(&self) -> &Draft {
         &self.draft
     }
 
-    /// Everything computed from it.
     pub const fn plan(&self) -> Result<&Plan, &PlanRefused> {
         self.plan.as_ref()
     }
 
     /// Why the last command was not carried out.
-    #[must_use]
     pub const fn refused(&self) -> Option<&CommandRefused> {
         self.refused.as_ref()
     }
@@ -146,13 +134,11 @@ impl Session {
     }
 
     /// What undoing would take back.
-    #[must_use]
     pub fn undoes(&self) -> Option<&Change> {
         self.undo.last().map(|step| &step.what)
     }
 
     /// What redoing would bring back.
-    #[must_use]
     pub fn redoes(&self) -> Option<&Change> {
         self.redo.last().map(|step| &step.what)
     }
@@ -188,7 +174,6 @@ impl Session {
     }
 
     /// Whether there is anything to store that is not being stored.
-    #[must_use]
     pub fn wants_saving(&self) -> bool {
         self.storing.stored < self.version
             && self.storing.under_way.is_none()
@@ -196,19 +181,15 @@ impl Session {
     }
 
     /// The stored revision the draft follows.
-    #[must_use]
     pub const fn revision(&self) -> &Revision {
         &self.storing.revision
     }
 
     /// Counts the changes of the draft.
-    #[must_use]
     pub const fn version(&self) -> u64 {
         self.version
     }
 
-    /// What the person is told.
-    #[must_use]
     pub fn save_state(&self) -> SaveState {
         match &self.storing.trouble {
             Some(Trouble::Failed(why)) => return SaveState::Failed(why.clone()),

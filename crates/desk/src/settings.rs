@@ -5,14 +5,11 @@ mod own_ways;
 use millrace_wording::Words;
 pub use own_ways::OwnWays;
 
-/// A person's settings.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Settings {
     /// Who sits here: written beside measurements and reasons. Empty until it is said.
     pub author: String,
-    /// Light or dark.
     pub theme: ThemeChoice,
-    /// Size of the text.
     pub text_size: TextSize,
     /// The language and the decimal sign shown.
     pub words: Words,
@@ -28,19 +25,14 @@ pub enum PaperSize {
     /// ISO A4.
     #[default]
     A4,
-    /// US Letter.
     Letter,
 }
 
-/// Light or dark.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum ThemeChoice {
-    /// As the system says.
     #[default]
     System,
-    /// Light.
     Light,
-    /// Dark.
     Dark,
 }
 
@@ -67,7 +59,6 @@ impl TextSize {
     ];
 
     /// A size of so many percent; nothing outside 80 to 200.
-    #[must_use]
     pub const fn new(percent: u16) -> Option<Self> {
         if 80 <= percent && percent <= 200 {
             Some(Self(percent))
@@ -76,14 +67,10 @@ impl TextSize {
         }
     }
 
-    /// In percent.
-    #[must_use]
     pub const fn percent(self) -> u16 {
         self.0
     }
 
-    /// As a factor.
-    #[must_use]
     pub fn factor(self) -> f32 {
         f32::from(self.0) / 100.0
     }

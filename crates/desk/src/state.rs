@@ -16,7 +16,6 @@ use crate::whereabouts::{Front, Page, Side};
 use crate::widgets::waiting::{self, Waiting};
 use crate::words::in_use;
 
-/// What the desk holds.
 pub(crate) struct State {
     pub(crate) around: Surroundings,
     pub(crate) settings: Settings,
@@ -61,7 +60,6 @@ impl OpenCase {
 }
 
 impl State {
-    /// No case open.
     pub(crate) fn new(around: Surroundings, settings: Settings) -> Self {
         Self {
             around,

@@ -14,7 +14,6 @@ use crate::state::State;
 use crate::whereabouts::{Front, Side};
 use crate::widgets;
 
-/// Does what a message says.
 pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
     if message.leaves_the_case() && !is_stored(state, ctx, &message) {
         return;

@@ -9,21 +9,16 @@ use crate::exchange::CaseId;
 /// The pages of a case, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Page {
-    /// Patient and measurements.
     #[default]
     Biometry,
-    /// Target, lens and power.
     Lens,
     /// How the nucleus comes out.
     Approach,
-    /// What theatre gets.
     Sheet,
-    /// What became of it.
     Outcome,
 }
 
 impl Page {
-    /// Every page with its key.
     pub const ALL: [(Self, Key); 5] = [
         (Self::Biometry, Key::Num1),
         (Self::Lens, Key::Num2),
@@ -32,8 +27,6 @@ impl Page {
         (Self::Outcome, Key::Num5),
     ];
 
-    /// Its code, as it is stored.
-    #[must_use]
     pub const fn code(self) -> &'static str {
         match self {
             Self::Biometry => "biometry",
@@ -45,7 +38,6 @@ impl Page {
     }
 
     /// Its name on the tab.
-    #[must_use]
     pub fn name(self, words: Words) -> &'static str {
         match self {
             Self::Biometry => frame::biometry(words),
@@ -57,33 +49,24 @@ impl Page {
     }
 }
 
-/// What stands in front.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Front {
-    /// A page of the case.
     Page,
     /// The second look at its critical numbers, during which nothing on the desk shows a first one.
     SecondLook,
-    /// The settings.
     Settings,
 }
 
 /// What is shown where there is no room beside the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Side {
-    /// The page itself.
     Page,
-    /// The theatre list.
     List,
-    /// The findings.
     Findings,
 }
 
-/// Where a person is.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Whereabouts {
-    /// The page.
     pub page: Page,
-    /// The open case.
     pub case: Option<CaseId>,
 }

@@ -3,8 +3,6 @@
 use egui::{Context, Id};
 use millrace_wording::Words;
 
-/// The words in use.
-#[must_use]
 pub fn in_use(ctx: &Context) -> Words {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()
 }
@@ -18,21 +16,10 @@ fn id() -> Id {
 }
 
 /// "Okonjo, Adaeze" → "OKONJO, Adaeze".
-#[must_use]
 pub fn capital_family_name(name: &str) -> String {
     match name.split_once(',') {
         Some((family, given)) => format!("{},{given}", family.to_uppercase()),
         None => name.to_owned(),
-    }
-}
-
-/// The same text with a capital first letter.
-#[must_use]
-pub fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().chain(letters).collect(),
-        None => String::new(),
     }
 }
 
@@ -41,10 +28,8 @@ mod tests {
     use super::*;
 
     #[test]
-    fn names_and_sentences_begin_as_they_should() {
+    fn names_begin_as_they_should() {
         assert_eq!(capital_family_name("Okonjo, Adaeze"), "OKONJO, Adaeze");
         assert_eq!(capital_family_name("Adaeze"), "Adaeze");
-        assert_eq!(sentence("no target"), "No target");
-        assert_eq!(sentence(""), "");
     }
 }

@@ -23,23 +23,14 @@ pub(crate) struct DaySheets {
     words: Words,
 }
 
-/// What was written.
 pub(crate) struct Written {
-    /// How many sheets.
     pub(crate) sheets: usize,
-    /// The page that lists them.
     pub(crate) list: PathBuf,
-    /// Who has no sheet, and why.
     pub(crate) without: Vec<WithoutSheet>,
 }
 
 impl DaySheets {
     /// The signed plans of a day, and the cases of that day without one.
-    ///
-    /// # Errors
-    ///
-    /// [`Failure::NobodyOn`] if no case is planned for the day; [`RegisterError`] if the register
-    /// cannot be read.
     pub(crate) fn of(register: &Register, day: NaiveDate, words: Words) -> Result<Self, Failure> {
         let entries = register.on(day)?;
         if entries.is_empty() {
@@ -55,11 +46,6 @@ impl DaySheets {
             found.add(register, entry)?;
         }
         Ok(found)
-    }
-
-    /// The words it is told in.
-    pub(crate) const fn words(&self) -> Words {
-        self.words
     }
 
     fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
@@ -141,7 +127,7 @@ fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet 
         number: draft.patient.number.clone(),
         birth_date: draft.patient.birth_date,
         eye: draft.operation.eye,
-        why: say::sheet_not_set(words, plan.number().get(), error.to_string()),
+        why: say::sheet_not_set(words, plan.number().get(), error),
     }
 }
 

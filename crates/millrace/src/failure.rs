@@ -93,7 +93,7 @@ impl Show for Failure {
             Self::NotText { path } => say::not_text(words, at(path)),
             Self::Write { path, error } => say::cannot_write(words, error.to_string(), at(path)),
             Self::Output(error) => say::no_output(words, error.to_string()),
-            Self::Json(error) => say::not_written_as_json(words, error.to_string()),
+            Self::Json(error) => say::document_not_written(words, error.to_string()),
             Self::Case { path, error } => say::case_refused(words, error, at(path)),
             Self::Plan { path, error } => say::case_refused(words, error, at(path)),
             Self::Limits { path, error } => {
@@ -114,7 +114,7 @@ impl Show for Failure {
             Self::Header { path, problem } => say::header_refused(words, problem, at(path)),
             Self::SameFile { path } => say::same_file(words, at(path)),
             Self::Exists { path } => say::file_exists(words, at(path)),
-            Self::Sheet(error) => say::no_sheet_written(words, error.to_string()),
+            Self::Sheet(error) => say::no_sheet_written(words, error),
             Self::Register(error) => return error.show(words),
             Self::Save(error) => return error.show(words),
             Self::Import { refused, files } => say::nothing_imported(words, refused, files),

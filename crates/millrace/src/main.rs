@@ -31,7 +31,6 @@ use millrace_wording::{Words, command_line as say};
 
 /// The work was done and something stands in it that must not: a Stop finding, damage.
 const STOPPED: u8 = 1;
-/// Input was refused.
 const REFUSED: u8 = 2;
 
 /// What every command is told: which register, and in which words it answers.
@@ -64,7 +63,7 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
         } else {
             window::Opening::Register(around.place.path()?)
         };
-        return window::run(&opening, words.language);
+        return window::run(&opening, words);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments, &around),

@@ -61,7 +61,6 @@ impl Page {
         ));
     }
 
-    /// A line as it is.
     pub(crate) fn line(&mut self, line: &str) {
         // Held together until here; a reader who searches types plain spaces.
         self.text

@@ -16,7 +16,7 @@ use crate::cli::{PaperArgument, SheetArguments};
 use crate::day_sheets::{self, DaySheets};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::output::{Output, Over};
-use crate::register::{PROGRAM, Place, progress_bar};
+use crate::register::{PROGRAM, progress_bar};
 use crate::style::Style;
 use crate::{Around, clock};
 
@@ -29,10 +29,10 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
     if arguments.arrangement_to_adapt {
         return write_arrangement(&arguments.output, over);
     }
-    let style = style(arguments, &around.place)?;
+    let style = style(arguments, around)?;
     if let Some(Day(day)) = arguments.day {
         let register = Register::open_existing(&around.place.path()?)?;
-        let sheets = DaySheets::of(&register, day, around.words)?;
+        let sheets = DaySheets::of(&register, day, style.words)?;
         return of_day(sheets, (&arguments.output, over), &style);
     }
     let sheet = if let Some(path) = &arguments.draft {
@@ -63,19 +63,21 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
 
 /// The clinic's arrangement stands beside its register; a draft has no register, and is set by the shipped
 /// one unless another is named.
-fn style(arguments: &SheetArguments, place: &Place) -> Result<Style, Failure> {
+fn style(arguments: &SheetArguments, around: &Around) -> Result<Style, Failure> {
+    let words = around.words;
     let paper = match arguments.paper {
         PaperArgument::A4 => Paper::A4,
         PaperArgument::Letter => Paper::Letter,
     };
     if let Some(file) = &arguments.arrangement {
-        return Style::of_file(file, paper);
+        return Style::of_file(file, paper, words);
     }
     if arguments.draft.is_some() {
-        return Ok(Style::shipped(paper));
+        return Ok(Style::shipped(paper, words));
     }
-    let register = place.path()?;
-    Style::beside(register.parent().unwrap_or_else(|| Path::new(".")), paper)
+    let register = around.place.path()?;
+    let directory = register.parent().unwrap_or_else(|| Path::new("."));
+    Style::beside(directory, paper, words)
 }
 
 fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
@@ -87,7 +89,7 @@ fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
 }
 
 fn of_day(sheets: DaySheets, to: (&Path, Over), style: &Style) -> Result<ExitCode, Failure> {
-    let words = sheets.words();
+    let words = style.words;
     let bar = progress_bar(say::progress_sheets(words));
     let written = sheets.write(to, style, |progress| {
         bar.set_length(progress.of as u64);

@@ -9,7 +9,7 @@ use millrace_simulate::{
     BAND_EDGES, CORRELATIONS, Counts, MARGINS, MOST_EYES, PopulationError, Report, SIMULATED_LENS,
     Simulation, SimulationError, simulate,
 };
-use millrace_wording::{Words, simulation as say};
+use millrace_wording::{Show as _, Words, simulation as say};
 use serde::Serialize;
 
 use crate::cli::{Format, SimulateArguments};
@@ -199,6 +199,6 @@ pub(crate) fn refused(error: &SimulationError, words: Words) -> String {
             say::not_positive_definite(words).to_owned()
         }
         SimulationError::Population(PopulationError::Cylinder) => say::no_gamma(words).to_owned(),
-        SimulationError::Lens(error) => error.to_string(),
+        SimulationError::Lens(error) => error.show(words).into_owned(),
     }
 }

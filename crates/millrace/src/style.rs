@@ -1,36 +1,39 @@
-//! What a sheet is set with: its paper, and the clinic's own arrangement where it has one.
+//! What a sheet is set with: its paper, the clinic's own arrangement where it has one, and its words.
 
 use std::path::Path;
 
 use millrace_sheet::{Paper, Setting, Template};
+use millrace_wording::Words;
 
 use crate::failure::{Failure, read_text};
 
 /// The file beside the register that holds a clinic's own arrangement.
 pub(crate) const ARRANGEMENT: &str = "sheet.typ";
 
-/// Paper and arrangement.
+/// Paper, arrangement and words.
 #[derive(Clone, Debug)]
 pub(crate) struct Style {
     paper: Paper,
     template: Template,
+    pub(crate) words: Words,
 }
 
 impl Style {
-    /// By the shipped arrangement.
-    pub(crate) fn shipped(paper: Paper) -> Self {
-        let template = Template::shipped();
-        Self { paper, template }
+    pub(crate) fn shipped(paper: Paper, words: Words) -> Self {
+        Self {
+            paper,
+            template: Template::shipped(),
+            words,
+        }
     }
 
     /// By the arrangement in this file.
-    ///
-    /// # Errors
-    ///
-    /// [`Failure::Read`], [`Failure::NotText`].
-    pub(crate) fn of_file(file: &Path, paper: Paper) -> Result<Self, Failure> {
-        let template = Template::with_arrangement(read_text(file)?);
-        Ok(Self { paper, template })
+    pub(crate) fn of_file(file: &Path, paper: Paper, words: Words) -> Result<Self, Failure> {
+        Ok(Self {
+            paper,
+            template: Template::with_arrangement(read_text(file)?),
+            words,
+        })
     }
 
     /// By the clinic's arrangement beside its register, or the shipped one where none stands there.
@@ -38,11 +41,13 @@ impl Style {
     /// # Errors
     ///
     /// As [`Self::of_file`]: one that stands there and cannot be read is not passed over.
-    pub(crate) fn beside(directory: &Path, paper: Paper) -> Result<Self, Failure> {
+    pub(crate) fn beside(directory: &Path, paper: Paper, words: Words) -> Result<Self, Failure> {
         let file = directory.join(ARRANGEMENT);
         match file.symlink_metadata() {
-            Ok(_) => Self::of_file(&file, paper),
-            Err(error) if error.kind() == std::io::ErrorKind::NotFound => Ok(Self::shipped(paper)),
+            Ok(_) => Self::of_file(&file, paper, words),
+            Err(error) if error.kind() == std::io::ErrorKind::NotFound => {
+                Ok(Self::shipped(paper, words))
+            }
             Err(error) => Err(Failure::Read { path: file, error }),
         }
     }
@@ -51,6 +56,7 @@ impl Style {
         Setting {
             paper: self.paper,
             template: &self.template,
+            words: self.words,
         }
     }
 }
@@ -63,17 +69,17 @@ mod tests {
     #[test]
     fn what_stands_beside_the_register_and_cannot_be_read_is_not_passed_over() {
         let directory = tempfile::tempdir().unwrap();
-        assert!(Style::beside(directory.path(), Paper::A4).is_ok());
+        assert!(Style::beside(directory.path(), Paper::A4, Words::ENGLISH).is_ok());
         let file = directory.path().join(ARRANGEMENT);
         std::fs::write(&file, [0xff, 0xfe, 0x00]).unwrap();
         assert!(matches!(
-            Style::beside(directory.path(), Paper::A4),
+            Style::beside(directory.path(), Paper::A4, Words::ENGLISH),
             Err(Failure::NotText { .. })
         ));
         std::fs::remove_file(&file).unwrap();
         std::fs::create_dir(&file).unwrap();
         assert!(matches!(
-            Style::beside(directory.path(), Paper::A4),
+            Style::beside(directory.path(), Paper::A4, Words::ENGLISH),
             Err(Failure::Read { .. })
         ));
     }

@@ -18,9 +18,7 @@ const MOST_BEFORE_MIGRATION: u32 = 1_000;
 /// How far a backup has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Pages {
-    /// Pages copied.
     pub done: u64,
-    /// Pages of the register.
     pub total: u64,
 }
 

@@ -23,11 +23,6 @@ impl CaseId {
     /// As many tell 100,000 cases apart: two of them share these once in 30,000 registers.
     const SHORT: usize = 10;
 
-    /// Draws a name.
-    ///
-    /// # Errors
-    ///
-    /// The system's own, if it has no random numbers to give.
     pub fn random() -> Result<Self, getrandom::Error> {
         let mut bytes = [0; 16];
         getrandom::fill(&mut bytes)?;
@@ -35,13 +30,11 @@ impl CaseId {
     }
 
     /// The name with these bits.
-    #[must_use]
     pub const fn from_bytes(bytes: [u8; 16]) -> Self {
         Self(u128::from_be_bytes(bytes))
     }
 
     /// Its beginning, for lists read by people.
-    #[must_use]
     pub fn short(self) -> String {
         let mut text = self.to_string();
         text.truncate(Self::SHORT);

@@ -48,7 +48,6 @@ pub(crate) struct SheetLink<'a> {
     pub(crate) number: u32,
     pub(crate) case: &'a str,
     pub(crate) revision: u32,
-    /// Hash of the revision that was signed.
     pub(crate) saved: RevisionHash,
     pub(crate) body: &'a str,
 }

@@ -37,15 +37,12 @@ impl fmt::Debug for RevisionHash {
 /// One saved change of a case, without the case itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct RevisionEntry {
-    /// The case.
     pub case: CaseId,
     /// Counts from 1 within the case.
     pub number: u32,
     /// Place among all saves.
     pub sequence: Sequence,
-    /// When it was saved.
     pub saved_at: DateTime<Utc>,
-    /// By whom.
     pub saved_by: String,
     /// With which program and version.
     pub program: String,
@@ -58,35 +55,25 @@ pub struct RevisionEntry {
 pub struct Revision {
     /// Number, time, person.
     pub entry: RevisionEntry,
-    /// The case.
     pub draft: Draft,
 }
 
 /// A case as a list shows it: its newest revision without the measurements.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct CaseEntry {
-    /// The case.
     pub case: CaseId,
-    /// Its newest revision.
     pub revision: u32,
     /// Place of that revision among all saves.
     pub sequence: Sequence,
-    /// When it was saved.
     pub saved_at: DateTime<Utc>,
-    /// By whom.
     pub saved_by: String,
     /// How far the case has come; signed if its newest revision is.
     pub state: State,
     /// Its newest sheet; the case was changed since, unless it is signed.
     pub sheet: Option<SheetNumber>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// The planned day.
     pub operation_date: Option<NaiveDate>,
-    /// The patient's name.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
-    /// Birth date.
     pub birth_date: Option<NaiveDate>,
 }

@@ -21,7 +21,6 @@ use crate::sheet::SheetEntry;
 pub struct RegisterError {
     /// The register, or the backup that was to be written.
     pub path: PathBuf,
-    /// What happened.
     pub fault: Fault,
 }
 
@@ -30,7 +29,6 @@ pub struct RegisterError {
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum Fault {
-    /// No directory to put it in.
     Directory(io::Error),
     /// On another computer's drive.
     NetworkDrive {
@@ -43,7 +41,6 @@ pub enum Fault {
     NotAFile,
     /// A file without a byte in it.
     Empty,
-    /// Another kind of file.
     NotARegister,
     /// The file is gone, but not what was last written to it.
     LeftOver,
@@ -70,7 +67,6 @@ pub enum Fault {
     Exists,
     /// A backup that cannot be read back.
     BadBackup(Problem),
-    /// No case of this name.
     NoSuchCase,
     /// Several cases fit what was typed.
     ManyCases {
@@ -79,19 +75,15 @@ pub enum Fault {
     },
     /// A revision the case does not have.
     NoSuchRevision {
-        /// Number asked for.
         asked: u32,
         /// Newest number.
         newest: u32,
     },
     /// A sheet the register does not have.
     NoSuchSheet {
-        /// Number asked for.
         asked: SheetNumber,
-        /// Newest number.
         newest: Option<SheetNumber>,
     },
-    /// Nobody is named as the one who saves.
     Nobody,
     /// The clock tells a time that cannot be stored.
     Time(#[from] NotAMoment),
@@ -101,37 +93,29 @@ pub enum Fault {
     Case(Box<CaseFileError>),
     /// No random numbers for the name of a case.
     Random(getrandom::Error),
-    /// The person stopped it.
     Stopped,
     /// Anything else the database says.
     Database(Problem),
 }
 
-/// Why nothing was signed.
 #[derive(Debug, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum SignError {
     /// Somebody saved the case meanwhile.
     Conflict {
-        /// The newest revision.
         theirs: Box<Revision>,
     },
-    /// This revision is signed.
     AlreadySigned {
-        /// Its sheet.
         sheet: Box<SheetEntry>,
     },
     /// Something stands against it.
     Obstacles {
-        /// Everything that does.
         obstacles: Vec<Obstacle>,
     },
-    /// The register itself.
     Register(#[from] RegisterError),
 }
 
-/// Why nothing was saved.
 #[derive(Debug, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]

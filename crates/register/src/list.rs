@@ -12,17 +12,14 @@ use crate::open::Register;
 use crate::read::{eye_of, parsed};
 use crate::sheet::sheet_number;
 
-/// Part of a list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Window {
-    /// Cases before it.
     pub offset: u32,
     /// Cases in it, at most.
     pub limit: u32,
 }
 
 impl Window {
-    /// The whole list.
     pub const ALL: Self = Self {
         offset: 0,
         limit: u32::MAX,
@@ -42,21 +39,12 @@ const ORDER: &str = "current.operation_date IS NULL, current.operation_date, \
 const MANY: u64 = 2_000;
 
 impl Register {
-    /// Number of cases.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn count(&self) -> Result<u64, RegisterError> {
         let count = self.one("SELECT count(*) FROM current");
         count.map_err(Fault::at(&self.path))
     }
 
     /// Part of the theatre list: by planned day, cases without one last; then by name.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn list(&self, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
         let text = format!("SELECT {COLUMNS} FROM current ORDER BY {ORDER} LIMIT ?1 OFFSET ?2");
         self.entries(&text, params![window.limit, window.offset])
@@ -64,10 +52,6 @@ impl Register {
     }
 
     /// The cases planned for a day, in the order of the list.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn on(&self, day: NaiveDate) -> Result<Vec<CaseEntry>, RegisterError> {
         let text =
             format!("SELECT {COLUMNS} FROM current WHERE operation_date = ?1 ORDER BY {ORDER}");
@@ -77,10 +61,6 @@ impl Register {
 
     /// Cases whose name or number has, for each typed word, a word that begins so; in the order of the
     /// list. Capitals, accents and apostrophes make no difference.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn search(&self, typed: &str, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
         let Some(query) = query(typed) else {
             return Ok(Vec::new());
@@ -103,10 +83,6 @@ impl Register {
     }
 
     /// Number of cases a search finds.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn count_found(&self, typed: &str) -> Result<u64, RegisterError> {
         let Some(query) = query(typed) else {
             return Ok(0);
@@ -115,10 +91,6 @@ impl Register {
     }
 
     /// Cases that were saved, by whichever program, after a place among the saves; in that order.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the register cannot be read.
     pub fn changed_since(&self, seen: Sequence) -> Result<Vec<CaseEntry>, RegisterError> {
         let text = format!("SELECT {COLUMNS} FROM current WHERE ?1 < sequence ORDER BY sequence");
         self.entries(&text, params![seen.0])

@@ -44,26 +44,15 @@ impl Register {
         Self::open_with(path, IfAbsent::Make, MIGRATIONS)
     }
 
-    /// Opens a register that must be there.
-    ///
-    /// # Errors
-    ///
-    /// As [`Register::open`], and [`Fault::Absent`].
     pub fn open_existing(path: &Path) -> Result<Self, RegisterError> {
         Self::open_with(path, IfAbsent::Refuse, MIGRATIONS)
     }
 
-    /// Where it lies.
-    #[must_use]
     pub fn path(&self) -> &Path {
         &self.path
     }
 
     /// Sets how long to wait for another program that is writing; 5 seconds unless set.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`] if the database refuses.
     pub fn set_patience(&self, patience: Duration) -> Result<(), RegisterError> {
         let set = self.connection.busy_timeout(patience);
         set.map_err(|error| Fault::at(&self.path)(error.into()))

@@ -9,64 +9,47 @@ use crate::case_id::CaseId;
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum Problem {
-    /// In the words of the database.
     Reported(String),
     /// A revision is not there.
     RevisionMissing {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
     },
     /// A revision does not have the hash it was saved with.
     RevisionChanged {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
     },
     /// A revision is whole and cannot be read.
     RevisionUnreadable {
-        /// Its case.
         case: CaseId,
-        /// Its number.
         number: u32,
-        /// Why not.
         error: Box<CaseFileError>,
     },
     /// A text that this program never stores in its place.
     NotOurs {
-        /// The text.
         text: String,
-        /// What it was taken for.
         wanted: Wanted,
     },
-    /// Every number of a sheet was given away.
     NoNumberLeft,
     /// A short fingerprint stands for more than one sheet.
     TwoSheets,
     /// A sheet cannot be read.
     SheetUnreadable {
-        /// Its number.
         number: SheetNumber,
-        /// Why not.
         error: Box<NotASignedPlan>,
     },
     /// A sheet does not say what the register says of it.
     SheetDiffers {
-        /// Its number.
         number: SheetNumber,
-        /// In what.
         mismatch: Mismatch,
     },
     /// A sheet does not have the hash it was signed with.
     SheetChanged {
-        /// Its number.
         number: SheetNumber,
     },
     /// A sheet is not there.
     SheetMissing {
-        /// Its number.
         number: u32,
     },
     /// Sheets are numbered from 1.
@@ -77,38 +60,27 @@ pub enum Problem {
     CopyStopped,
     /// More or fewer cases are listed than saved.
     Count {
-        /// Cases in the list.
         listed: i64,
-        /// Cases saved.
         saved: u64,
     },
-    /// What a check found of a signed plan.
     Signed(Box<SignedProblem>),
 }
 
 /// What a stored text was taken for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wanted {
-    /// The name of a case.
     Case,
-    /// A day.
     Day,
-    /// A moment.
     Moment,
-    /// An eye.
     Eye,
-    /// How far a case has come.
     State,
 }
 
 /// In what a signed plan is not what the register says of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Mismatch {
-    /// Its number, or the one it supersedes.
     Number,
-    /// Who signed, or when.
     Signature,
-    /// The case that was signed.
     Revision,
 }
 
@@ -121,7 +93,6 @@ pub enum SignedProblem {
     NotInItsPlace,
     /// It names another sheet as the one before.
     SupersedesAnother,
-    /// It cannot be read.
     Unreadable(NotASignedPlan),
     /// It is not what the register says.
     Differs(Mismatch),

@@ -50,20 +50,12 @@ impl Register {
     }
 
     /// Every save of the case, from the first.
-    ///
-    /// # Errors
-    ///
-    /// [`Fault::NoSuchCase`].
     pub fn history(&self, case: CaseId) -> Result<Vec<RevisionEntry>, RegisterError> {
         self.history_of(case).map_err(Fault::at(&self.path))
     }
 
     /// The case a person means: by the beginning of its name, of 4 letters or more, or by the whole
     /// hospital number.
-    ///
-    /// # Errors
-    ///
-    /// [`Fault::NoSuchCase`]; [`Fault::ManyCases`] if more than one fits.
     pub fn find(&self, typed: &str) -> Result<CaseId, RegisterError> {
         self.find_one(typed).map_err(Fault::at(&self.path))
     }

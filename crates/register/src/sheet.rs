@@ -24,17 +24,12 @@ use crate::save::begin;
 pub struct SheetEntry {
     /// Counts from 1 within the register.
     pub number: SheetNumber,
-    /// The case.
     pub case: CaseId,
-    /// The revision that was signed.
     pub revision: u32,
     /// The sheet of the same case it took the place of.
     pub supersedes: Option<SheetNumber>,
-    /// When it was signed.
     pub signed_at: DateTime<Utc>,
-    /// By whom.
     pub signed_by: String,
-    /// Fingerprint of the plan.
     pub fingerprint: Fingerprint,
     /// Chained to the sheet before, over all cases, and to the revision that was signed.
     pub hash: RevisionHash,
@@ -43,9 +38,7 @@ pub struct SheetEntry {
 /// A sheet with the plan as it was signed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
-    /// Number, case, person.
     pub entry: SheetEntry,
-    /// The plan.
     pub plan: SignedPlan,
 }
 
@@ -56,25 +49,21 @@ pub struct Signing<'a> {
     pub limits: &'a Limits,
     /// Person, role, moment, and the consented target entered again.
     pub signature: Signature,
-    /// Program and version.
     pub program: &'a str,
 }
 
 /// Whether a sheet is the one to work by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum SheetStanding {
-    /// It is.
     Current(SheetEntry),
     /// A later sheet of the case took its place.
     Superseded {
-        /// The sheet that was asked about.
         sheet: SheetEntry,
         /// The current sheet of the case.
         by: SheetEntry,
     },
     /// No later sheet was signed, but the case was changed since.
     ChangedSince {
-        /// The sheet that was asked about.
         sheet: SheetEntry,
         /// The newest save of the case.
         by: RevisionEntry,
@@ -117,10 +106,6 @@ impl Register {
     }
 
     /// Every sheet of a case, from the first; none if it was never signed.
-    ///
-    /// # Errors
-    ///
-    /// [`Fault::NoSuchCase`].
     pub fn sheets_of(&self, case: CaseId) -> Result<Vec<SheetEntry>, RegisterError> {
         self.sheets(case).map_err(Fault::at(&self.path))
     }

@@ -8,11 +8,9 @@ use crate::error::Fault;
 /// Who saved something, when, and with which program; kept with every revision.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Stamp<'a> {
-    /// The person.
     pub by: &'a str,
     /// The moment; this crate reads no clock.
     pub at: DateTime<Utc>,
-    /// Program and version.
     pub program: &'a str,
 }
 

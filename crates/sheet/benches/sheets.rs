@@ -10,6 +10,7 @@ use std::hint::black_box;
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use millrace_core::signing::SignedPlan;
 use millrace_sheet::{Paper, Setting, Sheet, Template, pdfs};
+use millrace_wording::Words;
 
 #[allow(
     dead_code,
@@ -48,6 +49,7 @@ fn one(criterion: &mut Criterion) {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let plan = support::signed(&support::hard::toric_and_hard()).unwrap();
     let sheet = || Sheet::signed(black_box(&plan), setting).unwrap();
@@ -76,6 +78,7 @@ fn list(criterion: &mut Criterion) {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let plans = plans(200);
     let mut group = criterion.benchmark_group("theatre list");

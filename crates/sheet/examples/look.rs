@@ -11,6 +11,7 @@ use std::path::Path;
 
 use millrace_core::case_file;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::Words;
 
 #[allow(
     dead_code,
@@ -30,6 +31,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let mut drafts = Vec::new();
     for case in arguments {
@@ -39,6 +41,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
             let letter = Setting {
                 paper: Paper::Letter,
                 template: &template,
+                words: Words::ENGLISH,
             };
             save(&Sheet::signed(&plan, letter)?, Path::new(&out), "letter")?;
             let plans: Vec<_> = support::cases()

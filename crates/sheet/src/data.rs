@@ -3,12 +3,17 @@
 
 use serde::Serialize;
 
+use crate::What;
 use crate::figures::Figure;
+use crate::labels::Labels;
 
 #[derive(Serialize)]
 pub(crate) struct SheetData {
     pub(crate) paper: &'static str,
     pub(crate) fonts: Vec<&'static str>,
+    /// Of the words: what a reader speaks them in.
+    pub(crate) language: &'static str,
+    pub(crate) labels: Labels,
     pub(crate) title: String,
     /// Nothing on a draft.
     pub(crate) signed: Option<Signed>,
@@ -31,8 +36,9 @@ pub(crate) struct SheetData {
 pub(crate) struct Fact {
     pub(crate) name: &'static str,
     pub(crate) text: String,
-    /// Whether a person typed it, in whatever script.
-    pub(crate) typed: bool,
+    /// What of it a person typed, in whatever script: whether, for the template.
+    #[serde(serialize_with = "whether")]
+    pub(crate) typed: Option<What>,
     /// Whether it is to be seen first.
     pub(crate) strong: bool,
 }
@@ -80,7 +86,7 @@ pub(crate) struct Lens {
 /// What lies ready beside the lens.
 #[derive(Serialize)]
 pub(crate) struct OtherLens {
-    pub(crate) title: &'static str,
+    pub(crate) title: String,
     pub(crate) name: String,
     pub(crate) power: String,
     pub(crate) lines: Vec<String>,
@@ -160,4 +166,13 @@ pub(crate) struct FindingRow {
     pub(crate) text: String,
     /// What became of a reason that does not count, or that none was given.
     pub(crate) reason: Option<String>,
+}
+
+#[expect(
+    clippy::ref_option,
+    clippy::trivially_copy_pass_by_ref,
+    reason = "as it is called by serde"
+)]
+fn whether<S: serde::Serializer>(typed: &Option<What>, serializer: S) -> Result<S::Ok, S::Error> {
+    serializer.serialize_bool(typed.is_some())
 }

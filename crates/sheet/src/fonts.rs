@@ -38,7 +38,6 @@ pub(crate) fn book() -> &'static LazyHash<FontBook> {
     &BOOK
 }
 
-/// One of them.
 pub(crate) fn font(index: usize) -> Option<Font> {
     FONTS.get(index).cloned()
 }

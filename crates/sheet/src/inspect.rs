@@ -12,7 +12,6 @@ use crate::{Block, SheetError};
 pub struct PlacedText {
     /// The page, counted from 0.
     pub page: usize,
-    /// What it says.
     pub text: String,
     /// Left, top, right and bottom in points, of what is inked of capitals.
     pub bounds: [f64; 4],
@@ -50,9 +49,7 @@ pub(crate) struct Required {
 pub(crate) enum On {
     /// The first page.
     First,
-    /// Every page.
     Every,
-    /// Any page; its words may stand on several.
     Any,
 }
 

@@ -11,14 +11,16 @@ mod error;
 mod figures;
 mod fonts;
 mod inspect;
+mod labels;
 mod list;
 mod paper;
 mod qr;
 mod sheet;
 mod template;
+mod wording;
 mod world;
 
-pub use error::{Block, SheetError};
+pub use error::{Block, SheetError, What};
 pub use inspect::PlacedText;
 pub use list::{Progress, WithoutSheet, pdfs};
 pub use paper::Paper;

@@ -3,11 +3,12 @@
 use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::signing::SignedPlan;
-use millrace_core::words::day;
+use millrace_wording::{Words, sheet as say, terms, text};
 use rayon::prelude::*;
 use serde::Serialize;
 
-use crate::content::{NOT_STATED, stated};
+use crate::content::{language, stated};
+use crate::labels::{self, Labels};
 use crate::sheet::made_of;
 use crate::{Setting, Sheet, SheetError, fonts};
 
@@ -19,7 +20,6 @@ const AT_A_TIME: usize = 8;
 pub struct Progress {
     /// Sheets that are made or refused.
     pub done: usize,
-    /// Sheets of the list.
     pub of: usize,
 }
 
@@ -49,15 +49,10 @@ pub fn pdfs(
 /// A case of the day that has no sheet to work by.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WithoutSheet {
-    /// The patient's name.
     pub name: Option<String>,
-    /// Hospital number.
     pub number: Option<String>,
-    /// Birth date.
     pub birth_date: Option<NaiveDate>,
-    /// The operated eye.
     pub eye: Option<Side>,
-    /// Why there is none, in words.
     pub why: String,
 }
 
@@ -65,6 +60,8 @@ pub struct WithoutSheet {
 struct ListData {
     paper: &'static str,
     fonts: Vec<&'static str>,
+    language: &'static str,
+    labels: Labels,
     title: String,
     program: String,
     rows: Vec<ListRow>,
@@ -106,46 +103,59 @@ impl Sheet {
         (title, at): (NaiveDate, DateTime<Utc>),
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
+        let words = setting.words;
         let data = ListData {
             paper: setting.paper.name(),
             fonts: fonts::families(),
-            title: format!("Theatre list, {}", day(title)),
+            language: language(words),
+            labels: labels::of_list(words),
+            title: say::list_title(words, title),
             program: concat!("millrace ", env!("CARGO_PKG_VERSION")).to_owned(),
-            rows: plans.iter().map(row).collect(),
-            without: without.iter().map(without_row).collect(),
+            rows: plans.iter().map(|plan| row(words, plan)).collect(),
+            without: without
+                .iter()
+                .map(|case| without_row(words, case))
+                .collect(),
         };
         made_of(&data, at)
     }
 }
 
-fn row(plan: &SignedPlan) -> ListRow {
+fn row(words: Words, plan: &SignedPlan) -> ListRow {
     let draft = plan.draft();
     let (patient, lens) = (&draft.patient, &draft.lens);
     ListRow {
         sheet: plan.number().to_string(),
-        name: stated(patient.name.as_ref()),
-        number: stated(patient.number.as_ref()),
-        born: stated(patient.birth_date.map(day)),
-        eye: draft.operation.eye.map_or(NOT_STATED, Side::capitals),
-        lens: lens.record.as_ref().map_or_else(
-            || NOT_STATED.to_owned(),
-            |record| format!("{}, model {}", record.name, record.model),
+        name: stated(words, patient.name.as_ref()),
+        number: stated(words, patient.number.as_ref()),
+        born: stated(words, patient.birth_date),
+        eye: eye(words, draft.operation.eye),
+        lens: lens.record().map_or_else(
+            || text::plan::not_stated(words).to_owned(),
+            |record| text::lens::model(words, &record.name, &record.model),
         ),
-        power: stated(lens.power),
-        toric: lens.toric.map_or_else(String::new, |toric| {
-            format!("cylinder {}, marks at {}", toric.cylinder, toric.axis)
+        power: stated(words, lens.power()),
+        toric: lens.toric().map_or_else(String::new, |toric| {
+            say::cylinder_and_marks(words, toric.cylinder, toric.axis)
         }),
-        approach: stated(draft.approach.approach),
+        approach: stated(words, draft.approach.approach),
         fingerprint: plan.fingerprint().short().to_string(),
     }
 }
 
-fn without_row(case: &WithoutSheet) -> WithoutRow {
+fn without_row(words: Words, case: &WithoutSheet) -> WithoutRow {
     WithoutRow {
-        name: stated(case.name.as_ref()),
-        number: stated(case.number.as_ref()),
-        born: stated(case.birth_date.map(day)),
-        eye: case.eye.map_or(NOT_STATED, Side::capitals),
+        name: stated(words, case.name.as_ref()),
+        number: stated(words, case.number.as_ref()),
+        born: stated(words, case.birth_date),
+        eye: eye(words, case.eye),
         why: case.why.clone(),
     }
+}
+
+fn eye(words: Words, side: Option<Side>) -> &'static str {
+    side.map_or_else(
+        || text::plan::not_stated(words),
+        |side| terms::eye_capitals(words, side),
+    )
 }

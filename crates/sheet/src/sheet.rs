@@ -5,7 +5,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use chrono::{DateTime, Datelike as _, Timelike as _, Utc};
 use millrace_core::document::PlanDocument;
 use millrace_core::signing::SignedPlan;
-use millrace_core::words::moment;
+use millrace_wording::{Words, sheet as say};
 use typst::diag::SourceDiagnostic;
 use typst::foundations::{Datetime, Smart};
 use typst_layout::PagedDocument;
@@ -35,8 +35,9 @@ const SMALL: f64 = 6.9;
 pub struct Setting<'a> {
     /// What it is printed on.
     pub paper: Paper,
-    /// The template.
     pub template: &'a Template,
+    /// Language and decimal sign: no part of what is signed.
+    pub words: Words,
 }
 
 /// A finished sheet: every page is laid out, and holds what it must.
@@ -70,7 +71,7 @@ impl Sheet {
         at: DateTime<Utc>,
         setting: Setting<'_>,
     ) -> Result<Self, SheetError> {
-        Self::make(Subject::of(document), None, at, setting)
+        Self::make(Subject::of(document, setting.words), None, at, setting)
     }
 
     /// The sheet of a signed plan: what was frozen, nothing computed again.
@@ -79,7 +80,7 @@ impl Sheet {
     ///
     /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
     pub fn signed(plan: &SignedPlan, setting: Setting<'_>) -> Result<Self, SheetError> {
-        let signature = plan.signature();
+        let (signature, words) = (plan.signature(), setting.words);
         let code = plan.fingerprint().code();
         let short = plan.fingerprint().short().to_string();
         let signed = Signed {
@@ -87,12 +88,12 @@ impl Sheet {
             supersedes: plan.supersedes().map(|number| number.to_string()),
             by: signature.name.clone(),
             role: signature.role.clone(),
-            when: moment(signature.at),
+            when: words.moment(signature.at),
             qr: qr::svg(&code)?,
-            qr_alt: format!("QR code of the fingerprint {short}"),
+            qr_alt: say::code_of(words, &short),
             fingerprint: short,
         };
-        let subject = Subject::of_signed(plan.plan());
+        let subject = Subject::of_signed(plan.plan(), words);
         Self::make(subject, Some(signed), signature.at, setting)
     }
 
@@ -106,7 +107,7 @@ impl Sheet {
             return Err(SheetError::AnotherEye);
         }
         let data = subject.data(setting.paper, signed)?;
-        let required = required(&data);
+        let required = required(setting.words, &data);
         let (document, ident) = lay_out(&data, setting.template)?;
         Inspection::of(&document).check(&required)?;
         Ok(Self {
@@ -141,14 +142,11 @@ impl Sheet {
         })
     }
 
-    /// Number of pages.
-    #[must_use]
     pub fn page_count(&self) -> usize {
         self.document.pages().len()
     }
 
     /// A picture of one page of the same document, counted from 0; nothing beyond the last.
-    #[must_use]
     pub fn page(&self, index: usize, pixels_per_point: f32) -> Option<PageImage> {
         let page = self.document.pages().get(index)?;
         let options = RenderOptions {
@@ -164,7 +162,6 @@ impl Sheet {
     }
 
     /// Pictures of all pages.
-    #[must_use]
     pub fn pages(&self, pixels_per_point: f32) -> Vec<PageImage> {
         (0..self.page_count())
             .filter_map(|index| self.page(index, pixels_per_point))
@@ -172,13 +169,11 @@ impl Sheet {
     }
 
     /// Every run of text with its place, in the order of painting.
-    #[must_use]
     pub fn texts(&self) -> Vec<PlacedText> {
         Inspection::of(&self.document).texts
     }
 
     /// Pairs of texts that overlap; none on a good sheet.
-    #[must_use]
     pub fn overlaps(&self) -> Vec<[PlacedText; 2]> {
         Inspection::of(&self.document)
             .overlaps()
@@ -250,8 +245,7 @@ fn timestamp(at: DateTime<Utc>) -> Option<typst_pdf::Timestamp> {
     Some(typst_pdf::Timestamp::new_utc(datetime))
 }
 
-/// What the sheet must show, and where.
-fn required(data: &SheetData) -> Vec<Required> {
+fn required(words: Words, data: &SheetData) -> Vec<Required> {
     let mut required = Vec::new();
     let mut need = |block, on, size, text: &str| {
         required.push(Required {
@@ -272,7 +266,7 @@ fn required(data: &SheetData) -> Vec<Required> {
     need(Block::Lens, On::First, MEDIUM, &lens.site);
     match &lens.power {
         Some(power) => need(Block::Power, On::First, 30.0, power),
-        None => need(Block::Power, On::First, 20.0, "DRAFT"),
+        None => need(Block::Power, On::First, 20.0, say::draft(words)),
     }
     for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
         need(Block::Cylinder, On::First, 15.0, text);
@@ -292,7 +286,7 @@ fn required(data: &SheetData) -> Vec<Required> {
         need(Block::Foot, On::Every, SMALL, text);
     }
     if let Some(signed) = &data.signed {
-        let sheet = format!("Sheet {}", signed.number);
+        let sheet = say::sheet(words, &signed.number);
         need(Block::Foot, On::Every, SMALL, &sheet);
         need(Block::Foot, On::Every, SMALL, &signed.fingerprint);
         for text in [&signed.by, &signed.role, &signed.when] {

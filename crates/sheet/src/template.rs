@@ -39,8 +39,6 @@ pub struct Template {
 }
 
 impl Template {
-    /// The shipped template.
-    #[must_use]
     pub fn shipped() -> Self {
         Self {
             fixed: FIXED.clone(),
@@ -49,13 +47,11 @@ impl Template {
     }
 
     /// The text of the shipped arrangement, for a clinic to begin with.
-    #[must_use]
     pub const fn shipped_arrangement() -> &'static str {
         ARRANGEMENT_TEXT
     }
 
     /// A clinic's own arrangement of what is not fixed.
-    #[must_use]
     pub fn with_arrangement(text: String) -> Self {
         Self {
             arrangement: arrangement(text),

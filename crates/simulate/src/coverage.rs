@@ -36,10 +36,8 @@ const BANDS: usize = BAND_EDGES.len() - 1;
 /// Eyes per block.
 const BLOCK: u32 = 1_024;
 
-/// What is simulated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Simulation {
-    /// Number of eyes.
     pub eyes: u32,
     /// What the draws follow from.
     pub seed: u64,
@@ -50,11 +48,7 @@ pub struct Simulation {
 pub enum SimulationError {
     /// No eyes, or more than a machine does in a day.
     #[error("{eyes} eyes are outside 1 to {MOST_EYES}")]
-    Eyes {
-        /// The number asked for.
-        eyes: u32,
-    },
-    /// The population is none.
+    Eyes { eyes: u32 },
     #[error(transparent)]
     Population(#[from] PopulationError),
     /// The simulated lens has a constant that is none.
@@ -63,9 +57,7 @@ pub enum SimulationError {
     /// The table has a spread of zero or a scatter that leaves nothing for the lens position.
     #[error("{formula:?}: {reason}")]
     Certainty {
-        /// The formula.
         formula: Formula,
-        /// Why it has no distribution.
         reason: NoDistribution,
     },
 }
@@ -73,7 +65,6 @@ pub enum SimulationError {
 /// Eyes, and how many of them the intervals held.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Counts {
-    /// Eyes.
     pub eyes: u64,
     /// Of these inside the interval, in the order of [`Level::ALL`].
     pub inside: [u64; 3],
@@ -84,13 +75,11 @@ pub struct Counts {
 pub struct FormulaReport {
     /// The formula taken for the truth.
     pub formula: Formula,
-    /// Its own intervals.
     pub own: Counts,
     /// The pooled intervals, in the same eyes.
     pub pooled: Counts,
 }
 
-/// What came out.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Report {
     /// Pooled intervals over all eyes.
@@ -107,7 +96,6 @@ pub struct Report {
 
 impl Counts {
     /// Share of the eyes inside; nothing without an eye.
-    #[must_use]
     pub fn coverage(&self, level: Level) -> Option<f64> {
         let inside = self.inside.get(level as usize)?;
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]
@@ -116,7 +104,6 @@ impl Counts {
     }
 
     /// Standard error of that share if the interval holds exactly what it promises.
-    #[must_use]
     pub fn standard_error(&self, level: Level) -> Option<f64> {
         let nominal = f64::from(level.percent()) / 100.0;
         #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]
@@ -213,10 +200,6 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
 }
 
 /// The simulated lens's constants.
-///
-/// # Errors
-///
-/// [`ConstantError`] if [`SIMULATED_LENS`] holds a number that is no constant.
 pub fn constants() -> Result<FormulaConstants, ConstantError> {
     let [a, depth, factor, a0, a1, a2] = SIMULATED_LENS;
     Ok(FormulaConstants {

@@ -16,25 +16,20 @@ use rand_distr::{Distribution as _, Gamma, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 
 /// Source of means and SDs.
-pub const MARGINS: Source = Source {
-    work: POPULATION_PORTUGAL,
-    locator: "means and SDs; normal margins are an assumption",
-    standing: Standing::Printed,
-};
+pub const MARGINS: Source = Standing::Printed.of(
+    POPULATION_PORTUGAL,
+    "means and SDs; normal margins are an assumption",
+);
 
-/// Source of the correlations.
-pub const CORRELATIONS: Source = Source {
-    work: POPULATION_CHINA,
-    locator: "Spearman; pairs not printed follow from the chamber depth (assumption)",
-    standing: Standing::Printed,
-};
+pub const CORRELATIONS: Source = Standing::Printed.of(
+    POPULATION_CHINA,
+    "Spearman; pairs not printed follow from the chamber depth (assumption)",
+);
 
 /// Mean and standard deviation.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Margin {
-    /// Mean.
     pub mean: f64,
-    /// Standard deviation.
     pub deviation: f64,
 }
 
@@ -62,13 +57,10 @@ pub enum PopulationError {
 /// One drawn eye, as it truly is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct TrueEye {
-    /// Axial length.
     pub axial_length: Millimeters,
     /// Chamber depth from the epithelium.
     pub chamber_depth: Millimeters,
-    /// Lens thickness.
     pub lens_thickness: Millimeters,
-    /// Corneal diameter.
     pub corneal_diameter: Millimeters,
     /// Radii of the flat and the steep meridian.
     pub cornea: CornealRadii,
@@ -92,10 +84,6 @@ fn pearson(spearman: f64) -> f64 {
 
 impl Population {
     /// The population described above.
-    ///
-    /// # Errors
-    ///
-    /// [`PopulationError`] if the correlations are not positive definite; a test shows they are.
     pub fn printed() -> Result<Self, PopulationError> {
         let of = |mean, deviation| Margin { mean, deviation };
         let cylinder = of(1.08, 0.84);
@@ -126,7 +114,6 @@ impl Population {
     }
 
     /// The matrix of Pearson correlations: depth, axial length, lens thickness, diameter.
-    #[must_use]
     pub fn correlations(&self) -> [[f64; 4]; 4] {
         let mut row = 0;
         self.with_depth.map(|one| {

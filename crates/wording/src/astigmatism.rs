@@ -14,12 +14,12 @@ shown! { ToricCaution, words {
     PosteriorLeftOut = "posterior cornea not measured and left out: with the rule less astigmatism is to be expected, against the rule more";
     PosteriorLeftOutByChoice = "posterior cornea left out by choice";
     PosteriorEstimated = "posterior cornea estimated from the anterior one, not measured";
-    IncisionPublished = "incision: published mean of {=2.8} mm temporal incisions [printed], applied as flattening of its own meridian [assumption]; the surgeon's own figures are not recorded";
-    IncisionElsewhere = "incision not temporal, where the effect was published";
+    IncisionPublished = "incision: published mean SIA of {=2.8} mm temporal incisions [printed], applied as flattening of its own meridian [assumption]; the surgeon's own SIA is not recorded";
+    IncisionElsewhere = "incision not temporal; the published SIA is of temporal incisions";
 }}
 
 shown! { ToricRefusal, words {
-    Missing { what } = "needs the {what}";
+    Missing { what } = "{what} is missing";
     NotAtRightAngles { apart } = "principal meridians are {apart}° apart: not a regular cornea, or a slip in copying";
     IrregularCornea = "the cornea is recorded as irregular: no cylinder describes it";
     OperatedCornea = "the cornea had refractive surgery: keratometry does not give its astigmatism";
@@ -28,22 +28,22 @@ shown! { ToricRefusal, words {
     NoSteepMeridian = "the anterior cornea has no steep meridian to estimate the posterior one by";
     MultiplierOblique = "the multiplier is published with and against the rule only; this cornea is oblique";
     MultiplierAbove { cylinder } = "the multiplier is published for lens cylinders up to {=+2.00} D, not for {cylinder}";
-    SmallIncisionUnknown = "effect of a small-incision (SICS) wound on the cornea is not known: the surgeon's own figures may be recorded";
-    WideIncisionUnknown { width } = "effect of an incision of {width} on the cornea is not known (published up to {=2.80} mm): the surgeon's own figures may be recorded";
+    SmallIncisionUnknown = "surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not known: the surgeon's own SIA may be recorded";
+    WideIncisionUnknown { width } = "surgically induced astigmatism (SIA) of an incision of {width} is not known (published up to {=2.80} mm): the surgeon's own SIA may be recorded";
 } else {
     Self::Formula(refusal) => refusal.show(words),
 }}
 
 shown! { ToricNeeds, words {
-    Keratometry = "keratometry, which was not measured";
+    Keratometry = "keratometry";
     IncisionDirection = "direction of the incision";
-    Approach = "approach, since each has its own incision";
+    Approach = "chosen approach, since each has its own incision,";
     IncisionWidth = "width of the incision";
     Power = "chosen power";
     Lens = "chosen lens";
-    Formula = "formula the power is chosen by";
-    FormulaOnLadder = "formula on the ladder of this eye";
-    LensTargetAndFormula = "chosen lens, target and a formula on the ladder of this eye";
+    Formula = "chosen formula";
+    FormulaOnLadder = "a formula in the lens power table of this eye";
+    LensTargetAndFormula = "chosen lens, target or a formula in the lens power table of this eye";
 }}
 
 shown! { PosteriorBasis, words {

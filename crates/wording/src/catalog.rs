@@ -3,16 +3,26 @@
 use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
-use millrace_core::biometry::{CornealSurgeryKind, DepthStart, LengthMethod, Method, Sector, Side};
-use millrace_core::case::{Anesthesia, Approach, Critical, Reserve, State, SurgeonGrade};
+use millrace_core::biometry::{
+    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side,
+};
+use millrace_core::case::{
+    Anesthesia, Approach, Critical, Slot, State, SurgeonGrade, TextRefused, TheatreRefused,
+};
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
-use millrace_core::chamber::SectionError;
+use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, Lacking};
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
-use millrace_core::lens::{BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel};
+use millrace_core::iol_power::{
+    Caution, Formula, MadeFor, Needed, NeededConstant, PowerRangeError, Refusal,
+};
+use millrace_core::lens::{
+    BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel, ToricStepsError,
+};
 use millrace_core::plan::{LadderMissing, PlanRefused, Trial};
+use millrace_core::quantity::keratometric::IndexError;
+use millrace_core::quantity::{DecimalError, MeasureError};
 use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
 use millrace_core::rules::{
     Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
@@ -25,132 +35,42 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
-    number, quantity, register, rules, signing, simulation, stored, tabulate, terms, text,
+    number, quantity, register, rules, sheet, signing, simulation, stored, tabulate, terms, text,
+    window,
 };
 
 /// The messages written one by one, file by file.
-const FILES: &[&[Message]] = &[
-    certainty::MESSAGES,
-    command_line::MESSAGES,
-    dates::MESSAGES,
-    desk::approach::MESSAGES,
-    desk::biometry::MESSAGES,
-    desk::changes::MESSAGES,
-    desk::figures::MESSAGES,
-    desk::findings::MESSAGES,
-    desk::frame::MESSAGES,
-    desk::keys::MESSAGES,
-    desk::lens::MESSAGES,
-    desk::lens_records::MESSAGES,
-    desk::list::MESSAGES,
-    desk::outcome::MESSAGES,
-    desk::second_look::MESSAGES,
-    desk::settings::MESSAGES,
-    desk::sheet::MESSAGES,
-    desk::widgets::MESSAGES,
-    entry::MESSAGES,
-    iol_power::MESSAGES,
-    lens::MESSAGES,
-    limits::MESSAGES,
-    measurements::MESSAGES,
-    number::MESSAGES,
-    quantity::MESSAGES,
-    register::MESSAGES,
-    rules::MESSAGES,
-    rules::detail::MESSAGES,
-    rules::fact::MESSAGES,
-    rules::limit::MESSAGES,
-    rules::missing::MESSAGES,
-    rules::quantity::MESSAGES,
-    rules::risk::MESSAGES,
-    rules::second_eye::MESSAGES,
-    signing::MESSAGES,
-    simulation::MESSAGES,
-    stored::MESSAGES,
-    tabulate::MESSAGES,
-    terms::MESSAGES,
-    text::banner::MESSAGES,
-    text::certainty::MESSAGES,
-    text::lens::MESSAGES,
-    text::plan::MESSAGES,
-    text::second_eye::MESSAGES,
-    text::state::MESSAGES,
-    text::toric::MESSAGES,
-];
+macro_rules! files {
+    ($($($part:ident)::+),*) => { &[$($($part::)+MESSAGES),*] };
+}
+
+const FILES: &[&[Message]] = files! {
+    certainty, command_line, dates, desk::approach, desk::biometry, desk::changes,
+    desk::figures, desk::findings, desk::frame, desk::keys, desk::lens, desk::lens_records,
+    desk::list, desk::outcome, desk::second_look, desk::settings, desk::sheet, desk::widgets,
+    entry, iol_power, lens, limits, measurements, number, quantity, register, rules,
+    rules::detail, rules::fact, rules::limit, rules::missing, rules::quantity, rules::risk,
+    rules::second_eye, sheet, signing, simulation, stored, tabulate, terms, text::banner,
+    text::certainty, text::lens, text::plan, text::second_eye, text::state, text::toric, window
+};
 
 /// The closed sets, each member a message.
 macro_rules! sets {
-    ($($set:ident),* $(,)?) => { &[$(<$set as Listed>::MESSAGES),*] };
+    ($($set:ident),*) => { &[$(<$set as Listed>::MESSAGES),*] };
 }
 
-const SETS: &[&[Message]] = sets![
-    Anesthesia,
-    Approach,
-    Asks,
-    Band,
-    Because,
-    BiometryKind,
-    CannotRecompute,
-    Caution,
-    Contradiction,
-    Convention,
-    CornealSurgeryKind,
-    Critical,
-    DepthStart,
-    Detail,
-    Drift,
-    ErrorSource,
-    Eyes,
-    FingerprintError,
-    Fact,
-    Formula,
-    Found,
-    Haptic,
-    Identifier,
-    Lacking,
-    LadderMissing,
-    LengthMethod,
-    LensSite,
-    Limit,
-    MadeFor,
-    Material,
-    Method,
-    Missing,
-    Needed,
-    NeededConstant,
-    NoAnswer,
-    NoDistribution,
-    NoSpread,
-    NotASignedPlan,
-    Obstacle,
-    Obtained,
-    OddsFactor,
-    Orientation,
-    Origin,
-    PosteriorBasis,
-    PlanRefused,
-    PowerLabel,
-    Quantity,
-    Refusal,
-    Reserve,
-    RiskItem,
-    Seat,
-    SectionError,
-    Sector,
-    Severity,
-    Side,
-    SignatureEntry,
-    SpreadOf,
-    Standing,
-    State,
-    SurgeonGrade,
-    ToricCaution,
-    ToricNeeds,
-    ToricRefusal,
-    Trial,
-    WeakZonules,
-    Which,
-];
+const SETS: &[&[Message]] = sets! {
+    Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
+    Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
+    Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, Identifier,
+    IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
+    Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
+    NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
+    PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
+    Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, SignatureEntry, Slot,
+    SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
+};
 
 /// Every message there is.
 pub fn messages() -> impl Iterator<Item = &'static Message> {

@@ -1,8 +1,10 @@
 //! How sure a prediction is: what can be off, how far, and why that may not be known.
 
+use millrace_core::biometry::Item;
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::evidence::Standing;
 
+use crate::measurements::name;
 use crate::quantity::diopters;
 
 messages! {
@@ -13,16 +15,17 @@ messages! {
 }
 
 shown! { ErrorSource, words {
-    AxialLength = "axial length";
-    CornealPower = "corneal readings";
-    ChamberDepth = "anterior chamber depth";
-    LensThickness = "lens thickness";
-    CornealThickness = "corneal thickness";
-    PosteriorRadius = "posterior corneal radius";
-    LensPosition = "lens position and all else";
-    OperatedCornea = "power of the operated cornea";
+    LensPosition = "lens position (ELP) and all else";
+    OperatedCornea = "corneal power after surgery";
     LabeledPower = "labeled power of the lens";
     Refraction = "refraction measured after surgery";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::CornealPower => name(words, Item::Keratometry).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
+    Self::CornealThickness => name(words, Item::CornealThickness).into(),
+    Self::PosteriorRadius => name(words, Item::PosteriorRadius).into(),
 }}
 
 shown! { Origin, words {
@@ -36,7 +39,7 @@ shown! { Origin, words {
 }}
 
 shown! { NoSpread, words {
-    Method { what, method } = "the spread of the {what} by {method} is not known: enter the measurement's own";
+    Method { what, method } = "the spread of the {what} by {method} is not known: enter the SD of the measurement";
     Negative { what } = "the spread of the {what} is below zero";
     Tolerance = "lens_tolerance_deviations is zero, so the labeled power has no spread";
 }}

@@ -7,7 +7,6 @@ use crate::pseudo::has_relative;
 /// `allowed` are proper names, units, codes, and what people typed: each is taken out of the text
 /// first, the longest before the others, so that a name of two words does not leave one. A word is two
 /// letters or more, one of them a letter that the pseudo-language would have changed.
-#[must_use]
 pub fn untouched<'a>(text: &str, allowed: impl IntoIterator<Item = &'a str>) -> Vec<String> {
     let mut allowed: Vec<_> = allowed
         .into_iter()
@@ -53,13 +52,11 @@ fn without(text: &str, name: &str) -> String {
 /// A page made in the pseudo-language as it reads in English, for comparing it with the English page:
 /// whatever both say alike is said by one message, with the same numbers. A letter with an accent that
 /// somebody typed loses it, so both pages go through here.
-#[must_use]
 pub fn restored(text: &str) -> String {
     crate::pseudo::restored(text)
 }
 
 /// The numbers of a text, in order, for comparing two languages: digits with their sign and decimals.
-#[must_use]
 pub fn numbers(text: &str) -> Vec<String> {
     let is_part = |letter: char| letter.is_ascii_digit() || matches!(letter, '.' | ',');
     let parts = text.split(|letter: char| !is_part(letter));

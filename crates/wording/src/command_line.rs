@@ -1,5 +1,8 @@
 //! What the command line says beside plans and reference texts.
 
+pub use crate::entry::document_not_written;
+pub use crate::text::plan::not_stated;
+
 messages! {
     // Failures: the path stands last.
     failed(what) = "millrace: {what}";
@@ -28,7 +31,6 @@ messages! {
     demo_has_no_register = "--demo opens no register and goes without --register";
     reads_no_register = "this reads no register and goes without --register";
     no_place = "this system has no place for a register: name one with --register";
-    not_written_as_json(problem) = "the document cannot be written: {problem}";
 
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
@@ -80,7 +82,6 @@ messages! {
     // Sheets of a day.
     sheets_written(count, list) = "{count} sheet written; the list: {list}" | "{count} sheets written; the list: {list}";
     without_sheet(name, number, why) = "No sheet: {name}, No. {number}: {why}";
-    not_stated = "not stated";
     changed_since_signed(number) = "changed since sheet {number} was signed";
     not_signed_yet = "not signed";
     sheet_not_set(number, problem) = "sheet {number} cannot be set: {problem}";

@@ -30,14 +30,12 @@ const MONTHS: [fn(Words) -> &'static str; 12] = [
 ];
 
 /// The months as they are shortened in a day.
-#[must_use]
 pub fn months(words: Words) -> [&'static str; 12] {
     MONTHS.map(|month| month(words))
 }
 
 impl Words {
     /// "3 Dec 2026".
-    #[must_use]
     pub fn day(self, date: NaiveDate) -> String {
         let month = usize::try_from(date.month0()).ok();
         let month = month.and_then(|index| MONTHS.get(index));
@@ -50,7 +48,6 @@ impl Words {
     }
 
     /// "3 Dec 2026, 16:40 UTC": to the minute, with its zone.
-    #[must_use]
     pub fn moment(self, at: DateTime<Utc>) -> String {
         let time = format!("{:02}:{:02}", at.hour(), at.minute());
         moment(self, self.day(at.date_naive()), time)

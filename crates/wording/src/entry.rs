@@ -18,61 +18,42 @@ use crate::{Show, Words};
 
 messages! {
     // Numbers.
-    number_missing = "a number is missing";
     not_a_number(text) = "\"{text}\" is not a number";
-    not_whole(text) = "\"{text}\" is not a whole number, written without point or comma";
-    too_fine(text, decimals) = "\"{text}\" has more than {decimals} decimals";
-    too_long(text) = "\"{text}\" has too many digits";
-    of_quantity(quantity, problem) = "{quantity}: {problem}";
     out_of_range(quantity, value, least, most) = "{quantity} {value} is outside {least} to {most}";
-    unit_missing(quantity, text, example) = "{quantity} \"{text}\" needs its unit: write {example}";
     index_missing(text, with_index) = "keratometry \"{text}\" is a power without its index, which can be off by {=0.8} D: write \"{with_index}\" with the index of the instrument, or the radius in mm";
     at_the_usual_index(power) = "{power} at {=1.3375}";
-    of_index(problem) = "keratometric index: {problem}";
-    index_out_of_range(value) = "keratometric index {value} is outside {=1.3000} to {=1.4000}";
     not_a_meridian(degrees) = "meridian {degrees}° is outside 1° to 180°; the horizontal is written 180";
     not_a_direction(degrees) = "direction {degrees}° is outside 1° to 360°; the observer's right is written 360";
     negative_direction(degrees) = "direction {degrees}° is outside 1° to 360°";
     not_a_grade(scale, value, least, most) = "{scale} grade {value} is outside {least} to {most}";
-    nucleus_out_of_range(diameter, thickness) = "nucleus of {diameter} × {thickness} is outside 3 to 10 mm × {=1.5} to 7 mm";
-    nucleus_not_oblate(diameter, thickness) = "nucleus of {diameter} × {thickness} is thicker than wide";
-    axis_missing(cylinder) = "a cylinder of {cylinder} needs its axis";
-    axis_alone = "an axis belongs to a cylinder, and there is none";
     count_out_of_range(text) = "{text} is outside 1 to 99";
-    no_number_of_eyes(text) = "{text} is no number of eyes";
+    no_number_of_eyes(text) = "{text} is not a valid number of eyes";
     power = "power";
     length = "length";
 
     // Texts and days.
     hidden_character(what, code) = "{what} holds an invisible or a control character (U+{code})";
-    text_too_long(what, length, longest) = "{what} has {length} characters; at most {longest} are kept";
     not_a_day(text, form) = "\"{text}\" is {form}";
-    no_day_of_calendar(text) = "the calendar has no {text}";
+    no_day_of_calendar(text) = "\"{text}\" is not a valid date";
 
     // Lenses.
-    powers_backwards(from, to) = "powers from {from} to {to} run backwards";
-    powers_step(from, to, step) = "powers from {from} to {to} cannot be reached in steps of {step}";
     power_out_of_range(power, least, most) = "power {power} is outside {least} to {most}";
-    powers_overlap(at) = "power ranges overlap or are out of order at {at}";
-    no_cylinder = "a toric lens needs at least one cylinder";
-    cylinders_not_rising(cylinder) = "cylinders of a toric lens must rise: {cylinder} does not";
     cylinder_out_of_range(cylinder, least, most) = "cylinder {cylinder} of a toric lens is outside {least} to {most}";
-    result_twice(formula) = "more than one result of {formula} is recorded for the lens";
 
     // Cases.
-    eye_fixed(from, to) = "the case is planned for the {from} and has measurements: changing to the {to} needs its own recorded act";
+    eye_fixed(from, to) = "the case is planned for the {from} and has measurements: a change to the {to} needs a recorded reason";
     other_eye(from) = "the case is not planned for the {from}";
     reason_missing = "a reason is missing";
     author_missing = "the name of the person is missing";
-    patient_number_missing = "the patient number is missing";
+    patient_number_missing = "the hospital number is missing";
     flat_is_steep(flat, steep) = "the flat meridian {flat} has a shorter radius than the steep one {steep}";
     nothing_taken = "an import takes at least one measurement";
     same_eye = "a change of eye leads to the other eye";
     no_such_rule(rule) = "no rule is called {rule}";
-    site(slot, site) = "the {slot} is made for the {site}";
+    site(slot, site) = "the {slot} is made for the {site} and may not sit elsewhere";
+    two_lenses(slot) = "there is more than one {slot}";
+    no_lens(slot) = "no {slot} is chosen";
     no_such_division(pieces) = "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}";
-    blank(what) = "an entry of the {what} has no words";
-    none_named(what) = "{what} are said to be known and none is named; enter them, or that none is known";
     repeated_reason(rule) = "rule {rule} has more than one recorded reason";
 
     // Files.
@@ -84,18 +65,14 @@ messages! {
     document_not_written(problem) = "the document cannot be written: {problem}";
 }
 
-impl Show for DecimalError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Empty => return number_missing(words).into(),
-            Self::NotANumber { text } => not_a_number(words, text),
-            Self::NotWhole { text } => not_whole(words, text),
-            Self::TooFine { text, decimals } => too_fine(words, text, decimals),
-            Self::TooLong { text } => too_long(words, text),
-        }
-        .into()
-    }
-}
+shown! { DecimalError, words {
+    Empty = "a number is missing";
+    NotWhole { text } = "\"{text}\" is not a whole number, written without point or comma";
+    TooFine { text, decimals } = "\"{text}\" has more than {decimals} decimals";
+    TooLong { text } = "\"{text}\" has too many digits";
+} else {
+    Self::NotANumber { text } => not_a_number(words, text).into(),
+}}
 
 impl Show for OutOfRange {
     fn show(&self, words: Words) -> Cow<'_, str> {
@@ -105,41 +82,19 @@ impl Show for OutOfRange {
     }
 }
 
-impl Show for MeasureError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Number { quantity, error } => {
-                of_quantity(words, words.reference(quantity), error)
-            }
-            Self::Unit {
-                quantity,
-                text,
-                example,
-            } => unit_missing(
-                words,
-                words.reference(quantity),
-                text,
-                words.reference(example),
-            ),
-            Self::Range(error) => return error.show(words),
-            Self::Index(error) => return error.show(words),
-            Self::IndexMissing { text } => {
-                index_missing(words, text, at_the_usual_index(words, text))
-            }
-        }
-        .into()
-    }
-}
+shown! { MeasureError, words {
+    Number { quantity: words.reference(quantity), error } = "{quantity}: {error}";
+    Unit { quantity: words.reference(quantity), text, example: words.reference(example) } = "{quantity} \"{text}\" needs its unit: write {example}";
+} else {
+    Self::Range(error) => error.show(words),
+    Self::Index(error) => error.show(words),
+    Self::IndexMissing { text } => index_missing(words, text, at_the_usual_index(words, text)).into(),
+}}
 
-impl Show for IndexError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Number(error) => of_index(words, error),
-            Self::OutOfRange { value } => index_out_of_range(words, words.number(value)),
-        }
-        .into()
-    }
-}
+shown! { IndexError, words {
+    Number(problem) = "keratometric index: {problem}";
+    OutOfRange { value: words.number(value) } = "keratometric index {value} is outside {=1.3000} to {=1.4000}";
+}}
 
 impl Show for NotAMeridian {
     fn show(&self, words: Words) -> Cow<'_, str> {
@@ -175,54 +130,28 @@ impl Show for NucleusGradeError {
     }
 }
 
-impl Show for NucleusError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::OutOfRange {
-                diameter,
-                thickness,
-            } => nucleus_out_of_range(words, diameter, thickness),
-            Self::NotOblate {
-                diameter,
-                thickness,
-            } => nucleus_not_oblate(words, diameter, thickness),
-        }
-        .into()
-    }
-}
+shown! { NucleusError, words {
+    OutOfRange { diameter, thickness } = "nucleus of {diameter} × {thickness} is outside 3 to 10 mm × {=1.5} to 7 mm";
+    NotOblate { diameter, thickness } = "nucleus of {diameter} × {thickness} is thicker than wide";
+}}
 
-impl Show for TextRefused {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Hidden { what, code } => {
-                hidden_character(words, words.reference(what), format!("{code:04X}"))
-            }
-            Self::TooLong {
-                what,
-                length,
-                longest,
-            } => text_too_long(words, words.reference(what), *length, *longest),
-        }
-        .into()
-    }
-}
+shown! { TextRefused, words {
+    TooLong { what: words.reference(what), length, longest } = "{what} has {length} characters; at most {longest} are kept";
+} else {
+    Self::Hidden { what, code } => hidden_character(words, words.reference(what), format!("{code:04X}")).into(),
+}}
 
-impl Show for RefractionError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Range(error) => return error.show(words),
-            Self::AxisMissing(cylinder) => axis_missing(words, cylinder),
-            Self::AxisAlone => return axis_alone(words).into(),
-            Self::Measure(error) => return error.show(words),
-            Self::Axis(error) => return error.show(words),
-            Self::Meridian(error) => return error.show(words),
-        }
-        .into()
-    }
-}
+shown! { RefractionError, words {
+    AxisMissing(cylinder) = "a cylinder of {cylinder} needs its axis";
+    AxisAlone = "an axis belongs to a cylinder, and there is none";
+} else {
+    Self::Range(error) => error.show(words),
+    Self::Measure(error) => error.show(words),
+    Self::Axis(error) => error.show(words),
+    Self::Meridian(error) => error.show(words),
+}}
 
 /// What is wrong with a day that was typed.
-#[must_use]
 pub fn day(words: Words, text: &str, error: NotADay) -> String {
     match error {
         NotADay::Form => not_a_day(words, text, crate::stored::not_a_day(words)),
@@ -230,43 +159,27 @@ pub fn day(words: Words, text: &str, error: NotADay) -> String {
     }
 }
 
-impl Show for PowerRangeError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Backwards { from, to } => powers_backwards(words, from, to),
-            Self::Step { from, to, step } => powers_step(words, from, to, step),
-            Self::OutOfRange { power } => {
-                power_out_of_range(words, power, PowerRange::WEAKEST, PowerRange::STRONGEST)
-            }
-            Self::Overlap { at } => powers_overlap(words, at),
-        }
-        .into()
-    }
-}
+shown! { PowerRangeError, words {
+    Backwards { from, to } = "powers from {from} to {to} run backwards";
+    Step { from, to, step } = "powers from {from} to {to} cannot be reached in steps of {step}";
+    Overlap { at } = "power ranges overlap or are out of order at {at}";
+} else {
+    Self::OutOfRange { power } => power_out_of_range(words, power, PowerRange::WEAKEST, PowerRange::STRONGEST).into(),
+}}
 
-impl Show for ToricStepsError {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::None => return no_cylinder(words).into(),
-            Self::NotRising { cylinder } => cylinders_not_rising(words, cylinder),
-            Self::OutOfRange { cylinder } => {
-                cylinder_out_of_range(words, cylinder, ToricSteps::SMALLEST, ToricSteps::LARGEST)
-            }
-        }
-        .into()
-    }
-}
+shown! { ToricStepsError, words {
+    None = "a toric lens needs at least one cylinder";
+    NotRising { cylinder } = "cylinders of a toric lens must rise: {cylinder} does not";
+} else {
+    Self::OutOfRange { cylinder } => cylinder_out_of_range(words, cylinder, ToricSteps::SMALLEST, ToricSteps::LARGEST).into(),
+}}
 
-impl Show for TheatreRefused {
-    fn show(&self, words: Words) -> Cow<'_, str> {
-        match self {
-            Self::Blank { what } => blank(words, words.reference(what)),
-            Self::NoneNamed { what } => none_named(words, words.reference(what)),
-            Self::Hidden(error) => return error.show(words),
-        }
-        .into()
-    }
-}
+shown! { TheatreRefused, words {
+    Blank { what: words.reference(what) } = "an entry of the {what} has no words";
+    NoneNamed { what: words.reference(what) } = "{what} are marked as known and none is named; enter them, or that none is known";
+} else {
+    Self::Hidden(error) => error.show(words),
+}}
 
 impl Show for FlatIsSteep {
     fn show(&self, words: Words) -> Cow<'_, str> {
@@ -286,7 +199,9 @@ impl Show for CommandRefused {
             Self::NothingTaken => return nothing_taken(words).into(),
             Self::SameEye => return same_eye(words).into(),
             Self::NoSuchRule { rule } => no_such_rule(words, rule),
-            Self::Site { slot, site: of } => site(words, words.reference(slot), of),
+            Self::Site { slot, site: of } => site(words, slot, of),
+            Self::TwoLenses { slot } => two_lenses(words, slot),
+            Self::NoLens { slot } => no_lens(words, slot),
             Self::Theatre(error) => return error.show(words),
             Self::Hidden(error) => return error.show(words),
             Self::NoSuchDivision { pieces } => no_such_division(words, pieces),
@@ -298,15 +213,8 @@ impl Show for CommandRefused {
 impl Show for ContentError {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
-            Self::Range(error) => error.show(words),
-            Self::Measure(error) => error.show(words),
-            Self::Meridian(error) => error.show(words),
-            Self::Powers(error) => error.show(words),
-            Self::Toric(error) => error.show(words),
-            Self::Hidden(error) => error.show(words),
             Self::Command(error) => error.show(words),
             Self::RepeatedReason { rule } => repeated_reason(words, rule).into(),
-            Self::ResultTwice { formula } => result_twice(words, *formula).into(),
         }
     }
 }

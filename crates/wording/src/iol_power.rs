@@ -1,27 +1,43 @@
 //! Formulas for the lens power: their names, what is dubious about an answer, why there is none.
 
-use millrace_core::iol_power::sulcus::StepwiseChange;
+use std::borrow::Cow;
+
+use millrace_core::biometry::Item;
+use millrace_core::iol_power::sulcus::StepwisePower;
 use millrace_core::iol_power::{Caution, Formula, MadeFor, Needed, NeededConstant, Refusal};
 
 use millrace_core::plan::LadderMissing;
-use millrace_core::quantity::Diopters;
 
-use crate::{Show as _, Words};
+use crate::measurements::name;
+use crate::{Show, Words};
 
 messages! {
     at_most(power) = "at most {power}";
     from_to(from, to) = "{from} to {to}";
+
+    short_double_k_no_history = "Double-K, no history";
+    short_double_k_known_correction = "Double-K, known corr.";
+    short_haigis_modified_radius = "Haigis, mod. radius";
 }
 
-/// The power that the stepwise rule makes of the power for the bag.
-#[must_use]
-pub fn stepwise(words: Words, change: StepwiseChange, bag: Diopters) -> String {
-    if change.at_least {
-        at_most(words, bag + change.least)
-    } else if change.least == change.most {
-        (bag + change.least).show(words).into_owned()
-    } else {
-        from_to(words, bag + change.most, bag + change.least)
+/// The name over a column of the lens power table, short enough for nine of them.
+pub fn column_name(words: Words, formula: Formula) -> Cow<'static, str> {
+    match formula {
+        Formula::DoubleKNoHistory => short_double_k_no_history(words).into(),
+        Formula::DoubleKKnownCorrection => short_double_k_known_correction(words).into(),
+        Formula::HaigisModifiedRadius => short_haigis_modified_radius(words).into(),
+        other => other.show(words).into_owned().into(),
+    }
+}
+
+impl Show for StepwisePower {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Exactly(power) => return power.show(words),
+            Self::AtMost(power) => at_most(words, power),
+            Self::Between(low, high) => from_to(words, low, high),
+        }
+        .into()
     }
 }
 
@@ -57,8 +73,8 @@ shown! { Caution, words {
 }}
 
 shown! { Refusal, words {
-    NotMeasured { what } = "needs the {what}, which was not measured";
-    NoConstant { what } = "needs the {what} of the lens, which its record does not give";
+    NotMeasured { what } = "{what} is missing";
+    NoConstant { what } = "{what} is missing in the lens record";
     NoCornealHeight { width, radius } = "computed corneal width {width} exceeds twice the corneal radius {radius}: the corneal height has no real value";
     LensOutsideEye { lens_position, optical_length } = "predicted lens position {lens_position} is not inside the eye of {optical_length}";
     NoRealImage { at } = "no real image for {at}";
@@ -71,21 +87,22 @@ shown! { Refusal, words {
 }}
 
 shown! { Needed, words {
-    AxialLength = "axial length";
-    Keratometry = "keratometry";
-    ChamberDepth = "anterior chamber depth";
-    LensThickness = "lens thickness";
-    BackSurface = "back surface of the operated cornea";
+    BackSurface = "posterior surface of the cornea after refractive surgery";
     Correction = "correction made by the corneal surgery";
     KeratometryBefore = "keratometry before the corneal surgery";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::Keratometry => name(words, Item::Keratometry).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
 }}
 
 shown! { NeededConstant, words {
     A = "A constant";
-    PersonalizedAcd = "pACD";
+    PersonalizedAcd = "pACD constant";
     SurgeonFactor = "surgeon factor";
-    Haigis = "constants a0, a1, a2";
-    Optic = "optic's index and thickness";
+    Haigis = "Haigis constant a0, a1 or a2";
+    Optic = "index or thickness of the optic";
 }}
 
 shown! { MadeFor, words {

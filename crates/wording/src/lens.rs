@@ -2,9 +2,11 @@
 
 use std::borrow::Cow;
 
+use millrace_core::case::Slot;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{
-    BiometryKind, Haptic, LensSite, Material, Obtained, PowerLabel, RecordConstants,
+    BiometryKind, Haptic, LensSite, Material, Obtained, Place, PowerLabel, RecordConstants,
+    RecordRefused,
 };
 
 use crate::{Show, Words};
@@ -13,6 +15,10 @@ messages! {
     a_constant(value, obtained) = "A {value} ({obtained})";
     personalized_acd(value, obtained) = "pACD {value} mm ({obtained})";
     surgeon_factor(value, obtained) = "surgeon factor {value} mm ({obtained})";
+    backup_for_bag = "backup lens for the bag";
+    backup_for_sulcus = "backup lens for the sulcus";
+    anterior_chamber_iol = "anterior chamber IOL";
+    result_twice(formula) = "more than one result of {formula} is recorded for the lens";
     haigis(a0, a1, a2, obtained) = "Haigis a0 {a0} mm, a1 {a1}, a2 {a2} ({obtained})";
 }
 
@@ -22,10 +28,28 @@ shown! { Obtained, words {
     ConvertedFromA = "converted from the A constant, not optimized";
 }}
 
+shown! { Slot, words {
+    Planned = "planned lens";
+} else {
+    Self::Backup(Place::Bag) => backup_for_bag(words).into(),
+    Self::Backup(Place::Sulcus) => backup_for_sulcus(words).into(),
+    Self::Backup(Place::AnteriorChamber) => anterior_chamber_iol(words).into(),
+}}
+
 shown! { LensSite, words {
     Bag = "capsular bag";
     AnteriorChamber = "anterior chamber";
 }}
+
+impl Show for RecordRefused {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Text(refused) => refused.show(words),
+            Self::Range(range) => range.show(words),
+            Self::ResultTwice(formula) => result_twice(words, formula).into(),
+        }
+    }
+}
 
 shown! { Material, words {
     HydrophobicAcrylic = "hydrophobic acrylic";

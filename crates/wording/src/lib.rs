@@ -17,12 +17,8 @@
 
 #[macro_use]
 mod message;
-mod catalog;
-mod pseudo;
-mod show;
-mod words;
-
 pub mod astigmatism;
+mod catalog;
 pub mod certainty;
 pub mod check;
 pub mod command_line;
@@ -34,18 +30,23 @@ pub mod lens;
 pub mod limits;
 pub mod measurements;
 pub mod number;
+mod pseudo;
 pub mod quantity;
 pub mod register;
 pub mod rules;
+pub mod sheet;
+mod show;
 pub mod signing;
 pub mod simulation;
 pub mod stored;
 pub mod tabulate;
 pub mod terms;
 pub mod text;
+pub mod window;
+mod words;
 
 pub use catalog::messages;
 pub use message::{Message, Template};
 pub use number::DecimalSign;
 pub use show::Show;
-pub use words::{Language, Words};
+pub use words::{Language, Words, sentence};

@@ -22,7 +22,6 @@ messages! {
 }
 
 /// A value of this limit as its file writes it, "2.80 mm" or "epithelium", in these words.
-#[must_use]
 pub fn value(words: Words, about: &AboutLimit, written: &str) -> String {
     if let Some(word) = about.words.iter().find(|word| **word == written) {
         return words.reference(word).to_owned();
@@ -32,7 +31,6 @@ pub fn value(words: Words, about: &AboutLimit, written: &str) -> String {
 }
 
 /// The number of such a value, without its unit.
-#[must_use]
 pub fn number<'a>(about: &AboutLimit, written: &'a str) -> &'a str {
     written.strip_suffix(about.unit).unwrap_or(written).trim()
 }
@@ -69,7 +67,6 @@ impl Show for LimitError {
 }
 
 /// What is wrong with a file of limits, with the name the file knows the limit by.
-#[must_use]
 pub fn in_file(words: Words, error: &LimitError) -> String {
     let name = match error {
         LimitError::Value(

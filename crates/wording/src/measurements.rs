@@ -17,21 +17,21 @@ messages! {
     column_method = "method";
     column_spread = "SD";
     column_day = "day";
-    column_who = "who";
+    column_who = "by";
     nucleus = "Nucleus";
     not_measured(names) = "Not measured: {names}.";
 
     axial_length = "axial length";
     keratometry = "keratometry";
     second_keratometry = "second keratometry";
-    chamber_depth = "chamber depth (ACD)";
+    chamber_depth = "anterior chamber depth";
     lens_thickness = "lens thickness";
     corneal_thickness = "corneal thickness";
     corneal_diameter = "corneal diameter";
-    posterior_radius = "posterior radius";
+    posterior_radius = "posterior corneal radius";
     posterior_astigmatism = "posterior astigmatism";
-    pupil = "dilated pupil";
-    endothelium = "endothelial density";
+    pupil = "dilated pupil diameter";
+    endothelium = "endothelial cell density";
 
     flat = "Keratometry, flat";
     steep = "Keratometry, steep";
@@ -45,7 +45,7 @@ messages! {
     mean_k = "Mean K at {=1.3375}";
     corneal_astigmatism = "Corneal astigmatism";
     steep_at(power, meridian) = "{power}, steep @ {meridian}";
-    from_the_two = "from the two";
+    from_the_two = "from both meridians";
     aqueous_depth = "Aqueous depth";
     depth_less_thickness = "ACD less CCT";
     as_measured = "as measured";
@@ -59,7 +59,6 @@ impl Show for Item {
 }
 
 /// "axial length": as it stands inside a sentence.
-#[must_use]
 pub fn name(words: Words, item: Item) -> &'static str {
     match item {
         Item::AxialLength => axial_length(words),
@@ -77,7 +76,6 @@ pub fn name(words: Words, item: Item) -> &'static str {
 }
 
 /// "Axial length": at the head of a row.
-#[must_use]
 pub fn head(words: Words, item: Item) -> String {
     let mut letters = name(words, item).chars();
     let first = letters.next().map(char::to_uppercase);
@@ -107,7 +105,6 @@ pub struct Derived {
 }
 
 /// What was measured of an eye, a meridian each in a row of its own.
-#[must_use]
 pub fn rows(words: Words, eye: &EyeRecord) -> Vec<Row<'_>> {
     let mut rows = Vec::new();
     for &item in Item::ALL {
@@ -145,7 +142,6 @@ pub fn rows(words: Words, eye: &EyeRecord) -> Vec<Row<'_>> {
 }
 
 /// What was not measured: "keratometry; dilated pupil"; nothing if all was.
-#[must_use]
 pub fn missing(words: Words, eye: &EyeRecord) -> Option<String> {
     let absent = Item::ALL.iter().filter(|item| item.of(eye).is_none());
     let names: Vec<_> = absent.map(|item| name(words, *item)).collect();
@@ -153,7 +149,6 @@ pub fn missing(words: Words, eye: &EyeRecord) -> Option<String> {
 }
 
 /// What follows from the measurements of an eye, as the document holds it.
-#[must_use]
 pub fn derived(words: Words, eye: &EyeRecord, known: &document::Derived) -> Vec<Derived> {
     let mut rows = Vec::new();
     let mut add = |name, value, from| rows.push(Derived { name, value, from });
@@ -288,18 +283,21 @@ mod tests {
             ("ACD from epithelium", "3.12 mm"),
             ("Corneal thickness", "540 µm"),
             ("Posterior astigmatism", "0.30 D @ 92°"),
-            ("Endothelial density", "2450 cells/mm²"),
+            ("Endothelial cell density", "2450 cells/mm²"),
         ];
         assert_eq!(
             rows,
             expected.map(|(name, value)| (name.to_owned(), value.to_owned()))
         );
-        let absent = "lens thickness; corneal diameter; posterior radius; dilated pupil";
+        let absent =
+            "lens thickness; corneal diameter; posterior corneal radius; dilated pupil diameter";
         assert_eq!(missing(Words::ENGLISH, &eye).as_deref(), Some(absent));
         let all = missing(Words::ENGLISH, &EyeRecord::default()).unwrap();
         assert_eq!(all.split("; ").count(), Item::ALL.len());
         assert!(
-            all.starts_with("axial length; keratometry; second keratometry; chamber depth (ACD)")
+            all.starts_with(
+                "axial length; keratometry; second keratometry; anterior chamber depth"
+            )
         );
     }
 
@@ -319,8 +317,12 @@ mod tests {
         assert_eq!(
             found,
             [
-                row("Mean K at 1.3375", "43.49 D", "from the two"),
-                row("Corneal astigmatism", "1.00 D, steep @ 90°", "from the two"),
+                row("Mean K at 1.3375", "43.49 D", "from both meridians"),
+                row(
+                    "Corneal astigmatism",
+                    "1.00 D, steep @ 90°",
+                    "from both meridians"
+                ),
                 row("Aqueous depth", "2.58 mm", "ACD less CCT"),
             ]
         );

@@ -16,7 +16,6 @@ pub enum DecimalSign {
 
 impl DecimalSign {
     /// A number that is written with a point, with this sign.
-    #[must_use]
     pub fn write(self, number: &str) -> Cow<'_, str> {
         match self {
             Self::Point => number.into(),
@@ -27,14 +26,12 @@ impl DecimalSign {
 
 impl Words {
     /// A number with so many decimals, real minus, no plus; one that rounds to zero has no sign.
-    #[must_use]
     pub fn fixed(self, value: f64, decimals: usize) -> String {
         let text = self.signed(value, decimals);
         text.strip_prefix('+').map_or(text.clone(), str::to_owned)
     }
 
     /// A number with its sign always, real minus; one that rounds to zero is "+0.00".
-    #[must_use]
     pub fn signed(self, value: f64, decimals: usize) -> String {
         let text = format!("{:.decimals$}", value.abs());
         let is_zero = text.bytes().all(|byte| byte == b'0' || byte == b'.');
@@ -47,21 +44,18 @@ impl Words {
     }
 
     /// A whole number of 10^−`scale`, exactly, with at least so many decimals and real minus.
-    #[must_use]
     pub fn exact(self, scaled: i32, scale: u8, at_least: u8) -> String {
         let text = millrace_core::quantity::decimal::write(scaled, scale, at_least);
         self.decimals.write(&text).into_owned()
     }
 
     /// A number that a file or another program wrote with a point.
-    #[must_use]
     pub fn number(self, written: &str) -> Cow<'_, str> {
         self.decimals.write(written)
     }
 }
 
 /// A chance in whole percent; one that rounds to none or to certainty is not shown as such.
-#[must_use]
 pub fn percent(words: Words, chance: f64) -> String {
     if chance >= 0.995 {
         over_99_percent(words).to_owned()

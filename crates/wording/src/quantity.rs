@@ -3,9 +3,8 @@
 use std::borrow::Cow;
 
 use millrace_core::biometry::{
-    AnteriorChamberDepth, AxialLength, CornealDiameter, CornealRadius, CornealReading,
-    CornealThickness, EndothelialDensity, LensThickness, LocsTenths, PosteriorRadius,
-    PupilDiameter, Refraction,
+    AnteriorChamberDepth, AxialLength, CornealRadius, CornealReading, CornealThickness,
+    EndothelialDensity, LensThickness, LocsTenths, Refraction,
 };
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::{
@@ -27,19 +26,16 @@ messages! {
 }
 
 /// A corneal power, a difference or another size: without a sign.
-#[must_use]
 pub fn unsigned(words: Words, power: HundredthDiopters) -> String {
     diopters(words, words.exact(power.hundredths(), 2, 2))
 }
 
 /// A computed size of a power, without a sign, with two decimals.
-#[must_use]
 pub fn computed_unsigned(words: Words, power: Diopters) -> String {
     diopters(words, words.fixed(power.d(), 2))
 }
 
 /// A thickness in the unit of the trade.
-#[must_use]
 pub fn thickness(words: Words, thickness: Micrometers) -> String {
     micrometers(words, thickness.um())
 }
@@ -143,10 +139,7 @@ lengths!(
     AxialLength,
     AnteriorChamberDepth,
     LensThickness,
-    CornealDiameter,
-    CornealRadius,
-    PosteriorRadius,
-    PupilDiameter
+    CornealRadius
 );
 
 impl Show for CornealThickness {

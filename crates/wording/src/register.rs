@@ -8,8 +8,8 @@ messages! {
     network_drive(kind) = "it would lie on a network drive ({kind}), where two programs that write at once damage it; choose a place on this computer";
     absent = "there is no register here; import a case to start one, or name the place of yours";
     not_a_file = "this is not a file; name a file for the register";
-    empty = "the file is empty, so it is no register; if it was one, restore the latest backup, otherwise remove the file";
-    not_a_register = "this file is no register of Millrace, and was left as it is; choose another place";
+    empty = "the file is empty, so it is not a register; if it was one, restore the latest backup, otherwise remove the file";
+    not_a_register = "this file is not a register of Millrace, and was left as it is; choose another place";
     left_over = "the register is gone, but a file with its last changes is still there; put the register back beside it, or move that file away to start anew";
     newer(found, newest) = "the register has schema {found} and this program knows {newest}; it was left as it is; use the newer program";
     read_only = "the register cannot be written; nothing was changed; see to the rights of the file and of its directory, and that the drive is not read-only";

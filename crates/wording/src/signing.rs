@@ -1,6 +1,5 @@
 //! What keeps a plan from being signed, and what may be done about it. None has a full stop.
 
-use millrace_core::case::Reserve;
 use millrace_core::rules::by_id;
 use millrace_core::signing::{
     CannotRecompute, Fingerprint, FingerprintError, NotASignedPlan, Obstacle, ShortFingerprint,
@@ -13,33 +12,29 @@ messages! {
     wrong_length(short, full, found) = "a fingerprint has {short} letters and digits, or {full} in full, and this has {found}; read it from the sheet again";
     named(id, title) = "{id} {title}";
     stop(rule, finding, options) = "{rule}: {finding}. {options}";
-    not_made(lens, power) = "{lens} is not made in {power}; choose a power of its record, or correct the record";
-    lens_to_implant = "the lens to implant";
 }
 
 shown! { Obstacle, words {
-    NoEye = "the operated eye is not chosen; choose the right or the left eye";
+    NoEye = "the operative eye is not chosen; choose the right or the left eye";
     NoIdentifier { what } = "the patient has no {what}; enter it from the notes and compare it with the wristband";
     NoTarget = "no target is chosen; choose the refraction that was agreed with the patient";
     NoConsent = "the case holds no consented target; enter it from the consent";
     ConsentDiffers { target, consented } = "the target is {target} and the consented target {consented}; set the target to it, or discuss the change with the patient and enter the new consent";
     EnteredDiffers { target, entered } = "the consented target entered with the signature is {entered} and the target of the plan is {target}; read the consent again, and correct the one that is wrong";
     NoLens = "no lens is chosen; choose a lens record";
-    NoFormula = "no formula is chosen; choose the one the power is planned by";
-    NoPower = "no lens power is chosen; choose one from the ladder";
-    PowerWithoutLens { lens, power } = "a power of {power} is chosen for {lens}; choose the lens too, or clear the power";
-    NoCylinder = "the lens is toric and no cylinder and axis are chosen; choose them";
+    NoFormula = "no formula is chosen; choose the one to plan with";
+    NoPower = "no lens power is chosen; choose one from the lens power table";
+    PowerNotMade { lens, power } = "the {lens} is not made in {power}; choose a power of its record, or correct the record";
+    NoCylinder { lens } = "the {lens} is toric and no cylinder and axis are chosen; choose them";
     NoApproach = "no approach is chosen; choose how the nucleus is to come out";
-    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: this could not be told, for want of: {missing}. Enter it; a rule that could stop the plan is not passed by silence";
+    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
     NoReason { rule: by_name(words, rule), finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
-    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The recorded reason was given when it read otherwise; record one for what it reads now";
+    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
-    NotFinite { what } = "{what} is no finite number; nothing can be signed that shows it";
+    NotFinite { what } = "{what} is not a finite number; nothing can be signed that shows it";
 } else {
-    Self::PowerNotMade { lens: None, power } => not_made(words, lens_to_implant(words), power).into(),
-    Self::PowerNotMade { lens: Some(lens), power } => not_made(words, lens, power).into(),
     Self::Stop { rule: id, finding: it } => {
         let options = by_id(id).map_or("", |rule| words.reference(rule.options));
         stop(words, by_name(words, id), it, options).into()
@@ -77,12 +72,6 @@ shown! { SignatureEntry, words {
     Role = "role";
 }}
 
-shown! { Reserve, words {
-    Spare = "the spare lens";
-    Sulcus = "the spare lens in the sulcus";
-    Chamber = "the chamber lens";
-}}
-
 /// A rule by its id and title.
 fn by_name(words: Words, id: &str) -> String {
     let title = by_id(id).map_or("", |rule| words.reference(rule.title));
@@ -91,6 +80,8 @@ fn by_name(words: Words, id: &str) -> String {
 
 #[cfg(test)]
 mod tests {
+    use millrace_core::case::Slot;
+    use millrace_core::lens::Place;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_core::rules::{Certainty, Finding, Identifier, Limit, Missing, Quantity};
 
@@ -127,19 +118,17 @@ mod tests {
             ),
             (
                 Obstacle::PowerNotMade {
-                    lens: None,
+                    lens: Slot::Planned,
                     power: power(2_225),
                 },
-                "the lens to implant is not made in +22.25 D; choose a power of its record, or \
+                "the planned lens is not made in +22.25 D; choose a power of its record, or \
                  correct the record",
             ),
             (
-                Obstacle::PowerWithoutLens {
-                    lens: Reserve::Chamber,
-                    power: power(1_850),
+                Obstacle::NoCylinder {
+                    lens: Slot::Backup(Place::AnteriorChamber),
                 },
-                "a power of +18.50 D is chosen for the chamber lens; choose the lens too, or clear \
-                 the power",
+                "the anterior chamber IOL is toric and no cylinder and axis are chosen; choose them",
             ),
             (
                 Obstacle::Unsigned {
@@ -166,7 +155,7 @@ mod tests {
         let said = silent.show(Words::ENGLISH);
         assert!(said.starts_with("SO-01 "), "{said}");
         assert!(
-            said.contains("for want of: whether the operated eye holds silicone oil. Enter it"),
+            said.contains("could not be evaluated: silicone oil (yes or no) is missing. Enter it"),
             "{said}"
         );
         assert_said([
@@ -184,7 +173,8 @@ mod tests {
                     finding,
                 },
                 "RK-01 Complications are more likely: 3 points (limit: under 3 points). The \
-                 recorded reason was given when it read otherwise; record one for what it reads now",
+                 finding has changed since its reason was recorded; record a reason for it as it is \
+                 now",
             ),
         ]);
     }

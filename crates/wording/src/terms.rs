@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::astigmatism::Orientation;
 use millrace_core::biometry::{
-    CornealSurgeryKind, DepthStart, LengthMethod, Method, NucleusGrade, Sector, Side,
+    CornealSurgeryKind, DepthStart, Item, LengthMethod, Method, NucleusGrade, Sector, Side,
 };
 use millrace_core::case::{Anesthesia, Approach, Critical, State, SurgeonGrade};
 use millrace_core::chamber::SectionError;
@@ -14,6 +14,7 @@ use millrace_core::quantity::Direction;
 use millrace_core::rules::Severity;
 use millrace_core::signing::SheetNumber;
 
+use crate::measurements::name;
 use crate::{Show, Words};
 
 messages! {
@@ -29,12 +30,11 @@ messages! {
 
     sector_at(sector, direction) = "{sector} at {direction}";
 
-    source_with_place(work, place, standing) = "{work}, {place} [{standing}]";
+    source_with_place(work, place, standing) = "{work}: {place} [{standing}]";
     source(work, standing) = "{work} [{standing}]";
 }
 
 /// "Right eye", at the head of a line.
-#[must_use]
 pub fn eye_head(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_head(words),
@@ -43,7 +43,6 @@ pub fn eye_head(words: Words, side: Side) -> &'static str {
 }
 
 /// "RIGHT EYE", where it must not be missed.
-#[must_use]
 pub fn eye_capitals(words: Words, side: Side) -> &'static str {
     match side {
         Side::Right => right_eye_capitals(words),
@@ -52,7 +51,6 @@ pub fn eye_capitals(words: Words, side: Side) -> &'static str {
 }
 
 /// "temporal at 180°".
-#[must_use]
 pub fn place(words: Words, side: Side, direction: Direction) -> String {
     sector_at(words, side.sector(direction), direction)
 }
@@ -104,21 +102,22 @@ shown! { CornealSurgeryKind, words {
 
 shown! { Critical, words {
     Number = "hospital number";
-    Eye = "operated eye";
-    AxialLength = "axial length";
+    Eye = "operative eye";
     Flat = "flat reading";
     FlatMeridian = "flat meridian";
     Steep = "steep reading";
     SteepMeridian = "steep meridian";
-    ChamberDepth = "chamber depth";
-    LensThickness = "lens thickness";
     Target = "target";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
 }}
 
 shown! { SurgeonGrade, words {
     Independent = "independent surgeon";
-    ExperiencedTrainee = "trainee of more experience";
-    Trainee = "trainee of less experience";
+    ExperiencedTrainee = "experienced trainee";
+    Trainee = "less experienced trainee";
 }}
 
 shown! { Approach, words {
@@ -142,7 +141,7 @@ shown! { Severity, words {
 }}
 
 shown! { PlanRefused, words {
-    NoEye = "the case does not say which eye is operated on: set operation.eye to right or left";
+    NoEye = "the operative eye is not chosen: set operation.eye to right or left";
 }}
 
 shown! { State, words {
@@ -160,7 +159,7 @@ shown! { Orientation, words {
 
 shown! { Standing, words {
     Printed = "printed";
-    Secondary = "secondary";
+    Secondary = "secondary source";
     Derived = "derived";
     Memory = "from memory";
     CommonPractice = "common practice";
@@ -190,9 +189,9 @@ impl Show for NucleusGrade {
 }
 
 shown! { SectionError, words {
-    Keratometry = "needs the keratometry, which was not measured";
-    CornealThickness = "needs the corneal thickness, which was not measured";
-    ChamberDepth = "needs the anterior chamber depth, which was not measured";
+    Keratometry = "keratometry is missing";
+    CornealThickness = "corneal thickness is missing";
+    ChamberDepth = "anterior chamber depth is missing";
 }}
 
 impl Show for SheetNumber {
@@ -210,5 +209,18 @@ impl Show for Source {
             place => source_with_place(words, work, place, self.standing),
         }
         .into()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use millrace_core::biometry::EmeryLittleGrade;
+
+    use super::*;
+
+    #[test]
+    fn a_black_nucleus_is_grade_five() {
+        let black = NucleusGrade::EmeryLittle(EmeryLittleGrade::new(5).unwrap());
+        assert_eq!(black.show(Words::ENGLISH), "Emery-Little V");
     }
 }

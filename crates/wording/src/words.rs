@@ -24,7 +24,6 @@ impl Language {
 
     /// Its code, as in settings and on the command line: BCP 47, and for the pseudo-language the
     /// private region that CLDR uses for it.
-    #[must_use]
     pub const fn code(self) -> &'static str {
         match self {
             Self::English => "en",
@@ -33,7 +32,6 @@ impl Language {
     }
 
     /// The language with this code.
-    #[must_use]
     pub fn with_code(code: &str) -> Option<Self> {
         Self::ALL
             .into_iter()
@@ -68,7 +66,6 @@ impl Words {
     };
 
     /// A text without arguments.
-    #[must_use]
     pub fn text(self, template: Template) -> &'static str {
         if self.language == Language::English && template.is_plain() {
             return template.english();
@@ -79,7 +76,6 @@ impl Words {
     /// A text of reference that stands where its subject does, in the core: the title of a rule, the
     /// place in a work, the equation of a formula. Its numbers get their sign here, whether they are
     /// marked as in a message or not.
-    #[must_use]
     pub fn reference(self, english: &'static str) -> &'static str {
         let is_as_written = self == Self::ENGLISH && !english.contains('{');
         if is_as_written {
@@ -89,26 +85,22 @@ impl Words {
     }
 
     /// The same of a text that is put together when the program starts, such as the help of a command.
-    #[must_use]
     pub fn reference_made(self, english: &str) -> String {
         written(&self.spoken(english), self.decimals, &[])
     }
 
     /// A text with its arguments, each under its name.
-    #[must_use]
     pub fn fill(self, template: Template, arguments: &[(&str, &str)]) -> String {
         let spoken = self.spoken(template.english());
         written(&spoken, self.decimals, arguments)
     }
 
     /// Several in one line: "one, two, three".
-    #[must_use]
     pub fn list<T: Show>(self, items: impl IntoIterator<Item = T>) -> String {
         self.joined(items, ", ")
     }
 
     /// Several that may hold commas themselves: "one; two; three".
-    #[must_use]
     pub fn clauses<T: Show>(self, items: impl IntoIterator<Item = T>) -> String {
         self.joined(items, "; ")
     }
@@ -145,6 +137,15 @@ impl Words {
             return kept.entry(key).or_insert(text);
         }
         text
+    }
+}
+
+/// The same text with a capital first letter.
+pub fn sentence(text: &str) -> String {
+    let mut letters = text.chars();
+    match letters.next() {
+        Some(first) => first.to_uppercase().chain(letters).collect(),
+        None => String::new(),
     }
 }
 

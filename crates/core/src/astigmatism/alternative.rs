@@ -15,10 +15,6 @@ pub struct Alternative {
 }
 
 /// The planned incision moved to the steep meridian of front and back.
-///
-/// # Errors
-///
-/// [`ToricRefusal`] if there is no steep meridian.
 pub fn incision_on_the_steep_meridian(
     terms: &CornealTerms,
     incision: Incision,

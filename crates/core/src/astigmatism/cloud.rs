@@ -28,16 +28,14 @@ use crate::quantity::{Diopters, math};
 
 /// How chances and ellipses are computed.
 pub const SOURCES: [Source; 2] = [
-    Source {
-        work: OPTICS,
-        locator: "chances and ellipses: normal distribution, errors propagated to first order",
-        standing: Standing::Derived,
-    },
-    Source {
-        work: HOUSE,
-        locator: "each spread of the cylinder round and independent of the others",
-        standing: Standing::Assumption,
-    },
+    Standing::Derived.of(
+        OPTICS,
+        "chances and ellipses: normal distribution, errors propagated to first order",
+    ),
+    Standing::Assumption.of(
+        HOUSE,
+        "each spread of the cylinder round and independent of the others",
+    ),
 ];
 
 /// Spreads (1 SD) that come from outside: of each double-angle component, and of the lens's turn.
@@ -67,7 +65,6 @@ pub struct Covariance {
 pub struct Cloud {
     /// Mean: the refraction predicted.
     pub mean: DoubleAngle,
-    /// Covariance.
     pub covariance: Covariance,
 }
 
@@ -92,10 +89,6 @@ const STEP_DEGREES: f64 = 1e-2;
 
 impl Cloud {
     /// The cloud of an eye with a lens in it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where the eye has no answer.
     pub fn of(
         eye: &ToricEye,
         lens: &ToricLens,
@@ -148,7 +141,6 @@ impl Cloud {
     }
 
     /// The ellipse that holds this share of the distribution; nothing unless it lies between 0 and 1.
-    #[must_use]
     pub fn ellipse(&self, share: f64) -> Option<Ellipse> {
         if !(0.0 < share && share < 1.0) {
             return None;
@@ -163,7 +155,6 @@ impl Cloud {
     }
 
     /// Chance that the cylinder left is at most `limit`.
-    #[must_use]
     pub fn chance_within(&self, limit: Diopters) -> f64 {
         let (spreads, radians) = self.covariance.principal();
         let (cosine, sine) = (math::cos(radians), math::sin(radians));
@@ -177,7 +168,6 @@ impl Cloud {
     /// the spread along it. Nothing where nothing is shifted, or nothing scatters.
     ///
     /// The turn of the lens is left out: it moves the result across the shift, not along it.
-    #[must_use]
     pub fn chance_of_less(&self, with: DoubleAngle) -> Option<f64> {
         let shift = self.mean - with;
         let length_d = shift.cylinder().d();

@@ -24,11 +24,6 @@ pub struct AnteriorAstigmatism {
 
 impl AnteriorAstigmatism {
     /// From keratometry. Radii that are equal to the nearest micrometer have no astigmatism.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal::NotAtRightAngles`] if the meridians are more than
-    /// [`RIGHT_ANGLE_TOLERANCE`] from a right angle.
     pub fn of(keratometry: &Keratometry) -> Result<Self, ToricRefusal> {
         let (mut flat, mut steep) = (keratometry.flat, keratometry.steep);
         let radius_of = |at: crate::biometry::MeridianReading| at.reading.radius();
@@ -70,7 +65,6 @@ impl AnteriorAstigmatism {
     }
 
     /// The astigmatism at index 1.3375, as keratometry shows it.
-    #[must_use]
     pub fn at_standard_index(&self) -> DoubleAngle {
         let index = KeratometricIndex::STANDARD;
         let difference = index.power(self.steep_radius) - index.power(self.flat_radius);
@@ -78,7 +72,6 @@ impl AnteriorAstigmatism {
     }
 
     /// Whether the measured meridians are exactly at right angles.
-    #[must_use]
     pub const fn is_exact(&self) -> bool {
         self.exact
     }

@@ -42,9 +42,7 @@ use crate::quantity::{
 /// An incision as planned; what was not decided is absent.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Incision {
-    /// For which approach.
     pub approach: Option<Approach>,
-    /// Its width.
     pub width: Option<Micrometers>,
     /// Its direction from the center of the cornea.
     pub direction: Option<Direction>,
@@ -80,10 +78,6 @@ impl IncisionEffect {
     pub const FEWEST_EYES: u32 = 2;
 
     /// Centroid of the flattening, SD of each double-angle component, number of eyes, day.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] outside the ranges above.
     pub fn new(
         flattening: HundredthDiopters,
         scatter: HundredthDiopters,
@@ -104,34 +98,29 @@ impl IncisionEffect {
         let (flattening, scatter) = (self.flattening, self.scatter);
         for (quantity, power, limits) in [
             ("flattening by the incision", flattening, Self::FLATTENING),
-            ("scatter of the incision's effect", scatter, Self::SCATTER),
+            ("scatter of the SIA", scatter, Self::SCATTER),
         ] {
             OutOfRange::unless_within(quantity, power, limits)?;
         }
-        let quantity = "number of eyes behind the incision's effect";
+        let quantity = "number of eyes behind the SIA";
         OutOfRange::unless_within(quantity, self.eyes, [Self::FEWEST_EYES, u32::MAX])
     }
 
     /// Centroid of the flattening of the incision's own meridian.
-    #[must_use]
     pub const fn flattening(self) -> HundredthDiopters {
         self.flattening
     }
 
     /// Standard deviation of each double-angle component.
-    #[must_use]
     pub const fn scatter(self) -> HundredthDiopters {
         self.scatter
     }
 
-    /// Number of eyes.
-    #[must_use]
     pub const fn eyes(self) -> u32 {
         self.eyes
     }
 
     /// The day it was worked out.
-    #[must_use]
     pub const fn on(self) -> Option<NaiveDate> {
         self.on
     }
@@ -140,38 +129,37 @@ impl IncisionEffect {
 /// What an incision term rests on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum IncisionBasis {
-    /// The surgeon's own results.
     Surgeon(IncisionEffect),
     /// The published temporal incision of 2.8 mm.
     Published,
 }
 
 /// What both bases share.
-const OWN_MERIDIAN: Source = Source {
-    work: HOUSE,
-    locator: "an incision flattens its own meridian, wherever it lies, and leaves the mean power",
-    standing: Standing::Assumption,
-};
+const OWN_MERIDIAN: Source = Standing::Assumption.of(
+    HOUSE,
+    "an incision flattens its own meridian, wherever it lies, and leaves the mean power",
+);
 
 impl IncisionBasis {
     /// Where the term comes from.
-    #[must_use]
     pub const fn sources(self) -> &'static [Source] {
         match self {
             Self::Surgeon(_) => &[OWN_MERIDIAN],
-            Self::Published => &[
-                Source {
-                    work: TEMPORAL_INCISION_2021,
-                    locator: "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
-                    standing: Standing::Printed,
-                },
-                Source {
-                    work: OPTICS,
-                    locator: "scatter of the incision's effect about that centroid, taken as round",
-                    standing: Standing::Derived,
-                },
-                OWN_MERIDIAN,
-            ],
+            Self::Published => {
+                const {
+                    &[
+                        Standing::Printed.of(
+                            TEMPORAL_INCISION_2021,
+                            "centroid 0.18 D at 97, mean size 0.50 ± 0.36 D",
+                        ),
+                        Standing::Derived.of(
+                            OPTICS,
+                            "scatter of the incision's effect about that centroid, taken as round",
+                        ),
+                        OWN_MERIDIAN,
+                    ]
+                }
+            }
         }
     }
 }
@@ -183,11 +171,9 @@ pub struct IncisionTerm {
     pub astigmatism: DoubleAngle,
     /// Standard deviation of each double-angle component.
     pub scatter: Diopters,
-    /// Where it lies.
     pub direction: Direction,
     /// Where it lies on this eye, in words.
     pub place: Sector,
-    /// What it rests on.
     pub basis: IncisionBasis,
 }
 
@@ -214,10 +200,6 @@ impl IncisionTerm {
     }
 
     /// The term for the same incision at another direction.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::of`].
     pub fn at(incision: Incision, side: Side, direction: Direction) -> Result<Self, ToricRefusal> {
         let missing = |what| ToricRefusal::Missing { what };
         let approach = incision.approach.ok_or(missing(ToricNeeds::Approach))?;
@@ -249,7 +231,6 @@ impl IncisionTerm {
         })
     }
 
-    /// What is dubious about it.
     pub fn cautions(&self) -> impl Iterator<Item = ToricCaution> {
         let published = self.basis == IncisionBasis::Published;
         let elsewhere = published && self.place != Sector::Temporal;

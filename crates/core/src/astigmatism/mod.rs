@@ -27,18 +27,14 @@ pub mod total;
 use crate::evidence::{ISO_8429, Source, Standing, THIBOS_1997};
 
 /// How every axis and direction is counted.
-pub const AXIS_SOURCE: Source = Source {
-    work: ISO_8429,
-    locator: "facing the patient, from the observer's right, counter-clockwise, both eyes alike",
-    standing: Standing::Printed,
-};
+pub const AXIS_SOURCE: Source = Standing::Printed.of(
+    ISO_8429,
+    "facing the patient, from the observer's right, counter-clockwise, both eyes alike",
+);
 
 /// How astigmatisms are added.
-pub const ADDITION_SOURCE: Source = Source {
-    work: THIBOS_1997,
-    locator: "front, back and incision added as vectors",
-    standing: Standing::Printed,
-};
+pub const ADDITION_SOURCE: Source =
+    Standing::Printed.of(THIBOS_1997, "front, back and incision added as vectors");
 
 pub use alternative::{Alternative, incision_on_the_steep_meridian};
 pub use caution::ToricCaution;

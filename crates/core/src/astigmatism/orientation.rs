@@ -1,7 +1,5 @@
 //! With the rule, against the rule, oblique.
 
-use core::fmt;
-
 /// Where the steep meridian lies.
 ///
 /// Limits: within 30° of the vertical is with the rule, within 30° of the horizontal against it,
@@ -24,7 +22,6 @@ impl Orientation {
     pub const LIMIT_DEGREES: f64 = 30.0;
 
     /// By the steep meridian in degrees, more than 0 to 180.
-    #[must_use]
     pub fn of(steep_degrees: f64) -> Self {
         // A meridian read as 60° must not become oblique by the last bit of an arc tangent.
         const ROUNDING_DEGREES: f64 = 1e-9;
@@ -37,16 +34,6 @@ impl Orientation {
         } else {
             Self::Oblique
         }
-    }
-}
-
-impl fmt::Display for Orientation {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::WithTheRule => "with the rule",
-            Self::AgainstTheRule => "against the rule",
-            Self::Oblique => "oblique",
-        })
     }
 }
 

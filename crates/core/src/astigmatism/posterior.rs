@@ -35,11 +35,10 @@ use crate::quantity::{Diopters, HundredthDiopters};
 
 /// How the back of the cornea enters the plan. Unchosen: measured if present, else left out with a
 /// caution.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PosteriorChoice {
-    /// As measured.
     Measured,
-    /// Left out.
     LeftOut,
     /// Estimated by the regression on 928 eyes.
     Regression,
@@ -51,47 +50,36 @@ pub enum PosteriorChoice {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum PosteriorBasis {
-    /// A measurement.
     Measured,
     /// Nothing: not measured and nothing chosen.
     NotMeasured,
-    /// Nothing, by choice.
     LeftOut,
-    /// The regression, for a cornea of this orientation.
     Regression(Orientation),
-    /// The multiplier, for a cornea of this orientation.
     Multiplier(Orientation),
 }
 
 /// The regression on 928 eyes.
-pub const REGRESSION_SOURCE: Source = Source {
-    work: POSTERIOR_928,
-    locator: "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
-    standing: Standing::Printed,
-};
+pub const REGRESSION_SOURCE: Source = Standing::Printed.of(
+    POSTERIOR_928,
+    "with the rule −(0.15·Cyl + 0.22) D at 90, oblique −(0.05·Cyl + 0.27), against −0.27",
+);
 
-/// The multiplier.
-pub const MULTIPLIER_SOURCE: Source = Source {
-    work: GOGGIN_2015,
-    locator: "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
-    standing: Standing::Printed,
-};
+pub const MULTIPLIER_SOURCE: Source = Standing::Printed.of(
+    GOGGIN_2015,
+    "0.75 with, 1.41 against the rule, lens cylinder up to 2 D",
+);
 
 impl PosteriorBasis {
     /// Where the term comes from.
-    #[must_use]
     pub const fn source(self) -> Source {
         match self {
-            Self::Measured => Source {
-                work: OPTICS,
-                locator: "negative power of the back as measured, added to the front",
-                standing: Standing::Derived,
-            },
-            Self::NotMeasured | Self::LeftOut => Source {
-                work: HOUSE,
-                locator: "back of the cornea taken as without astigmatism",
-                standing: Standing::Assumption,
-            },
+            Self::Measured => Standing::Derived.of(
+                OPTICS,
+                "negative power of the back as measured, added to the front",
+            ),
+            Self::NotMeasured | Self::LeftOut => {
+                Standing::Assumption.of(HOUSE, "posterior cornea taken as without astigmatism")
+            }
             Self::Regression(_) => REGRESSION_SOURCE,
             Self::Multiplier(_) => MULTIPLIER_SOURCE,
         }
@@ -103,7 +91,6 @@ impl PosteriorBasis {
 pub struct PosteriorTerm {
     /// What it adds to the front.
     pub astigmatism: DoubleAngle,
-    /// What it rests on.
     pub basis: PosteriorBasis,
     /// Largest lens cylinder it may be used with, if there is one.
     pub largest_lens_cylinder: Option<HundredthDiopters>,
@@ -114,11 +101,6 @@ const MULTIPLIER_CYLINDER: HundredthDiopters = HundredthDiopters::new(200);
 
 impl PosteriorTerm {
     /// The term for a front of astigmatism `front` at index 1.3375.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`] if the choice takes what was not measured, or is not published for such a
-    /// cornea.
     pub fn of(
         choice: Option<PosteriorChoice>,
         measured: Option<PosteriorAstigmatism>,
@@ -161,10 +143,6 @@ impl PosteriorTerm {
     }
 
     /// Refuses a lens cylinder the term is not published for.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal::MultiplierAbove`], naming the cylinder.
     pub fn allows(&self, cylinder: HundredthDiopters) -> Result<(), ToricRefusal> {
         match self.largest_lens_cylinder {
             Some(largest) if largest < cylinder => Err(ToricRefusal::MultiplierAbove { cylinder }),
@@ -173,7 +151,6 @@ impl PosteriorTerm {
     }
 
     /// The caution it needs, unless it was measured.
-    #[must_use]
     pub const fn caution(&self) -> Option<ToricCaution> {
         match self.basis {
             PosteriorBasis::Measured => None,
@@ -280,11 +257,8 @@ mod tests {
         assert_eq!(of(DoubleAngle::ZERO), Err(ToricRefusal::NoSteepMeridian));
         let term = of(front(1.0, 90.0)).unwrap();
         assert_eq!(term.allows(HundredthDiopters::new(200)), Ok(()));
-        assert_eq!(
-            term.allows(HundredthDiopters::new(201))
-                .unwrap_err()
-                .to_string(),
-            "the multiplier is published for lens cylinders up to +2.00 D, not for +2.01 D"
-        );
+        let cylinder = HundredthDiopters::new(201);
+        let above = ToricRefusal::MultiplierAbove { cylinder };
+        assert_eq!(term.allows(cylinder), Err(above));
     }
 }

@@ -19,10 +19,6 @@ use crate::optics::PowerVector;
 use crate::quantity::Diopters;
 
 /// Applies a scalar function to both principal powers and keeps their meridians.
-///
-/// # Errors
-///
-/// The function's, for either principal power.
 pub fn by_principal_meridians<E>(
     power: PowerVector,
     map: impl Fn(Diopters) -> Result<Diopters, E>,
@@ -43,7 +39,6 @@ pub fn by_principal_meridians<E>(
 }
 
 /// The difference of two powers in contact.
-#[must_use]
 pub fn less(power: PowerVector, other: PowerVector) -> PowerVector {
     PowerVector {
         m: power.m - other.m,

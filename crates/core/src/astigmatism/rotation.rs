@@ -19,26 +19,19 @@ use crate::iol_power::Refusal;
 use crate::quantity::{Diopters, math};
 
 /// One third at 10°, as published.
-pub const PRINTED_SOURCE: Source = Source {
-    work: FELIPE_2011,
-    locator: "one third is left at 10°",
-    standing: Standing::Printed,
-};
+pub const PRINTED_SOURCE: Source = Standing::Printed.of(FELIPE_2011, "one third is left at 10°");
 
 /// The error that a turn adds.
-pub const ADDED_SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "error added by a turn: the lens's cylinder at the cornea times twice the sine of the turn",
-    standing: Standing::Derived,
-};
+pub const ADDED_SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "error added by a turn: the lens's cylinder at the cornea times twice the sine of the turn",
+);
 
 /// Furthest turn shown, degrees.
 pub const FURTHEST: u16 = 30;
 
-/// What one turn leaves.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Rotation {
-    /// The turn, degrees.
     pub degrees: u16,
     /// Left after a turn counter-clockwise.
     pub counter_clockwise: Residual,
@@ -49,10 +42,6 @@ pub struct Rotation {
 }
 
 /// Every turn by 1 to 30 degrees from where the lens stands.
-///
-/// # Errors
-///
-/// [`Refusal`] where the eye has no answer.
 pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<Rotation>, Refusal> {
     let cornea = prediction.net.cylinder();
     let at_cornea = prediction.at_corneal_plane(lens.cylinder);
@@ -80,7 +69,6 @@ pub fn rotations(prediction: &ToricPrediction, lens: &ToricLens) -> Result<Vec<R
 }
 
 /// Error that a turn adds, as a vector: `2·C2·sin b`, with C2 the lens's cylinder at the corneal plane.
-#[must_use]
 pub fn added_by_turn(at_cornea: Diopters, degrees: u16) -> Diopters {
     at_cornea * (2.0 * math::sin(f64::from(degrees).to_radians()))
 }
@@ -88,7 +76,6 @@ pub fn added_by_turn(at_cornea: Diopters, degrees: u16) -> Diopters {
 /// Angle off the steep meridian from which the lens leaves no less than no cylinder would, degrees:
 /// `cos 2b = C2/2·C1`. Nothing for a lens that leaves no less at any angle, as it corrects twice what
 /// there is or more.
-#[must_use]
 pub fn no_better_from(cornea: Diopters, at_cornea: Diopters) -> Option<f64> {
     let (c1, c2) = (cornea.d(), at_cornea.d());
     if !(0.0 < c2 && c2 < 2.0 * c1) {
@@ -99,7 +86,6 @@ pub fn no_better_from(cornea: Diopters, at_cornea: Diopters) -> Option<f64> {
 }
 
 /// Cylinder left by two cylinders in one plane, `off_degrees` from cancelling.
-#[must_use]
 pub fn left_in_closed_form(cornea: Diopters, lens: Diopters, off_degrees: f64) -> Diopters {
     let (c1, c2) = (cornea.d(), lens.d());
     let cosine = math::cos((2.0 * off_degrees).to_radians());

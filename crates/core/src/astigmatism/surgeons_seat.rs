@@ -4,8 +4,6 @@
 //! nearest to the surgeon is at the bottom of the view, at 270. Both look at the eye from outside, so
 //! nothing is mirrored: the figure is turned.
 
-use core::fmt;
-
 use crate::biometry::Side;
 use crate::quantity::Direction;
 
@@ -22,22 +20,12 @@ pub enum Seat {
 ///
 /// From the head, 90 is nearest: everything turns by 180. From the temple, the temporal end is nearest:
 /// 180 in a right eye, which turns by 90; 360 in a left one, which turns by 270.
-#[must_use]
 pub const fn as_seen_from(seat: Seat, side: Side, direction: Direction) -> Direction {
     direction.turned(match (seat, side) {
         (Seat::Superior, _) => 180,
         (Seat::Temporal, Side::Right) => 90,
         (Seat::Temporal, Side::Left) => 270,
     })
-}
-
-impl fmt::Display for Seat {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Superior => "at the head",
-            Self::Temporal => "at the temple",
-        })
-    }
 }
 
 #[cfg(test)]

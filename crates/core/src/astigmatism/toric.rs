@@ -13,9 +13,7 @@ use crate::quantity::{Diopters, HundredthDiopters, Meridian};
 /// A lens in the eye: what its label says, its cylinder, and where its marks stand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ToricLens {
-    /// The labeled power.
     pub labeled: Diopters,
-    /// What that names.
     pub label: PowerLabel,
     /// Cylinder at the lens plane; zero for a lens that is not toric.
     pub cylinder: Diopters,
@@ -24,8 +22,6 @@ pub struct ToricLens {
 }
 
 impl ToricLens {
-    /// The lens as a power.
-    #[must_use]
     pub fn power(&self) -> PowerVector {
         let weakest = match self.label {
             PowerLabel::SphericalEquivalent => self.labeled - self.cylinder * 0.5,
@@ -58,26 +54,22 @@ pub struct Residual {
 
 impl Residual {
     /// Refraction at the spectacle plane, with a cylinder that is zero or negative.
-    #[must_use]
     pub fn spectacles(&self) -> SpheroCylinder {
         self.refraction.at_spectacles.minus_cylinder()
     }
 
     /// Size of the cylinder at the spectacle plane.
-    #[must_use]
     pub fn cylinder(&self) -> Diopters {
         self.refraction.at_spectacles.cylinder_magnitude()
     }
 
     /// Spherical equivalent at the spectacle plane.
-    #[must_use]
     pub const fn spherical_equivalent(&self) -> Diopters {
         self.refraction.at_spectacles.m
     }
 
     /// Astigmatism the eye is left with, at the spectacle plane: what corrects it is its opposite, so
     /// an eye left with the rule (steep at 90) wears a minus cylinder at 180.
-    #[must_use]
     pub fn left(&self) -> DoubleAngle {
         -self.refraction.at_spectacles.double_angle()
     }
@@ -100,7 +92,6 @@ pub struct StepResult {
 /// The chosen cylinder at the chosen axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ChosenStep {
-    /// What was chosen.
     pub choice: ToricChoice,
     /// How far the chosen axis lies from the best one, degrees, −90 to 90, counter-clockwise
     /// positive; nothing where there is no best one.
@@ -114,7 +105,6 @@ pub struct ChosenStep {
 /// What one formula makes of a toric lens.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ToricPrediction {
-    /// The formula.
     pub formula: Formula,
     /// Its eye, with the cornea after the operation.
     pub eye: ToricEye,
@@ -135,17 +125,13 @@ pub struct ToricPrediction {
 /// What is known of the lens.
 #[derive(Clone, Copy, Debug)]
 pub struct LensOnOffer<'a> {
-    /// Labeled power.
     pub labeled: HundredthDiopters,
     /// Its cylinders; nothing for a lens that is not toric.
     pub steps: Option<&'a ToricSteps>,
-    /// Chosen cylinder and axis.
     pub chosen: Option<ToricChoice>,
 }
 
 impl LensOnOffer<'_> {
-    /// The lens with this cylinder and axis.
-    #[must_use]
     pub fn lens(&self, cylinder: Diopters, axis_degrees: f64) -> ToricLens {
         ToricLens {
             labeled: self.labeled.diopters(),
@@ -159,12 +145,6 @@ impl LensOnOffer<'_> {
 }
 
 impl ToricPrediction {
-    /// What a formula makes of it.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`] for formulas that are not computed meridian by meridian, and where the eye
-    /// itself has no answer. A single step that has none keeps its own.
     pub fn of(
         formula: Formula,
         eye: &EyeModel,
@@ -219,19 +199,16 @@ impl ToricPrediction {
     }
 
     /// What a cylinder of the lens is worth in front of the cornea, by this eye's ratio.
-    #[must_use]
     pub fn at_corneal_plane(&self, cylinder: Diopters) -> Diopters {
         Diopters::new(cylinder.d() / self.exact.ratio)
     }
 
     /// The same power without a cylinder.
-    #[must_use]
     pub fn without_cylinder(&self) -> Option<&Residual> {
         self.steps.first()?.outcome.as_ref().ok()
     }
 
     /// The step that leaves the smallest cylinder, the weaker of two equals; a step without one counts.
-    #[must_use]
     pub fn least_left(&self) -> Option<&StepResult> {
         let mut least: Option<(&StepResult, Diopters)> = None;
         for step in &self.steps {

@@ -20,22 +20,20 @@ use crate::optics::{PowerVector, vergence, vertex};
 use crate::quantity::{Diopters, Millimeters};
 
 /// How what is left is computed.
-pub const SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "meridian by meridian, with the formula's one lens position for both",
-    standing: Standing::Derived,
-};
+pub const SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "meridian by meridian, with the formula's one lens position for both",
+);
 
 /// Published ratio of cylinder at the lens plane to cylinder at the corneal plane, smallest and largest.
 /// Shown beside the computed one; nothing is computed from it.
 pub const PUBLISHED_RATIO: [f64; 2] = [1.3, 2.3];
 
 /// Where that range comes from: which publication was not written down.
-pub const PUBLISHED_RATIO_SOURCE: Source = Source {
-    work: RECALLED,
-    locator: "lens-plane to corneal-plane ratio about 1.45, 1.3 to 2.3, rising with axial length and K",
-    standing: Standing::Memory,
-};
+pub const PUBLISHED_RATIO_SOURCE: Source = Standing::Memory.of(
+    RECALLED,
+    "lens-plane to corneal-plane ratio about 1.45, 1.3 to 2.3, rising with axial length and K",
+);
 
 /// The eye of a thin-lens formula with both meridians of its cornea.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,7 +49,6 @@ pub struct ToricEye {
 /// The cylinder at the lens plane that would leave no astigmatism.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct ExactCylinder {
-    /// That cylinder.
     pub cylinder: Diopters,
     /// Cylinder at the lens plane for one diopter at the corneal plane, in this eye with this power.
     pub ratio: f64,
@@ -68,7 +65,6 @@ pub struct Refraction {
 
 impl ToricEye {
     /// A formula's eye with its cornea replaced.
-    #[must_use]
     pub const fn new(eye: &ThinLensEye, cornea: PowerVector) -> Self {
         Self {
             optical_length: eye.optical_length,
@@ -78,10 +74,6 @@ impl ToricEye {
     }
 
     /// Refraction that a lens leaves.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if either meridian gives no real image.
     pub fn refraction_with(&self, lens: PowerVector) -> Result<Refraction, Refusal> {
         let no_image = |_| Refusal::NoRealImage { at: lens.m };
         let at_lens = less(sphere(self.vergence_to_retina()?), lens);
@@ -99,10 +91,6 @@ impl ToricEye {
     }
 
     /// The lens that leaves a sphere of `refraction` at the spectacle plane and no cylinder.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if either meridian gives no real image.
     pub fn lens_for(&self, refraction: Diopters) -> Result<PowerVector, Refusal> {
         let no_image = |_| Refusal::NoRealImage { at: refraction };
         let at_cornea = vertex::to_cornea(refraction).map_err(no_image)?;
@@ -119,10 +107,6 @@ impl ToricEye {
     /// With δ = d/1000n, h = δ·ΔK/2 and S = 2 + 2δ(V − P), V the vergence to the retina, a lens whose
     /// spherical equivalent is P needs C = ΔK·S/2u, u = (1 + √(1 + S²h²))/S (derived). A lens whose
     /// weakest meridian is P is followed from its steep corneal meridian to the flat one.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, or if there is no real image.
     pub fn cylinder_for(
         &self,
         labeled: Diopters,

@@ -11,11 +11,8 @@ use crate::optics::{DoubleAngle, PowerVector};
 /// The terms of the corneal astigmatism.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct CornealTerms {
-    /// The front.
     pub front: AnteriorAstigmatism,
-    /// The back.
     pub posterior: PosteriorTerm,
-    /// The incision.
     pub incision: IncisionTerm,
     not_recorded: [Option<ToricCaution>; 2],
 }
@@ -23,18 +20,15 @@ pub struct CornealTerms {
 /// Each term by itself, or why that one is not known: what can be shown where the sum cannot.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct KnownTerms {
-    /// The front.
     pub front: Result<AnteriorAstigmatism, ToricRefusal>,
     /// The back; not known where the front is not.
     pub posterior: Result<PosteriorTerm, ToricRefusal>,
-    /// The incision.
     pub incision: Result<IncisionTerm, ToricRefusal>,
     not_recorded: [Option<ToricCaution>; 2],
 }
 
 impl KnownTerms {
     /// The terms for an eye and an incision as planned.
-    #[must_use]
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
@@ -56,7 +50,6 @@ impl KnownTerms {
     }
 
     /// What is dubious about those that are known; nothing where the front is not.
-    #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
         let Ok(front) = &self.front else {
             return Vec::new();
@@ -99,10 +92,6 @@ fn front(eye: &EyeRecord) -> Result<AnteriorAstigmatism, ToricRefusal> {
 
 impl CornealTerms {
     /// The terms for an eye and an incision as planned.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricRefusal`], naming what is missing or why such a cornea has no answer.
     pub fn of(
         eye: &EyeRecord,
         choice: Option<PosteriorChoice>,
@@ -125,20 +114,17 @@ impl CornealTerms {
     }
 
     /// Front and back at index 1.3375, as before the operation.
-    #[must_use]
     pub fn before_incision(&self) -> DoubleAngle {
         self.front.at_standard_index() + self.posterior.astigmatism
     }
 
     /// The sum at index 1.3375, as shown; each formula has its own index.
-    #[must_use]
     pub fn total(&self) -> DoubleAngle {
         self.before_incision() + self.incision.astigmatism
     }
 
     /// The cornea after the operation as a formula sees it; nothing for formulas that do not
     /// take the power of a single front surface.
-    #[must_use]
     pub fn cornea_for(&self, formula: Formula) -> Option<PowerVector> {
         let front = self
             .front
@@ -147,8 +133,6 @@ impl CornealTerms {
         Some((front.double_angle() + added).power_vector(front.m))
     }
 
-    /// What is dubious.
-    #[must_use]
     pub fn cautions(&self) -> Vec<ToricCaution> {
         let known = KnownTerms {
             front: Ok(self.front),

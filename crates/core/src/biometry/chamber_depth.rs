@@ -1,7 +1,5 @@
 //! Anterior chamber depth (ACD), with the surface it starts from.
 
-use core::fmt;
-
 use super::CornealThickness;
 use crate::quantity::Micrometers;
 
@@ -23,20 +21,10 @@ pub enum DepthStart {
     Endothelium,
 }
 
-impl fmt::Display for DepthStart {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Epithelium => "from the epithelium",
-            Self::Endothelium => "from the endothelium",
-        })
-    }
-}
-
 /// A depth that says where it starts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct ChamberDepth {
-    /// The depth as measured.
     #[serde(rename = "value")]
     pub depth: AnteriorChamberDepth,
     /// Its first surface.
@@ -46,7 +34,6 @@ pub struct ChamberDepth {
 
 impl ChamberDepth {
     /// The depth from the epithelium; one measured from the endothelium needs the thickness.
-    #[must_use]
     pub fn from_epithelium(self, thickness: Option<CornealThickness>) -> Option<Micrometers> {
         match self.start {
             DepthStart::Epithelium => Some(self.depth.get()),
@@ -55,7 +42,6 @@ impl ChamberDepth {
     }
 
     /// The aqueous depth; one measured from the epithelium needs the thickness.
-    #[must_use]
     pub fn aqueous(self, thickness: Option<CornealThickness>) -> Option<Micrometers> {
         match self.start {
             DepthStart::Epithelium => Some(self.depth.get() - thickness?.get()),

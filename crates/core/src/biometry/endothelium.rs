@@ -20,14 +20,13 @@ impl EndothelialDensity {
         }
         let unit = |number: i32| format!("{number} cells/mm²");
         Err(OutOfRange::new(
-            "endothelial density",
+            "endothelial cell density",
             unit(per_mm2),
             [unit(100), unit(6_000)],
         ))
     }
 
     /// Cells per mm².
-    #[must_use]
     pub const fn per_mm2(self) -> i32 {
         self.0
     }
@@ -43,7 +42,7 @@ impl core::str::FromStr for EndothelialDensity {
     type Err = MeasureError;
 
     fn from_str(text: &str) -> Result<Self, Self::Err> {
-        let quantity = "endothelial density";
+        let quantity = "endothelial cell density";
         let number = number_before_unit(text, "cells/mm²")
             .or_else(|| number_before_unit(text, "cells/mm2"))
             .ok_or_else(|| MeasureError::Unit {
@@ -77,7 +76,7 @@ mod tests {
                 .parse::<EndothelialDensity>()
                 .unwrap_err()
                 .to_string(),
-            "endothelial density 90 cells/mm² is outside 100 cells/mm² to 6000 cells/mm²"
+            "endothelial cell density 90 cells/mm² is outside 100 cells/mm² to 6000 cells/mm²"
         );
         assert!("2450".parse::<EndothelialDensity>().is_err());
         assert!("2450.5 cells/mm²".parse::<EndothelialDensity>().is_err());

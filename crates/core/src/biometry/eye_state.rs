@@ -18,15 +18,12 @@ pub struct EyeState {
     pub nucleus: Option<NucleusGrade>,
     /// Dense or total cataract: no view of the fundus.
     pub dense_cataract: Option<bool>,
-    /// White cataract.
     pub white_cataract: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
-    /// Posterior polar cataract.
     pub posterior_polar: Option<bool>,
     /// Plaque on the posterior capsule.
     pub capsule_plaque: Option<bool>,
-    /// Pseudoexfoliation.
     pub pseudoexfoliation: Option<bool>,
     /// Phacodonesis: the lens trembles, the zonules are weak.
     pub phacodonesis: Option<bool>,
@@ -41,20 +38,16 @@ pub struct EyeState {
     pub irregular_cornea: Option<bool>,
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
-    /// Vitrectomy before.
     pub previous_vitrectomy: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
-    /// Corneal refractive surgery before.
     pub corneal_surgery: Option<CornealSurgery>,
     /// Another circumstance that makes the operation harder (poor position, deep orbit …).
     pub other_difficulty: Option<bool>,
-    /// Refraction before the operation.
     pub refraction: Option<Refraction>,
 }
 
 impl EyeState {
-    /// Whether nobody recorded anything.
     pub(super) fn is_blank(&self) -> bool {
         *self == Self::default()
     }
@@ -64,7 +57,6 @@ impl EyeState {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SiliconeOil {
-    /// No oil.
     Absent,
     /// Oil, and the axial length is as the instrument gave it for a normal vitreous.
     LengthUncorrected,
@@ -78,11 +70,8 @@ pub enum SiliconeOil {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(remote = "Self", rename_all = "snake_case", deny_unknown_fields)]
 pub enum CornealSurgery {
-    /// None.
     Absent,
-    /// There was.
     Done {
-        /// What was corrected.
         kind: CornealSurgeryKind,
         /// Both principal meridians before it, if known.
         before: Option<[CornealReading; 2]>,
@@ -96,9 +85,7 @@ pub enum CornealSurgery {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum CornealSurgeryKind {
-    /// Laser for myopia.
     MyopicLaser,
-    /// Laser for hyperopia.
     HyperopicLaser,
     /// Anything else: radial cuts, a graft.
     Other,
@@ -123,7 +110,6 @@ impl CornealSurgery {
     }
 
     /// Mean power at 1.3375 before the surgery, if known.
-    #[must_use]
     pub fn power_before(self) -> Option<Diopters> {
         match self {
             Self::Done {

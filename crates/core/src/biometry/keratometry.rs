@@ -20,7 +20,6 @@ super::measured_length!(
 /// One meridian as the instrument gave it: a radius, or a power with the index behind it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum CornealReading {
-    /// A radius.
     Radius(CornealRadius),
     /// A power, which means nothing without its index.
     Power {
@@ -32,11 +31,6 @@ pub enum CornealReading {
 }
 
 impl CornealReading {
-    /// A power with its index.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] if the radius behind it lies outside what [`CornealRadius`] accepts.
     pub fn power(power: HundredthDiopters, index: KeratometricIndex) -> Result<Self, OutOfRange> {
         let radius_mm = index.radius(power.diopters()).mm();
         let [min_mm, max_mm] =
@@ -54,7 +48,6 @@ impl CornealReading {
     }
 
     /// The radius: as measured, or by the index.
-    #[must_use]
     pub fn radius(self) -> Millimeters {
         match self {
             Self::Radius(radius) => radius.get().millimeters(),
@@ -63,7 +56,6 @@ impl CornealReading {
     }
 
     /// The power at 1.3375.
-    #[must_use]
     pub fn standard_power(self) -> Diopters {
         KeratometricIndex::STANDARD.power(self.radius())
     }
@@ -127,9 +119,7 @@ stored_as_text!(CornealReading);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct MeridianReading {
-    /// The reading.
     pub reading: CornealReading,
-    /// Its meridian.
     pub meridian: Meridian,
 }
 
@@ -150,9 +140,7 @@ pub struct Keratometry {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("the flat meridian {flat} has a shorter radius than the steep one {steep}")]
 pub struct FlatIsSteep {
-    /// Reading given as flat.
     pub flat: CornealReading,
-    /// Reading given as steep.
     pub steep: CornealReading,
 }
 
@@ -173,20 +161,16 @@ impl Keratometry {
         FlatIsSteep::check(self.flat, self.steep)
     }
 
-    /// The two radii.
-    #[must_use]
     pub fn radii(&self) -> CornealRadii {
         CornealRadii(self.flat.reading.radius(), self.steep.reading.radius())
     }
 
     /// Mean power at 1.3375.
-    #[must_use]
     pub fn mean_power(&self) -> Diopters {
         self.radii().mean_power()
     }
 
     /// Mean of the two radii.
-    #[must_use]
     pub fn mean_radius(&self) -> Millimeters {
         self.radii().mean_radius()
     }

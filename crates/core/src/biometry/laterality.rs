@@ -10,14 +10,20 @@ use crate::quantity::Direction;
 )]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
-    /// The patient's right eye.
     Right,
-    /// The patient's left eye.
     Left,
 }
 
+impl fmt::Display for Side {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Right => "right eye",
+            Self::Left => "left eye",
+        })
+    }
+}
+
 impl Side {
-    /// The other eye.
     #[must_use]
     pub const fn other(self) -> Self {
         match self {
@@ -27,7 +33,6 @@ impl Side {
     }
 
     /// In capitals, for banners and sheets.
-    #[must_use]
     pub const fn capitals(self) -> &'static str {
         match self {
             Self::Right => "RIGHT EYE",
@@ -39,7 +44,6 @@ impl Side {
 impl Side {
     /// Where a direction lies on this eye: facing the patient, the observer's right is nasal in a right
     /// eye and temporal in a left one (ISO 8429).
-    #[must_use]
     pub const fn sector(self, direction: Direction) -> Sector {
         // Seen from the nose: 0 is nasal, 90 superior, 180 temporal, 270 inferior.
         let from_nose = match self {
@@ -69,7 +73,6 @@ pub enum Sector {
     Nasal,
     /// Up and toward the nose.
     Superonasal,
-    /// Up.
     Superior,
     /// Up and toward the temple.
     Superotemporal,
@@ -77,34 +80,21 @@ pub enum Sector {
     Temporal,
     /// Down and toward the temple.
     Inferotemporal,
-    /// Down.
     Inferior,
     /// Down and toward the nose.
     Inferonasal,
-}
-
-impl fmt::Display for Side {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Right => "right eye",
-            Self::Left => "left eye",
-        })
-    }
 }
 
 /// One value for each eye, reached by naming the eye.
 #[derive(Clone, Debug, Default, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct PerEye<T> {
-    /// The right eye's.
     pub right: T,
-    /// The left eye's.
     pub left: T,
 }
 
 impl<T> PerEye<T> {
     /// The named eye's value.
-    #[must_use]
     pub const fn get(&self, side: Side) -> &T {
         match side {
             Side::Right => &self.right,
@@ -121,7 +111,6 @@ impl<T> PerEye<T> {
     }
 
     /// Splits the pair into the eye that is operated on and the other, each in its own type.
-    #[must_use]
     pub const fn split(&self, operated: Side) -> (Operated<&T>, Fellow<&T>) {
         (
             Operated(self.get(operated)),

@@ -26,17 +26,13 @@ use crate::quantity::{Micrometers, Text};
     )
 )]
 pub struct Measured<T, S = Micrometers> {
-    /// The value as measured.
     pub value: T,
-    /// How it was measured.
     pub method: Method,
     /// Standard deviation of repeated measurement, if reported.
     #[serde_as(as = "Option<Text>")]
     pub spread: Option<S>,
-    /// The day.
     #[serde_as(as = "Option<Day>")]
     pub on: Option<NaiveDate>,
-    /// Who measured.
     pub by: Option<String>,
 }
 
@@ -65,7 +61,6 @@ impl FromStr for NoSpread {
 
 impl<T, S: Clone> Measured<T, S> {
     /// Another value in the same circumstances.
-    #[must_use]
     pub fn map<U>(&self, value: impl FnOnce(T) -> U) -> Measured<U, S>
     where
         T: Clone,

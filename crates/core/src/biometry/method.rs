@@ -1,7 +1,5 @@
 //! How something was measured.
 
-use core::fmt;
-
 /// A way of measuring an eye.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -10,19 +8,13 @@ use core::fmt;
 pub enum Method {
     /// Optical biometry (partial coherence or swept source).
     Optical,
-    /// Immersion ultrasound.
     ImmersionUltrasound,
-    /// Contact (applanation) ultrasound.
     ContactUltrasound,
     /// Keratometer, manual or automated.
     Keratometer,
-    /// Corneal topographer.
     Topographer,
-    /// Corneal tomographer.
     Tomographer,
-    /// Specular microscope.
     SpecularMicroscope,
-    /// Ultrasound pachymeter.
     Pachymeter,
     /// Slit lamp, caliper or ruler.
     Manual,
@@ -32,7 +24,6 @@ pub enum Method {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LengthMethod {
-    /// Light.
     Optical,
     /// Sound through a water bath.
     Immersion,
@@ -41,7 +32,6 @@ pub enum LengthMethod {
 }
 
 impl Method {
-    /// Every method.
     pub const ALL: [Self; 9] = [
         Self::Optical,
         Self::ImmersionUltrasound,
@@ -55,7 +45,6 @@ impl Method {
     ];
 
     /// What it means for an axial length, or nothing if it measures none.
-    #[must_use]
     pub const fn for_axial_length(self) -> Option<LengthMethod> {
         match self {
             Self::Optical => Some(LengthMethod::Optical),
@@ -63,21 +52,5 @@ impl Method {
             Self::ContactUltrasound => Some(LengthMethod::Contact),
             _ => None,
         }
-    }
-}
-
-impl fmt::Display for Method {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Optical => "optical",
-            Self::ImmersionUltrasound => "immersion ultrasound",
-            Self::ContactUltrasound => "contact ultrasound",
-            Self::Keratometer => "keratometer",
-            Self::Topographer => "topographer",
-            Self::Tomographer => "tomographer",
-            Self::SpecularMicroscope => "specular microscope",
-            Self::Pachymeter => "pachymeter",
-            Self::Manual => "manual",
-        })
     }
 }

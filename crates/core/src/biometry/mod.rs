@@ -1,57 +1,44 @@
 //! What was measured of both eyes, with method, spread, time and person; what was not measured is
 //! absent, never a default.
 
-mod axial_length;
 mod chamber_depth;
-mod cornea;
 mod endothelium;
 mod eye_record;
 mod eye_state;
 mod flat;
 mod keratometry;
 mod laterality;
-mod lens_thickness;
+mod lengths;
 mod measured;
 mod method;
 mod nucleus_grade;
 mod posterior_astigmatism;
-mod pupil;
 mod refraction;
 pub mod table;
 
-pub use axial_length::AxialLength;
 pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
-pub use cornea::{CornealDiameter, CornealThickness, PosteriorRadius};
 pub use endothelium::EndothelialDensity;
-pub use eye_record::{EarlierOperation, EyeRecord};
+pub use eye_record::EarlierOperation;
 pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
 pub use keratometry::{CornealRadius, CornealReading, FlatIsSteep, Keratometry, MeridianReading};
 pub use laterality::{Fellow, Operated, PerEye, Sector, Side};
-pub use lens_thickness::LensThickness;
+pub use lengths::*;
 pub use measured::{Measured, NoSpread};
 pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
 pub use posterior_astigmatism::PosteriorAstigmatism;
-pub use pupil::PupilDiameter;
 pub use refraction::{Refraction, RefractionError};
-pub use table::{Item, Measurement, Recorded, Slot, Spread, Value};
+pub use table::{EyeRecord, Item, Measurement, Recorded, Slot, Spread, Tabulated, Value};
 
 use crate::quantity::{Micrometers, OutOfRange};
 
 /// A measured length with its own type, and the range an instrument can report.
 pub trait MeasuredLength: Copy {
-    /// Smallest accepted.
     const SMALLEST: Micrometers;
-    /// Largest accepted.
     const LARGEST: Micrometers;
     /// The length as this type.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] outside [`Self::SMALLEST`] to [`Self::LARGEST`].
     fn checked(length: Micrometers) -> Result<Self, OutOfRange>;
 
-    /// The exact length.
     fn length(self) -> Micrometers;
 }
 
@@ -69,10 +56,6 @@ macro_rules! measured_length {
             pub const MAX: $crate::quantity::Micrometers = $crate::quantity::Micrometers::new($max);
 
             /// Checks that an instrument can have reported this.
-            ///
-            /// # Errors
-            ///
-            /// [`OutOfRange`](crate::quantity::OutOfRange) outside [`Self::MIN`] to [`Self::MAX`].
             pub fn new(
                 length: $crate::quantity::Micrometers,
             ) -> Result<Self, $crate::quantity::OutOfRange> {
@@ -83,7 +66,6 @@ macro_rules! measured_length {
             }
 
             /// The exact length.
-            #[must_use]
             pub const fn get(self) -> $crate::quantity::Micrometers {
                 self.0
             }

@@ -38,14 +38,11 @@ impl PosteriorAstigmatism {
         OutOfRange::unless_within("posterior corneal astigmatism", self.magnitude, limits)
     }
 
-    /// Its size.
-    #[must_use]
     pub const fn magnitude(self) -> HundredthDiopters {
         self.magnitude
     }
 
     /// The meridian of strongest negative power.
-    #[must_use]
     pub const fn steep(self) -> Meridian {
         self.steep
     }

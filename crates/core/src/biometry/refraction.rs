@@ -26,7 +26,6 @@ pub enum RefractionError {
     /// A cylinder lies somewhere.
     #[error("a cylinder of {0} needs its axis")]
     AxisMissing(HundredthDiopters),
-    /// An axis of nothing.
     #[error("an axis belongs to a cylinder, and there is none")]
     AxisAlone,
     /// A number that cannot be read.
@@ -53,10 +52,6 @@ impl Refraction {
     ];
 
     /// A refraction; a cylinder of zero has no axis, any other has one.
-    ///
-    /// # Errors
-    ///
-    /// [`RefractionError`] otherwise, and outside [`Self::SPHERE`] and [`Self::CYLINDER`].
     pub fn new(
         sphere: HundredthDiopters,
         cylinder: HundredthDiopters,
@@ -75,26 +70,20 @@ impl Refraction {
         }
     }
 
-    /// Sphere.
-    #[must_use]
     pub const fn sphere(self) -> HundredthDiopters {
         self.sphere
     }
 
     /// Cylinder, with the sign it was written with.
-    #[must_use]
     pub const fn cylinder(self) -> HundredthDiopters {
         self.cylinder
     }
 
-    /// Axis of the cylinder.
-    #[must_use]
     pub const fn axis(self) -> Option<Meridian> {
         self.axis
     }
 
     /// Sphere and half the cylinder, exactly: −1.25/−0.75 is −1.625.
-    #[must_use]
     pub const fn spherical_equivalent(self) -> ThousandthDiopters {
         ThousandthDiopters::new(10 * self.sphere.hundredths() + 5 * self.cylinder.hundredths())
     }

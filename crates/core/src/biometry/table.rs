@@ -2,13 +2,56 @@
 //! give it. Fields, rows, columns and commands follow from it, in its order.
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::{TryFromInto, serde_as, skip_serializing_none};
 
+use super::flat::{FlatDepth, FlatKeratometry, FlatPosteriorAstigmatism};
 use super::{
-    AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EndothelialDensity, EyeRecord,
-    Keratometry, LensThickness, Measured, Method, NoSpread, PosteriorAstigmatism, PosteriorRadius,
-    PupilDiameter,
+    AxialLength, ChamberDepth, CornealDiameter, CornealThickness, EarlierOperation,
+    EndothelialDensity, EyeState, Keratometry, LensThickness, Measured, Method, NoSpread,
+    PosteriorAstigmatism, PosteriorRadius, PupilDiameter,
 };
 use crate::quantity::{HundredthDiopters, Micrometers};
+
+/// The measurements and the state of one eye.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct EyeRecord {
+    /// Axial length.
+    pub axial_length: Option<Measured<AxialLength>>,
+    /// Keratometry; its spread is of the mean power.
+    #[serde_as(as = "Option<TryFromInto<FlatKeratometry>>")]
+    pub keratometry: Option<Measured<Keratometry, HundredthDiopters>>,
+    /// Keratometry by another method, to compare; no formula takes it.
+    #[serde_as(as = "Option<TryFromInto<FlatKeratometry>>")]
+    pub second_keratometry: Option<Measured<Keratometry, HundredthDiopters>>,
+    /// Anterior chamber depth with the surface it starts from.
+    #[serde(rename = "anterior_chamber_depth")]
+    #[serde_as(as = "Option<TryFromInto<FlatDepth>>")]
+    pub chamber_depth: Option<Measured<ChamberDepth>>,
+    /// Lens thickness.
+    pub lens_thickness: Option<Measured<LensThickness>>,
+    /// Corneal thickness.
+    pub corneal_thickness: Option<Measured<CornealThickness>>,
+    /// Corneal diameter.
+    pub corneal_diameter: Option<Measured<CornealDiameter>>,
+    /// Dilated pupil.
+    pub pupil: Option<Measured<PupilDiameter>>,
+    /// Mean radius of the back of the cornea.
+    pub posterior_radius: Option<Measured<PosteriorRadius>>,
+    /// Astigmatism of the back of the cornea; its spread is of each double-angle component.
+    #[serde_as(as = "Option<TryFromInto<FlatPosteriorAstigmatism>>")]
+    pub posterior_astigmatism: Option<Measured<PosteriorAstigmatism, HundredthDiopters>>,
+    /// Endothelial cell density.
+    pub endothelium: Option<Measured<EndothelialDensity, NoSpread>>,
+    /// What was seen.
+    #[serde(default, skip_serializing_if = "EyeState::is_blank")]
+    pub state: EyeState,
+    /// An earlier cataract operation on this eye and its result.
+    pub earlier_operation: Option<EarlierOperation>,
+}
 
 /// The place of one measurement in the record of an eye, with its types.
 pub struct Slot<T: 'static, S: 'static = Micrometers> {
@@ -61,6 +104,12 @@ pub struct Recorded<'a> {
     pub by: Option<&'a str>,
 }
 
+/// A measurement that `tabulate` takes in one column.
+pub trait Tabulated {
+    /// Its header.
+    const COLUMN: &'static str;
+}
+
 /// A type that can be the value of a measurement.
 pub(super) trait AsValue {
     fn value(&self) -> Value<'_>;
@@ -73,11 +122,10 @@ trait AsSpread {
 
 macro_rules! measurements {
     ($($(#[$doc:meta])* $item:ident $(as $stored:literal)?: $value:ty, $spread:ty, $field:ident,
-       $slot:ident, [$($method:ident),*];)*) => {
+       $slot:ident, [$($method:ident),*] $(, $column:literal)?;)*) => {
         /// A measurement of an eye.
         #[derive(
-            Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize,
-            serde::Deserialize,
+            Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
         )]
         #[serde(rename_all = "snake_case")]
         pub enum Item {
@@ -95,7 +143,6 @@ macro_rules! measurements {
             pub const ALL: &'static [Self] = &[$(Self::$item),*];
 
             /// The methods that give it, the usual one first.
-            #[must_use]
             pub const fn methods(self) -> &'static [Method] {
                 match self {
                     $(Self::$item => &[$(Method::$method),*],)*
@@ -103,7 +150,6 @@ macro_rules! measurements {
             }
 
             /// What was recorded of it.
-            #[must_use]
             pub fn of(self, eye: &EyeRecord) -> Option<Recorded<'_>> {
                 match self {
                     $(Self::$item => eye.$field.as_ref().map(recorded),)*
@@ -113,7 +159,6 @@ macro_rules! measurements {
 
         impl Measurement {
             /// Which measurement it is of.
-            #[must_use]
             pub const fn item(&self) -> Item {
                 match self {
                     $(Self::$item(_) => Item::$item,)*
@@ -135,6 +180,10 @@ macro_rules! measurements {
                 of: |eye| eye.$field.as_ref(),
                 set: Measurement::$item,
             };
+
+            $(impl Tabulated for $value {
+                const COLUMN: &'static str = $column;
+            })?
         )*
     };
 }
@@ -142,7 +191,7 @@ macro_rules! measurements {
 measurements! {
     /// Axial length.
     AxialLength: AxialLength, Micrometers, axial_length, AXIAL_LENGTH,
-        [Optical, ImmersionUltrasound, ContactUltrasound];
+        [Optical, ImmersionUltrasound, ContactUltrasound], "axial_length_mm";
     /// Keratometry; its spread is of the mean power.
     Keratometry: Keratometry, HundredthDiopters, keratometry, KERATOMETRY,
         [Optical, Keratometer, Topographer, Tomographer, Manual];
@@ -151,13 +200,13 @@ measurements! {
         [Optical, Keratometer, Topographer, Tomographer, Manual];
     /// Anterior chamber depth with the surface it starts from.
     ChamberDepth as "anterior_chamber_depth": ChamberDepth, Micrometers, chamber_depth, CHAMBER_DEPTH,
-        [Optical, Tomographer, ImmersionUltrasound, ContactUltrasound, Manual];
+        [Optical, Tomographer, ImmersionUltrasound, ContactUltrasound, Manual], "acd_mm";
     /// Lens thickness.
     LensThickness: LensThickness, Micrometers, lens_thickness, LENS_THICKNESS,
-        [Optical, ImmersionUltrasound, ContactUltrasound];
+        [Optical, ImmersionUltrasound, ContactUltrasound], "lens_thickness_mm";
     /// Corneal thickness.
     CornealThickness: CornealThickness, Micrometers, corneal_thickness, CORNEAL_THICKNESS,
-        [Optical, Pachymeter, Tomographer];
+        [Optical, Pachymeter, Tomographer], "cct_um";
     /// Corneal diameter, white to white.
     CornealDiameter: CornealDiameter, Micrometers, corneal_diameter, CORNEAL_DIAMETER,
         [Optical, Topographer, Tomographer, Manual];
@@ -271,7 +320,7 @@ mod tests {
             let methods = item.methods();
             assert!(!methods.is_empty(), "{item:?}");
             for (index, method) in methods.iter().enumerate() {
-                assert!(!methods[..index].contains(method), "{item:?}: {method}");
+                assert!(!methods[..index].contains(method), "{item:?}: {method:?}");
             }
         }
         // Every method gives something.
@@ -280,7 +329,7 @@ mod tests {
                 Item::ALL
                     .iter()
                     .any(|item| item.methods().contains(&method)),
-                "{method}"
+                "{method:?}"
             );
         }
     }

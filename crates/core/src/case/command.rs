@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
 use super::{
-    Approach, Patient, RecordedReason, Reserve, SecondEyeChoice, SecondLook, SurgeonGrade,
+    Approach, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot, SurgeonGrade,
     TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
@@ -40,30 +40,24 @@ pub enum Command {
     SetTarget(Option<HundredthDiopters>),
     /// Sets the target the patient consented to.
     SetConsentedTarget(Option<HundredthDiopters>),
-    /// Chooses the lens; power and cylinder chosen for another lens are cleared.
-    ChooseLens(Option<Box<LensRecord>>),
+    /// Chooses a lens; power and cylinder chosen for another lens are cleared.
+    ChooseLens(Slot, Option<Box<LensRecord>>),
     /// Chooses the formula to plan by.
     ChooseFormula(Option<Formula>),
     /// Chooses the convention.
     ChooseConvention(Option<Convention>),
-    /// Chooses the power.
-    ChoosePower(Option<HundredthDiopters>),
+    /// Chooses the power of a lens.
+    ChoosePower(Slot, Option<HundredthDiopters>),
     /// Decides on the refinement by the first eye's prediction error.
     ChooseSecondEye(Option<SecondEyeChoice>),
     /// Chooses cylinder and axis of a toric lens.
-    ChooseToric(Option<ToricChoice>),
+    ChooseToric(Slot, Option<ToricChoice>),
     /// Chooses how the back of the cornea enters the astigmatism.
     ChoosePosterior(Option<PosteriorChoice>),
     /// Chooses how an ultrasound length is used.
     ChooseUltrasound(Option<UltrasoundChoice>),
     /// Sets whether the thick-lens eye takes the sum-of-segments length.
     UseSumOfSegments(bool),
-    /// Chooses the spare lens; powers chosen for another one are cleared.
-    ChooseSpare(Option<Box<LensRecord>>),
-    /// Chooses the lens for the anterior chamber; the power chosen for another one is cleared.
-    ChooseChamberLens(Option<Box<LensRecord>>),
-    /// Chooses the power of a lens that lies ready.
-    ChooseReservePower(Reserve, Option<HundredthDiopters>),
     /// Chooses the approach; the surgeon's figures for the other one's incision are cleared.
     ChooseApproach(Option<Approach>),
     /// Sets width and direction of the incision.

@@ -6,8 +6,8 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, Import, RecordedReason, SecondEyeChoice, SecondLook, Sex,
-    SurgeonGrade, TheatrePlan, UltrasoundChoice,
+    Approach, CommandRefused, EyeChange, Import, Lenses, RecordedReason, SecondEyeChoice,
+    SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
@@ -79,82 +79,55 @@ pub struct Operation {
     pub surgeon: Option<SurgeonGrade>,
 }
 
-/// Target, lens and power.
-#[derive(Clone, Debug, Default, PartialEq)]
+/// Target, lenses and powers, and how they are computed.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct LensPlan {
     /// Spherical equivalent aimed at, at the spectacle plane.
+    #[serde_as(as = "Option<Text>")]
     pub target: Option<HundredthDiopters>,
     /// The target the patient consented to.
+    #[serde_as(as = "Option<Text>")]
     pub consented_target: Option<HundredthDiopters>,
-    /// The lens, copied in, so that a later change of the clinic's records changes no plan.
-    pub record: Option<LensRecord>,
     /// Formula the power is chosen by.
     pub formula: Option<Formula>,
     /// Which available power is proposed.
     pub convention: Option<Convention>,
-    /// Chosen power.
-    pub power: Option<HundredthDiopters>,
     /// Whether the first eye's prediction error refines this eye's predictions.
     pub second_eye: Option<SecondEyeChoice>,
-    /// Chosen cylinder and axis of a toric lens.
-    pub toric: Option<ToricChoice>,
     /// How the back of the cornea enters the astigmatism.
     pub posterior: Option<PosteriorChoice>,
     /// How an ultrasound axial length meets constants for optical biometry.
     pub ultrasound: Option<UltrasoundChoice>,
     /// Whether the thick-lens eye takes the sum-of-segments length.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
     pub sum_of_segments: bool,
-    /// Spare lens, for bag or sulcus.
-    pub spare: Option<LensRecord>,
-    /// Power of the spare lens in the bag.
-    pub spare_power: Option<HundredthDiopters>,
-    /// Power of the spare lens in the sulcus.
-    pub sulcus_power: Option<HundredthDiopters>,
-    /// Lens for the anterior chamber.
-    pub chamber_lens: Option<LensRecord>,
-    /// Its power.
-    pub chamber_power: Option<HundredthDiopters>,
-}
-
-/// A lens that lies ready if the planned one cannot be used.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Reserve {
-    /// The spare lens in the bag.
-    Spare,
-    /// The spare lens in the sulcus.
-    Sulcus,
-    /// The lens for the anterior chamber.
-    Chamber,
+    /// The lenses: the planned one and those that lie ready.
+    #[serde(default, skip_serializing_if = "Lenses::is_empty")]
+    pub lenses: Lenses,
 }
 
 impl LensPlan {
-    /// Chooses a spare lens; powers chosen for another one are cleared.
-    pub(super) fn choose_spare(&mut self, record: Option<LensRecord>) {
-        if self.spare != record {
-            self.spare_power = None;
-            self.sulcus_power = None;
-        }
-        self.spare = record;
+    /// The lens to implant.
+    pub fn record(&self) -> Option<&LensRecord> {
+        self.lenses.planned().map(|lens| &lens.record)
     }
 
-    /// Chooses a lens for the anterior chamber; the power chosen for another one is cleared.
-    pub(super) fn choose_chamber_lens(&mut self, record: Option<LensRecord>) {
-        if self.chamber_lens != record {
-            self.chamber_power = None;
-        }
-        self.chamber_lens = record;
+    /// The power chosen of it.
+    pub fn power(&self) -> Option<HundredthDiopters> {
+        self.lenses.planned()?.power
     }
 
-    /// The power of a lens that lies ready.
-    pub(super) const fn reserve_power(
-        &mut self,
-        reserve: Reserve,
-    ) -> &mut Option<HundredthDiopters> {
-        match reserve {
-            Reserve::Spare => &mut self.spare_power,
-            Reserve::Sulcus => &mut self.sulcus_power,
-            Reserve::Chamber => &mut self.chamber_power,
-        }
+    /// Cylinder and axis chosen of it.
+    pub fn toric(&self) -> Option<ToricChoice> {
+        self.lenses.planned()?.toric
+    }
+
+    /// Whether nothing was entered.
+    pub(crate) fn is_blank(&self) -> bool {
+        *self == Self::default()
     }
 }
 
@@ -201,7 +174,6 @@ impl ApproachPlan {
     }
 
     /// The incision as planned.
-    #[must_use]
     pub const fn incision(&self) -> Incision {
         Incision {
             approach: self.approach,
@@ -213,7 +185,6 @@ impl ApproachPlan {
 
     /// Into how many pieces the nucleus is divided: one that is delivered whole is not divided,
     /// whatever was chosen before.
-    #[must_use]
     pub fn divided_into(&self) -> Option<u8> {
         match self.approach {
             Some(Approach::SmallIncision) => None,
@@ -231,7 +202,7 @@ impl Patient {
     pub fn check_text(&self) -> Result<(), TextRefused> {
         for (what, text) in [
             ("patient name", &self.name),
-            ("patient number", &self.number),
+            ("hospital number", &self.number),
         ] {
             if let Some(text) = text {
                 plain_text::check(what, text)?;
@@ -243,7 +214,6 @@ impl Patient {
 
 impl Draft {
     /// Age of the patient on the planned day, whole years.
-    #[must_use]
     pub fn age(&self) -> Option<i32> {
         let (born, day) = (self.patient.birth_date?, self.operation.date?);
         let had_birthday = (born.month(), born.day()) <= (day.month(), day.day());

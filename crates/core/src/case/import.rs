@@ -21,11 +21,9 @@ use crate::quantity::{checked_when_read, stored_as_text};
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(remote = "Self", deny_unknown_fields)]
 pub struct Import {
-    /// What it was read from.
     pub origin: Origin,
     /// Hash of its bytes as they were received.
     pub sha256: Sha256,
-    /// The person who took it.
     pub by: String,
     /// The day it was taken.
     #[serde_as(as = "Day")]
@@ -38,7 +36,6 @@ pub struct Import {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Origin {
-    /// A DICOM instance.
     Dicom {
         /// Its unique identifier.
         instance: String,
@@ -58,13 +55,10 @@ pub enum Origin {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Taken {
-    /// Of which eye.
     pub eye: Side,
-    /// Which one.
     pub measurement: Item,
     /// As it stood there, with its unit.
     pub read: String,
-    /// As it was taken.
     pub taken_as: String,
 }
 

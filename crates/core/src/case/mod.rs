@@ -6,7 +6,7 @@
 mod command;
 mod draft;
 mod import;
-pub mod plain_text;
+mod lenses;
 mod reason;
 pub mod second_look;
 mod state;
@@ -14,13 +14,14 @@ mod theatre;
 mod update;
 
 pub use crate::choice::{Approach, Critical, SecondEyeChoice, Sex, SurgeonGrade, UltrasoundChoice};
+pub use crate::plain_text::{self, TextRefused};
 pub use command::{Command, EyeChange};
-pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient, Reserve};
+pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient};
 pub use import::{Import, NotAHash, Origin, Sha256, Taken};
-pub use plain_text::TextRefused;
+pub use lenses::{ChosenLens, Lenses, Slot};
 pub use reason::RecordedReason;
 pub use second_look::{Looked, Pair, SecondLook};
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
+pub(crate) use update::check_measurements;
 pub use update::{CommandRefused, update};
-pub(crate) use update::{check_measurements, check_sites};

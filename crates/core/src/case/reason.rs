@@ -18,13 +18,9 @@ use crate::quantity::checked_when_read;
 pub struct RecordedReason {
     /// Permanent id of the rule.
     pub rule: String,
-    /// What the finding was.
     pub measured: Fact,
-    /// What it stood against.
     pub limit: Limit,
-    /// The reason.
     pub reason: String,
-    /// Who recorded it.
     pub by: String,
     /// The day; passed in, since this crate reads no clock.
     #[serde_as(as = "Day")]

@@ -11,10 +11,10 @@ use serde_with::{serde_as, skip_serializing_none};
 use super::plain_text;
 use super::{CommandRefused, Critical, Draft};
 use crate::biometry::{
-    AxialLength, ChamberDepth, CornealReading, EyeRecord, FlatIsSteep, LensThickness,
-    MeridianReading, Side,
+    AxialLength, ChamberDepth, EyeRecord, FlatIsSteep, LensThickness, MeridianReading, Side,
 };
 use crate::calendar::Day;
+use crate::finding::Quantity;
 use crate::quantity::{HundredthDiopters, Meridian, Text, checked_when_read};
 
 /// What the second person entered from the papers, for the eye that is operated on.
@@ -57,18 +57,10 @@ pub enum Looked {
     Number(String),
     /// An eye.
     Eye(Side),
-    /// An axial length.
-    AxialLength(AxialLength),
-    /// A reading, with its index if it is a power.
-    Reading(CornealReading),
     /// A meridian.
     Meridian(Meridian),
-    /// A chamber depth with its surface.
-    Depth(ChamberDepth),
-    /// A lens thickness.
-    LensThickness(LensThickness),
-    /// A target.
-    Target(HundredthDiopters),
+    /// A number with its unit, and with its index or its surface where it has one.
+    Quantity(Quantity),
 }
 
 /// One number as both entered it; nothing where one of them entered none.
@@ -84,7 +76,6 @@ pub struct Pair {
 
 impl Pair {
     /// Whether the two are not the same. A lens thickness that was not looked at differs from nothing.
-    #[must_use]
     pub fn differs(&self) -> bool {
         let is_left_alone = self.what == Critical::LensThickness && self.second.is_none();
         !is_left_alone && self.first != self.second
@@ -95,7 +86,6 @@ impl Pair {
 ///
 /// The first numbers are those of the case as it is now: one that is changed after the second look
 /// shows as a difference again.
-#[must_use]
 pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
     let look = draft.second_look.as_ref()?;
     let unmeasured = EyeRecord::default();
@@ -103,68 +93,54 @@ pub fn pairs(draft: &Draft) -> Option<Vec<Pair>> {
     let record = eye.map_or(&unmeasured, |side| draft.eyes.get(side));
     let keratometry = record.keratometry.as_ref().map(|measured| &measured.value);
     let (flat, steep) = (keratometry.map(|k| k.flat), keratometry.map(|k| k.steep));
-    let depth = record.chamber_depth.as_ref().map(|depth| depth.value);
-    let length = record.axial_length.as_ref().map(|length| length.value);
-    let thickness = record.lens_thickness.as_ref().map(|lens| lens.value);
-    let number = draft.patient.number.as_deref().map(str::trim);
-    let number = number.filter(|number| !number.is_empty());
-    let reading = |at: Option<MeridianReading>| at.map(|at| Looked::Reading(at.reading));
-    let meridian = |at: Option<MeridianReading>| at.map(|at| Looked::Meridian(at.meridian));
-    let number_of = |number: &str| Looked::Number(number.to_owned());
-    let rows = [
-        (
-            Critical::Number,
-            number.map(number_of),
-            Some(number_of(look.number.trim())),
-        ),
-        (
-            Critical::Eye,
-            eye.map(Looked::Eye),
-            Some(Looked::Eye(look.eye)),
-        ),
-        (
-            Critical::AxialLength,
-            length.map(Looked::AxialLength),
-            Some(Looked::AxialLength(look.axial_length)),
-        ),
-        (Critical::Flat, reading(flat), reading(Some(look.flat))),
-        (
-            Critical::FlatMeridian,
-            meridian(flat),
-            meridian(Some(look.flat)),
-        ),
-        (Critical::Steep, reading(steep), reading(Some(look.steep))),
-        (
-            Critical::SteepMeridian,
-            meridian(steep),
-            meridian(Some(look.steep)),
-        ),
-        (
-            Critical::ChamberDepth,
-            depth.map(Looked::Depth),
-            look.chamber_depth.map(Looked::Depth),
-        ),
-        (
-            Critical::LensThickness,
-            thickness.map(Looked::LensThickness),
-            look.lens_thickness.map(Looked::LensThickness),
-        ),
-        (
-            Critical::Target,
-            draft.lens.target.map(Looked::Target),
-            look.target.map(Looked::Target),
-        ),
-    ];
-    let pair = |(what, first, second)| Pair {
-        what,
-        first,
-        second,
+    let axial = record.axial_length.as_ref().map(|it| it.value.get());
+    let chamber = record.chamber_depth.as_ref().map(|it| it.value);
+    let lens = record.lens_thickness.as_ref().map(|it| it.value.get());
+    let name = draft.patient.number.as_deref().map(str::trim);
+    let name = name.filter(|number| !number.is_empty());
+
+    let number = |number: &str| Looked::Number(number.to_owned());
+    let length = |length| Looked::Quantity(Quantity::Length(length));
+    let reading = |at: MeridianReading| Looked::Quantity(at.reading.into());
+    let meridian = |at: MeridianReading| Looked::Meridian(at.meridian);
+    let depth = |depth: ChamberDepth| Looked::Quantity(depth.into());
+    let power = |power| Looked::Quantity(Quantity::Power(power));
+    let mut pairs = Vec::new();
+    let mut add = |what, first, second| {
+        pairs.push(Pair {
+            what,
+            first,
+            second,
+        });
     };
-    Some(rows.into_iter().map(pair).collect())
+    let again = look.number.trim();
+    add(Critical::Number, name.map(number), Some(number(again)));
+    let again = Some(Looked::Eye(look.eye));
+    add(Critical::Eye, eye.map(Looked::Eye), again);
+    let again = Some(length(look.axial_length.get()));
+    add(Critical::AxialLength, axial.map(length), again);
+    for (what, first, second) in [
+        ([Critical::Flat, Critical::FlatMeridian], flat, look.flat),
+        (
+            [Critical::Steep, Critical::SteepMeridian],
+            steep,
+            look.steep,
+        ),
+    ] {
+        let [of_reading, of_meridian] = what;
+        add(of_reading, first.map(reading), Some(reading(second)));
+        add(of_meridian, first.map(meridian), Some(meridian(second)));
+    }
+    let again = look.chamber_depth.map(depth);
+    add(Critical::ChamberDepth, chamber.map(depth), again);
+    let again = look.lens_thickness.map(|lens| length(lens.get()));
+    add(Critical::LensThickness, lens.map(length), again);
+    let first = draft.lens.target.map(power);
+    add(Critical::Target, first, look.target.map(power));
+    Some(pairs)
 }
 
 /// The numbers in which a recorded second look differs from the case; none if nobody took one.
-#[must_use]
 pub fn differences(draft: &Draft) -> Vec<Pair> {
     let all = pairs(draft).unwrap_or_default();
     all.into_iter().filter(Pair::differs).collect()
@@ -179,7 +155,7 @@ pub(super) fn check_second_look(look: &SecondLook) -> Result<(), CommandRefused>
     if look.number.trim().is_empty() {
         return Err(CommandRefused::NumberMissing);
     }
-    plain_text::check("patient number", &look.number)?;
+    plain_text::check("hospital number", &look.number)?;
     Ok(FlatIsSteep::check(look.flat, look.steep)?)
 }
 

@@ -1,6 +1,5 @@
 //! How far a case has come, in one word, for lists.
 
-use core::fmt;
 use core::str::FromStr;
 
 use super::Draft;
@@ -33,7 +32,6 @@ impl State {
     /// keratometry, axial length and chamber depth from the epithelium, which together serve each of
     /// the five formulas for untouched corneas. An axial length that cannot stand (through silicone
     /// oil and not corrected, or by a method that measures none) counts as not measured.
-    #[must_use]
     pub fn of(draft: &Draft) -> Self {
         let Some(side) = draft.operation.eye else {
             return Self::Draft;
@@ -47,8 +45,6 @@ impl State {
         Self::Measured
     }
 
-    /// The word.
-    #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
             Self::Draft => "draft",
@@ -59,17 +55,10 @@ impl State {
     }
 }
 
-impl fmt::Display for State {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
-    }
-}
-
 /// A word that names no state.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("no state of a case is called \"{word}\"")]
 pub struct NoSuchState {
-    /// The word.
     pub word: String,
 }
 
@@ -116,22 +105,17 @@ fn is_measured(eye: &EyeRecord, formula: Option<Formula>) -> bool {
 
 fn is_chosen(draft: &Draft) -> bool {
     let lens = &draft.lens;
-    let is_toric = lens
-        .record
-        .as_ref()
-        .is_some_and(|record| record.toric.is_some());
-    lens.target.is_some()
-        && lens.record.is_some()
-        && lens.power.is_some()
-        && (!is_toric || lens.toric.is_some())
-        && draft.approach.approach.is_some()
+    let planned = lens.lenses.planned().is_some_and(|planned| {
+        planned.power.is_some() && (planned.record.toric.is_none() || planned.toric.is_some())
+    });
+    lens.target.is_some() && planned && draft.approach.approach.is_some()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::biometry::{CornealSurgeryKind, Method, Side};
-    use crate::case::Approach;
+    use crate::case::{Approach, ChosenLens, Lenses, Slot};
     use crate::iol_power::{FormulaInputs, Refusal};
     use crate::lens::{BiometryKind, PowerLabel, ToricChoice, ToricSteps};
     use crate::plan::formula_inputs;
@@ -154,19 +138,26 @@ mod tests {
 
     type Change = fn(&mut Draft);
 
+    fn lens(draft: &mut Draft) -> &mut ChosenLens {
+        draft.lens.lenses.get_mut(Slot::Planned).unwrap()
+    }
+
     #[test]
     fn each_choice_is_needed_to_be_planned() {
         let mut draft = ordinary_draft();
         draft.choose_lens(BiometryKind::Optical);
+        draft.chosen().power = Some(HundredthDiopters::new(2_150));
         let mut planned = draft.0;
         planned.lens.target = Some(HundredthDiopters::new(-30));
-        planned.lens.power = Some(HundredthDiopters::new(2_150));
         planned.approach.approach = Some(Approach::Phacoemulsification);
         assert_eq!(State::of(&planned), State::Planned);
         let changes: [(Change, State); 6] = [
             (|draft| draft.lens.target = None, State::Measured),
-            (|draft| draft.lens.record = None, State::Measured),
-            (|draft| draft.lens.power = None, State::Measured),
+            (
+                |draft| draft.lens.lenses = Lenses::default(),
+                State::Measured,
+            ),
+            (|draft| draft.lens.lenses.clear_powers(), State::Measured),
             (|draft| draft.approach.approach = None, State::Measured),
             (|draft| draft.eyes.right.keratometry = None, State::Draft),
             (|draft| draft.operation.eye = None, State::Draft),
@@ -175,9 +166,9 @@ mod tests {
         let mut toric = planned.clone();
         let cylinders = vec![HundredthDiopters::new(150)];
         let steps = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent).unwrap();
-        toric.lens.record.as_mut().unwrap().toric = Some(steps);
+        lens(&mut toric).record.toric = Some(steps);
         assert_eq!(State::of(&toric), State::Measured);
-        toric.lens.toric = Some(ToricChoice {
+        lens(&mut toric).toric = Some(ToricChoice {
             cylinder: HundredthDiopters::new(150),
             axis: Meridian::new(90).unwrap(),
         });
@@ -231,7 +222,7 @@ mod tests {
                 }
                 draft.lens.formula = Some(formula);
                 let inputs: FormulaInputs =
-                    formula_inputs(&draft.eyes.right, &draft.lens, draft.lens.record.as_ref());
+                    formula_inputs(&draft.eyes.right, &draft.lens, draft.lens.record());
                 let lacking = matches!(formula.eye(&inputs), Err(Refusal::NotMeasured { .. }));
                 let is_draft = State::of(&draft) == State::Draft;
                 assert_eq!(is_draft, lacking, "{formula:?} {absent:06b}");

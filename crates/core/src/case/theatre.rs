@@ -1,7 +1,5 @@
 //! What theatre needs beside lens and incision. Nothing has a default: what nobody entered is absent.
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 use serde_with::skip_serializing_none;
 
@@ -45,7 +43,6 @@ pub enum Anesthesia {
     Peribulbar,
     /// Injected into the muscle cone.
     Retrobulbar,
-    /// General anesthesia.
     General,
 }
 
@@ -53,7 +50,6 @@ pub enum Anesthesia {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Told {
-    /// Asked, and none known.
     NoneKnown,
     /// Asked, and these; at least one.
     These(Vec<String>),
@@ -62,35 +58,22 @@ pub enum Told {
 /// One entry of the plan for theatre to set; `None`, or an empty list, clears it.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum TheatreEntry {
-    /// How the eye is made numb.
     Anesthesia(Option<Anesthesia>),
-    /// The viscoelastic.
     Viscoelastic(Option<String>),
     /// Steps of the technique, in order.
     Technique(Vec<String>),
-    /// Things to have in the room.
     InRoom(Vec<String>),
-    /// Allergies.
     Allergies(Option<Told>),
-    /// Medicines that matter.
     Medicines(Option<Told>),
 }
 
 /// Why an entry for theatre is refused.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TheatreRefused {
-    /// An entry without a word.
     #[error("an entry of the {what} has no words")]
-    Blank {
-        /// Which list or text.
-        what: &'static str,
-    },
-    /// Some were told of, and none is named.
-    #[error("{what} are said to be known and none is named; enter them, or that none is known")]
-    NoneNamed {
-        /// Which list.
-        what: &'static str,
-    },
+    Blank { what: &'static str },
+    #[error("{what} are marked as known and none is named; enter them, or that none is known")]
+    NoneNamed { what: &'static str },
     /// A text that could forge a line of the plan.
     #[error(transparent)]
     Hidden(#[from] TextRefused),
@@ -108,26 +91,11 @@ impl Anesthesia {
     ];
 }
 
-impl fmt::Display for Anesthesia {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::Topical => "topical",
-            Self::TopicalIntracameral => "topical and intracameral",
-            Self::SubTenon => "sub-Tenon",
-            Self::Peribulbar => "peribulbar",
-            Self::Retrobulbar => "retrobulbar",
-            Self::General => "general",
-        })
-    }
-}
-
 impl TheatrePlan {
-    /// Whether nothing was entered.
     pub(crate) fn is_blank(&self) -> bool {
         *self == Self::default()
     }
 
-    /// Sets one entry.
     pub(super) fn set(&mut self, entry: TheatreEntry) -> Result<(), TheatreRefused> {
         match entry {
             TheatreEntry::Anesthesia(chosen) => self.anesthesia = chosen,
@@ -141,16 +109,12 @@ impl TheatrePlan {
     }
 
     /// Every text has words and no hidden character, and a list that is said to name something does.
-    ///
-    /// # Errors
-    ///
-    /// [`TheatreRefused`], naming the entry.
     fn check(&self) -> Result<(), TheatreRefused> {
         check_texts("viscoelastic", self.viscoelastic.as_slice())?;
         check_texts("technique", &self.technique)?;
         check_texts("things to have in the room", &self.in_room)?;
         check_told("allergies", self.allergies.as_ref())?;
-        check_told("medicines", self.medicines.as_ref())
+        check_told("medications", self.medicines.as_ref())
     }
 
     /// What holds for the patient whichever eye is operated on; all else was planned for one eye.
@@ -199,7 +163,7 @@ mod tests {
         assert_ne!(plan, TheatrePlan::default());
         assert_eq!(
             refusal(TheatreEntry::Medicines(Some(Told::These(Vec::new())))),
-            "medicines are said to be known and none is named; enter them, or that none is known"
+            "medications are marked as known and none is named; enter them, or that none is known"
         );
     }
 

@@ -3,7 +3,8 @@
 use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
 use super::{
-    ApproachPlan, Command, Draft, EyeChange, LensPlan, RecordedReason, SecondLook, TheatreRefused,
+    ApproachPlan, ChosenLens, Command, Draft, EyeChange, RecordedReason, SecondLook, Slot,
+    TheatreRefused,
 };
 use crate::biometry::{EyeRecord, FlatIsSteep, Item, Side};
 use crate::finding::is_rule_id;
@@ -15,7 +16,7 @@ pub enum CommandRefused {
     /// The operated eye was changed in passing.
     #[error(
         "the case is planned for the {from} and has measurements: \
-         changing to the {to} needs its own recorded act"
+         a change to the {to} needs a recorded reason"
     )]
     EyeFixed {
         /// The eye of the case.
@@ -36,7 +37,7 @@ pub enum CommandRefused {
     #[error("the name of the person is missing")]
     AuthorMissing,
     /// A second look without the number it was taken of.
-    #[error("the patient number is missing")]
+    #[error("the hospital number is missing")]
     NumberMissing,
     /// The steep meridian is the flatter one.
     #[error(transparent)]
@@ -54,12 +55,24 @@ pub enum CommandRefused {
         rule: String,
     },
     /// A lens where it is not made to sit.
-    #[error("the {slot} is made for the {site}")]
+    #[error("the {slot} is made for the {site} and may not sit elsewhere")]
     Site {
         /// What it was chosen as.
-        slot: &'static str,
+        slot: Slot,
         /// Where it is made to sit.
         site: LensSite,
+    },
+    /// Two lenses for one place.
+    #[error("there is more than one {slot}")]
+    TwoLenses {
+        /// What both were chosen as.
+        slot: Slot,
+    },
+    /// A power or a cylinder without a lens.
+    #[error("no {slot} is chosen")]
+    NoLens {
+        /// What none was chosen as.
+        slot: Slot,
     },
     /// An entry for theatre that says nothing.
     #[error(transparent)]
@@ -106,27 +119,18 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         }
         Command::SetTarget(target) => next.lens.target = target,
         Command::SetConsentedTarget(target) => next.lens.consented_target = target,
-        Command::ChooseLens(record) => {
-            let record = record.map(|record| *record);
-            if next.lens.record != record {
-                next.lens.power = None;
-                next.lens.toric = None;
-            }
-            next.lens.record = record;
+        Command::ChooseLens(slot, record) => {
+            next.lens.lenses.choose(slot, record.map(|record| *record));
+            next.lens.lenses.check()?;
         }
         Command::ChooseFormula(formula) => next.lens.formula = formula,
         Command::ChooseConvention(convention) => next.lens.convention = convention,
-        Command::ChoosePower(power) => next.lens.power = power,
+        Command::ChoosePower(slot, power) => of_lens(&mut next, slot, |lens| lens.power = power)?,
         Command::ChooseSecondEye(choice) => next.lens.second_eye = choice,
-        Command::ChooseToric(choice) => next.lens.toric = choice,
+        Command::ChooseToric(slot, choice) => of_lens(&mut next, slot, |lens| lens.toric = choice)?,
         Command::ChoosePosterior(choice) => next.lens.posterior = choice,
         Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
         Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
-        Command::ChooseSpare(record) => next.lens.choose_spare(record.map(|record| *record)),
-        Command::ChooseChamberLens(record) => {
-            next.lens.choose_chamber_lens(record.map(|record| *record));
-        }
-        Command::ChooseReservePower(which, power) => *next.lens.reserve_power(which) = power,
         Command::ChooseApproach(approach) => {
             // Figures of one approach's incision say nothing of the other's.
             if next.approach.approach.is_some() && next.approach.approach != approach {
@@ -150,31 +154,16 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
         Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
     }
-    check_sites(&next.lens)?;
     Ok(next)
 }
 
-/// Bag lenses for the bag, a chamber lens for the anterior chamber.
-pub(crate) fn check_sites(lens: &LensPlan) -> Result<(), CommandRefused> {
-    let slots = [
-        ("planned lens", &lens.record, LensSite::Bag),
-        ("spare lens", &lens.spare, LensSite::Bag),
-        (
-            "chamber lens",
-            &lens.chamber_lens,
-            LensSite::AnteriorChamber,
-        ),
-    ];
-    for (slot, record, wanted) in slots {
-        if let Some(record) = record
-            && record.site != wanted
-        {
-            return Err(CommandRefused::Site {
-                slot,
-                site: record.site,
-            });
-        }
-    }
+fn of_lens(
+    draft: &mut Draft,
+    slot: Slot,
+    change: impl FnOnce(&mut ChosenLens),
+) -> Result<(), CommandRefused> {
+    let lens = draft.lens.lenses.get_mut(slot);
+    change(lens.ok_or(CommandRefused::NoLens { slot })?);
     Ok(())
 }
 
@@ -196,16 +185,12 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     check_eye_change(&change)?;
     draft.operation.eye = Some(change.to);
     // Nothing that was chosen or agreed for one eye may pass to the other.
-    draft.lens.power = None;
-    draft.lens.toric = None;
+    draft.lens.lenses.clear_powers();
     draft.lens.posterior = None;
     draft.lens.target = None;
     draft.lens.consented_target = None;
     draft.lens.ultrasound = None;
     draft.lens.second_eye = None;
-    draft.lens.spare_power = None;
-    draft.lens.sulcus_power = None;
-    draft.lens.chamber_power = None;
     draft.theatre = draft.theatre.for_the_other_eye();
     draft.approach = ApproachPlan::default();
     draft.reasons.clear();

@@ -7,11 +7,10 @@ use serde_json::Value;
 use super::{CaseFileError, v1};
 use crate::case::Draft;
 
-/// One entry that differs.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
-    /// Which entry: "right eye, axial length, value".
-    pub entry: String,
+    /// Which entry, as its file names it from the whole to the part: `eyes`, `right`, `axial_length`, `value`.
+    pub entry: Vec<String>,
     /// What the first draft holds; nothing where it holds none.
     pub first: Option<String>,
     /// What the second draft holds.
@@ -19,13 +18,9 @@ pub struct Difference {
 }
 
 /// Every entry in which two drafts differ, in the order of their names.
-///
-/// # Errors
-///
-/// [`CaseFileError::WriteJson`] if the serializer fails, which no draft is known to cause.
 pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, CaseFileError> {
     let [first, second] = [entries(first)?, entries(second)?];
-    let mut names: Vec<&String> = first.keys().chain(second.keys()).collect();
+    let mut names: Vec<&Vec<String>> = first.keys().chain(second.keys()).collect();
     names.sort();
     names.dedup();
     let differing = names.into_iter().filter_map(|name| {
@@ -40,26 +35,19 @@ pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, Cas
 }
 
 /// Every entry of the stored document with its name.
-fn entries(draft: &Draft) -> Result<BTreeMap<String, String>, CaseFileError> {
+fn entries(draft: &Draft) -> Result<BTreeMap<Vec<String>, String>, CaseFileError> {
     let document = serde_json::to_value(v1::CaseFile::from_draft(draft)).map_err(|error| {
         CaseFileError::WriteJson {
             problem: error.to_string(),
         }
     })?;
     let mut entries = BTreeMap::new();
-    collect(&document, "", &mut entries);
+    collect(&document, &[], &mut entries);
     Ok(entries)
 }
 
-fn collect(value: &Value, name: &str, entries: &mut BTreeMap<String, String>) {
-    let under = |part: &str| {
-        let part = part.replace('_', " ");
-        if name.is_empty() {
-            part
-        } else {
-            format!("{name}, {part}")
-        }
-    };
+fn collect(value: &Value, name: &[String], entries: &mut BTreeMap<Vec<String>, String>) {
+    let under = |part: &str| [name, &[part.to_owned()]].concat();
     match value {
         Value::Object(parts) => {
             for (part, value) in parts {
@@ -110,7 +98,7 @@ mod tests {
             .iter()
             .map(|difference| {
                 (
-                    difference.entry.as_str(),
+                    difference.entry.join("."),
                     difference.first.as_deref(),
                     difference.second.as_deref(),
                 )
@@ -120,8 +108,8 @@ mod tests {
         assert_eq!(
             told,
             [
-                ("lens, target", Some("-0.30 D"), Some("-1.00 D")),
-                ("patient, number", Some("40-2291"), None),
+                ("lens.target".to_owned(), Some("-0.30 D"), Some("-1.00 D")),
+                ("patient.number".to_owned(), Some("40-2291"), None),
             ]
         );
     }

@@ -1,9 +1,6 @@
 //! Why a file cannot be used.
 
-use crate::case::{CommandRefused, TextRefused};
-use crate::iol_power::PowerRangeError;
-use crate::lens::ToricStepsError;
-use crate::quantity::{MeasureError, NotAMeridian, OutOfRange};
+use crate::case::CommandRefused;
 
 /// Why a case file or a file of lens records cannot be used.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
@@ -18,21 +15,13 @@ pub enum CaseFileError {
         line: usize,
         /// Column, from 1; 0 where the line ended too early.
         column: usize,
-        /// What is wrong there.
         problem: String,
     },
-    /// Another kind of file.
     #[error("this is a file of format \"{found}\", not \"{wanted}\"")]
-    Format {
-        /// What the file calls itself.
-        found: String,
-        /// What was expected.
-        wanted: &'static str,
-    },
+    Format { found: String, wanted: &'static str },
     /// A version this program does not know.
     #[error("the file has version {found}; this program reads version {newest}")]
     Version {
-        /// Version of the file.
         found: u32,
         /// Newest version this program reads.
         newest: u32,
@@ -40,12 +29,9 @@ pub enum CaseFileError {
     /// A value that reads well but cannot be.
     #[error("{place}: {error}")]
     Content {
-        /// Where it stands.
         place: &'static str,
-        /// What is wrong with it.
         error: ContentError,
     },
-    /// The serializer failed.
     #[error("the file cannot be written: {0}")]
     Write(#[from] ron::Error),
     /// The serializer of JSON failed.
@@ -59,39 +45,11 @@ pub enum CaseFileError {
 /// What is wrong with a value.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum ContentError {
-    /// Outside what its quantity can be.
-    #[error(transparent)]
-    Range(#[from] OutOfRange),
-    /// Not a measurement.
-    #[error(transparent)]
-    Measure(#[from] MeasureError),
-    /// Not a meridian.
-    #[error(transparent)]
-    Meridian(#[from] NotAMeridian),
-    /// Not a range of powers.
-    #[error(transparent)]
-    Powers(#[from] PowerRangeError),
-    /// Not the cylinders of a lens.
-    #[error(transparent)]
-    Toric(#[from] ToricStepsError),
-    /// A text that could forge a line of the plan.
-    #[error(transparent)]
-    Hidden(#[from] TextRefused),
     /// A draft the program itself would not have made.
     #[error(transparent)]
     Command(#[from] CommandRefused),
-    /// Two reasons for one rule.
     #[error("rule {rule} has more than one recorded reason")]
-    RepeatedReason {
-        /// Id of the rule.
-        rule: String,
-    },
-    /// Two results of one formula with one lens.
-    #[error("more than one result of {formula} is recorded for the lens")]
-    ResultTwice {
-        /// The formula.
-        formula: &'static str,
-    },
+    RepeatedReason { rule: String },
 }
 
 impl CaseFileError {
@@ -107,7 +65,6 @@ impl CaseFileError {
         }
     }
 
-    /// An error at a place in the file.
     pub(crate) fn at(place: &'static str) -> impl Fn(ContentError) -> Self {
         move |error| Self::Content { place, error }
     }

@@ -34,11 +34,6 @@ struct Header {
     version: u32,
 }
 
-/// Reads a case file.
-///
-/// # Errors
-///
-/// [`CaseFileError`] with line and column, or with the entry that cannot be.
 pub fn read(text: &str) -> Result<Draft, CaseFileError> {
     check_header(text, CASE_FORMAT)?;
     let stored: v1::CaseFile = options().from_str(text)?;
@@ -46,19 +41,11 @@ pub fn read(text: &str) -> Result<Draft, CaseFileError> {
 }
 
 /// Writes a case file of the newest version.
-///
-/// # Errors
-///
-/// [`CaseFileError::Write`] if the serializer fails, which no draft is known to cause.
 pub fn write(draft: &Draft) -> Result<String, CaseFileError> {
     write_file(&v1::CaseFile::from_draft(draft))
 }
 
 /// Reads a case from the JSON of the same stored document.
-///
-/// # Errors
-///
-/// [`CaseFileError`] with line and column, or with the entry that cannot be.
 pub fn read_json(text: &str) -> Result<Draft, CaseFileError> {
     let header: Header = from_json(text)?;
     header.check(CASE_FORMAT)?;
@@ -68,10 +55,6 @@ pub fn read_json(text: &str) -> Result<Draft, CaseFileError> {
 
 /// Writes a case as JSON of the newest version, in one line and always in the same order: equal
 /// drafts have equal bytes.
-///
-/// # Errors
-///
-/// [`CaseFileError::WriteJson`] if the serializer fails, which no draft is known to cause.
 pub fn write_json(draft: &Draft) -> Result<String, CaseFileError> {
     serde_json::to_string(&v1::CaseFile::from_draft(draft)).map_err(|error| {
         CaseFileError::WriteJson {
@@ -107,22 +90,13 @@ pub(crate) mod inside {
     }
 }
 
-/// Reads a file of lens records.
-///
-/// # Errors
-///
-/// [`CaseFileError`] with line and column, or with the entry that cannot be.
 pub fn read_lenses(text: &str) -> Result<Vec<LensRecord>, CaseFileError> {
     check_header(text, LENS_FORMAT)?;
     let stored: v1::LensFile = options().from_str(text)?;
-    stored.into_records()
+    Ok(stored.into_records())
 }
 
 /// Writes a file of lens records of the newest version.
-///
-/// # Errors
-///
-/// [`CaseFileError::Write`] if the serializer fails, which no record is known to cause.
 pub fn write_lenses(records: &[LensRecord]) -> Result<String, CaseFileError> {
     write_file(&v1::LensFile::from_records(records))
 }

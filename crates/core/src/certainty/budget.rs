@@ -20,7 +20,6 @@ pub struct Budget {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Item {
-    /// The source.
     pub source: ErrorSource,
     /// Mean of its variance over the formulas, D².
     #[serde(rename = "variance_d2")]
@@ -35,7 +34,6 @@ pub struct Item {
 
 impl Budget {
     /// The budget of the formulas that speak; nothing if none does.
-    #[must_use]
     pub fn of(predictions: &[(Formula, Prediction)]) -> Option<Self> {
         let distribution = pool(predictions.iter().map(|(_, prediction)| prediction))?;
         #[expect(clippy::cast_precision_loss, reason = "a handful of formulas")]
@@ -70,7 +68,6 @@ impl Budget {
     }
 
     /// Share of the disagreement between the formulas in the whole variance, 0 to 1.
-    #[must_use]
     pub fn disagreement_share(&self) -> f64 {
         let whole_d = self.distribution.deviation().d();
         self.disagreement / (whole_d * whole_d)

@@ -6,11 +6,6 @@ use crate::biometry::{DepthStart, EyeRecord};
 use crate::limits::Limits;
 
 /// Spread of the anterior chamber depth as it was measured, if there is one.
-///
-/// # Errors
-///
-/// [`NoSpread`] if neither the measurement nor the table for its method gives one.
-#[must_use]
 pub fn chamber_depth(eye: &EyeRecord, limits: &Limits) -> Option<Result<Spread, NoSpread>> {
     let measured = eye.chamber_depth.as_ref()?;
     let table = by_method(
@@ -24,11 +19,6 @@ pub fn chamber_depth(eye: &EyeRecord, limits: &Limits) -> Option<Result<Spread, 
 
 /// Spread of the depth from a corneal surface: one measured from the other has the corneal
 /// thickness added or taken off, and its spread added, as independent.
-///
-/// # Errors
-///
-/// [`NoSpread`] as [`chamber_depth`], and for the thickness.
-#[must_use]
 pub fn depth_from(
     start: DepthStart,
     eye: &EyeRecord,

@@ -6,7 +6,6 @@ use crate::quantity::{Diopters, math};
 /// A normal distribution of a refraction.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Normal {
-    /// Its mean.
     pub mean: Diopters,
     /// Its standard deviation, more than zero.
     pub deviation: Diopters,
@@ -19,7 +18,6 @@ pub struct Distribution(Vec<Normal>);
 /// How much of the distribution an interval holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Level {
-    /// Half of it.
     Half,
     /// 80 %.
     Eighty,
@@ -32,7 +30,6 @@ impl Level {
     pub const ALL: [Self; 3] = [Self::Half, Self::Eighty, Self::NinetyFive];
 
     /// Percent of the distribution inside.
-    #[must_use]
     pub const fn percent(self) -> u8 {
         match self {
             Self::Half => 50,
@@ -44,7 +41,6 @@ impl Level {
     /// Half width of the interval in standard deviations of a normal distribution.
     ///
     /// Source: the quantiles at 0.75, 0.9 and 0.975 as `scipy.stats.norm.ppf` gives them.
-    #[must_use]
     pub const fn deviations(self) -> f64 {
         match self {
             Self::Half => 0.674_489_750_196_081_7,
@@ -56,19 +52,14 @@ impl Level {
 
 impl Distribution {
     /// An equal mixture; nothing for no component.
-    #[must_use]
     pub fn of(components: Vec<Normal>) -> Option<Self> {
         (!components.is_empty()).then_some(Self(components))
     }
 
-    /// What one formula says.
-    #[must_use]
     pub fn single(component: Normal) -> Self {
         Self(vec![component])
     }
 
-    /// Its components.
-    #[must_use]
     pub fn components(&self) -> &[Normal] {
         &self.0
     }
@@ -81,13 +72,11 @@ impl Distribution {
     }
 
     /// Mean of the mixture.
-    #[must_use]
     pub fn mean(&self) -> Diopters {
         Diopters::new(self.average(|component| component.mean.d()))
     }
 
     /// Variance between the components: how far the formulas disagree, D².
-    #[must_use]
     pub fn disagreement(&self) -> f64 {
         let mean_d = self.mean().d();
         self.average(|component| {
@@ -97,7 +86,6 @@ impl Distribution {
     }
 
     /// Standard deviation of the mixture: mean variance within, plus the variance between.
-    #[must_use]
     pub fn deviation(&self) -> Diopters {
         let within = self.average(|component| {
             let deviation_d = component.deviation.d();
@@ -107,15 +95,12 @@ impl Distribution {
     }
 
     /// Chance that the refraction is at most `limit`.
-    #[must_use]
     pub fn chance_up_to(&self, limit: Diopters) -> f64 {
         self.average(|component| {
             math::normal_cdf((limit - component.mean).d() / component.deviation.d())
         })
     }
 
-    /// Chance that it is over `limit`.
-    #[must_use]
     pub fn chance_over(&self, limit: Diopters) -> f64 {
         self.average(|component| {
             math::normal_cdf((component.mean - limit).d() / component.deviation.d())
@@ -123,7 +108,6 @@ impl Distribution {
     }
 
     /// Chance that it lies within `band` of `target` on either side.
-    #[must_use]
     pub fn chance_within(&self, target: Diopters, band: Diopters) -> f64 {
         // From the nearer tail, so that no probability is lost by cancellation, nor a negative one won.
         let [low, high] = [target - band, target + band];
@@ -139,7 +123,6 @@ impl Distribution {
     }
 
     /// The interval that leaves equal chances on either side.
-    #[must_use]
     pub fn interval(&self, level: Level) -> [Diopters; 2] {
         let reach = level.deviations();
         if let [only] = self.0.as_slice() {

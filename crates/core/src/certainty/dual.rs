@@ -18,7 +18,6 @@ pub struct Dual {
 
 impl Dual {
     /// Zero, with derivative 1 by one source: the error of that source itself.
-    #[must_use]
     pub fn error_of(source: usize) -> Self {
         let gradient = core::array::from_fn(|index| if index == source { 1.0 } else { 0.0 });
         Self {
@@ -27,14 +26,11 @@ impl Dual {
         }
     }
 
-    /// The value.
-    #[must_use]
     pub const fn value(&self) -> f64 {
         self.value
     }
 
     /// The derivatives, in the order of [`ErrorSource::ALL`](super::ErrorSource::ALL).
-    #[must_use]
     pub const fn gradient(&self) -> &[f64; SOURCES] {
         &self.gradient
     }

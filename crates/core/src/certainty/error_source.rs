@@ -1,7 +1,5 @@
 //! What can be off when a refraction is predicted, and the one model that every error goes through.
 
-use core::fmt;
-
 use crate::iol_power::thick_lens::{ASSUMED_THICKNESS, POSTERIOR_RATIO};
 use crate::iol_power::{CornealRadii, EyeModel, Formula, FormulaInputs, Refusal, ThinLensEye};
 use crate::quantity::KeratometricIndex;
@@ -61,7 +59,6 @@ impl ErrorSource {
     ];
 
     /// Permanent name in files.
-    #[must_use]
     pub const fn key(self) -> &'static str {
         match self {
             Self::AxialLength => "axial_length",
@@ -78,7 +75,6 @@ impl ErrorSource {
     }
 
     /// Whether it is a measurement that can be repeated before surgery.
-    #[must_use]
     pub const fn can_be_repeated(self) -> bool {
         matches!(
             self,
@@ -92,7 +88,6 @@ impl ErrorSource {
     }
 
     /// Whether it is a length; otherwise it is a power.
-    #[must_use]
     pub const fn is_length(self) -> bool {
         !matches!(
             self,
@@ -101,32 +96,12 @@ impl ErrorSource {
     }
 }
 
-impl fmt::Display for ErrorSource {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::AxialLength => "axial length",
-            Self::CornealPower => "corneal readings",
-            Self::ChamberDepth => "anterior chamber depth",
-            Self::LensThickness => "lens thickness",
-            Self::CornealThickness => "corneal thickness",
-            Self::PosteriorRadius => "back radius of the cornea",
-            Self::LensPosition => "lens position and all else",
-            Self::OperatedCornea => "power of the operated cornea",
-            Self::LabeledPower => "labeled power of the lens",
-            Self::Refraction => "refraction measured after surgery",
-        })
-    }
-}
-
 impl<N: Number> Errors<N> {
     /// No error anywhere.
-    #[must_use]
     pub fn none() -> Self {
         Self([N::of(0.0); SOURCES])
     }
 
-    /// The error of one source.
-    #[must_use]
     pub fn of(&self, source: ErrorSource) -> N {
         self.0
             .get(source as usize)
@@ -136,10 +111,6 @@ impl<N: Number> Errors<N> {
 
     /// The eye that a formula builds of measurements that already carry their errors
     /// ([`Self::inputs`]), with the errors that come after them.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] as [`Formula::eye`], for the eye with the errors.
     pub fn eye(&self, formula: Formula, inputs: &FormulaInputs<N>) -> Result<EyeModel<N>, Refusal> {
         let built = formula.eye(inputs)?.value;
         let forward = Millimeters::new(-self.of(ErrorSource::LensPosition));
@@ -156,10 +127,6 @@ impl<N: Number> Errors<N> {
     }
 
     /// The refraction that a lens labeled `power` is measured to leave in that eye.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image.
     pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
         let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
         let refraction = eye.refraction_with(true_power)?;
@@ -167,7 +134,6 @@ impl<N: Number> Errors<N> {
     }
 
     /// The measurements, each off by its error.
-    #[must_use]
     pub fn inputs(&self, inputs: &FormulaInputs) -> FormulaInputs<N> {
         let cornea = inputs.cornea.map(|CornealRadii(first, second)| {
             CornealRadii(self.radius(first), self.radius(second))

@@ -23,7 +23,6 @@ pub struct LadderCertainty {
 /// How sure one formula is.
 #[derive(Clone, Debug)]
 pub struct ColumnCertainty {
-    /// The formula.
     pub formula: Formula,
     /// What its distributions rest on, or why it has none.
     pub basis: Result<Basis, NoDistribution>,
@@ -56,14 +55,10 @@ pub struct Prediction {
 }
 
 impl Prediction {
-    /// Standard deviation.
-    #[must_use]
     pub fn deviation(&self) -> Diopters {
         Diopters::new(self.variances.iter().sum::<f64>().sqrt())
     }
 
-    /// As a normal distribution.
-    #[must_use]
     pub fn normal(&self) -> Normal {
         Normal {
             mean: self.linear.refraction,
@@ -71,8 +66,6 @@ impl Prediction {
         }
     }
 
-    /// As a distribution of its own.
-    #[must_use]
     pub fn distribution(&self) -> Distribution {
         Distribution::single(self.normal())
     }
@@ -80,10 +73,6 @@ impl Prediction {
 
 impl Basis {
     /// What the formula makes of an eye whose spreads are known.
-    ///
-    /// # Errors
-    ///
-    /// [`NoDistribution`] naming what is missing.
     pub fn of(
         formula: Formula,
         inputs: &FormulaInputs,
@@ -107,10 +96,6 @@ impl Basis {
     }
 
     /// The prediction for a lens labeled `power`.
-    ///
-    /// # Errors
-    ///
-    /// [`NoDistribution`] if the lens has no image or a spread is missing.
     pub fn predict(
         &self,
         power: HundredthDiopters,
@@ -136,7 +121,6 @@ impl Basis {
 
 impl LadderCertainty {
     /// The distributions of a ladder that was computed from `inputs` of `eye`.
-    #[must_use]
     pub fn of(
         ladder: &Ladder,
         inputs: &FormulaInputs,
@@ -169,14 +153,11 @@ impl LadderCertainty {
         Self { columns, pooled }
     }
 
-    /// The column of a formula.
-    #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&ColumnCertainty> {
         self.columns.iter().find(|column| column.formula == formula)
     }
 
     /// Every formula's prediction for a power, on the ladder or off it.
-    #[must_use]
     pub fn predictions(
         &self,
         power: HundredthDiopters,
@@ -191,7 +172,6 @@ impl LadderCertainty {
 }
 
 /// Formulas that speak of one lens, pooled: an equal mixture of their distributions.
-#[must_use]
 pub fn pool<'a>(predictions: impl Iterator<Item = &'a Prediction>) -> Option<Distribution> {
     Distribution::of(predictions.map(Prediction::normal).collect())
 }

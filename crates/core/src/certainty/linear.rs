@@ -7,22 +7,16 @@ use crate::quantity::Diopters;
 /// A prediction as a linear function of the errors.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Linear {
-    /// The prediction without error.
     pub refraction: Diopters,
     /// Its derivatives: D per mm or D per D, in the order of [`ErrorSource::ALL`].
     pub slopes: [f64; SOURCES],
 }
 
-/// The errors as variables.
 fn variables() -> Errors<Dual> {
     Errors(core::array::from_fn(Dual::error_of))
 }
 
 /// The eye of a formula with its derivatives, ready for any lens.
-///
-/// # Errors
-///
-/// [`Refusal`] as [`Formula::eye`].
 pub(super) fn eye(formula: Formula, inputs: &FormulaInputs) -> Result<EyeModel<Dual>, Refusal> {
     let errors = variables();
     errors.eye(formula, &errors.inputs(inputs))
@@ -30,10 +24,6 @@ pub(super) fn eye(formula: Formula, inputs: &FormulaInputs) -> Result<EyeModel<D
 
 impl Linear {
     /// The prediction for a lens of `power`.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the formula or the lens has no answer.
     pub fn at(formula: Formula, inputs: &FormulaInputs, power: Diopters) -> Result<Self, Refusal> {
         Self::in_eye(&eye(formula, inputs)?, power)
     }
@@ -46,18 +36,12 @@ impl Linear {
         })
     }
 
-    /// Derivative by one source.
-    #[must_use]
     pub fn slope(&self, source: ErrorSource) -> f64 {
         self.slopes.get(source as usize).copied().unwrap_or(0.0)
     }
 
     /// Variance that one source makes, D². A source that the prediction does not depend on makes
     /// none, whether or not its spread is known.
-    ///
-    /// # Errors
-    ///
-    /// [`NoSpread`] if the prediction depends on it and its spread is not known.
     pub fn variance_by(&self, source: ErrorSource, spreads: &Spreads) -> Result<f64, NoSpread> {
         let slope = self.slope(source);
         if slope == 0.0 {
@@ -68,10 +52,6 @@ impl Linear {
     }
 
     /// Variance of the prediction, D²: the sources are taken as independent.
-    ///
-    /// # Errors
-    ///
-    /// [`NoSpread`] as [`Self::variance_by`].
     pub fn variance(&self, spreads: &Spreads) -> Result<f64, NoSpread> {
         ErrorSource::ALL
             .into_iter()

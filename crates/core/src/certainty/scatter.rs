@@ -17,7 +17,6 @@ use crate::quantity::{Diopters, Millimeters};
 /// Standard deviation of the prediction error of one formula, with where it comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Scatter {
-    /// As used.
     pub deviation: Diopters,
     /// As published, or as the clinic's table has it.
     pub published: Diopters,
@@ -30,23 +29,15 @@ pub struct Scatter {
 /// Why a formula's prediction has no distribution.
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize, thiserror::Error)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[error("{self:?}")]
 pub enum NoDistribution {
-    /// The formula itself has no answer.
-    #[error("{0}")]
     Refused(#[from] Refusal),
     /// A spread is not known.
-    #[error("{0}")]
     Spread(#[from] NoSpread),
     /// No scatter was ever published for it.
-    #[error("no scatter of its prediction error is published: its eye has no fitted constant")]
     NoScatter,
     /// The scatter is smaller than the measurements alone make it.
-    #[error(
-        "a scatter of {scatter_d:.3} D is less than measurement, label and refraction alone make \
-         in the average eye, {least_d:.3} D"
-    )]
     ScatterTooSmall {
-        /// The scatter.
         scatter_d: f64,
         /// What everything but the lens position makes.
         least_d: f64,
@@ -79,7 +70,6 @@ fn tabulated(formula: Formula, limits: &Limits) -> Option<(Diopters, Entry)> {
 /// `s² = (n₀·σ² + (n − 1)·s₀²) / (n₀ + n − 1)`: σ published and counted as n₀ eyes
 /// (`scatter_prior_eyes`), s₀ the clinic's own in n eyes. The rule is ours; it is the mean of a
 /// variance whose prior weighs n₀ eyes.
-#[must_use]
 pub fn scatter(formula: Formula, record: Option<&LensRecord>, limits: &Limits) -> Option<Scatter> {
     let (published, entry) = if formula.is_for_operated_corneas() {
         (limits.scatter_after_surgery, table::SCATTER_AFTER_SURGERY)
@@ -115,11 +105,6 @@ pub struct Calibration {
 
 /// Finds the spread of the lens position that makes the formula scatter in the average eye as it
 /// does in the published series.
-///
-/// # Errors
-///
-/// [`NoDistribution`] if the scatter is smaller than what the other spreads make of the average
-/// eye, or the average eye has no answer.
 pub fn calibrate(
     formula: Formula,
     scatter: &Scatter,
@@ -179,7 +164,6 @@ fn lens_position(
 }
 
 /// The eye in which the published scatter is taken to hold.
-#[must_use]
 pub fn average_eye(constants: FormulaConstants, limits: &Limits) -> FormulaInputs {
     let radius = KeratometricIndex::STANDARD.radius(limits.average_k.diopters());
     FormulaInputs {

@@ -1,7 +1,5 @@
 //! How far each number may be off: the measurement's own spread, or the table's for its method.
 
-use core::fmt;
-
 use super::table::{self, Entry};
 use super::{ErrorSource, SOURCES, depth_from};
 use crate::biometry::{DepthStart, EyeRecord, Measured, Method};
@@ -14,77 +12,37 @@ use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 pub struct Spread {
     /// One standard deviation: mm for a length, D for a power.
     pub deviation: f64,
-    /// Where it comes from.
     pub origin: Origin,
 }
 
 /// Where a spread comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Origin {
-    /// Reported with the measurement.
     Measured,
     /// The table's, by this entry, which the clinic may have changed.
     Table {
-        /// Name of the limit.
         limit: &'static str,
-        /// Source of the shipped value.
         source: Source,
     },
     /// The table's, since the measurement came with a spread of zero, which no measurement has.
     InsteadOfZero {
-        /// Name of the limit.
         limit: &'static str,
-        /// Source of the shipped value.
         source: Source,
     },
     /// The tolerance of a label, read as so many standard deviations.
     Tolerance {
         /// Name of the limit that holds the tolerance.
         limit: &'static str,
-        /// Source of the shipped tolerance.
         source: Source,
         /// Standard deviations in it; the reading is an assumption.
         deviations: i32,
     },
     /// Of a value that was not measured and taken as usual.
     OfUsualValue {
-        /// Source.
         source: Source,
     },
     /// What the scatter of the formula leaves after everything else.
     Calibrated,
-}
-
-impl fmt::Display for Origin {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Measured => f.write_str("reported with the measurement"),
-            Self::Table { source, .. } => source.fmt(f),
-            Self::InsteadOfZero { source, .. } => {
-                write!(
-                    f,
-                    "instead of the zero reported with the measurement: {source}"
-                )
-            }
-            Self::Tolerance {
-                source, deviations, ..
-            } => {
-                write!(
-                    f,
-                    "{source}; read as {deviations} standard deviations [{}]",
-                    Standing::Assumption
-                )
-            }
-            Self::OfUsualValue { source } => {
-                write!(f, "not measured, spread of usual values: {source}")
-            }
-            Self::Calibrated => write!(
-                f,
-                "what the formula's scatter leaves in the average eye [{}]",
-                Standing::Derived
-            ),
-        }
-    }
 }
 
 /// A spread that is not known.
@@ -92,23 +50,13 @@ impl fmt::Display for Origin {
     Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
 )]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
+#[error("{self:?}")]
 pub enum NoSpread {
     /// The method has none in the table, and the measurement brought none.
-    #[error("the spread of the {what} by {method} is not known: enter the measurement's own")]
-    Method {
-        /// The measurement.
-        what: ErrorSource,
-        /// How it was made.
-        method: Method,
-    },
+    Method { what: ErrorSource, method: Method },
     /// A spread that cannot be.
-    #[error("the spread of the {what} is below zero")]
-    Negative {
-        /// The measurement.
-        what: ErrorSource,
-    },
+    Negative { what: ErrorSource },
     /// The table gives no deviations for the tolerance of a label.
-    #[error("lens_tolerance_deviations is zero, so the labeled power has no spread")]
     Tolerance,
 }
 
@@ -119,11 +67,7 @@ pub struct Spreads(pub(super) [Result<Spread, NoSpread>; SOURCES]);
 /// A trace of sound gives depth and thickness with the spread of its length.
 const fn as_the_length(length: Entry) -> Entry {
     Entry {
-        source: Source {
-            work: HOUSE,
-            locator: "depth and thickness by sound spread as the length",
-            standing: Standing::Assumption,
-        },
+        source: Standing::Assumption.of(HOUSE, "depth and thickness by sound spread as the length"),
         ..length
     }
 }
@@ -223,8 +167,6 @@ fn mean_k(
 }
 
 impl Spreads {
-    /// The spreads for an eye.
-    #[must_use]
     pub fn of(eye: &EyeRecord, limits: &Limits) -> Self {
         let unused = Ok(UNUSED);
         let length = eye.axial_length.as_ref().map(|measured| {
@@ -275,7 +217,6 @@ impl Spreads {
     }
 
     /// The spreads of usual optical biometry, as in the eyes the scatter was found in.
-    #[must_use]
     pub fn usual(limits: &Limits) -> Self {
         let mm = |value: Micrometers| value.millimeters().mm();
         Self(ErrorSource::ALL.map(|source| {
@@ -307,16 +248,10 @@ impl Spreads {
         }))
     }
 
-    /// The spread of one source.
-    ///
-    /// # Errors
-    ///
-    /// [`NoSpread`] if it is not known.
     pub fn get(&self, source: ErrorSource) -> Result<Spread, NoSpread> {
         self.0.get(source as usize).copied().unwrap_or(Ok(UNUSED))
     }
 
-    /// With this spread of one source.
     #[must_use]
     pub(super) fn with_spread(mut self, source: ErrorSource, spread: Spread) -> Self {
         if let Some(slot) = self.0.get_mut(source as usize) {
@@ -338,11 +273,7 @@ const fn usual_thickness() -> Spread {
     Spread {
         deviation: 0.040,
         origin: Origin::OfUsualValue {
-            source: Source {
-                work: POPULATION_CHINA,
-                locator: "corneal thickness 534 ± 40 µm",
-                standing: Standing::Printed,
-            },
+            source: Standing::Printed.of(POPULATION_CHINA, "corneal thickness 534 ± 40 µm"),
         },
     }
 }
@@ -356,20 +287,12 @@ fn usual_posterior(eye: &EyeRecord) -> Spread {
     Spread {
         deviation: 0.02 * radius_mm,
         origin: Origin::OfUsualValue {
-            source: Source {
-                work: DUBBELMAN_2002,
-                locator: "ratio of the radii 0.81 ± 0.02",
-                standing: Standing::Printed,
-            },
+            source: Standing::Printed.of(DUBBELMAN_2002, "ratio of the radii 0.81 ± 0.02"),
         },
     }
 }
 
 /// Spread of the true power of a lens labeled `power`.
-///
-/// # Errors
-///
-/// [`NoSpread::Tolerance`] if the table has no use for the tolerance.
 pub fn labeled_power(power: HundredthDiopters, limits: &Limits) -> Result<Spread, NoSpread> {
     let (entry, tolerance): (_, Diopters) = match power.hundredths().abs() {
         0..=1_500 => (table::TOLERANCE_TO_15, limits.lens_tolerance_to_15),

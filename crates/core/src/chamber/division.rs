@@ -53,14 +53,11 @@ const GRID: u8 = 24;
 const HALVINGS: u8 = 28;
 
 impl Division {
-    /// Number of pieces.
-    #[must_use]
     pub const fn pieces(self) -> u8 {
         self.sectors * self.rings * self.layers
     }
 
     /// The division with so many pieces, if it is one of [`DIVISIONS`].
-    #[must_use]
     pub fn with_pieces(pieces: u8) -> Option<Self> {
         DIVISIONS
             .into_iter()
@@ -68,7 +65,6 @@ impl Division {
     }
 
     /// Largest dimension of the longest piece.
-    #[must_use]
     pub fn largest_dimension(self, nucleus: Nucleus) -> Millimeters {
         let a = nucleus.equatorial_radius().mm();
         let step = a / f64::from(self.rings);

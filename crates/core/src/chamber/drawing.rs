@@ -16,7 +16,6 @@ fn steps() -> impl Iterator<Item = f64> {
 }
 
 /// A spherical surface: depth `vertex + r − √(r² − x²)`.
-#[must_use]
 pub fn sphere(vertex_mm: f64, radius_mm: f64, half_mm: f64) -> Vec<[f64; 2]> {
     steps()
         .map(|step| {
@@ -29,7 +28,6 @@ pub fn sphere(vertex_mm: f64, radius_mm: f64, half_mm: f64) -> Vec<[f64; 2]> {
 }
 
 /// An ellipse around a place.
-#[must_use]
 pub fn ellipse([x, depth]: [f64; 2], [across, along]: [f64; 2]) -> Vec<[f64; 2]> {
     steps()
         .map(|step| step * core::f64::consts::PI)
@@ -45,7 +43,6 @@ pub fn ellipse([x, depth]: [f64; 2], [across, along]: [f64; 2]) -> Vec<[f64; 2]>
 impl ChamberSection {
     /// Where the back of the cornea meets the pupil plane; half the corneal diameter where the
     /// sphere reaches farther, mm.
-    #[must_use]
     pub fn angle_mm(&self) -> f64 {
         let (radius, depth) = (self.back_radius.mm(), self.aqueous_depth.mm());
         let height = radius - depth;
@@ -57,7 +54,6 @@ impl ChamberSection {
     }
 
     /// Half the width of the cornea that is drawn, mm.
-    #[must_use]
     pub fn half_cornea_mm(&self) -> f64 {
         let half = match self.corneal_diameter {
             Some(diameter) => diameter.mm() / 2.0,
@@ -67,7 +63,6 @@ impl ChamberSection {
     }
 
     /// Depth of a limit's line from the corneal vertex, mm.
-    #[must_use]
     pub fn limit_mm(&self, (limit, start): (Micrometers, DepthStart)) -> f64 {
         let from_start = limit.millimeters().mm();
         match start {
@@ -77,7 +72,6 @@ impl ChamberSection {
     }
 
     /// Width and depth of what is drawn, mm, from the corneal vertex down.
-    #[must_use]
     pub fn extent_mm(
         &self,
         limit: (Micrometers, DepthStart),
@@ -95,7 +89,6 @@ impl ChamberSection {
     }
 
     /// The measured depth, from the surface a limit counts from.
-    #[must_use]
     pub const fn depth_from(&self, start: DepthStart) -> Millimeters {
         match start {
             DepthStart::Epithelium => self.pupil_plane,

@@ -7,11 +7,10 @@ use crate::evidence::{NUCLEUS_1995, Source, Standing};
 use crate::quantity::{Micrometers, Millimeters, Text, checked_when_read};
 
 /// Where typical sizes come from; two series disagree, so the user states the size.
-pub const SOURCE: Source = Source {
-    work: NUCLEUS_1995,
-    locator: "7.13 ± 0.76 × 3.05 ± 0.48 mm (n = 130); another series 7-9 × 3.5-5.5 mm",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(
+    NUCLEUS_1995,
+    "7.13 ± 0.76 × 3.05 ± 0.48 mm (n = 130); another series 7-9 × 3.5-5.5 mm",
+);
 
 /// Diameter and thickness of the nucleus, as stated by the user.
 #[serde_as]
@@ -33,20 +32,15 @@ checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
 /// A size that no nucleus has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum NucleusError {
-    /// Outside what a lens can hold.
     #[error("nucleus of {diameter} × {thickness} is outside 3 to 10 mm × 1.5 to 7 mm")]
     OutOfRange {
-        /// Stated diameter.
         diameter: Micrometers,
-        /// Stated thickness.
         thickness: Micrometers,
     },
     /// Thicker than wide.
     #[error("nucleus of {diameter} × {thickness} is thicker than wide")]
     NotOblate {
-        /// Stated diameter.
         diameter: Micrometers,
-        /// Stated thickness.
         thickness: Micrometers,
     },
 }
@@ -83,31 +77,26 @@ impl Nucleus {
     }
 
     /// Equatorial diameter.
-    #[must_use]
     pub const fn diameter(&self) -> Micrometers {
         self.diameter
     }
 
     /// Thickness along the axis.
-    #[must_use]
     pub const fn thickness(&self) -> Micrometers {
         self.thickness
     }
 
     /// Equatorial semi-axis a.
-    #[must_use]
     pub fn equatorial_radius(&self) -> Millimeters {
         self.diameter.millimeters() * 0.5
     }
 
     /// Axial semi-axis b.
-    #[must_use]
     pub fn axial_radius(&self) -> Millimeters {
         self.thickness.millimeters() * 0.5
     }
 
     /// Volume, mm³: `4/3·π·a²·b`.
-    #[must_use]
     pub fn volume_mm3(&self) -> f64 {
         let (a, b) = (self.equatorial_radius().mm(), self.axial_radius().mm());
         4.0 / 3.0 * core::f64::consts::PI * a * a * b

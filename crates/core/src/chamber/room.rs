@@ -31,7 +31,6 @@ pub struct PieceRoom {
 }
 
 /// The room for every division.
-#[must_use]
 pub fn room_for(section: &ChamberSection, nucleus: Nucleus) -> Vec<PieceRoom> {
     DIVISIONS
         .into_iter()

@@ -6,11 +6,8 @@ use crate::iol_power::thick_lens::POSTERIOR_RATIO;
 use crate::quantity::Millimeters;
 
 /// Source of the posterior radius where it was not measured.
-pub const POSTERIOR_SOURCE: Source = Source {
-    work: DUBBELMAN_2002,
-    locator: "posterior radius 0.81 of the anterior",
-    standing: Standing::Printed,
-};
+pub const POSTERIOR_SOURCE: Source =
+    Standing::Printed.of(DUBBELMAN_2002, "posterior radius 0.81 of the anterior");
 
 /// Diameter of the crystalline lens, for the drawing only \[printed: 9.8 mm\].
 pub const LENS_DIAMETER: Millimeters = Millimeters::new(9.8);
@@ -22,10 +19,8 @@ pub struct ChamberSection {
     /// Front radius of the cornea (mean of both meridians).
     #[serde(rename = "front_radius_mm")]
     pub front_radius: Millimeters,
-    /// Back radius of the cornea.
     #[serde(rename = "back_radius_mm")]
     pub back_radius: Millimeters,
-    /// Whether the back radius was measured.
     pub back_radius_measured: bool,
     /// Corneal thickness: where the endothelium begins.
     #[serde(rename = "endothelium_mm")]
@@ -36,10 +31,8 @@ pub struct ChamberSection {
     /// Aqueous depth: endothelium to pupil plane.
     #[serde(rename = "aqueous_depth_mm")]
     pub aqueous_depth: Millimeters,
-    /// Corneal diameter, if measured.
     #[serde(rename = "corneal_diameter_mm")]
     pub corneal_diameter: Option<Millimeters>,
-    /// Pupil diameter, if measured.
     #[serde(rename = "pupil_diameter_mm")]
     pub pupil_diameter: Option<Millimeters>,
     /// Back of the lens, if its thickness was measured.
@@ -48,28 +41,16 @@ pub struct ChamberSection {
 }
 
 /// A measurement the section cannot do without.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SectionError {
-    /// Keratometry.
-    #[error("needs the keratometry, which was not measured")]
     Keratometry,
-    /// Corneal thickness.
-    #[error("needs the corneal thickness, which was not measured")]
     CornealThickness,
-    /// Anterior chamber depth.
-    #[error("needs the anterior chamber depth, which was not measured")]
     ChamberDepth,
 }
 
 impl ChamberSection {
     /// Draws on what was measured; only the posterior radius may be assumed, and says so.
-    ///
-    /// # Errors
-    ///
-    /// [`SectionError`] without keratometry, corneal thickness or chamber depth.
     pub fn of(eye: &EyeRecord) -> Result<Self, SectionError> {
         let front_radius = eye
             .keratometry
@@ -112,7 +93,6 @@ impl ChamberSection {
     /// the sagitta of the corneal back, `r2 − √(r2² − x²)`.
     ///
     /// Nothing beyond the sphere's edge.
-    #[must_use]
     pub fn depth_at(&self, off_axis: Millimeters) -> Option<Millimeters> {
         let (radius, x) = (self.back_radius.mm(), off_axis.mm());
         let radicand = radius * radius - x * x;

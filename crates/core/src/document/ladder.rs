@@ -1,12 +1,14 @@
 //! Ladders of the planned lens and of the backup lenses.
 
 use serde::{Deserialize, Serialize};
+use serde_with::skip_serializing_none;
 
 use super::Outcome;
 use crate::iol_power::ladder::{Answer, Column, Ladder, Rung};
 use crate::iol_power::sulcus::StepwisePower;
 use crate::iol_power::{Caution, Formula, Refusal};
-use crate::plan::{SparePlan, SulcusPower};
+use crate::lens::Place;
+use crate::plan::{BackupPlan, Plan, SulcusPower};
 use crate::quantity::{Diopters, HundredthDiopters, Millimeters};
 
 /// Powers × formulas for one lens.
@@ -49,16 +51,27 @@ pub struct FormulaAnswer {
     pub predicted_d: Option<Diopters>,
 }
 
-/// The backup lens for bag and sulcus.
+/// A backup lens.
+#[skip_serializing_none]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
-pub struct SpareResult {
-    /// Its ladder in the bag.
-    pub bag: LadderResult,
-    /// How far forward of the bag a lens in the sulcus is taken to sit.
-    pub sulcus_shift_mm: Millimeters,
-    /// Its power in the sulcus, per formula; empty if the maker does not allow it there.
-    pub sulcus: Vec<SulcusResult>,
+pub struct BackupResult {
+    /// Where it is meant to sit.
+    pub place: Place,
+    /// Its ladder; for a lens in the sulcus, in the bag.
+    pub ladder: LadderResult,
+    /// Its powers in the sulcus, if that is its place.
+    pub sulcus: Option<SulcusResults>,
+}
+
+/// Powers for the sulcus.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SulcusResults {
+    /// How far forward of the bag the lens is taken to sit.
+    pub shift_mm: Millimeters,
+    /// Per formula.
+    pub powers: Vec<SulcusResult>,
 }
 
 /// One formula's power for the sulcus.
@@ -90,7 +103,6 @@ impl LadderResult {
     }
 
     /// What one formula says.
-    #[must_use]
     pub fn formula(&self, formula: Formula) -> Option<&Outcome<FormulaAnswer, Refusal>> {
         let found = self.formulas.iter().find(|one| one.formula == formula);
         found.map(|found| &found.outcome)
@@ -113,13 +125,23 @@ impl FormulaResult {
     }
 }
 
-impl SpareResult {
-    pub(super) fn of(spare: &SparePlan, power: Option<HundredthDiopters>) -> Self {
-        Self {
-            bag: LadderResult::of(&spare.bag, power),
-            sulcus_shift_mm: spare.sulcus_shift.millimeters(),
-            sulcus: spare.sulcus.iter().map(SulcusResult::of).collect(),
-        }
+impl BackupResult {
+    pub(super) fn all(plan: &Plan) -> Vec<Self> {
+        let lenses = &plan.draft.lens.lenses;
+        let result = |(&place, backup): (&Place, &BackupPlan)| {
+            // What a power leaves in the bag is no prediction for the sulcus.
+            let power = lenses.backup(place).and_then(|lens| lens.power);
+            let power = power.filter(|_| backup.sulcus.is_none());
+            Self {
+                place,
+                ladder: LadderResult::of(&backup.ladder, power),
+                sulcus: backup.sulcus.as_ref().map(|sulcus| SulcusResults {
+                    shift_mm: sulcus.shift.millimeters(),
+                    powers: sulcus.powers.iter().map(SulcusResult::of).collect(),
+                }),
+            }
+        };
+        plan.backups.iter().map(result).collect()
     }
 }
 

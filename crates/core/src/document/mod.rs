@@ -15,7 +15,9 @@ pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
     ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit,
 };
-pub use ladder::{FormulaAnswer, FormulaResult, LadderResult, SpareResult, SulcusResult};
+pub use ladder::{
+    BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
+};
 pub use toric::{
     Basis, CorneaResult, IncisionResult, PosteriorResult, ResidualResult, ToricAnswer,
     ToricFormula, ToricResult, ToricStep, VectorResult,
@@ -104,10 +106,8 @@ pub struct Results {
     pub thick_eye: Option<CardinalPoints>,
     /// Astigmatism.
     pub toric: ToricResult,
-    /// The backup lens for bag and sulcus.
-    pub spare: Option<SpareResult>,
-    /// The backup lens for the anterior chamber.
-    pub chamber_lens: Option<LadderResult>,
+    /// The backup lenses.
+    pub backups: Vec<BackupResult>,
     /// Every rule, in the order of the registry.
     pub rules: Vec<RuleResult>,
     /// The chamber to scale, and the room in it.
@@ -206,7 +206,6 @@ pub struct OddsResult {
 
 impl PlanDocument {
     /// The document of a plan computed with `program`, a name and a version.
-    #[must_use]
     pub fn of(plan: &Plan, program: &str) -> Self {
         Self {
             format: header::Format::Plan,
@@ -224,7 +223,6 @@ impl PlanDocument {
     }
 
     /// The reason recorded for a rule, whether it stands or not.
-    #[must_use]
     pub fn reason(&self, rule: &RuleResult) -> Option<&RecordedReason> {
         let mut reasons = self.case.reasons.iter();
         reasons.find(|reason| reason.rule == rule.id)
@@ -286,7 +284,9 @@ impl Results {
             },
             planned_by: lens.formula,
             predicted_d: plan.predicted_for_chosen(),
-            ladder: Outcome::of(&plan.ladder, |ladder| LadderResult::of(ladder, lens.power)),
+            ladder: Outcome::of(&plan.ladder, |ladder| {
+                LadderResult::of(ladder, lens.power())
+            }),
             certainty: plan
                 .ladder
                 .as_ref()
@@ -295,14 +295,7 @@ impl Results {
             second_eye: plan.second_eye.clone(),
             thick_eye: plan.thick_eye,
             toric: ToricResult::of(plan),
-            spare: plan
-                .spare
-                .as_ref()
-                .map(|spare| SpareResult::of(spare, lens.spare_power)),
-            chamber_lens: plan
-                .chamber_lens
-                .as_ref()
-                .map(|ladder| LadderResult::of(ladder, lens.chamber_power)),
+            backups: BackupResult::all(plan),
             rules: plan.rules.iter().map(RuleResult::of).collect(),
             chamber: ChamberResult::of(plan),
             risk: RiskResult::of(&plan.risk),
@@ -317,7 +310,6 @@ impl Results {
 
     /// The distribution of the chosen power by the formula planned by; nothing where a spread is
     /// missing.
-    #[must_use]
     pub fn planned_spread(&self) -> Option<&Spread> {
         let closely = self.certainty.as_ref()?.closely.as_ref()?;
         closely.of_chosen(self.planned_by?)
@@ -326,7 +318,6 @@ impl Results {
 
 impl Derived {
     /// What follows from these measurements.
-    #[must_use]
     pub fn of(eye: &EyeRecord) -> Self {
         let k = eye.keratometry.as_ref().map(|measured| &measured.value);
         Self {

@@ -197,7 +197,6 @@ impl ToricResult {
     }
 
     /// What a formula says.
-    #[must_use]
     pub fn formula(&self, formula: Formula) -> Option<&Outcome<ToricAnswer, ToricRefusal>> {
         let found = self.formulas.iter().find(|one| one.formula == formula);
         found.map(|found| &found.outcome)

@@ -34,7 +34,7 @@ works! {
     HAYASHI_1996, "hayashi-1996", "Hayashi 1996, risk factors for corneal endothelial injury";
     HOFFER_1993, "hoffer-1993", "Hoffer, J Cataract Refract Surg 1993;19:700-712, errata 1994;20:677 and 2007;33:2-3";
     HOLLADAY_1988, "holladay-1988", "Holladay, Prager, Chandler et al., J Cataract Refract Surg 1988;14:17-24";
-    HOUSE, "house", "House value, no publication";
+    HOUSE, "house", "Our own value, not published";
     HSIB_2018, "hsib-2018", "National safety investigation of a wrong intraocular lens, HSIB I2017/012, 2018";
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
     HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
@@ -57,7 +57,7 @@ works! {
     NATIONAL_AUDIT_2024, "national-audit-2024", "National audit of 961,208 operations, Eye 2024, doi 10.1038/s41433-024-03344-2";
     NATIONAL_GUIDANCE_2017, "national-guidance-2017", "National guidance on cataract management, 2017";
     NATURAL_LOSS, "natural-loss", "Published natural loss of endothelial cells";
-    NO_SOURCE, "common-practice", "A fact of the trade, no published source";
+    NO_SOURCE, "common-practice", "Common practice, no published source";
     NORRBY_2008, "norrby-2008", "Norrby, J Cataract Refract Surg 2008;34:368-376";
     NUCLEUS_1995, "nucleus-1995", "Indian J Ophthalmol 1995, size of 130 nuclei";
     OLSEN_2014, "olsen-2014", "Olsen & Hoffmann, J Cataract Refract Surg 2014;40:764";
@@ -67,7 +67,7 @@ works! {
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
     POSTERIOR_928, "posterior-928", "Regression of posterior corneal astigmatism in 928 eyes, Am J Ophthalmol";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
-    RECALLED, "recalled", "Recalled, not read again";
+    RECALLED, "recalled", "From memory, not read again";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";

@@ -6,65 +6,47 @@ use serde::{Deserialize, Serialize};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
-    /// No second look is recorded.
     NoSecondLook,
     /// The stricter screening set is switched off.
     StricterSetOff,
     /// The longer eye is long, for which another rule has the limit.
     LongEye,
-    /// The depth was given from the epithelium.
     FromEpithelium,
-    /// An unusual value is expected after corneal surgery.
     UnusualAfterSurgery,
-    /// There was no corneal refractive surgery.
     NoCornealSurgery,
     /// Which way other surgery changes K is not known.
     OtherSurgeryUnknown,
-    /// The formula planned by is for operated corneas.
     FormulaForOperatedCorneas,
     /// Guidance by length is not for operated corneas.
     GuidanceForUntouchedCorneas,
-    /// Keratometry was given as radii.
     GivenAsRadii,
-    /// Both radii are equal.
     EqualRadii,
-    /// There is no silicone oil.
     NoSiliconeOil,
     /// The length is not corrected for oil, which another rule stops.
     UncorrectedForOil,
     /// The axial length was measured optically.
     OpticalLength,
-    /// The axial length was measured by ultrasound.
     UltrasoundLength,
-    /// The lens constants are for ultrasound.
     UltrasoundConstants,
     /// How to combine them was not chosen, which another rule asks for.
     UseNotChosen,
     /// The nucleus does not count as hard.
     NucleusNotHard,
-    /// The scale prints no tolerance.
     NoPrintedTolerance,
     /// The nucleus is delivered whole.
     DeliveredWhole,
-    /// Small-incision surgery was chosen.
     SmallIncisionChosen,
-    /// There are no guttata.
     NoGuttata,
-    /// There is no pseudoexfoliation.
     NoPseudoexfoliation,
-    /// The surgeon is independent.
     IndependentSurgeon,
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
-    /// The thick-lens eye takes no lens constant.
     NoConstantTaken,
     /// The constant is converted, for which there is another rule.
     ConvertedConstant,
     /// The lens is not of hydrophilic acrylic.
     NotHydrophilic,
-    /// No lens for the anterior chamber was chosen.
-    NoChamberLens,
-    /// The chosen lens is toric.
+    NoAnteriorChamberIol,
     Toric,
     /// The chosen lens is not toric.
     NotToric,
@@ -74,7 +56,6 @@ pub enum Because {
     NoEarlierOperation,
     /// Nobody chose a refinement by the first eye.
     RefinementNotChosen,
-    /// The refinement was declined.
     RefinementDeclined,
     /// A condition of the refinement is not met.
     RefinementConditionNotMet,

@@ -5,7 +5,6 @@ use serde::{Deserialize, Serialize};
 use crate::iol_power::Formula;
 use crate::quantity::HundredthDiopters;
 
-/// What a condition asks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Asks {
@@ -13,25 +12,19 @@ pub enum Asks {
     MeanK(HundredthDiopters),
     /// The first operation was not complicated.
     Uncomplicated,
-    /// Both predictions are by one formula.
     SameFormula,
     /// Neither eye had corneal refractive surgery.
     UntouchedCorneas,
 }
 
-/// Whether a condition holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Outcome {
-    /// It holds.
     Met(Found),
-    /// It does not hold.
     NotMet(Found),
-    /// Nobody recorded what it asks for.
     CannotBeTold(Lacking),
 }
 
-/// What was found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Found {
@@ -39,9 +32,7 @@ pub enum Found {
     Apart(HundredthDiopters),
     /// Not complicated, as recorded.
     Uncomplicated,
-    /// Complicated.
     Complicated,
-    /// One formula.
     Formula(Formula),
     /// One formula there, another here.
     Formulas {
@@ -50,28 +41,21 @@ pub enum Found {
         /// Of this plan.
         here: Formula,
     },
-    /// Surgery of neither cornea.
     NeitherCornea,
-    /// Of this one.
     ThisCornea,
     /// Of the first one.
     FirstCornea,
-    /// Of both.
     BothCorneas,
 }
 
-/// What is not recorded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Lacking {
-    /// Keratometry of both eyes.
     Keratometry,
     /// Whether the first operation was complicated.
     Course,
     /// Formula of the first prediction.
     FirstFormula,
-    /// Formula this plan goes by.
     Formula,
-    /// Corneal surgery of both eyes.
     CornealSurgery,
 }

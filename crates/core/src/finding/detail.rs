@@ -12,15 +12,12 @@ use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Detail {
-    /// The birth date is missing too.
     BirthDateMissing,
     /// Reasons that people gave, as typed.
     ReasonsGiven(Vec<String>),
     /// The depth from the epithelium that follows from the corneal thickness.
     DepthFromEpithelium {
-        /// Corneal thickness.
         thickness: Micrometers,
-        /// Depth.
         depth: Micrometers,
     },
     /// Power for emmetropia beside the average of the lens.
@@ -30,14 +27,12 @@ pub enum Detail {
         /// Of the lens.
         average: HundredthDiopters,
     },
-    /// Power for emmetropia of both eyes.
     EmmetropicPowers {
         /// Of this eye.
         operated: HundredthDiopters,
         /// Of the other.
         fellow: HundredthDiopters,
     },
-    /// The same corneal powers at the standard index.
     AtStandardIndex(Vec<HundredthDiopters>),
     /// Measurements dated after the planned day.
     DatedAfter(Vec<Which>),
@@ -45,44 +40,34 @@ pub enum Detail {
     ScatterAfterSurgery,
     /// Published differences between lengths by sound and by light.
     UltrasoundMeans,
-    /// What a filled eye needs.
     FilledEye,
-    /// The astigmatism by two methods.
     ByTwoMethods {
         /// The one planned by.
         first: Astigmatism,
         /// The other.
         second: Astigmatism,
     },
-    /// The measurement may be repeated.
     Repeat,
     /// No spread is known, so borderline cannot be judged.
     SpreadUnknown,
     /// One standard deviation.
     Spread {
-        /// Of what.
         of: SpreadOf,
-        /// How much.
         deviation: Micrometers,
         /// Whether the table's stands in for a measured zero.
         instead_of_zero: bool,
     },
-    /// Depth from the endothelium.
     AqueousDepth(Micrometers),
     /// There is room for many small pieces.
     RoomToDivide,
     /// Capsulorhexis beside optic.
     CapsulorhexisAndOptic {
-        /// Diameter of the capsulorhexis.
         capsulorhexis: Micrometers,
-        /// Diameter of the optic.
         optic: Micrometers,
     },
     /// An estimate of the room over a turning piece.
     Estimate {
-        /// Number of pieces.
         pieces: u8,
-        /// The longest.
         longest: Micrometers,
         /// Room 2 mm off the axis, where the piece is still under the cornea.
         off_axis: Option<Micrometers>,
@@ -93,60 +78,46 @@ pub enum Detail {
     RiskPoints {
         /// Band of the sum.
         band: Band,
-        /// Items present.
         given: Vec<RiskItem>,
-        /// Items nobody recorded.
         unknown: Vec<RiskItem>,
     },
     /// A depth too near to the limit of its risk point.
     BorderlineDepth(BorderlineDepth),
     /// Odds ratios are not multiplied, and make no percentage.
     NotMultiplied,
-    /// A factor nobody recorded.
     FactorNotRecorded(OddsFactor),
     /// A factor whose own limit is not printed.
     FactorNotApplied(OddsFactor),
     /// Whether the first operation was complicated.
     FirstOperation {
-        /// As recorded.
         complicated: Option<bool>,
     },
     /// How a prediction error is counted.
     ErrorConvention,
-    /// The convention proposes none of the powers.
     NoneProposed,
     /// The formulas that are farthest apart.
     Extremes {
-        /// Lowest power.
         lowest: (Formula, HundredthDiopters),
-        /// Highest power.
         highest: (Formula, HundredthDiopters),
     },
-    /// Nothing lies ready for the sulcus.
     NothingForSulcus,
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
-        /// Corneal diameter.
         diameter: Micrometers,
-        /// Length.
         suggested: Micrometers,
     },
     /// What a toric step is expected to leave.
     ExpectedToLeave {
         /// The step.
         cylinder: Option<HundredthDiopters>,
-        /// Its axis.
         axis: Option<Meridian>,
-        /// Cylinder left.
         left: HundredthDiopters,
         /// Cylinder left without a step.
         without: Option<HundredthDiopters>,
     },
     /// Where an incision on the steep meridian would lie.
     SteepIncision {
-        /// The eye.
         eye: Side,
-        /// The direction.
         at: Direction,
     },
 }
@@ -155,7 +126,6 @@ pub enum Detail {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Astigmatism {
-    /// Its cylinder.
     pub cylinder: HundredthDiopters,
     /// Its steep meridian, if it has one.
     pub steep: Option<Meridian>,
@@ -175,8 +145,6 @@ impl Astigmatism {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum SpreadOf {
-    /// The depth.
     Depth,
-    /// Depth and corneal thickness together.
     DepthAndThickness,
 }

@@ -15,28 +15,19 @@ use crate::quantity::{HundredthDiopters, Meridian, Micrometers, ThousandthDiopte
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Fact {
-    /// A number.
     Quantity(Quantity),
-    /// Several.
     Quantities(Vec<Quantity>),
     /// Identifiers the patient has not.
     Without(Vec<Identifier>),
-    /// The planned target.
     Target(HundredthDiopters),
-    /// From which eye to which.
     EyeChanges(Vec<[Side; 2]>),
     /// An eye that was operated on, with the power in it.
     LensInEye {
-        /// The eye.
         eye: Side,
-        /// Power of its lens.
         power: HundredthDiopters,
     },
-    /// The same length and readings in both eyes.
     SameInBothEyes {
-        /// Axial length.
         length: Micrometers,
-        /// Readings as given.
         readings: [Quantity; 2],
     },
     /// Born after the planned day.
@@ -54,53 +45,37 @@ pub enum Fact {
     },
     /// Principal meridians with the angle between them.
     Meridians {
-        /// Flat.
         flat: Meridian,
-        /// Steep.
         steep: Meridian,
         /// Degrees between them.
         apart: u16,
     },
-    /// Measurements with their days.
     MeasuredOn(Vec<(Which, Day)>),
-    /// The formula planned by for a length.
     FormulaAt {
-        /// The formula.
         formula: Formula,
-        /// The length.
         length: Micrometers,
     },
     /// The formula planned by, if any, after corneal surgery that it does not fit.
     FormulaAfter {
-        /// The formula.
         formula: Option<Formula>,
-        /// What was done.
         surgery: CornealSurgeryKind,
     },
-    /// Nobody recorded it.
     NotRecorded,
-    /// Nobody measured it.
     NotMeasured,
-    /// Corneal surgery.
     Surgery(CornealSurgeryKind),
     /// Keratometry before and after corneal surgery.
     Contradictions(Vec<Contradiction>),
     /// A length through silicone oil, uncorrected.
     UncorrectedForOil(Option<Micrometers>),
-    /// Silicone oil, with a length corrected for it.
     CorrectedForOil,
     /// A length with what its method means.
     LengthBy {
-        /// The length.
         length: Micrometers,
-        /// Its method.
         method: LengthMethod,
     },
     /// An ultrasound length as it is used with constants for optical biometry.
     LengthUsed {
-        /// As measured.
         length: Micrometers,
-        /// Its method.
         method: LengthMethod,
         /// What is added; nothing where it is used as measured.
         added: Option<Micrometers>,
@@ -114,61 +89,46 @@ pub enum Fact {
     },
     /// A sign that was seen.
     Present,
-    /// A drug that is or was taken.
     Taken,
-    /// Experience of the surgeon.
     Surgeon(SurgeonGrade),
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
-    /// Signs of weak zonules.
     WeakZonules(WeakZonules),
     /// Factors that raise the odds of a rupture.
     Factors(Vec<OddsFactor>),
-    /// No formula was chosen.
     NoFormula,
-    /// A formula without an answer.
     NoAnswer {
-        /// The formula.
         formula: Formula,
-        /// Why it has none.
         why: NoAnswer,
     },
     /// A power with the refraction predicted for it, where there is one.
     Predicted {
-        /// The power.
         power: HundredthDiopters,
         /// To the nearest hundredth.
         refraction: Option<HundredthDiopters>,
     },
-    /// Where a lens constant comes from.
     Constant(Obtained),
-    /// What the lens is made of.
     Material(Material),
     /// Name of a lens that may not sit in the sulcus, as its record has it.
     NotForSulcus(String),
     /// Astigmatism that will drift.
     Drifts(Vec<Drift>),
-    /// What the posterior cornea rests on.
     Posterior(PosteriorBasis),
     /// A chosen axis beside the suggested one.
     Axis {
-        /// Chosen.
         chosen: Meridian,
-        /// Suggested.
         suggested: Meridian,
         /// Degrees between them.
         apart: u16,
     },
     /// A cornea that no cylinder describes.
     Cornea {
-        /// It is irregular.
         irregular: bool,
         /// It had refractive surgery.
         operated: bool,
     },
     /// A cylinder, or none, with the one it leaves.
     Leaves {
-        /// Cylinder of the lens.
         cylinder: Option<HundredthDiopters>,
         /// Cylinder left, where it is known.
         left: Option<HundredthDiopters>,
@@ -177,26 +137,20 @@ pub enum Fact {
     EquivalentWithCylinder(HundredthDiopters),
     /// Prediction error of the eye that was operated on first.
     FirstEye {
-        /// The eye.
         eye: Side,
         /// Achieved less predicted.
         error: ThousandthDiopters,
     },
-    /// No operation of the fellow eye is recorded.
     NoEarlierOperation,
     /// Conditions of the refinement that are not met or cannot be told.
     Conditions(Vec<(Asks, Outcome)>),
-    /// Nobody decided.
     Undecided,
 }
 
-/// What identifies a patient.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Identifier {
-    /// Name.
     Name,
-    /// Hospital number.
     Number,
 }
 
@@ -204,29 +158,20 @@ pub enum Identifier {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum TwoLooks {
-    /// Hospital number.
     Number,
-    /// Operated eye.
     Eye {
-        /// As the case has it.
         first: Option<Side>,
         /// As the second person entered it.
         second: Side,
     },
-    /// A meridian.
     Meridian {
-        /// Which.
         what: Critical,
-        /// As the case has it.
         first: Option<Meridian>,
         /// As the second person entered it.
         second: Meridian,
     },
-    /// A number with its unit.
     Quantity {
-        /// Which.
         what: Critical,
-        /// As the case has it.
         first: Option<Quantity>,
         /// As the second person entered it.
         second: Option<Quantity>,
@@ -239,16 +184,13 @@ pub enum TwoLooks {
 pub enum Contradiction {
     /// Mean K changed the wrong way.
     Direction {
-        /// Before.
         before: HundredthDiopters,
-        /// Now.
         now: HundredthDiopters,
     },
     /// Mean K changed by something else than the correction.
     Correction {
         /// Now less before.
         change: HundredthDiopters,
-        /// As recorded.
         correction: HundredthDiopters,
     },
 }
@@ -257,11 +199,8 @@ pub enum Contradiction {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WeakZonules {
-    /// Pseudoexfoliation.
     Pseudoexfoliation,
-    /// Phacodonesis.
     Phacodonesis,
-    /// Both.
     Both,
 }
 
@@ -269,11 +208,8 @@ pub enum WeakZonules {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum NoAnswer {
-    /// It was not asked.
     NotOnLadder,
-    /// It refused the eye.
     Eye(Refusal),
-    /// Nothing can be said of the astigmatism.
     Astigmatism(ToricRefusal),
 }
 
@@ -283,16 +219,12 @@ pub enum NoAnswer {
 pub enum Drift {
     /// The front of the cornea is steep with the rule.
     FrontWithTheRule {
-        /// Its cylinder.
         cylinder: HundredthDiopters,
-        /// Its steep meridian.
         steep: Meridian,
     },
     /// The chosen cylinder leaves the eye steep against the rule.
     LeftAgainstTheRule {
-        /// The cylinder that is left.
         cylinder: HundredthDiopters,
-        /// Its steep meridian.
         steep: Meridian,
     },
 }

@@ -10,18 +10,14 @@ use crate::quantity::{HundredthDiopters, Micrometers};
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Quantity {
-    /// A length, shown in millimeters.
     #[serde(rename = "length_um")]
     Length(Micrometers),
-    /// A corneal thickness, shown in micrometers.
     #[serde(rename = "thickness_um")]
     Thickness(Micrometers),
     /// An anterior chamber depth.
     Depth {
-        /// How deep.
         #[serde(rename = "um")]
         depth: Micrometers,
-        /// From which surface.
         from: DepthStart,
     },
     /// A power or refraction, shown with its sign.
@@ -35,7 +31,6 @@ pub enum Quantity {
         /// As displayed by the instrument.
         #[serde(rename = "hundredths_d")]
         power: HundredthDiopters,
-        /// Its index.
         index: KeratometricIndex,
     },
     /// Endothelial cells per square millimeter.
@@ -43,11 +38,8 @@ pub enum Quantity {
     Density(i32),
     /// Repeated readings of an instrument.
     Readings(i32),
-    /// Age.
     Years(i32),
-    /// Risk points.
     Points(i32),
-    /// A chance as a limit has it.
     Percent(i32),
     /// A computed chance, in tenths of a percent.
     #[serde(rename = "chance_tenths_percent")]

@@ -4,33 +4,22 @@ use serde::{Deserialize, Serialize};
 
 use crate::quantity::Micrometers;
 
-/// What gives points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum RiskItem {
-    /// Previous vitrectomy.
     PreviousVitrectomy,
-    /// Corneal scarring.
     CornealScarring,
-    /// Pupil under the limit.
     SmallPupil,
     /// Anterior chamber depth under the limit.
     ShallowChamber,
-    /// Age over the limit.
     HighAge,
-    /// Ametropia over the limit.
     HighAmetropia,
-    /// Posterior capsule plaque.
     CapsulePlaque,
-    /// Posterior polar cataract.
     PosteriorPolar,
-    /// Any other difficulty.
     OtherDifficulty,
     /// Dense, total, white or brunescent cataract.
     DenseCataract,
-    /// Pseudoexfoliation.
     Pseudoexfoliation,
-    /// Phacodonesis.
     Phacodonesis,
 }
 
@@ -52,7 +41,6 @@ pub enum Band {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct BorderlineDepth {
-    /// As measured.
     #[serde(rename = "depth_um")]
     pub depth: Micrometers,
     /// Under it a point is given.
@@ -64,7 +52,6 @@ pub struct BorderlineDepth {
 
 impl BorderlineDepth {
     /// Whether the point is given, which the depth as measured decides.
-    #[must_use]
     pub fn is_given(&self) -> bool {
         self.depth < self.limit
     }
@@ -87,8 +74,6 @@ impl RiskItem {
         Self::Phacodonesis,
     ];
 
-    /// The points it gives.
-    #[must_use]
     pub const fn points(self) -> i32 {
         match self {
             Self::DenseCataract | Self::Pseudoexfoliation | Self::Phacodonesis => 3,
@@ -97,7 +82,6 @@ impl RiskItem {
     }
 }
 
-/// What raises the odds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum OddsFactor {
@@ -105,7 +89,6 @@ pub enum OddsFactor {
     Trainee,
     /// Pseudoexfoliation or phacodonesis.
     WeakZonules,
-    /// Younger male.
     YoungerMale,
     /// Brunescent, white or mature cataract.
     DenseCataract,
@@ -121,7 +104,6 @@ impl OddsFactor {
     ];
 
     /// By how much, as printed.
-    #[must_use]
     pub const fn ratio(self) -> f64 {
         match self {
             Self::Trainee => 3.75,

@@ -4,7 +4,6 @@
 const RULE_IDS: &str = include_str!("rule-ids.txt");
 
 /// Whether a rule has, or ever had, this id.
-#[must_use]
 pub fn is_rule_id(id: &str) -> bool {
     RULE_IDS.lines().any(|known| known == id)
 }

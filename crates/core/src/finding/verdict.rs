@@ -18,13 +18,10 @@ pub enum Verdict {
     NotEvaluated(Missing),
 }
 
-/// What a rule found.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Finding {
-    /// What was found.
     pub measured: Fact,
-    /// What it stands against.
     pub limit: Limit,
     /// More to know.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
@@ -37,7 +34,6 @@ pub struct Finding {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", deny_unknown_fields)]
 pub enum Certainty {
-    /// As measured.
     AsMeasured,
     /// Beyond the limit with at least the chance a clinic calls clear.
     Clear {
@@ -52,7 +48,6 @@ pub enum Certainty {
 }
 
 impl Finding {
-    /// A finding as measured.
     pub(crate) fn new(measured: impl Into<Fact>, limit: Limit) -> Self {
         Self {
             measured: measured.into(),

@@ -1,7 +1,5 @@
 //! The middle of three outcomes: an answer with a caution attached.
 
-use core::fmt;
-
 /// Something in a formula acted that the user must know of.
 #[derive(
     Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
@@ -35,11 +33,8 @@ pub enum Caution {
     UltrasoundLength,
     /// The axial length is optical, the constants are for ultrasound.
     OpticalLengthUltrasoundConstants,
-    /// Silicone oil fills the eye.
     SiliconeOil,
-    /// Nobody recorded whether there is silicone oil.
     SiliconeOilNotRecorded,
-    /// Nobody recorded whether the cornea had refractive surgery.
     CornealSurgeryNotRecorded,
 }
 
@@ -62,62 +57,6 @@ impl Caution {
         Self::SiliconeOilNotRecorded,
         Self::CornealSurgeryNotRecorded,
     ];
-
-    /// What acted, in a sentence without a full stop.
-    #[must_use]
-    pub const fn text(self) -> &'static str {
-        match self {
-            Self::HolladayRadiusFloor => {
-                "radius under 7.0 mm: lens position computed with 7.0 mm, as the formula prescribes"
-            }
-            Self::HolladayChamberDiameterCap => {
-                "chamber diameter over 13.5 mm: taken as 13.5 mm, as the formula prescribes"
-            }
-            Self::HofferLengthFloor => {
-                "axial length under 18.5 mm: lens position computed with 18.5 mm, as the formula prescribes"
-            }
-            Self::HofferLengthCap => {
-                "axial length over 31 mm: lens position computed with 31 mm, as the formula prescribes"
-            }
-            Self::HofferDepthFloor => {
-                "predicted depth under 2.5 mm: taken as 2.5 mm, a limit found in some texts only"
-            }
-            Self::HofferDepthCap => {
-                "predicted depth over 6.5 mm: taken as 6.5 mm, a limit found in some texts only"
-            }
-            Self::NoFittedConstant => {
-                "a physical check without a fitted constant, not for choosing a power by"
-            }
-            Self::ThicknessAssumed => "corneal thickness not measured: 0.54 mm assumed",
-            Self::PosteriorRadiusAssumed => {
-                "back surface of the cornea not measured: 0.81 of the front radius assumed"
-            }
-            Self::LensShapeAssumed => "lens known by its power only: equiconvex lens assumed",
-            Self::AfterCornealSurgery => {
-                "after corneal refractive surgery: published scatter is about 0.70 D (1 SD)"
-            }
-            Self::UltrasoundLength => {
-                "ultrasound axial length used with constants for optical biometry, by choice"
-            }
-            Self::OpticalLengthUltrasoundConstants => {
-                "optical axial length used with constants for ultrasound"
-            }
-            Self::SiliconeOil => {
-                "powers are for the eye without oil: while it stays in, a filled eye needs +3 to +5 D \
-                 more [printed], and only a third come within ±1 D [printed]"
-            }
-            Self::SiliconeOilNotRecorded => "whether there is silicone oil was not recorded",
-            Self::CornealSurgeryNotRecorded => {
-                "whether the cornea had refractive surgery was not recorded: computed as untouched"
-            }
-        }
-    }
-}
-
-impl fmt::Display for Caution {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.text())
-    }
 }
 
 /// A set of cautions, small enough to travel with every number.
@@ -128,22 +67,17 @@ pub struct Cautions(u32);
 const _: () = assert!(Caution::ALL.len() <= u32::BITS as usize);
 
 impl Cautions {
-    /// No caution.
     pub const NONE: Self = Self(0);
 
-    /// Adds one.
     pub const fn add(&mut self, caution: Caution) {
         self.0 |= 1 << caution as u8;
     }
 
-    /// The cautions of both.
     #[must_use]
     pub const fn and(self, other: Self) -> Self {
         Self(self.0 | other.0)
     }
 
-    /// Whether there is none.
-    #[must_use]
     pub const fn is_empty(self) -> bool {
         self.0 == 0
     }
@@ -168,14 +102,12 @@ impl FromIterator<Caution> for Cautions {
 /// A value, with the cautions that hold for it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Estimate<T> {
-    /// The value.
     pub value: T,
     /// Empty for a good value, otherwise what makes it dubious.
     pub cautions: Cautions,
 }
 
 impl<T> Estimate<T> {
-    /// A value without caution.
     pub const fn good(value: T) -> Self {
         Self {
             value,

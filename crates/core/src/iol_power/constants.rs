@@ -1,6 +1,8 @@
 //! Lens constants: a type for each, so that one is never given to another's formula.
 
-use crate::quantity::OutOfRange;
+use serde::{Deserialize, Serialize};
+
+use crate::quantity::{OutOfRange, checked_when_read};
 
 /// Refuses a number outside its range, and one that is none.
 fn within(quantity: &'static str, value: f64, range: [f64; 2]) -> Result<(), OutOfRange> {
@@ -14,25 +16,26 @@ fn within(quantity: &'static str, value: f64, range: [f64; 2]) -> Result<(), Out
 macro_rules! lens_constant {
     ($(#[$doc:meta])* $name:ident, $quantity:literal, $min:literal, $max:literal) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+        #[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Serialize, Deserialize)]
+        #[serde(remote = "Self", transparent)]
         pub struct $name(f64);
+
+        checked_when_read!($name, $name::check);
 
         impl $name {
             /// Smallest and largest that any lens has (house value).
             pub const RANGE: [f64; 2] = [$min, $max];
 
             /// Checks that the number can be this constant and not another one.
-            ///
-            /// # Errors
-            ///
-            /// [`OutOfRange`] outside [`Self::RANGE`].
             pub fn new(value: f64) -> Result<Self, OutOfRange> {
-                within($quantity, value, Self::RANGE)?;
-                Ok(Self(value))
+                let constant = Self(value);
+                constant.check().map(|()| constant)
             }
 
-            /// The number.
-            #[must_use]
+            fn check(&self) -> Result<(), OutOfRange> {
+                within($quantity, self.0, Self::RANGE)
+            }
+
             pub const fn value(self) -> f64 {
                 self.0
             }
@@ -65,12 +68,15 @@ lens_constant!(
 );
 
 /// The three constants of Haigis.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct HaigisConstants {
     a0_mm: f64,
     a1: f64,
     a2: f64,
 }
+
+checked_when_read!(HaigisConstants, HaigisConstants::check);
 
 impl HaigisConstants {
     /// Smallest and largest a0 that any lens has, mm (house value).
@@ -84,26 +90,27 @@ impl HaigisConstants {
     ///
     /// [`OutOfRange`] outside [`Self::A0_RANGE`] or [`Self::FACTOR_RANGE`].
     pub fn new(a0_mm: f64, a1: f64, a2: f64) -> Result<Self, OutOfRange> {
-        within("a0 in mm", a0_mm, Self::A0_RANGE)?;
-        within("a1", a1, Self::FACTOR_RANGE)?;
-        within("a2", a2, Self::FACTOR_RANGE)?;
-        Ok(Self { a0_mm, a1, a2 })
+        let constants = Self { a0_mm, a1, a2 };
+        constants.check().map(|()| constants)
+    }
+
+    fn check(&self) -> Result<(), OutOfRange> {
+        within("a0 in mm", self.a0_mm, Self::A0_RANGE)?;
+        within("a1", self.a1, Self::FACTOR_RANGE)?;
+        within("a2", self.a2, Self::FACTOR_RANGE)
     }
 
     /// a0, mm.
-    #[must_use]
     pub const fn a0_mm(self) -> f64 {
         self.a0_mm
     }
 
     /// a1, factor of the chamber depth.
-    #[must_use]
     pub const fn a1(self) -> f64 {
         self.a1
     }
 
     /// a2, factor of the axial length.
-    #[must_use]
     pub const fn a2(self) -> f64 {
         self.a2
     }
@@ -121,6 +128,5 @@ pub struct FormulaConstants {
     pub personalized_acd: Option<PersonalizedAcd>,
     /// For Holladay 1.
     pub surgeon_factor: Option<SurgeonFactor>,
-    /// For Haigis.
     pub haigis: Option<HaigisConstants>,
 }

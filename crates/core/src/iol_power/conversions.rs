@@ -2,33 +2,20 @@
 
 use super::{AConstant, ConstantError, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("conversions.md");
 
 /// pACD of Hoffer Q from an A constant: `0.58357·A − 63.896` (from memory).
-///
-/// # Errors
-///
-/// [`ConstantError`] if the result cannot be a pACD.
 pub fn personalized_acd(a: AConstant) -> Result<PersonalizedAcd, ConstantError> {
     PersonalizedAcd::new(0.58357 * a.value() - 63.896)
 }
 
 /// Surgeon factor of Holladay 1 from an A constant: `0.5663·A − 65.600` (from memory).
-///
-/// # Errors
-///
-/// [`ConstantError`] if the result cannot be a surgeon factor.
 pub fn surgeon_factor(a: AConstant) -> Result<SurgeonFactor, ConstantError> {
     SurgeonFactor::new(0.5663 * a.value() - 65.600)
 }
 
 /// Haigis with one constant from an A constant: `a0 = 0.62467·A − 72.434`, a1 0.4, a2 0.1
 /// (from memory).
-///
-/// # Errors
-///
-/// [`ConstantError`] if the result cannot be a Haigis constant.
 pub fn haigis(a: AConstant) -> Result<HaigisConstants, ConstantError> {
     HaigisConstants::new(0.62467 * a.value() - 72.434, 0.4, 0.1)
 }

@@ -9,14 +9,12 @@ pub struct CornealRadii<N = f64>(pub Millimeters<N>, pub Millimeters<N>);
 
 impl<N: Number> CornealRadii<N> {
     /// Mean of the two powers at index 1.3375: what the formulas named after K take.
-    #[must_use]
     pub fn mean_power(self) -> Diopters<N> {
         let index = KeratometricIndex::STANDARD;
         (index.power(self.0) + index.power(self.1)) * 0.5
     }
 
     /// Mean of the two radii: what Haigis takes.
-    #[must_use]
     pub fn mean_radius(self) -> Millimeters<N> {
         (self.0 + self.1) * 0.5
     }
@@ -24,7 +22,6 @@ impl<N: Number> CornealRadii<N> {
 
 impl CornealRadii {
     /// Difference of the two powers at 1.3375, never negative.
-    #[must_use]
     pub fn astigmatism(self) -> Diopters {
         let index = KeratometricIndex::STANDARD;
         Diopters::new((index.power(self.0) - index.power(self.1)).d().abs())

@@ -7,18 +7,12 @@ use crate::quantity::{Diopters, Millimeters, Number};
 /// The eye a formula built: it answers both ways.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum EyeModel<N = f64> {
-    /// Two thin surfaces.
     Thin(ThinLensEye<N>),
-    /// Four surfaces.
     Thick(ThickLensEye<N>),
 }
 
 impl<N: Number> EyeModel<N> {
     /// Lens power that leaves `refraction`.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.power_for(refraction),
@@ -27,10 +21,6 @@ impl<N: Number> EyeModel<N> {
     }
 
     /// Refraction that a lens of `power` leaves.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] where there is no real image or no place for the lens.
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         match self {
             Self::Thin(eye) => eye.refraction_with(power),
@@ -39,7 +29,6 @@ impl<N: Number> EyeModel<N> {
     }
 
     /// Predicted lens position: the thin lens, or the center of the thick one.
-    #[must_use]
     pub const fn lens_position(&self) -> Millimeters<N> {
         match self {
             Self::Thin(eye) => eye.lens_position,

@@ -11,47 +11,73 @@ use super::{
 use crate::evidence::Source;
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// A published way from biometry to lens power.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize,
-)]
-#[serde(rename_all = "snake_case")]
-pub enum Formula {
-    /// SRK/T.
-    SrkT,
-    /// T2.
-    T2,
-    /// Holladay 1.
-    #[serde(rename = "holladay_1")]
-    Holladay1,
-    /// Hoffer Q.
-    HofferQ,
-    /// Haigis.
-    Haigis,
+/// One formula a row: permanent name in files, name as clinicians write it, where the equation comes
+/// from, and the constant of a lens that it takes.
+macro_rules! formulas {
+    ($($(#[$doc:meta])* $formula:ident: $key:literal, $name:literal, $source:expr, $constant:ident;)*) => {
+        /// A published way from biometry to lens power.
+        #[derive(
+            Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize,
+            serde::Deserialize,
+        )]
+        pub enum Formula {
+            $($(#[$doc])* #[serde(rename = $key)] $formula,)*
+        }
+
+        impl Formula {
+            /// All, in the order of every table.
+            pub const ALL: [Self; [$($key),*].len()] = [$(Self::$formula),*];
+
+            /// Permanent name in files.
+            pub const fn key(self) -> &'static str {
+                match self {
+                    $(Self::$formula => $key,)*
+                }
+            }
+
+            /// Name as clinicians write it.
+            pub const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$formula => $name,)*
+                }
+            }
+
+            /// Where the equation comes from.
+            pub const fn source(self) -> Source {
+                match self {
+                    $(Self::$formula => $source,)*
+                }
+            }
+
+            /// The constant of a lens that it takes.
+            pub const fn constant(self) -> NeededConstant {
+                match self {
+                    $(Self::$formula => NeededConstant::$constant,)*
+                }
+            }
+        }
+    };
+}
+
+formulas! {
+    SrkT: "srk_t", "SRK/T", srk_t::SOURCE, A;
+    T2: "t2", "T2", t2::SOURCE, A;
+    Holladay1: "holladay_1", "Holladay 1", holladay_1::SOURCE, SurgeonFactor;
+    HofferQ: "hoffer_q", "Hoffer Q", hoffer_q::SOURCE, PersonalizedAcd;
+    Haigis: "haigis", "Haigis", haigis::SOURCE, Haigis;
     /// Thick-lens paraxial eye.
-    ThickLens,
+    ThickLens: "thick_lens", "Thick lens", thick_lens::SOURCE, Optic;
     /// SRK/T with K before and the no-history K after corneal surgery.
-    DoubleKNoHistory,
+    DoubleKNoHistory: "double_k_no_history", "Double-K SRK/T, no-history K", double_k::SOURCE, A;
     /// SRK/T with K before and the measured K less 0.23 of the known correction.
-    DoubleKKnownCorrection,
+    DoubleKKnownCorrection: "double_k_known_correction", "Double-K SRK/T, known correction",
+        double_k::SOURCE, A;
     /// Haigis with the radius modified for myopic surgery.
-    HaigisModifiedRadius,
+    HaigisModifiedRadius: "haigis_modified_radius", "Haigis, modified radius",
+        modified_haigis_radius::SOURCE, Haigis;
 }
 
 impl Formula {
-    /// All, in the order of every table.
-    pub const ALL: [Self; 9] = [
-        Self::SrkT,
-        Self::T2,
-        Self::Holladay1,
-        Self::HofferQ,
-        Self::Haigis,
-        Self::ThickLens,
-        Self::DoubleKNoHistory,
-        Self::DoubleKKnownCorrection,
-        Self::HaigisModifiedRadius,
-    ];
-
     /// The five thin-lens formulas for untouched corneas.
     pub const THIN_LENS: [Self; 5] = [
         Self::SrkT,
@@ -61,55 +87,7 @@ impl Formula {
         Self::Haigis,
     ];
 
-    /// Permanent name in files.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::SrkT => "srk_t",
-            Self::T2 => "t2",
-            Self::Holladay1 => "holladay_1",
-            Self::HofferQ => "hoffer_q",
-            Self::Haigis => "haigis",
-            Self::ThickLens => "thick_lens",
-            Self::DoubleKNoHistory => "double_k_no_history",
-            Self::DoubleKKnownCorrection => "double_k_known_correction",
-            Self::HaigisModifiedRadius => "haigis_modified_radius",
-        }
-    }
-
-    /// Name as clinicians write it.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::SrkT => "SRK/T",
-            Self::T2 => "T2",
-            Self::Holladay1 => "Holladay 1",
-            Self::HofferQ => "Hoffer Q",
-            Self::Haigis => "Haigis",
-            Self::ThickLens => "Thick lens",
-            Self::DoubleKNoHistory => "Double-K SRK/T, no-history K",
-            Self::DoubleKKnownCorrection => "Double-K SRK/T, known correction",
-            Self::HaigisModifiedRadius => "Haigis, modified radius",
-        }
-    }
-
-    /// Where the equation comes from.
-    #[must_use]
-    pub const fn source(self) -> Source {
-        match self {
-            Self::SrkT => srk_t::SOURCE,
-            Self::T2 => t2::SOURCE,
-            Self::Holladay1 => holladay_1::SOURCE,
-            Self::HofferQ => hoffer_q::SOURCE,
-            Self::Haigis => haigis::SOURCE,
-            Self::ThickLens => thick_lens::SOURCE,
-            Self::DoubleKNoHistory | Self::DoubleKKnownCorrection => double_k::SOURCE,
-            Self::HaigisModifiedRadius => modified_haigis_radius::SOURCE,
-        }
-    }
-
     /// Whether it is made for corneas that had refractive surgery.
-    #[must_use]
     pub const fn is_for_operated_corneas(self) -> bool {
         matches!(
             self,
@@ -118,16 +96,11 @@ impl Formula {
     }
 
     /// Whether a constant fitted to results makes up for what its eye leaves out.
-    #[must_use]
     pub const fn has_fitted_constant(self) -> bool {
         !matches!(self, Self::ThickLens)
     }
 
     /// Builds the eye as this formula sees it.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] naming the first thing that is missing or impossible.
     pub fn eye<N: Number>(
         self,
         inputs: &FormulaInputs<N>,
@@ -153,10 +126,6 @@ impl Formula {
     }
 
     /// Refuses a formula on a cornea it was not made for.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] saying what it is made for.
     pub fn fits<N>(self, inputs: &FormulaInputs<N>) -> Result<(), Refusal> {
         use CornealHistory::{Hyperopic, Myopic, NotRecorded, Untouched};
         match (self, inputs.history) {

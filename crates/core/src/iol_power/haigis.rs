@@ -4,18 +4,11 @@ use super::{CornealRadii, HaigisConstants, ThinLensEye};
 use crate::evidence::{HAIGIS_2000, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("haigis.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: HAIGIS_2000,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HAIGIS_2000, "");
 
 /// The eye as Haigis sees it; `acd` from the corneal epithelium.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     acd: Millimeters<N>,

@@ -4,21 +4,14 @@ use super::{Caution, Cautions, CornealRadii, Estimate, PersonalizedAcd, ThinLens
 use crate::evidence::{HOFFER_1993, Source, Standing};
 use crate::quantity::{Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("hoffer_q.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: HOFFER_1993,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HOFFER_1993, "");
 
 /// Axial length up to which the first branch holds, mm.
 const SHORT_BRANCH_MM: f64 = 23.0;
 
 /// The eye as Hoffer Q sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

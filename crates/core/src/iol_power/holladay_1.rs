@@ -4,21 +4,14 @@ use super::{Caution, Cautions, CornealRadii, Estimate, SurgeonFactor, ThinLensEy
 use crate::evidence::{HOLLADAY_1988, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("holladay_1.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: HOLLADAY_1988,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(HOLLADAY_1988, "");
 
 const SMALLEST_HEIGHT_RADIUS_MM: f64 = 7.0;
 const LARGEST_CHAMBER_DIAMETER_MM: f64 = 13.5;
 
 /// The eye as Holladay 1 sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -7,13 +7,10 @@ use crate::quantity::{Diopters, Millimeters, Number};
 /// What was done to the cornea before, as far as the formulas care.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CornealHistory {
-    /// Nothing.
     Untouched,
     /// Nobody recorded it: computed as untouched, with a caution.
     NotRecorded,
-    /// Laser surgery for myopia.
     Myopic,
-    /// Laser surgery for hyperopia.
     Hyperopic,
     /// Anything else that changed its shape: radial cuts, a graft.
     Other,
@@ -21,7 +18,6 @@ pub enum CornealHistory {
 
 impl CornealHistory {
     /// Whether the cornea is known to have been operated on.
-    #[must_use]
     pub const fn is_operated(self) -> bool {
         matches!(self, Self::Myopic | Self::Hyperopic | Self::Other)
     }
@@ -35,23 +31,18 @@ pub struct FormulaInputs<N = f64> {
     /// Axial length for a formula without constants that could make up for the method, or why there
     /// is none.
     pub optical_length: Result<Estimate<Millimeters<N>>, Refusal>,
-    /// Corneal front radii.
     pub cornea: Option<CornealRadii<N>>,
     /// Chamber depth from the epithelium to the lens front.
     pub acd: Option<Millimeters<N>>,
-    /// Lens thickness.
     pub lens_thickness: Option<Millimeters<N>>,
-    /// Corneal thickness.
     pub corneal_thickness: Option<Millimeters<N>>,
     /// Mean back radius of the cornea.
     pub posterior_radius: Option<Millimeters<N>>,
-    /// What was done to the cornea.
     pub history: CornealHistory,
     /// Mean corneal power at 1.3375 before that.
     pub power_before_surgery: Option<Diopters<N>>,
     /// Myopia removed, at the corneal plane.
     pub known_correction: Option<Diopters>,
-    /// Constants of the lens.
     pub constants: FormulaConstants,
     /// Index and thickness of the optic.
     pub shape: Option<LensShape>,
@@ -61,7 +52,6 @@ pub struct FormulaInputs<N = f64> {
 
 impl<N: Number> FormulaInputs<N> {
     /// An eye of which nothing was measured and nothing recorded.
-    #[must_use]
     pub fn absent() -> Self {
         let missing = Err(Refusal::NotMeasured {
             what: Needed::AxialLength,

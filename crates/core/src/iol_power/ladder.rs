@@ -19,18 +19,14 @@ pub enum Convention {
 /// What one formula makes of the eye and the lens.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Column {
-    /// The formula.
     pub formula: Formula,
-    /// Its answer, or why it has none.
     pub answer: Result<Answer, Refusal>,
 }
 
 /// A formula's answer for one lens in one eye.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Answer {
-    /// The eye it built.
     pub eye: EyeModel,
-    /// What is dubious about it.
     pub cautions: Cautions,
     /// Power that would meet the target exactly.
     pub exact_power: Diopters,
@@ -38,11 +34,9 @@ pub struct Answer {
     pub proposed: Option<HundredthDiopters>,
 }
 
-/// One available power.
 #[derive(Clone, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Rung {
-    /// The power as labeled.
     #[serde(rename = "power_d", with = "crate::quantity::as_diopters")]
     pub power: HundredthDiopters,
     /// Predicted refraction per column; nothing where the formula has no answer.
@@ -53,7 +47,6 @@ pub struct Rung {
 /// Powers × formulas for one eye, one lens, one target.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ladder {
-    /// Target refraction.
     pub target: HundredthDiopters,
     /// Formulas, in the order asked for.
     pub columns: Vec<Column>,
@@ -65,8 +58,6 @@ pub struct Ladder {
 const REACH: Diopters = Diopters::new(1.0);
 
 impl Ladder {
-    /// Computes the ladder.
-    #[must_use]
     pub fn compute(
         formulas: &[Formula],
         inputs: &FormulaInputs,
@@ -100,14 +91,11 @@ impl Ladder {
         }
     }
 
-    /// The column of a formula.
-    #[must_use]
     pub fn column(&self, formula: Formula) -> Option<&Column> {
         self.columns.iter().find(|column| column.formula == formula)
     }
 
     /// Refraction a formula predicts for any labeled power, on the ladder or off it.
-    #[must_use]
     pub fn predicted(&self, formula: Formula, power: HundredthDiopters) -> Option<Diopters> {
         let eye = self.column(formula)?.answer.as_ref().ok()?.eye;
         eye.refraction_with(power.diopters()).ok()
@@ -115,7 +103,6 @@ impl Ladder {
 
     /// The power that the convention would propose by a formula if every prediction were off by
     /// `shift`; nothing for a formula that proposes nothing.
-    #[must_use]
     pub fn proposed_with_shift(
         &self,
         formula: Formula,

@@ -10,7 +10,6 @@ impl Formula {
     ///
     /// Symbols: 1000·(n − 1) is 333 for SRK/T and T2, 1000/3 for Holladay 1, 337.5 for Hoffer Q, 331.5
     /// for Haigis, each as in the formula's own file.
-    #[must_use]
     pub fn corneal_power_of(self, radius: Millimeters) -> Option<Diopters> {
         let power_of_1_mm = match self {
             Self::SrkT | Self::T2 => 333.0,

@@ -4,28 +4,26 @@
 //! One file per publication. The text beside each (`srk_t.md` beside `srk_t.rs`) is its reference:
 //! rustdoc, `docs/formulas.md` and `millrace formulas` all show that one text.
 
+pub mod after_corneal_surgery;
 mod caution;
 mod constants;
 pub mod conversions;
 mod corneal_radii;
 mod eye_model;
 mod formula;
+pub mod haigis;
+pub mod hoffer_q;
+pub mod holladay_1;
 mod inputs;
 pub mod ladder;
 mod meridional_power;
 mod powers;
 mod refusal;
-pub mod sulcus;
-pub mod thin_lens_eye;
-
-pub mod haigis;
-pub mod hoffer_q;
-pub mod holladay_1;
 pub mod srk_t;
+pub mod sulcus;
 pub mod t2;
-
-pub mod after_corneal_surgery;
 pub mod thick_lens;
+pub mod thin_lens_eye;
 
 pub use caution::{Caution, Cautions, Estimate};
 pub use constants::{

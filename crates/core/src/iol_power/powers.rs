@@ -1,14 +1,24 @@
 //! Available powers of a lens: ranges with a step, exact.
 
-use crate::quantity::HundredthDiopters;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
+use crate::quantity::{HundredthDiopters, Text, checked_when_read};
 
 /// Powers from one to another by a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct PowerRange {
+    #[serde_as(as = "Text")]
     from: HundredthDiopters,
+    #[serde_as(as = "Text")]
     to: HundredthDiopters,
+    #[serde_as(as = "Text")]
     step: HundredthDiopters,
 }
+
+checked_when_read!(PowerRange, PowerRange::check);
 
 /// A range that is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -16,31 +26,22 @@ pub enum PowerRangeError {
     /// The last power is below the first.
     #[error("powers from {from} to {to} run backwards")]
     Backwards {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
     },
     /// The step is not positive, or does not lead from the first power to the last.
     #[error("powers from {from} to {to} cannot be reached in steps of {step}")]
     Step {
-        /// First power.
         from: HundredthDiopters,
-        /// Last power.
         to: HundredthDiopters,
-        /// The step.
         step: HundredthDiopters,
     },
-    /// Powers no implant has.
     #[error(
         "power {power} is outside {} to {}",
         PowerRange::WEAKEST,
         PowerRange::STRONGEST
     )]
-    OutOfRange {
-        /// The rejected power.
-        power: HundredthDiopters,
-    },
+    OutOfRange { power: HundredthDiopters },
     /// Ranges overlap or stand out of order.
     #[error("power ranges overlap or are out of order at {at}")]
     Overlap {
@@ -56,15 +57,17 @@ impl PowerRange {
     pub const STRONGEST: HundredthDiopters = HundredthDiopters::new(8_000);
 
     /// Checks that the step leads exactly from the first power to the last.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError`] otherwise, or for powers outside [`Self::WEAKEST`] to [`Self::STRONGEST`].
     pub fn new(
         from: HundredthDiopters,
         to: HundredthDiopters,
         step: HundredthDiopters,
     ) -> Result<Self, PowerRangeError> {
+        let range = Self { from, to, step };
+        range.check().map(|()| range)
+    }
+
+    fn check(&self) -> Result<(), PowerRangeError> {
+        let Self { from, to, step } = *self;
         for power in [from, to] {
             if power < Self::WEAKEST || Self::STRONGEST < power {
                 return Err(PowerRangeError::OutOfRange { power });
@@ -77,23 +80,17 @@ impl PowerRange {
         if step.hundredths() <= 0 || span % step.hundredths() != 0 {
             return Err(PowerRangeError::Step { from, to, step });
         }
-        Ok(Self { from, to, step })
+        Ok(())
     }
 
-    /// First power.
-    #[must_use]
     pub const fn from(&self) -> HundredthDiopters {
         self.from
     }
 
-    /// Last power.
-    #[must_use]
     pub const fn to(&self) -> HundredthDiopters {
         self.to
     }
 
-    /// Step.
-    #[must_use]
     pub const fn step(&self) -> HundredthDiopters {
         self.step
     }
@@ -107,26 +104,28 @@ impl PowerRange {
 }
 
 /// All powers a lens is made in, rising.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", transparent)]
 pub struct Powers(Vec<PowerRange>);
+
+checked_when_read!(Powers, Powers::check);
 
 impl Powers {
     /// Joins ranges; they may touch, as where the step changes, but not overlap.
-    ///
-    /// # Errors
-    ///
-    /// [`PowerRangeError::Overlap`] if a range begins before the one in front of it ends.
     pub fn new(ranges: Vec<PowerRange>) -> Result<Self, PowerRangeError> {
-        for (earlier, later) in ranges.iter().zip(ranges.iter().skip(1)) {
+        let powers = Self(ranges);
+        powers.check().map(|()| powers)
+    }
+
+    fn check(&self) -> Result<(), PowerRangeError> {
+        for (earlier, later) in self.0.iter().zip(self.0.iter().skip(1)) {
             if later.from < earlier.to {
                 return Err(PowerRangeError::Overlap { at: later.from });
             }
         }
-        Ok(Self(ranges))
+        Ok(())
     }
 
-    /// The ranges.
-    #[must_use]
     pub fn ranges(&self) -> &[PowerRange] {
         &self.0
     }
@@ -145,7 +144,6 @@ impl Powers {
     }
 
     /// Whether the lens is made in this power.
-    #[must_use]
     pub fn contains(&self, power: HundredthDiopters) -> bool {
         self.iter().any(|available| available == power)
     }

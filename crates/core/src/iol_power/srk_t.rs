@@ -4,24 +4,14 @@ use super::{AConstant, CornealRadii, Refusal, ThinLensEye};
 use crate::evidence::{RETZLAFF_1990, Source, Standing};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("srk_t.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: RETZLAFF_1990,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(RETZLAFF_1990, "");
 
 /// Axial length above which SRK/T corrects it, mm.
 const LONG_EYE_MM: f64 = 24.2;
 
 /// The eye as SRK/T sees it.
-///
-/// # Errors
-///
-/// [`Refusal::NoCornealHeight`] if the corneal height has no real value.
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

@@ -1,36 +1,24 @@
 #![doc = include_str!("sulcus.md")]
 
-use core::fmt;
-
 use serde::{Deserialize, Serialize};
 
 use super::{EyeModel, Refusal};
 use crate::evidence::{DUBEY_2012, OPTICS, SULCUS_LETTER, Source, Standing};
 use crate::quantity::{Diopters, Millimeters};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("sulcus.md");
 
 /// Source of the stepwise rule.
-pub const STEPWISE_SOURCE: Source = Source {
-    work: DUBEY_2012,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const STEPWISE_SOURCE: Source = Standing::Printed.of(DUBEY_2012, "");
 
 /// Source of the rule of five percent.
-pub const PERCENT_SOURCE: Source = Source {
-    work: SULCUS_LETTER,
-    locator: "−5 %",
-    standing: Standing::Printed,
-};
+pub const PERCENT_SOURCE: Source = Standing::Printed.of(SULCUS_LETTER, "−5 %");
 
 /// Source of the vergence result.
-pub const VERGENCE_SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "same formula with the lens forward by the stated shift",
-    standing: Standing::Derived,
-};
+pub const VERGENCE_SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "same formula with the lens forward by the stated shift",
+);
 
 /// Power change of the stepwise rule: from one number to another, both zero or negative.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -45,7 +33,6 @@ pub struct StepwiseChange {
 
 impl StepwiseChange {
     /// The power that the change makes of the power for the bag.
-    #[must_use]
     pub fn power(self, bag: Diopters) -> StepwisePower {
         if self.at_least {
             return StepwisePower::AtMost(bag + self.least);
@@ -60,10 +47,8 @@ impl StepwiseChange {
 /// Power for the sulcus by the stepwise rule.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum StepwisePower {
-    /// This one.
     #[serde(rename = "exactly_d")]
     Exactly(Diopters),
-    /// This one or less.
     #[serde(rename = "at_most_d")]
     AtMost(Diopters),
     /// From the lower to the higher.
@@ -71,19 +56,8 @@ pub enum StepwisePower {
     Between(Diopters, Diopters),
 }
 
-impl fmt::Display for StepwisePower {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Exactly(power) => power.fmt(f),
-            Self::AtMost(power) => write!(f, "at most {power}"),
-            Self::Between(low, high) => write!(f, "{low} to {high}"),
-        }
-    }
-}
-
 /// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D
 /// −1.5 to −2.0.
-#[must_use]
 pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
     let (least_d, most_d, at_least) = if bag_power.d() < 18.0 {
         (-0.5, -0.5, false)
@@ -100,16 +74,11 @@ pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
 }
 
 /// Bag power to sulcus power by the rule of five percent.
-#[must_use]
 pub fn five_percent(bag_power: Diopters) -> Diopters {
     bag_power * 0.95
 }
 
 /// Power for the target with the lens `forward` of the predicted position.
-///
-/// # Errors
-///
-/// [`Refusal`] as for the bag.
 pub fn by_vergence(
     eye: EyeModel,
     forward: Millimeters,

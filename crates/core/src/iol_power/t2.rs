@@ -4,18 +4,11 @@ use super::{AConstant, CornealRadii, ThinLensEye, srk_t};
 use crate::evidence::{SHEARD_2010, Source, Standing};
 use crate::quantity::{Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("t2.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: SHEARD_2010,
-    locator: "",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(SHEARD_2010, "");
 
 /// The eye as T2 sees it.
-#[must_use]
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     cornea: CornealRadii<N>,

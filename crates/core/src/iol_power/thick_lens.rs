@@ -1,21 +1,23 @@
 #![doc = include_str!("thick_lens.md")]
 
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
+
 use super::{AQUEOUS_INDEX, Refusal};
 use crate::evidence::{OPTICS, Source, Standing};
 use crate::optics::paraxial_system::SystemError;
 use crate::optics::vergence::{self, PassesFocus};
 use crate::optics::{ParaxialSystem, Surface, vertex};
-use crate::quantity::{Diopters, Millimeters, Number};
+use crate::quantity::{
+    Diopters, Millimeters, Number, OutOfRange, TextOfMicrometers, checked_when_read,
+};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("thick_lens.md");
 
-/// The equation's source.
-pub const SOURCE: Source = Source {
-    work: OPTICS,
-    locator: "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
-    standing: Standing::Derived,
-};
+pub const SOURCE: Source = Standing::Derived.of(
+    OPTICS,
+    "paraxial trace; lens position after Olsen & Hoffmann 2014 (factor from memory)",
+);
 
 /// Refractive index of the cornea.
 pub const CORNEA_INDEX: f64 = 1.376;
@@ -39,11 +41,8 @@ pub const LENS_CENTER_FACTOR: f64 = 0.39;
 pub struct ThickLensEye<N = f64> {
     /// Corneal vertex to retina.
     pub axial_length: Millimeters<N>,
-    /// Front radius of the cornea.
     pub front_radius: Millimeters<N>,
-    /// Back radius of the cornea.
     pub back_radius: Millimeters<N>,
-    /// Thickness of the cornea.
     pub corneal_thickness: Millimeters<N>,
     /// Center of the implant, from the corneal vertex.
     pub lens_center: Millimeters<N>,
@@ -60,12 +59,40 @@ struct AroundLens<N> {
 }
 
 /// The facts of an implant that its labeled power leaves open.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct LensShape {
     /// Refractive index of the optic.
     pub index: f64,
     /// Central thickness, taken as the same for every power.
+    #[serde_as(as = "TextOfMicrometers")]
     pub thickness: Millimeters,
+}
+
+checked_when_read!(LensShape, LensShape::check);
+
+impl LensShape {
+    /// Smallest and largest index of an optic (house value).
+    pub const INDEX_RANGE: [f64; 2] = [1.40, 1.70];
+    /// Smallest and largest central thickness (house value).
+    pub const THICKNESS_RANGE_MM: [f64; 2] = [0.2, 3.0];
+
+    pub(crate) fn check(&self) -> Result<(), OutOfRange> {
+        for (quantity, value, limits) in [
+            ("index of the optic", self.index, Self::INDEX_RANGE),
+            (
+                "thickness of the optic in mm",
+                self.thickness.mm(),
+                Self::THICKNESS_RANGE_MM,
+            ),
+        ] {
+            if !(limits[0] <= value && value <= limits[1]) {
+                return Err(OutOfRange::new(quantity, value, limits));
+            }
+        }
+        Ok(())
+    }
 }
 
 /// An implant with both surfaces known.
@@ -75,7 +102,6 @@ pub struct ThickLens {
     pub front_radius: Millimeters,
     /// Radius of the back surface, negative when convex.
     pub back_radius: Millimeters,
-    /// Index and thickness.
     pub shape: LensShape,
 }
 
@@ -97,10 +123,6 @@ impl LensShape {
     }
 
     /// The equiconvex lens of labeled `power`; at power 0 a plate, whose radii are infinite.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal::NoSuchLens`] if no equiconvex lens of this thickness has that power.
     pub fn equiconvex(&self, power: Diopters) -> Result<ThickLens, Refusal> {
         let surface_d = self.surface_power(power)?;
         let radius = Millimeters::new(1000.0 * (self.index - AQUEOUS_INDEX) / surface_d);
@@ -114,10 +136,6 @@ impl LensShape {
 
 impl<N: Number> ThickLensEye<N> {
     /// Lens power that leaves `refraction` at the spectacle plane.
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye or there is no real image.
     pub fn power_for(&self, refraction: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let no_image = |_| Refusal::NoRealImage {
             at: refraction.plain(),
@@ -152,10 +170,6 @@ impl<N: Number> ThickLensEye<N> {
 
     /// Refraction at the spectacle plane with the equiconvex lens of labeled `power`; undoes
     /// [`Self::power_for`].
-    ///
-    /// # Errors
-    ///
-    /// [`Refusal`] if the lens would lie outside the eye, does not exist, or gives no real image.
     pub fn refraction_with(&self, power: Diopters<N>) -> Result<Diopters<N>, Refusal> {
         let surface = Diopters::new(self.shape.surface_power(power)?);
         let no_image = |_: PassesFocus| Refusal::NoRealImage { at: power.plain() };
@@ -206,10 +220,6 @@ impl<N: Number> ThickLensEye<N> {
 
 impl ThickLensEye {
     /// The whole eye with a lens of known surfaces, as one matrix.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError`] if the surfaces are out of order.
     pub fn system_with(&self, lens: &ThickLens) -> Result<ParaxialSystem, SystemError> {
         let front = Surface {
             vertex: Millimeters::new(0.0),
@@ -239,7 +249,6 @@ impl ThickLensEye {
 /// Sum-of-segments axial length: `1.23853 + 0.95855·AL − 0.05467·LT`, off unless chosen.
 ///
 /// Source: Cooke & Cooke 2019 (from memory).
-#[must_use]
 pub fn sum_of_segments<N: Number>(
     axial_length: Millimeters<N>,
     lens_thickness: Millimeters<N>,

@@ -1,22 +1,29 @@
 //! The clinic's own results with a lens: how far one formula was off.
 
 use chrono::NaiveDate;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
 
+use crate::calendar::Day;
 use crate::iol_power::Formula;
-use crate::quantity::{Diopters, OutOfRange};
+use crate::quantity::{Diopters, OutOfRange, checked_when_read};
 
 /// Standard deviation of one formula's prediction error with one lens, in the clinic's own hands.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ClinicResult {
-    /// The formula.
     pub formula: Formula,
-    /// Number of eyes.
     pub eyes: u32,
     /// Standard deviation of the prediction error, its mean being zeroed.
+    #[serde(rename = "deviation_d")]
     pub deviation: Diopters,
     /// Day of the analysis.
+    #[serde_as(as = "Day")]
     pub on: NaiveDate,
 }
+
+checked_when_read!(ClinicResult, ClinicResult::check);
 
 impl ClinicResult {
     /// Fewest eyes that have a standard deviation.
@@ -24,12 +31,9 @@ impl ClinicResult {
     /// Smallest and largest standard deviation believed, D (house value).
     pub const RANGE_D: [f64; 2] = [0.05, 3.0];
 
-    /// Checks that a series can have given this.
-    ///
-    /// # Errors
-    ///
-    /// [`OutOfRange`] for fewer than two eyes or a deviation outside [`Self::RANGE_D`].
-    pub fn checked(self) -> Result<Self, OutOfRange> {
+    /// Refuses what no series can have given: fewer than two eyes, or a deviation outside
+    /// [`Self::RANGE_D`].
+    pub(super) fn check(&self) -> Result<(), OutOfRange> {
         if self.eyes < Self::FEWEST_EYES {
             let limits = [Self::FEWEST_EYES, u32::MAX];
             return Err(OutOfRange::new(
@@ -41,7 +45,7 @@ impl ClinicResult {
         let [least_d, most_d] = Self::RANGE_D;
         let deviation_d = self.deviation.d();
         if least_d <= deviation_d && deviation_d <= most_d {
-            return Ok(self);
+            return Ok(());
         }
         let what = "standard deviation of own results in D";
         Err(OutOfRange::new(what, deviation_d, Self::RANGE_D))

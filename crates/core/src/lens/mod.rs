@@ -6,6 +6,7 @@ mod toric;
 
 pub use clinic_result::ClinicResult;
 pub use record::{
-    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, RecordConstants,
+    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, Place,
+    RecordConstants, RecordRefused,
 };
 pub use toric::{PowerLabel, ToricChoice, ToricSteps, ToricStepsError};

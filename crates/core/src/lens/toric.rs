@@ -1,11 +1,13 @@
 //! The cylinders a toric lens is made in.
 
-use core::fmt;
+use serde::{Deserialize, Serialize};
+use serde_with::serde_as;
 
-use crate::quantity::{HundredthDiopters, Meridian};
+use crate::quantity::{HundredthDiopters, Meridian, OutOfRange, Text, checked_when_read};
 
 /// Which power the label of a toric lens names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum PowerLabel {
     /// The mean of both meridians.
     SphericalEquivalent,
@@ -14,19 +16,40 @@ pub enum PowerLabel {
 }
 
 /// Cylinders at the lens plane, rising, and what the labeled power means beside them.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ToricSteps {
-    cylinders: Vec<HundredthDiopters>,
     label: PowerLabel,
+    #[serde_as(as = "Vec<Text>")]
+    cylinders: Vec<HundredthDiopters>,
 }
 
+checked_when_read!(ToricSteps, ToricSteps::check);
+
 /// A cylinder chosen for an eye, and the meridian its marks are to stand on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[serde_as]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct ToricChoice {
     /// Cylinder at the lens plane, as labeled.
+    #[serde_as(as = "Text")]
     pub cylinder: HundredthDiopters,
     /// Meridian of the marks (ISO 8429).
     pub axis: Meridian,
+}
+
+checked_when_read!(ToricChoice, |it: &ToricChoice| it.check());
+
+impl ToricChoice {
+    /// A cylinder some toric lens could have; whether the chosen one has it is a rule's business.
+    fn check(self) -> Result<(), OutOfRange> {
+        let limits = [ToricSteps::SMALLEST, ToricSteps::LARGEST];
+        if limits[0] <= self.cylinder && self.cylinder <= limits[1] {
+            return Ok(());
+        }
+        Err(OutOfRange::new("chosen cylinder", self.cylinder, limits))
+    }
 }
 
 /// Cylinders that are none.
@@ -47,10 +70,7 @@ pub enum ToricStepsError {
         ToricSteps::SMALLEST,
         ToricSteps::LARGEST
     )]
-    OutOfRange {
-        /// The rejected cylinder.
-        cylinder: HundredthDiopters,
-    },
+    OutOfRange { cylinder: HundredthDiopters },
 }
 
 impl ToricSteps {
@@ -60,18 +80,20 @@ impl ToricSteps {
     pub const LARGEST: HundredthDiopters = HundredthDiopters::new(2_000);
 
     /// Checks that the cylinders are positive and rise.
-    ///
-    /// # Errors
-    ///
-    /// [`ToricStepsError`] otherwise.
     pub fn new(
         cylinders: Vec<HundredthDiopters>,
         label: PowerLabel,
     ) -> Result<Self, ToricStepsError> {
+        let steps = Self { label, cylinders };
+        steps.check().map(|()| steps)
+    }
+
+    fn check(&self) -> Result<(), ToricStepsError> {
+        let cylinders = &self.cylinders;
         if cylinders.is_empty() {
             return Err(ToricStepsError::None);
         }
-        for &cylinder in &cylinders {
+        for &cylinder in cylinders {
             if cylinder < Self::SMALLEST || Self::LARGEST < cylinder {
                 return Err(ToricStepsError::OutOfRange { cylinder });
             }
@@ -81,34 +103,22 @@ impl ToricSteps {
                 return Err(ToricStepsError::NotRising { cylinder });
             }
         }
-        Ok(Self { cylinders, label })
+        Ok(())
     }
 
     /// The cylinders, rising.
-    #[must_use]
     pub fn cylinders(&self) -> &[HundredthDiopters] {
         &self.cylinders
     }
 
     /// What the labeled power means.
-    #[must_use]
     pub const fn label(&self) -> PowerLabel {
         self.label
     }
 
     /// Whether the lens is made with this cylinder.
-    #[must_use]
     pub fn contains(&self, cylinder: HundredthDiopters) -> bool {
         self.cylinders.contains(&cylinder)
-    }
-}
-
-impl fmt::Display for PowerLabel {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(match self {
-            Self::SphericalEquivalent => "spherical equivalent",
-            Self::WeakestMeridian => "power of the weakest meridian",
-        })
     }
 }
 

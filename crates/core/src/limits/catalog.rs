@@ -11,7 +11,6 @@ use super::{Limits, SHIPPED_TEXT, TEXTS, WORDS};
 /// What is known of a limit, whatever its value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct AboutLimit {
-    /// Its name in the file.
     pub name: &'static str,
     /// What it limits, without the rules.
     pub what: &'static str,
@@ -32,7 +31,6 @@ pub struct AboutLimit {
 /// A limit with its value.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct LimitEntry {
-    /// What is known of it.
     pub about: &'static AboutLimit,
     /// The value in use with its unit.
     pub in_use: String,
@@ -102,7 +100,6 @@ fn name_of(line: &str) -> Option<&str> {
 
 impl LimitEntry {
     /// Whether it differs from the shipped one.
-    #[must_use]
     pub fn is_changed(&self) -> bool {
         self.in_use != self.about.shipped
     }
@@ -110,7 +107,6 @@ impl LimitEntry {
 
 impl Limits {
     /// Every limit, in the order of the file.
-    #[must_use]
     pub fn catalog(&self) -> Vec<LimitEntry> {
         let pairs = ABOUT.iter().zip(self.entries());
         pairs
@@ -119,7 +115,6 @@ impl Limits {
     }
 
     /// These limits as a file: a changed one says so and keeps the shipped value beside it.
-    #[must_use]
     pub fn write(&self) -> String {
         let mut text = String::from(
             "// The limits of this clinic. After each changed value: what Millrace ships with.\n",

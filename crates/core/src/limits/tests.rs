@@ -1,6 +1,7 @@
 //! Reading, setting, refusing and writing limits.
 
 use super::*;
+use crate::quantity::MeasureError;
 
 #[test]
 fn the_shipped_file_reads_and_differs_in_nothing_from_itself() {
@@ -25,41 +26,70 @@ fn a_clinics_change_is_named() {
 
 #[test]
 fn bad_files_are_refused_with_the_place_or_the_entry() {
-    let message = |text: &str| Limits::parse(text).unwrap_err().to_string();
+    let refused = |text: &str| Limits::parse(text).unwrap_err();
     let entry = "chamber_depth: \"2.80 mm\"";
     let with = |entry_text: &str| SHIPPED_TEXT.replace(entry, entry_text);
+    for written in ["2.80", "x mm"] {
+        let LimitError::Value(MeasureError::Unit { quantity, text, .. }) =
+            refused(&with(&format!("chamber_depth: \"{written}\"")))
+        else {
+            panic!("{written}");
+        };
+        assert_eq!((quantity, text.as_str()), ("chamber_depth", written));
+    }
+    for (text, said) in [
+        (with("chamber_dept: \"2.80 mm\""), "chamber_dept"),
+        (with(&format!("{entry}, {entry}")), "chamber_depth"),
+        (
+            SHIPPED_TEXT.replace(&format!("{entry},"), ""),
+            "chamber_depth",
+        ),
+    ] {
+        let LimitError::File(error) = refused(&text) else {
+            panic!("{said}");
+        };
+        assert!(error.to_string().contains(said), "{error}");
+    }
+    let LimitError::File(error) = refused("") else {
+        panic!("nothing is read");
+    };
+    assert_eq!((error.span.start.line, error.span.start.col), (1, 1));
+    let whole = |name, text: &str, unit| LimitError::Whole {
+        name,
+        text: text.to_owned(),
+        unit,
+    };
     assert_eq!(
-        message(&with("chamber_depth: \"2.80\"")),
-        "limits: chamber_depth \"2.80\" needs its unit: write \"2.80 mm\""
+        refused(&SHIPPED_TEXT.replace("\"24 months\"", "\"24 weeks\"")),
+        whole("measurement_age", "24 weeks", "months")
     );
     assert_eq!(
-        message(&with("chamber_depth: \"x mm\"")),
-        "limits: chamber_depth \"x mm\" needs its unit: write \"2.80 mm\""
+        refused(&SHIPPED_TEXT.replace("\"1000 cells/mm²\"", "\"1,000 cells/mm²\"")),
+        whole("endothelial_density", "1,000 cells/mm²", "cells/mm²")
     );
-    assert!(message(&with("chamber_dept: \"2.80 mm\"")).contains("chamber_dept"));
-    assert!(message(&with(&format!("{entry}, {entry}"))).contains("chamber_depth"));
-    assert!(message(&SHIPPED_TEXT.replace(&format!("{entry},"), "")).contains("chamber_depth"));
-    assert!(message("").starts_with("limits: 1:1"));
+    let LimitError::Value(MeasureError::Range(range)) =
+        refused(&with("chamber_depth: \"-0.10 mm\""))
+    else {
+        panic!("a negative depth is read");
+    };
+    assert_eq!(range.quantity, "chamber_depth");
     assert_eq!(
-        message(&SHIPPED_TEXT.replace("\"24 months\"", "\"24 weeks\"")),
-        "limits: measurement_age \"24 weeks\" is not a whole number of months"
+        refused(&SHIPPED_TEXT.replace("\"41.00 D\"", "\"48.00 D\"")),
+        wrong_way_round()
     );
-    assert_eq!(
-        message(&with("chamber_depth: \"-0.10 mm\"")),
-        "limits: chamber_depth \u{2212}0.10 mm is outside 0.00 mm to 100.00 mm"
-    );
-    assert_eq!(
-        message(&SHIPPED_TEXT.replace("\"1000 cells/mm²\"", "\"1,000 cells/mm²\"")),
-        "limits: endothelial_density \"1,000 cells/mm²\" is not a whole number of cells/mm²"
-    );
-    assert_eq!(
-        message(&SHIPPED_TEXT.replace("\"41.00 D\"", "\"48.00 D\"")),
-        "limits: mean_k_flattest is over mean_k_steepest"
-    );
-    assert_eq!(
-        message(&SHIPPED_TEXT.replace("strict_screening: \"off\"", "strict_screening: \"no\"")),
-        "limits: strict_screening \"no\" is neither \"on\" nor \"off\""
-    );
+    let LimitError::Word { name, text, .. } =
+        refused(&SHIPPED_TEXT.replace("strict_screening: \"off\"", "strict_screening: \"no\""))
+    else {
+        panic!("neither on nor off is read");
+    };
+    assert_eq!((name, text.as_str()), ("strict_screening", "no"));
+}
+
+fn wrong_way_round() -> LimitError {
+    LimitError::Order {
+        lower: "mean_k_flattest",
+        upper: "mean_k_steepest",
+    }
 }
 
 #[test]
@@ -83,13 +113,13 @@ fn every_limit_is_told_with_its_meaning_group_and_standing() {
     let depth = find("chamber_depth").unwrap().about;
     assert_eq!(
         depth.what,
-        "Chamber depth under which a hard nucleus speaks for SICS"
+        "Anterior chamber depth under which a hard nucleus speaks in favor of SICS"
     );
     assert_eq!(depth.rules, "`DP-01`");
     assert_eq!(depth.standing, "DP-01, common practice");
     assert_eq!(
         depth.group,
-        "Phacoemulsification or manual small-incision surgery?"
+        "Approach: phacoemulsification or manual small-incision surgery (SICS)"
     );
     let second = find("second_eye_k_difference").unwrap().about;
     assert_eq!(second.rules, "`SE-01` to `SE-03`");
@@ -137,15 +167,10 @@ fn one_limit_is_set_and_the_others_stay() {
         .map(|limit| limit.name)
         .collect();
     assert_eq!(names, ["chamber_depth"]);
-    let message = |name, text| Limits::shipped().with(name, text).unwrap_err().to_string();
-    assert_eq!(
-        message("mean_k_flattest", "48.00 D"),
-        "limits: mean_k_flattest is over mean_k_steepest"
-    );
-    assert_eq!(
-        message("chamber", "1 mm"),
-        "limits: no limit is called chamber"
-    );
+    let refused = |name, text| Limits::shipped().with(name, text).unwrap_err();
+    assert_eq!(refused("mean_k_flattest", "48.00 D"), wrong_way_round());
+    let name = "chamber".to_owned();
+    assert_eq!(refused("chamber", "1 mm"), LimitError::NoSuch { name });
 }
 
 #[test]

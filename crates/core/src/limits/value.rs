@@ -11,51 +11,32 @@ pub enum LimitError {
     /// The file is malformed, or an entry is unknown, missing or repeated.
     #[error("limits: {0}")]
     File(#[from] ron::error::SpannedError),
-    /// No limit has that name.
     #[error("limits: no limit is called {name}")]
-    NoSuch {
-        /// The name given.
-        name: String,
-    },
+    NoSuch { name: String },
     /// A value cannot be read.
     #[error("limits: {0}")]
     Value(#[from] MeasureError),
     /// A whole number with its unit was expected.
     #[error("limits: {name} \"{text}\" is not a whole number of {unit}")]
     Whole {
-        /// Name of the limit.
         name: &'static str,
-        /// The rejected text.
         text: String,
-        /// Its unit.
         unit: &'static str,
     },
     /// A spread or a tolerance in diopters was expected.
     #[error("limits: {name} \"{text}\" is not a spread from 0.000 D to 10.000 D")]
-    Spread {
-        /// Name of the limit.
-        name: &'static str,
-        /// The rejected text.
-        text: String,
-    },
+    Spread { name: &'static str, text: String },
     /// Two limits that belong together stand the wrong way round.
     #[error("limits: {lower} is over {upper}")]
     Order {
-        /// The one that must not be larger.
         lower: &'static str,
-        /// The one that must not be smaller.
         upper: &'static str,
     },
-    /// A word was expected.
     #[error("limits: {name} \"{text}\" is neither \"{one}\" nor \"{other}\"")]
     Word {
-        /// Name of the limit.
         name: &'static str,
-        /// The rejected text.
         text: String,
-        /// One accepted word.
         one: &'static str,
-        /// The other accepted word.
         other: &'static str,
     },
 }
@@ -63,9 +44,7 @@ pub enum LimitError {
 /// Whether a set of rules is applied.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Switch {
-    /// Applied.
     On,
-    /// Not applied.
     Off,
 }
 
@@ -81,7 +60,6 @@ fn within<T: PartialOrd + core::fmt::Display>(
     Err(MeasureError::from(OutOfRange::new(name, limit, [min, max])).into())
 }
 
-/// A kind of limit.
 pub(super) trait LimitValue: Sized {
     /// What it may be, if it is a word.
     const WORDS: &'static [&'static str] = &[];

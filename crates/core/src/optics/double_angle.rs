@@ -37,7 +37,6 @@ impl DoubleAngle {
     };
 
     /// An astigmatism of `cylinder`, steepest at `degrees`.
-    #[must_use]
     pub fn of(cylinder: Diopters, degrees: f64) -> Self {
         let doubled = (2.0 * degrees).to_radians();
         Self {
@@ -47,14 +46,12 @@ impl DoubleAngle {
     }
 
     /// The cylinder, never negative.
-    #[must_use]
     pub fn cylinder(self) -> Diopters {
         let (x, y) = (self.x.d(), self.y.d());
         Diopters::new((x * x + y * y).sqrt())
     }
 
     /// The steep meridian in degrees, more than 0 to 180; nothing where there is no astigmatism.
-    #[must_use]
     pub fn steep_degrees(self) -> Option<f64> {
         if self.cylinder().d() <= ROUNDING_D {
             return None;
@@ -68,13 +65,11 @@ impl DoubleAngle {
     }
 
     /// The steep meridian to the nearest whole degree; nothing where there is no astigmatism.
-    #[must_use]
     pub fn steep_meridian(self) -> Option<Meridian> {
         Meridian::nearest(self.steep_degrees()?)
     }
 
     /// With a mean power.
-    #[must_use]
     pub fn power_vector(self, m: Diopters) -> PowerVector {
         PowerVector {
             m,
@@ -84,7 +79,6 @@ impl DoubleAngle {
     }
 
     /// How much of this astigmatism lies along `other`; nothing where `other` has no direction.
-    #[must_use]
     pub fn along(self, other: Self) -> Option<Diopters> {
         let length_d = other.cylinder().d();
         if length_d <= ROUNDING_D {
@@ -97,7 +91,6 @@ impl DoubleAngle {
 
 impl PowerVector {
     /// Its astigmatism, without the mean power.
-    #[must_use]
     pub fn double_angle(self) -> DoubleAngle {
         DoubleAngle {
             x: self.j0 * 2.0,

@@ -13,21 +13,17 @@
 
 use crate::quantity::{Diopters, Millimeters};
 
-/// One refracting surface.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Surface {
-    /// Where its vertex stands.
     pub vertex: Millimeters,
     /// Radius of curvature, positive when the center lies behind the surface; infinite for a flat
     /// one.
     pub radius: Millimeters,
-    /// Refractive index behind it.
     pub index_behind: f64,
 }
 
 impl Surface {
     /// Power of the surface with `index_before` in front.
-    #[must_use]
     pub fn power(&self, index_before: f64) -> Diopters {
         Diopters::new(1000.0 * (self.index_behind - index_before) / self.radius.mm())
     }
@@ -37,7 +33,6 @@ impl Surface {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
 pub enum SystemError {
-    /// No surface at all.
     #[error("an optical system needs at least one surface")]
     NoSurface,
     /// Surfaces out of order, a radius of zero, or a number that is none.
@@ -68,7 +63,6 @@ pub struct ParaxialSystem {
 #[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct CardinalPoints {
-    /// Equivalent power.
     #[serde(rename = "equivalent_power_d")]
     pub power: Diopters,
     /// First focal point F.
@@ -140,17 +134,11 @@ impl ParaxialSystem {
         self.index_behind = surface.index_behind;
     }
 
-    /// Equivalent power.
-    #[must_use]
     pub fn power(&self) -> Diopters {
         Diopters::new(-1000.0 * self.c_per_mm)
     }
 
     /// Focal, principal and nodal points.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] for a system without power.
     pub fn cardinal_points(&self) -> Result<CardinalPoints, SystemError> {
         let Self {
             a,
@@ -177,7 +165,6 @@ impl ParaxialSystem {
     }
 
     /// Height, at the last surface, of a ray that enters parallel to the axis at height 1.
-    #[must_use]
     pub fn height_at_last_surface(&self) -> f64 {
         self.a
     }
@@ -185,10 +172,6 @@ impl ParaxialSystem {
     /// Where the image of an axial point behind the last surface lies, seen from in front.
     ///
     /// Used for the entrance pupil: the stop seen through the cornea.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if the image lies at infinity.
     pub fn conjugate_in_front(&self, behind: Millimeters) -> Result<Millimeters, SystemError> {
         let reduced_mm = (behind.mm() - self.last_mm) / self.index_behind;
         let height = self.a + reduced_mm * self.c_per_mm;
@@ -204,10 +187,6 @@ impl ParaxialSystem {
     /// Where the image of an axial point in front of the first surface lies, seen from behind.
     ///
     /// Used for the exit pupil: the stop seen through the lens.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if the image lies at infinity.
     pub fn conjugate_behind(&self, in_front: Millimeters) -> Result<Millimeters, SystemError> {
         let reduced_mm = (self.first_mm - in_front.mm()) / self.index_before;
         let angle = self.d + reduced_mm * self.c_per_mm;
@@ -222,10 +201,6 @@ impl ParaxialSystem {
 
     /// Refraction, at the first vertex, that makes the axial point `retina` the far image: the
     /// vergence that must arrive at the first surface.
-    ///
-    /// # Errors
-    ///
-    /// [`SystemError::Afocal`] if no vergence does.
     pub fn refraction_for(&self, retina: Millimeters) -> Result<Diopters, SystemError> {
         let reduced_mm = (retina.mm() - self.last_mm) / self.index_behind;
         let height = self.a + reduced_mm * self.c_per_mm;

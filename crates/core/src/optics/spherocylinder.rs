@@ -8,9 +8,7 @@
 //!
 //! Source: Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367 (printed).
 
-use core::fmt;
-
-use crate::quantity::{Diopters, Meridian, math};
+use crate::quantity::{Diopters, math};
 
 /// A spherocylindrical power: sphere, cylinder, axis in degrees (ISO 8429).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -26,7 +24,6 @@ pub struct SpheroCylinder {
 /// The same power as a spherical equivalent and two crossed cylinders, which add as vectors.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PowerVector {
-    /// Spherical equivalent.
     pub m: Diopters,
     /// Crossed cylinder with axes at 180° and 90°.
     pub j0: Diopters,
@@ -34,21 +31,7 @@ pub struct PowerVector {
     pub j45: Diopters,
 }
 
-impl fmt::Display for SpheroCylinder {
-    /// "−0.26 D / −0.46 D × 148°"; no axis for a cylinder that rounds to nothing.
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let cylinder = self.cylinder.to_string();
-        write!(f, "{} / {cylinder}", self.sphere)?;
-        match Meridian::nearest(self.axis_degrees) {
-            Some(axis) if cylinder != "+0.00 D" => write!(f, " × {axis}"),
-            _ => Ok(()),
-        }
-    }
-}
-
 impl SpheroCylinder {
-    /// As a power vector.
-    #[must_use]
     pub fn power_vector(self) -> PowerVector {
         let half = self.cylinder * 0.5;
         let doubled = (2.0 * self.axis_degrees).to_radians();
@@ -74,7 +57,6 @@ impl SpheroCylinder {
     }
 
     /// Power in a meridian, by `S + C·sin²(θ − α)`.
-    #[must_use]
     pub fn power_in(self, meridian_degrees: f64) -> Diopters {
         let sine = math::sin((meridian_degrees - self.axis_degrees).to_radians());
         self.sphere + self.cylinder * (sine * sine)
@@ -83,14 +65,12 @@ impl SpheroCylinder {
 
 impl PowerVector {
     /// Magnitude of the astigmatism, never negative.
-    #[must_use]
     pub fn cylinder_magnitude(self) -> Diopters {
         let (j0, j45) = (self.j0.d(), self.j45.d());
         Diopters::new(2.0 * (j0 * j0 + j45 * j45).sqrt())
     }
 
     /// As sphere, cylinder and axis with a cylinder that is zero or negative.
-    #[must_use]
     pub fn minus_cylinder(self) -> SpheroCylinder {
         let cylinder = -self.cylinder_magnitude();
         let degrees = math::atan2(self.j45.d(), self.j0.d()).to_degrees() / 2.0;

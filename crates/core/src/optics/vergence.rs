@@ -12,8 +12,7 @@
 use crate::quantity::{Diopters, Millimeters, Number};
 
 /// The vergence passed through a focus on its way: there is no real image beyond it.
-#[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
-#[error("light of {vergence} comes to a focus within {distance}")]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PassesFocus {
     /// Vergence at the start of the step.
     pub vergence: Diopters,
@@ -22,10 +21,6 @@ pub struct PassesFocus {
 }
 
 /// Vergence after travelling `distance` forwards in a medium of index `n`.
-///
-/// # Errors
-///
-/// [`PassesFocus`] if the light would focus before it arrives, and when a number is not finite.
 pub fn forwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,
@@ -36,11 +31,6 @@ pub fn forwards<N: Number>(
 }
 
 /// Vergence `distance` earlier, in a medium of index `n`; undoes [`forwards`].
-///
-/// # Errors
-///
-/// [`PassesFocus`] if the light would have come from a focus within the step, and when a number is
-/// not finite.
 pub fn backwards<N: Number>(
     vergence: Diopters<N>,
     distance: Millimeters<N>,

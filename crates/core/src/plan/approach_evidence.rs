@@ -10,13 +10,10 @@ pub struct Argument {
     pub favors: Option<Bearing>,
     /// The rule whose finding makes this eye one of those it is about; `None` if it is about any.
     pub only_when: Option<&'static str>,
-    /// What was found.
     pub trial: Trial,
-    /// Where.
     pub source: Source,
 }
 
-/// What was found.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Trial {
@@ -26,22 +23,15 @@ pub enum Trial {
     CellLossGrade4,
     /// The same, several trials together.
     CellLossTogether,
-    /// Corneal edema after white cataract.
     EdemaInWhiteCataract,
-    /// Complications of trainees.
     TraineesComplications,
     /// More cell loss after small-incision surgery.
     MoreCellLossAfterSics,
-    /// No accepted minimum of endothelial density.
     NoMinimumDensity,
 }
 
 const fn trial(locator: &'static str) -> Source {
-    Source {
-        work: SICS_TRIALS,
-        locator,
-        standing: Standing::Printed,
-    }
+    Standing::Printed.of(SICS_TRIALS, locator)
 }
 
 /// Both sides, as printed.
@@ -74,11 +64,7 @@ pub const TRIALS: [Argument; 7] = [
         favors: Some(Bearing::SmallIncision),
         only_when: Some("TR-01"),
         trial: Trial::TraineesComplications,
-        source: Source {
-            work: ARAVIND_TRIALS,
-            locator: "",
-            standing: Standing::Printed,
-        },
+        source: Standing::Printed.of(ARAVIND_TRIALS, ""),
     },
     Argument {
         favors: Some(Bearing::Phacoemulsification),
@@ -90,10 +76,6 @@ pub const TRIALS: [Argument; 7] = [
         favors: None,
         only_when: None,
         trial: Trial::NoMinimumDensity,
-        source: Source {
-            work: KJO_2020,
-            locator: "",
-            standing: Standing::Printed,
-        },
+        source: Standing::Printed.of(KJO_2020, ""),
     },
 ];

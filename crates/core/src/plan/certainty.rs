@@ -11,11 +11,10 @@ use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// What the steps of labeled powers do alone.
-pub const STEP_SOURCE: Source = Source {
-    work: DISCRETE_POWERS_2024,
-    locator: "steps alone 0.11-0.12 D of refraction",
-    standing: Standing::Printed,
-};
+pub const STEP_SOURCE: Source = Standing::Printed.of(
+    DISCRETE_POWERS_2024,
+    "steps alone 0.11-0.12 D of refraction",
+);
 
 /// Chance bands on either side of the target that are shown.
 pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
@@ -25,11 +24,10 @@ pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
 ];
 
 /// Where these bands come from.
-pub const BANDS_SOURCE: Source = Source {
-    work: HOUSE,
-    locator: "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
-    standing: Standing::Assumption,
-};
+pub const BANDS_SOURCE: Source = Standing::Assumption.of(
+    HOUSE,
+    "bands of ±0.25, ±0.50 and ±1.00 D, and over +0.50 D as hyperopic",
+);
 
 /// Apart by more, the formula planned by and the mean of all are said to differ (house value).
 pub const DIFFERENCE_SAID: HundredthDiopters = HundredthDiopters::new(10);
@@ -52,22 +50,16 @@ pub struct PlanCertainty {
 /// The eye in which the published scatter is taken to hold. Source: [`crate::certainty::AVERAGE`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct AverageEye {
-    /// Axial length.
     pub length: Micrometers,
-    /// Mean corneal power.
     pub mean_k: HundredthDiopters,
-    /// Anterior chamber depth.
     pub depth: Micrometers,
 }
 
 /// One power, looked at closely.
 #[derive(Clone, Debug)]
 pub struct PowerCertainty {
-    /// The power.
     pub power: HundredthDiopters,
-    /// Why this one.
     pub because: Because,
-    /// What each formula says of it.
     pub predictions: Vec<(Formula, Prediction)>,
     /// All formulas together, and what makes the result uncertain.
     pub budget: Budget,
@@ -80,7 +72,6 @@ pub struct PowerCertainty {
 impl PowerCertainty {
     /// The least and the largest spread of a source over the formulas that it moves, in its own unit;
     /// nothing if it moves none.
-    #[must_use]
     pub fn spread(&self, source: ErrorSource) -> Option<[f64; 2]> {
         let spreads = self.predictions.iter().filter_map(|(_, prediction)| {
             let spread = prediction.spreads.get(source).ok()?;
@@ -94,7 +85,6 @@ impl PowerCertainty {
 
     /// The standard deviation as it is and with this source measured once more; nothing where that
     /// would not show: less than half a hundredth of a diopter is no gain to work for.
-    #[must_use]
     pub fn gain(&self, item: &Item) -> Option<[Diopters; 2]> {
         let whole = self.budget.distribution.deviation();
         let repeated = item.repeated?;
@@ -108,14 +98,12 @@ impl PowerCertainty {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Because {
-    /// It was chosen.
     Chosen,
     /// None was chosen, and the formula planned by proposes it.
     Proposed,
 }
 
 /// Distributions of a ladder, and the power of interest looked at closely.
-#[must_use]
 pub fn plan_certainty(
     ladder: &Ladder,
     inputs: &FormulaInputs,
@@ -123,7 +111,7 @@ pub fn plan_certainty(
     lens: &LensPlan,
     limits: &Limits,
 ) -> Option<PlanCertainty> {
-    let record = lens.record.as_ref()?;
+    let record = lens.record()?;
     let certainty = LadderCertainty::of(ladder, inputs, eye, record, limits);
     let closely = power_of_interest(ladder, lens)
         .and_then(|(power, because)| closely(&certainty, power, because, record, limits));
@@ -139,7 +127,7 @@ pub fn plan_certainty(
 }
 
 fn power_of_interest(ladder: &Ladder, lens: &LensPlan) -> Option<(HundredthDiopters, Because)> {
-    if let Some(power) = lens.power {
+    if let Some(power) = lens.power() {
         return Some((power, Because::Chosen));
     }
     let answer = ladder.column(lens.formula?)?.answer.as_ref().ok()?;

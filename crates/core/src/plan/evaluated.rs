@@ -6,18 +6,14 @@ use crate::rules::{ALL, Facts, Finding, Rule, Verdict};
 /// A rule with its verdict for this case.
 #[derive(Clone, Debug)]
 pub struct Evaluated {
-    /// The rule.
     pub rule: &'static Rule,
-    /// What it says.
     pub verdict: Verdict,
-    /// Whether a reason was recorded for it.
     pub reason: ReasonState,
 }
 
 /// Whether a reason stands for a finding.
 #[derive(Clone, Debug, PartialEq)]
 pub enum ReasonState {
-    /// None was recorded.
     None,
     /// One was recorded for the finding as it is now.
     Standing(RecordedReason),
@@ -27,14 +23,12 @@ pub enum ReasonState {
 
 impl Evaluated {
     /// Whether it is a finding without a reason that counts.
-    #[must_use]
     pub fn is_open(&self) -> bool {
         matches!(self.verdict, Verdict::Finding(_))
             && !matches!(self.reason, ReasonState::Standing(_))
     }
 }
 
-/// Evaluates every rule.
 pub(super) fn evaluate_all(facts: &Facts<'_>) -> Vec<Evaluated> {
     ALL.iter()
         .map(|&rule| {

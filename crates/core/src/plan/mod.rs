@@ -1,17 +1,20 @@
-//! Everything computed from a draft: the ladder, the spare lens, the findings, both sides of the
+//! Everything computed from a draft: the ladder, the backup lenses, the findings, both sides of the
 //! approach, the room for the pieces. The desk, the command line and the sheet show this and
 //! compute nothing themselves.
 
 mod approach_evidence;
+mod backup;
 mod certainty;
 mod evaluated;
-mod spare;
+
+use std::collections::BTreeMap;
 
 use crate::biometry::Side;
 use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::optics::CardinalPoints;
 pub use crate::prediction::{
@@ -23,27 +26,23 @@ use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
 use crate::rules::{Computed, Facts, Severity, Verdict};
 use crate::second_eye::SecondEyeRefinement;
 pub use approach_evidence::{Argument, TRIALS, Trial};
+pub use backup::{BackupPlan, SulcusPower, SulcusPowers};
 pub use certainty::{
     AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
     SHOWN_BANDS, STEP_SOURCE, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
-pub use spare::{SparePlan, SulcusPower};
 
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]
 pub struct Plan {
-    /// The draft it was computed from.
     pub draft: Draft,
-    /// The limits it was computed by.
     pub limits: Limits,
     /// The eye that is operated on.
     pub side: Side,
     /// Age on the planned day, whole years.
     pub age: Option<i32>,
-    /// What the formulas were given.
     pub inputs: FormulaInputs,
-    /// The ladder, or what is missing for one.
     pub ladder: Result<Ladder, LadderMissing>,
     /// How sure the ladder is; nothing without a ladder.
     pub certainty: Option<PlanCertainty>,
@@ -53,10 +52,8 @@ pub struct Plan {
     pub thick_eye: Option<CardinalPoints>,
     /// Astigmatism and toric steps.
     pub toric: ToricPlan,
-    /// Spare lens and sulcus powers.
-    pub spare: Option<SparePlan>,
-    /// The spare plan for the anterior chamber.
-    pub chamber_lens: Option<Ladder>,
+    /// What is computed of each lens that lies ready.
+    pub backups: BTreeMap<Place, BackupPlan>,
     /// Every rule with its verdict, in the order of the registry.
     pub rules: Vec<Evaluated>,
     /// The chamber section, or what is missing for one.
@@ -71,18 +68,13 @@ pub struct Plan {
 
 /// Why no plan can be made at all.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
+#[error("{self:?}")]
 pub enum PlanRefused {
-    /// Nobody said which eye.
-    #[error("the case does not say which eye is operated on: set operation.eye to right or left")]
     NoEye,
 }
 
 impl Plan {
     /// Computes everything from a draft.
-    ///
-    /// # Errors
-    ///
-    /// [`PlanRefused`] if the draft does not say which eye is operated on.
     pub fn of(draft: &Draft, limits: &Limits) -> Result<Self, PlanRefused> {
         let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
         let facts = Facts::of(draft, side, limits);
@@ -102,8 +94,7 @@ impl Plan {
         let certainty = known
             .and_then(|ladder| plan_certainty(ladder, &inputs, operated.0, &draft.lens, limits));
         let thick_eye = known.and_then(|ladder| thick_eye(draft, ladder));
-        let spare = spare::spare_plan(draft, limits);
-        let chamber_lens = spare::chamber_lens_ladder(draft);
+        let backups = backup::backup_plans(draft, limits);
         Ok(Self {
             side,
             age: draft.age(),
@@ -115,8 +106,7 @@ impl Plan {
             second_eye,
             thick_eye,
             toric,
-            spare,
-            chamber_lens,
+            backups,
             rules,
             section,
             room,
@@ -140,13 +130,11 @@ impl Plan {
     }
 
     /// Whether a finding stands that forbids signing.
-    #[must_use]
     pub fn is_stopped(&self) -> bool {
         self.findings(Severity::Stop).next().is_some()
     }
 
     /// Whether a published result is about eyes like this one.
-    #[must_use]
     pub fn concerns(&self, argument: &Argument) -> bool {
         let Some(id) = argument.only_when else {
             return true;
@@ -157,11 +145,10 @@ impl Plan {
     }
 
     /// Refraction predicted for the chosen power by the formula planned by.
-    #[must_use]
     pub fn predicted_for_chosen(&self) -> Option<Diopters> {
         let lens = &self.draft.lens;
         let ladder = self.ladder.as_ref().ok()?;
-        ladder.predicted(lens.formula?, lens.power?)
+        ladder.predicted(lens.formula?, lens.power()?)
     }
 }
 
@@ -171,6 +158,6 @@ fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
     let EyeModel::Thick(eye) = answer.eye else {
         return None;
     };
-    let lens = eye.shape.equiconvex(draft.lens.power?.diopters()).ok()?;
+    let lens = eye.shape.equiconvex(draft.lens.power()?.diopters()).ok()?;
     eye.system_with(&lens).ok()?.cardinal_points().ok()
 }

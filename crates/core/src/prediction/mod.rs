@@ -15,17 +15,10 @@ use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::quantity::{Diopters, HundredthDiopters};
 
-/// What is missing for a ladder.
-#[derive(
-    Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize, thiserror::Error,
-)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum LadderMissing {
-    /// No lens was chosen.
-    #[error("no lens record was chosen")]
     Lens,
-    /// No target was chosen.
-    #[error("no target refraction was chosen")]
     Target,
 }
 
@@ -41,7 +34,7 @@ pub(crate) fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
 
 /// The ladder of the planned lens.
 pub(crate) fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
-    let record = draft.lens.record.as_ref().ok_or(LadderMissing::Lens)?;
+    let record = draft.lens.record().ok_or(LadderMissing::Lens)?;
     let target = draft.lens.target.ok_or(LadderMissing::Target)?;
     let formulas = shown_formulas(inputs);
     Ok(Ladder::compute(

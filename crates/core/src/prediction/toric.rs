@@ -22,14 +22,12 @@ pub const SHOWN_CYLINDERS: [HundredthDiopters; 4] = [
     HundredthDiopters::new(100),
 ];
 
-/// Everything about astigmatism.
 #[derive(Clone, Debug)]
 pub struct ToricPlan {
     /// Each term by itself, or why that one is not known.
     pub terms: KnownTerms,
     /// Front, back and incision together, or why they are not known.
     pub cornea: Result<CornealTerms, ToricRefusal>,
-    /// What is dubious about them.
     pub cautions: Vec<ToricCaution>,
     /// Spreads behind every chance.
     pub spreads: ToricSpreads,
@@ -50,18 +48,14 @@ pub struct ToricPlan {
 /// Which spreads come from the measurement of this eye.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct MeasuredSpreads {
-    /// Of keratometry.
     pub keratometry: bool,
     /// Of the posterior cornea.
     pub posterior: bool,
 }
 
-/// One formula's answer.
 #[derive(Clone, Debug)]
 pub struct ToricColumn {
-    /// The formula.
     pub formula: Formula,
-    /// Its answer, or why it has none.
     pub answer: Result<ToricPrediction, ToricRefusal>,
 }
 
@@ -70,9 +64,7 @@ pub struct ToricColumn {
 pub struct StepCertainty {
     /// Its cylinder; nothing for the same power without one.
     pub cylinder: Option<HundredthDiopters>,
-    /// Where its marks stand.
     pub axis: Option<Meridian>,
-    /// What it leaves.
     pub residual: Residual,
     /// The distribution of that.
     pub cloud: Cloud,
@@ -87,15 +79,12 @@ pub struct StepCertainty {
 pub struct AlternativePlan {
     /// The incision, and the cornea with it.
     pub alternative: Alternative,
-    /// What is dubious about it.
     pub cautions: Vec<ToricCaution>,
     /// What is left without a cylinder in the lens, by the formula planned by.
     pub without_cylinder: Result<StepCertainty, ToricRefusal>,
 }
 
 impl ToricPlan {
-    /// The answer of one formula.
-    #[must_use]
     pub fn answer(&self, formula: Formula) -> Option<&ToricPrediction> {
         let column = self
             .formulas
@@ -105,10 +94,6 @@ impl ToricPlan {
     }
 
     /// The answer of the formula planned by.
-    ///
-    /// # Errors
-    ///
-    /// Its [`ToricRefusal`], or what is missing for one.
     pub fn planned(&self, formula: Option<Formula>) -> Result<&ToricPrediction, ToricRefusal> {
         let formula = formula.ok_or(ToricRefusal::Missing {
             what: ToricNeeds::Formula,
@@ -126,8 +111,6 @@ impl ToricPlan {
     }
 }
 
-/// Computes it.
-#[must_use]
 pub fn toric_plan(
     draft: &Draft,
     eye: &EyeRecord,
@@ -229,11 +212,11 @@ fn planned_first(draft: &Draft, ladder: Option<&Ladder>) -> Vec<Formula> {
 
 fn offer(draft: &Draft) -> Result<LensOnOffer<'_>, ToricRefusal> {
     let missing = |what| ToricRefusal::Missing { what };
-    let record = draft.lens.record.as_ref();
+    let record = draft.lens.record();
     Ok(LensOnOffer {
-        labeled: draft.lens.power.ok_or(missing(ToricNeeds::Power))?,
+        labeled: draft.lens.power().ok_or(missing(ToricNeeds::Power))?,
         steps: record.ok_or(missing(ToricNeeds::Lens))?.toric.as_ref(),
-        chosen: draft.lens.toric,
+        chosen: draft.lens.toric(),
     })
 }
 

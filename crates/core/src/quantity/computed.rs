@@ -14,7 +14,6 @@ macro_rules! computed_unit {
 
         impl<N> $name<N> {
             /// Wraps a number that is already in this unit.
-            #[must_use]
             pub const fn new(value: N) -> Self {
                 Self(value)
             }
@@ -22,7 +21,6 @@ macro_rules! computed_unit {
 
         impl<N: Copy> $name<N> {
             #[doc = $getter_doc]
-            #[must_use]
             pub const fn $getter(self) -> N {
                 self.0
             }
@@ -30,7 +28,6 @@ macro_rules! computed_unit {
 
         impl<N: Number> $name<N> {
             /// As a plain number, for messages.
-            #[must_use]
             pub fn plain(self) -> $name {
                 $name(self.0.plain())
             }
@@ -38,7 +35,6 @@ macro_rules! computed_unit {
 
         impl $name {
             /// The same in another kind of number, depending on no input.
-            #[must_use]
             pub fn lift<N: Number>(self) -> $name<N> {
                 $name(N::of(self.0))
             }
@@ -78,26 +74,15 @@ macro_rules! computed_unit {
     };
 }
 
-computed_unit!(
-    /// A computed power or refraction, in diopters.
-    Diopters,
-    d,
-    "The number of diopters."
-);
+computed_unit!(Diopters, d, "The number of diopters.");
 
-computed_unit!(
-    /// A computed length, in millimeters.
-    Millimeters,
-    mm,
-    "The number of millimeters."
-);
+computed_unit!(Millimeters, mm, "The number of millimeters.");
 
 impl Diopters {
     /// The nearest hundredth of a diopter, for comparing a computed power with an exact limit: two
     /// roundings on the way from a radius must not decide on which side of a limit an eye lies.
     ///
     /// Nothing for a number that is not finite or no power.
-    #[must_use]
     pub fn nearest_hundredth(self) -> Option<super::HundredthDiopters> {
         let hundredths = (self.0 * 100.0).round();
         if hundredths.abs() <= 1e8 {
@@ -111,7 +96,6 @@ impl Diopters {
 impl Diopters {
     /// How far two computed powers are apart, in whole hundredths. Nothing for numbers that are no
     /// powers.
-    #[must_use]
     pub fn apart(self, other: Self) -> Option<super::HundredthDiopters> {
         Self((self.0 - other.0).abs()).nearest_hundredth()
     }
@@ -121,7 +105,6 @@ impl Millimeters {
     /// The nearest micrometer, for comparing a computed length with an exact limit.
     ///
     /// Nothing for a number that is not finite or no length.
-    #[must_use]
     pub fn nearest_micrometer(self) -> Option<super::Micrometers> {
         let um = (self.0 * 1000.0).round();
         if um.abs() <= 1e9 {

@@ -8,40 +8,26 @@ pub enum DecimalError {
     Empty,
     /// Something other than one signed decimal number.
     #[error("\"{text}\" is not a number")]
-    NotANumber {
-        /// The rejected text.
-        text: String,
-    },
+    NotANumber { text: String },
     /// A point or comma where only a whole number is kept.
     #[error("\"{text}\" is not a whole number, written without point or comma")]
-    NotWhole {
-        /// The rejected text.
-        text: String,
-    },
+    NotWhole { text: String },
     /// More digits after the point than the quantity keeps.
     #[error("\"{text}\" has more than {decimals} decimals")]
     TooFine {
-        /// The rejected text.
         text: String,
         /// Decimals the quantity keeps.
         decimals: u8,
     },
     /// More digits than any quantity here can have.
     #[error("\"{text}\" has too many digits")]
-    TooLong {
-        /// The rejected text.
-        text: String,
-    },
+    TooLong { text: String },
 }
 
 /// Reads `text` as a whole number of 10^−`decimals`.
 ///
 /// Decimal point or decimal comma, one of them, at most once; an optional sign (`+`, `-`, `−`).
 /// Digits beyond `decimals` are accepted only if they are zeros: nothing is rounded.
-///
-/// # Errors
-///
-/// [`DecimalError`], quoting the text.
 ///
 /// # Example
 ///
@@ -120,7 +106,6 @@ fn shorten(text: &str) -> String {
 
 /// Writes a whole number of 10^−`decimals` with at least `shown` decimals, more only if they are
 /// not zero, with a decimal point and a real minus sign (U+2212).
-#[must_use]
 pub fn write(scaled: i32, decimals: u8, shown: u8) -> String {
     let unit = 10_u32.pow(u32::from(decimals));
     let magnitude = scaled.unsigned_abs();

@@ -17,7 +17,6 @@ pub struct Direction(u16);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("direction {degrees}° is outside 1° to 360°; the observer's right is written 360")]
 pub struct NotADirection {
-    /// The rejected number.
     pub degrees: u16,
 }
 
@@ -49,7 +48,6 @@ impl Direction {
     }
 
     /// Whole degrees, 1 to 360.
-    #[must_use]
     pub const fn degrees(self) -> u16 {
         self.0
     }
@@ -64,7 +62,6 @@ impl Direction {
     }
 
     /// The smaller angle to another direction, in degrees, 0 to 180.
-    #[must_use]
     pub const fn apart(self, other: Self) -> u16 {
         let difference = self.0.abs_diff(other.0);
         if difference <= 180 {

@@ -20,14 +20,10 @@ use super::{Diopters, MeasureError, Millimeters, OutOfRange, decimal, number_bef
 pub struct Micrometers(i32);
 
 impl Micrometers {
-    /// A length of so many micrometers.
-    #[must_use]
     pub const fn new(um: i32) -> Self {
         Self(um)
     }
 
-    /// The number of micrometers.
-    #[must_use]
     pub const fn um(self) -> i32 {
         self.0
     }
@@ -36,7 +32,6 @@ impl Micrometers {
     ///
     /// Divides by 1000 instead of multiplying by 0.001, so that 23 450 µm and the literal
     /// `23.45` are the same `f64`.
-    #[must_use]
     pub fn millimeters(self) -> Millimeters {
         Millimeters::new(f64::from(self.0) / 1000.0)
     }
@@ -66,10 +61,6 @@ impl Sub for Micrometers {
 
 impl Micrometers {
     /// Reads "23.45 mm", "23,45 mm" or "540 µm" (also "um") exactly.
-    ///
-    /// # Errors
-    ///
-    /// [`MeasureError`] naming `quantity`, quoting the text and giving `example` of one that is right.
     pub fn parse(
         text: &str,
         quantity: &'static str,
@@ -124,13 +115,11 @@ pub struct HundredthDiopters(i32);
 
 impl HundredthDiopters {
     /// A power of so many hundredths of a diopter.
-    #[must_use]
     pub const fn new(hundredths: i32) -> Self {
         Self(hundredths)
     }
 
     /// The number of hundredths of a diopter.
-    #[must_use]
     pub const fn hundredths(self) -> i32 {
         self.0
     }
@@ -142,7 +131,6 @@ impl HundredthDiopters {
     }
 
     /// The same power as a computed number.
-    #[must_use]
     pub fn diopters(self) -> Diopters {
         Diopters::new(f64::from(self.0) / 100.0)
     }
@@ -166,10 +154,6 @@ impl Sub for HundredthDiopters {
 
 impl HundredthDiopters {
     /// Reads "+21.50 D" or "−0,25 D" exactly.
-    ///
-    /// # Errors
-    ///
-    /// [`MeasureError`] naming `quantity` and quoting the text.
     pub fn parse(text: &str, quantity: &'static str) -> Result<Self, MeasureError> {
         let number = number_before_unit(text, "D").ok_or_else(|| MeasureError::Unit {
             quantity,
@@ -228,13 +212,11 @@ pub struct ThousandthDiopters(i32);
 
 impl ThousandthDiopters {
     /// A power of so many thousandths of a diopter.
-    #[must_use]
     pub const fn new(thousandths: i32) -> Self {
         Self(thousandths)
     }
 
     /// The number of thousandths of a diopter.
-    #[must_use]
     pub const fn thousandths(self) -> i32 {
         self.0
     }
@@ -245,8 +227,6 @@ impl ThousandthDiopters {
         Self(self.0.abs())
     }
 
-    /// As a computed number.
-    #[must_use]
     pub fn diopters(self) -> Diopters {
         // Divided, as hundredths are: a whole number of hundredths is the same `f64` by both ways.
         Diopters::new(f64::from(self.0) / 1000.0)

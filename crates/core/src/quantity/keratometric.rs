@@ -31,10 +31,7 @@ pub enum IndexError {
     Number(#[from] DecimalError),
     /// Outside what instruments use.
     #[error("keratometric index {value} is outside 1.3000 to 1.4000")]
-    OutOfRange {
-        /// The rejected index.
-        value: String,
-    },
+    OutOfRange { value: String },
 }
 
 impl TryFrom<u16> for KeratometricIndex {
@@ -54,9 +51,7 @@ impl From<KeratometricIndex> for u16 {
 impl KeratometricIndex {
     /// 1.3375, at which the formulas named after K take their corneal power.
     pub const STANDARD: Self = Self(13_375);
-    /// Smallest index accepted.
     pub const MIN: Self = Self(13_000);
-    /// Largest index accepted.
     pub const MAX: Self = Self(14_000);
 
     /// The index of so many ten-thousandths.
@@ -75,10 +70,6 @@ impl KeratometricIndex {
     }
 
     /// Reads "1.3375" or "1,3375".
-    ///
-    /// # Errors
-    ///
-    /// [`IndexError`], quoting the text or the number.
     pub fn parse(text: &str) -> Result<Self, IndexError> {
         let scaled = decimal::parse(text, 4)?;
         let outside = || IndexError::OutOfRange {
@@ -87,8 +78,6 @@ impl KeratometricIndex {
         Self::new(u16::try_from(scaled).map_err(|_| outside())?)
     }
 
-    /// The index as a number.
-    #[must_use]
     pub fn value(self) -> f64 {
         f64::from(self.0) / 10_000.0
     }
@@ -99,13 +88,11 @@ impl KeratometricIndex {
     }
 
     /// Power of a cornea of `radius` by this index.
-    #[must_use]
     pub fn power<N: Number>(self, radius: Millimeters<N>) -> Diopters<N> {
         Diopters::new(N::of(self.power_of_1_mm()) / radius.mm())
     }
 
     /// Radius of a cornea that this index shows as `power`.
-    #[must_use]
     pub fn radius<N: Number>(self, power: Diopters<N>) -> Millimeters<N> {
         Millimeters::new(N::of(self.power_of_1_mm()) / power.d())
     }

@@ -2,43 +2,34 @@
 //! bit. `f64::sqrt` is exactly rounded everywhere by IEEE 754 and needs no twin here.
 
 /// Sine of an angle in radians.
-#[must_use]
 pub fn sin(radians: f64) -> f64 {
     libm::sin(radians)
 }
 
 /// Cosine of an angle in radians.
-#[must_use]
 pub fn cos(radians: f64) -> f64 {
     libm::cos(radians)
 }
 
 /// Tangent of an angle in degrees.
-#[must_use]
 pub fn tan_degrees(degrees: f64) -> f64 {
     libm::tan(degrees.to_radians())
 }
 
 /// Angle of the point (`x`, `y`) in radians, −π to π.
-#[must_use]
 pub fn atan2(y: f64, x: f64) -> f64 {
     libm::atan2(y, x)
 }
 
 /// Arc sine in radians.
-#[must_use]
 pub fn asin(x: f64) -> f64 {
     libm::asin(x)
 }
 
-/// Natural logarithm.
-#[must_use]
 pub fn ln(x: f64) -> f64 {
     libm::log(x)
 }
 
-/// Exponential.
-#[must_use]
 pub fn exp(x: f64) -> f64 {
     libm::exp(x)
 }
@@ -47,13 +38,11 @@ pub fn exp(x: f64) -> f64 {
 ///
 /// Written with `erfc`, which keeps its relative accuracy in the lower tail, where `1 + erf`
 /// would cancel.
-#[must_use]
 pub fn normal_cdf(z: f64) -> f64 {
     0.5 * libm::erfc(-z * core::f64::consts::FRAC_1_SQRT_2)
 }
 
 /// Density of the standard normal distribution.
-#[must_use]
 pub fn normal_density(z: f64) -> f64 {
     const ONE_OVER_ROOT_OF_TWO_PI: f64 = 0.398_942_280_401_432_7;
     ONE_OVER_ROOT_OF_TWO_PI * exp(-0.5 * z * z)

@@ -18,7 +18,6 @@ pub struct Meridian(u16);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
 #[error("meridian {degrees}° is outside 1° to 180°; the horizontal is written 180")]
 pub struct NotAMeridian {
-    /// The rejected number.
     pub degrees: i32,
 }
 
@@ -52,7 +51,6 @@ impl Meridian {
     }
 
     /// The meridian nearest to a computed angle of any size; nothing for a number that is none.
-    #[must_use]
     pub fn nearest(degrees: f64) -> Option<Self> {
         let turned = degrees.rem_euclid(180.0).round();
         if !turned.is_finite() {
@@ -68,19 +66,16 @@ impl Meridian {
     }
 
     /// Whole degrees, 1 to 180.
-    #[must_use]
     pub const fn degrees(self) -> u16 {
         self.0
     }
 
     /// The angle in radians.
-    #[must_use]
     pub fn radians(self) -> f64 {
         f64::from(self.0).to_radians()
     }
 
     /// The smaller angle to another meridian, in degrees, 0 to 90.
-    #[must_use]
     pub const fn apart(self, other: Self) -> u16 {
         let difference = self.0.abs_diff(other.0);
         if difference <= 90 {
@@ -101,10 +96,6 @@ impl Meridian {
     }
 
     /// Reads "90" or "90°".
-    ///
-    /// # Errors
-    ///
-    /// [`ParseMeridianError`], quoting the text or the number.
     pub fn parse(text: &str) -> Result<Self, ParseMeridianError> {
         let number = text.trim();
         let degrees = decimal::parse(number.strip_suffix('°').unwrap_or(number), 0)?;

@@ -23,5 +23,5 @@ pub use exact::{HundredthDiopters, Micrometers, ThousandthDiopters};
 pub use keratometric::KeratometricIndex;
 pub use meridian::{Meridian, NotAMeridian, ParseMeridianError};
 pub use number::Number;
-pub(crate) use stored::{Text, checked_when_read, stored_as_text};
+pub(crate) use stored::{Text, TextOfMicrometers, checked_when_read, stored_as_text};
 pub use text::{MeasureError, OutOfRange, number_before_unit};

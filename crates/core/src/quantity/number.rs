@@ -22,11 +22,8 @@ pub trait Number:
     + Div<f64, Output = Self>
 {
     /// A number that depends on no input.
-    #[must_use]
     fn of(value: f64) -> Self;
 
-    /// Its value as a plain number.
-    #[must_use]
     fn plain(self) -> f64;
 
     /// Square root; NaN below zero.

@@ -4,8 +4,11 @@ use core::fmt;
 use core::str::FromStr;
 
 use serde::de::{Error, Visitor};
+use serde::ser::Error as _;
 use serde::{Deserializer, Serializer};
 use serde_with::{DeserializeAs, SerializeAs};
+
+use super::{Micrometers, Millimeters};
 
 /// Stores a value as the text that shows it, with its unit: `#[serde_as(as = "Text")]`.
 pub(crate) struct Text;
@@ -34,6 +37,23 @@ impl<'de, T: FromStr<Err: fmt::Display>> DeserializeAs<'de, T> for Text {
         }
 
         deserializer.deserialize_str(TextVisitor(core::marker::PhantomData))
+    }
+}
+
+/// Stores a length that formulas take as a number as the text of its micrometers, as typed.
+pub(crate) struct TextOfMicrometers;
+
+impl SerializeAs<Millimeters> for TextOfMicrometers {
+    fn serialize_as<S: Serializer>(length: &Millimeters, to: S) -> Result<S::Ok, S::Error> {
+        let exact = length.nearest_micrometer();
+        let exact = exact.ok_or_else(|| S::Error::custom("a length that is no number"))?;
+        Text::serialize_as(&exact, to)
+    }
+}
+
+impl<'de> DeserializeAs<'de, Millimeters> for TextOfMicrometers {
+    fn deserialize_as<D: Deserializer<'de>>(from: D) -> Result<Millimeters, D::Error> {
+        Text::deserialize_as(from).map(|length: Micrometers| length.millimeters())
     }
 }
 

@@ -56,15 +56,12 @@ pub enum MeasureError {
     Number {
         /// What was being read, in the field's standard term.
         quantity: &'static str,
-        /// What is wrong with the number.
         error: DecimalError,
     },
     /// The unit is missing or another one.
     #[error("{quantity} \"{text}\" needs its unit: write {example}")]
     Unit {
-        /// What was being read.
         quantity: &'static str,
-        /// The rejected text.
         text: String,
         /// How such a value is written.
         example: &'static str,
@@ -72,7 +69,6 @@ pub enum MeasureError {
     /// The number is outside what the quantity can be.
     #[error(transparent)]
     Range(#[from] OutOfRange),
-    /// The keratometric index is none.
     #[error(transparent)]
     Index(#[from] IndexError),
     /// A keratometric power without the index it was computed with.
@@ -80,14 +76,10 @@ pub enum MeasureError {
         "keratometry \"{text}\" is a power without its index, which can be off by 0.8 D: \
          write \"{text} at 1.3375\" with the index of the instrument, or the radius in mm"
     )]
-    IndexMissing {
-        /// The rejected text.
-        text: String,
-    },
+    IndexMissing { text: String },
 }
 
 /// The number in front of `unit`, or nothing if the text does not end in that unit.
-#[must_use]
 pub fn number_before_unit<'a>(text: &'a str, unit: &str) -> Option<&'a str> {
     let number = text.trim().strip_suffix(unit)?.trim_end();
     let ends_in_digit = number.ends_with(|last: char| last.is_ascii_digit());

@@ -10,7 +10,6 @@ const TEXT: &str = include_str!("../certainty/uncertainty.md");
 
 /// The whole page, in Markdown, with the shipped table; lens positions are calibrated for `lens`, the
 /// constants of the simulated lens.
-#[must_use]
 pub fn uncertainty(lens: FormulaConstants) -> String {
     let limits = Limits::shipped();
     TEXT.replace("{table}", &table(limits))

@@ -48,7 +48,6 @@ pub(crate) struct Computed {
 
 impl<'a> Facts<'a> {
     /// The facts of a case planned for the eye on `side`.
-    #[must_use]
     pub fn of(draft: &'a Draft, side: Side, limits: &'a Limits) -> Self {
         let (operated, fellow) = draft.eyes.split(side);
         Self {
@@ -57,7 +56,7 @@ impl<'a> Facts<'a> {
             operated,
             fellow,
             limits,
-            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record.as_ref()),
+            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record()),
             ladder: OnceCell::new(),
             emmetropic_power: OnceCell::new(),
             section: OnceCell::new(),
@@ -135,7 +134,7 @@ impl<'a> Facts<'a> {
     fn each_emmetropic_power(&self) -> [Option<Diopters>; 2] {
         *self.emmetropic_power.get_or_init(|| {
             let lens = &self.draft.lens;
-            let fellow = formula_inputs(self.fellow.0, lens, lens.record.as_ref());
+            let fellow = formula_inputs(self.fellow.0, lens, lens.record());
             [&self.inputs, &fellow].map(|inputs| emmetropic_power(lens.formula, inputs))
         })
     }
@@ -200,7 +199,6 @@ impl<'a> Facts<'a> {
     }
 
     /// Whether the nucleus counts as hard on its own scale; `None` if it was not graded.
-    #[must_use]
     pub fn nucleus_is_hard(&self) -> Option<bool> {
         let limits = self.limits;
         Some(match self.operated.0.state.nucleus? {

@@ -21,7 +21,6 @@ pub(super) type Look = Result<Option<Finding>, NoLook>;
 pub(super) enum NoLook {
     /// It does not concern the case.
     Because(Because),
-    /// Something is missing.
     Missing(Missing),
 }
 

@@ -3,25 +3,24 @@
 //!
 //! A rule that could not be evaluated says so; silence is not a pass.
 
+pub mod approach;
+pub mod believable;
 mod check;
 mod depth;
 mod facts;
+pub mod identity;
+pub mod lens_choice;
 mod look;
 mod registry;
+pub mod risk;
 mod rule;
+pub mod second_eye;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]
 mod testing_facts;
 #[cfg(test)]
 pub(crate) mod testing_lens;
-
-pub mod approach;
-pub mod believable;
-pub mod identity;
-pub mod lens_choice;
-pub mod risk;
-pub mod second_eye;
 
 pub use crate::finding::{
     Astigmatism, Because, Certainty, Contradiction, Detail, Drift, Eyes, Fact, Finding, Identifier,

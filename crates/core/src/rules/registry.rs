@@ -2,102 +2,37 @@
 
 use super::{Rule, approach, believable, identity, lens_choice, risk, second_eye};
 
-/// Every rule.
-pub const ALL: &[&Rule] = &[
-    &identity::id_01::RULE,
-    &identity::id_02::RULE,
-    &identity::id_03::RULE,
-    &identity::id_04::RULE,
-    &identity::id_05::RULE,
-    &identity::id_06::RULE,
-    &identity::sl_01::RULE,
-    &identity::sl_02::RULE,
-    &believable::al_01::RULE,
-    &believable::al_02::RULE,
-    &believable::al_03::RULE,
-    &believable::km_01::RULE,
-    &believable::km_02::RULE,
-    &believable::km_03::RULE,
-    &believable::km_04::RULE,
-    &believable::km_05::RULE,
-    &believable::km_06::RULE,
-    &believable::wt_01::RULE,
-    &believable::ma_01::RULE,
-    &believable::fl_01::RULE,
-    &believable::strict::LENGTH,
-    &believable::strict::MEAN_K,
-    &believable::strict::POWER,
-    &believable::strict::MEAN_K_APART,
-    &believable::strict::LENGTHS_APART,
-    &believable::strict::POWERS_APART,
-    &believable::population::LENGTH,
-    &believable::population::RADIUS,
-    &believable::population::DEPTH,
-    &believable::population::LENS,
-    &believable::population::DIAMETER,
-    &believable::population::THICKNESS,
-    &believable::us_01::RULE,
-    &believable::us_02::RULE,
-    &believable::us_03::RULE,
-    &believable::us_04::RULE,
-    &believable::de_01::RULE,
-    &believable::so_01::RULE,
-    &believable::so_02::RULE,
-    &believable::rs_01::RULE,
-    &believable::rs_02::RULE,
-    &believable::rs_03::RULE,
-    &believable::rs_04::RULE,
-    &believable::to_02::RULE,
-    &approach::dp_01::RULE,
-    &approach::dp_02::RULE,
-    &approach::dp_03::RULE,
-    &approach::en_01::RULE,
-    &approach::fu_01::RULE,
-    &approach::fu_02::RULE,
-    &approach::fu_03::RULE,
-    &approach::px_01::RULE,
-    &approach::px_02::RULE,
-    &approach::px_03::RULE,
-    &approach::px_04::RULE,
-    &approach::ab_01::RULE,
-    &approach::wc_01::RULE,
-    &approach::tr_01::RULE,
-    &approach::ng_01::RULE,
-    &approach::in_01::RULE,
-    &approach::cl_01::RULE,
-    &approach::cc_01::RULE,
-    &approach::ap_01::RULE,
-    &risk::rk_01::RULE,
-    &risk::rk_02::RULE,
-    &lens_choice::pw_01::RULE,
-    &lens_choice::pw_02::RULE,
-    &lens_choice::pw_03::RULE,
-    &lens_choice::pw_04::RULE,
-    &lens_choice::ct_01::RULE,
-    &lens_choice::ct_02::RULE,
-    &lens_choice::tg_02::RULE,
-    &lens_choice::su_01::RULE,
-    &lens_choice::ac_01::RULE,
-    &lens_choice::ha_01::RULE,
-    &lens_choice::fd_01::RULE,
-    &lens_choice::to_01::RULE,
-    &lens_choice::to_03::RULE,
-    &lens_choice::to_04::RULE,
-    &lens_choice::to_05::RULE,
-    &lens_choice::to_06::RULE,
-    &lens_choice::to_07::RULE,
-    &lens_choice::to_08::RULE,
-    &lens_choice::to_09::RULE,
-    &lens_choice::to_10::RULE,
-    &lens_choice::to_11::RULE,
-    &lens_choice::to_12::RULE,
-    &second_eye::se_01::RULE,
-    &second_eye::se_02::RULE,
-    &second_eye::se_03::RULE,
-];
+/// The rules of each group: a file's own, or one of a family by its name.
+macro_rules! registry {
+    (@rule $group:ident $file:ident) => { &$group::$file::RULE };
+    (@rule $group:ident $file:ident $name:ident) => { &$group::$file::$name };
+    ($($group:ident: $($file:ident $($name:ident)?),*;)*) => {
+        pub const ALL: &[&Rule] = &[$($(registry!(@rule $group $file $($name)?)),*),*];
+    };
+}
+
+registry! {
+    identity:
+        id_01, id_02, id_03, id_04, id_05, id_06, sl_01, sl_02;
+    believable:
+        al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01,
+        strict LENGTH, strict MEAN_K, strict POWER, strict MEAN_K_APART, strict LENGTHS_APART,
+        strict POWERS_APART, population LENGTH, population RADIUS, population DEPTH,
+        population LENS, population DIAMETER, population THICKNESS, us_01, us_02, us_03, us_04,
+        de_01, so_01, so_02, rs_01, rs_02, rs_03, rs_04, to_02;
+    approach:
+        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04, ab_01,
+        wc_01, tr_01, ng_01, in_01, cl_01, cc_01, ap_01;
+    risk:
+        rk_01, rk_02;
+    lens_choice:
+        pw_01, pw_02, pw_03, pw_04, ct_01, ct_02, tg_02, su_01, ac_01, ha_01, fd_01, to_01,
+        to_03, to_04, to_05, to_06, to_07, to_08, to_09, to_10, to_11, to_12;
+    second_eye:
+        se_01, se_02, se_03;
+}
 
 /// The rule with this permanent id.
-#[must_use]
 pub fn by_id(id: &str) -> Option<&'static Rule> {
     ALL.iter().copied().find(|rule| rule.id == id)
 }

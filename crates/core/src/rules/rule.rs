@@ -1,7 +1,5 @@
 //! What a rule is.
 
-use core::fmt;
-
 use super::{Facts, Look, Verdict};
 use crate::evidence::Source;
 
@@ -15,15 +13,12 @@ pub struct Rule {
     pub id: &'static str,
     /// What a finding says, in a few words.
     pub title: &'static str,
-    /// Question it belongs to.
     pub group: Group,
-    /// What a finding asks for.
     pub severity: Severity,
     /// The approach a finding speaks for, if any.
     pub bearing: Option<Bearing>,
     /// What is compared with what; which side the limit itself is on.
     pub checks: &'static str,
-    /// Why it matters.
     pub why: &'static str,
     /// What may be done about it: options, not directives.
     pub options: &'static str,
@@ -31,13 +26,10 @@ pub struct Rule {
     pub sources: &'static [Source],
     /// Names of the limits it reads, as in the file of limits.
     pub limits: &'static [&'static str],
-    /// Looks at a case.
     pub(super) evaluate: fn(&Facts<'_>) -> Look,
 }
 
 impl Rule {
-    /// What it says of a case.
-    #[must_use]
     pub fn verdict(&self, facts: &Facts<'_>) -> Verdict {
         (self.evaluate)(facts).into()
     }
@@ -53,7 +45,6 @@ pub enum Severity {
     Stop,
     /// Needs a recorded reason.
     Review,
-    /// To be known.
     Note,
 }
 
@@ -62,13 +53,10 @@ pub enum Severity {
 pub enum Group {
     /// Is this the right patient, eye and target?
     Identity,
-    /// Is this measurement believable?
     Believable,
     /// Phacoemulsification or manual small-incision surgery?
     Approach,
-    /// How likely are complications?
     Risk,
-    /// Does this lens fit?
     LensChoice,
     /// What does the first eye say of the second?
     SecondEye,
@@ -77,24 +65,12 @@ pub enum Group {
 /// Which approach a finding speaks for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Bearing {
-    /// For phacoemulsification.
     Phacoemulsification,
     /// For manual small-incision surgery.
     SmallIncision,
 }
 
-impl fmt::Display for Severity {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.pad(match self {
-            Self::Stop => "Stop",
-            Self::Review => "Review",
-            Self::Note => "Note",
-        })
-    }
-}
-
 impl Group {
-    /// Every group, in order.
     pub const ALL: [Self; 6] = [
         Self::Identity,
         Self::Believable,
@@ -104,16 +80,16 @@ impl Group {
         Self::SecondEye,
     ];
 
-    /// The question.
-    #[must_use]
     pub const fn question(self) -> &'static str {
         match self {
-            Self::Identity => "Is this the right patient, eye and target?",
-            Self::Believable => "Is this measurement believable?",
-            Self::Approach => "Phacoemulsification or manual small-incision surgery?",
-            Self::Risk => "How likely are complications?",
-            Self::LensChoice => "Does this lens fit?",
-            Self::SecondEye => "What does the first eye say of the second?",
+            Self::Identity => "Patient, eye and target",
+            Self::Believable => "Plausibility of measurements",
+            Self::Approach => {
+                "Approach: phacoemulsification or manual small-incision surgery (SICS)"
+            }
+            Self::Risk => "Risk of complications",
+            Self::LensChoice => "Choice of lens",
+            Self::SecondEye => "Second eye",
         }
     }
 }

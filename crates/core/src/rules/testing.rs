@@ -33,7 +33,6 @@ pub(crate) fn measured<T, S>(value: T, method: Method) -> Measured<T, S> {
     }
 }
 
-/// Every kind of corneal surgery.
 pub(crate) const SURGERIES: [CornealSurgeryKind; 3] = [
     CornealSurgeryKind::MyopicLaser,
     CornealSurgeryKind::HyperopicLaser,
@@ -179,7 +178,8 @@ impl DraftUnderTest {
     /// Plans by SRK/T with a lens for that kind of biometry; returns the lens to change it.
     pub(crate) fn choose_lens(&mut self, constants_for: BiometryKind) -> &mut LensRecord {
         self.0.lens.formula = Some(Formula::SrkT);
-        self.0.lens.record.insert(lens_with_average(constants_for))
+        self.plan_with(lens_with_average(constants_for));
+        &mut self.chosen().record
     }
 
     /// Records every sign of the operated eye as looked for and absent, and a refraction of zero.

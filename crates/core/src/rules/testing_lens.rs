@@ -3,11 +3,11 @@
 use super::testing::{DraftUnderTest, date, earlier_operation, measured};
 use crate::astigmatism::IncisionEffect;
 use crate::biometry::{CornealSurgery, Method, PosteriorAstigmatism};
-use crate::case::{Approach, Draft, SecondLook};
+use crate::case::{Approach, ChosenLens, Draft, SecondLook, Slot};
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
 use crate::iol_power::{PowerRange, Powers, ladder::Convention};
 use crate::lens::{
-    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, PowerLabel,
+    BiometryKind, Constant, Haptic, LensRecord, LensSite, Material, Obtained, Place, PowerLabel,
     RecordConstants, ToricChoice, ToricSteps,
 };
 use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
@@ -79,10 +79,29 @@ pub(crate) fn lens_record() -> LensRecord {
 }
 
 impl DraftUnderTest {
+    /// The planned lens with what was chosen of it.
+    pub(crate) fn chosen(&mut self) -> &mut ChosenLens {
+        self.0.lens.lenses.get_mut(Slot::Planned).unwrap()
+    }
+
+    /// Plans another lens, without a power.
+    pub(crate) fn plan_with(&mut self, record: LensRecord) {
+        self.0.lens.lenses.choose(Slot::Planned, Some(record));
+    }
+
+    pub(crate) fn without_lens(&mut self) {
+        self.0.lens.lenses.choose(Slot::Planned, None);
+    }
+
+    /// Lays a lens ready, without a power.
+    pub(crate) fn lay_ready(&mut self, place: Place, record: LensRecord) {
+        self.0.lens.lenses.choose(Slot::Backup(place), Some(record));
+    }
+
     /// Plans the lens under test for emmetropia by SRK/T, first myopic; no power chosen yet.
     pub(crate) fn plan_lens(&mut self) {
+        self.plan_with(lens_record());
         let lens = &mut self.0.lens;
-        lens.record = Some(lens_record());
         lens.target = Some(HundredthDiopters::new(0));
         lens.formula = Some(Formula::SrkT);
         lens.convention = Some(Convention::FirstMyopic);
@@ -100,11 +119,9 @@ impl DraftUnderTest {
     /// back of 0.30 D at 90; temporal incision of 2.4 mm with the surgeon's own 0.20 ± 0.30 D.
     pub(crate) fn plan_toric(&mut self) {
         self.plan_lens();
-        let lens = &mut self.0.lens;
+        let lens = self.chosen();
         lens.power = Some(HundredthDiopters::new(2_100));
-        if let Some(record) = &mut lens.record {
-            record.toric = toric_steps(PowerLabel::SphericalEquivalent);
-        }
+        lens.record.toric = toric_steps(PowerLabel::SphericalEquivalent);
         self.set_keratometry("42.75 D at 1.3375", "44.75 D at 1.3375");
         let back =
             PosteriorAstigmatism::new(HundredthDiopters::new(30), Meridian::new(90).unwrap());
@@ -121,14 +138,13 @@ impl DraftUnderTest {
 
     /// Chooses a cylinder, in hundredths of a diopter, and an axis.
     pub(crate) fn choose_toric(&mut self, hundredths: i32, axis: u16) {
-        self.0.lens.toric = Some(ToricChoice {
+        self.chosen().toric = Some(ToricChoice {
             cylinder: HundredthDiopters::new(hundredths),
             axis: Meridian::new(axis).unwrap(),
         });
     }
 }
 
-/// Plans the toric lens and changes it.
 pub(crate) fn toric(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
     move |draft| {
         draft.plan_toric();
@@ -140,7 +156,7 @@ pub(crate) fn toric(change: impl FnOnce(&mut DraftUnderTest)) -> impl FnOnce(&mu
 pub(crate) fn choose_power(hundredths: i32) -> impl FnOnce(&mut DraftUnderTest) {
     move |draft| {
         draft.plan_lens();
-        draft.0.lens.power = Some(HundredthDiopters::new(hundredths));
+        draft.chosen().power = Some(HundredthDiopters::new(hundredths));
     }
 }
 

@@ -33,7 +33,7 @@ fn set_error(draft: &mut DraftUnderTest, predicted: i32, achieved: i32) {
 /// more myopic than predicted: half of it makes −0.231694 and −0.571036.
 #[test]
 fn half_the_error_is_added_beside_the_unrefined_prediction() {
-    let second = second_eye(|draft| draft.0.lens.power = Some(HundredthDiopters::new(2_150)));
+    let second = second_eye(|draft| draft.chosen().power = Some(HundredthDiopters::new(2_150)));
     let refined = second.refined.unwrap();
     assert_eq!(refined.formula, Formula::SrkT);
     assert_eq!(refined.shift, Diopters::new(-0.25));
@@ -155,7 +155,7 @@ fn no_refined_number_without_every_condition() {
 fn what_was_decided_changes_no_prediction_and_no_proposal() {
     let with = |choice| {
         changed(|draft| {
-            draft.0.lens.power = Some(HundredthDiopters::new(2_150));
+            draft.chosen().power = Some(HundredthDiopters::new(2_150));
             draft.0.lens.second_eye = choice;
         })
     };
@@ -187,7 +187,7 @@ fn the_first_eyes_lens_enters_nothing() {
 #[test]
 fn without_a_ladder_or_an_answer_there_is_nothing_to_refine() {
     for second in [
-        second_eye(|draft| draft.0.lens.record = None),
+        second_eye(DraftUnderTest::without_lens),
         second_eye(|draft| draft.operated().axial_length = None),
     ] {
         let refined = second.refined.unwrap();

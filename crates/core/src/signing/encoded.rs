@@ -5,7 +5,6 @@ use serde::Deserialize;
 
 use super::signed_plan::Content;
 use super::{NotASignedPlan, Obstacle};
-use crate::case::Reserve;
 use crate::case_file::CaseFileError;
 use crate::document::ReasonResult;
 use crate::rules::{Severity, Verdict, by_id};
@@ -63,28 +62,15 @@ impl Content {
         if target != entered {
             return impossible(Obstacle::EnteredDiffers { target, entered });
         }
-        let (Some(record), Some(power)) = (&lens.record, lens.power) else {
+        if lens.power().is_none() {
             return impossible(Obstacle::NoPower);
-        };
-        let spare = (Reserve::Spare, lens.spare.as_ref(), lens.spare_power);
-        let in_sulcus = lens.spare.as_ref().filter(|it| it.may_sit_in_sulcus);
-        let sulcus = (Reserve::Sulcus, in_sulcus, lens.sulcus_power);
-        let chamber = (
-            Reserve::Chamber,
-            lens.chamber_lens.as_ref(),
-            lens.chamber_power,
-        );
-        for (which, record, power) in [spare, sulcus, chamber] {
-            if let Some(power) = power
-                && record.is_none_or(|record| !record.powers.contains(power))
+        }
+        for (lens, chosen) in lens.lenses.iter() {
+            if let Some(power) = chosen.power
+                && !chosen.record.powers.contains(power)
             {
-                let lens = Some(which);
                 return impossible(Obstacle::PowerNotMade { lens, power });
             }
-        }
-        if !record.powers.contains(power) {
-            let lens = None;
-            return impossible(Obstacle::PowerNotMade { lens, power });
         }
         if draft.operation.eye != Some(self.plan.results.eye) {
             return impossible(Obstacle::NoEye);

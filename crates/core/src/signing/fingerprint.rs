@@ -21,46 +21,24 @@ pub struct ShortFingerprint([u8; Self::VALUES]);
 /// What stands on a sheet or in its QR code.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PrintedFingerprint {
-    /// The whole.
     Full(Fingerprint),
-    /// Its beginning.
     Short(ShortFingerprint),
 }
 
 /// Why a text is no fingerprint.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum FingerprintError {
-    /// No letter at all.
-    #[error("no fingerprint was given; it stands at the foot of the sheet, in groups of four")]
     Empty,
-    /// A letter no fingerprint has.
-    #[error(
-        "no fingerprint has \"{letter}\": it is written in digits and letters without I, L, O and U; \
-         read it from the sheet again"
-    )]
     Letter {
-        /// The letter.
         letter: char,
     },
     /// Too few or too many letters.
-    #[error(
-        "a fingerprint has {} letters and digits, or {} in full, and this has {found}; read it from \
-         the sheet again",
-        ShortFingerprint::LETTERS,
-        Fingerprint::LETTERS
-    )]
     Length {
-        /// How many there are.
         found: usize,
     },
     /// The check letter does not fit.
-    #[error(
-        "a letter was misread or two were exchanged: the last letter does not fit the others; read \
-         it from the sheet again"
-    )]
     Misread,
     /// A code of a later way of writing.
-    #[error("this code is of a newer program; use that one")]
     Newer,
 }
 
@@ -78,14 +56,10 @@ impl Fingerprint {
     /// 256 bits in fives; the last value holds one bit and four zeros.
     const VALUES: usize = 52;
 
-    /// The fingerprint with these bytes.
-    #[must_use]
     pub const fn from_bytes(bytes: [u8; 32]) -> Self {
         Self(bytes)
     }
 
-    /// Its bytes.
-    #[must_use]
     pub const fn bytes(&self) -> &[u8; 32] {
         &self.0
     }
@@ -101,8 +75,6 @@ impl Fingerprint {
         Self(hasher.finalize().into())
     }
 
-    /// Its beginning.
-    #[must_use]
     pub fn short(&self) -> ShortFingerprint {
         let mut values = [0; ShortFingerprint::VALUES];
         for (value, whole) in values.iter_mut().zip(self.values()) {
@@ -112,7 +84,6 @@ impl Fingerprint {
     }
 
     /// What the QR code of a sheet holds: only signs of the code's alphanumeric mode.
-    #[must_use]
     pub fn code(&self) -> String {
         let mut text = CODE.to_owned();
         text.extend(letters_with_check(&self.values()));
@@ -155,7 +126,6 @@ impl ShortFingerprint {
     const VALUES: usize = 15;
 
     /// The lowest and the highest fingerprint that begins so.
-    #[must_use]
     pub fn range(&self) -> [Fingerprint; 2] {
         let mut lowest = [0_u8; 32];
         let mut highest = [u8::MAX; 32];
@@ -174,7 +144,6 @@ impl ShortFingerprint {
 
 impl PrintedFingerprint {
     /// Whether it is that of a plan with this fingerprint.
-    #[must_use]
     pub fn fits(&self, fingerprint: &Fingerprint) -> bool {
         match self {
             Self::Full(full) => full == fingerprint,

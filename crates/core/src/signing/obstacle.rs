@@ -1,6 +1,6 @@
 //! What stands between a plan and its signature.
 
-use crate::case::{Reserve, TextRefused};
+use crate::case::{Slot, TextRefused};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Missing, Severity};
 
@@ -40,20 +40,16 @@ pub enum Obstacle {
     NoPower,
     /// A power the lens is not made in.
     PowerNotMade {
-        /// The lens that lies ready; nothing for the lens to implant.
-        lens: Option<Reserve>,
-        /// The power.
-        power: HundredthDiopters,
-    },
-    /// A power for a lens that was not chosen, or where it may not sit.
-    PowerWithoutLens {
         /// Which lens.
-        lens: Reserve,
+        lens: Slot,
         /// The power.
         power: HundredthDiopters,
     },
     /// A toric lens without cylinder and axis.
-    NoCylinder,
+    NoCylinder {
+        /// Which lens.
+        lens: Slot,
+    },
     /// No approach.
     NoApproach,
     /// A Stop finding stands.
@@ -120,7 +116,6 @@ impl From<TextRefused> for Obstacle {
 
 impl Obstacle {
     /// The rule it comes from, if any.
-    #[must_use]
     pub const fn rule(&self) -> Option<&'static str> {
         match self {
             Self::Stop { rule, .. }
@@ -132,7 +127,6 @@ impl Obstacle {
     }
 
     /// How it is marked: what a reason removes is a Review, all else a Stop.
-    #[must_use]
     pub const fn severity(&self) -> Severity {
         match self {
             Self::NoReason { .. } | Self::ReasonOutdated { .. } => Severity::Review,

@@ -1,17 +1,14 @@
 //! Whether a plan may be signed.
 
 use super::Obstacle;
-use crate::case::{Draft, Reserve};
-use crate::lens::LensRecord;
+use crate::case::{Draft, Slot};
 use crate::plan::{Evaluated, Plan, ReasonState};
-use crate::quantity::HundredthDiopters;
 use crate::rules::{Identifier, Severity, Verdict};
 
 /// Everything that keeps a plan from being signed, but for the signature itself; nothing if it may be.
 ///
 /// What identifies, and what goes into the eye, is looked at here once more, beside the rules that
 /// say the same: no change of a rule may let a sheet out without it.
-#[must_use]
 pub fn ready(plan: &Plan) -> Vec<Obstacle> {
     let draft = &plan.draft;
     let mut found = Vec::new();
@@ -37,14 +34,19 @@ fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
         Verdict::Finding(_) => match obstacle {
             Obstacle::NoIdentifier { .. } => rule == "ID-01",
             Obstacle::NoConsent | Obstacle::ConsentDiffers { .. } => rule == "ID-02",
-            Obstacle::PowerNotMade { lens: None, .. } => rule == "PW-01",
+            Obstacle::PowerNotMade {
+                lens: Slot::Planned,
+                ..
+            } => rule == "PW-01",
             _ => false,
         },
         Verdict::NotEvaluated(_) => match obstacle {
             Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => {
                 ["ID-02", "PW-01", "PW-04", "TO-07", "TO-10"].contains(&rule)
             }
-            Obstacle::NoCylinder => ["TO-07", "TO-10"].contains(&rule),
+            Obstacle::NoCylinder {
+                lens: Slot::Planned,
+            } => ["TO-07", "TO-10"].contains(&rule),
             _ => false,
         },
         Verdict::Satisfied | Verdict::NotApplicable(_) => false,
@@ -82,52 +84,27 @@ fn target(draft: &Draft, found: &mut Vec<Obstacle>) {
 
 fn lens(draft: &Draft, found: &mut Vec<Obstacle>) {
     let lens = &draft.lens;
-    if lens.record.is_none() {
+    if lens.record().is_none() {
         found.push(Obstacle::NoLens);
     }
     if lens.formula.is_none() {
         found.push(Obstacle::NoFormula);
     }
-    match (&lens.record, lens.power) {
-        (_, None) => found.push(Obstacle::NoPower),
-        (Some(record), Some(power)) => made(None, record, power, found),
-        (None, Some(_)) => {}
+    if lens.power().is_none() {
+        found.push(Obstacle::NoPower);
     }
-    let is_toric = lens
-        .record
-        .as_ref()
-        .is_some_and(|record| record.toric.is_some());
-    if is_toric && lens.toric.is_none() {
-        found.push(Obstacle::NoCylinder);
-    }
-    let in_sulcus = lens.spare.as_ref().filter(|spare| spare.may_sit_in_sulcus);
-    for (which, record, power) in [
-        (Reserve::Spare, lens.spare.as_ref(), lens.spare_power),
-        (Reserve::Sulcus, in_sulcus, lens.sulcus_power),
-        (
-            Reserve::Chamber,
-            lens.chamber_lens.as_ref(),
-            lens.chamber_power,
-        ),
-    ] {
-        match (record, power) {
-            (_, None) => {}
-            (Some(record), Some(power)) => made(Some(which), record, power, found),
-            (None, Some(power)) => {
-                found.push(Obstacle::PowerWithoutLens { lens: which, power });
-            }
+    for (slot, chosen) in lens.lenses.iter() {
+        let (lens, record) = (slot, &chosen.record);
+        if let Some(power) = chosen.power
+            && !record.powers.contains(power)
+        {
+            found.push(Obstacle::PowerNotMade { lens, power });
         }
-    }
-}
-
-fn made(
-    lens: Option<Reserve>,
-    record: &LensRecord,
-    power: HundredthDiopters,
-    found: &mut Vec<Obstacle>,
-) {
-    if !record.powers.contains(power) {
-        found.push(Obstacle::PowerNotMade { lens, power });
+        // A lens that lies ready without a power is not asked for its cylinder either.
+        let is_used = lens == Slot::Planned || chosen.power.is_some();
+        if is_used && record.toric.is_some() && chosen.toric.is_none() {
+            found.push(Obstacle::NoCylinder { lens });
+        }
     }
 }
 

@@ -20,27 +20,20 @@ pub struct Difference {
 
 /// Why a signed plan cannot be computed again.
 #[derive(Debug, thiserror::Error)]
+#[error("{self:?}")]
 pub enum CannotRecompute {
     /// This program knows limits the signed plan has not, or the other way round.
-    #[error("this program does not have the limits of the signed plan: {names}")]
     OtherLimits {
         /// The names that are on one side only.
         names: String,
     },
     /// A limit this program cannot read.
-    #[error(transparent)]
     Limit(#[from] LimitError),
-    /// No plan can be made.
-    #[error(transparent)]
     Plan(#[from] PlanRefused),
 }
 
 /// Computes a signed plan with this program, by its own limits, and names every result that differs;
 /// nothing if none does.
-///
-/// # Errors
-///
-/// [`CannotRecompute`].
 pub fn recompute(signed: &SignedPlan) -> Result<Vec<Difference>, CannotRecompute> {
     let plan = Plan::of(signed.draft(), &limits_of(signed)?)?;
     let now = PlanDocument::of(&plan, signed.program());
@@ -85,7 +78,6 @@ fn limits_of(signed: &SignedPlan) -> Result<Limits, CannotRecompute> {
     Ok(limits)
 }
 
-/// Every leaf that differs.
 fn differences(signed: &Results, now: &Results) -> Vec<Difference> {
     // Only strings, numbers and lists of them: there is nothing that could fail.
     let value = |results| serde_json::to_value(results).unwrap_or_default();

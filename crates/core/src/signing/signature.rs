@@ -17,7 +17,6 @@ impl SheetNumber {
     pub const FIRST: Self = Self(1);
 
     /// The sheet with this number; nothing for 0.
-    #[must_use]
     pub const fn new(number: u32) -> Option<Self> {
         if number == 0 {
             None
@@ -26,14 +25,11 @@ impl SheetNumber {
         }
     }
 
-    /// The number.
-    #[must_use]
     pub const fn get(self) -> u32 {
         self.0
     }
 
     /// The sheet after it; nothing after the last number there is.
-    #[must_use]
     pub const fn next(self) -> Option<Self> {
         match self.0.checked_add(1) {
             None => None,
@@ -66,9 +62,7 @@ impl fmt::Display for SheetNumber {
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Signature {
-    /// The person who signs.
     pub name: String,
-    /// As what.
     pub role: String,
     /// The moment; this crate reads no clock.
     #[serde(with = "crate::calendar::moment")]

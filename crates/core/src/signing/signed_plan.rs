@@ -18,7 +18,6 @@ pub struct SignedPlan {
     fingerprint: Fingerprint,
 }
 
-/// What is signed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Content {
@@ -33,34 +32,24 @@ pub(super) struct Content {
 /// What a signature is put under.
 #[derive(Clone, Copy, Debug)]
 pub struct ToSign<'a> {
-    /// Number the sheet gets.
     pub number: SheetNumber,
     /// The sheet of the same case that it takes the place of.
     pub supersedes: Option<SheetNumber>,
-    /// The case.
     pub draft: &'a Draft,
     /// The limits it is planned by.
     pub limits: &'a Limits,
-    /// Program and version.
     pub program: &'a str,
 }
 
 /// Why a stored plan is not taken for a signed one.
-#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum NotASignedPlan {
     /// It is not what was signed.
-    #[error("it does not have the fingerprint it was signed with")]
     OtherFingerprint,
-    /// It cannot be read.
-    #[error("{0}")]
     Unreadable(Box<CaseFileError>),
-    /// It holds what no signed plan holds.
-    #[error("no plan is signed that has: {0:?}")]
     Impossible(Box<Obstacle>),
     /// It supersedes a sheet that came no earlier.
-    #[error("sheet {number} cannot supersede sheet {supersedes}")]
     Order {
-        /// Its number.
         number: SheetNumber,
         /// The number it claims to supersede.
         supersedes: SheetNumber,
@@ -104,8 +93,8 @@ pub fn sign(to_sign: ToSign<'_>, signature: Signature) -> Result<SignedPlan, Vec
     // What would not be read back as the same is not signed: a number that is none, for one.
     match SignedPlan::read(&signed.encoded, fingerprint) {
         Ok(back) if back == signed => Ok(signed),
-        Ok(_) => Err(not_finite("a result".to_owned())),
-        Err(error) => Err(not_finite(error.to_string())),
+        Err(NotASignedPlan::Unreadable(error)) => Err(not_finite(error.to_string())),
+        Ok(_) | Err(_) => Err(not_finite("a result".to_owned())),
     }
 }
 
@@ -151,50 +140,38 @@ impl SignedPlan {
         })
     }
 
-    /// Number of the sheet.
-    #[must_use]
     pub const fn number(&self) -> SheetNumber {
         self.content.number
     }
 
-    /// The sheet it takes the place of.
-    #[must_use]
     pub const fn supersedes(&self) -> Option<SheetNumber> {
         self.content.supersedes
     }
 
-    /// The case as it was signed.
-    #[must_use]
     pub const fn draft(&self) -> &Draft {
         &self.content.plan.case
     }
 
     /// The plan that was signed, with all that was computed.
-    #[must_use]
     pub const fn plan(&self) -> &PlanDocument {
         &self.content.plan
     }
 
-    /// Who signed.
-    #[must_use]
     pub const fn signature(&self) -> &Signature {
         &self.content.signature
     }
 
     /// Program and version it was computed with.
-    #[must_use]
     pub fn program(&self) -> &str {
         &self.content.plan.program
     }
 
     /// SHA-256 of all that.
-    #[must_use]
     pub const fn fingerprint(&self) -> Fingerprint {
         self.fingerprint
     }
 
     /// All that as one line of JSON: what is stored, and what the fingerprint is of.
-    #[must_use]
     pub fn encoded(&self) -> &str {
         &self.encoded
     }

@@ -2,9 +2,10 @@ mod obstacles;
 
 use super::signed_plan::Content;
 use super::*;
-use crate::case::{Draft, Reserve};
+use crate::case::{Draft, Slot};
 use crate::case_file::{self, CaseFileError};
 use crate::document::{ReasonResult, RuleResult};
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 use crate::rules::{Certainty, Finding, Limit, Quantity, Severity, Verdict};
@@ -164,12 +165,12 @@ fn what_no_signature_lets_pass_is_not_read_either() {
         (
             "\"power\":\"+22.50 D\"",
             "\"power\":\"-22.50 D\"",
-            not_made(None, power(-2_250)),
+            not_made(Slot::Planned, power(-2_250)),
         ),
         (
-            "\"spare_power\":\"+22.00 D\"",
-            "\"spare_power\":\"+22.25 D\"",
-            not_made(Some(Reserve::Spare), power(2_225)),
+            "\"power\":\"+22.00 D\"",
+            "\"power\":\"+22.25 D\"",
+            not_made(Slot::Backup(Place::Bag), power(2_225)),
         ),
         (
             "\"supersedes\":12",
@@ -214,7 +215,7 @@ fn no_result_that_forbids_a_signature_is_read() {
         (Severity::Stop, "XX-99", false),
     ] {
         content.plan.results.rules[0] = open(severity, id);
-        assert_eq!(content.check().is_ok(), passes, "{severity} {id}");
+        assert_eq!(content.check().is_ok(), passes, "{severity:?} {id}");
     }
     // A reason that is said to stand, and that the case does not hold.
     content.plan.results.rules[0] = RuleResult {
@@ -243,6 +244,9 @@ fn a_moment_in_another_form_is_not_read() {
     ] {
         let error = forged(at, other).unwrap_err();
         let told = format!("\"{other}\" is not a moment");
+        let NotASignedPlan::Unreadable(error) = error else {
+            panic!("{error:?}");
+        };
         assert!(error.to_string().contains(&told), "{error}");
     }
 }

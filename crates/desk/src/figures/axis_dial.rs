@@ -13,10 +13,8 @@ use crate::theme::{Palette, bold, measures};
 use crate::widgets::{low_row, small};
 use crate::words::in_use;
 
-/// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct AxisDial {
-    /// The eye.
     pub side: Side,
     /// Steep meridian of the cornea after the operation.
     pub steep: Option<Meridian>,
@@ -24,7 +22,6 @@ pub struct AxisDial {
     pub suggested: Option<Meridian>,
     /// Where the marks were chosen.
     pub chosen: Option<Meridian>,
-    /// Where the incision lies.
     pub incision: Option<Direction>,
 }
 
@@ -72,7 +69,6 @@ fn toward(degrees: f32) -> Vec2 {
 
 impl AxisDial {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let none = || say::none(words).to_owned();
         let angle =
@@ -303,7 +299,7 @@ mod tests {
             incision: Direction::new(180).ok(),
         };
         let words = dial.words(Words::ENGLISH);
-        for part in ["Right eye", "82°", "chosen at: 85°", "temporal at 180°"] {
+        for part in ["Right eye", "82°", "Chosen axis: 85°", "temporal at 180°"] {
             assert!(words.contains(part), "{part}: {words}");
         }
     }

@@ -20,12 +20,9 @@ use crate::theme::{Palette, measures};
 use crate::words::in_use;
 use geometry::{IRIS_MM, ellipse, mm, sphere};
 
-/// What is drawn.
 #[derive(Clone, Copy, Debug)]
 pub struct ChamberFigure<'a> {
-    /// The section.
     pub section: &'a ChamberSection,
-    /// The nucleus as stated.
     pub nucleus: Option<Nucleus>,
     /// The division whose longest piece is shown.
     pub room: Option<&'a PieceRoom>,
@@ -58,7 +55,6 @@ impl Canvas<'_> {
 
 impl ChamberFigure<'_> {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let section = self.section;
         let (limit, start) = self.limit;
@@ -93,7 +89,6 @@ impl ChamberFigure<'_> {
     }
 
     /// How high the picture is at a width: as high as the scale makes it, up to a limit.
-    #[must_use]
     pub fn height_for(&self, width: f32) -> f32 {
         let [across_mm, deep_mm] = self.extent_mm();
         let points_per_mm = (width - 2.0 * BESIDE).max(measures::CONTROL) / across_mm;

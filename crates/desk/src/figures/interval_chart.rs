@@ -46,7 +46,6 @@ pub struct RefractionAxis {
 impl RefractionAxis {
     /// Wide enough for every refraction that is to be placed, in whole half diopters; nothing if there
     /// is nothing to place.
-    #[must_use]
     pub fn over(refractions: impl IntoIterator<Item = Diopters>) -> Option<Self> {
         let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
         for refraction in refractions {
@@ -92,32 +91,25 @@ impl RefractionAxis {
 /// What the chart shows of one power.
 #[derive(Clone, Debug)]
 pub struct Lane<'a> {
-    /// The power.
     pub power: HundredthDiopters,
     /// Middle of the lane on the screen, points from its upper edge.
     pub middle: f32,
-    /// All formulas together.
     pub together: Option<&'a Distribution>,
     /// What the formula planned by predicts.
     pub planned: Option<Diopters>,
-    /// What the others predict.
     pub others: Vec<Diopters>,
 }
 
 /// All lanes on one axis.
 #[derive(Clone, Copy, Debug)]
 pub struct IntervalChart<'a> {
-    /// The axis.
     pub axis: RefractionAxis,
-    /// The target.
     pub target: HundredthDiopters,
-    /// A lane for each power.
     pub lanes: &'a [Lane<'a>],
 }
 
 impl IntervalChart<'_> {
     /// The same in words.
-    #[must_use]
     pub fn words(&self, words: Words) -> String {
         let mut sentences = vec![say::target(words, self.target)];
         for lane in self.lanes {

@@ -15,7 +15,6 @@ pub(super) struct Scale {
 impl Scale {
     /// Fits so many millimeters into a rectangle, the axis in its middle and depth 0 at `top_mm`
     /// from the upper edge of what is drawn.
-    #[must_use]
     pub(super) fn fit(rect: Rect, [width_mm, height_mm]: [f32; 2], top_mm: f32) -> Self {
         let points_per_mm = (rect.width() / width_mm).min(rect.height() / height_mm);
         let height = points_per_mm * height_mm;
@@ -27,19 +26,16 @@ impl Scale {
     }
 
     /// Where a place lies: millimeters beside the axis and under the vertex.
-    #[must_use]
     pub(super) fn at(&self, [beside_mm, depth_mm]: [f32; 2]) -> Pos2 {
         self.origin + vec2(beside_mm, depth_mm) * self.points_per_mm
     }
 
     /// How long a length is.
-    #[must_use]
     pub(super) fn length(&self, mm: f32) -> f32 {
         mm * self.points_per_mm
     }
 
     /// A line through places.
-    #[must_use]
     pub(super) fn line(&self, places: &[[f32; 2]]) -> Vec<Pos2> {
         places.iter().map(|place| self.at(*place)).collect()
     }
@@ -47,18 +43,14 @@ impl Scale {
 
 /// Text with its back filled, so that no line runs through it.
 pub(super) struct Label {
-    /// Where it stands.
     pub(super) at: Pos2,
-    /// Which part of it stands there.
     pub(super) anchor: Align2,
-    /// How it is written.
     pub(super) ink: Ink,
     /// What its back is filled with.
     pub(super) ground: Color32,
 }
 
 impl Label {
-    /// Paints a text.
     pub(super) fn write(self, painter: &Painter, text: String) {
         let color = self.ink.color;
         let mut job = LayoutJob::simple(text, self.ink.font, color, f32::INFINITY);
@@ -82,7 +74,6 @@ pub(super) fn dimension(painter: &Painter, ends: [Pos2; 2], stroke: Stroke) {
     }
 }
 
-/// A dashed line.
 pub(super) fn dashed(painter: &Painter, ends: [Pos2; 2], stroke: Stroke) {
     painter.extend(Shape::dashed_line(&ends, stroke, 5.0, 4.0));
 }

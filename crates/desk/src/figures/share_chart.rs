@@ -10,7 +10,6 @@ use crate::theme::{Palette, measures};
 /// Height of a bar, points.
 const BAR: f64 = 12.0;
 
-/// One part.
 #[derive(Clone, Debug)]
 pub struct Share {
     /// What it is, and how much in words.

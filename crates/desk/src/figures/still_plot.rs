@@ -35,7 +35,6 @@ pub(super) fn bar(y: f64, [from, to]: [f64; 2], height: f64, fill: Color32) -> B
         .horizontal()
 }
 
-/// Marks of one kind.
 pub(super) fn marks<'a>(
     shape: MarkerShape,
     places: &[[f64; 2]],

@@ -17,7 +17,6 @@ struct Sizes {
     identifier: f32,
     /// Birth date and day of the operation.
     about: f32,
-    /// The operated eye.
     eye: f32,
     /// Room for "RIGHT EYE" and the glyph.
     eye_width: f32,

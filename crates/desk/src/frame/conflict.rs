@@ -11,7 +11,8 @@ use crate::exchange::Conflict;
 use crate::message::{Message, Whose};
 use crate::theme::measures;
 use crate::widgets::{muted, notice};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Shows both sides' differences and the two ways on.
 pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Message> {
@@ -56,7 +57,7 @@ fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
             muted(ui, say::column_theirs(words, author));
             ui.end_row();
             for difference in differences.iter().take(SHOWN) {
-                ui.label(sentence(&difference.entry));
+                ui.label(sentence(&say::entry(words, &difference.entry)));
                 ui.label(value(words, difference.first.as_deref()));
                 ui.label(value(words, difference.second.as_deref()));
                 ui.end_row();

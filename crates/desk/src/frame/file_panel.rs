@@ -17,15 +17,12 @@ use crate::words::in_use;
 /// The panel while it is shown.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FilePanel {
-    /// What for.
     pub file_use: FileUse,
     path: String,
     is_new: bool,
 }
 
 impl FilePanel {
-    /// Nothing typed yet.
-    #[must_use]
     pub const fn new(file_use: FileUse) -> Self {
         Self {
             file_use,
@@ -56,7 +53,6 @@ fn texts(words: Words, file_use: FileUse) -> (Cow<'static, str>, &'static str, &
     }
 }
 
-/// Shows the panel.
 pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
     let mut actions = Vec::new();
     let file_use = panel.file_use;

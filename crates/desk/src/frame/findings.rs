@@ -16,7 +16,8 @@ use crate::widgets::{
     Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem,
     severity_color, severity_shape, small, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// What is opened in the panel, and the reason being written.
 #[derive(Debug, Default)]
@@ -26,12 +27,10 @@ pub struct FindingsState {
 }
 
 /// What F6 lands on in the panel.
-#[must_use]
 pub fn landing_id() -> Id {
     Id::unique("findings landing")
 }
 
-/// Shows the panel.
 pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
     let (mut commands, words) = (Vec::new(), in_use(ui));
     let Ok(plan) = view.plan else {

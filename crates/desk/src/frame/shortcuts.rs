@@ -16,7 +16,6 @@ use crate::words::in_use;
 const AROUND: f32 = 130.0;
 
 /// What the keys of this pass ask for.
-#[must_use]
 pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Message> {
     let mut messages = Vec::new();
     let mut on = |modifiers: Modifiers, key: Key, message: Message| {
@@ -59,7 +58,6 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Message> {
 }
 
 /// Shows the sheet; `true` once it is to be put away.
-#[must_use]
 pub fn sheet(ui: &Ui) -> bool {
     let frame = Frame::popup(ui.style()).inner_margin(Margin::same(20));
     let modal = Modal::new(Id::unique("shortcut sheet")).frame(frame);

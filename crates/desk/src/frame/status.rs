@@ -15,7 +15,6 @@ use crate::words::in_use;
 /// What the line is shown.
 #[derive(Clone, Copy)]
 pub struct StatusView<'a> {
-    /// The open case.
     pub session: Option<&'a Session>,
     /// What stands in its fields and is not taken.
     pub waiting: &'a [Waiting],

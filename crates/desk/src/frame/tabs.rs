@@ -15,7 +15,6 @@ use crate::whereabouts::{Page, Side};
 use crate::words::in_use;
 
 /// Where the row of tabs stands: what F6 lands on in the page.
-#[must_use]
 pub fn tab_id(page: Page) -> Id {
     Id::unique(("page tab", page as u8))
 }

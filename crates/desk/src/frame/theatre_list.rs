@@ -8,12 +8,13 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui::{EventFilter, Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
+use egui::{Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
 use millrace_wording::desk::list as say;
 
 use crate::exchange::{CaseId, CaseRow, Request};
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
+use crate::widgets::keep_up_and_down;
 use crate::widgets::{heading, small};
 use crate::words::in_use;
 use row::Looks;
@@ -39,7 +40,6 @@ pub struct ListState {
 }
 
 /// What Ctrl+F and F6 land on.
-#[must_use]
 pub fn search_id() -> Id {
     Id::unique("theatre list search")
 }
@@ -50,13 +50,11 @@ fn rows_id() -> Id {
 
 impl ListState {
     /// How many cases match; nothing before the first answer.
-    #[must_use]
     pub const fn total(&self) -> Option<usize> {
         self.total
     }
 
     /// Whether the register is known to hold nothing at all.
-    #[must_use]
     pub fn is_empty_register(&self) -> bool {
         self.total == Some(0) && self.search.is_empty()
     }
@@ -101,7 +99,6 @@ impl ListState {
 /// The open case, as the list knows it.
 #[derive(Clone, Copy)]
 pub struct OpenRow<'a> {
-    /// The case.
     pub case: &'a CaseId,
     /// The day it is planned for.
     pub day: Option<NaiveDate>,
@@ -243,11 +240,7 @@ fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
 }
 
 fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Message> {
-    let filter = EventFilter {
-        vertical_arrows: true,
-        ..EventFilter::default()
-    };
-    ui.memory_mut(|memory| memory.set_focus_lock_filter(rows_id(), filter));
+    keep_up_and_down(ui, rows_id());
     let last = state.total.unwrap_or_default().checked_sub(1)?;
     let page = visible.len().saturating_sub(2).max(1);
     let pressed = |key| ui.input(|input| input.key_pressed(key));

@@ -27,11 +27,9 @@ use crate::whereabouts::Page;
 pub struct CaseView<'a> {
     /// Sets the fields of this case apart from those of another; the ground of every id on a page.
     pub ground: Id,
-    /// What was entered.
     pub draft: &'a Draft,
     /// What follows from it, or why nothing does.
     pub plan: Result<&'a Plan, &'a PlanRefused>,
-    /// The limits in use.
     pub limits: &'a Limits,
     /// The clinic's lens records.
     pub lenses: &'a [LensRecord],
@@ -39,7 +37,6 @@ pub struct CaseView<'a> {
     pub author: &'a str,
     /// How this surgeon usually plans, to be offered.
     pub own: &'a OwnWays,
-    /// Today.
     pub today: NaiveDate,
 }
 
@@ -71,15 +68,10 @@ impl<'a> CaseView<'a> {
 /// What the pages remember of one case beside its draft: half-entered readings, what is opened.
 #[derive(Default)]
 pub struct PagesState {
-    /// Of the Biometry page.
     pub biometry: biometry::BiometryState,
-    /// Of the Lens page.
     pub lens: lens::LensState,
-    /// Of the Approach page.
     pub approach: approach::ApproachState,
-    /// Of the Sheet page.
     pub sheet: sheet::SheetState,
-    /// Of the second look.
     pub second_look: second_look::SecondLookState,
 }
 

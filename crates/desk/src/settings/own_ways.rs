@@ -21,7 +21,6 @@ pub struct OwnWays {
 impl OwnWays {
     /// Whether a formula is shown on the ladder of this case: one of the surgeon's own, or the one
     /// that the case is planned by, which is never hidden.
-    #[must_use]
     pub fn shows(&self, formula: Formula, draft: &Draft) -> bool {
         self.formulas.is_empty()
             || self.formulas.contains(&formula)
@@ -29,7 +28,6 @@ impl OwnWays {
     }
 
     /// The effect of the surgeon's own incision by an approach.
-    #[must_use]
     pub const fn incision(&self, approach: Approach) -> Option<IncisionEffect> {
         match approach {
             Approach::Phacoemulsification => self.phaco_incision,
@@ -39,7 +37,6 @@ impl OwnWays {
 
     /// What would put the surgeon's own convention into the case; nothing if there is none, or if
     /// the case has it.
-    #[must_use]
     pub fn convention_for(&self, draft: &Draft) -> Option<Command> {
         let mine = self.convention?;
         (draft.lens.convention != Some(mine)).then_some(Command::ChooseConvention(Some(mine)))
@@ -47,7 +44,6 @@ impl OwnWays {
 
     /// What would put the effect of the surgeon's own incision into the case; nothing if there is
     /// none for its approach, or if the case has it.
-    #[must_use]
     pub fn incision_for(&self, draft: &Draft) -> Option<Command> {
         let mine = self.incision(draft.approach.approach?)?;
         let differs = draft.approach.incision_effect != Some(mine);

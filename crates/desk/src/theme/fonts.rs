@@ -16,7 +16,6 @@ const REGULAR_WEIGHT: f32 = 400.0;
 const BOLD_WEIGHT: f32 = 680.0;
 
 /// The bold cut, as a family of its own.
-#[must_use]
 pub fn bold() -> FontFamily {
     FontFamily::Name("bold".into())
 }

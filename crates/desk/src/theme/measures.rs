@@ -13,7 +13,6 @@ pub const FAR: f32 = 24.0;
 pub const SMALL: f32 = 11.5;
 /// Text.
 pub const BODY: f32 = 13.5;
-/// Heading of a section.
 pub const SECTION: f32 = 15.5;
 /// Heading of a page; name in the banner.
 pub const HEADING: f32 = 19.0;

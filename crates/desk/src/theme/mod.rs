@@ -20,13 +20,10 @@ use crate::words;
 use measures::{BODY, CONTROL, FOCUS, HEADING, NEAR, OUTLINE, ROUNDING, SECTION, SMALL, TIGHT};
 
 /// Bold text of the size of a body text.
-#[must_use]
 pub fn strong_style() -> TextStyle {
     TextStyle::Name("strong".into())
 }
 
-/// Heading of a section.
-#[must_use]
 pub fn section_style() -> TextStyle {
     TextStyle::Name("section".into())
 }

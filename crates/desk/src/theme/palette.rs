@@ -7,7 +7,6 @@ use egui::{Color32, Theme};
 pub struct Palette {
     /// Behind everything: banner, list, findings.
     pub ground: Color32,
-    /// Page.
     pub surface: Color32,
     /// Buttons at rest.
     pub raised: Color32,
@@ -17,9 +16,7 @@ pub struct Palette {
     pub field: Color32,
     /// The fellow eye's strip: told apart from the page.
     pub quiet: Color32,
-    /// What is chosen.
     pub selected: Color32,
-    /// Text.
     pub ink: Color32,
     /// Text that explains other text.
     pub muted: Color32,
@@ -29,13 +26,11 @@ pub struct Palette {
     pub outline: Color32,
     /// The focus, the chosen page, what can be pressed next.
     pub accent: Color32,
-    /// Text on the accent.
     pub on_accent: Color32,
     /// Stop findings, refused text.
     pub stop: Color32,
     /// Review findings.
     pub review: Color32,
-    /// Notes.
     pub note: Color32,
     /// Behind a Stop message.
     pub stop_wash: Color32,
@@ -98,8 +93,6 @@ impl Palette {
         note_wash: rgb(0x001c_2a3c),
     };
 
-    /// The palette of a theme.
-    #[must_use]
     pub const fn of(theme: Theme) -> &'static Self {
         match theme {
             Theme::Light => &Self::LIGHT,
@@ -107,8 +100,6 @@ impl Palette {
         }
     }
 
-    /// The palette in use.
-    #[must_use]
     pub fn current(ui: &egui::Ui) -> &'static Self {
         Self::of(ui.theme())
     }

@@ -9,6 +9,7 @@ use egui::{
 };
 use millrace_wording::desk::widgets as say;
 
+use super::focus_keys::keep_up_and_down;
 use super::layout::cell;
 use crate::theme::{Palette, bold, measures};
 use crate::words::in_use;
@@ -23,7 +24,6 @@ pub struct Segments<'a, T> {
 
 impl<'a, T: Copy + PartialEq> Segments<'a, T> {
     /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
-    #[must_use]
     pub const fn new(
         id: Id,
         name: &'a str,
@@ -207,7 +207,6 @@ pub struct Pick<'a, T> {
 
 impl<'a, T: Copy + PartialEq> Pick<'a, T> {
     /// A choice called `name`, for screen readers; nothing is chosen if `selected` is none.
-    #[must_use]
     pub const fn new(
         id: Id,
         name: &'a str,
@@ -254,11 +253,7 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
     }
 
     fn chosen_by_key(&self, ui: &Ui, id: Id) -> Option<T> {
-        let filter = EventFilter {
-            vertical_arrows: true,
-            ..EventFilter::default()
-        };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+        keep_up_and_down(ui, id);
         let options = self.options;
         let now = options
             .iter()

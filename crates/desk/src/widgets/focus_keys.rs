@@ -7,7 +7,7 @@
 
 use std::collections::VecDeque;
 
-use egui::{Event, Key, RawInput};
+use egui::{Event, EventFilter, Id, Key, RawInput, Ui};
 
 /// Events that wait for the next pass.
 #[derive(Default)]
@@ -62,6 +62,15 @@ fn stands_alone(event: &Event) -> bool {
         Event::PointerButton { .. } => true,
         _ => false,
     }
+}
+
+/// Up and down choose within what has the focus instead of moving it.
+pub fn keep_up_and_down(ui: &Ui, id: Id) {
+    let filter = EventFilter {
+        vertical_arrows: true,
+        ..EventFilter::default()
+    };
+    ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use egui::{Id, Ui};
+use millrace_wording::{Show, sentence};
 
 use super::choice::{Pick, Segments};
 use super::layout::{cell, muted, problem};
@@ -31,15 +32,11 @@ pub struct Bare<'a, T: 'static> {
     pub name: &'a str,
     /// Tells it from its like: one that moves up does not inherit what was typed in its place.
     pub key: u32,
-    /// What is entered.
     pub kind: &'a Kind<T>,
-    /// How wide it is.
     pub width: f32,
 }
 
 impl FormRows {
-    /// An empty form.
-    #[must_use]
     pub const fn new(ground: Id, label: f32) -> Self {
         Self {
             ground,
@@ -72,7 +69,6 @@ impl FormRows {
         }
     }
 
-    /// The field of a number.
     pub fn of_number<T: Copy + PartialEq>(
         &mut self,
         ui: &mut Ui,
@@ -84,7 +80,6 @@ impl FormRows {
         self.take(entered, value);
     }
 
-    /// The field of a day.
     pub fn of_day(&mut self, ui: &mut Ui, field: Field<'_>, value: &mut Option<NaiveDate>) {
         let entered = date_field(ui, field, *value);
         self.take(entered, value);
@@ -123,7 +118,6 @@ impl FormRows {
         ui.horizontal(|ui| add(self, ui, named)).inner
     }
 
-    /// Words.
     pub fn words(
         &mut self,
         ui: &mut Ui,
@@ -151,6 +145,24 @@ impl FormRows {
             let segments = Segments::new(id, label.trim(), options, *value);
             *value = segments.show(ui).or(*value);
         });
+    }
+
+    /// One of these, each by the name it has everywhere.
+    pub fn choice_among<T: Copy + PartialEq + Show>(
+        &mut self,
+        ui: &mut Ui,
+        label: &str,
+        all: &[T],
+        value: &mut Option<T>,
+    ) {
+        let words = in_use(ui);
+        let names: Vec<_> = all.iter().map(|it| sentence(&it.show(words))).collect();
+        let options: Vec<_> = all
+            .iter()
+            .copied()
+            .zip(names.iter().map(String::as_str))
+            .collect();
+        self.choice(ui, label, &options, value);
     }
 
     /// One of many, in a list that opens.
@@ -199,8 +211,6 @@ impl FormRows {
 }
 
 impl<'a, T> Bare<'a, T> {
-    /// A field of its own.
-    #[must_use]
     pub const fn new(name: &'a str, kind: &'a Kind<T>, width: f32) -> Self {
         Self {
             name,

@@ -4,7 +4,6 @@ use super::number_field::Commit;
 
 /// The parts of something, as entered so far.
 pub trait Parts: Clone + Default + PartialEq {
-    /// What they make.
     type Whole: PartialEq;
 
     /// The parts of something whole.
@@ -20,7 +19,6 @@ pub struct HalfEntered<P> {
     kept: P,
 }
 
-/// What one pass brought.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Entered<P: Parts> {
     /// The parts as they stand now.
@@ -31,7 +29,6 @@ pub struct Entered<P: Parts> {
 }
 
 impl<P: Parts> HalfEntered<P> {
-    /// Whether nothing waits here.
     #[cfg(test)]
     fn is_blank(&self) -> bool {
         self.kept == P::default()

@@ -5,20 +5,15 @@ use egui::{Align2, Color32, FontId, Pos2, Ui};
 /// How a text is painted.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ink {
-    /// The letters.
     pub font: FontId,
-    /// The color.
     pub color: Color32,
 }
 
 impl Ink {
-    /// Letters in a color.
-    #[must_use]
     pub const fn new(font: FontId, color: Color32) -> Self {
         Self { font, color }
     }
 
-    /// Paints a text there.
     pub fn write(&self, ui: &Ui, at: Pos2, anchor: Align2, text: &str) {
         ui.painter()
             .text(at, anchor, text, self.font.clone(), self.color);

@@ -3,18 +3,15 @@
 use egui::{Align2, Ui};
 
 use super::line_edit::{self, Field, Line};
-use super::number_field::{Commit, Fielded};
+use super::number_field::Fielded;
 
 /// A field whose text is judged elsewhere.
 #[derive(Clone, Copy)]
 pub struct JudgedField<'a> {
-    /// Which.
     pub field: Field<'a>,
-    /// What stands in it.
     pub text: &'a str,
     /// What a screen reader adds to the name.
     pub about: &'a str,
-    /// How wide it is.
     pub width: f32,
 }
 
@@ -29,16 +26,6 @@ impl JudgedField<'_> {
             about: self.about.to_owned(),
             hint: "",
         };
-        let end = line_edit::show(ui, &line, judge);
-        Fielded {
-            commit: end.finished.map(|text| {
-                if text.is_empty() {
-                    Commit::Cleared
-                } else {
-                    Commit::Entered(text)
-                }
-            }),
-            problem: end.problem,
-        }
+        Fielded::of_text(line_edit::show(ui, &line, judge))
     }
 }

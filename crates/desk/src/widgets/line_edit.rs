@@ -25,7 +25,6 @@ pub enum Named<'a> {
     As(&'a str),
 }
 
-/// Which field it is.
 #[derive(Clone, Copy)]
 pub struct Field<'a> {
     /// Its edit: another case has another one.
@@ -36,7 +35,6 @@ pub struct Field<'a> {
 
 impl<'a> Field<'a> {
     /// One that a label stands beside.
-    #[must_use]
     pub const fn by(id: Id, label: Id, words: &'a str) -> Self {
         Self {
             id,
@@ -45,7 +43,6 @@ impl<'a> Field<'a> {
     }
 
     /// One without a label beside it.
-    #[must_use]
     pub const fn called(id: Id, words: &'a str) -> Self {
         Self {
             id,
@@ -67,10 +64,8 @@ pub(super) struct Line<'a> {
     pub(super) hint: &'static str,
 }
 
-/// What one pass brought.
 #[derive(Debug, Default)]
 pub(super) struct LineEnd {
-    /// The text the person is done with.
     pub(super) finished: Option<String>,
     /// Why the text that stands there is not taken.
     pub(super) problem: Option<String>,
@@ -88,7 +83,6 @@ struct Edit {
 }
 
 impl Named<'_> {
-    /// The words.
     fn words(&self) -> &str {
         match self {
             Self::By(_, words) | Self::As(words) => words,

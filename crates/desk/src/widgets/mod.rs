@@ -17,7 +17,7 @@ mod text_field;
 pub mod waiting;
 
 pub use choice::{Pick, Segments};
-pub use focus_keys::FocusKeys;
+pub use focus_keys::{FocusKeys, keep_up_and_down};
 pub use follow_focus::follow_focus;
 pub use form_rows::{Bare, FormRows};
 pub use half_entered::{HalfEntered, Parts};

@@ -2,16 +2,14 @@
 
 use egui::{Align2, Id, Ui};
 
-use super::line_edit::{self, Field, Line, Named};
+use super::line_edit::{self, Field, Line, LineEnd, Named};
 use super::quantity_kind::Kind;
 use crate::words::in_use;
 
 /// What a person did with a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Commit<T> {
-    /// Another value was entered.
     Entered(T),
-    /// The value was taken out.
     Cleared,
 }
 
@@ -21,6 +19,21 @@ impl<T> Commit<T> {
         match self {
             Self::Entered(value) => Some(value),
             Self::Cleared => None,
+        }
+    }
+}
+
+impl Fielded<String> {
+    pub(super) fn of_text(end: LineEnd) -> Self {
+        let commit = |text: String| {
+            if text.is_empty() {
+                return Commit::Cleared;
+            }
+            Commit::Entered(text)
+        };
+        Self {
+            commit: end.finished.map(commit),
+            problem: end.problem,
         }
     }
 }
@@ -56,11 +69,9 @@ pub struct NumberField<'a, T: 'static> {
 }
 
 impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
-    /// Width of a field for a number.
     pub const WIDTH: f32 = 84.0;
 
     /// A field that shows `value`.
-    #[must_use]
     pub fn new(id: Id, named: Named<'a>, kind: &'a Kind<T>, value: Option<T>) -> Self {
         Self {
             id,
@@ -73,7 +84,6 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         }
     }
 
-    /// Of another width.
     #[must_use]
     pub fn width(mut self, width: f32) -> Self {
         self.width = width;
@@ -94,7 +104,6 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         self
     }
 
-    /// Shows the field.
     pub fn show(self, ui: &mut Ui) -> Fielded<T> {
         let kind = self.kind;
         let words = in_use(ui);

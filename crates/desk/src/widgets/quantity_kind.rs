@@ -19,16 +19,11 @@ pub struct Kind<T: 'static> {
     pub range: fn(Words) -> String,
     /// Reads the number alone, or tells what is wrong with it.
     pub read: fn(&str, Words) -> Result<T, String>,
-    /// Writes the number alone.
     pub write: fn(T, Words) -> String,
 }
 
 impl<T> Kind<T> {
     /// Reads a number, with or without its unit.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong, in words.
     pub fn parse(&self, text: &str, words: Words) -> Result<T, String> {
         let text = text.trim();
         let units = self.typed_units.iter().chain(core::iter::once(&self.unit));
@@ -41,15 +36,10 @@ impl<T> Kind<T> {
 }
 
 /// Reads a whole number of 10^−`decimals`.
-///
-/// # Errors
-///
-/// What is wrong with the text, in words.
 pub fn scaled(text: &str, decimals: u8, words: Words) -> Result<i32, String> {
     decimal::parse(text, decimals).map_err(in_words(words))
 }
 
-/// Says what is wrong.
 pub fn in_words<E: Show>(words: Words) -> impl Fn(E) -> String {
     move |error| error.show(words).into_owned()
 }
@@ -74,16 +64,12 @@ impl<T: MeasuredLength> Kind<T> {
 }
 
 /// "14.00 to 40.00 mm".
-#[must_use]
 pub fn between(min: Micrometers, max: Micrometers, words: Words) -> String {
     say::range(words, write_mm(min, words), max)
 }
 
-/// Axial length.
 pub const AXIAL_LENGTH: Kind<AxialLength> = Kind::LENGTH;
-/// Depth of the anterior chamber.
 pub const CHAMBER_DEPTH: Kind<AnteriorChamberDepth> = Kind::LENGTH;
-/// Lens thickness.
 pub const LENS_THICKNESS: Kind<LensThickness> = Kind::LENGTH;
 /// Front radius of the cornea.
 pub const CORNEAL_RADIUS: Kind<CornealRadius> = Kind::LENGTH;
@@ -103,7 +89,6 @@ pub const CORNEAL_THICKNESS: Kind<CornealThickness> = Kind {
     write: |value, _| value.get().um().to_string(),
 };
 
-/// Endothelial cell density.
 pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     unit: "/mm²",
     typed_units: &["cells/mm²", "cells/mm2", "/mm2"],
@@ -112,7 +97,6 @@ pub const ENDOTHELIUM: Kind<EndothelialDensity> = Kind {
     write: |value, _| value.per_mm2().to_string(),
 };
 
-/// A meridian.
 pub const MERIDIAN: Kind<Meridian> = Kind {
     unit: "°",
     typed_units: &[],
@@ -135,7 +119,6 @@ pub const DIRECTION: Kind<Direction> = Kind {
     write: |value, _| value.degrees().to_string(),
 };
 
-/// A keratometric index.
 pub const INDEX: Kind<KeratometricIndex> = Kind {
     unit: "",
     typed_units: &[],
@@ -144,7 +127,6 @@ pub const INDEX: Kind<KeratometricIndex> = Kind {
     write: |value, words| value.show(words).into_owned(),
 };
 
-/// A LOCS III grade.
 pub const LOCS_GRADE: Kind<LocsTenths> = Kind {
     unit: "",
     typed_units: &[],
@@ -169,54 +151,27 @@ pub const POWER: Kind<HundredthDiopters> = Kind {
 pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {
     unit: "D",
     typed_units: &[],
-    range: |words| {
-        let [least, most] = [0, 10_000].map(HundredthDiopters::new);
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
+    range: |words| unsigned_range([0, 10_000].map(HundredthDiopters::new), words),
     read: |text, words| power_within(text, [0, 10_000], words),
     write: unsigned,
 };
 
 /// Size of the astigmatism of the posterior cornea.
 pub const POSTERIOR_MAGNITUDE: Kind<HundredthDiopters> = Kind {
-    unit: "D",
-    typed_units: &[],
-    range: |words| {
-        let [least, most] = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
-    read: |text, words| {
-        let limits = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
-        power_within(text, limits.map(HundredthDiopters::hundredths), words)
-    },
-    write: unsigned,
+    range: |words| unsigned_range(MAGNITUDES, words),
+    read: |text, words| power_within(text, MAGNITUDES.map(HundredthDiopters::hundredths), words),
+    ..UNSIGNED_POWER
 };
 
-/// Its spread.
+const MAGNITUDES: [HundredthDiopters; 2] = [PosteriorAstigmatism::MIN, PosteriorAstigmatism::MAX];
+
 pub const POSTERIOR_SPREAD: Kind<HundredthDiopters> = Kind {
-    unit: "D",
-    typed_units: &[],
-    range: |words| {
-        let [least, most] = PosteriorAstigmatism::SPREAD;
-        say::range(
-            words,
-            unsigned(least, words),
-            quantity::unsigned(words, most),
-        )
-    },
+    range: |words| unsigned_range(PosteriorAstigmatism::SPREAD, words),
     read: |text, words| {
         let limits = PosteriorAstigmatism::SPREAD;
         power_within(text, limits.map(HundredthDiopters::hundredths), words)
     },
-    write: unsigned,
+    ..UNSIGNED_POWER
 };
 
 /// A corneal power; what it can be depends on its index and is checked with it.
@@ -269,6 +224,12 @@ fn power_within(text: &str, limits: [i32; 2], words: Words) -> Result<HundredthD
     }
     let what = entry::power(words);
     Err(entry::out_of_range(words, what, power, least, most))
+}
+
+/// "0.00 to 100.00 D".
+pub fn unsigned_range([least, most]: [HundredthDiopters; 2], words: Words) -> String {
+    let most = quantity::unsigned(words, most);
+    say::range(words, unsigned(least, words), most)
 }
 
 fn signed(power: HundredthDiopters, words: Words) -> String {

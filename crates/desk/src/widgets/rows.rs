@@ -2,10 +2,11 @@
 
 use egui::accesskit::Role;
 use egui::{
-    CursorIcon, EventFilter, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo, pos2, vec2,
+    CursorIcon, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
+    vec2,
 };
 
+use super::focus_keys::keep_up_and_down;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -21,7 +22,6 @@ pub struct Rows<'a> {
 
 impl<'a> Rows<'a> {
     /// Begins a group called `name`, for screen readers.
-    #[must_use]
     pub fn begin(ui: &mut Ui, id: Id, name: &'a str) -> Self {
         let top = ui.cursor().min;
         let spacing = core::mem::replace(&mut ui.spacing_mut().item_spacing.y, 0.0);
@@ -87,11 +87,7 @@ impl<'a> Rows<'a> {
         if !group.has_focus() {
             return None;
         }
-        let filter = EventFilter {
-            vertical_arrows: true,
-            ..EventFilter::default()
-        };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
+        keep_up_and_down(ui, group.id);
         let (up, down) = ui.input(|input| {
             let pressed = |key| input.key_pressed(key);
             (pressed(Key::ArrowUp), pressed(Key::ArrowDown))
@@ -110,9 +106,7 @@ impl<'a> Rows<'a> {
 /// Whether a row is the chosen one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Chosen {
-    /// It is.
     Yes,
-    /// It is not.
     No,
 }
 

@@ -10,7 +10,6 @@ use crate::theme::{Palette, measures};
 use crate::words::in_use;
 
 /// Color of a strength: the third cue, after word and shape.
-#[must_use]
 pub const fn severity_color(palette: &Palette, severity: Severity) -> Color32 {
     match severity {
         Severity::Stop => palette.stop,

@@ -30,17 +30,7 @@ pub fn text_field(
         about: String::new(),
         hint: hint(words, what),
     };
-    let end = line_edit::show(ui, &line, &judge);
-    Fielded {
-        commit: end.finished.map(|text| {
-            if text.is_empty() {
-                Commit::Cleared
-            } else {
-                Commit::Entered(text)
-            }
-        }),
-        problem: end.problem,
-    }
+    Fielded::of_text(line_edit::show(ui, &line, &judge))
 }
 
 /// What an empty field says of itself.
@@ -78,10 +68,6 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
 }
 
 /// Reads "2026-12-03".
-///
-/// # Errors
-///
-/// What is wrong, in words.
 pub fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
     let day = text.trim().parse::<Day>();
     day.map(|day| day.0)
@@ -104,7 +90,7 @@ mod tests {
         );
         assert_eq!(
             read_date(Words::ENGLISH, "2026-02-30").unwrap_err(),
-            "the calendar has no 2026-02-30"
+            "\"2026-02-30\" is not a valid date"
         );
         for text in [
             "3.12.2026",
@@ -116,7 +102,7 @@ mod tests {
         ] {
             assert_eq!(
                 read_date(Words::ENGLISH, text).unwrap_err(),
-                format!("\"{text}\" is not a day as year-month-day, such as 2026-12-03")
+                format!("\"{text}\" is not a valid date; write year-month-day, such as 2026-12-03")
             );
         }
     }

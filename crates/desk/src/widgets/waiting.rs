@@ -12,7 +12,6 @@ use egui::{Context, Id};
 pub struct Waiting {
     /// The field it stands in; nothing where several fields make one entry.
     pub field: Option<Id>,
-    /// What the field is for.
     pub what: String,
     /// Why it is not taken.
     pub why: String,
@@ -31,7 +30,6 @@ pub fn belong_to(ctx: &Context, ground: Option<Id>) {
 }
 
 /// What waits in the fields of the case of this ground, by the names of the fields.
-#[must_use]
 pub fn of(ctx: &Context, ground: Id) -> Vec<Waiting> {
     let mut found = with(ctx, |kept| {
         let of_case = kept.texts.values().filter(|(of, _)| *of == Some(ground));

@@ -88,7 +88,7 @@ fn the_incision_is_typed_and_its_place_said_in_words() {
 
     enter(&mut harness, "Direction", "361");
     assert_eq!(plan(&harness), found);
-    harness.get_by_label_contains("Not taken: direction 361°");
+    harness.get_by_label_contains("Not accepted: direction 361°");
     harness.get_by_label("Direction").focus();
     harness.run();
     press(&mut harness, Key::Escape);
@@ -171,7 +171,7 @@ fn the_nucleus_is_taken_whole_or_not_at_all() {
     let mut harness = on_page(undecided());
     enter(&mut harness, "Nucleus diameter", "8.2");
     assert_eq!(plan(&harness).nucleus, None);
-    harness.get_by_label("Not yet taken: needs the thickness");
+    harness.get_by_label("Not saved yet: enter the thickness");
     enter(&mut harness, "Thickness", "4.2");
     let nucleus = Nucleus::new(mm(820), mm(420)).ok();
     assert_eq!(plan(&harness).nucleus, nucleus);
@@ -180,7 +180,7 @@ fn the_nucleus_is_taken_whole_or_not_at_all() {
     enter(&mut harness, "Nucleus diameter", "4");
     assert_eq!(plan(&harness).nucleus, None);
     harness
-        .get_by_label_contains("Not yet taken: nucleus of 4.00 mm × 4.20 mm is thicker than wide");
+        .get_by_label_contains("Not saved yet: nucleus of 4.00 mm × 4.20 mm is thicker than wide");
     enter(&mut harness, "Nucleus diameter", "8.2");
     assert_eq!(plan(&harness).nucleus, nucleus);
 }
@@ -188,14 +188,14 @@ fn the_nucleus_is_taken_whole_or_not_at_all() {
 #[test]
 fn the_surgeons_figures_are_taken_whole_or_not_at_all() {
     let mut harness = on_page(undecided());
-    let header = "Your own figures of the incision's effect on the cornea";
+    let header = "Your own surgically induced astigmatism (SIA)";
     harness.get_by_label(header).click();
     harness.run();
     enter(&mut harness, "Flattening", "0.35");
-    harness.get_by_label("Not yet taken: needs scatter, number of eyes");
+    harness.get_by_label("Not saved yet: enter scatter, number of eyes");
     enter(&mut harness, "Number of eyes", "64");
     assert_eq!(saves(&harness), 0);
-    harness.get_by_label("Not yet taken: needs scatter");
+    harness.get_by_label("Not saved yet: enter scatter");
     enter(&mut harness, "Scatter (SD)", "0.40");
     let effect = plan(&harness).incision_effect.expect("all three are there");
     assert_eq!(effect.flattening(), HundredthDiopters::new(35));
@@ -211,20 +211,20 @@ fn the_surgeons_figures_are_taken_whole_or_not_at_all() {
 
     enter(&mut harness, "Scatter (SD)", " ");
     assert_eq!(plan(&harness).incision_effect, None);
-    harness.get_by_label("Not yet taken: needs scatter");
+    harness.get_by_label("Not saved yet: enter scatter");
     // Figures of no approach in particular serve the first one chosen; not the other one after it.
     harness
         .get_by_label("Approach, Phacoemulsification")
         .click();
     harness.run();
-    harness.get_by_label("Not yet taken: needs scatter");
+    harness.get_by_label("Not saved yet: enter scatter");
     harness
         .get_by_label("Approach, Small incision (SICS)")
         .click();
     harness.run();
     assert!(
         harness
-            .query_by_label("Not yet taken: needs scatter")
+            .query_by_label("Not saved yet: enter scatter")
             .is_none()
     );
 }
@@ -233,12 +233,12 @@ fn the_surgeons_figures_are_taken_whole_or_not_at_all() {
 fn without_an_eye_or_a_section_the_reason_stands_in_place_of_the_picture() {
     let mut draft = Draft::default();
     let harness = on_page(draft.clone());
-    harness.get_by_label_contains("No picture. Choose the operated eye");
+    harness.get_by_label_contains("No picture: choose the operative eye");
     drop(harness);
     draft.operation.eye = Some(Side::Left);
     let harness = on_page(draft);
-    harness.get_by_label("No picture. The section needs the keratometry, which was not measured");
-    let unknown = "room not known: the section needs the keratometry, which was not measured";
+    harness.get_by_label("No picture: keratometry is missing");
+    let unknown = "room not known: keratometry is missing";
     for pieces in [4, 6, 8, 12, 16, 24, 32] {
         harness.get_by_label(&format!("{pieces} pieces, {unknown}"));
     }

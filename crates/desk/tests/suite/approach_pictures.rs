@@ -61,7 +61,7 @@ fn a_piece_that_touches() {
     draft.approach.approach = Some(Approach::Phacoemulsification);
     draft.approach.pieces = Some(4);
     let mut harness = approach(draft, light(), [1100.0, 1200.0]);
-    let header = "Your own figures of the incision's effect on the cornea";
+    let header = "Your own surgically induced astigmatism (SIA)";
     harness.get_by_label(header).click();
     harness.run();
     harness.get_by_label("Flattening").focus();

@@ -132,14 +132,14 @@ fn refused_text_stays_in_sight_with_what_is_wrong() {
     harness.run();
     let field = harness.get_by_label("First");
     assert_eq!(field.value().as_deref(), Some("2.35"));
-    harness.get_by_label("Not taken: axial length 2.35 mm is outside 14.00 mm to 40.00 mm");
+    harness.get_by_label("Not accepted: axial length 2.35 mm is outside 14.00 mm to 40.00 mm");
     assert_eq!(harness.state().commits, []);
     // Coming back selects it; typing replaces it.
     type_into(&mut harness, "First", "23.5");
     harness.key_press(Key::Tab);
     harness.run();
     assert_eq!(harness.state().commits, [(0, Some(23_500))]);
-    assert!(harness.query_by_label_contains("Not taken").is_none());
+    assert!(harness.query_by_label_contains("Not accepted").is_none());
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::NodeT as _;
-use millrace_core::case::TheatrePlan;
+use millrace_core::case::{Slot, TheatrePlan};
 use millrace_core::case_file;
 use millrace_desk::settings::Settings;
 
@@ -130,16 +130,14 @@ fn the_hard_shallow_eye_is_planned_from_blank_fields_by_keyboard_alone() {
     }
 
     // What the demo case holds, apart from what nobody typed: the repeated readings, the spreads,
-    // the other eye, the reason, the spare lenses and what theatre needs beside.
+    // the other eye, the reason, the backup lenses and what theatre needs beside.
     let mut expected = demo(HARD_AND_SHALLOW);
     let planned = harness.state().draft().clone();
     expected.eyes.left = millrace_core::biometry::EyeRecord::default();
     expected.reasons.clear();
-    expected.lens.spare = None;
-    expected.lens.chamber_lens = None;
-    expected.lens.spare_power = None;
-    expected.lens.sulcus_power = None;
-    expected.lens.chamber_power = None;
+    for slot in Slot::ALL.into_iter().skip(1) {
+        expected.lens.lenses.choose(slot, None);
+    }
     expected.theatre = TheatrePlan::default();
     let eye = &mut expected.eyes.right;
     eye.axial_length.as_mut().unwrap().spread = None;

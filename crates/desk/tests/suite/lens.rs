@@ -62,16 +62,16 @@ fn what_is_no_refraction_stays_and_is_named() {
 #[test]
 fn up_and_down_choose_the_power() {
     let mut harness = lens_of(demo(HARD_AND_SHALLOW));
-    harness.get_by_label("Power of the lens").focus();
+    harness.get_by_label("Lens power table").focus();
     harness.run();
     harness.key_press(Key::ArrowDown);
     harness.run();
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_300)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_300)));
     harness.key_press(Key::ArrowUp);
     harness.run();
     harness.key_press(Key::ArrowUp);
     harness.run();
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_200)));
 }
 
 #[test]
@@ -90,7 +90,7 @@ fn a_row_says_all_that_it_shows() {
     }
 }
 
-const CHART: &str = "Chart of the refraction to expect by power";
+const CHART: &str = "Chart of the predicted refraction by power";
 
 /// The row's own words name the same mean; every range lies around it, the wider around the narrower.
 #[test]
@@ -123,7 +123,10 @@ fn the_chart_says_what_it_shows() {
     }
     let budget = harness.get_by_label("Chart of what the spread is shared by");
     let words = budget.accesskit_node().description().unwrap();
-    assert!(words.contains("Lens position and all else 68 %"), "{words}");
+    assert!(
+        words.contains("Lens position (ELP) and all else 68 %"),
+        "{words}"
+    );
 }
 
 /// It lies over the table, which is still clicked and scrolled as if it were not there.
@@ -149,7 +152,7 @@ fn the_chart_takes_no_click_and_no_wheel() {
         });
         harness.run();
     }
-    assert_eq!(harness.state().draft().lens.power, Some(power(2_200)));
+    assert_eq!(harness.state().draft().lens.power(), Some(power(2_200)));
     harness.event(Event::MouseWheel {
         unit: MouseWheelUnit::Point,
         delta: vec2(0.0, -120.0),
@@ -171,14 +174,14 @@ fn cylinder_and_axis_are_chosen_by_the_keyboard() {
     harness.run();
     harness.key_press(Key::ArrowDown);
     harness.run();
-    let chosen = harness.state().draft().lens.toric.unwrap();
+    let chosen = harness.state().draft().lens.toric().unwrap();
     assert_eq!(chosen.cylinder, power(320));
-    harness.get_by_label("Marks at").focus();
+    harness.get_by_label("Axis").focus();
     harness.run();
-    harness.get_by_label("Marks at").type_text("95");
+    harness.get_by_label("Axis").type_text("95");
     harness.key_press(Key::Enter);
     harness.run();
-    let chosen = harness.state().draft().lens.toric.unwrap();
+    let chosen = harness.state().draft().lens.toric().unwrap();
     assert_eq!(chosen.axis, Meridian::new(95).unwrap());
     assert_eq!(chosen.cylinder, power(320));
 }

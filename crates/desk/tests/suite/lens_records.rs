@@ -36,7 +36,7 @@ fn a_changed_constant_is_kept_and_the_case_keeps_its_own_copy() {
     click(&mut harness, "Change… Weir one-piece");
     enter(&mut harness, "A (SRK/T, T2)", "118,71");
     enter(&mut harness, "A (SRK/T, T2), number of eyes", "260");
-    click(&mut harness, "Keep the record");
+    click(&mut harness, "Save the record");
     let mut expected = demo_lenses();
     let constant = expected[0].constants.a_constant.as_mut().unwrap();
     constant.value = millrace_core::iol_power::AConstant::new(118.71).unwrap();
@@ -64,11 +64,11 @@ fn a_copy_needs_a_name_of_its_own() {
     click(&mut harness, "Copy… Weir one-piece");
     harness.get_by_label("Still missing: name");
     enter(&mut harness, "Name in this clinic", "Weir one-piece");
-    harness.get_by_label("Not taken: another record has this name");
-    click(&mut harness, "Keep the record");
+    harness.get_by_label("Not accepted: another record has this name");
+    click(&mut harness, "Save the record");
     assert_eq!(kept(&harness), Vec::<Vec<LensRecord>>::new());
     enter(&mut harness, "Name in this clinic", "Weir, second bench");
-    click(&mut harness, "Keep the record");
+    click(&mut harness, "Save the record");
     let kept = &kept(&harness)[0];
     assert_eq!(kept.len(), demo_lenses().len() + 1);
     assert_eq!(kept.last().unwrap().name, "Weir, second bench");
@@ -81,11 +81,11 @@ fn powers_that_do_not_go_up_in_their_step_are_refused() {
     click(&mut harness, "Change… Weir one-piece");
     enter(&mut harness, "Range 1, step", "0.70");
     harness.get_by_label(
-        "Not taken: powers from +4.50 D to +28.50 D cannot be reached in steps of +0.70 D",
+        "Not accepted: powers from +4.50 D to +28.50 D cannot be reached in steps of +0.70 D",
     );
-    click(&mut harness, "Keep the record");
+    click(&mut harness, "Save the record");
     assert_eq!(kept(&harness), Vec::<Vec<LensRecord>>::new());
-    click(&mut harness, "Leave it as it was");
+    click(&mut harness, "Cancel");
     assert!(texts(&harness).iter().any(|text| text == "Weir one-piece"));
 }
 
@@ -99,6 +99,6 @@ fn an_empty_record_says_everything_it_lacks() {
         .find(|text| text.starts_with("Still missing"));
     assert_eq!(
         missing.unwrap(),
-        "Still missing: name, model, where it is made to sit, material, haptic, optic diameter, overall length, whether it may sit in the sulcus, which biometry its constants are for, a range of powers"
+        "Still missing: name, model, whether it is made for the capsular bag or the anterior chamber, material, haptic, optic diameter, overall length, whether it may sit in the sulcus, which biometry its constants are for, a range of powers"
     );
 }

@@ -78,13 +78,13 @@ fn at_the_desk() {
 
 #[test]
 fn own_ways() {
-    shown(dark_with_comma(), case(), Some("My ways")).snapshot("settings_own_ways_dark");
+    shown(dark_with_comma(), case(), Some("My preferences")).snapshot("settings_own_ways_dark");
 }
 
 #[test]
 fn own_ways_twice_as_large() {
     let large = large(ThemeChoice::Light);
-    shown(large, case(), Some("My ways")).snapshot("settings_own_ways_200");
+    shown(large, case(), Some("My preferences")).snapshot("settings_own_ways_200");
 }
 
 #[test]

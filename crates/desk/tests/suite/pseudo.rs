@@ -6,6 +6,7 @@ use egui_kittest::Harness;
 use millrace_core::biometry::Item;
 use millrace_core::case::Draft;
 use millrace_core::rules;
+use millrace_desk::exchange::{Answer, Conflict, Revision};
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Page;
 use millrace_desk::words::capital_family_name;
@@ -22,14 +23,6 @@ const TORIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron
 const SECOND_EYE: &str = include_str!("../../../../demo-data/cases/second-eye.ron");
 const ULTRASOUND: &str = include_str!("../../../../demo-data/cases/contact-ultrasound-only.ron");
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
-
-const PAGES: [Page; 5] = [
-    Page::Biometry,
-    Page::Lens,
-    Page::Approach,
-    Page::Sheet,
-    Page::Outcome,
-];
 
 /// What no language changes: the program, the person at the desk, units, scales and a formula's constants.
 const FIXED: [&str; 14] = [
@@ -108,7 +101,7 @@ fn press(harness: &mut Harness<'_, Bench>, key: Key) {
 fn pages_of_a_case_are_said_by_the_wording() {
     for case in [HARD_AND_SHALLOW, TORIC, SECOND_EYE, ULTRASOUND] {
         let mut harness = desk(&[case]);
-        for page in PAGES {
+        for (page, _) in Page::ALL {
             show(&mut harness, page);
             assert_no_english(&harness, page.code());
         }
@@ -120,7 +113,7 @@ fn an_empty_register_and_a_new_case_are_said_by_the_wording() {
     let mut harness = desk(&[]);
     assert_no_english(&harness, "empty register");
     click(&mut harness, frame::new_case(WORDS));
-    for page in PAGES {
+    for (page, _) in Page::ALL {
         show(&mut harness, page);
         assert_no_english(&harness, page.code());
     }
@@ -188,6 +181,33 @@ fn a_signed_sheet_is_said_by_the_wording() {
     click(&mut harness, sheet::sign(WORDS));
     assert_eq!(harness.state().sheets.len(), 1);
     assert_no_english(&harness, "signed");
+}
+
+#[test]
+fn a_conflict_is_said_by_the_wording() {
+    let mut harness = desk(&[HARD_AND_SHALLOW]);
+    let mut theirs = harness.state().draft().clone();
+    theirs.lens.target = None;
+    theirs.eyes.right.axial_length = None;
+    let case = harness.state().cases[0].0.clone();
+    harness.state_mut().desk.accept(Answer::Conflict {
+        case,
+        conflict: Conflict {
+            revision: Revision("elsewhere".to_owned()),
+            theirs: Box::new(theirs),
+            author: "A. Okafor".to_owned(),
+        },
+    });
+    harness.run();
+    let entry = frame::entry(WORDS, &["lens", "target"].map(str::to_owned));
+    let told = texts(&harness);
+    assert!(
+        told.iter().any(|text| text.to_lowercase() == entry),
+        "{told:?}"
+    );
+    // A value stands as its file writes it: the method is a code there.
+    let code = "optical".to_owned();
+    assert_eq!(english(&harness), [(code.clone(), vec![code])]);
 }
 
 /// The check itself: a page in English is full of what it looks for.

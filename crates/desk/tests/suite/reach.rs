@@ -8,14 +8,14 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
-    Approach, Command, Draft, EyeChange, Patient, RecordedReason, Reserve, SecondEyeChoice,
-    SecondLook, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    Approach, Command, Draft, EyeChange, Patient, RecordedReason, SecondEyeChoice, SecondLook,
+    Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
 use millrace_core::chamber::Nucleus;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::lens::ToricChoice;
-use millrace_core::quantity::{Direction, HundredthDiopters, Micrometers};
+use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
+use millrace_core::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 use millrace_core::rules::{Limit, Quantity};
 use millrace_desk::whereabouts::Page;
 
@@ -58,6 +58,16 @@ fn hard() -> Draft {
     demo(HARD_AND_SHALLOW)
 }
 
+const BAG: Slot = Slot::Backup(Place::Bag);
+const SULCUS: Slot = Slot::Backup(Place::Sulcus);
+const IN_CHAMBER: Slot = Slot::Backup(Place::AnteriorChamber);
+
+/// Choosing the lens that the hard eye has there.
+fn chosen(slot: Slot) -> Command {
+    let lens = hard().lens.lenses.get(slot).map(|lens| lens.record.clone());
+    Command::ChooseLens(slot, lens.map(Box::new))
+}
+
 fn power(hundredths: i32) -> HundredthDiopters {
     HundredthDiopters::new(hundredths)
 }
@@ -84,10 +94,10 @@ ways! {
     SetSurgeon (_) => Biometry, Draft::default, |window| click(window, "Surgeon, trainee"),
         |_| Command::SetSurgeon(Some(SurgeonGrade::Trainee));
     ChooseEye (_) => Biometry, Draft::default,
-        |window| click(window, "Operated eye, Right eye"),
+        |window| click(window, "Operative eye, Right eye"),
         |_| Command::ChooseEye(Side::Right);
     ChangeEye (_) => Biometry, hard, |window| {
-        click(window, "Change the operated eye…");
+        click(window, "Change the operative eye…");
         fill(window, "Reason for the change", "Listed wrongly");
     }, |_| Command::ChangeEye(EyeChange {
         from: Side::Right,
@@ -122,24 +132,34 @@ ways! {
         |_| Command::SetTarget(Some(power(-75)));
     SetConsentedTarget (_) => Lens, hard, |window| fill(window, "Consented target", "-0.75"),
         |_| Command::SetConsentedTarget(Some(power(-75)));
-    ChooseLens (_) => Lens, without_lenses,
-        |window| pick(window, "Lens", "Weir one-piece, model Weir Q"),
-        |_| Command::ChooseLens(hard().lens.record.map(Box::new));
-    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Planned by", "T2"),
+    ChooseLens (Slot::Planned, _) => Lens, without_lenses,
+        |window| pick(window, "Planned lens", "Weir one-piece, model Weir Q"),
+        |_| chosen(Slot::Planned);
+    ChooseLens (BAG, _) => Lens, without_lenses,
+        |window| pick(window, "Backup lens for the bag", "Sluice three-piece, model Sluice B"),
+        |_| chosen(BAG);
+    ChooseLens (SULCUS, _) => Lens, without_lenses,
+        |window| pick(window, "Backup lens for the sulcus", "Sluice three-piece, model Sluice B"),
+        |_| chosen(SULCUS);
+    ChooseLens (IN_CHAMBER, _) => Lens, without_lenses,
+        |window| pick(window, "Anterior chamber IOL", "Penstock AC, model Penstock A"),
+        |_| chosen(IN_CHAMBER);
+    ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Formula", "T2"),
         |_| Command::ChooseFormula(Some(Formula::T2));
-    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposes the power, nearest"),
+    ChooseConvention (_) => Lens, hard, |window| click(window, "Proposed power, nearest"),
         |_| Command::ChooseConvention(Some(Convention::Nearest));
-    ChoosePower (_) => Lens, hard, |window| press(window, "Power of the lens", &[Key::ArrowDown]),
-        |_| Command::ChoosePower(Some(power(2_300)));
+    ChoosePower (Slot::Planned, _) => Lens, hard,
+        |window| press(window, "Lens power table", &[Key::ArrowDown]),
+        |_| Command::ChoosePower(Slot::Planned, Some(power(2_300)));
     ChooseSecondEye (_) => Lens, || demo(SECOND_EYE),
         |window| click(window, "Prediction of the second eye, refined"),
         |_| Command::ChooseSecondEye(Some(SecondEyeChoice::Refined));
-    ChooseToric (_) => Lens, || demo(ASTIGMATIC),
+    ChooseToric (Slot::Planned, _) => Lens, || demo(ASTIGMATIC),
         |window| press(window, "Cylinder of the lens", &[Key::ArrowDown]), |draft| {
-        let axis = draft.lens.toric.unwrap().axis;
-        Command::ChooseToric(Some(ToricChoice { cylinder: power(320), axis }))
+        let axis = draft.lens.toric().unwrap().axis;
+        Command::ChooseToric(Slot::Planned, Some(ToricChoice { cylinder: power(320), axis }))
     };
-    ChoosePosterior (_) => Lens, hard, |window| click(window, "Back of the cornea, left out"),
+    ChoosePosterior (_) => Lens, hard, |window| click(window, "Posterior cornea, left out"),
         |_| Command::ChoosePosterior(Some(PosteriorChoice::LeftOut));
     ChooseUltrasound (_) => Lens, || demo(CONTACT), |window| {
         let added = "with the mean difference of contact ultrasound added";
@@ -148,14 +168,22 @@ ways! {
     UseSumOfSegments (_) => Lens, hard,
         |window| click(window, "Length of the thick-lens eye, sum of segments"),
         |_| Command::UseSumOfSegments(true);
-    ChooseSpare (_) => Lens, without_spare,
-        |window| pick(window, "Spare lens", "Sluice three-piece, model Sluice B"),
-        |_| Command::ChooseSpare(hard().lens.spare.map(Box::new));
-    ChooseChamberLens (_) => Lens, without_spare,
-        |window| pick(window, "Chamber lens", "Penstock chamber lens, model Penstock A"),
-        |_| Command::ChooseChamberLens(hard().lens.chamber_lens.map(Box::new));
-    ChooseReservePower (..) => Sheet, hard, |window| fill(window, "In the sulcus, power", "20.5"),
-        |_| Command::ChooseReservePower(Reserve::Sulcus, Some(power(2_050)));
+    ChoosePower (BAG, _) => Sheet, hard,
+        |window| fill(window, "Backup lens for the bag, power", "21.5"),
+        |_| Command::ChoosePower(BAG, Some(power(2_150)));
+    ChoosePower (SULCUS, _) => Sheet, hard,
+        |window| fill(window, "Backup lens for the sulcus, power", "20.5"),
+        |_| Command::ChoosePower(SULCUS, Some(power(2_050)));
+    ChoosePower (IN_CHAMBER, _) => Sheet, hard,
+        |window| fill(window, "Anterior chamber IOL, power", "19"),
+        |_| Command::ChoosePower(IN_CHAMBER, Some(power(1_900)));
+    ChooseToric (Slot::Backup(_), _) => Sheet, with_toric_backup, |window| {
+        pick(window, "Backup lens for the bag, cylinder", "+1.50 D");
+        fill(window, "Backup lens for the bag, axis", "88");
+    }, |_| {
+        let axis = Meridian::new(88).unwrap();
+        Command::ChooseToric(BAG, Some(ToricChoice { cylinder: power(150), axis }))
+    };
     ChooseApproach (_) => Approach, hard, |window| click(window, "Approach, Not decided"),
         |_| Command::ChooseApproach(None);
     SetIncision {..} => Approach, hard, |window| fill(window, "Direction", "95"),
@@ -164,7 +192,7 @@ ways! {
             direction: Direction::new(95).ok(),
         };
     SetIncisionEffect (_) => Approach, hard, |window| {
-        click(window, "Your own figures of the incision's effect on the cornea");
+        click(window, "Your own surgically induced astigmatism (SIA)");
         fill(window, "Flattening", "0.25");
         fill(window, "Scatter (SD)", "0.35");
         fill(window, "Number of eyes", "60");
@@ -218,16 +246,11 @@ fn without_lenses() -> Draft {
     draft
 }
 
-fn without_spare() -> Draft {
+fn with_toric_backup() -> Draft {
     let mut draft = hard();
-    for power in [
-        &mut draft.lens.spare_power,
-        &mut draft.lens.sulcus_power,
-        &mut draft.lens.chamber_power,
-    ] {
-        *power = None;
-    }
-    (draft.lens.spare, draft.lens.chamber_lens) = (None, None);
+    let lens = draft.lens.lenses.get_mut(BAG).unwrap();
+    let cylinders = [150, 225].map(power).to_vec();
+    lens.record.toric = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent).ok();
     draft
 }
 
@@ -249,7 +272,7 @@ fn second_look(window: &mut Window) {
     window.run();
     enter(window, "Your name", "B. Second");
     enter(window, "Hospital number", "40-2291");
-    click(window, "Operated eye, Right eye");
+    click(window, "Operative eye, Right eye");
     enter(window, "Axial length", "22.84");
     click(window, "Keratometry in, D");
     enter(window, "Keratometric index", "1.3375");

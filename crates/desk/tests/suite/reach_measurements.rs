@@ -55,20 +55,27 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
             pick(window, "Second keratometry, method", "Topographer");
         }
         Item::ChamberDepth => {
-            click(window, "Chamber depth from the, Epithelium");
-            by_method(window, "Chamber depth (ACD)", "Optical", "3.12");
+            click(window, "Anterior chamber depth from the, Epithelium");
+            by_method(window, "Anterior chamber depth", "Optical", "3.12");
         }
         Item::LensThickness => by_method(window, "Lens thickness", "Optical", "4.6"),
         Item::CornealThickness => by_method(window, "Corneal thickness", "Pachymeter", "540"),
         Item::CornealDiameter => by_method(window, "Corneal diameter", "Optical", "11.8"),
-        Item::PosteriorRadius => by_method(window, "Posterior radius", "Tomographer", "6.4"),
+        Item::PosteriorRadius => {
+            by_method(window, "Posterior corneal radius", "Tomographer", "6.4");
+        }
         Item::PosteriorAstigmatism => {
             fill(window, "Posterior astigmatism, steep meridian", "92");
             by_method(window, "Posterior astigmatism", "Tomographer", "0.3");
         }
-        Item::Pupil => by_method(window, "Dilated pupil", "Manual", "7"),
+        Item::Pupil => by_method(window, "Dilated pupil diameter", "Manual", "7"),
         Item::Endothelium => {
-            by_method(window, "Endothelial density", "Specular microscope", "2450");
+            by_method(
+                window,
+                "Endothelial cell density",
+                "Specular microscope",
+                "2450",
+            );
         }
     }
 }

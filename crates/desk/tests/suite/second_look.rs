@@ -26,7 +26,7 @@ fn looking() -> Harness<'static, Bench> {
 fn fill(harness: &mut Harness<'static, Bench>) {
     enter(harness, "Your name", "B. Second");
     enter(harness, "Hospital number", "40-2291");
-    click(harness, "Operated eye, Right eye");
+    click(harness, "Operative eye, Right eye");
     enter(harness, "Axial length", "22.48");
     click(harness, "Keratometry in, D");
     enter(harness, "Keratometric index", "1,3375");
@@ -34,7 +34,7 @@ fn fill(harness: &mut Harness<'static, Bench>) {
     enter(harness, "Flat meridian", "10");
     enter(harness, "Steep reading", "45.00");
     enter(harness, "Steep meridian", "100");
-    enter(harness, "Chamber depth (ACD)", "2.55");
+    enter(harness, "Anterior chamber depth", "2.55");
     click(harness, "ACD from the, Epithelium");
     enter(harness, "Target", "-0.30");
 }
@@ -140,9 +140,9 @@ fn what_is_not_whole_is_not_recorded_and_not_lost() {
     let mut harness = looking();
     enter(&mut harness, "Axial length", "22.48");
     assert!(
-        texts(&harness)
-            .iter()
-            .any(|text| text.starts_with("Still missing: your name, hospital number, operated eye"))
+        texts(&harness).iter().any(
+            |text| text.starts_with("Still missing: your name, hospital number, operative eye")
+        )
     );
     click(&mut harness, "Record and compare");
     assert_eq!(harness.state().draft().second_look, None);
@@ -161,7 +161,7 @@ fn a_flat_meridian_that_is_the_steeper_one_is_refused() {
     let mut harness = looking();
     fill(&mut harness);
     enter(&mut harness, "Flat reading", "46.00");
-    let why = "Not taken: the flat meridian 46.00 D at 1.3375 has a shorter radius than the steep one 45.00 D at 1.3375";
+    let why = "Not accepted: the flat meridian 46.00 D at 1.3375 has a shorter radius than the steep one 45.00 D at 1.3375";
     harness.get_by_label(why);
     click(&mut harness, "Record and compare");
     assert_eq!(harness.state().draft().second_look, None);

@@ -21,7 +21,7 @@ use millrace_wording::DecimalSign;
 /// Tall enough that every row of a part is there to be clicked.
 const TALL: [f32; 2] = [1100.0, 8000.0];
 
-const DEPTH: &str = "Chamber depth under which a hard nucleus speaks for SICS";
+const DEPTH: &str = "Anterior chamber depth under which a hard nucleus speaks in favor of SICS";
 
 fn settings(part: &str) -> Harness<'static, Bench> {
     let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
@@ -84,7 +84,7 @@ fn another_limit_is_kept_and_the_open_case_planned_by_it() {
 
     click(
         &mut harness,
-        &format!("Give back the shipped value, {DEPTH}"),
+        &format!("Reset to the shipped value, {DEPTH}"),
     );
     assert_eq!(kept_limits(&harness)[1], *Limits::shipped());
     assert!(is_found(&harness, "DP-01"));
@@ -111,17 +111,17 @@ fn what_is_no_limit_is_refused_in_words_and_changes_nothing() {
         (
             DEPTH,
             "2.60 D",
-            "Not taken: \"2.60 D\" needs its unit: write \"2.80 mm\"",
+            "Not accepted: \"2.60 D\" needs its unit: write \"2.80 mm\"",
         ),
         (
             DEPTH,
             "-1",
-            "Not taken: \u{2212}1.00 mm is outside 0.00 mm to 100.00 mm",
+            "Not accepted: \u{2212}1.00 mm is outside 0.00 mm to 100.00 mm",
         ),
         (
             "Flattest mean K that passes",
             "48",
-            "Not taken: \u{201c}Flattest mean K that passes\u{201d} would lie over \u{201c}Steepest mean K that passes\u{201d}; change the other one first",
+            "Not accepted: \u{201c}Flattest mean K that passes\u{201d} would lie over \u{201c}Steepest mean K that passes\u{201d}; change the other one first",
         ),
     ] {
         enter(&mut harness, field, text);
@@ -211,17 +211,16 @@ fn no_page_of_an_eye_with_everything_on_it_keeps_a_point() {
 /// Own figures count once they are whole, and go into no case by themselves.
 #[test]
 fn own_ways_are_kept_and_touch_no_case() {
-    let mut harness = settings("My ways");
+    let mut harness = settings("My preferences");
     let before = harness.state().draft().clone();
     click(&mut harness, "Haigis");
-    click(&mut harness, "Which power is proposed, First myopic");
+    click(&mut harness, "Proposed power, First myopic");
     enter(&mut harness, "Flattening, phacoemulsification", "0,25");
     enter(&mut harness, "Scatter, phacoemulsification", "0.40");
     assert_eq!(kept_settings(&harness).unwrap().own.phaco_incision, None);
     enter(&mut harness, "Eyes, phacoemulsification", "1");
-    harness.get_by_label(
-        "Not taken: number of eyes behind the incision's effect 1 is outside 2 to 4294967295",
-    );
+    harness
+        .get_by_label("Not accepted: number of eyes behind the SIA 1 is outside 2 to 4294967295");
     enter(&mut harness, "Eyes, phacoemulsification", "60");
     let own = kept_settings(&harness).unwrap().own;
     assert_eq!(own.formulas, [Formula::Haigis]);

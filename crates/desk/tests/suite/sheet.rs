@@ -9,6 +9,7 @@ use millrace_core::signing::SheetNumber;
 use millrace_desk::exchange::{CaseId, PagesOf, Place, Request, SheetUse, Standing, Which};
 use millrace_desk::settings::PaperSize;
 use millrace_desk::whereabouts::Page;
+use millrace_wording::Words;
 
 const HIGH: [f32; 2] = [1280.0, 2400.0];
 
@@ -105,7 +106,7 @@ fn theatres_lists_are_entered_ordered_and_taken_out() {
         technique,
         ["viscoelastic in front of the nucleus", "frown tunnel"]
     );
-    click(&mut harness, "Technique, step 1, take out");
+    click(&mut harness, "Technique, step 1, remove");
     assert_eq!(harness.state().draft().theatre.technique, ["frown tunnel"]);
 
     click(&mut harness, "Allergies, none known");
@@ -113,7 +114,7 @@ fn theatres_lists_are_entered_ordered_and_taken_out() {
         harness.state().draft().theatre.allergies,
         Some(Told::NoneKnown)
     );
-    click(&mut harness, "Allergies, these");
+    click(&mut harness, "Allergies, as listed");
     fill(&mut harness, "Allergies 1", "iodine");
     let these = Told::These(vec!["iodine".to_owned()]);
     assert_eq!(harness.state().draft().theatre.allergies, Some(these));
@@ -142,7 +143,7 @@ fn pages_of_something_else_are_not_drawn() {
     let is_drawn = |harness: &Harness<'_, Bench>| {
         texts(harness)
             .iter()
-            .any(|text| text == "Page 1 of 1 as it prints")
+            .any(|text| text == "Print preview, page 1 of 1")
     };
     for of in [
         PagesOf {
@@ -155,6 +156,10 @@ fn pages_of_something_else_are_not_drawn() {
         },
         PagesOf {
             version: wanted.version + 1,
+            ..wanted.clone()
+        },
+        PagesOf {
+            words: Words::PSEUDO,
             ..wanted.clone()
         },
     ] {

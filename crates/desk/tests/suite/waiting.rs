@@ -1,4 +1,4 @@
-//! What stands in a field and is not taken is not forgotten: not at the foot, not by a signature, not when
+//! What stands in a field and is not accepted is not forgotten: not at the foot, not by a signature, not when
 //! the case is left.
 
 use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, fill, harness, light, texts};
@@ -34,14 +34,14 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
     harness.state_mut().desk.show_page(Page::Biometry);
     harness.run();
     fill(&mut harness, "Axial length", "2.284");
-    harness.get_by_label("Not taken: Axial length");
+    harness.get_by_label("Not accepted: Axial length");
     harness.state_mut().desk.show_page(Page::Sheet);
     harness.run();
-    harness.get_by_label("Not taken: Axial length");
+    harness.get_by_label("Not accepted: Axial length");
     harness.get_by_label("Before it can be signed");
     assert!(is_said(
         &harness,
-        "Axial length is not taken: axial length 2.284 mm is outside"
+        "Axial length is not accepted: axial length 2.284 mm is outside"
     ));
     fill(&mut harness, "Role", "surgeon");
     fill(&mut harness, "Consented target, again", "-0.30");
@@ -54,8 +54,8 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
         0
     );
 
-    click(&mut harness, "Give back what is recorded");
-    assert!(!is_said(&harness, "Not taken"));
+    click(&mut harness, "Restore what is recorded");
+    assert!(!is_said(&harness, "Not accepted"));
     harness.get_by_label("Nothing of the plan stands against its signature");
 }
 
@@ -63,9 +63,9 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
 fn a_corrected_number_waits_no_longer() {
     let mut harness = open(demo(HARD_AND_SHALLOW));
     fill(&mut harness, "Axial length", "x");
-    harness.get_by_label("Not taken: Axial length");
+    harness.get_by_label("Not accepted: Axial length");
     fill(&mut harness, "Axial length", "23.11");
-    assert!(!is_said(&harness, "Not taken"));
+    assert!(!is_said(&harness, "Not accepted"));
 }
 
 #[test]
@@ -75,12 +75,12 @@ fn keratometry_that_is_not_whole_waits_too() {
     let mut harness = open(draft);
     click(&mut harness, "Keratometry in, mm");
     fill(&mut harness, "Flat reading", "7.80");
-    harness.get_by_label("Not taken: Keratometry, right eye");
+    harness.get_by_label("Not accepted: Keratometry, right eye");
     harness.state_mut().desk.show_page(Page::Sheet);
     harness.run();
     assert!(is_said(
         &harness,
-        "Keratometry, right eye is not taken: recorded once it is whole; missing: the flat meridian"
+        "Keratometry, right eye is not accepted: not saved yet; still missing: the flat meridian"
     ));
 }
 
@@ -93,7 +93,7 @@ fn closing_tells_once_what_would_be_lost() {
     assert_eq!(told(&harness, &Request::Quit), 0);
     assert!(is_said(
         &harness,
-        "Not taken, and so not stored: Axial length"
+        "Not accepted, and so not saved: Axial length"
     ));
     // Another text is told of again.
     fill(&mut harness, "Lens thickness", "y");
@@ -112,10 +112,10 @@ fn what_waits_belongs_to_its_case() {
     fill(&mut harness, "Axial length", "x");
     harness.state_mut().open(1);
     harness.run();
-    assert!(!is_said(&harness, "Not taken"));
+    assert!(!is_said(&harness, "Not accepted"));
     harness.state_mut().open(0);
     harness.run();
-    harness.get_by_label("Not taken: Axial length");
+    harness.get_by_label("Not accepted: Axial length");
 }
 
 /// Neither do the fields of the settings.
@@ -124,9 +124,9 @@ fn what_the_settings_refuse_stands_against_no_case() {
     let mut harness = open(demo(HARD_AND_SHALLOW));
     click(&mut harness, "Settings");
     click(&mut harness, "Part of the settings, Limits");
-    let field = "Chamber depth under which a hard nucleus speaks for SICS";
+    let field = "Anterior chamber depth under which a hard nucleus speaks in favor of SICS";
     crate::support::enter(&mut harness, field, "x");
-    assert!(is_said(&harness, "Not taken: "));
+    assert!(is_said(&harness, "Not accepted: "));
     click(&mut harness, "Sheet");
     harness.get_by_label("Nothing of the plan stands against its signature");
 }

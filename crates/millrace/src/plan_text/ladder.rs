@@ -7,6 +7,7 @@ use millrace_core::lens::LensRecord;
 use millrace_core::optics::CardinalPoints;
 use millrace_core::plan::Plan;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::iol_power::column_name;
 use millrace_wording::quantity::computed_unsigned;
 use millrace_wording::text::lens as say;
 use millrace_wording::{Show as _, Words};
@@ -21,11 +22,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     match &plan.ladder {
         Err(missing) => page.paragraph(1, &say::no_ladder(words, missing)),
         Ok(ladder) => {
-            write_ladder(page, ladder, draft.lens.power, draft.lens.formula);
+            write_ladder(page, ladder, draft.lens.power(), draft.lens.formula);
             write_legend(page, draft, ladder);
         }
     }
-    if let Some(record) = &draft.lens.record {
+    if let Some(record) = draft.lens.record() {
         write_constants(page, record);
     }
     if let Ok(ladder) = &plan.ladder {
@@ -75,7 +76,7 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
             |value| value.show(words).into_owned(),
         )
     };
-    if let Some(record) = &lens.record {
+    if let Some(record) = lens.record() {
         let text = say::record(
             words,
             say::model(words, &record.name, &record.model),
@@ -95,23 +96,13 @@ fn write_choice(page: &mut Page, draft: &Draft, plan: &Plan) {
     let predicted = plan
         .predicted_for_chosen()
         .map_or_else(String::new, |refraction| say::predicted(words, refraction));
-    let chosen = lens.power.map_or_else(
+    let chosen = lens.power().map_or_else(
         || say::no_power(words).to_owned(),
         |power| say::chosen_power(words, power),
     );
     let text = format!("{HEADING}{chosen}{HEADING:#}   {planned_by}{predicted}");
     page.hanging(" ", 3, &text);
     page.blank();
-}
-
-/// The name over a column, short enough for nine of them.
-pub(super) fn column_name(formula: Formula, words: Words) -> String {
-    match formula {
-        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
-        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
-        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
-        other => other.show(words).into_owned(),
-    }
 }
 
 pub(super) fn write_ladder(
@@ -131,7 +122,7 @@ pub(super) fn write_ladder(
     header.extend(answering(ladder).map(|(column, _)| {
         let is_planned_by = planned_by == Some(column.formula);
         let mark = if is_planned_by { "▸ " } else { "" };
-        format!("{mark}{}", column_name(column.formula, words))
+        format!("{mark}{}", column_name(words, column.formula))
     }));
     let mut rows: Vec<Vec<String>> = ladder
         .rungs

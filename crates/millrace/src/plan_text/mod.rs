@@ -2,6 +2,7 @@
 //! what lies ready, both sides of the approach, the pieces, and everything refused with its reason.
 
 mod approach;
+mod backup;
 mod banner;
 mod certainty;
 mod findings;
@@ -10,7 +11,6 @@ mod measurements;
 mod refused;
 mod risk;
 mod second_eye;
-mod spare;
 mod state;
 mod summary;
 mod theatre;
@@ -19,7 +19,7 @@ mod toric;
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
-use millrace_core::words::CAUTION;
+use millrace_wording::text::banner::caution;
 use millrace_wording::text::plan as say;
 use millrace_wording::{Show, Words};
 
@@ -50,7 +50,7 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
     second_eye::write(&mut page, plan);
     toric::write(&mut page, draft, plan);
     findings::write(&mut page, plan, say::lens_fits(words), &[Group::LensChoice]);
-    spare::write(&mut page, draft, plan);
+    backup::write(&mut page, draft, plan);
     approach::write(&mut page, draft, plan);
     risk::write(&mut page, plan);
     findings::write(
@@ -63,7 +63,7 @@ pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
     refused::write(&mut page, plan);
     page.blank();
     banner::write_identity(&mut page, draft, plan);
-    page.hanging("", 0, words.reference(CAUTION));
+    page.hanging("", 0, caution(words));
     let version = env!("CARGO_PKG_VERSION");
     page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));
     page.finish()

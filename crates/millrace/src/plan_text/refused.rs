@@ -1,9 +1,11 @@
 //! Everything that gave no answer, and why: formulas refused, rules that could not be evaluated.
 
+use millrace_core::case::Slot;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Verdict;
 use millrace_wording::text::plan as say;
+use millrace_wording::{Show as _, sentence};
 
 use super::{grouped, of_formulas};
 use crate::page::Page;
@@ -11,17 +13,14 @@ use crate::page::Page;
 pub(super) fn write(page: &mut Page, plan: &Plan) {
     let words = page.words();
     page.heading(say::refused_heading(words));
-    let ladders = [
-        ("", plan.ladder.as_ref().ok()),
-        (
-            say::of_spare(words),
-            plan.spare.as_ref().map(|spare| &spare.bag),
-        ),
-        (say::of_chamber_lens(words), plan.chamber_lens.as_ref()),
-    ];
-    let refused: usize = ladders
-        .into_iter()
-        .filter_map(|(lens, ladder)| Some(write_refusals(page, lens, ladder?)))
+    let planned = plan.ladder.iter().map(|ladder| (String::new(), ladder));
+    let backups = plan.backups.iter().map(|(place, backup)| {
+        let lens = sentence(&Slot::Backup(*place).show(words));
+        (say::of_lens(words, lens), &backup.ladder)
+    });
+    let refused: usize = planned
+        .chain(backups)
+        .map(|(lens, ladder)| write_refusals(page, &lens, ladder))
         .sum();
     if refused == 0 {
         page.paragraph(1, say::none_refused(words));

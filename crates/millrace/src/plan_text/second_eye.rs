@@ -11,7 +11,7 @@ use millrace_core::second_eye::{Condition, Offer, Refined, SHARE, SOURCE, Second
 
 use millrace_wording::rules::{error_convention, prediction_error};
 use millrace_wording::text::second_eye as say;
-use millrace_wording::{Show as _, Words, terms};
+use millrace_wording::{Show as _, Words, sentence, terms};
 
 use super::findings;
 use crate::page::{HEADING, Page};
@@ -76,7 +76,7 @@ fn write_condition(page: &mut Page, condition: &Condition) {
             ("?", say::cannot_be_told(words), needs)
         }
     };
-    let asks = capitalized(&condition.asks.show(words));
+    let asks = sentence(&condition.asks.show(words));
     let text = say::asks_found(words, asks, found, condition.asks.source().standing);
     page.hanging(&format!("   {shape} {word:<14} "), TEXT, &text);
 }
@@ -148,11 +148,4 @@ fn proposed(power: Option<HundredthDiopters>, words: Words) -> String {
         || say::none(words).to_owned(),
         |power| power.show(words).into_owned(),
     )
-}
-
-fn capitalized(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
 }

@@ -13,7 +13,7 @@ use super::toric::leaves;
 use crate::page::{HEADING, Page};
 
 /// Column in which what was decided starts.
-const TEXT: usize = 12;
+const TEXT: usize = 13;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let words = page.words();
@@ -30,11 +30,11 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 }
 
 fn write_line(page: &mut Page, name: &str, text: &str) {
-    page.hanging(&format!(" {name:<11}"), TEXT, text);
+    page.hanging(&format!(" {name:<12}"), TEXT, text);
 }
 
 fn lens(draft: &Draft, words: Words) -> String {
-    match &draft.lens.record {
+    match draft.lens.record() {
         Some(record) => {
             let named = model(words, &record.name, &record.model);
             say::lens_and_site(words, named, record.site)
@@ -55,7 +55,7 @@ fn power(draft: &Draft, plan: &Plan, words: Words) -> String {
         target(draft.lens.consented_target),
     );
     let target = say::target_consented(words, planned, consented);
-    let Some(power) = draft.lens.power else {
+    let Some(power) = draft.lens.power() else {
         return format!("{}; {target}", say::not_chosen(words));
     };
     let predicted = draft
@@ -74,10 +74,9 @@ fn power(draft: &Draft, plan: &Plan, words: Words) -> String {
 fn cylinder(draft: &Draft, plan: &Plan, words: Words) -> Option<String> {
     let toric = draft
         .lens
-        .record
-        .as_ref()
+        .record()
         .is_some_and(|record| record.toric.is_some());
-    let Some(choice) = draft.lens.toric else {
+    let Some(choice) = draft.lens.toric() else {
         return toric.then(|| say::not_chosen(words).to_owned());
     };
     let left = plan.toric.chosen.as_ref().map_or_else(

@@ -1,8 +1,9 @@
 //! What theatre needs beside lens and incision, as the sheet will have it.
 
-use millrace_core::case::{Draft, Told};
+use millrace_core::case::{Draft, Slot, Told};
+use millrace_wording::desk::lens::cylinder_at;
 use millrace_wording::text::plan as say;
-use millrace_wording::{Show, Words};
+use millrace_wording::{Show, Words, sentence};
 
 use crate::page::Page;
 
@@ -16,7 +17,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft) {
         Some(Told::NoneKnown) => say::none_known(words).to_owned(),
         Some(Told::These(these)) => words.clauses(these),
     };
-    let mut rows = vec![
+    let rows = vec![
         (
             say::anesthesia(words),
             theatre.anesthesia.map(|kind| shown(kind, words)),
@@ -33,28 +34,21 @@ pub(super) fn write(page: &mut Page, draft: &Draft) {
             Some(told(theatre.medicines.as_ref())),
         ),
     ];
-    let spare = lens.spare.as_ref();
-    let sulcus = spare.filter(|record| record.may_sit_in_sulcus);
-    for (name, record, power) in [
-        (say::spare_bag(words), spare, lens.spare_power),
-        (say::spare_sulcus(words), sulcus, lens.sulcus_power),
-        (
-            say::chamber_lens(words),
-            lens.chamber_lens.as_ref(),
-            lens.chamber_power,
-        ),
-    ] {
-        if record.is_some() {
-            let not_chosen = || say::power_not_chosen(words).to_owned();
-            rows.push((
-                name,
-                Some(power.map_or_else(not_chosen, |it| shown(it, words))),
-            ));
-        }
-    }
     for (name, text) in rows {
         let text = text.unwrap_or_else(|| say::not_stated(words).to_owned());
-        page.hanging(&format!(" {name:<14}"), 15, &text);
+        page.hanging(&format!(" {name:<17}"), 18, &text);
+    }
+    for (slot, chosen) in lens.lenses.iter().filter(|it| it.0 != Slot::Planned) {
+        let power = chosen.power.map_or_else(
+            || say::power_not_chosen(words).to_owned(),
+            |power| shown(power, words),
+        );
+        let toric = chosen
+            .toric
+            .map(|toric| cylinder_at(words, toric.cylinder, toric.axis));
+        let text = words.list([Some(power), toric].into_iter().flatten());
+        let name = sentence(&slot.show(words));
+        page.hanging(&format!(" {name}: "), 15, &text);
     }
 }
 

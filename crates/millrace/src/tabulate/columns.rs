@@ -3,115 +3,72 @@
 use std::borrow::Cow;
 
 use millrace_core::biometry::{
-    AnteriorChamberDepth, AxialLength, CornealRadius, CornealThickness, LensThickness,
+    AnteriorChamberDepth, AxialLength, ChamberDepth, CornealRadius, CornealThickness,
+    LensThickness, MeasuredLength, Tabulated,
 };
 use millrace_core::iol_power::{
     AConstant, HaigisConstants, PersonalizedAcd, PowerRange, SurgeonFactor,
 };
 use millrace_core::quantity::KeratometricIndex;
-use millrace_core::quantity::Micrometers;
 use millrace_wording::{Show, Words, tabulate as say};
 
-/// An input column.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Column {
-    EyeId,
-    AxialLength,
-    K1Radius,
-    K2Radius,
-    K1Power,
-    K2Power,
-    KIndex,
-    Acd,
-    LensThickness,
-    CornealThickness,
-    Target,
-    AConstant,
-    Pacd,
-    SurgeonFactor,
-    A0,
-    A1,
-    A2,
-    LensPower,
+/// The input columns: what each is called, and what its number can be by the types of the core: for
+/// measurements, what an instrument can report. No limits for text.
+macro_rules! columns {
+    ($($column:ident: $name:expr, $limits:expr;)*) => {
+        /// An input column.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub(crate) enum Column {
+            $($column,)*
+        }
+
+        impl Column {
+            const ALL: [Self; Self::COUNT] = [$(Self::$column,)*];
+            pub(crate) const COUNT: usize = [$($name),*].len();
+
+            pub(crate) const fn name(self) -> &'static str {
+                match self {
+                    $(Self::$column => $name,)*
+                }
+            }
+
+            pub(crate) fn limits(self) -> Option<[f64; 2]> {
+                match self {
+                    $(Self::$column => $limits,)*
+                }
+            }
+        }
+    };
 }
 
-impl Column {
-    pub(crate) const COUNT: usize = 18;
+columns! {
+    EyeId: "eye_id", None;
+    AxialLength: AxialLength::COLUMN, Some(mm::<AxialLength>());
+    K1Radius: "k1_mm", Some(mm::<CornealRadius>());
+    K2Radius: "k2_mm", Some(mm::<CornealRadius>());
+    // Wider than any radius and index in range give: the radius decides.
+    K1Power: "k1_d", Some([20.0, 80.0]);
+    K2Power: "k2_d", Some([20.0, 80.0]);
+    KIndex: "k_index",
+        Some([KeratometricIndex::MIN, KeratometricIndex::MAX].map(KeratometricIndex::value));
+    Acd: ChamberDepth::COLUMN, Some(mm::<AnteriorChamberDepth>());
+    LensThickness: LensThickness::COLUMN, Some(mm::<LensThickness>());
+    CornealThickness: CornealThickness::COLUMN,
+        Some([CornealThickness::MIN, CornealThickness::MAX].map(|limit| f64::from(limit.um())));
+    // A refraction that spectacles can correct (house value).
+    Target: "target_d", Some([-30.0, 30.0]);
+    AConstant: "a_constant", Some(AConstant::RANGE);
+    Pacd: "pacd_mm", Some(PersonalizedAcd::RANGE);
+    SurgeonFactor: "surgeon_factor_mm", Some(SurgeonFactor::RANGE);
+    A0: "a0_mm", Some(HaigisConstants::A0_RANGE);
+    A1: "a1", Some(HaigisConstants::FACTOR_RANGE);
+    A2: "a2", Some(HaigisConstants::FACTOR_RANGE);
+    LensPower: "lens_power_d",
+        Some([PowerRange::WEAKEST, PowerRange::STRONGEST].map(|power| power.diopters().d()));
+}
 
-    const ALL: [Self; Self::COUNT] = [
-        Self::EyeId,
-        Self::AxialLength,
-        Self::K1Radius,
-        Self::K2Radius,
-        Self::K1Power,
-        Self::K2Power,
-        Self::KIndex,
-        Self::Acd,
-        Self::LensThickness,
-        Self::CornealThickness,
-        Self::Target,
-        Self::AConstant,
-        Self::Pacd,
-        Self::SurgeonFactor,
-        Self::A0,
-        Self::A1,
-        Self::A2,
-        Self::LensPower,
-    ];
-
-    pub(crate) const fn name(self) -> &'static str {
-        match self {
-            Self::EyeId => "eye_id",
-            Self::AxialLength => "axial_length_mm",
-            Self::K1Radius => "k1_mm",
-            Self::K2Radius => "k2_mm",
-            Self::K1Power => "k1_d",
-            Self::K2Power => "k2_d",
-            Self::KIndex => "k_index",
-            Self::Acd => "acd_mm",
-            Self::LensThickness => "lens_thickness_mm",
-            Self::CornealThickness => "cct_um",
-            Self::Target => "target_d",
-            Self::AConstant => "a_constant",
-            Self::Pacd => "pacd_mm",
-            Self::SurgeonFactor => "surgeon_factor_mm",
-            Self::A0 => "a0_mm",
-            Self::A1 => "a1",
-            Self::A2 => "a2",
-            Self::LensPower => "lens_power_d",
-        }
-    }
-
-    /// What the number can be, by the types of the core: for measurements, what an instrument can
-    /// report. `None` for text.
-    pub(crate) fn limits(self) -> Option<[f64; 2]> {
-        let mm = |limits: [Micrometers; 2]| limits.map(|limit| limit.millimeters().mm());
-        Some(match self {
-            Self::EyeId => return None,
-            Self::AxialLength => mm([AxialLength::MIN, AxialLength::MAX]),
-            Self::K1Radius | Self::K2Radius => mm([CornealRadius::MIN, CornealRadius::MAX]),
-            // Wider than any radius and index in range give: the radius decides.
-            Self::K1Power | Self::K2Power => [20.0, 80.0],
-            Self::KIndex => {
-                [KeratometricIndex::MIN, KeratometricIndex::MAX].map(KeratometricIndex::value)
-            }
-            Self::Acd => mm([AnteriorChamberDepth::MIN, AnteriorChamberDepth::MAX]),
-            Self::LensThickness => mm([LensThickness::MIN, LensThickness::MAX]),
-            Self::CornealThickness => {
-                [CornealThickness::MIN, CornealThickness::MAX].map(|limit| f64::from(limit.um()))
-            }
-            // A refraction that spectacles can correct (house value).
-            Self::Target => [-30.0, 30.0],
-            Self::AConstant => AConstant::RANGE,
-            Self::Pacd => PersonalizedAcd::RANGE,
-            Self::SurgeonFactor => SurgeonFactor::RANGE,
-            Self::A0 => HaigisConstants::A0_RANGE,
-            Self::A1 | Self::A2 => HaigisConstants::FACTOR_RANGE,
-            Self::LensPower => {
-                [PowerRange::WEAKEST, PowerRange::STRONGEST].map(|power| power.diopters().d())
-            }
-        })
-    }
+fn mm<T: MeasuredLength>() -> [f64; 2] {
+    [T::SMALLEST, T::LARGEST].map(|limit| limit.millimeters().mm())
 }
 
 /// Why a header cannot be used.

@@ -2,9 +2,11 @@
 
 use core::fmt::Write as _;
 
-use millrace_core::iol_power::{Caution, Estimate, EyeModel, Formula, Refusal};
+use millrace_core::iol_power::{Estimate, EyeModel, Formula, NeededConstant, Refusal};
 use millrace_core::quantity::Diopters;
+use millrace_wording::{Show as _, Words};
 
+use super::columns::Column;
 use super::row::Eye;
 
 pub(crate) const HEADER: &str =
@@ -31,33 +33,35 @@ fn write_refusal(note: &mut String, formula: Formula, eye: &Eye, refusal: &Refus
         refusal,
         Refusal::NotMeasured { .. } | Refusal::NoConstant { .. }
     ) {
-        // Writing to a String does not fail.
-        let _ = write!(note, "{refusal}");
+        note.push_str(&refusal.show(Words::ENGLISH));
         return;
     }
     let inputs = &eye.inputs;
     let constants = &inputs.constants;
-    let own = match formula {
-        Formula::Holladay1 => [("surgeon_factor_mm", constants.surgeon_factor.is_none())].to_vec(),
-        Formula::HofferQ => [("pacd_mm", constants.personalized_acd.is_none())].to_vec(),
-        Formula::Haigis => [
-            ("acd_mm", inputs.acd.is_none()),
-            ("a0_mm, a1 or a2", constants.haigis.is_none()),
-        ]
-        .to_vec(),
-        _ => [("a_constant", constants.a_constant.is_none())].to_vec(),
+    let own = match formula.constant() {
+        NeededConstant::SurgeonFactor => {
+            let is_blank = constants.surgeon_factor.is_none();
+            (Column::SurgeonFactor.name(), is_blank)
+        }
+        NeededConstant::PersonalizedAcd => {
+            (Column::Pacd.name(), constants.personalized_acd.is_none())
+        }
+        NeededConstant::Haigis => ("a0_mm, a1 or a2", constants.haigis.is_none()),
+        NeededConstant::A | NeededConstant::Optic => {
+            (Column::AConstant.name(), constants.a_constant.is_none())
+        }
     };
-    let shared = [
-        ("axial_length_mm", inputs.axial_length.is_err()),
+    let needs_depth = formula == Formula::Haigis;
+    let blank = [
+        (Column::AxialLength.name(), inputs.axial_length.is_err()),
         (
             "keratometry (two radii, or two powers with k_index)",
             inputs.cornea.is_none(),
         ),
+        (Column::Acd.name(), needs_depth && inputs.acd.is_none()),
+        own,
     ];
-    let blank = shared
-        .into_iter()
-        .chain(own)
-        .filter(|(_, is_blank)| *is_blank);
+    let blank = blank.into_iter().filter(|(_, is_blank)| *is_blank);
     for (index, (name, _)) in blank.enumerate() {
         note.push_str(if index == 0 { "blank: " } else { ", " });
         note.push_str(name);
@@ -129,16 +133,17 @@ fn write_answer(out: &mut String, eye: &Eye, answer: &Answer) {
             (eye.target.is_none(), "target_d is blank"),
             (eye.lens_power.is_none(), "lens_power_d is blank"),
         ];
-        let blanks = blanks
-            .into_iter()
-            .filter(|(is_blank, _)| *is_blank)
-            .map(|(_, text)| text);
-        let texts = cautions.iter().map(Caution::text).chain(blanks);
-        for (index, text) in texts.enumerate() {
-            if 0 < index {
+        let mut add = |text: &str| {
+            if !note.is_empty() {
                 note.push_str("; ");
             }
             note.push_str(text);
+        };
+        for caution in cautions.iter() {
+            add(&caution.show(Words::ENGLISH));
+        }
+        for (_, text) in blanks.iter().filter(|(is_blank, _)| *is_blank) {
+            add(text);
         }
     });
 }

@@ -47,7 +47,6 @@ pub(crate) struct Scratch {
 /// The cells of a line.
 pub(crate) struct Cells<'a> {
     text: &'a str,
-    /// Where each cell ends in the text.
     ends: &'a [usize],
     /// Bytes between two cells: the comma, or nothing once quotation marks were taken off.
     gap: usize,
@@ -64,7 +63,6 @@ impl<'a> Cells<'a> {
     }
 }
 
-/// Takes a line apart.
 pub(crate) fn split<'a>(line: &'a [u8], scratch: &'a mut Scratch) -> Result<Cells<'a>, Problems> {
     scratch.ends.clear();
     let refused = |problem: fmt::Arguments<'_>| {

@@ -7,6 +7,7 @@ use egui::{Context, RawInput, Ui, ViewportCommand};
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{Answer, Place, Request, Surroundings};
 use millrace_desk::widgets::FocusKeys;
+use millrace_wording::Words;
 
 use super::World;
 use super::dialogs::Dialogs;
@@ -49,20 +50,21 @@ impl App {
     }
 
     /// Settings, limits and lens records beside the register; the demo keeps nothing.
-    fn keep(&mut self, keep: impl Fn(&Kept) -> Result<(), String>) {
+    fn keep(&mut self, keep: impl Fn(&Kept, Words) -> Result<(), String>) {
         if let Some(kept) = &self.kept
-            && let Err(message) = keep(kept)
+            && let Err(message) = keep(kept, self.desk.settings().words)
         {
             self.desk.accept(Answer::Failed { message });
         }
     }
 
     fn hand_out(&mut self, ui: &Ui, mut request: Request) {
+        let words = self.desk.settings().words;
         if request.place_mut() == Some(&mut Place::Dialog) {
             let context = ui.ctx().clone();
             return self
                 .dialogs
-                .choose(request, move || context.request_repaint());
+                .choose((request, words), move || context.request_repaint());
         }
         match request {
             Request::Quit => {
@@ -70,23 +72,29 @@ impl App {
                     whereabouts: self.desk.whereabouts(),
                     size: size(ui),
                 };
-                self.keep(|kept| kept.keep_last(&last));
+                self.keep(|kept, words| kept.keep_last(&last, words));
                 self.may_close = true;
                 ui.send_viewport_cmd(ViewportCommand::Close);
                 // It is heard in the next pass.
                 ui.request_repaint();
             }
             Request::OpenDemo => self.open_demo(ui),
-            Request::KeepSettings(settings) => self.keep(|kept| kept.keep_settings(&settings)),
-            Request::KeepLimits(limits) => self.keep(|kept| kept.keep_limits(&limits)),
-            Request::KeepLenses(lenses) => self.keep(|kept| kept.keep_lenses(&lenses)),
-            other => self.worker.hand(other),
+            Request::KeepSettings(settings) => {
+                self.keep(|kept, words| kept.keep_settings(&settings, words));
+            }
+            Request::KeepLimits(limits) => {
+                self.keep(|kept, words| kept.keep_limits(&limits, words));
+            }
+            Request::KeepLenses(lenses) => {
+                self.keep(|kept, words| kept.keep_lenses(&lenses, words));
+            }
+            other => self.worker.hand(other, words),
         }
     }
 
     /// Leaves the register for the invented cases, with their own lenses and the shipped limits.
     fn open_demo(&mut self, ui: &Ui) {
-        let world = World::demo();
+        let world = World::demo(self.desk.settings().words);
         let started = world.and_then(|world| {
             let worker = start(world.store, ui.ctx()).map_err(|error| error.to_string())?;
             let around = Surroundings {
@@ -120,8 +128,9 @@ impl App {
         for answer in self.worker.answers() {
             self.desk.accept(answer);
         }
+        let words = self.desk.settings().words;
         for request in self.dialogs.chosen() {
-            self.worker.hand(request);
+            self.worker.hand(request, words);
         }
     }
 }

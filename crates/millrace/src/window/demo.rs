@@ -4,8 +4,9 @@ use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::lens::LensRecord;
 use millrace_desk::exchange::Answer;
 use millrace_desk::whereabouts::Whereabouts;
+use millrace_wording::Words;
 
-use super::register_store::RegisterStore;
+use super::register_store::{RegisterStore, plain};
 
 macro_rules! cases {
     ($($name:literal),* $(,)?) => {
@@ -37,13 +38,13 @@ const FIRST: &str = "40-2291";
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
 /// A register that holds them and is gone when the window closes.
-pub(crate) fn store() -> Result<RegisterStore, String> {
+pub(crate) fn store(words: Words) -> Result<RegisterStore, String> {
     let cases = CASES
         .into_iter()
         .map(case_file::read)
         .collect::<Result<Vec<_>, _>>()
-        .map_err(|error| error.to_string())?;
-    RegisterStore::throw_away(&cases)
+        .map_err(plain(words))?;
+    RegisterStore::throw_away(&cases, words)
 }
 
 /// Where its first look goes: the hard nucleus in a shallow chamber, rather than an empty page.
@@ -59,7 +60,6 @@ pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
     }
 }
 
-/// The invented lenses.
 pub(crate) fn lenses() -> Result<Vec<LensRecord>, CaseFileError> {
     case_file::read_lenses(LENSES)
 }
@@ -70,7 +70,7 @@ mod tests {
 
     #[test]
     fn every_demo_case_and_lens_reads() {
-        let store = store().unwrap();
+        let store = store(Words::ENGLISH).unwrap();
         assert!(first_look(&store).case.is_some());
         assert_eq!(lenses().unwrap().len(), 5);
     }

@@ -5,6 +5,7 @@ use std::thread;
 
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_desk::exchange::{Place, Request, SheetUse};
+use millrace_wording::{Words, window as say};
 
 /// Dialogs that are open, and the requests whose place was chosen in one.
 pub(crate) struct Dialogs {
@@ -24,10 +25,14 @@ impl Dialogs {
     }
 
     /// Lets the person choose the place of a request; nothing comes of it if they do not.
-    pub(crate) fn choose(&self, mut request: Request, wake: impl FnOnce() + Send + 'static) {
+    pub(crate) fn choose(
+        &self,
+        (mut request, words): (Request, Words),
+        wake: impl FnOnce() + Send + 'static,
+    ) {
         let sender = self.sender.clone();
         thread::spawn(move || {
-            if let Some(path) = pick(&request)
+            if let Some(path) = pick(&request, words)
                 && let Some(place) = request.place_mut()
             {
                 *place = Place::Chosen(path);
@@ -38,25 +43,25 @@ impl Dialogs {
     }
 }
 
-fn pick(request: &Request) -> Option<PathBuf> {
+fn pick(request: &Request, words: Words) -> Option<PathBuf> {
     let dialog = rfd::FileDialog::new();
     match request {
         Request::ImportFile(_) => {
-            let dialog = dialog.add_filter("Case files", &["ron"]);
-            dialog.set_title("Open a case file").pick_file()
+            let dialog = dialog.add_filter(say::case_files(words), &["ron"]);
+            dialog.set_title(say::open_case(words)).pick_file()
         }
         Request::ExportFile(..) => {
-            let dialog = dialog.add_filter("Case files", &["ron"]);
-            let dialog = dialog.set_title("Write the case to a file");
+            let dialog = dialog.add_filter(say::case_files(words), &["ron"]);
+            let dialog = dialog.set_title(say::write_case(words));
             dialog.set_file_name("case.ron").save_file()
         }
         Request::Sheet(SheetUse::Write(_), _) => {
             let dialog = dialog.add_filter("PDF", &["pdf"]);
-            let dialog = dialog.set_title("Write the sheet to a file");
+            let dialog = dialog.set_title(say::write_sheet(words));
             dialog.set_file_name("sheet.pdf").save_file()
         }
         Request::WriteDay(..) => {
-            let dialog = dialog.set_title("A folder for the sheets of the day");
+            let dialog = dialog.set_title(say::folder_of_day(words));
             dialog.pick_folder()
         }
         _ => None,

@@ -8,32 +8,32 @@ use std::path::{Path, PathBuf};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::Place;
+use millrace_wording::{Words, window as say};
 
 use super::register_store::plain;
 use crate::failure::{Failure, read_text};
 
 /// Where it is, once it is chosen.
-pub(super) fn path(place: &Place) -> Result<Cow<'_, Path>, String> {
+pub(super) fn path(place: &Place, words: Words) -> Result<Cow<'_, Path>, String> {
     match place {
-        Place::Dialog => Err("no file was chosen".to_owned()),
+        Place::Dialog => Err(say::no_file_chosen(words).to_owned()),
         Place::Typed(path) => Ok(Path::new(path).into()),
         Place::Chosen(path) => Ok(path.into()),
     }
 }
 
-/// Reads a case file.
-pub(super) fn read_case(place: &Place) -> Result<Draft, String> {
-    let path = path(place)?;
-    let text = read_text(&path).map_err(plain)?;
+pub(super) fn read_case(place: &Place, words: Words) -> Result<Draft, String> {
+    let path = path(place, words)?;
+    let text = read_text(&path).map_err(plain(words))?;
     case_file::read(&text).map_err(|error| {
         let (path, error) = (path.into_owned(), Box::new(error));
-        plain(Failure::Case { path, error })
+        plain(words)(Failure::Case { path, error })
     })
 }
 
 /// Writes a new file where the path was typed, or over the one that the dialog asked about.
-pub(super) fn write(place: &Place, bytes: &[u8]) -> Result<PathBuf, String> {
-    let path = path(place)?.into_owned();
+pub(super) fn write(place: &Place, bytes: &[u8], words: Words) -> Result<PathBuf, String> {
+    let path = path(place, words)?.into_owned();
     let mut options = OpenOptions::new();
     options.write(true);
     match place {
@@ -45,7 +45,7 @@ pub(super) fn write(place: &Place, bytes: &[u8]) -> Result<PathBuf, String> {
         file.sync_all()
     };
     let written: io::Result<()> = options.open(&path).and_then(fill);
-    written.map_err(|error| plain(Failure::writing(&path)(error)))?;
+    written.map_err(|error| plain(words)(Failure::writing(&path)(error)))?;
     Ok(path)
 }
 
@@ -61,14 +61,14 @@ mod tests {
         let path = directory.path().join("notes.pdf");
         fs::write(&path, "notes").unwrap();
         let typed = Place::Typed(path.display().to_string());
-        let refused = write(&typed, b"pages").unwrap_err();
+        let refused = write(&typed, b"pages", Words::ENGLISH).unwrap_err();
         assert!(refused.contains("notes.pdf"), "{refused}");
         assert_eq!(fs::read(&path).unwrap(), b"notes");
         assert_eq!(
-            write(&Place::Chosen(path.clone()), b"pages"),
+            write(&Place::Chosen(path.clone()), b"pages", Words::ENGLISH),
             Ok(path.clone())
         );
         assert_eq!(fs::read(&path).unwrap(), b"pages");
-        assert!(write(&Place::Dialog, b"pages").is_err());
+        assert!(write(&Place::Dialog, b"pages", Words::ENGLISH).is_err());
     }
 }

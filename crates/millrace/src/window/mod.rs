@@ -22,8 +22,8 @@ use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Whereabouts;
-use millrace_wording::{Language, Words};
-use register_store::RegisterStore;
+use millrace_wording::{Language, Words, window as say};
+use register_store::{RegisterStore, plain};
 
 use crate::failure::Failure;
 
@@ -33,7 +33,6 @@ const FIRST: [f32; 2] = [1280.0, 820.0];
 
 /// What the desk opens on.
 pub(crate) enum Opening {
-    /// The cases of this register.
     Register(PathBuf),
     /// The invented ones; nothing is kept.
     Demo,
@@ -52,10 +51,10 @@ struct World {
 }
 
 impl World {
-    fn open(opening: &Opening) -> Result<Self, Failure> {
+    fn open(opening: &Opening, words: Words) -> Result<Self, Failure> {
         let path = match opening {
             Opening::Demo => {
-                return Self::demo().map_err(Failure::Window);
+                return Self::demo(words).map_err(Failure::Window);
             }
             Opening::Register(path) => path,
         };
@@ -64,21 +63,21 @@ impl World {
         let refused = Failure::Window;
         Ok(Self {
             store,
-            lenses: kept.lenses().map_err(refused)?,
-            limits: kept.limits().map_err(refused)?,
-            settings: kept.settings().map_err(refused)?,
+            lenses: kept.lenses(words).map_err(refused)?,
+            limits: kept.limits(words).map_err(refused)?,
+            settings: kept.settings(words).map_err(refused)?,
             first: kept.last().whereabouts,
             kept: Some(kept),
         })
     }
 
-    fn demo() -> Result<Self, String> {
-        let store = demo::store()?;
+    fn demo(words: Words) -> Result<Self, String> {
+        let store = demo::store(words)?;
         Ok(Self {
             first: demo::first_look(&store),
             store,
             kept: None,
-            lenses: demo::lenses().map_err(|error| error.to_string())?,
+            lenses: demo::lenses().map_err(plain(words))?,
             limits: Limits::shipped().clone(),
             settings: Settings::default(),
         })
@@ -86,10 +85,10 @@ impl World {
 }
 
 /// Opens the desk until it is closed; in this language, where one was asked for.
-pub(crate) fn run(opening: &Opening, language: Language) -> Result<ExitCode, Failure> {
-    let mut world = World::open(opening)?;
-    if language != Language::default() {
-        world.settings.words.language = language;
+pub(crate) fn run(opening: &Opening, words: Words) -> Result<ExitCode, Failure> {
+    let mut world = World::open(opening, words)?;
+    if words.language != Language::default() {
+        world.settings.words.language = words.language;
     }
     let last = world.kept.as_ref().map(Kept::last);
     let size = last.and_then(|last| last.size).unwrap_or(FIRST);
@@ -113,19 +112,14 @@ pub(crate) fn run(opening: &Opening, language: Language) -> Result<ExitCode, Fai
             Ok(Box::new(app))
         }),
     )
-    .map_err(|error| Failure::Window(plainly(&error)))?;
+    .map_err(|error| Failure::Window(plainly(&error, words)))?;
     Ok(ExitCode::SUCCESS)
 }
 
-/// The words of what the window itself has to tell.
-const WORDS: Words = Words::ENGLISH;
-
 /// The usual reason in plain words; the library's own texts name its source files.
-fn plainly(error: &eframe::Error) -> String {
+fn plainly(error: &eframe::Error, words: Words) -> String {
     match error {
-        eframe::Error::WinitEventLoop(_) => {
-            "no display was found (neither DISPLAY nor WAYLAND_DISPLAY leads to one)".to_owned()
-        }
+        eframe::Error::WinitEventLoop(_) => say::no_display(words).to_owned(),
         other => other.to_string(),
     }
 }

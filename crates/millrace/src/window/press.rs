@@ -15,8 +15,8 @@ use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
 use millrace_desk::exchange::{Answer, PagePicture, Place, SheetUse};
 use millrace_sheet::{PageImage, Sheet};
+use millrace_wording::{Words, command_line, window as say};
 
-use super::WORDS;
 use super::files;
 use super::register_store::plain;
 use crate::day_sheets::{self, DaySheets};
@@ -33,11 +33,8 @@ pub(crate) struct ToSet {
     pub(crate) style: Style,
 }
 
-/// What stands on it.
 pub(crate) enum Content {
-    /// The draft, planned by these limits.
     Draft(Box<Draft>, Box<Limits>),
-    /// What was signed.
     Signed(Box<SignedPlan>),
 }
 
@@ -113,14 +110,15 @@ pub(crate) fn write_day(
     tell: &Tell,
 ) -> Answer {
     told(day.and_then(|(day, style)| {
-        let directory = files::path(place)?;
+        let words = style.words;
+        let directory = files::path(place, words)?;
         let written = day.write((&directory, Over::Refuse), &style, |progress| {
             tell(Answer::Done {
-                message: format!("{} of {} sheets are set", progress.done, progress.of),
+                message: say::sheets_set(words, progress.done, progress.of),
             });
         });
-        let written = written.map_err(plain)?;
-        let message = day_sheets::text(&written, WORDS).trim_end().to_owned();
+        let written = written.map_err(plain(words))?;
+        let message = day_sheets::text(&written, words).trim_end().to_owned();
         if written.without.is_empty() {
             Ok(message)
         } else {
@@ -137,19 +135,23 @@ fn told(done: Result<String, String>) -> Answer {
 }
 
 impl ToSet {
+    const fn words(&self) -> Words {
+        self.style.words
+    }
+
     fn set(&self) -> Result<Sheet, String> {
         match &self.content {
             Content::Draft(draft, limits) => {
-                let plan = Plan::of(draft, limits).map_err(|error| error.to_string())?;
+                let plan = Plan::of(draft, limits).map_err(plain(self.words()))?;
                 sheet::of_plan(&plan, &self.style)
             }
             Content::Signed(plan) => sheet::of_signed(plan, &self.style),
         }
-        .map_err(|error| error.to_string())
+        .map_err(plain(self.words()))
     }
 
     fn pdf(&self) -> Result<Vec<u8>, String> {
-        self.set()?.pdf().map_err(|error| error.to_string())
+        self.set()?.pdf().map_err(plain(self.words()))
     }
 
     fn pages(&self) -> Result<Vec<PagePicture>, String> {
@@ -158,41 +160,35 @@ impl ToSet {
     }
 
     fn write(&self, place: &Place) -> Result<String, String> {
-        let path = files::write(place, &self.pdf()?)?;
-        Ok(format!("The sheet was written to {}", path.display()))
+        let path = files::write(place, &self.pdf()?, self.words())?;
+        Ok(say::sheet_written(self.words(), shown(&path)))
     }
 
     fn view(&self, directory: &Path) -> Result<String, String> {
-        let path = self.kept(directory)?;
+        let (path, words) = (self.kept(directory)?, self.words());
         match open::that_detached(&path) {
             // Only that a viewer was asked is known: the place of the file is told as well.
-            Ok(()) => Ok(format!("The viewer was asked for {}", path.display())),
-            Err(error) => Err(format!(
-                "No viewer opened: {error}. The file is {}",
-                path.display()
-            )),
+            Ok(()) => Ok(say::viewer_asked(words, shown(&path))),
+            Err(error) => Err(say::no_viewer(words, error.to_string(), shown(&path))),
         }
     }
 
     fn print(&self, directory: &Path, command: &OsStr) -> Result<String, String> {
-        let path = self.kept(directory)?;
+        let (path, words) = (self.kept(directory)?, self.words());
         let ran = Command::new(command)
             .arg("-t")
-            .arg("Millrace sheet")
+            .arg(say::print_job(words))
             .arg(&path)
             .output();
         let problem = match ran {
             Ok(output) if output.status.success() => {
                 let told = String::from_utf8_lossy(&output.stdout).trim().to_owned();
-                return Ok(format!("Sent to the printer: {told}"));
+                return Ok(say::sent_to_printer(words, told));
             }
             Ok(output) => String::from_utf8_lossy(&output.stderr).trim().to_owned(),
             Err(error) => format!("{}: {error}", command.display()),
         };
-        Err(format!(
-            "Not printed: {problem}. The file is {}",
-            path.display()
-        ))
+        Err(say::not_printed(words, problem, shown(&path)))
     }
 
     /// What is viewed or printed lies beside the register first; the same sheet has the same bytes.
@@ -211,9 +207,15 @@ impl ToSet {
             file.persist(&path).map_err(|error| error.error)?;
             Ok::<_, std::io::Error>(())
         };
-        write().map_err(|error| format!("cannot write: {error}: {}", path.display()))?;
+        write().map_err(|error| {
+            command_line::cannot_write(self.words(), error.to_string(), shown(&path))
+        })?;
         Ok(path)
     }
+}
+
+fn shown(path: &Path) -> String {
+    path.display().to_string()
 }
 
 fn picture(page: PageImage) -> Option<PagePicture> {
@@ -245,7 +247,7 @@ mod tests {
         let limits = Limits::shipped().clone();
         ToSet {
             content: Content::Draft(Box::new(draft), Box::new(limits)),
-            style: Style::shipped(Paper::A4),
+            style: Style::shipped(Paper::A4, Words::ENGLISH),
         }
     }
 

@@ -9,50 +9,44 @@ use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Wi
 
 use tempfile::TempDir;
 
-use millrace_wording::Show;
+use millrace_wording::{Show, Words, window as say};
 
-use super::WORDS;
 use crate::clock;
 use crate::register::{PROGRAM, account};
 
 /// The register, and who saves when nobody said who sits here.
 pub(crate) struct RegisterStore {
     pub(super) register: Register,
-    /// Where it lies.
     pub(super) directory: PathBuf,
     account: String,
+    /// In which it tells what cannot be done: those of the desk.
+    pub(super) words: Words,
     /// The directory of the demo's register: held to be gone with the store.
     throw_away: Option<TempDir>,
 }
 
 impl RegisterStore {
     /// Opens the register, or begins one.
-    ///
-    /// # Errors
-    ///
-    /// [`RegisterError`], saying what can be done.
     pub(crate) fn open(path: &Path) -> Result<Self, RegisterError> {
         Ok(Self {
             register: Register::open(path)?,
             // A revision always names somebody; the person may do so in the settings.
             account: account().unwrap_or_else(|| "not named".to_owned()),
             directory: path.parent().map(Path::to_owned).unwrap_or_default(),
+            words: Words::ENGLISH,
             throw_away: None,
         })
     }
 
     /// A register of these cases that is gone with the store.
-    ///
-    /// # Errors
-    ///
-    /// Why there is none.
-    pub(crate) fn throw_away(cases: &[Draft]) -> Result<Self, String> {
+    pub(crate) fn throw_away(cases: &[Draft], words: Words) -> Result<Self, String> {
         let place = tempfile::Builder::new()
             .prefix("millrace-demo-")
             .tempdir()
             .map_err(|error| error.to_string())?;
-        let mut store = Self::open(&place.path().join("demo.sqlite3")).map_err(plain)?;
-        store.register.import(cases, stamp("demo")).map_err(plain)?;
+        let mut store = Self::open(&place.path().join("demo.sqlite3")).map_err(plain(words))?;
+        let imported = store.register.import(cases, stamp("demo"));
+        imported.map_err(plain(words))?;
         store.throw_away = Some(place);
         Ok(store)
     }
@@ -66,7 +60,7 @@ impl RegisterStore {
     }
 
     fn opened(&self, case: millrace_register::CaseId) -> Result<Answer, String> {
-        let revision = self.register.load(case).map_err(plain)?;
+        let revision = self.register.load(case).map_err(plain(self.words))?;
         Ok(Answer::Opened {
             case: CaseId(case.to_string()),
             revision: Revision(revision.entry.number.to_string()),
@@ -76,8 +70,8 @@ impl RegisterStore {
 }
 
 /// Why it could not be done, in words.
-pub(super) fn plain(error: impl Show) -> String {
-    error.show(WORDS).into_owned()
+pub(super) fn plain<E: Show>(words: Words) -> impl Fn(E) -> String {
+    move |error| error.show(words).into_owned()
 }
 
 fn stamp(by: &str) -> Stamp<'_> {
@@ -89,8 +83,8 @@ fn stamp(by: &str) -> Stamp<'_> {
 }
 
 /// The case the desk names; only what this store handed out is asked for again.
-pub(super) fn known(case: &CaseId) -> Result<millrace_register::CaseId, String> {
-    let unknown = |_| format!("no case of this register is called {}", case.0);
+pub(super) fn known(case: &CaseId, words: Words) -> Result<millrace_register::CaseId, String> {
+    let unknown = |_| say::no_such_case(words, &case.0);
     case.0.parse().map_err(unknown)
 }
 
@@ -115,8 +109,8 @@ impl RegisterStore {
     }
 
     fn saved(&mut self, save: &SaveRequest) -> Result<Answer, String> {
-        let id = known(&save.case)?;
-        let seen = seen(&save.seen)?;
+        let id = known(&save.case, self.words)?;
+        let seen = seen(&save.seen, self.words)?;
         let author = self.author(&save.author).to_owned();
         let saved = self
             .register
@@ -135,7 +129,7 @@ impl RegisterStore {
                     author: theirs.entry.saved_by,
                 },
             }),
-            Err(error) => Err(plain(error)),
+            Err(error) => Err(plain(self.words)(error)),
         }
     }
 
@@ -143,14 +137,14 @@ impl RegisterStore {
     pub(crate) fn begin(&mut self, draft: &Draft, author: &str) -> Result<Answer, String> {
         let author = self.author(author).to_owned();
         let saved = self.register.import([draft], stamp(&author));
-        let entry = saved.map_err(plain)?.into_iter().next();
-        let entry = entry.ok_or("the register kept no case")?;
+        let entry = saved.map_err(plain(self.words))?.into_iter().next();
+        let entry = entry.ok_or_else(|| say::no_case_kept(self.words))?;
         self.opened(entry.case)
     }
 
     /// A stored case: [`Answer::Opened`].
     pub(crate) fn reopen(&self, case: &CaseId) -> Result<Answer, String> {
-        self.opened(known(case)?)
+        self.opened(known(case, self.words)?)
     }
 
     /// Rows of the list, by day, then name: [`Answer::Listed`].
@@ -168,16 +162,20 @@ impl RegisterStore {
         };
         Ok(Answer::Listed {
             search: search.to_owned(),
-            total: usize::try_from(total.map_err(plain)?).unwrap_or(usize::MAX),
+            total: usize::try_from(total.map_err(plain(self.words))?).unwrap_or(usize::MAX),
             start: rows.start,
-            rows: entries.map_err(plain)?.into_iter().map(row).collect(),
+            rows: entries
+                .map_err(plain(self.words))?
+                .into_iter()
+                .map(row)
+                .collect(),
         })
     }
 }
 
 /// The number of a revision that this store handed out.
-pub(super) fn seen(revision: &Revision) -> Result<u32, String> {
-    let unknown = |_| format!("no revision is called {}", revision.0);
+pub(super) fn seen(revision: &Revision, words: Words) -> Result<u32, String> {
+    let unknown = |_| say::no_such_revision(words, &revision.0);
     revision.0.parse().map_err(unknown)
 }
 
@@ -239,6 +237,27 @@ mod tests {
                 panic!("a list");
             };
             assert_eq!((total, rows.len()), (expected, expected), "{search}");
+        }
+    }
+
+    #[test]
+    fn what_cannot_be_done_is_said_in_the_words_of_the_desk() {
+        let directory = tempfile::tempdir().unwrap();
+        let mut store = store(directory.path());
+        store.words = Words::PSEUDO;
+        let unknown = CaseId("0".to_owned());
+        let never_signed = store.verify("0000-0000-0000-0000");
+        let refused = [
+            store.reopen(&unknown),
+            store.verify("1"),
+            never_signed,
+            store
+                .day("2026-12-03".parse().unwrap())
+                .map(|_| Answer::ListChanged),
+        ];
+        for refused in refused {
+            let text = refused.unwrap_err();
+            assert_eq!(millrace_wording::check::untouched(&text, []), [""; 0]);
         }
     }
 

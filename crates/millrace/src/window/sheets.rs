@@ -1,16 +1,15 @@
 //! Sheets for the desk: signed, read, and answered for.
 
 use chrono::NaiveDate;
-use millrace_core::signing::{PrintedFingerprint, Signature};
+use millrace_core::signing::{FingerprintError, PrintedFingerprint, Signature};
 use millrace_desk::exchange::{
     Answer, CaseId, Planned, SheetRequest, SheetRow, SignRequest, Standing, Which,
 };
 use millrace_desk::settings::PaperSize;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
-use millrace_wording::Show as _;
+use millrace_wording::{Show as _, window as say};
 
-use super::WORDS;
 use super::press::{Content, ToSet};
 use super::register_store::{RegisterStore, known, plain, seen};
 use crate::clock;
@@ -20,9 +19,9 @@ use crate::style::Style;
 use crate::verify;
 
 impl RegisterStore {
-    /// The sheets of a case.
     pub(crate) fn sheets(&self, case: &CaseId) -> Result<Answer, String> {
-        let sheets = self.rows(known(case)?).map_err(plain)?;
+        let sheets = self.rows(known(case, self.words)?);
+        let sheets = sheets.map_err(plain(self.words))?;
         let case = case.clone();
         Ok(Answer::Sheets { case, sheets })
     }
@@ -37,8 +36,8 @@ impl RegisterStore {
 
     fn signed(&mut self, sign: SignRequest) -> Result<Vec<SheetRow>, Vec<String>> {
         let one = |why: String| vec![why];
-        let id = known(&sign.case).map_err(one)?;
-        let seen = seen(&sign.seen).map_err(one)?;
+        let id = known(&sign.case, self.words).map_err(one)?;
+        let seen = seen(&sign.seen, self.words).map_err(one)?;
         let signing = Signing {
             limits: &sign.limits,
             signature: Signature {
@@ -50,12 +49,12 @@ impl RegisterStore {
             program: PROGRAM,
         };
         match self.register.sign(id, seen, signing) {
-            Ok(_) => self.rows(id).map_err(|error| one(plain(error))),
+            Ok(_) => self.rows(id).map_err(|error| one(plain(self.words)(error))),
             Err(SignError::Obstacles { obstacles }) => Err(obstacles
                 .iter()
-                .map(|it| it.show(WORDS).into_owned())
+                .map(|it| it.show(self.words).into_owned())
                 .collect()),
-            Err(error) => Err(one(plain(error))),
+            Err(error) => Err(one(plain(self.words)(error))),
         }
     }
 
@@ -86,11 +85,11 @@ impl RegisterStore {
 
     /// Whether a sheet is the one to work by.
     pub(crate) fn verify(&self, text: &str) -> Result<Answer, String> {
-        let printed: PrintedFingerprint = text
-            .parse()
-            .map_err(|error| format!("That is no fingerprint of a sheet: {error}"))?;
-        let standing = self.register.verify(&printed).map_err(plain)?;
-        let message = verify::told(&standing, WORDS).trim_end().to_owned();
+        let words = self.words;
+        let printed: Result<PrintedFingerprint, FingerprintError> = text.parse();
+        let printed = printed.map_err(|error| say::no_fingerprint(words, error))?;
+        let standing = self.register.verify(&printed).map_err(plain(words))?;
+        let message = verify::told(&standing, words).trim_end().to_owned();
         match standing {
             SheetStanding::Current(_) => Ok(Answer::Done { message }),
             _ => Err(message),
@@ -103,7 +102,7 @@ impl RegisterStore {
             Which::Draft => Content::Draft(request.draft, request.limits),
             Which::Signed(number) => {
                 let sheet = self.register.signed(number);
-                Content::Signed(Box::new(sheet.map_err(plain)?.plan))
+                Content::Signed(Box::new(sheet.map_err(plain(self.words))?.plan))
             }
         };
         Ok(ToSet {
@@ -118,11 +117,10 @@ impl RegisterStore {
             PaperSize::A4 => Paper::A4,
             PaperSize::Letter => Paper::Letter,
         };
-        Style::beside(&self.directory, paper).map_err(plain)
+        Style::beside(&self.directory, paper, self.words).map_err(plain(self.words))
     }
 
-    /// What the register has of a day.
     pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
-        DaySheets::of(&self.register, day, WORDS).map_err(plain)
+        DaySheets::of(&self.register, day, self.words).map_err(plain(self.words))
     }
 }

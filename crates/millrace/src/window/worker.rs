@@ -6,14 +6,15 @@ use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, Request};
+use millrace_wording::{Words, window as say};
 
 use super::files;
 use super::press::{self, Press};
-use super::register_store::RegisterStore;
+use super::register_store::{RegisterStore, plain};
 
 /// The store's thread, reached by messages.
 pub(crate) struct Worker {
-    requests: Option<Sender<Request>>,
+    requests: Option<Sender<(Request, Words)>>,
     answers: Receiver<Answer>,
     thread: Option<JoinHandle<()>>,
 }
@@ -24,7 +25,7 @@ impl Worker {
         mut store: RegisterStore,
         wake: impl Fn() + Clone + Send + 'static,
     ) -> Result<Self, std::io::Error> {
-        let (requests, incoming) = unbounded::<Request>();
+        let (requests, incoming) = unbounded::<(Request, Words)>();
         let (outgoing, answers) = unbounded();
         let press = Press::start({
             let (outgoing, wake) = (outgoing.clone(), wake.clone());
@@ -37,7 +38,8 @@ impl Worker {
         let thread = thread::Builder::new()
             .name("store".to_owned())
             .spawn(move || {
-                'requests: for request in incoming {
+                'requests: for (request, words) in incoming {
+                    store.words = words;
                     for answer in answers_to(&mut store, &press, request) {
                         if outgoing.send(answer).is_err() {
                             break 'requests;
@@ -56,14 +58,13 @@ impl Worker {
     }
 
     /// Hands something over; it is done in order.
-    pub(crate) fn hand(&self, request: Request) {
+    pub(crate) fn hand(&self, request: Request, words: Words) {
         if let Some(requests) = &self.requests {
             // The thread ends only with the worker: there is always somebody to take it.
-            let _ = requests.send(request);
+            let _ = requests.send((request, words));
         }
     }
 
-    /// The answers so far.
     pub(crate) fn answers(&self) -> Vec<Answer> {
         self.answers.try_iter().collect()
     }
@@ -80,10 +81,11 @@ impl Drop for Worker {
 }
 
 fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+    let words = store.words;
     let is_new = matches!(request, Request::NewCase | Request::ImportFile(_));
     let answer = match request {
         Request::NewCase => begin(store, Ok(Draft::default())),
-        Request::ImportFile(place) => begin(store, files::read_case(&place)),
+        Request::ImportFile(place) => begin(store, files::read_case(&place, words)),
         Request::OpenCase(case) => store.reopen(&case),
         Request::List { search, rows } => store.list(&search, &rows),
         Request::Save(save) => Ok(store.save(&save)),
@@ -91,10 +93,10 @@ fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec
         Request::ListSheets(case) => store.sheets(&case),
         Request::Verify(text) => store.verify(&text),
         Request::ExportFile(draft, place) => case_file::write(&draft)
-            .map_err(|error| error.to_string())
-            .and_then(|text| files::write(&place, text.as_bytes()))
+            .map_err(plain(words))
+            .and_then(|text| files::write(&place, text.as_bytes(), words))
             .map(|path| Answer::Done {
-                message: format!("The case was written to {}", path.display()),
+                message: say::case_written(words, path.display().to_string()),
             }),
         Request::Sheet(sheet_use, sheet) => {
             let (sheet, beside) = (store.to_set(sheet), store.directory.join("sheets"));

@@ -241,3 +241,50 @@ fn refusals_say_the_same_in_both_languages() {
     );
     assert!(!pseudo.err.contains("refused: line"), "{}", pseudo.err);
 }
+
+/// The title that a reader of a sheet hears.
+fn title(path: &std::path::Path) -> String {
+    let file = lopdf::Document::load(path).unwrap();
+    let info = file.trailer.get(b"Info").unwrap().as_reference();
+    let info = file.get_dictionary(info.unwrap()).unwrap();
+    lopdf::decode_text_string(info.get(b"Title").unwrap()).unwrap()
+}
+
+/// What stands on it is seen by the sheet's own tests.
+#[test]
+fn sheets_are_printed_in_the_language_asked_for_and_are_the_same_sheets() {
+    let place = Place::new();
+    let cases = place.import(&["hard-and-shallow"]);
+    let print = fingerprint(&sign(&place, &cases[0], "-0.30", &[])).to_owned();
+    let draft = demo("ordinary-eye");
+    let draft = draft.to_str().unwrap();
+    for (what, file, named) in [
+        (
+            &["--number", "1", "-o", "one.pdf"][..],
+            "one.pdf",
+            "Plan sheet 1",
+        ),
+        (
+            &["--draft", draft, "-o", "draft.pdf"],
+            "draft.pdf",
+            "Plan sheet, draft",
+        ),
+        (
+            &["--day", "2026-12-03", "-o", "day"],
+            "day/theatre-list-2026-12-03.pdf",
+            "Theatre list, 3 Dec 2026",
+        ),
+    ] {
+        let titles = [&[][..], &PSEUDO].map(|language| {
+            let arguments = [&["sheet", "--force"], what, language].concat();
+            let run = place.millrace(Some("okafor"), &arguments);
+            assert_eq!((run.code, &*run.err), (0, ""), "{arguments:?}");
+            title(&place.path(file))
+        });
+        assert_eq!(titles[0], named);
+        assert_eq!(restored(&titles[1]), named);
+        assert_ne!(titles[1], named);
+    }
+    let all = typed_at(&place, &cases);
+    assert_eq!(ask(&place, &["verify", &print], &all), 0);
+}

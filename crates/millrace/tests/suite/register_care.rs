@@ -97,7 +97,7 @@ fn a_check_tells_damage_from_a_file_that_is_no_register() {
     let run = place.run(&["check"]);
     assert_eq!((run.code, &*run.out), (2, ""));
     assert!(
-        run.err.contains("this file is no register of Millrace"),
+        run.err.contains("this file is not a register of Millrace"),
         "{}",
         run.err
     );

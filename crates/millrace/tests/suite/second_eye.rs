@@ -25,10 +25,10 @@ fn plan(replacements: &[(&str, &str)]) -> (i32, String, Value) {
 const FORMULA: &str = "formula: srk_t,\n        convention";
 
 fn choose(choice: &str) -> String {
-    format!("second_eye: {choice},\n        record: (\n            name: \"Weir")
+    format!("convention: first_myopic, second_eye: {choice},")
 }
 
-const RECORD: &str = "record: (\n            name: \"Weir";
+const CONVENTION: &str = "convention: first_myopic,";
 
 /// By hand: +0.06 less −0.47 is +0.53 D, half of it +0.265 D. SRK/T by `tests/oracle/closed_forms.py`
 /// for AL 23.63 mm, 43.25 and 44.00 D, A 118.66: +21.00 D predicts −0.4522 D.
@@ -38,7 +38,7 @@ fn offered_and_undecided_shows_both_predictions() {
     assert_eq!(code, 0);
     assert!(page.contains("0.53 D more hyperopic than predicted"));
     assert!(page.contains("achieved less predicted spherical equivalent"));
-    assert!(page.contains("Offered. Nobody decided yet."));
+    assert!(page.contains("Offered, and not decided yet."));
     assert_eq!(page.matches("✓ met").count(), 4);
     let second = &json["second_eye"];
     assert_eq!(second["offer"], "offered");
@@ -78,7 +78,7 @@ fn a_decision_is_said_and_changes_no_ladder() {
             "Offered, and declined: the unrefined prediction was chosen.",
         ),
     ] {
-        let (code, page, json) = plan(&[(RECORD, &choose(choice))]);
+        let (code, page, json) = plan(&[(CONVENTION, &choose(choice))]);
         assert_eq!(code, 0);
         assert!(page.contains(said), "{page}");
         assert_eq!(json["second_eye"]["choice"], choice);
@@ -91,7 +91,11 @@ fn a_decision_is_said_and_changes_no_ladder() {
 fn without_a_condition_no_refined_number_is_given_and_choosing_it_stops_the_plan() {
     for (from, to, outcome) in [
         ("complicated: false,", "complicated: true,", "✗ not met"),
-        ("            complicated: false,\n", "", "? cannot be told"),
+        (
+            "            complicated: false,\n",
+            "",
+            "? could not be evaluated",
+        ),
         (FORMULA, "formula: t2,\n        convention", "✗ not met"),
     ] {
         let (code, page, json) = plan(&[(from, to)]);
@@ -101,7 +105,7 @@ fn without_a_condition_no_refined_number_is_given_and_choosing_it_stops_the_plan
         assert_ne!(json["second_eye"]["offer"], "offered");
         assert_eq!(json["second_eye"]["refined"], Value::Null);
 
-        let (code, page, json) = plan(&[(from, to), (RECORD, &choose("refined"))]);
+        let (code, page, json) = plan(&[(from, to), (CONVENTION, &choose("refined"))]);
         assert_eq!(code, 1);
         assert!(page.contains("Stop    SE-02"), "{page}");
         assert_eq!(json["second_eye"]["refined"], Value::Null);

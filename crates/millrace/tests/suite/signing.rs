@@ -324,7 +324,7 @@ fn a_clinics_limits_are_signed_with_the_plan() {
     assert!(
         refused
             .err
-            .contains("The recorded reason was given when it read otherwise")
+            .contains("The finding has changed since its reason was recorded")
     );
     let looser = shipped.replace("sulcus_shift: \"0.50 mm\"", "sulcus_shift: \"0.60 mm\"");
     assert_ne!(looser, shipped);

@@ -36,7 +36,7 @@ fn plan(demo: &str, replacements: &[(&str, &str)], width: &str) -> Printed {
         .out
         .lines()
         .skip_while(|line| !line.starts_with("Astigmatism"))
-        .take_while(|line| !line.starts_with("Does the lens fit?"))
+        .take_while(|line| !line.starts_with("Choice of lens"))
         .map(str::to_owned)
         .collect();
     assert!(!lines.is_empty(), "the section is there");
@@ -65,7 +65,7 @@ fn the_terms_of_the_cornea_stand_with_their_sources() {
     for row in [
         "Anterior cornea 2.25 D @ 82° keratometer",
         "Posterior cornea adds 0.32 D @ 176° tomographer: 0.32 D @ 86°, of negative power",
-        "Incision adds 0.22 D @ 90° temporal at 180°: flattens that meridian by 0.22 D, so that it \
+        "Incision adds (SIA) 0.22 D @ 90° temporal at 180°: flattens that meridian by 0.22 D, so that it \
          adds at right angles; the surgeon's own results, 84 eyes, 30 Jun 2026; scatter 0.33 D (SD)",
         "After the operation 2.14 D @ 82° with the rule",
         "[printed]",
@@ -82,8 +82,8 @@ fn the_terms_of_the_cornea_stand_with_their_sources() {
 fn suggested_axis_and_steps_agree_with_the_second_implementation() {
     let text = demo().text;
     for row in [
-        "Chosen cylinder +2.40 D, marks of the lens at 82° leaves −0.27 D / −0.47 D × 173°",
-        "Suggested: marks of the lens at 82°",
+        "Chosen cylinder +2.40 D, axis 82° leaves −0.27 D / −0.47 D × 173°",
+        "Suggested axis of the lens (its marks) 82°",
         "Exact cylinder +3.08 D",
         "none – +0.56 D / −2.14 D × 172°",
         "+0.80 D at 82° +0.55 D +0.29 D / −1.58 D × 172°",
@@ -133,7 +133,11 @@ fn another_axis_than_the_suggested_one_has_its_own_row() {
         "{}",
         printed.text
     );
-    assert!(printed.text.contains("Suggested: marks of the lens at 82°"));
+    assert!(
+        printed
+            .text
+            .contains("Suggested axis of the lens (its marks) 82°")
+    );
 }
 
 #[test]
@@ -157,8 +161,8 @@ fn an_irregular_cornea_is_refused_in_words_and_in_the_document() {
 #[test]
 fn a_small_incision_without_own_figures_is_not_known() {
     let printed = plan("hard-and-shallow", &[], "100");
-    let refusal = "effect of a small-incision (SICS) wound on the cornea is not known: \
-                   the surgeon's own figures may be recorded";
+    let refusal = "surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not \
+                   known: the surgeon's own SIA may be recorded";
     assert!(
         printed
             .text
@@ -199,7 +203,7 @@ fn what_an_estimate_is_not_published_for_is_refused_by_name() {
         "✕ what it leaves is not computed: the multiplier is published",
         "▲ Exact cylinder lies beyond +2.00 D",
         "▲ Posterior cornea estimated from the anterior one, not measured",
-        "✕ What a turn of the lens leaves is not computed",
+        "✕ What a rotation of the lens leaves is not computed",
         "✕ Thick lens: not computed meridian by meridian for this formula",
     ] {
         assert!(
@@ -213,7 +217,7 @@ fn what_an_estimate_is_not_published_for_is_refused_by_name() {
     assert!(
         printed
             .text
-            .contains("not computed: needs the formula the power is chosen by")
+            .contains("not computed: chosen formula is missing")
     );
 }
 
@@ -226,10 +230,10 @@ fn a_lens_without_a_cylinder_has_a_short_section() {
     for sentence in [
         "Astigmatism of the right eye",
         "published mean; scatter 0.42 D (SD per component, derived)",
-        "Residual refraction with +21.00 D and no cylinder, by SRK/T:",
+        "Residual refraction with +21.00 D and no cylinder in the lens, by SRK/T:",
         "The same incision on the steep meridian, superior at 85° or, with the same effect \
          [assumption], inferior at 265°",
-        "incision not temporal, where the effect was published",
+        "incision not temporal; the published SIA is of temporal incisions",
     ] {
         assert!(
             printed.text.contains(sentence),

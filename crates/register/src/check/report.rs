@@ -7,20 +7,14 @@ use crate::problem::Problem;
 /// How far a check has come.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Checked {
-    /// Revisions read.
     pub done: u64,
-    /// Revisions of the register.
     pub total: u64,
 }
 
-/// What a check found.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct CheckReport {
-    /// Cases read.
     pub cases: u64,
-    /// Revisions read.
     pub revisions: u64,
-    /// Signed plans read.
     pub sheets: u64,
     /// Everything that is not as it must be, at most a hundred; nothing in a sound register.
     pub problems: Vec<CheckProblem>,
@@ -30,11 +24,9 @@ pub struct CheckReport {
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum CheckProblem {
-    /// The file itself is broken.
     File(Problem),
     /// A table, index or trigger differs from what this program makes.
     Schema {
-        /// Kind and name.
         object: String,
     },
     /// Full-text search does not agree with the list.
@@ -46,25 +38,18 @@ pub enum CheckProblem {
     },
     /// A revision is not the one after the last of its case.
     Order {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
     },
     /// Content, person, time or order is not what was saved.
     Chain {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
     },
     /// The case cannot be read.
     Body {
-        /// The case.
         case: String,
-        /// Number of the revision.
         revision: u32,
-        /// Why.
         error: CaseFileError,
     },
     /// Signed plans are missing between two others.
@@ -74,14 +59,11 @@ pub enum CheckProblem {
     },
     /// A signed plan is not what was signed.
     Sheet {
-        /// Its number.
         number: i64,
-        /// What is wrong with it.
         problem: Problem,
     },
     /// The list shows something else than the newest revision.
     List {
-        /// The case.
         case: String,
     },
 }

@@ -41,7 +41,7 @@ fn what_is_no_register_is_refused_and_left_as_it_is() {
             error.show(Words::ENGLISH),
             message(
                 &path,
-                "this file is no register of Millrace, and was left as it is; choose another place"
+                "this file is not a register of Millrace, and was left as it is; choose another place"
             )
         );
         assert_eq!(fs::read(&path).unwrap(), before);
@@ -56,7 +56,7 @@ fn what_is_no_register_is_refused_and_left_as_it_is() {
         refused(&empty).show(Words::ENGLISH),
         message(
             &empty,
-            "the file is empty, so it is no register; if it was one, restore the latest backup, \
+            "the file is empty, so it is not a register; if it was one, restore the latest backup, \
              otherwise remove the file"
         )
     );

@@ -68,19 +68,19 @@ fn a_register_of_schema_1_opens_and_reads() {
             first,
             1,
             "A. Okafor",
-            "cdf31b61748679a3db896228529aa18385e27522ba028ba2c6c840c0b12ee5d1",
+            "b709e915ac809411e395818cdd2df551ecfbb8c105963e027de648545205d87d",
         ),
         (
             first,
             2,
             "B. Weir",
-            "c213a84ad74bcd59ffca08b69140e06033fdafb97b1f8da2bd1e7eea0a157d3b",
+            "c56911dc9722404fbb9cee59f1b5750e44fe4aa4b40d542bf5d8b1cb75325380",
         ),
         (
             second,
             1,
             "A. Okafor",
-            "b842b5cf99a9e1d19252433a26df8f7ffd068a3e07ebf8a660daac7dc395ffcf",
+            "c25273f5394a16b5eaa2b17038d902b2fb732ca74f9508f35e9f952cb6a539c0",
         ),
     ] {
         let entry = register.load_revision(case, number).unwrap().entry;
@@ -143,20 +143,20 @@ fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
         (
             1,
             first,
-            "JZY2-ZPMN-NJAC-Y8MH",
-            "d2eafe2338a4fc02c96badf59b07256f6d371af19053f0b62d51c42f7ad7194a",
+            "M4XW-0GV5-2YS1-E0W2",
+            "2afaafd9bda72b6b3bcfdcab7997fa70615945308fcc2a3dcdcdd55462d1ff74",
         ),
         (
             2,
             second,
-            "GJAS-PWZB-58X6-B925",
-            "a91c0a962f8fc7ac8f383063f9574079d9356b5f01c742ccc2d9dedd7e34dc47",
+            "M5PA-HKM4-EWYX-3SHG",
+            "b46d54edc689e21e705a13548120c3c5847853954f3ff3cb5dce894b85240dd0",
         ),
         (
             3,
             first,
-            "0T96-DVGN-KP7B-5F04",
-            "1a46368faa2e23b735d008d7369098afc576b3f1a23ae67c404b37c38a7f622f",
+            "R7EH-EMYB-BTCR-AMMR",
+            "e9c79c548affc5875032179af8de20ab9a7b5adac95a2b5bb93f54cf7a13ddb0",
         ),
     ] {
         let sheet = register.signed(SheetNumber::new(number).unwrap()).unwrap();

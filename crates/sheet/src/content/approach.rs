@@ -2,126 +2,146 @@
 
 use millrace_core::case::Told;
 use millrace_core::quantity::Direction;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::text::{plan, toric};
+use millrace_wording::{Show, desk, measurements, sheet as say, terms};
 
-use super::{NOT_STATED, Subject, fact, stated};
+use super::{Subject, fact};
+use crate::What;
 use crate::data::Fact;
 
-/// What stands where a question was not put to the patient.
-const NOT_ASKED: &str = "not asked";
+/// What stands behind a name, or why nothing does.
+enum Entry {
+    Said(Fact),
+    NotStated(&'static str),
+    NotAsked(&'static str),
+}
+
+impl Entry {
+    fn map(self, change: impl FnOnce(Fact) -> Fact) -> Self {
+        match self {
+            Self::Said(fact) => Self::Said(change(fact)),
+            other => other,
+        }
+    }
+
+    /// To be seen first.
+    fn strong(self) -> Self {
+        self.map(|fact| Fact {
+            strong: true,
+            ..fact
+        })
+    }
+
+    fn typed(self, what: What) -> Self {
+        self.map(|fact| Fact {
+            typed: Some(what),
+            ..fact
+        })
+    }
+}
 
 impl Subject<'_> {
     /// What was not stated, in words of its own so that it is not overlooked in a list.
     pub(super) fn approach_missing(self) -> String {
-        let facts = self.all_of_the_approach();
-        let lacking = |what: &str| {
-            let names = facts.iter().filter(|fact| fact.text == what);
-            names
-                .map(|fact| fact.name.to_lowercase())
-                .collect::<Vec<_>>()
-        };
-        let mut sentences = Vec::new();
-        for (title, what) in [("Not stated", NOT_STATED), ("Not asked", NOT_ASKED)] {
-            let names = lacking(what);
-            if !names.is_empty() {
-                sentences.push(format!("{title}: {}.", names.join("; ")));
+        let (mut not_stated, mut not_asked) = (Vec::new(), Vec::new());
+        for entry in self.all_of_the_approach() {
+            match entry {
+                Entry::Said(_) => {}
+                Entry::NotStated(name) => not_stated.push(name.to_lowercase()),
+                Entry::NotAsked(name) => not_asked.push(name.to_lowercase()),
             }
+        }
+        let mut sentences = Vec::new();
+        if !not_stated.is_empty() {
+            sentences.push(say::not_stated(self.words, self.words.clauses(not_stated)));
+        }
+        if !not_asked.is_empty() {
+            sentences.push(say::not_asked(self.words, self.words.clauses(not_asked)));
         }
         sentences.join(" ")
     }
 
     pub(super) fn approach(self) -> Vec<Fact> {
-        let mut facts = self.all_of_the_approach();
-        facts.retain(|fact| fact.text != NOT_STATED && fact.text != NOT_ASKED);
-        facts
+        let entries = self.all_of_the_approach().into_iter();
+        entries
+            .filter_map(|entry| match entry {
+                Entry::Said(fact) => Some(fact),
+                Entry::NotStated(_) | Entry::NotAsked(_) => None,
+            })
+            .collect()
     }
 
-    fn all_of_the_approach(self) -> Vec<Fact> {
-        let approach = &self.draft.approach;
-        let mut facts = vec![
-            Fact {
-                strong: true,
-                ..fact("Approach", stated(approach.approach))
-            },
-            Fact {
-                strong: true,
-                ..fact("Incision", self.incision())
-            },
+    fn all_of_the_approach(self) -> Vec<Entry> {
+        let (approach, words) = (&self.draft.approach, self.words);
+        let said = |name, text| Entry::Said(fact(name, text));
+        let mut entries = vec![
+            self.entry(plan::approach(words), approach.approach)
+                .strong(),
+            said(toric::incision(words), self.incision()).strong(),
+            self.entry(desk::approach::capsulorhexis(words), approach.capsulorhexis),
+            said(measurements::nucleus(words), self.nucleus()),
         ];
-        facts.push(fact("Capsulorhexis", stated(approach.capsulorhexis)));
-        facts.push(fact("Nucleus", self.nucleus()));
-        facts.extend(self.theatre());
-        facts
+        entries.extend(self.theatre());
+        entries
+    }
+
+    fn entry(self, name: &'static str, value: Option<impl Show>) -> Entry {
+        value.map_or(Entry::NotStated(name), |value| {
+            Entry::Said(fact(name, value.show(self.words)))
+        })
     }
 
     /// What nobody entered stands as not stated; what nobody asked, as not asked.
-    fn theatre(self) -> [Fact; 6] {
-        let theatre = &self.draft.theatre;
-        let listed = |list: &[String]| {
-            if list.is_empty() {
-                NOT_STATED.to_owned()
-            } else {
-                list.join("; ")
-            }
-        };
-        let told = |told: Option<&Told>| match told {
-            None => NOT_ASKED.to_owned(),
-            Some(Told::NoneKnown) => "none known".to_owned(),
-            Some(Told::These(list)) => list.join("; "),
-        };
-        let typed = |name, text| Fact {
-            typed: true,
-            ..fact(name, text)
-        };
-        let strong = |fact: Fact| Fact {
-            strong: true,
-            ..fact
+    fn theatre(self) -> [Entry; 6] {
+        let (theatre, words) = (&self.draft.theatre, self.words);
+        let listed = |list: &[String]| (!list.is_empty()).then(|| words.clauses(list));
+        let told = |name, told: Option<&Told>| match told {
+            None => Entry::NotAsked(name),
+            Some(Told::NoneKnown) => Entry::Said(fact(name, plan::none_known(words))),
+            Some(Told::These(list)) => Entry::Said(fact(name, words.clauses(list))),
         };
         [
-            fact("Anesthesia", stated(theatre.anesthesia)),
-            typed("Technique", listed(&theatre.technique)),
-            typed("Viscoelastic", stated(theatre.viscoelastic.as_ref())),
-            strong(typed("Have in the room", listed(&theatre.in_room))),
-            strong(typed("Allergies", told(theatre.allergies.as_ref()))),
-            typed("Medicines", told(theatre.medicines.as_ref())),
+            self.entry(plan::anesthesia(words), theatre.anesthesia),
+            self.entry(plan::technique(words), listed(&theatre.technique))
+                .typed(What::Technique),
+            self.entry(plan::viscoelastic(words), theatre.viscoelastic.as_ref())
+                .typed(What::Viscoelastic),
+            self.entry(plan::in_room(words), listed(&theatre.in_room))
+                .typed(What::InRoom)
+                .strong(),
+            told(plan::allergies(words), theatre.allergies.as_ref())
+                .typed(What::Allergies)
+                .strong(),
+            told(plan::medicines(words), theatre.medicines.as_ref()).typed(What::Medicines),
         ]
     }
 
     fn incision(self) -> String {
         let approach = &self.draft.approach;
-        let width = stated(approach.incision_width);
+        let width = self.stated(approach.incision_width);
         match approach.incision_direction {
-            Some(direction) => format!("{width}, {}", self.place(direction)),
-            None => format!("width {width}, place not stated"),
+            Some(direction) => say::incision(self.words, width, self.place(direction)),
+            None => say::incision_without_place(self.words, width),
         }
     }
 
     /// "temporal at 180°".
     pub(crate) fn place(self, direction: Direction) -> String {
-        format!(
-            "{} at {direction}",
-            self.side.sector(direction).show(Words::ENGLISH)
-        )
+        terms::place(self.words, self.side, direction)
     }
 
     fn nucleus(self) -> String {
-        let approach = &self.draft.approach;
-        let state = &self.draft.eyes.get(self.side).state;
-        let mut parts = vec![
-            state
-                .nucleus
-                .map_or_else(|| "grade not stated".to_owned(), |grade| grade.to_string()),
-        ];
-        if let Some(nucleus) = approach.nucleus {
-            parts.push(format!(
-                "{} × {}, as stated",
-                nucleus.diameter(),
-                nucleus.thickness()
-            ));
-        }
-        if let Some(pieces) = approach.divided_into() {
-            parts.push(format!("{pieces} pieces"));
-        }
-        parts.join("; ")
+        let (approach, words) = (&self.draft.approach, self.words);
+        let grade = self.draft.eyes.get(self.side).state.nucleus;
+        let grade = grade.map_or_else(
+            || say::grade_not_stated(words).to_owned(),
+            |grade| grade.show(words).into_owned(),
+        );
+        let size = approach
+            .nucleus
+            .map(|it| say::nucleus_size(words, it.diameter(), it.thickness()));
+        let pieces = approach.divided_into();
+        let pieces = pieces.map(|pieces| say::pieces(words, pieces));
+        words.clauses([Some(grade), size, pieces].into_iter().flatten())
     }
 }

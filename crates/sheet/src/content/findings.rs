@@ -1,9 +1,10 @@
 //! Findings in words, and every override with its reason.
 
+use millrace_core::case::RecordedReason;
 use millrace_core::document::{ReasonResult, RuleResult};
 use millrace_core::rules::{Severity, Verdict, by_id};
-use millrace_core::words::day;
-use millrace_wording::{Show as _, Words, rules as say};
+use millrace_wording::text::{banner, plan};
+use millrace_wording::{Show as _, Words, rules as say, signing};
 
 use super::Subject;
 use crate::data::{FindingRow, Findings, Override};
@@ -14,6 +15,7 @@ const SEVERITIES: [Severity; 3] = [Severity::Stop, Severity::Review, Severity::N
 impl<'a> Subject<'a> {
     /// Findings with a reason that counts.
     pub(super) fn overrides(self) -> Vec<Override> {
+        let words = self.words;
         let mut overrides = Vec::new();
         for rule in self.sorted() {
             if rule.reason != ReasonResult::Standing {
@@ -21,41 +23,44 @@ impl<'a> Subject<'a> {
             }
             let recorded = self.document.reason(rule);
             overrides.push(Override {
-                severity: rule.severity.to_string(),
+                severity: rule.severity.show(words).into_owned(),
                 id: rule.id.clone(),
-                title: title(rule).to_owned(),
-                sentence: sentence(&rule.verdict),
-                reason: super::stated(recorded.map(|recorded| &recorded.reason)),
-                by: super::stated(recorded.map(|recorded| &recorded.by)),
-                on: super::stated(recorded.map(|recorded| day(recorded.on))),
+                title: title(words, rule).to_owned(),
+                sentence: sentence(words, &rule.verdict),
+                reason: self.stated(recorded.map(|recorded| &recorded.reason)),
+                by: self.stated(recorded.map(|recorded| &recorded.by)),
+                on: self.stated(recorded.map(|recorded| recorded.on)),
             });
         }
         overrides
     }
 
     pub(super) fn findings(self) -> Findings {
+        let words = self.words;
         let rows = self
             .sorted()
             .filter(|rule| rule.reason != ReasonResult::Standing);
         let rows = rows.map(|rule| FindingRow {
-            severity: rule.severity.to_string(),
+            severity: rule.severity.show(words).into_owned(),
             id: rule.id.clone(),
-            title: title(rule).to_owned(),
-            text: sentence(&rule.verdict),
+            title: title(words, rule).to_owned(),
+            text: sentence(words, &rule.verdict),
             reason: self.reason(rule),
         });
         let not_evaluated = self.results.rules.iter().filter_map(|rule| {
             let Verdict::NotEvaluated(missing) = rule.verdict else {
                 return None;
             };
-            let missing = missing.show(Words::ENGLISH);
-            Some(format!("{} {}: needs {missing}", rule.id, title(rule)))
+            let rule = signing::named(words, &rule.id, title(words, rule));
+            Some(plan::needs(words, rule, missing))
         });
         let changed = self.document.changed_limits().filter_map(|limit| {
             let shipped = limit.shipped.as_ref()?;
-            Some(format!(
-                "This clinic's limit {} is {}; the shipped one is {shipped}",
-                limit.name, limit.in_use
+            Some(banner::changed_limit(
+                words,
+                &limit.name,
+                &limit.in_use,
+                shipped,
             ))
         });
         Findings {
@@ -76,31 +81,33 @@ impl<'a> Subject<'a> {
     /// Why a reason does not count, or that there is none where one is asked for.
     fn reason(self, rule: &RuleResult) -> Option<String> {
         match self.document.reason(rule) {
-            Some(reason) => Some(format!(
-                "A reason was recorded for {} ({}); the finding reads otherwise now, so it does not count: {}",
-                reason.measured.show(Words::ENGLISH),
-                reason.limit.show(Words::ENGLISH),
-                reason.reason
-            )),
-            None if rule.severity == Severity::Review => Some("No reason recorded.".to_owned()),
+            Some(RecordedReason {
+                measured,
+                limit,
+                reason,
+                ..
+            }) => Some(plan::reason_outdated(self.words, measured, limit, reason)),
+            None if rule.severity == Severity::Review => {
+                Some(plan::no_reason(self.words).to_owned())
+            }
             None => None,
         }
     }
 }
 
 /// The words of a rule are today's; what was signed are its facts.
-fn title(rule: &RuleResult) -> &'static str {
-    by_id(&rule.id).map_or("", |rule| rule.title)
+fn title(words: Words, rule: &RuleResult) -> &'static str {
+    by_id(&rule.id).map_or("", |rule| words.reference(rule.title))
 }
 
-fn sentence(verdict: &Verdict) -> String {
+fn sentence(words: Words, verdict: &Verdict) -> String {
     let Verdict::Finding(finding) = verdict else {
         return String::new();
     };
-    let mut text = say::finding_and_certainty(Words::ENGLISH, finding);
-    if let Some(details) = say::details(Words::ENGLISH, finding) {
-        text.push_str("; ");
-        text.push_str(&details);
-    }
-    text
+    let said = say::finding_and_certainty(words, finding);
+    words.clauses(
+        [Some(said), say::details(words, finding)]
+            .into_iter()
+            .flatten(),
+    )
 }

@@ -2,49 +2,51 @@
 
 use millrace_core::document::{FormulaAnswer, FormulaResult};
 use millrace_core::iol_power::Formula;
+use millrace_wording::text::{lens as of_lens, plan};
+use millrace_wording::{Show, Words, sheet as say};
 
-use super::{NOT_STATED, Subject};
+use super::Subject;
 use crate::data::{FormulaRow, Formulas, Refused};
 
 impl Subject<'_> {
     pub(super) fn formulas(self) -> Formulas {
-        let (lens, results) = (&self.draft.lens, self.results);
-        let title = match lens.power {
-            Some(power) => format!("Formulas, refraction with {power}"),
-            None => "Formulas, no power chosen".to_owned(),
+        let (lens, results, words) = (&self.draft.lens, self.results, self.words);
+        let title = match lens.power() {
+            Some(power) => say::formulas_with(words, power),
+            None => say::formulas_without_power(words).to_owned(),
         };
         let formulas = results
             .ladder
             .answer()
             .map_or(&[][..], |ladder| &ladder.formulas);
-        let mut notes = cautions(formulas);
+        let mut notes = cautions(words, formulas);
         if formulas.is_empty() {
-            notes.push("No formula was asked: lens or target not stated.".to_owned());
+            notes.push(say::no_formula_asked(words).to_owned());
         }
         if lens.formula.is_none() {
-            notes.insert(0, "Formula planned by: not stated".to_owned());
+            notes.insert(0, say::planned_by_not_stated(words).to_owned());
         }
         let rows = answering(formulas).map(|(formula, answer)| FormulaRow {
-            name: formula.name().to_owned(),
+            name: formula.show(words).into_owned(),
             planned_by: results.planned_by == Some(formula),
-            predicted: or_dash(answer.predicted_d),
-            proposed: or_dash(answer.proposed_power_d),
+            predicted: or_dash(words, answer.predicted_d),
+            proposed: or_dash(words, answer.proposed_power_d),
         });
         Formulas {
             title,
             rows: rows.collect(),
-            refused: refused(formulas),
+            refused: refused(words, formulas),
             notes,
-            constants: lens.record.as_ref().map_or_else(
-                || NOT_STATED.to_owned(),
-                |record| format!("for {}: {}", record.constants_for, record.constants),
+            constants: lens.record().map_or_else(
+                || plan::not_stated(words).to_owned(),
+                |record| say::constants_for(words, record.constants_for, record.constants),
             ),
         }
     }
 }
 
-fn or_dash<T: ToString>(number: Option<T>) -> String {
-    number.map_or_else(|| "–".to_owned(), |number| number.to_string())
+fn or_dash(words: Words, number: Option<impl Show>) -> String {
+    number.map_or_else(|| "–".to_owned(), |number| number.show(words).into_owned())
 }
 
 fn answering(results: &[FormulaResult]) -> impl Iterator<Item = (Formula, &FormulaAnswer)> {
@@ -53,46 +55,42 @@ fn answering(results: &[FormulaResult]) -> impl Iterator<Item = (Formula, &Formu
 }
 
 /// Each reason once, with the formulas it refuses.
-fn refused(results: &[FormulaResult]) -> Vec<Refused> {
-    let mut refused: Vec<Refused> = Vec::new();
-    for result in results {
-        let Some(refusal) = result.outcome.refusal() else {
-            continue;
-        };
-        let (name, reason) = (result.formula.name(), refusal.to_string());
-        match refused.iter_mut().find(|known| known.reason == reason) {
-            Some(known) => {
-                known.names.push_str("; ");
-                known.names.push_str(name);
-            }
-            None => refused.push(Refused {
-                names: name.to_owned(),
-                reason,
-            }),
-        }
-    }
+fn refused(words: Words, results: &[FormulaResult]) -> Vec<Refused> {
+    let refusals = results
+        .iter()
+        .filter_map(|result| Some((result.formula, result.outcome.refusal()?)));
+    let refused = once_each(refusals).into_iter();
     refused
+        .map(|(refusal, formulas)| Refused {
+            names: words.clauses(formulas),
+            reason: refusal.show(words).into_owned(),
+        })
+        .collect()
 }
 
 /// Each caution once, with the formulas it concerns.
-fn cautions(results: &[FormulaResult]) -> Vec<String> {
-    let mut cautions: Vec<(_, Vec<&str>)> = Vec::new();
-    for (formula, answer) in answering(results) {
-        for caution in &answer.cautions {
-            match cautions.iter_mut().find(|(known, _)| *known == caution) {
-                Some((_, names)) => names.push(formula.name()),
-                None => cautions.push((caution, vec![formula.name()])),
-            }
-        }
-    }
-    cautions
+fn cautions(words: Words, results: &[FormulaResult]) -> Vec<String> {
+    let cautions = answering(results)
+        .flat_map(|(formula, answer)| answer.cautions.iter().map(move |it| (formula, it)));
+    once_each(cautions)
         .into_iter()
-        .map(|(caution, names)| {
-            if names.len() == answering(results).count() {
-                format!("All formulas: {caution}")
+        .map(|(caution, formulas)| {
+            if formulas.len() == answering(results).count() {
+                of_lens::all_formulas(words, caution)
             } else {
-                format!("{}: {caution}", names.join("; "))
+                plan::of_formulas(words, words.clauses(formulas), caution)
             }
         })
         .collect()
+}
+
+fn once_each<T: PartialEq>(said: impl Iterator<Item = (Formula, T)>) -> Vec<(T, Vec<Formula>)> {
+    let mut found: Vec<(T, Vec<Formula>)> = Vec::new();
+    for (formula, it) in said {
+        match found.iter_mut().find(|(known, _)| *known == it) {
+            Some((_, formulas)) => formulas.push(formula),
+            None => found.push((it, vec![formula])),
+        }
+    }
+    found
 }

@@ -1,69 +1,77 @@
 //! The lens, its power and what lies ready beside it.
 
-use millrace_core::case::SecondEyeChoice;
-use millrace_core::document::{LadderResult, Outcome, ResidualResult, SulcusResult, ToricStep};
-use millrace_core::lens::LensRecord;
+use millrace_core::case::{ChosenLens, SecondEyeChoice, Slot};
+use millrace_core::document::{
+    LadderResult, Outcome, ResidualResult, SulcusResult, SulcusResults, ToricStep,
+};
+use millrace_core::lens::Place;
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::text::{certainty, lens as of_lens, plan};
+use millrace_wording::{Show as _, Words, desk, sentence, sheet as say};
 
-use super::{NOT_STATED, Subject, fact, stated};
+use super::{Subject, fact};
 use crate::data::{Fact, Lens, OtherLens};
-
-/// Stands where a power would, as long as nobody signed.
-const WITHHELD: &str = "no power on a draft";
 
 impl<'a> Subject<'a> {
     pub(super) fn lens(self) -> Lens {
-        let lens = &self.draft.lens;
-        let record = lens.record.as_ref();
-        let toric = self.signed.then_some(lens.toric).flatten();
+        let (lens, words) = (&self.draft.lens, self.words);
+        let record = lens.record();
+        let toric = self.signed.then_some(lens.toric()).flatten();
         Lens {
-            name: stated(record.map(|record| &record.name)),
-            model: stated(record.map(|record| &record.model)),
-            site: stated(record.map(|record| record.site)),
+            name: self.stated(record.map(|record| &record.name)),
+            model: self.stated(record.map(|record| &record.model)),
+            site: self.stated(record.map(|record| record.site)),
             make: record.map_or_else(String::new, |record| {
-                format!(
-                    "{}, {}, optic {}",
-                    record.material, record.haptic, record.optic_diameter
-                )
+                say::make(words, record.material, record.haptic, record.optic_diameter)
             }),
-            power: self.signed.then(|| stated(lens.power)),
-            cylinder: toric.map(|toric| toric.cylinder.to_string()),
-            axis: toric.map(|toric| toric.axis.to_string()),
+            power: self.signed.then(|| self.stated(lens.power())),
+            cylinder: toric.map(|toric| toric.cylinder.show(words).into_owned()),
+            axis: toric.map(|toric| toric.axis.show(words).into_owned()),
             facts: self.lens_facts(),
-            others: vec![self.spare(), self.sulcus(), self.chamber_lens()],
+            others: vec![
+                self.backup(Place::Bag),
+                self.backup(Place::Sulcus),
+                self.backup(Place::AnteriorChamber),
+            ],
         }
     }
 
     fn lens_facts(self) -> Vec<Fact> {
-        let (lens, results) = (&self.draft.lens, self.results);
+        let (lens, results, words) = (&self.draft.lens, self.results, self.words);
         let predicted = results.predicted_d.zip(lens.formula);
         let predicted =
-            predicted.map(|(refraction, formula)| format!("{refraction} by {}", formula.name()));
+            predicted.map(|(refraction, formula)| say::predicted_by(words, refraction, formula));
         let range = results.planned_spread().map(|spread| {
             let [low, high] = spread.interval_95_d;
-            format!("{low} to {high}")
+            certainty::range(words, low, high)
         });
         let strong = |fact: Fact| Fact {
             strong: true,
             ..fact
         };
         let mut facts = vec![
-            strong(fact("Predicted refraction", stated(predicted))),
-            fact("95 % range", stated(range)),
+            strong(fact(
+                say::predicted_refraction(words),
+                self.stated(predicted),
+            )),
+            fact(certainty::range_95(words), self.stated(range)),
         ];
         if let Some(chosen) = self.chosen_cylinder() {
             let left = match &chosen.residual {
-                Outcome::Answer(left) => written(left),
-                Outcome::Refusal(refusal) => refusal.to_string(),
+                Outcome::Answer(left) => written(words, left),
+                Outcome::Refusal(refusal) => refusal.show(words).into_owned(),
             };
-            facts.push(fact("Leaves", left));
+            facts.push(fact(say::leaves(words), left));
         }
         facts.extend(self.refined());
-        facts.push(strong(fact("Target", stated(lens.target))));
         facts.push(strong(fact(
-            "Consented target",
-            stated(lens.consented_target),
+            desk::lens::target(words),
+            self.stated(lens.target),
+        )));
+        facts.push(strong(fact(
+            desk::lens::consented_target(words),
+            self.stated(lens.consented_target),
         )));
         facts
     }
@@ -77,104 +85,76 @@ impl<'a> Subject<'a> {
     fn refined(self) -> Option<Fact> {
         let second = self.results.second_eye.as_ref()?;
         let refined = second.refined.as_ref()?.chosen.as_ref()?.refined;
-        let decided = match second.choice {
-            Some(SecondEyeChoice::Refined) => "refined chosen",
-            Some(SecondEyeChoice::Unrefined) => "unrefined chosen",
-            None => "undecided",
+        let text = match second.choice {
+            Some(SecondEyeChoice::Refined) => say::refined_chosen(self.words, refined),
+            Some(SecondEyeChoice::Unrefined) => say::unrefined_chosen(self.words, refined),
+            None => say::undecided(self.words, refined),
         };
-        let text = format!("{refined}, {decided}");
-        Some(fact("Refined by first eye", text))
-    }
-
-    fn spare(self) -> OtherLens {
-        let lens = &self.draft.lens;
-        let spare = self.results.spare.as_ref();
-        self.other(
-            "Spare, capsular bag",
-            lens.spare.as_ref(),
-            (lens.spare_power, spare.map(|spare| &spare.bag)),
-        )
-    }
-
-    fn chamber_lens(self) -> OtherLens {
-        let lens = &self.draft.lens;
-        self.other(
-            "Anterior chamber lens",
-            lens.chamber_lens.as_ref(),
-            (lens.chamber_power, self.results.chamber_lens.as_ref()),
-        )
+        Some(fact(say::refined_by_first_eye(self.words), text))
     }
 
     /// A lens that lies ready: the power chosen for it, what it leaves, and what is proposed.
-    fn other(
-        self,
-        title: &'static str,
-        record: Option<&LensRecord>,
-        (power, ladder): (Option<HundredthDiopters>, Option<&LadderResult>),
-    ) -> OtherLens {
-        let Some(record) = record else {
-            return nothing(title, NOT_STATED);
+    fn backup(self, place: Place) -> OtherLens {
+        let title = sentence(&Slot::Backup(place).show(self.words));
+        let Some(chosen) = self.draft.lens.lenses.backup(place) else {
+            return nothing(title, plan::not_stated(self.words));
         };
-        let planned = self
-            .results
-            .planned_by
-            .and_then(|formula| ladder?.formula(formula));
+        let results = self.results.backups.iter();
+        let result = results.into_iter().find(|result| result.place == place);
+        let lines = result.map_or_else(Vec::new, |result| match &result.sulcus {
+            Some(sulcus) => self.in_sulcus(sulcus),
+            None => self.predicted(&result.ladder, chosen.power),
+        });
+        self.ready(title, chosen, lines)
+    }
+
+    fn predicted(self, ladder: &LadderResult, power: Option<HundredthDiopters>) -> Vec<String> {
+        let (planned, words) = (self.results.planned_by, self.words);
         let mut lines = Vec::new();
-        match planned {
+        match planned.and_then(|formula| ladder.formula(formula)) {
             None => {}
-            Some(Outcome::Refusal(refusal)) => lines.push(refusal.to_string()),
+            Some(Outcome::Refusal(refusal)) => lines.push(refusal.show(words).into_owned()),
             Some(Outcome::Answer(answer)) => {
                 let predicted = answer.predicted_d;
-                lines.extend(predicted.map(|predicted| format!("predicted {predicted}")));
+                lines.extend(predicted.map(|predicted| say::predicted(words, predicted)));
                 let proposed = answer.proposed_power_d.filter(|_| power.is_none());
-                lines.extend(proposed.map(|proposed| format!("proposed {proposed}")));
+                lines.extend(proposed.map(|proposed| say::proposed(words, proposed)));
             }
         }
-        self.ready(title, record, power, lines)
+        lines
     }
 
-    fn sulcus(self) -> OtherLens {
-        let title = "Spare, ciliary sulcus";
-        let Some(record) = &self.draft.lens.spare else {
-            return nothing(title, NOT_STATED);
-        };
-        if !record.may_sit_in_sulcus {
-            return nothing(
-                title,
-                "The maker does not allow this lens in the ciliary sulcus.",
-            );
-        }
-        let powers = self.results.spare.iter().flat_map(|spare| &spare.sulcus);
-        let lines = powers
+    fn in_sulcus(self, sulcus: &SulcusResults) -> Vec<String> {
+        let powers = sulcus.powers.iter();
+        powers
             .filter(|power| Some(power.formula) == self.results.planned_by)
-            .flat_map(sulcus_powers)
-            .collect();
-        self.ready(title, record, self.draft.lens.sulcus_power, lines)
+            .flat_map(|power| sulcus_powers(self.words, power))
+            .collect()
     }
 
-    fn ready(
-        self,
-        title: &'static str,
-        record: &LensRecord,
-        power: Option<HundredthDiopters>,
-        lines: Vec<String>,
-    ) -> OtherLens {
+    fn ready(self, title: String, chosen: &ChosenLens, lines: Vec<String>) -> OtherLens {
+        let (words, record) = (self.words, &chosen.record);
+        let toric = chosen
+            .toric
+            .map(|toric| say::cylinder_and_marks(words, toric.cylinder, toric.axis));
         let (power, lines) = if self.signed {
-            let power = power.map_or_else(|| "power not stated".to_owned(), |p| p.to_string());
-            (power, lines)
+            let not_stated = || say::power_not_stated(words).to_owned();
+            let power = chosen.power;
+            let power = power.map_or_else(not_stated, |power| power.show(words).into_owned());
+            (power, toric.into_iter().chain(lines).collect())
         } else {
-            (WITHHELD.to_owned(), Vec::new())
+            (say::power_withheld(words).to_owned(), Vec::new())
         };
         OtherLens {
             title,
-            name: format!("{}, model {}", record.name, record.model),
+            name: of_lens::model(words, &record.name, &record.model),
             power,
             lines,
         }
     }
 }
 
-fn nothing(title: &'static str, name: &str) -> OtherLens {
+fn nothing(title: String, name: &str) -> OtherLens {
     OtherLens {
         title,
         name: name.to_owned(),
@@ -184,27 +164,33 @@ fn nothing(title: &'static str, name: &str) -> OtherLens {
 }
 
 /// Two published rules and vergence disagree: all stand here, none is chosen by the program.
-fn sulcus_powers(power: &SulcusResult) -> Vec<String> {
+fn sulcus_powers(words: Words, power: &SulcusResult) -> Vec<String> {
     let mut lines = Vec::new();
     if let Some(stepwise) = power.stepwise {
-        lines.push(format!("stepwise rule: {stepwise}"));
+        lines.push(say::by_rule(words, of_lens::stepwise(words), stepwise));
     }
     if let Some(five_percent) = power.five_percent_d {
-        lines.push(format!("minus 5 %: {five_percent}"));
+        lines.push(say::by_rule(
+            words,
+            of_lens::five_percent(words),
+            five_percent,
+        ));
     }
+    let by_vergence = of_lens::by_vergence(words);
     lines.push(match &power.vergence {
-        Outcome::Answer(vergence) => format!("by vergence: {vergence}"),
-        Outcome::Refusal(refusal) => format!("by vergence: {refusal}"),
+        Outcome::Answer(vergence) => say::by_rule(words, by_vergence, vergence),
+        Outcome::Refusal(refusal) => say::by_rule(words, by_vergence, refusal),
     });
     lines
 }
 
 /// "−0.26 D / −0.46 D × 148°".
-fn written(left: &ResidualResult) -> String {
+fn written(words: Words, left: &ResidualResult) -> String {
     SpheroCylinder {
         sphere: left.sphere_d,
         cylinder: left.cylinder_d,
         axis_degrees: left.axis_degrees.unwrap_or(180.0),
     }
-    .to_string()
+    .show(words)
+    .into_owned()
 }

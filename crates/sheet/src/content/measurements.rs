@@ -1,14 +1,14 @@
 //! What the plan rests on: the operated eye's measurements. The fellow eye's are not printed.
 
-use millrace_wording::measurements::{derived, missing, rows};
-use millrace_wording::{Show as _, Words};
+use millrace_wording::Show as _;
+use millrace_wording::measurements::{derived, heading, missing, rows};
 
-use super::{Subject, stated};
+use super::Subject;
 use crate::data::{DayAndWho, MeasuredRow, Measurements};
 
 impl Subject<'_> {
     pub(super) fn measurements(self) -> Measurements {
-        let words = Words::ENGLISH;
+        let words = self.words;
         let eye = self.draft.eyes.get(self.side);
         let frozen = self.results.derived.get(self.side);
         let mut measured: Vec<_> = rows(words, eye)
@@ -18,8 +18,8 @@ impl Subject<'_> {
                 value: row.value,
                 method: row.recorded.method.show(words).into_owned(),
                 taken: Some(DayAndWho {
-                    day: stated(row.recorded.on.map(|day| words.day(day))),
-                    who: stated(row.recorded.by),
+                    day: self.stated(row.recorded.on),
+                    who: self.stated(row.recorded.by),
                 }),
             })
             .collect();
@@ -34,7 +34,7 @@ impl Subject<'_> {
                 }),
         );
         Measurements {
-            title: format!("Measurements of the {}", self.side),
+            title: heading(words, self.side),
             missing: missing(words, eye).unwrap_or_default(),
             all: same_for_all(&measured),
             rows: measured,

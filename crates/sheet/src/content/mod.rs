@@ -1,4 +1,4 @@
-//! A plan in the words of the sheet. The words are core's wherever core has them.
+//! A plan as the sheet says it: facts of its document, in the words it is handed.
 
 mod approach;
 mod findings;
@@ -13,13 +13,11 @@ pub(crate) use texts::check_all;
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 use millrace_core::document::{PlanDocument, Results};
-use millrace_core::words::CAUTION;
+use millrace_wording::text::{banner, plan};
+use millrace_wording::{Show, Words, sheet as say};
 
 use crate::data::{Fact, SheetData, Signed};
-use crate::{Paper, SheetError, figures, fonts};
-
-/// What stands where nobody stated anything.
-pub(crate) const NOT_STATED: &str = "not stated";
+use crate::{Paper, SheetError, figures, fonts, labels};
 
 /// What the sheet is made from: a document, whose numbers it prints. Nothing is computed again.
 #[derive(Clone, Copy)]
@@ -29,25 +27,26 @@ pub(crate) struct Subject<'a> {
     pub(crate) side: Side,
     pub(crate) results: &'a Results,
     pub(crate) signed: bool,
+    pub(crate) words: Words,
 }
 
 impl<'a> Subject<'a> {
     /// Of a plan nobody signed.
-    pub(crate) const fn of(document: &'a PlanDocument) -> Self {
+    pub(crate) const fn of(document: &'a PlanDocument, words: Words) -> Self {
         Self {
             document,
             draft: &document.case,
             side: document.results.eye,
             results: &document.results,
             signed: false,
+            words,
         }
     }
 
-    /// Of a signed one.
-    pub(crate) const fn of_signed(document: &'a PlanDocument) -> Self {
+    pub(crate) const fn of_signed(document: &'a PlanDocument, words: Words) -> Self {
         Self {
             signed: true,
-            ..Self::of(document)
+            ..Self::of(document, words)
         }
     }
 
@@ -57,15 +56,21 @@ impl<'a> Subject<'a> {
         paper: Paper,
         signed: Option<Signed>,
     ) -> Result<SheetData, SheetError> {
+        let words = self.words;
         let mut data = SheetData {
             paper: paper.name(),
             fonts: fonts::families(),
-            title: String::new(),
+            language: language(words),
+            labels: labels::of_sheet(words),
+            title: match &signed {
+                Some(signed) => say::title(words, &signed.number),
+                None => say::title_draft(words).to_owned(),
+            },
             signed,
             identity: self.identity(),
             lens: self.lens(),
             overrides: self.overrides(),
-            caution: CAUTION,
+            caution: banner::caution(words),
             program: self.document.program.clone(),
             approach: self.approach(),
             approach_missing: self.approach_missing(),
@@ -74,17 +79,28 @@ impl<'a> Subject<'a> {
             formulas: self.formulas(),
             findings: self.findings(),
         };
-        data.title = match &data.signed {
-            Some(signed) => format!("Plan sheet {}", signed.number),
-            None => "Plan sheet, draft".to_owned(),
-        };
         texts::check(&mut data)?;
         Ok(data)
     }
+
+    /// A fact, or that nobody stated it.
+    pub(crate) fn stated(self, value: Option<impl Show>) -> String {
+        stated(self.words, value)
+    }
 }
 
-pub(crate) fn stated<T: ToString>(value: Option<T>) -> String {
-    value.map_or_else(|| NOT_STATED.to_owned(), |value| value.to_string())
+/// A fact, or that nobody stated it.
+pub(crate) fn stated(words: Words, value: Option<impl Show>) -> String {
+    value.map_or_else(
+        || plan::not_stated(words).to_owned(),
+        |value| value.show(words).into_owned(),
+    )
+}
+
+/// The language of the words as a document names it.
+pub(crate) fn language(words: Words) -> &'static str {
+    let code = words.language.code();
+    code.split_once('-').map_or(code, |(language, _)| language)
 }
 
 /// A fact in the program's own words.
@@ -92,7 +108,7 @@ fn fact(name: &'static str, text: impl Into<String>) -> Fact {
     Fact {
         name,
         text: text.into(),
-        typed: false,
+        typed: None,
         strong: false,
     }
 }

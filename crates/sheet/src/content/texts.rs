@@ -1,10 +1,10 @@
 //! Texts that people typed, before anything is laid out: refused if they hide something, if no
 //! typeface has a letter, or if they are too long for a block that must not be missed.
 
-use millrace_core::case::plain_text;
+use millrace_core::case::{TextRefused, plain_text};
 
 use crate::data::SheetData;
-use crate::{SheetError, fonts};
+use crate::{SheetError, What, fonts};
 
 /// Longest name of a person (house value).
 const NAME: usize = 120;
@@ -29,39 +29,41 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
         findings,
         ..
     } = data;
-    let mut texts: Vec<(&'static str, &mut String, Option<usize>)> = vec![
-        ("the patient name", &mut identity.name, Some(NAME)),
-        ("the patient number", &mut identity.number, Some(NUMBER)),
-        ("the name of the lens", &mut lens.name, Some(SHORT)),
-        ("the model of the lens", &mut lens.model, Some(SHORT)),
+    let mut texts: Vec<(What, &mut String, Option<usize>)> = vec![
+        (What::PatientName, &mut identity.name, Some(NAME)),
+        (What::PatientNumber, &mut identity.number, Some(NUMBER)),
+        (What::LensName, &mut lens.name, Some(SHORT)),
+        (What::LensModel, &mut lens.model, Some(SHORT)),
     ];
     for other in &mut lens.others {
-        texts.push((
-            "the name of a lens that lies ready",
-            &mut other.name,
-            Some(2 * SHORT),
-        ));
+        texts.push((What::ReadyLens, &mut other.name, Some(2 * SHORT)));
     }
     if let Some(signed) = signed {
-        texts.push(("the name of who signed", &mut signed.by, Some(NAME)));
-        texts.push(("the role of who signed", &mut signed.role, Some(SHORT)));
+        texts.push((What::Signer, &mut signed.by, Some(NAME)));
+        texts.push((What::Role, &mut signed.role, Some(SHORT)));
     }
     for over in overrides {
-        texts.push(("a reason", &mut over.reason, None));
-        texts.push(("the name of who gave a reason", &mut over.by, Some(NAME)));
+        texts.push((What::Reason, &mut over.reason, None));
+        texts.push((What::ReasonAuthor, &mut over.by, Some(NAME)));
     }
-    for fact in approach.iter_mut().filter(|fact| fact.typed) {
-        texts.push((fact.name, &mut fact.text, None));
+    for fact in approach {
+        texts.extend(fact.typed.map(|what| (what, &mut fact.text, None)));
     }
     let taken = measurements.rows.iter_mut().map(|row| &mut row.taken);
     for taken in taken.chain([&mut measurements.all]).flatten() {
-        texts.push(("the name of who measured", &mut taken.who, Some(NAME)));
+        texts.push((What::Measurer, &mut taken.who, Some(NAME)));
     }
     for row in &mut findings.rows {
-        texts.extend(row.reason.as_mut().map(|reason| ("a reason", reason, None)));
+        texts.extend(
+            row.reason
+                .as_mut()
+                .map(|reason| (What::Reason, reason, None)),
+        );
     }
     for (what, text, limit) in texts {
-        plain_text::check(what, text)?;
+        if let Err(TextRefused::Hidden { code, .. }) = plain_text::check("", text) {
+            return Err(SheetError::Hidden { what, code });
+        }
         has_glyphs(what, text)?;
         let length = text.chars().count();
         if let Some(limit) = limit.filter(|limit| *limit < length) {
@@ -86,14 +88,14 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
 pub(crate) fn check_all(value: &serde_json::Value) -> Result<(), SheetError> {
     use serde_json::Value;
     match value {
-        Value::String(text) => has_glyphs("a text of the sheet", text),
+        Value::String(text) => has_glyphs(What::Any, text),
         Value::Array(values) => values.iter().try_for_each(check_all),
         Value::Object(fields) => fields.values().try_for_each(check_all),
         Value::Null | Value::Bool(_) | Value::Number(_) => Ok(()),
     }
 }
 
-fn has_glyphs(what: &'static str, text: &str) -> Result<(), SheetError> {
+fn has_glyphs(what: What, text: &str) -> Result<(), SheetError> {
     match fonts::without_glyph(text) {
         None => Ok(()),
         Some(character) => Err(SheetError::NoGlyph { what, character }),

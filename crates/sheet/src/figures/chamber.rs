@@ -3,12 +3,13 @@
 use millrace_core::biometry::DepthStart;
 use millrace_core::chamber::drawing::{IRIS_MM, ellipse, sphere};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER};
-use millrace_core::document::ChamberResult;
 use millrace_core::quantity::Micrometers;
 use millrace_core::rules::Verdict;
+use millrace_wording::desk::{approach, figures};
+use millrace_wording::{Show as _, sheet as say};
 
 use super::{Figure, Shape, Words};
-use crate::content::{Subject, stated};
+use crate::content::Subject;
 
 /// Room for words beside the drawing and over it, points.
 const BESIDE: f64 = 46.0;
@@ -48,7 +49,7 @@ impl Canvas {
 /// For a hard nucleus, or a chamber with a finding on its depth; nothing where the section lacks a
 /// measurement, which the list of what was not measured names.
 pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
-    let chamber = &subject.results.chamber;
+    let (chamber, words) = (&subject.results.chamber, subject.words);
     let section = chamber.section.answer()?;
     if !concerns(subject) {
         return None;
@@ -61,20 +62,20 @@ pub(super) fn section(subject: Subject<'_>) -> Option<Figure> {
         points_per_mm,
         center: WIDTH / 2.0,
         figure: Figure {
-            title: "Anterior chamber, to scale".to_owned(),
-            alt: words(section, chamber),
+            title: approach::to_scale(words).to_owned(),
+            alt: in_words(subject, section),
             width: WIDTH,
             height: OVER + deep * points_per_mm + 6.0,
             shapes: Vec::new(),
             words: Vec::new(),
-            caption: "Outline of lens and iris only help the eye".to_owned(),
+            caption: say::outline_only_helps(words).to_owned(),
         },
     };
     draw_lens(&mut canvas, subject, section);
     draw_cornea(&mut canvas, section);
     draw_iris(&mut canvas, section);
     draw_limit(&mut canvas, section, limit);
-    label(&mut canvas, section, chamber);
+    label(&mut canvas, subject, section);
     Some(canvas.figure)
 }
 
@@ -124,7 +125,7 @@ fn draw_lens(canvas: &mut Canvas, subject: Subject<'_>, section: &ChamberSection
     canvas
         .figure
         .words
-        .push(Words::new(at, "center", "nucleus"));
+        .push(Words::new(at, "center", figures::nucleus(subject.words)));
 }
 
 fn draw_iris(canvas: &mut Canvas, section: &ChamberSection) {
@@ -155,7 +156,8 @@ fn draw_limit(canvas: &mut Canvas, section: &ChamberSection, limit: (Micrometers
 }
 
 /// Depth and limit on the left, aqueous and lens on the right.
-fn label(canvas: &mut Canvas, section: &ChamberSection, chamber: &ChamberResult) {
+fn label(canvas: &mut Canvas, subject: Subject<'_>, section: &ChamberSection) {
+    let (chamber, words) = (&subject.results.chamber, subject.words);
     let limit = (chamber.depth_limit_um, chamber.depth_limit_from);
     let beside = section.half_cornea_mm().max(LENS_DIAMETER.mm() / 2.0);
     let plane = section.pupil_plane.mm();
@@ -172,18 +174,18 @@ fn label(canvas: &mut Canvas, section: &ChamberSection, chamber: &ChamberResult)
     // The limit's words keep clear of the depth's, whichever of the two is deeper.
     let limit_at = limit_line.max(middle + 18.0);
     canvas.figure.words.extend([
-        Words::new([left - 4.0, middle - 4.0], "right", "depth"),
-        Words::new([left - 4.0, middle + 4.5], "right", depth.to_string()).strong(7.0),
+        Words::new([left - 4.0, middle - 4.0], "right", say::depth(words)),
+        Words::new([left - 4.0, middle + 4.5], "right", depth.show(words)).strong(7.0),
         Words::new(
             [left - 4.0, limit_at],
             "right",
-            format!("limit {}", limit.0),
+            figures::limit(words, limit.0),
         ),
-        Words::new([right + 4.0, aqueous - 4.0], "left", "aqueous"),
+        Words::new([right + 4.0, aqueous - 4.0], "left", say::aqueous(words)),
         Words::new(
             [right + 4.0, aqueous + 4.5],
             "left",
-            section.aqueous_depth.to_string(),
+            section.aqueous_depth.show(words),
         )
         .strong(7.0),
     ]);
@@ -192,11 +194,11 @@ fn label(canvas: &mut Canvas, section: &ChamberSection, chamber: &ChamberResult)
         let [_, y] = canvas.at([0.0, f64::midpoint(plane, back.mm())]);
         let thickness = chamber.lens_thickness_mm;
         canvas.figure.words.extend([
-            Words::new([right + 4.0, y - 4.0], "left", "lens"),
-            Words::new([right + 4.0, y + 4.5], "left", stated(thickness)),
+            Words::new([right + 4.0, y - 4.0], "left", say::lens(words)),
+            Words::new([right + 4.0, y + 4.5], "left", subject.stated(thickness)),
         ]);
     }
-    let cornea = format!("cornea {}", section.endothelium);
+    let cornea = figures::cornea(words, section.endothelium);
     canvas
         .figure
         .words
@@ -210,15 +212,18 @@ fn measure(canvas: &mut Canvas, x: f64, [from, to]: [f64; 2]) {
     }
 }
 
-fn words(section: &ChamberSection, chamber: &ChamberResult) -> String {
-    let (limit, start) = (chamber.depth_limit_um, chamber.depth_limit_from);
-    let mut text = format!(
-        "Section of the anterior chamber to scale. Cornea {} thick; chamber depth {} from the \
-         epithelium, aqueous depth {}; limit {limit} {start}.",
-        section.endothelium, section.pupil_plane, section.aqueous_depth
+fn in_words(subject: Subject<'_>, section: &ChamberSection) -> String {
+    let (chamber, words) = (&subject.results.chamber, subject.words);
+    let text = figures::section(
+        words,
+        section.endothelium,
+        section.pupil_plane,
+        section.aqueous_depth,
+        chamber.depth_limit_um,
+        chamber.depth_limit_from,
     );
-    if let Some(thickness) = chamber.lens_thickness_mm {
-        text = format!("{text} Lens {thickness} thick.");
+    match chamber.lens_thickness_mm {
+        Some(thickness) => format!("{text} {}", figures::lens_sentence(words, thickness)),
+        None => text,
     }
-    text
 }

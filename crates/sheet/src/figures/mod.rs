@@ -105,10 +105,6 @@ pub(crate) fn all(subject: Subject<'_>) -> Vec<Figure> {
 impl Subject<'_> {
     fn is_toric(self) -> bool {
         let lens = &self.draft.lens;
-        lens.toric.is_some()
-            || lens
-                .record
-                .as_ref()
-                .is_some_and(|record| record.toric.is_some())
+        lens.toric().is_some() || lens.record().is_some_and(|record| record.toric.is_some())
     }
 }

@@ -3,10 +3,12 @@
 use millrace_core::astigmatism::{Seat, as_seen_from};
 use millrace_core::biometry::Sector;
 use millrace_core::quantity::{Direction, Meridian, math};
-use millrace_wording::{Show as _, Words as English};
+use millrace_wording::quantity::degrees as degrees_of;
+use millrace_wording::text::plan;
+use millrace_wording::{Show as _, sheet as say};
 
 use super::{Figure, Shape, Words};
-use crate::content::{NOT_STATED, Subject};
+use crate::content::Subject;
 
 /// Radius of the circle, points.
 const RADIUS: f64 = 42.0;
@@ -21,35 +23,29 @@ type Turn<'a> = &'a dyn Fn(Direction) -> Direction;
 
 /// Facing the patient: 0° at the observer's right, counted counter-clockwise, for both eyes alike.
 pub(super) fn facing_the_patient(subject: Subject<'_>) -> Figure {
-    let mut figure = outline(subject, "ISO 8429 view, facing the patient", &|direction| {
-        direction
-    });
+    let title = say::facing_the_patient(subject.words);
+    let mut figure = outline(subject, title, &|direction| direction);
     for degrees in [30_u16, 60, 120, 150] {
         let at = on_circle(f64::from(degrees), RADIUS + 9.0);
-        figure
-            .words
-            .push(Words::new(at, "center", format!("{degrees}°")));
+        let angle = degrees_of(subject.words, degrees);
+        figure.words.push(Words::new(at, "center", angle));
     }
     figure
 }
 
 /// As the surgeon sees it: from the temple for a temporal incision, else from the head.
 pub(super) fn from_the_seat(subject: Subject<'_>) -> Figure {
-    let side = subject.side;
+    let (side, words) = (subject.side, subject.words);
     let seat = seat(subject);
-    let mut figure = outline(subject, "Surgeon's view", &|direction| {
+    let mut figure = outline(subject, say::surgeons_view(words), &|direction| {
         as_seen_from(seat, side, direction)
     });
-    figure.title = format!("Surgeon's view, seat {seat}");
-    figure.caption = format!("{}. {} is nearest.", figure.caption, near(seat));
+    figure.title = say::surgeons_view_from(words, seat);
+    figure.caption = match seat {
+        Seat::Superior => say::forehead_is_nearest(words, figure.caption),
+        Seat::Temporal => say::temple_is_nearest(words, figure.caption),
+    };
     figure
-}
-
-const fn near(seat: Seat) -> &'static str {
-    match seat {
-        Seat::Superior => "Forehead",
-        Seat::Temporal => "Temple",
-    }
 }
 
 /// Nobody enters a seat: the drawing supposes the one behind the incision, and says which.
@@ -66,10 +62,10 @@ fn seat(subject: Subject<'_>) -> Seat {
 }
 
 fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
-    let side = subject.side;
+    let (side, words) = (subject.side, subject.words);
     let mut figure = Figure {
         title: title.to_owned(),
-        alt: words(subject, title),
+        alt: in_words(subject, title),
         width: SIZE[0],
         height: SIZE[1],
         shapes: vec![Shape::area(circle(CENTER, RADIUS), 1.2, 255)],
@@ -79,24 +75,23 @@ fn outline(subject: Subject<'_>, title: &str, turn: Turn<'_>) -> Figure {
     scale(&mut figure);
     for degrees in PLACES {
         if let Ok(direction) = Direction::new(degrees) {
-            let sector = side.sector(direction).show(English::ENGLISH).into_owned();
+            let sector = side.sector(direction).show(words).into_owned();
             name_place(&mut figure, &sector, turn(direction));
         }
     }
-    let toric = subject.draft.lens.toric.filter(|_| subject.signed);
+    let toric = subject.draft.lens.toric().filter(|_| subject.signed);
     if let Some(direction) = subject.draft.approach.incision_direction {
         incision(&mut figure, turn(direction));
         if toric.is_none() {
-            label_incision(&mut figure, direction, turn(direction));
+            label_incision(&mut figure, (subject, direction), turn(direction));
         }
-        figure.caption = format!("Bar: incision at {direction}");
+        figure.caption = say::incision_bar(words, direction);
     } else {
-        "Incision not stated".clone_into(&mut figure.caption);
+        say::incision_not_stated(words).clone_into(&mut figure.caption);
     }
     if let Some(toric) = toric {
         marks(&mut figure, toric.axis, turn);
-        let text = format!("; line: marks of the lens at {}", toric.axis);
-        figure.caption.push_str(&text);
+        figure.caption = say::with_marks(words, figure.caption, toric.axis);
     }
     figure
 }
@@ -147,15 +142,20 @@ fn incision(figure: &mut Figure, seen: Direction) {
 }
 
 /// A word inside the circle, where no marks of a lens could cross it.
-fn label_incision(figure: &mut Figure, direction: Direction, seen: Direction) {
+fn label_incision(
+    figure: &mut Figure,
+    (subject, direction): (Subject<'_>, Direction),
+    seen: Direction,
+) {
+    let words = subject.words;
     let degrees = f64::from(seen.degrees());
     let [x, y] = on_circle(degrees, RADIUS * 0.42);
     figure
         .words
-        .push(Words::new([x, y - 4.0], "center", "incision").strong(7.0));
+        .push(Words::new([x, y - 4.0], "center", say::incision_word(words)).strong(7.0));
     figure
         .words
-        .push(Words::new([x, y + 4.5], "center", direction.to_string()));
+        .push(Words::new([x, y + 4.5], "center", direction.show(words)));
 }
 
 /// The meridian of the marks: a line with a dot at each end, as on the lens.
@@ -171,17 +171,17 @@ fn marks(figure: &mut Figure, axis: Meridian, turn: Turn<'_>) {
     }
 }
 
-fn words(subject: Subject<'_>, title: &str) -> String {
-    let incision = subject
-        .draft
-        .approach
-        .incision_direction
-        .map_or_else(|| NOT_STATED.to_owned(), |at| subject.place(at));
-    let mut text = format!("{title}, {}. Incision: {incision}.", subject.side);
-    if let Some(toric) = subject.draft.lens.toric.filter(|_| subject.signed) {
-        text = format!("{text} Marks of the lens at {}.", toric.axis);
+fn in_words(subject: Subject<'_>, title: &str) -> String {
+    let words = subject.words;
+    let incision = subject.draft.approach.incision_direction.map_or_else(
+        || plan::not_stated(words).to_owned(),
+        |at| subject.place(at),
+    );
+    let view = say::view(words, title, subject.side, incision);
+    match subject.draft.lens.toric().filter(|_| subject.signed) {
+        Some(toric) => say::view_marks(words, view, toric.axis),
+        None => view,
     }
-    text
 }
 
 #[cfg(test)]

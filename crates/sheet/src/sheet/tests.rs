@@ -3,6 +3,7 @@
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
+use millrace_wording::Show as _;
 
 use super::*;
 
@@ -26,15 +27,20 @@ fn signed_plan() -> SignedPlan {
 }
 
 /// What stands in the fixed part, what takes its place, and the block that is then missing.
-const LACKING: [(&str, &str, Block); 16] = [
+const LACKING: [(&str, &str, Block); 17] = [
     (
         "typed(who.name, size: name-size, weight: \"bold\")",
         "[]",
         Block::Identity,
     ),
     (
-        "No. #typed(who.number, weight: \"bold\") #h(6pt) born #box(text(weight: \"bold\", who.born))",
-        "",
+        "said(labels.number, number: typed(who.number, weight: \"bold\")) #h(6pt)",
+        "[]",
+        Block::Identity,
+    ),
+    (
+        "said(labels.born, day: box(text(weight: \"bold\", who.born)))",
+        "[]",
         Block::Identity,
     ),
     (
@@ -79,18 +85,26 @@ const LACKING: [(&str, &str, Block); 16] = [
         Block::Lens,
     ),
     (
-        "model #typed(lens.model, weight: \"bold\")",
-        "",
+        "said(labels.model, model: typed(lens.model, weight: \"bold\"))",
+        "[]",
         Block::Lens,
     ),
-    ("sits in the *#lens.site*", "", Block::Lens),
     (
-        "*Reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
+        "said(labels.sits_in, site: strong(lens.site))",
+        "[]",
+        Block::Lens,
+    ),
+    (
+        "*#labels.reason* (#typed(over.by), #over.on): #typed(over.reason, weight: \"bold\")",
         "",
         Block::Overrides,
     ),
     ("  footer: foot,", "  footer: none,", Block::Foot),
-    ("Fingerprint #signed.fingerprint", "", Block::Foot),
+    (
+        "said(labels.fingerprint, fingerprint: signed.fingerprint)",
+        "[]",
+        Block::Foot,
+    ),
 ];
 
 #[test]
@@ -104,6 +118,7 @@ fn a_template_without_a_part_that_must_be_there_is_refused() {
         let setting = Setting {
             paper: Paper::A4,
             template: &template,
+            words: Words::ENGLISH,
         };
         let error = Sheet::signed(&plan, setting).err();
         assert_eq!(
@@ -123,11 +138,12 @@ fn a_plan_of_another_eye_is_refused() {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let at = plan.signature().at;
     let error = Sheet::draft(&document, at, setting).unwrap_err();
     assert_eq!(
-        error.to_string(),
+        error.show(Words::ENGLISH),
         "the plan is not of this draft: they name different eyes"
     );
 }

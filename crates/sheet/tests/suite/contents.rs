@@ -3,7 +3,6 @@
 use crate::support::{cases, document, reader, sheet, signed};
 use millrace_core::rules::{Verdict, by_id};
 use millrace_core::signing::SignedPlan;
-use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words};
 
@@ -31,17 +30,17 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         let pages = reader::pages(&pdf);
         let whole = close(&pages.concat());
         let draft = plan.draft();
-        let lens = draft.lens.record.as_ref().unwrap();
+        let lens = draft.lens.record().unwrap();
         let side = draft.operation.eye.unwrap();
         let mut wanted = vec![
             draft.patient.name.clone().unwrap(),
             draft.patient.number.clone().unwrap(),
-            day(draft.patient.birth_date.unwrap()),
+            Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
             side.capitals().to_owned(),
             lens.name.clone(),
             lens.model.clone(),
             lens.site.to_string(),
-            draft.lens.power.unwrap().to_string(),
+            draft.lens.power().unwrap().to_string(),
             draft.lens.target.unwrap().to_string(),
             plan.signature().name.clone(),
             plan.signature().role.clone(),
@@ -54,10 +53,10 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             "INFERIOR".to_owned(),
             "Not a certified medical device".to_owned(),
         ];
-        if let Some(spare) = &draft.lens.spare {
-            wanted.push(format!("{}, model {}", spare.name, spare.model));
+        for (_, lens) in draft.lens.lenses.iter().skip(1) {
+            wanted.push(format!("{}, model {}", lens.record.name, lens.record.model));
         }
-        if let Some(toric) = draft.lens.toric {
+        if let Some(toric) = draft.lens.toric() {
             wanted.push(format!("cylinder {}", toric.cylinder));
             wanted.push(format!("marks at {}", toric.axis));
         }
@@ -70,7 +69,11 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
         for rule in &plan.plan().results.rules {
             let title = by_id(&rule.id).unwrap().title;
             if let Verdict::Finding(finding) = &rule.verdict {
-                wanted.push(format!("{} {} {title}", rule.severity, rule.id));
+                wanted.push(format!(
+                    "{} {} {title}",
+                    rule.severity.show(Words::ENGLISH),
+                    rule.id
+                ));
                 wanted.push(finding.show(Words::ENGLISH).into_owned());
                 let reason = plan.plan().reason(rule).cloned();
                 wanted.extend(reason.map(|recorded| recorded.reason));
@@ -100,7 +103,7 @@ fn identity_and_eye_stand_on_every_page() {
             for text in [
                 draft.patient.name.as_deref().unwrap(),
                 draft.patient.number.as_deref().unwrap(),
-                &day(draft.patient.birth_date.unwrap()),
+                &Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
                 draft.operation.eye.unwrap().capitals(),
                 &plan.fingerprint().short().to_string(),
                 &number,
@@ -142,7 +145,7 @@ fn the_eye_is_the_largest_and_on_its_side() {
 fn every_power_on_the_sheet_has_its_sign_and_no_hyphen_stands_for_minus() {
     for (name, plan) in signable() {
         let whole = reader::pages(&sheet(&plan).pdf().unwrap()).concat();
-        let power = plan.draft().lens.power.unwrap().to_string();
+        let power = plan.draft().lens.power().unwrap().to_string();
         assert!(power.starts_with(['+', '\u{2212}']), "{name}");
         let letters: Vec<char> = whole.chars().collect();
         for three in letters.windows(3) {
@@ -160,6 +163,7 @@ fn a_draft_says_draft_and_no_lens_power_in_the_box() {
             let setting = Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             };
             let at = "2026-12-01T10:00:00Z".parse().unwrap();
             let sheet = Sheet::draft(&document(&draft), at, setting).unwrap();
@@ -190,29 +194,29 @@ fn the_same_signed_plan_gives_the_same_bytes() {
     }
 }
 
-/// `rqrr` has nothing in common with the crate that wrote the code.
+/// What the codes on its pages say. `rqrr` has nothing in common with the crate that wrote the code.
+pub(crate) fn codes(sheet: &Sheet) -> Vec<String> {
+    let pages = sheet.pages(2.5);
+    let read = pages.iter().flat_map(|page| {
+        let gray = crate::support::gray(page);
+        let mut picture = rqrr::PreparedImage::prepare_from_greyscale(
+            gray.width() as usize,
+            gray.height() as usize,
+            |x, y| gray.as_raw()[y * gray.width() as usize + x],
+        );
+        let grids = picture.detect_grids();
+        grids
+            .into_iter()
+            .filter_map(|grid| Some(grid.decode().ok()?.1))
+            .collect::<Vec<_>>()
+    });
+    read.collect()
+}
+
 #[test]
 fn the_code_reads_back_as_the_fingerprint() {
     for (name, plan) in signable() {
-        let sheet = sheet(&plan);
-        let codes: Vec<String> = sheet
-            .pages(2.5)
-            .iter()
-            .flat_map(|page| {
-                let gray = crate::support::gray(page);
-                let mut picture = rqrr::PreparedImage::prepare_from_greyscale(
-                    gray.width() as usize,
-                    gray.height() as usize,
-                    |x, y| gray.as_raw()[y * gray.width() as usize + x],
-                );
-                let grids = picture.detect_grids();
-                grids
-                    .into_iter()
-                    .filter_map(|grid| Some(grid.decode().ok()?.1))
-                    .collect::<Vec<_>>()
-            })
-            .collect();
-        assert_eq!(codes, [plan.fingerprint().code()], "{name}");
+        assert_eq!(codes(&sheet(&plan)), [plan.fingerprint().code()], "{name}");
     }
 }
 
@@ -228,6 +232,7 @@ fn an_ordinary_case_stays_on_one_page() {
             Setting {
                 paper,
                 template: &template,
+                words: Words::ENGLISH,
             },
         )
         .unwrap();

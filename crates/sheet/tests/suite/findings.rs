@@ -4,7 +4,6 @@ use crate::support::hard::thirty_findings;
 use crate::support::{reader, signed};
 use millrace_core::document::ReasonResult;
 use millrace_core::rules::{Severity, Verdict, by_id};
-use millrace_core::words::day;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words, rules as say};
 
@@ -29,13 +28,17 @@ fn thirty_overrides_are_all_there_in_full() {
             finding.show(Words::ENGLISH).into_owned(),
         );
         let mut texts = vec![
-            format!("{} {} {title}: {sentence}", rule.severity, rule.id),
+            format!(
+                "{} {} {title}: {sentence}",
+                rule.severity.show(Words::ENGLISH),
+                rule.id
+            ),
             say::details(Words::ENGLISH, finding).unwrap_or_default(),
         ];
         if rule.reason == ReasonResult::Standing {
             assert_eq!(rule.severity, Severity::Review, "{}", rule.id);
             let recorded = plan.plan().reason(rule).unwrap();
-            let (by, on) = (&recorded.by, day(recorded.on));
+            let (by, on) = (&recorded.by, Words::ENGLISH.day(recorded.on));
             texts.push(format!("Reason ({by}, {on}): {}", recorded.reason));
             overrides.push(texts);
         } else {
@@ -54,6 +57,7 @@ fn thirty_overrides_are_all_there_in_full() {
         let setting = Setting {
             paper,
             template: &template,
+            words: Words::ENGLISH,
         };
         let sheet = Sheet::signed(&plan, setting).unwrap();
         assert_eq!(sheet.overlaps(), Vec::<[_; 2]>::new());
@@ -67,7 +71,9 @@ fn thirty_overrides_are_all_there_in_full() {
         }
         let whole = close(&pages.concat());
         let at = |texts: &Vec<String>| whole.find(&close(&texts[0][..12])).unwrap();
-        let boxed = whole.find(&close("GONE AGAINST, WITH A REASON")).unwrap();
+        let boxed = whole
+            .find(&close("OVERRIDDEN FINDINGS, WITH REASONS"))
+            .unwrap();
         let notes = others.iter().map(at).min().unwrap();
         for texts in &overrides {
             assert!(boxed < at(texts) && at(texts) < notes, "{}", texts[0]);

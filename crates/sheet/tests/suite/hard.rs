@@ -2,8 +2,9 @@
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
 use crate::support::{case, cases, reasoned, sheet, signed};
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, Slot};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use millrace_wording::{Show as _, Words};
 use proptest::prelude::*;
 
 fn assert_nothing_overlaps(name: &str, sheet: &Sheet) {
@@ -26,6 +27,7 @@ fn nothing_overlaps_on_either_paper() {
                 Setting {
                     paper,
                     template: &template,
+                    words: Words::ENGLISH,
                 },
             )
             .unwrap();
@@ -58,11 +60,13 @@ fn a_letter_without_a_typeface_is_refused() {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let refusal = |draft: &Draft| {
         Sheet::signed(&signed(draft).unwrap(), setting)
             .unwrap_err()
-            .to_string()
+            .show(Words::ENGLISH)
+            .into_owned()
     };
     assert_eq!(
         refusal(&named("김민수")),
@@ -119,7 +123,8 @@ fn markup_in_any_text_is_only_text() {
         let mut draft = full_theatre(named(text));
         draft.patient.number = Some(text.to_owned());
         draft.theatre.technique = vec![text.to_owned()];
-        draft.lens.record.as_mut().unwrap().name = text.to_owned();
+        let lens = draft.lens.lenses.get_mut(Slot::Planned).unwrap();
+        lens.record.name = text.to_owned();
         draft.reasons.clear();
         let draft = reasoned(&draft, text);
         let plan = signed(&draft).unwrap();
@@ -161,12 +166,12 @@ proptest! {
         let draft = reasoned(&draft, &reason);
         // What signing refuses never comes here.
         if let Ok(plan) = signed(&draft) {
-            match Sheet::signed(&plan, Setting { paper: Paper::Letter, template: &template }) {
+            match Sheet::signed(&plan, Setting { paper: Paper::Letter, template: &template, words: Words::ENGLISH }) {
                 Ok(sheet) => {
                     prop_assert!(sheet.pdf().is_ok());
                     prop_assert!(sheet.overlaps().is_empty(), "{:?}", sheet.overlaps());
                 }
-                Err(SheetError::NoGlyph { .. } | SheetError::Hidden(_) | SheetError::TooLong { .. }) => {}
+                Err(SheetError::NoGlyph { .. } | SheetError::Hidden { .. } | SheetError::TooLong { .. }) => {}
                 // Where both directions meet at a sign, or a mark sits on a letter of another script, the page
                 // may hold the text in another order than it was written in.
                 Err(SheetError::BlockMissing { .. }) if is_reordered(&name) || is_reordered(&reason) => {}

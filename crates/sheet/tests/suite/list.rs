@@ -3,6 +3,7 @@
 use crate::support::hard::named;
 use crate::support::{cases, date, not_signed, reader, signed};
 use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, pdfs};
+use millrace_wording::Words;
 
 #[test]
 fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
@@ -15,6 +16,7 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let mut told = Vec::new();
     let made = pdfs(&plans, setting, |progress| told.push(progress));
@@ -46,7 +48,7 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
         for wanted in [
             draft.patient.name.clone().unwrap(),
             draft.patient.number.clone().unwrap(),
-            draft.lens.power.unwrap().to_string(),
+            draft.lens.power().unwrap().to_string(),
             plan.fingerprint().short().to_string(),
         ] {
             assert!(text.contains(&close(&wanted)), "{wanted}");

@@ -2,19 +2,21 @@
 //! PDF says it.
 
 use crate::support::{case, document, reader, sheet, signed};
-use millrace_core::case::Draft;
+use millrace_core::case::{ChosenLens, Draft, Slot};
 use millrace_core::iol_power::{Formula, PowerRange, Powers};
-use millrace_core::quantity::HundredthDiopters;
-use millrace_core::signing::Obstacle;
+use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
+use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::Words;
 
 const TITLES: [&str; 3] = [
-    "Spare, capsular bag",
-    "Spare, ciliary sulcus",
-    "Anterior chamber lens",
+    "Backup lens for the bag",
+    "Backup lens for the sulcus",
+    "Anterior chamber IOL",
 ];
+const PLACES: [Place; 3] = [Place::Bag, Place::Sulcus, Place::AnteriorChamber];
 const SLUICE: &str = "Sluice three-piece, model Sluice B";
-const PENSTOCK: &str = "Penstock chamber lens, model Penstock A";
+const PENSTOCK: &str = "Penstock AC, model Penstock A";
 
 fn close(text: &str) -> String {
     text.chars()
@@ -45,24 +47,27 @@ fn draft_texts(draft: &Draft) -> [String; 3] {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     let at = "2026-12-01T10:00:00Z".parse().unwrap();
     under_the_titles(&Sheet::draft(&document(draft), at, setting).unwrap())
 }
 
-/// Spare, sulcus and chamber lens with these powers, in hundredths of a diopter.
+/// Backup lenses with these powers, in hundredths of a diopter.
 fn with_powers(powers: [i32; 3]) -> Draft {
-    let [spare, sulcus, chamber] = powers.map(HundredthDiopters::new);
     let made = [-1_000, 3_000, 50].map(HundredthDiopters::new);
     let made = Powers::new(vec![PowerRange::new(made[0], made[1], made[2]).unwrap()]).unwrap();
     let mut draft = case("hard-and-shallow");
-    let lens = &mut draft.lens;
-    lens.spare.as_mut().unwrap().powers = made.clone();
-    lens.chamber_lens.as_mut().unwrap().powers = made;
-    lens.spare_power = Some(spare);
-    lens.sulcus_power = Some(sulcus);
-    lens.chamber_power = Some(chamber);
+    for (place, power) in PLACES.into_iter().zip(powers) {
+        let lens = backup(&mut draft, place);
+        lens.record.powers = made.clone();
+        lens.power = Some(HundredthDiopters::new(power));
+    }
     draft
+}
+
+fn backup(draft: &mut Draft, place: Place) -> &mut ChosenLens {
+    draft.lens.lenses.get_mut(Slot::Backup(place)).unwrap()
 }
 
 /// The powers of the case file, read there by hand: +22.00, +21.00 and +18.50 D.
@@ -113,14 +118,19 @@ fn a_power_below_zero_has_a_minus_and_no_power_stands_under_another_site() {
 fn what_each_power_leaves_is_the_frozen_result() {
     let plan = signed(&with_powers([2200, 2100, 1850])).unwrap();
     let [spare, _, chamber] = under_the_titles(&sheet(&plan));
-    let results = &plan.plan().results;
-    let bag = &results.spare.as_ref().unwrap().bag;
+    let backups = &plan.plan().results.backups;
+    assert_eq!(
+        backups.iter().map(|it| it.place).collect::<Vec<_>>(),
+        PLACES
+    );
     let mut seen = Vec::new();
-    for (text, results) in [
-        (spare, bag),
-        (chamber, results.chamber_lens.as_ref().unwrap()),
-    ] {
-        let planned = results.formula(Formula::SrkT).unwrap().answer().unwrap();
+    for (text, result) in [(spare, &backups[0]), (chamber, &backups[2])] {
+        let planned = result
+            .ladder
+            .formula(Formula::SrkT)
+            .unwrap()
+            .answer()
+            .unwrap();
         let predicted = planned.predicted_d.unwrap().d();
         let wanted = format!("predicted{predicted:+.2}D").replace('-', "\u{2212}");
         assert!(text.ends_with(&wanted), "{text} for {wanted}");
@@ -140,10 +150,10 @@ fn a_draft_has_none_of_these_powers() {
 #[test]
 fn what_nobody_chose_is_said_and_only_proposed() {
     let mut draft = case("hard-and-shallow");
-    draft.lens.spare_power = None;
-    draft.lens.sulcus_power = None;
-    draft.lens.chamber_lens = None;
-    draft.lens.chamber_power = None;
+    backup(&mut draft, Place::Bag).power = None;
+    backup(&mut draft, Place::Sulcus).power = None;
+    let lenses = &mut draft.lens.lenses;
+    lenses.choose(Slot::Backup(Place::AnteriorChamber), None);
     let [spare, sulcus, chamber] = signed_texts(&draft);
     let begins = close(&format!("power not stated{SLUICE}proposed +"));
     assert!(spare.starts_with(&begins), "{spare}");
@@ -151,22 +161,22 @@ fn what_nobody_chose_is_said_and_only_proposed() {
     assert!(sulcus.starts_with(&begins), "{sulcus}");
     assert_eq!(chamber, "notstated");
 
-    draft.lens.spare = None;
+    for place in PLACES {
+        draft.lens.lenses.choose(Slot::Backup(place), None);
+    }
     assert_eq!(signed_texts(&draft), ["notstated"; 3]);
 }
 
 #[test]
-fn a_spare_that_may_not_sit_in_the_sulcus_has_no_power_there() {
-    let mut draft = with_powers([2200, 2100, 1850]);
-    draft.lens.spare.as_mut().unwrap().may_sit_in_sulcus = false;
-    let obstacles = signed(&draft).unwrap_err();
-    assert!(
-        matches!(obstacles[..], [Obstacle::PowerWithoutLens { .. }]),
-        "{obstacles:?}"
-    );
-    draft.lens.sulcus_power = None;
-    let [spare, sulcus, _] = signed_texts(&draft);
-    assert!(spare.starts_with("+22.00D"), "{spare}");
-    let refused = "The maker does not allow this lens in the ciliary sulcus.";
-    assert_eq!(sulcus, close(refused));
+fn a_toric_backup_lens_has_its_cylinder_and_axis() {
+    let mut draft = case("hard-and-shallow");
+    let lens = backup(&mut draft, Place::Bag);
+    let cylinder = HundredthDiopters::new(225);
+    lens.record.toric = ToricSteps::new(vec![cylinder], PowerLabel::SphericalEquivalent).ok();
+    let axis = Meridian::new(88).unwrap();
+    lens.toric = Some(ToricChoice { cylinder, axis });
+    let [bag, sulcus, chamber] = signed_texts(&draft);
+    let wanted = close(&format!("+22.00 D{SLUICE}cylinder +2.25 D, marks at 88°"));
+    assert!(bag.starts_with(&wanted), "{bag}");
+    assert!(![sulcus, chamber].concat().contains("cylinder"));
 }

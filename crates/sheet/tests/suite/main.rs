@@ -15,5 +15,6 @@ mod list;
 mod lying_ready;
 mod photocopy;
 mod pictures;
+mod pseudo;
 mod support;
 mod templates;

@@ -15,7 +15,7 @@ use std::sync::LazyLock;
 
 use copier::Copier;
 use image::{GrayImage, Luma};
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, Slot};
 use millrace_core::iol_power::{PowerRange, Powers};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_sheet::Sheet;
@@ -78,9 +78,10 @@ static WORDS: LazyLock<Words> = LazyLock::new(|| {
 fn with(mut draft: Draft, name: &str, power: i32) -> Draft {
     draft.patient.name = Some(name.to_owned());
     let made = [-3_000, 3_000, 50].map(HundredthDiopters::new);
-    let record = draft.lens.record.as_mut().unwrap();
-    record.powers = Powers::new(vec![PowerRange::new(made[0], made[1], made[2]).unwrap()]).unwrap();
-    draft.lens.power = Some(HundredthDiopters::new(power));
+    let lens = draft.lens.lenses.get_mut(Slot::Planned).unwrap();
+    lens.record.powers =
+        Powers::new(vec![PowerRange::new(made[0], made[1], made[2]).unwrap()]).unwrap();
+    lens.power = Some(HundredthDiopters::new(power));
     draft
 }
 

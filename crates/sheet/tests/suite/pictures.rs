@@ -7,6 +7,7 @@ mod faults;
 use compare::{Mode, check, kept, pictures};
 use millrace_core::case::Draft;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::Words;
 use rayon::prelude::*;
 
 use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
@@ -34,6 +35,7 @@ fn draft_print(draft: &Draft, paper: Paper) -> Sheet {
     let setting = Setting {
         paper,
         template: &template,
+        words: Words::ENGLISH,
     };
     Sheet::draft(&document(draft), at, setting).unwrap()
 }
@@ -49,6 +51,7 @@ fn list_page() -> Sheet {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     Sheet::list_page((&plans, &[without]), (date(2026, 12, 3), at), setting).unwrap()
 }

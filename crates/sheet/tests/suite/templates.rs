@@ -3,18 +3,21 @@
 
 use crate::support::{case, signed};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
+use millrace_wording::{Show as _, Words};
 
 fn made_by(arrangement: &str) -> Result<Sheet, SheetError> {
     let template = Template::with_arrangement(arrangement.to_owned());
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     Sheet::signed(&signed(&case("hard-and-shallow")).unwrap(), setting)
 }
 
 fn message(arrangement: &str) -> String {
-    made_by(arrangement).unwrap_err().to_string()
+    let error = made_by(arrangement).unwrap_err();
+    error.show(Words::ENGLISH).into_owned()
 }
 
 const EMPTY: &str = "#let middle(data) = []\n#let end(data) = []";
@@ -29,7 +32,7 @@ fn an_empty_arrangement_leaves_the_fixed_part() {
         "Okonjo, Adaeze",
         "+22.50 D",
         "Weir one-piece",
-        "GONE AGAINST, WITH A REASON",
+        "OVERRIDDEN FINDINGS, WITH REASONS",
     ] {
         assert!(
             texts.iter().any(|text| text == wanted),
@@ -40,7 +43,8 @@ fn an_empty_arrangement_leaves_the_fixed_part() {
 
 #[test]
 fn the_shipped_arrangement_can_be_adapted() {
-    let adapted = Template::shipped_arrangement().replace("In theatre", "In our theatre");
+    let adapted = Template::shipped_arrangement()
+        .replace("title(labels.in_theatre)", "title(\"In our theatre\")");
     let sheet = made_by(&adapted).unwrap();
     assert!(
         sheet

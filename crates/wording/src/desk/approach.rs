@@ -1,8 +1,12 @@
 //! The page of the approach: how the nucleus comes out.
 
+pub use crate::text::plan::{
+    approach, column_pieces, for_phacoemulsification, for_small_incision, no_difference,
+    risk_heading, touches,
+};
+
 messages! {
     // Approach, incision, capsulorhexis.
-    approach = "Approach";
     phacoemulsification = "Phacoemulsification";
     not_decided = "Not decided";
     small_incision = "Small incision (SICS)";
@@ -16,20 +20,20 @@ messages! {
     not_recorded = "Not recorded";
 
     // Effect of the incision.
-    own_figures = "Your own figures of the incision's effect on the cornea";
+    own_figures = "Your own surgically induced astigmatism (SIA)";
     flattening = "Flattening";
     scatter = "Scatter (SD)";
     eyes = "Number of eyes";
     worked_out_on = "Worked out on";
-    what_figures_are = "Mean flattening of the incision's own meridian and the SD of each double-angle component, from your own results through such incisions. All three or none; they are cleared when the approach changes";
-    not_yet_taken(why) = "Not yet taken: {why}";
-    needs(what) = "needs {what}";
-    day_missing = "Day of your figures not recorded";
-    effect_unknown(why) = "Effect on astigmatism not known: {why}";
-    effect(scatter) = "Effect on astigmatism, scatter {scatter} (SD)";
-    by_own_figures = "From your own figures";
+    what_figures_are = "Mean flattening of the incision's own meridian and the SD of each double-angle component, from your own results with such incisions. All three or none; they are cleared when the approach changes";
+    not_yet_taken(why) = "Not saved yet: {why}";
+    needs(what) = "enter {what}";
+    day_missing = "Day of your SIA not recorded";
+    effect_unknown(why) = "SIA not known: {why}";
+    effect(scatter) = "SIA, scatter {scatter} (SD)";
+    by_own_figures = "From your own SIA";
     flattening_by = "flattening by the incision";
-    scatter_of = "scatter of the incision's effect";
+    scatter_of = "scatter of the SIA";
     or_more(least) = "{least} or more";
     too_few_eyes(text, least) = "number of eyes {text} is under {least}; one eye has no scatter";
 
@@ -38,25 +42,22 @@ messages! {
     nucleus_thickness_head = "Thickness";
     nucleus_diameter = "diameter of the nucleus";
     nucleus_thickness = "thickness of the nucleus";
-    needs_thickness = "needs the thickness";
-    needs_diameter = "needs the diameter";
+    needs_thickness = "enter the thickness";
+    needs_diameter = "enter the diameter";
     as_you_judge(source) = "As you judge it; published sizes disagree, so nothing is assumed. {source}";
 
     // The chamber.
     to_scale = "Anterior chamber, to scale";
-    no_picture(why) = "No picture. {why}";
-    the_section_head(why) = "The section {why}";
-    the_section(why) = "the section {why}";
-    choose_eye_head = "Choose the operated eye on the Biometry page";
-    choose_eye = "choose the operated eye";
+    no_picture(why) = "No picture: {why}";
+    choose_eye = "choose the operative eye on the Biometry page";
     whole_no_piece = "SICS delivers the nucleus whole: no piece is drawn";
     none_chosen_no_piece = "No number of pieces is chosen: none is drawn";
     piece_chosen(pieces, longest, room) = "{pieces} pieces (chosen): longest {longest}, {room}";
     piece_looked_at(pieces, longest, room) = "{pieces} pieces (only looked at): longest {longest}, {room}";
     on_end_touches(room) = "on end touches, {room}";
     on_end_left(room) = "on end {room} left over it";
-    back_measured(radius) = "Back of the cornea {radius} (measured)";
-    back_assumed(radius) = "Back of the cornea {radius} (assumed, {=0.81} of the front)";
+    back_measured(radius) = "Posterior corneal radius {radius} (measured)";
+    back_assumed(radius) = "Posterior corneal radius {radius} (assumed, {=0.81} of the anterior one)";
     nucleus_volume(volume) = "Nucleus {volume} mm³";
     no_iris = "Pupil not recorded: no iris drawn";
     no_lens = "Lens thickness not recorded: neither lens nor nucleus drawn";
@@ -70,8 +71,7 @@ messages! {
     are_chosen(pieces) = "{pieces} pieces are chosen";
     size_not_stated = "the size of the nucleus was not stated";
     clear_pieces = "Clear the number of pieces";
-    what_the_estimate_is(clearance) = "Divided as sectors × rings × layers. Room between the endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. An estimate from this eye's numbers: no published distance against cell loss was found, and the clearance of {clearance} asked by CL-01 is a house value [assumption]. Real pieces are neither equal nor so clean";
-    touches(room) = "touches {room}";
+    what_the_estimate_is(clearance) = "Divided as sectors × rings × layers. Room between the endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. An estimate from this eye's numbers: no published distance against cell loss was found, and the clearance of {clearance} asked by CL-01 is our own value [assumption]. Real pieces are neither equal nor so clean";
     beyond_cornea = "beyond cornea";
     division(sectors, rings, layers) = "{sectors} × {rings} × {layers}";
     row_division(pieces, sectors, rings, layers) = "{pieces} pieces, {sectors} sectors, {rings} rings, {layers} layers";
@@ -80,7 +80,6 @@ messages! {
     number_of_pieces = "Number of pieces";
     number_to_look_at = "Number of pieces, to look at only";
     cannot_be_estimated(why) = "Cannot be estimated: {why}";
-    column_pieces = "Pieces";
     column_longest = "Longest";
     column_turning = "Turning";
     column_off_axis = "2 mm off axis";
@@ -91,19 +90,15 @@ messages! {
     columns = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
 
     // What speaks for either.
-    for_either = "What speaks for either";
-    for_phaco = "For phacoemulsification";
-    for_small_incision = "For small incision (SICS)";
-    no_difference = "Shows no difference";
+    for_either = "In favor of either approach";
     no_finding = "No finding of this eye";
-    not_evaluated(title, missing, rule) = "{title}: could not be evaluated, missing {missing} ({rule})";
+    not_evaluated(title, missing, rule) = "{title}: could not be evaluated: {missing} is missing ({rule})";
     this_eye = "This eye";
     published = "Published";
     of_other_eyes = "Published, of other eyes";
     source_of_rule(source, rule) = "{source}, {rule}";
 
     // Risk.
-    risk = "Risk of a complicated operation";
     points(total) = "Risk points {total}";
     points_between(total, at_most) = "Risk points {total} to {at_most}, as not all is recorded";
     given(items) = "Given: {items}";

@@ -1,5 +1,8 @@
 //! The page of patient and measurements.
 
+pub use crate::measurements::{depth_from, nucleus};
+pub use crate::text::banner::{female, male};
+
 messages! {
     // Patient and operation.
     patient_and_operation = "Patient and operation";
@@ -7,12 +10,10 @@ messages! {
     number = "Hospital number";
     birth_date = "Birth date";
     sex = "Sex";
-    female = "female";
-    male = "male";
     alpha_blocker = "Alpha-blocker, ever";
     operation_day = "Operation day";
     surgeon = "Surgeon";
-    not_said = "not said";
+    not_said = "not recorded";
     independent = "independent";
     experienced_trainee = "experienced trainee";
     trainee = "trainee";
@@ -22,12 +23,12 @@ messages! {
     other = "other";
 
     // Which eye.
-    operated_eye = "Operated eye";
-    eye_first = "Measurements are entered once the operated eye is chosen";
+    operated_eye = "Operative eye";
+    eye_first = "Measurements are entered once the operative eye is chosen";
     changed(from, to, by, day, reason) = "Changed from the {from} to the {to} by {by} on {day}: {reason}";
-    fixed(eye) = "The {eye} is operated; fixed, since measurements exist";
-    change_eye = "Change the operated eye…";
-    change_from(from, to) = "Change the operated eye from the {from} to the {to}";
+    fixed(eye) = "The {eye} is the operative eye; fixed, since measurements exist";
+    change_eye = "Change the operative eye…";
+    change_from(from, to) = "Change the operative eye from the {from} to the {to}";
     what_a_change_clears = "Target, consent, power, axis, approach and every recorded reason are cleared; measurements stay with their eyes; the change and its reason are kept for good";
     keep_eye(eye) = "Keep the {eye}";
     name_first = "Set your name in the settings first; the change is signed";
@@ -37,12 +38,12 @@ messages! {
     // Both eyes.
     of_eye(what, eye) = "{what}, {eye}";
     of_other(eye, text) = "{eye} {text}";
-    not_operated = "not operated; its numbers serve comparison";
+    not_operated = "fellow eye, for comparison only";
     edit = "Edit…";
     edit_eye(eye) = "Edit the {eye}…";
-    operated_compared = "Operated; shown to compare";
-    only_compared = "Shown to compare; no formula takes its numbers";
-    editing_fellow(eye) = "You are editing the {eye}, which is not operated";
+    operated_compared = "Operative eye, shown for comparison";
+    only_compared = "Shown for comparison; no formula uses its numbers";
+    editing_fellow(eye) = "You are editing the {eye}, which is not the operative eye";
     back_to(eye) = "Back to the {eye}";
 
     // Who measures.
@@ -54,14 +55,14 @@ messages! {
     today(name) = "Today, {name}";
     written_beside = "Written beside each number entered from now on";
     by_person(day, person) = "{day}, {person}";
-    by_nobody(day) = "{day}, by whom not said";
-    no_day(person) = "{person}, day not said";
-    neither = "day and person not said";
+    by_nobody(day) = "{day}, by whom not recorded";
+    no_day(person) = "{person}, day not recorded";
+    neither = "day and person not recorded";
 
     // A row.
-    method_first = "say how it was measured, then it is recorded";
+    method_first = "choose the method first";
     row_method(name) = "{name}, method";
-    row_circumstances(name) = "{name}, circumstances…";
+    row_circumstances(name) = "{name}, details…";
     row_spread(name) = "{name}, SD";
     row_day(name) = "{name}, day";
     row_person(name) = "{name}, person";
@@ -70,16 +71,15 @@ messages! {
     by = "by";
 
     // Chamber depth and posterior cornea.
-    surface_first = "say below from which surface it was measured";
+    surface_first = "choose below from which surface it was measured";
     epithelium = "Epithelium";
     endothelium = "Endothelium";
     short_epithelium = "epith.";
     short_endothelium = "endoth.";
-    depth_from(depth, surface) = "{depth} {surface}";
     from_the = "from the";
-    depth_from_the = "Chamber depth from the";
+    depth_from_the = "Anterior chamber depth from the";
     aqueous(depth) = "aqueous depth {depth}, less the corneal thickness";
-    steep_first = "say below which meridian is the steep one";
+    steep_first = "enter the steep meridian below";
     steep_at = "steep @";
     posterior_meridian = "Posterior astigmatism, steep meridian";
 
@@ -104,8 +104,8 @@ messages! {
     at_index(index) = "at {index}";
     method = "method";
     method_head = "Keratometry, method";
-    circumstances = "circumstances…";
-    circumstances_head = "Keratometry, circumstances…";
+    circumstances = "details…";
+    circumstances_head = "Keratometry, details…";
     cylinder(size) = "cylinder {size}";
     readings_taken = "readings";
     number_of_readings = "number of readings";
@@ -115,9 +115,9 @@ messages! {
     largest_difference_head = "Keratometry, largest difference";
     mean_deviation = "SD of the mean";
     mean_deviation_head = "Keratometry, SD of the mean";
-    unit_first = "say first whether readings are in mm or in D";
-    index_first = "give the index of the instrument first";
-    recorded_once_whole(missing) = "recorded once it is whole; missing: {missing}";
+    unit_first = "choose first whether readings are in mm or in D";
+    index_first = "enter the index of the instrument first";
+    recorded_once_whole(missing) = "not saved yet; still missing: {missing}";
     missing_flat_reading = "the flat reading";
     missing_flat_meridian = "the flat meridian";
     missing_steep_reading = "the steep reading";
@@ -126,7 +126,6 @@ messages! {
 
     // State of the eye.
     state_of(eye) = "State of the {eye}";
-    nucleus = "Nucleus";
     no_scale = "none";
     nucleus_scale = "Nucleus, scale";
     grade = "Grade";
@@ -138,17 +137,17 @@ messages! {
     short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
     short_who(grade) = "WHO {grade}";
     short_emery_little(numeral) = "E-L {numeral}";
-    dense_cataract = "Dense, total cataract";
+    dense_cataract = "Dense or total cataract";
     white_cataract = "White cataract";
     brunescent = "Brunescent cataract";
-    posterior_polar = "Posterior polar";
-    capsule_plaque = "Capsule plaque";
+    posterior_polar = "Posterior polar cataract";
+    capsule_plaque = "Posterior capsule plaque";
     pseudoexfoliation = "Pseudoexfoliation";
     phacodonesis = "Phacodonesis";
     guttata = "Guttata";
     corneal_scarring = "Corneal scarring";
     irregular_cornea = "Irregular cornea";
-    keratoplasty_likely = "Graft likely later";
+    keratoplasty_likely = "Corneal graft likely";
     previous_vitrectomy = "Previous vitrectomy";
     other_difficulty = "Other difficulty";
     silicone_oil = "Silicone oil";
@@ -163,7 +162,7 @@ messages! {
     hyperopic_laser = "laser, hyperopia";
     k_before = "K before it";
     reading_before(number) = "Corneal reading {number} before surgery";
-    recorded_once_both = "Recorded once both readings are there";
+    recorded_once_both = "Not saved yet: enter both readings";
     myopia_removed = "Myopia removed";
     myopia_removed_at = "Myopia removed at the corneal plane";
     at_the_cornea = "D at the cornea";
@@ -175,7 +174,7 @@ messages! {
     achieved_refraction = "Achieved refraction";
     complicated = "Complicated";
     remove_earlier = "Remove the earlier operation";
-    recorded_once_refractions = "Recorded once power and both refractions are whole; a refraction without cylinder has 0";
+    recorded_once_refractions = "Not saved yet: enter power and both refractions; a refraction without cylinder has 0";
     predicted_by = "Predicted by";
     sphere_of(name) = "{name}, sphere";
     cylinder_of(name) = "{name}, cylinder";

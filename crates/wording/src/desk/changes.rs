@@ -1,56 +1,50 @@
 //! What a change of a case is called, for undo and redo.
 
+pub use crate::desk::biometry::of_eye;
+pub use crate::desk::lens::sum_of_segments;
+
 use std::borrow::Cow;
 
-use millrace_core::case::{Command, Reserve, TheatreEntry};
+use millrace_core::case::{Command, TheatreEntry};
 
 use crate::{Show, Words};
 
 messages! {
-    of_eye(what, eye) = "{what}, {eye}";
     changed_to(eye) = "change to the {eye}";
     reason_for(rule) = "reason for {rule}";
     withdrawn(rule) = "withdrawn reason for {rule}";
-    taken_over = "taking over what was stored elsewhere";
+    taken_over = "taking over what was saved elsewhere";
 
     state = "state of the eye";
     earlier_operation = "earlier operation";
-    operated_eye = "operated eye";
+    operated_eye = "operative eye";
     patient = "patient";
     operation_day = "operation day";
     surgeon = "surgeon's experience";
     target = "target refraction";
     consented_target = "consented target";
-    lens = "lens";
     formula = "formula";
     convention = "convention";
-    power = "lens power";
+    power_of(lens) = "power, {lens}";
     second_eye = "refinement by the first eye";
-    toric = "cylinder and axis";
-    posterior = "back of the cornea";
+    toric_of(lens) = "cylinder and axis, {lens}";
+    posterior = "posterior cornea";
     ultrasound = "use of the ultrasound length";
-    sum_of_segments = "sum of segments";
-    spare = "spare lens";
-    chamber_lens = "chamber lens";
     approach = "approach";
     incision = "incision";
-    incision_effect = "effect of the incision";
+    incision_effect = "surgically induced astigmatism (SIA)";
     nucleus = "size of the nucleus";
     pieces = "number of pieces";
     capsulorhexis = "capsulorhexis";
     second_look = "second look";
     other = "change";
 
-    spare_power = "power of the spare lens";
-    sulcus_power = "power for the sulcus";
-    chamber_power = "power of the chamber lens";
-
     anesthesia = "anesthesia";
     viscoelastic = "viscoelastic";
     technique = "technique";
     in_room = "things to have in the room";
     allergies = "allergies";
-    medicines = "medicines";
+    medicines = "medications";
 }
 
 impl Show for Command {
@@ -64,6 +58,9 @@ impl Show for Command {
             Self::ChangeEye(change) => changed_to(words, change.to),
             Self::RecordReason(reason) => reason_for(words, &reason.rule),
             Self::WithdrawReason { rule } => withdrawn(words, rule),
+            Self::ChooseLens(slot, _) => return slot.show(words),
+            Self::ChoosePower(slot, _) => power_of(words, slot),
+            Self::ChooseToric(slot, _) => toric_of(words, slot),
             other => return plain(other)(words).into(),
         }
         .into()
@@ -77,20 +74,12 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
         Command::SetSurgeon(_) => surgeon,
         Command::SetTarget(_) => target,
         Command::SetConsentedTarget(_) => consented_target,
-        Command::ChooseLens(_) => lens,
         Command::ChooseFormula(_) => formula,
         Command::ChooseConvention(_) => convention,
-        Command::ChoosePower(_) => power,
         Command::ChooseSecondEye(_) => second_eye,
-        Command::ChooseToric(_) => toric,
         Command::ChoosePosterior(_) => posterior,
         Command::ChooseUltrasound(_) => ultrasound,
         Command::UseSumOfSegments(_) => sum_of_segments,
-        Command::ChooseSpare(_) => spare,
-        Command::ChooseChamberLens(_) => chamber_lens,
-        Command::ChooseReservePower(Reserve::Spare, _) => spare_power,
-        Command::ChooseReservePower(Reserve::Sulcus, _) => sulcus_power,
-        Command::ChooseReservePower(Reserve::Chamber, _) => chamber_power,
         Command::ChooseApproach(_) => approach,
         Command::SetIncision { .. } => incision,
         Command::SetIncisionEffect(_) => incision_effect,

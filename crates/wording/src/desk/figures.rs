@@ -2,7 +2,7 @@
 
 messages! {
     // The anterior chamber.
-    section(cornea, depth, aqueous, limit, start) = "Section of the anterior chamber to scale. Cornea {cornea} thick; chamber depth {depth} from the epithelium, aqueous depth {aqueous}; limit {limit} {start}.";
+    section(cornea, depth, aqueous, limit, start) = "Section of the anterior chamber to scale. Cornea {cornea} thick; anterior chamber depth {depth} from the epithelium, aqueous depth {aqueous}; limit {limit} {start}.";
     pupil_sentence(pupil) = "Dilated pupil {pupil}.";
     lens_sentence(thickness) = "Lens {thickness} thick.";
     nucleus_sentence(across, along) = "Nucleus {across} × {along}, as stated.";
@@ -20,11 +20,11 @@ messages! {
     pupil(diameter) = "pupil {diameter}";
 
     // The dial of axes.
-    dial(eye, steep, suggested, chosen, incision) = "{eye} facing the patient, angles by ISO 8429. Steep meridian of the cornea after the operation: {steep}. Marks of the lens suggested at: {suggested}. Marks chosen at: {chosen}. Incision: {incision}.";
+    dial(eye, steep, suggested, chosen, incision) = "{eye} facing the patient, angles by ISO 8429. Steep meridian of the cornea after the operation: {steep}. Suggested axis of the lens: {suggested}. Chosen axis: {chosen}. Incision: {incision}.";
     none = "none";
     place_at(place, direction) = "{place} at {direction}";
-    marks_chosen = "marks chosen";
-    marks_suggested = "marks suggested";
+    marks_chosen = "chosen axis";
+    marks_suggested = "suggested axis";
     steep_meridian = "steep meridian after the operation";
     incision = "incision";
     with_angle(what, angle) = "{what} {angle}";
@@ -34,7 +34,7 @@ messages! {
     inferior = "inferior";
 
     // Refraction to expect.
-    chart = "Chart of the refraction to expect by power";
+    chart = "Chart of the predicted refraction by power";
     target(target) = "Target {target}.";
     mean(power, mean) = "{power}: mean {mean}";
     interval(percent, low, high) = "{percent} % from {low} to {high}";

@@ -1,11 +1,13 @@
 //! The panel of findings.
 
+pub use crate::desk::biometry::enter_records;
+
 messages! {
     title = "Findings";
     landing = "Findings panel";
-    choose_eye = "Choose the operated eye; every rule looks at it";
+    choose_eye = "Choose the operative eye; every rule looks at it";
     count_of(severity, count) = "{severity} {count}";
-    each_with_reason = "each with a reason";
+    each_with_reason = "all overridden";
     without_reason(count) = "{count} without a reason";
     cannot_be_signed = "cannot be signed";
     count_not_evaluated(count) = "{count} could not be evaluated";
@@ -15,15 +17,14 @@ messages! {
     of_rule(what, id) = "{what}, {id}";
     withdraw = "Withdraw the reason";
     reason(name, day, reason) = "Reason ({name}, {day}) {reason}";
-    outdated(name, day, reason) = "Does not count any more, the finding reads otherwise now ({name}, {day}) {reason}";
+    outdated(name, day, reason) = "No longer counts, the finding has changed since ({name}, {day}) {reason}";
     record = "Record a reason…";
     record_for(id) = "Record a reason for {id}…";
     name_first = "Set your name in the settings first; a reason is signed";
     reason_for(id) = "Reason for {id}";
-    enter_records(name, day) = "{name}, {day}; Enter records it";
     not_evaluated(count) = "Could not be evaluated ({count})";
     missing(what, id) = "Missing: {what} ({id})";
     satisfied(count) = "Satisfied ({count})";
-    elsewhere(count) = "Do not concern this case ({count})";
+    elsewhere(count) = "Do not apply to this case ({count})";
     because(id, title, because) = "{id} {title}: {because}";
 }

@@ -1,10 +1,11 @@
 //! What stands around every page: banner, tabs, foot, notices, files.
 
+use crate::Words;
+pub use crate::text::plan::{approach, lens};
+
 messages! {
     // Pages.
     biometry = "Biometry";
-    lens = "Lens";
-    approach = "Approach";
     sheet = "Sheet";
     outcome = "Outcome";
 
@@ -38,30 +39,30 @@ messages! {
     not_saved(why) = "Not saved: {why}";
     try_again = "Try again";
     not_saved_conflict = "Not saved: changed elsewhere; choose on the page how to go on";
-    not_taken(names) = "Not taken: {names}";
-    count_not_taken(count) = "{count} not taken";
+    not_taken(names) = "Not accepted: {names}";
+    count_not_taken(count) = "{count} not accepted";
     what_and_why(what, why) = "{what}: {why}";
-    give_back = "Give back";
-    give_back_what = "Give back what is recorded";
+    give_back = "Restore";
+    give_back_what = "Restore what is recorded";
     give_back_tip = "The fields show again what is recorded";
     back_to_page = "Back to the page";
     open_findings(severity, count) = "{severity} findings without a reason: {count}";
     findings_of(severity, count) = "{severity} findings: {count}";
 
     // Notices.
-    dismiss = "Put away";
+    dismiss = "Dismiss";
     not_done(why) = "Not done: {why}";
     earlier_case_not_saved(why) = "A case that was open before is not saved: {why}";
     signed_as(number) = "Signed as sheet {number}; its pages are on the Sheet page";
     stays_open_unsaved = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
     stays_open_conflict = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
-    leaves_out(names) = "Not taken, and so not stored: {names}. Correct it, or go on once more to leave it out";
+    leaves_out(names) = "Not accepted, and so not saved: {names}. Correct it, or go on once more to leave it out";
 
     // Two people, one case.
-    changed_elsewhere(author) = "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not stored yet";
+    changed_elsewhere(author) = "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not saved yet";
     same = "Both read the same";
     cannot_compare(problem) = "The two cannot be compared: {problem}";
-    keep_mine = "Store mine as the newest";
+    keep_mine = "Save mine as the newest";
     take_theirs(author) = "Go on from {author}'s";
     column_entry = "Entry";
     column_yours = "Yours";
@@ -77,14 +78,20 @@ messages! {
     path_of_file = "Path of the file";
     path_of_folder = "Path of the folder";
     choose = "Choose…";
-    not_now = "Not now";
+    not_now = "Cancel";
 
     // No case is open.
     nothing_yet = "Nothing is planned here yet.";
-    what_a_case_is = "A case is one operation on one eye of one patient; it is stored on this computer as you type.";
+    what_a_case_is = "A case is one operation on one eye of one patient; it is saved on this computer as you type.";
     what_the_demo_is = "The demo shows invented patients and changes nothing of yours.";
     new_case = "New case";
     open_case_file = "Open a case file…";
     open_demo = "Look at the demo";
     none_open = "Choose a case from the theatre list, or begin one";
+}
+
+/// An entry of a case, "Lens, target": its file's names are its texts of reference.
+pub fn entry(words: Words, parts: &[String]) -> String {
+    let parts = parts.iter().map(|part| part.replace('_', " "));
+    words.list(parts.map(|part| words.reference_made(&part)))
 }

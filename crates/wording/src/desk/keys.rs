@@ -1,5 +1,7 @@
 //! The sheet of keys.
 
+pub use crate::desk::frame::new_case;
+
 messages! {
     title = "Keys";
     close = "Close";
@@ -13,9 +15,9 @@ messages! {
     fields_keys = "Tab, Shift+Tab";
     fields = "Next and previous field";
     take_keys = "Enter";
-    take = "Take what was typed";
+    take = "Accept what was typed";
     give_back_keys = "Escape";
-    give_back = "Give back what stood there before";
+    give_back = "Restore what stood there before";
     side_by_side_keys = "← →";
     side_by_side = "Choose among options side by side";
     in_list_keys = "↑ ↓, a letter";
@@ -27,7 +29,6 @@ messages! {
     move_keys = "↑ ↓, Enter";
     move_in_list = "Move in the theatre list, open";
     new_keys = "Ctrl+N";
-    new = "New case";
     files_keys = "Ctrl+O, Ctrl+E";
     files = "Open a case file, write the case to one";
     save_keys = "Ctrl+S";
@@ -58,7 +59,7 @@ pub const SHEET: [(Text, Text); 18] = [
     (panels_keys, panels),
     (search_keys, search),
     (move_keys, move_in_list),
-    (new_keys, new),
+    (new_keys, new_case),
     (files_keys, files),
     (save_keys, save),
     (undo_keys, undo),

@@ -1,27 +1,34 @@
 //! The page of the lens: target, power and axis, how sure they are, and what that rests on.
 
+pub use crate::measurements::as_measured;
+pub use crate::rules::fact::no_cylinder;
+pub use crate::text::certainty::{formulas_disagree, power_chosen, what_makes_it_unsure};
+pub use crate::text::lens::{no_power_near, proposed};
+pub use crate::text::plan::{lens, not_chosen, source};
+pub use crate::text::second_eye::{column_refined, column_unrefined};
+pub use crate::text::toric::{
+    after_operation, anterior_cornea, at_meridian, column_helps, cylinder_at,
+    cylinder_not_computed, incision, incision_adds, left_out as posterior_left_out, posterior_adds,
+    posterior_cornea, scatter,
+};
+
 messages! {
     title = "Lens";
-    no_eye = "Which eye is operated on is not recorded: nothing is computed before it is.";
-    no_ladder(why) = "No ladder yet: {why}.";
+    no_eye = "The operative eye is not chosen: nothing is computed before it is.";
+    no_ladder(why) = "No lens power table yet: {why}.";
     no_power = "No power is chosen yet";
     chosen(power) = "Chosen {power}";
     chosen_predicted(power, refraction, formula) = "Chosen {power}, predicted {refraction} by {formula}";
 
-    short_double_k_no_history = "Double-K, no history";
-    short_double_k_known_correction = "Double-K, known corr.";
-    short_haigis_modified_radius = "Haigis, mod. radius";
 
     // Target and lens.
     target_and_lens = "Target and lens";
-    lens = "Lens";
-    planned_by = "Planned by";
-    proposes_power = "Proposes the power";
-    proposes = "Proposes";
+    planned_by = "Formula";
+    proposes_power = "Proposed power";
     target = "Target";
     consented_target = "Consented target";
     at_spectacles = "Spherical equivalent at the spectacle plane";
-    refused_formula(formula) = "{formula} (refused)";
+    refused_formula(formula) = "{formula} (no result)";
     about(material, haptic, diameter, length, site) = "{material}, {haptic}, optic {diameter}, length {length}, for the {site}";
     constants(biometry, constants) = "Constants for {biometry}: {constants}";
     as_recorded(lens) = "{lens} (as recorded in this case)";
@@ -32,17 +39,15 @@ messages! {
     thick_eye_length = "Length of the thick-lens eye";
     thick_length = "Thick-lens length";
     sum_of_segments = "sum of segments";
-    not_chosen = "not chosen";
     contact_added = "with the mean difference of contact ultrasound added";
     immersion_added = "with the mean difference of immersion ultrasound added";
     difference_added = "with the published mean difference added";
 
     // The ladder.
     power = "Power";
-    none_near = "The lens is made in no power near this eye's.";
-    ladder = "Power of the lens";
-    legend(target, proposes, source) = "Bold and diamond: formula planned by; strokes: the others; triangle: mean of all formulas together; bars: 50, 80 and 95 % of eyes like this one under this model; dashed: target {target}; *: {proposes}. {source}";
-    left_out(formulas) = "Left out of these columns by your own ways, counted in the bars and chances: {formulas}";
+    ladder = "Lens power table";
+    legend(target, proposes, source) = "Bold and diamond: chosen formula; strokes: the others; triangle: mean of all formulas together; bars: 50, 80 and 95 % of eyes like this one under this model; dashed: target {target}; *: {proposes}. {source}";
+    left_out(formulas) = "Left out of these columns by your own preferences, counted in the bars and chances: {formulas}";
     proposes_none = "no convention is chosen, so no power is proposed";
     proposes_first_myopic = "proposed, the weakest power predicted at the target or on its myopic side";
     proposes_nearest = "proposed, the power predicted nearest to the target";
@@ -51,29 +56,24 @@ messages! {
     within(band) = "within ±{band}";
     over(refraction) = "over {refraction}";
     chosen_proposed = "chosen, proposed";
-    is_chosen = "chosen";
-    is_proposed = "proposed";
     by_formula(formula, refraction) = "{formula} {refraction}";
     together(mean, deviation) = "mean {mean}, SD {deviation}";
     chances(band, within, refraction, over) = "chance within ±{band} of the target {within}, over {refraction} {over}";
 
     // What it rests on.
-    rests_on = "What this rests on";
     spread_of_chosen(power, spread) = "Power {power} (chosen): spread of the refraction {spread} (SD), shared by";
     spread_of_proposed(power, spread) = "Power {power} (proposed; none is chosen): spread of the refraction {spread} (SD), shared by";
     between_them(spread) = "{spread} between them (SD)";
-    formulas_disagree = "formulas disagree";
     share(name, share) = "{name} {share}";
     shares = "Chart of what the spread is shared by";
     what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; no gain: none that two decimals show. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.";
     repeat(before, after) = "repeat: {before} → {after}";
-    spread(size) = "{size} (SD)";
     spread_between(low, high) = "{low} to {high} (SD)";
     no_gain(spread) = "{spread}, no gain";
 
     // Refused and dubious.
-    refused_and_dubious = "Refused and dubious";
-    refused(why) = "refused: {why}";
+    refused_and_dubious = "No result, and cautions";
+    refused(why) = "no result: {why}";
     no_distribution(why) = "no distribution: {why}";
     of_formulas(formulas, reason) = "{formulas}: {reason}";
 
@@ -82,68 +82,48 @@ messages! {
     first_eye(eye, error) = "{eye}, operated on before: {error}";
     refinement(convention, share) = "{convention}. The refinement adds {share} % of it to the prediction, where every condition is met.";
     not_offered_not_met = "Not offered, since a condition is not met";
-    not_offered_not_told = "Not offered, since a condition cannot be told";
-    unrefined = "unrefined";
-    refined = "refined";
+    not_offered_not_told = "Not offered, since a condition could not be evaluated";
     second_eye_prediction = "Prediction of the second eye";
-    source(source) = "Source: {source}";
     met(asks, found, standing) = "met: {asks}: {found} [{standing}]";
     not_met(asks, found, standing) = "NOT MET: {asks}: {found} [{standing}]";
-    cannot_be_told(asks, lacking, standing) = "cannot be told: {asks}: needs {lacking} [{standing}]";
+    cannot_be_told(asks, lacking, standing) = "could not be evaluated: {asks}: {lacking} is missing [{standing}]";
     both(power, unrefined, refined) = "Power {power}: {unrefined} unrefined, {refined} refined";
-    keeps_unrefined = "Ladder, proposal and rules keep the unrefined prediction whatever is decided; no distribution is given for the refined one.";
+    keeps_unrefined = "Lens power table, proposal and rules keep the unrefined prediction whatever is decided; no distribution is given for the refined one.";
 
     // Astigmatism.
     astigmatism = "Astigmatism";
-    as_measured = "as measured";
-    left_out_posterior = "left out";
     regression = "regression";
     multiplier = "multiplier";
-    not_computed(why) = "What a cylinder leaves is not computed: {why}";
-    posterior = "Back of the cornea";
-    front = "Front";
-    back = "Back";
-    back_adds = "Back adds";
     not_measured = "left out, not measured";
     by_choice = "left out by choice";
-    incision = "Incision";
-    incision_adds = "Incision adds";
     incision_term(size, place, direction) = "{size}; {place} at {direction}";
-    after_operation = "After the operation";
-    at_meridian(size, steep) = "{size} @ {steep}";
     without_cylinder(left) = "The chosen power without a cylinder leaves {left}";
-    marks_at = "Marks at";
+    marks_at = "Axis";
     suggested(axis) = "suggested {axis}";
     turn(degrees, one, other, adds) = "by {degrees}: leaves {one} or {other}, adds {adds}";
-    if_it_turns(turns) = "If the lens turns {turns}";
+    if_it_turns(turns) = "If the lens rotates {turns}";
     no_better_from(degrees) = "from {degrees} off the suggested axis no better than without a cylinder";
     at_no_axis = "at no axis better than without a cylinder";
 
     // The cylinders of a toric lens.
     cylinder = "Cylinder of the lens";
     what_the_marks_are = "* leaves least at the suggested axis; † overcorrects. Within: chance that the cylinder left is at most {=0.50} D; helps: chance that it is smaller than without a cylinder.";
-    cylinder_at(cylinder, axis) = "{cylinder} at {axis}";
-    no_cylinder = "no cylinder";
     step_not_computed(why) = "not computed: {why}";
     column_cylinder = "Cylinder";
     column_leaves = "leaves";
     column_within = "within {=0.50} D";
-    column_helps = "helps";
     step(cylinder, leaves, within, helps) = "{cylinder}, leaves {leaves}, chance within {=0.50} D {within}, helps {helps}";
 
     // What lies ready.
-    lies_ready = "What lies ready";
-    spare = "Spare lens";
-    chamber_lens = "Chamber lens";
-    not_for_sulcus = "The maker does not allow this lens in the ciliary sulcus.";
+    lies_ready = "Backup lenses";
     no_formula = "No formula is chosen to plan by, so no power is given.";
-    not_on_ladder(formula) = "{formula} is not on its ladder";
-    formula_refused(formula, why) = "{formula}: refused: {why}";
+    not_on_ladder(formula) = "{formula} is not in its lens power table";
+    formula_refused(formula, why) = "{formula}: no result: {why}";
     formula_proposes(formula, proposal, exact) = "{formula} {proposal}; exact power {exact}";
     proposes_no_power = "proposes no power";
     proposes_this(power) = "proposes {power}";
     proposes_predicted(power, refraction) = "proposes {power}, predicted {refraction}";
-    says_nothing = "says nothing here";
+    says_nothing = "gives no result here";
     in_the_sulcus(stepwise, percent, vergence) = "In the sulcus: stepwise rule {stepwise}; minus 5 % {percent}; by vergence {vergence}";
     rules_disagree(shift) = "Two published rules beside the vergence result with the lens {shift} forward [assumption]. They disagree; none is chosen for you.";
 }

@@ -1,11 +1,14 @@
 //! The clinic's lens records: their list and the form of one.
 
+pub use crate::desk::biometry::{deviation, on};
+pub use crate::desk::frame::undo;
+pub use crate::desk::second_look::still_missing;
+
 messages! {
     // The list.
     offered = "Offered for every case; a case keeps its own copy, so that a change here changes no case";
     add = "Add a record…";
-    undo = "Undo";
-    undo_tip = "Take the last change of the records back (Ctrl+Z)";
+    undo_tip = "Undo the last change of the records (Ctrl+Z)";
     none_yet = "No lens record yet";
     for_bag = "For the capsular bag";
     for_chamber = "For the anterior chamber";
@@ -24,14 +27,9 @@ messages! {
     lens = "Lens";
     name = "Name in this clinic";
     model = "Model on the box";
-    site = "Made to sit in the";
-    bag = "Capsular bag";
-    chamber = "Anterior chamber";
+    site = "Made for the";
     material = "Material";
     haptic = "Haptic";
-    one_piece = "One-piece";
-    three_piece = "Three-piece";
-    plate = "Plate";
     optic_diameter = "Optic diameter";
     overall_length = "Overall length";
     sulcus = "May sit in the sulcus";
@@ -46,14 +44,10 @@ messages! {
     may_stay_empty = "May stay empty: only the thick-lens eye asks for them";
     constants = "Constants";
     found_with = "Found with";
-    optical = "Optical biometry";
-    ultrasound = "Ultrasound";
     own_results = "Own results";
     same_name = "another record has this name";
-    does_not_read_back = "the record does not read back as it was entered";
-    still_missing(what) = "Still missing: {what}";
-    keep = "Keep the record";
-    leave = "Leave it as it was";
+    keep = "Save the record";
+    leave = "Cancel";
 
     // Powers.
     range_from(number) = "Range {number}, from";
@@ -65,8 +59,6 @@ messages! {
     add_range = "Add a range";
     toric = "Toric";
     labeled_power = "Labeled power is";
-    spherical_equivalent = "Spherical equivalent";
-    weakest_meridian = "Weakest meridian";
     cylinders = "Cylinders";
     what_cylinders_are = "Cylinders at the lens plane, rising, with a semicolon between";
     about_cylinders = "cylinders at the lens plane in D";
@@ -81,7 +73,6 @@ messages! {
     converted = "Converted from A";
     how_obtained(constant) = "{constant}, how obtained";
     number_of_eyes(constant) = "{constant}, number of eyes";
-    on = "on";
     eyes = "eyes";
 
     // Results.
@@ -92,14 +83,13 @@ messages! {
     result_day(result) = "{result}, day";
     remove_result(result) = "Remove, {result}";
     add_result = "Add a result";
-    deviation = "SD";
     eyes_day = "eyes, day";
     what_deviation_is = "SD of the prediction error in the clinic's own hands, its mean zeroed; at most one for each formula";
 
     // What is missing.
     missing_name = "name";
     missing_model = "model";
-    missing_site = "where it is made to sit";
+    missing_site = "whether it is made for the capsular bag or the anterior chamber";
     missing_material = "material";
     missing_haptic = "haptic";
     missing_optic_diameter = "optic diameter";

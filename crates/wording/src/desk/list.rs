@@ -1,8 +1,9 @@
 //! The theatre list.
 
+pub use crate::desk::frame::new_case;
+
 messages! {
     title = "Theatre list";
-    new_case = "New case";
     open_file = "Open a file…";
     write_file = "Write to a file…";
     sheets_of(day) = "Sheets of {day}…";

@@ -1,5 +1,10 @@
 //! The second look: its form, and both looks side by side.
 
+pub use crate::desk::biometry::{
+    endothelium, epithelium, flat_meridian_head, flat_reading_head, in_unit_head, index,
+    index_head, number, operated_eye, steep_meridian_head, steep_reading_head,
+};
+
 use std::borrow::Cow;
 
 use millrace_core::case::Looked;
@@ -13,24 +18,10 @@ messages! {
     what_to_do = "Enter the numbers from the papers. What was entered before is hidden until you compare";
     who = "Who, and whose eye";
     your_name = "Your name";
-    number_head = "Hospital number";
-    eye_head = "Operated eye";
     numbers = "Numbers";
-    axial_length_head = "Axial length";
-    keratometry_in = "Keratometry in";
-    index = "index";
-    index_head = "Keratometric index";
-    flat_reading_head = "Flat reading";
-    steep_reading_head = "Steep reading";
-    flat_meridian_head = "Flat meridian";
-    steep_meridian_head = "Steep meridian";
-    depth = "Chamber depth (ACD)";
     depth_from = "ACD from the";
-    epithelium = "Epithelium";
-    endothelium = "Endothelium";
-    lens_thickness_head = "Lens thickness";
     target_head = "Target";
-    may_stay_empty = "Chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
+    may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";
     compare = "Record and compare";
     leave = "Leave without comparing";
@@ -38,9 +29,7 @@ messages! {
     name_missing = "your name";
     unit_missing = "mm or D of the keratometry";
     index_missing = "keratometric index";
-    surface_missing = "surface the chamber depth starts from";
-
-    from_surface(depth, surface) = "{depth} {surface}";
+    surface_missing = "surface the anterior chamber depth is measured from";
 
     // Both looks.
     by(name, day) = "By {name}, {day}";
@@ -63,12 +52,8 @@ impl Show for Looked {
         match self {
             Self::Number(number) => number.show(words),
             Self::Eye(eye) => eye.show(words),
-            Self::AxialLength(length) => length.show(words),
-            Self::Reading(reading) => reading.show(words),
             Self::Meridian(meridian) => meridian.show(words),
-            Self::Depth(depth) => from_surface(words, depth.depth, depth.start).into(),
-            Self::LensThickness(thickness) => thickness.show(words),
-            Self::Target(target) => target.show(words),
+            Self::Quantity(quantity) => quantity.show(words),
         }
     }
 }

@@ -1,17 +1,21 @@
 //! The settings, without the form of a lens record.
 
+pub use crate::desk::approach::flattening;
+pub use crate::desk::frame::undo;
+pub use crate::desk::lens::proposes_power;
+
 messages! {
     title = "Settings";
     part = "Part of the settings";
     at_the_desk = "At the desk";
-    own_ways = "My ways";
+    own_ways = "My preferences";
     limits = "Limits";
     lens_records = "Lens records";
 
     // At the desk.
     person = "Person";
     your_name = "Your name";
-    what_the_name_is_for = "Written beside reasons, changes of eye and stored revisions";
+    what_the_name_is_for = "Written beside reasons, changes of eye and saved revisions";
     look = "Look";
     theme = "Theme";
     as_system = "As the system";
@@ -25,36 +29,25 @@ messages! {
     comma(example) = "Comma, {example}";
     how_numbers_are_written = "How numbers are written on the desk. Every field reads both; files and sheets keep the point";
 
-    // My ways.
+    // My preferences.
     offered = "Offered on the pages of a case as \u{201c}use mine\u{201d}; no case takes any of it by itself";
-    formulas = "Formulas on the ladder";
+    formulas = "Formulas in the lens power table";
     every_formula = "None is ticked: every formula is shown";
-    planned_formula = "The formula a case is planned by is shown in any case";
-    proposed = "Which power is proposed";
-    no_convention = "None of mine";
-    first_myopic_head = "First myopic";
-    first_hyperopic_head = "First hyperopic";
-    nearest_head = "Nearest";
-    incisions = "What my incisions do to the cornea";
-    phaco_head = "Phacoemulsification";
-    small_incision_head = "Small-incision surgery";
-    small_incision = "small-incision surgery";
+    planned_formula = "The chosen formula of a case is always shown";
+    no_convention = "No preference";
+    incisions = "My surgically induced astigmatism (SIA)";
     what_flattening_is = "Flattening is the centroid along the incision's own meridian, scatter the SD of each double-angle component, from the surgeon's own results";
-    flattening = "Flattening";
     scatter = "Scatter";
     eyes = "Eyes";
     day = "Day";
     of_incision(what, incision) = "{what}, {incision}";
-    kept_once_whole = "Kept once flattening, scatter and number of eyes are there";
+    kept_once_whole = "Not saved yet: enter flattening, scatter and number of eyes";
     flattening_missing = "flattening";
     scatter_missing = "scatter";
     eyes_missing = "number of eyes";
 
     // Use mine.
     use_mine(what) = "Use mine: {what}";
-    first_myopic = "first myopic";
-    first_hyperopic = "first hyperopic";
-    nearest = "nearest";
     incision(flattening, scatter, eyes) = "flattening {flattening}, scatter {scatter}, {eyes} eyes";
 
     // Limits.
@@ -64,12 +57,11 @@ messages! {
     search = "Search limits";
     none_differs = "None differs from the shipped";
     only_differing(count) = "Only the {count} that differs" | "Only the {count} that differ";
-    undo = "Undo";
-    undo_limit = "Take the last change of a limit back (Ctrl+Z)";
+    undo_limit = "Undo the last change of a limit (Ctrl+Z)";
     about_limit(unit, shipped) = "{unit}, shipped {shipped}";
     shipped(value, standing) = "shipped {value}  ·  {standing}";
     differs(shipped) = "Differs from the shipped {shipped}";
-    give_back = "Give back the shipped value";
-    give_back_of(limit) = "Give back the shipped value, {limit}";
-    cannot_give_back(why) = "It cannot be given back now: {why}";
+    give_back = "Reset to the shipped value";
+    give_back_of(limit) = "Reset to the shipped value, {limit}";
+    cannot_give_back(why) = "It cannot be reset now: {why}";
 }

@@ -1,5 +1,10 @@
 //! The page that theatre gets.
 
+pub use crate::desk::frame::{choose, write};
+pub use crate::text::plan::{
+    allergies, anesthesia, in_room, none_known, not_asked, theatre_heading, viscoelastic,
+};
+
 messages! {
     title = "Sheet";
 
@@ -21,31 +26,25 @@ messages! {
     is_superseded(number, by) = "Sheet {number}, superseded by sheet {by}: do not work by it";
     path_hint = "path of the PDF";
     path = "Path of the PDF";
-    write = "Write";
-    choose = "Choose…";
 
     // What theatre needs.
-    for_theatre = "For theatre";
-    anesthesia = "Anesthesia";
     clear = "Clear";
-    viscoelastic = "Viscoelastic";
     technique = "Technique, step";
-    in_room = "In the room";
-    allergies = "Allergies";
-    medicines = "Medicines that matter";
-    not_asked = "not asked";
-    none_known = "none known";
-    these = "these";
-    spare_power = "Spare lens, power";
-    sulcus_power = "In the sulcus, power";
-    chamber_power = "Chamber lens, power";
+    medicines = "Relevant medications";
+    these = "as listed";
+    power_of(lens) = "{lens}, power";
+    cylinder_of(lens) = "{lens}, cylinder";
+    axis_of(lens) = "{lens}, axis";
     of_lens(lens) = "D, {lens}";
+    cylinder = "cylinder";
+    axis = "axis";
+    both_or_none = "cylinder and axis are recorded together";
     line(name, number) = "{name} {number}";
     enter_adds = "Enter adds it";
     up = "Up";
     line_up(line) = "{line}, up";
-    take_out = "Take out";
-    line_take_out(line) = "{line}, take out";
+    take_out = "Remove";
+    line_take_out(line) = "{line}, remove";
 
     // The signature.
     signature = "Signature";
@@ -53,14 +52,14 @@ messages! {
     nothing_against = "Nothing of the plan stands against its signature";
     before_signing = "Before it can be signed";
     obstacle(what) = "•  {what}";
-    is_not_taken(what, why) = "{what} is not taken: {why}";
+    is_not_taken(what, why) = "{what} is not accepted: {why}";
     signed_by = "Signed by";
     no_author = "your name is not set: settings, Your name";
     role = "Role";
     target_again = "Consented target, again";
     target_tip = "D, read from the consent and not from the screen";
     sign = "Sign this plan";
-    not_stored = "What changed last is not stored yet";
+    not_stored = "The last change is not saved yet";
     what_signing_does = "Signing freezes the plan under a number; a later change needs a new signature, which supersedes it. A typed name is no proof of a person: local rules on signatures prevail.";
 
     // Sheets signed so far.
@@ -72,8 +71,8 @@ messages! {
     of_sheet(number, what) = "Sheet {number}, {what}";
 
     // As it prints.
-    as_it_prints = "As it prints";
+    as_it_prints = "Print preview";
     being_set_anew = "What changed is not on these pages yet: they are being set anew";
     being_set = "The pages are being set…";
-    page_of(page, pages) = "Page {page} of {pages} as it prints";
+    page_of(page, pages) = "Print preview, page {page} of {pages}";
 }

@@ -1,7 +1,7 @@
 //! What fields, choices and shapes say of themselves.
 
 messages! {
-    not_taken(why) = "Not taken: {why}";
+    not_taken(why) = "Not accepted: {why}";
     nothing_chosen = "nothing chosen";
     choose = "choose…";
     option(name, text) = "{name}, {text}";

@@ -10,6 +10,7 @@ use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
 use super::risk::{borderline_depth, risk_items};
 use super::second_eye::error_convention;
 use crate::quantity::{self, unsigned};
+use crate::text::toric::cylinder_at;
 use crate::{Show, Words};
 
 messages! {
@@ -27,7 +28,6 @@ messages! {
     not_multiplied(rate) = "not multiplied, and no percentage is given for this eye, since no intercept is printed; {rate} % of all operations";
     factor_not_applied(factor, ratio) = "{factor} {ratio} not applied: the age limit is not printed";
     formula_power(formula, power) = "{formula} {power}";
-    step_at(cylinder, axis) = "{cylinder} at {axis}";
     leaves(step, left) = "{step} is expected to leave a cylinder of {left}";
     leaves_instead_of(step, left, without) = "{step} is expected to leave a cylinder of {left}, instead of {without}";
 }
@@ -37,7 +37,7 @@ shown! { Detail, words {
     ReasonsGiven(reasons: reasons.join("; ")) = "reason given: {reasons}";
     DepthFromEpithelium { thickness: quantity::thickness(words, *thickness), depth } = "with a cornea of {thickness} the depth from the epithelium is {depth}";
     EmmetropicPower { power, average } = "power for emmetropia {power}, average of the lens {average}";
-    EmmetropicPowers { operated, fellow } = "power for emmetropia {operated} in the operated eye, {fellow} in the other";
+    EmmetropicPowers { operated, fellow } = "power for emmetropia {operated} in the operative eye, {fellow} in the fellow eye";
     AtStandardIndex(powers: words.list(powers.iter().map(|it| unsigned(words, *it)))) = "the same cornea at {=1.3375} is {powers}";
     DatedAfter(what: words.list(what)) = "dated after the planned day: {what}";
     ScatterAfterSurgery = "published predictions scatter by about {=0.70} D (1 SD)";
@@ -109,7 +109,7 @@ fn expected_to_leave(
     without: Option<HundredthDiopters>,
 ) -> String {
     let cylinder = cylinder.map_or_else(String::new, |it| it.show(words).into_owned());
-    let step = axis.map_or(cylinder.clone(), |axis| step_at(words, &cylinder, axis));
+    let step = axis.map_or(cylinder.clone(), |axis| cylinder_at(words, &cylinder, axis));
     let left = unsigned(words, left);
     match without {
         Some(without) => leaves_instead_of(words, step, left, unsigned(words, without)),

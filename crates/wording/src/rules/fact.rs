@@ -12,6 +12,7 @@ use millrace_core::rules::{
 };
 
 use super::second_eye::prediction_error;
+use crate::measurements::axial_length;
 use crate::quantity::unsigned;
 use crate::{Show, Words};
 
@@ -23,7 +24,6 @@ messages! {
     apart(apart) = "{apart} apart";
     no_formula_chosen = "no formula chosen";
     thick_lens_without_back = "thick lens without a measured back surface";
-    axial_length = "axial length";
     length_by(length, method) = "{length} by {method}";
     used_as_measured(measured) = "{measured}, used as measured";
     used_with_added(measured, added, used) = "{measured}, {added} added, {used} used";
@@ -42,7 +42,7 @@ messages! {
     none_entered = "none";
     met(asked, found) = "met: {asked} ({found})";
     not_met(asked, found) = "not met: {asked} ({found})";
-    cannot_be_told(asked, lacking) = "cannot be told: {asked} (needs {lacking})";
+    cannot_be_told(asked, lacking) = "could not be evaluated: {asked} ({lacking} is missing)";
 }
 
 shown! { Fact, words {
@@ -67,7 +67,7 @@ shown! { Fact, words {
     EquivalentWithCylinder(equivalent) = "spherical equivalent {equivalent} predicted with the cylinder";
     FirstEye { eye, error: prediction_error(words, *error) } = "{eye}: {error}";
     NoEarlierOperation = "no earlier operation on the fellow eye is recorded";
-    Undecided = "nobody decided";
+    Undecided = "not decided";
 } else {
     Self::Quantity(it) => it.show(words),
     Self::Quantities(several) => words.list(several).into(),
@@ -128,7 +128,7 @@ shown! { WeakZonules, words {
 }}
 
 shown! { NoAnswer, words {
-    NotOnLadder = "not on the ladder of this eye";
+    NotOnLadder = "not in the lens power table of this eye";
 } else {
     Self::Eye(refusal) => refusal.show(words),
     Self::Astigmatism(refusal) => refusal.show(words),
@@ -140,7 +140,7 @@ shown! { Contradiction, words {
 }}
 
 shown! { Drift, words {
-    FrontWithTheRule { cylinder: unsigned(words, *cylinder), steep } = "front with the rule, {cylinder} steep at {steep}";
+    FrontWithTheRule { cylinder: unsigned(words, *cylinder), steep } = "anterior cornea with the rule, {cylinder} steep at {steep}";
     LeftAgainstTheRule { cylinder: unsigned(words, *cylinder), steep } = "left against the rule, {cylinder} steep at {steep}";
 }}
 

@@ -22,7 +22,7 @@ messages! {
     named_over(formulas, length) = "{formulas} over {length}";
     span(from, to, step) = "{from} to {to} by {step}";
     no_power = "no power is recorded";
-    refinement_offered = "refinement offered, nothing applied until somebody decides";
+    refinement_offered = "refinement offered, nothing applied until it is decided";
     refinement_not_offered = "refinement not offered, nothing applied";
     refinement_declined = "refinement declined, nothing applied";
     refinement_chosen = "refinement chosen, shown beside the unrefined prediction";
@@ -76,7 +76,7 @@ shown! { Limit, words {
     Measured = "measured";
     RegularCornea = "regular and untouched";
     ExactCylinder(exact) = "at most {exact} at the lens plane";
-    OnLadder(refraction) = "{refraction} on the ladder";
+    OnLadder(refraction) = "{refraction} in the lens power table";
     EveryCondition = "every condition met";
     MayDecide = "it may be chosen or declined";
 } else {

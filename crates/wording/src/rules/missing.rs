@@ -1,80 +1,83 @@
 //! Why a rule did not look: what is missing, without an article, or why it does not concern the case.
 
+use millrace_core::biometry::Item;
 use millrace_core::rules::{Because, Eyes, Missing, Which};
+
+use crate::measurements::name;
 
 messages! {
     depth_from_epithelium(of_eye) = "anterior chamber depth {of_eye} from the epithelium";
     measurement(which, of_eye) = "{which} {of_eye}";
-    emmetropic_power = "power for emmetropia by the formula planned by";
-    emmetropic_powers = "power for emmetropia of both eyes by the formula planned by";
+    emmetropic_power = "power for emmetropia by the chosen formula";
+    emmetropic_powers = "power for emmetropia of one or both eyes by the chosen formula";
     usable_emmetropic_power = "a usable power for emmetropia";
-    usable_emmetropic_powers = "usable powers for emmetropia";
+    usable_emmetropic_powers = "a usable power for emmetropia of one or both eyes";
 }
 
 shown! { Missing, words {
-    ThicknessForDepth { from } = "corneal thickness, without which the depth {from} is not known";
-    UsableSpread { which } = "usable spread of the {which}";
-    LengthAndKeratometryOfBoth = "axial length and keratometry of both eyes";
-    RegularKeratometry = "keratometry of the operated eye with meridians at right angles";
+    ThicknessForDepth { from } = "corneal thickness to convert the depth {from}";
+    UsableSpread { which } = "a usable spread of the {which}";
+    LengthAndKeratometryOfBoth = "axial length or keratometry of one or both eyes";
+    RegularKeratometry = "keratometry of the operative eye with meridians at right angles";
     RegularSecondKeratometry = "keratometry by another method with meridians at right angles";
     KeratometryBefore = "keratometry before the corneal surgery";
     NumberOfReadings = "number of keratometry readings";
     RepeatDifference = "difference between repeated keratometry readings";
     ConvertiblePower = "a corneal power that can be converted";
-    ComparablePowers = "corneal powers that can be compared";
-    LengthMethod = "whether light or sound measured the axial length";
-    MeasurementDays = "days of axial length and keratometry";
-    WhoMeasured = "who measured axial length and keratometry";
-    BirthDateAndDay = "birth date and planned day";
-    PlannedDay = "planned day of the operation";
+    ComparablePowers = "a corneal power that can be compared";
+    LengthMethod = "method of the axial length (optical or ultrasound)";
+    MeasurementDays = "day of axial length or keratometry";
+    WhoMeasured = "name of the person who measured axial length or keratometry";
+    BirthDateAndDay = "birth date or operation day";
+    PlannedDay = "operation day";
     Target = "target refraction";
     Lens = "chosen lens";
-    LensAndTarget = "chosen lens and target";
+    LensAndTarget = "chosen lens or target";
     Power = "chosen power";
-    CylinderAndAxis = "chosen cylinder and axis";
-    Formula = "formula the power is chosen by";
+    CylinderAndAxis = "chosen cylinder or axis";
+    Formula = "chosen formula";
     Convention = "convention by which a power is proposed";
     Proposal = "a proposed power, since the convention finds none";
-    SpareLens = "spare lens";
+    BackupLens = "backup lens";
     AveragePower = "average power in the lens record";
-    LensConstant = "constant of the chosen lens for the formula the power is chosen by";
-    Answer = "an answer of the formula the power is chosen by";
-    TwoAnswers = "answers of two formulas";
-    UsableAnswers = "usable powers of two formulas";
-    UsablePower = "usable power by the formula planned by";
-    ToricAnswer = "an answer about astigmatism of the formula the power is chosen by";
-    StepChance = "chance that the step leaves less than none";
+    LensConstant = "constant of the chosen lens for the chosen formula";
+    Answer = "a result of the chosen formula";
+    TwoAnswers = "a result of two formulas";
+    UsableAnswers = "a usable power by each of two formulas";
+    UsablePower = "a usable power by the chosen formula";
+    ToricAnswer = "an astigmatism result of the chosen formula";
+    StepChance = "chance that this cylinder leaves less than none";
     CorneaAfter = "astigmatism of the cornea after the operation";
     SteepMeridian = "steep meridian of the cornea";
     ExactCylinder = "cylinder that leaves none";
     WhatIsLeft = "what the chosen cylinder leaves";
     LeastCylinder = "a cylinder that leaves a known refraction";
-    LadderPrediction = "prediction of the ladder";
-    SiliconeOil = "whether the operated eye holds silicone oil";
-    CornealSurgery = "whether the operated eye had corneal refractive surgery";
-    IrregularCornea = "whether the cornea is irregular";
+    LadderPrediction = "prediction of the lens power table";
+    SiliconeOil = "silicone oil (yes or no)";
+    CornealSurgery = "corneal refractive surgery (yes or no)";
+    IrregularCornea = "irregular cornea (yes or no)";
     NucleusGrade = "grade of the nucleus";
-    Guttata = "whether there are guttata";
-    Pseudoexfoliation = "whether there is pseudoexfoliation";
-    WeakZonules = "whether there is pseudoexfoliation or phacodonesis";
-    LensDecentration = "how far the lens center lies from the axis";
-    WhiteCataract = "whether the cataract is white";
-    GraftLikely = "whether an endothelial graft with gas is likely";
-    AlphaBlocker = "whether the patient takes, or took, an alpha-blocker";
+    Guttata = "guttata (yes or no)";
+    Pseudoexfoliation = "pseudoexfoliation (yes or no)";
+    WeakZonules = "pseudoexfoliation or phacodonesis (yes or no)";
+    LensDecentration = "lens decentration";
+    WhiteCataract = "white cataract (yes or no)";
+    GraftLikely = "corneal graft likely (yes or no)";
+    AlphaBlocker = "alpha-blocker now or before (yes or no)";
     SurgeonGrade = "experience of the surgeon";
     Approach = "chosen approach";
     IncisionWidth = "width of the incision";
     Capsulorhexis = "diameter of the capsulorhexis";
     Pieces = "number of pieces";
     Division = "a way of dividing the nucleus into so many pieces";
-    Room = "room in the chamber, which needs keratometry, corneal thickness, chamber depth and the size of the nucleus";
-    UsableRoom = "usable room in the chamber";
-    RiskItems = "items of the risk points, which nobody recorded and which could lift the sum to the limit";
-    OddsFactors = "surgeon, sex, or signs of weak zonules or of a dense cataract";
-    RefinementConditions = "what the conditions of the refinement by the first eye ask for (see \"Second eye\")";
-    UsableDifferenceLimits = "usable limits for the difference of axial length";
-    UsableAgeLimit = "usable limit for the age of measurements";
-    UsableBorderlineChance = "usable limit for the chance of a borderline depth";
+    Room = "keratometry, corneal thickness, anterior chamber depth or the size of the nucleus";
+    UsableRoom = "a usable room in the chamber";
+    RiskItems = "an item of the risk points that could lift the sum to the limit";
+    OddsFactors = "surgeon, sex, or a sign of weak zonules or of a dense cataract";
+    RefinementConditions = "an entry that the refinement by the first eye asks for (see \"Second eye\")";
+    UsableDifferenceLimits = "a usable limit for the difference of axial length";
+    UsableAgeLimit = "a usable limit for the age of measurements";
+    UsableBorderlineChance = "a usable limit for the chance of a borderline depth";
 } else {
     Self::Measurement { which: Which::DepthFromEpithelium, of } => depth_from_epithelium(words, of).into(),
     Self::Measurement { which, of } => measurement(words, which, of).into(),
@@ -85,20 +88,21 @@ shown! { Missing, words {
 }}
 
 shown! { Eyes, words {
-    This = "of the operated eye";
-    Both = "of both eyes";
+    This = "of the operative eye";
+    Both = "of one or both eyes";
 }}
 
 shown! { Which, words {
-    AxialLength = "axial length";
-    Keratometry = "keratometry";
-    ChamberDepth = "anterior chamber depth";
     DepthFromEpithelium = "anterior chamber depth from the epithelium";
-    LensThickness = "lens thickness";
-    CornealThickness = "corneal thickness";
-    CornealDiameter = "corneal diameter";
-    Pupil = "diameter of the dilated pupil";
-    Endothelium = "endothelial cell density";
+} else {
+    Self::AxialLength => name(words, Item::AxialLength).into(),
+    Self::Keratometry => name(words, Item::Keratometry).into(),
+    Self::ChamberDepth => name(words, Item::ChamberDepth).into(),
+    Self::LensThickness => name(words, Item::LensThickness).into(),
+    Self::CornealThickness => name(words, Item::CornealThickness).into(),
+    Self::CornealDiameter => name(words, Item::CornealDiameter).into(),
+    Self::Pupil => name(words, Item::Pupil).into(),
+    Self::Endothelium => name(words, Item::Endothelium).into(),
 }}
 
 shown! { Because, words {
@@ -109,8 +113,8 @@ shown! { Because, words {
     UnusualAfterSurgery = "the cornea had refractive surgery: an unusual value is expected";
     NoCornealSurgery = "no corneal refractive surgery";
     OtherSurgeryUnknown = "which way other corneal surgery changes K is not known";
-    FormulaForOperatedCorneas = "the formula planned by is for operated corneas";
-    GuidanceForUntouchedCorneas = "guidance by length is not for operated corneas";
+    FormulaForOperatedCorneas = "the chosen formula is for corneas after refractive surgery";
+    GuidanceForUntouchedCorneas = "guidance by length is not for corneas after refractive surgery";
     GivenAsRadii = "keratometry was given as radii";
     EqualRadii = "both radii are equal, so there is nothing to compare";
     NoSiliconeOil = "no silicone oil";
@@ -130,12 +134,12 @@ shown! { Because, words {
     NoConstantTaken = "the thick-lens eye takes no lens constant";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";
-    NoChamberLens = "no lens for the anterior chamber was chosen";
+    NoAnteriorChamberIol = "no anterior chamber IOL was chosen";
     Toric = "the chosen lens is toric";
     NotToric = "the chosen lens is not toric";
     LabelIsEquivalent = "the label of the chosen lens names its spherical equivalent";
     NoEarlierOperation = "no earlier operation on the fellow eye is recorded";
-    RefinementNotChosen = "nobody chose a refinement by the first eye";
+    RefinementNotChosen = "no refinement by the first eye was chosen";
     RefinementDeclined = "the refinement by the first eye was declined";
     RefinementConditionNotMet = "a condition of the refinement by the first eye is not met";
 }}

@@ -51,13 +51,11 @@ impl Show for Finding {
 }
 
 /// What else there is to know of it; nothing if there is no more.
-#[must_use]
 pub fn details(words: Words, finding: &Finding) -> Option<String> {
     (!finding.details.is_empty()).then(|| words.clauses(&finding.details))
 }
 
 /// How sure it is; nothing for one that is as measured.
-#[must_use]
 pub fn certainty(words: Words, certainty: Certainty) -> Option<String> {
     let chance = |chance| under_the_limit(words, percent(words, chance));
     match certainty {
@@ -68,7 +66,6 @@ pub fn certainty(words: Words, certainty: Certainty) -> Option<String> {
 }
 
 /// A finding with how sure it is.
-#[must_use]
 pub fn finding_and_certainty(words: Words, it: &Finding) -> String {
     let certainty = match it.certainty {
         Certainty::AsMeasured => return it.show(words).into_owned(),

@@ -4,6 +4,7 @@ use millrace_core::rules::risk::{Band, BorderlineDepth, OddsFactor, OddsRatio, R
 
 use crate::Words;
 use crate::number::percent;
+use crate::text::state;
 
 messages! {
     with_points(item, points) = "{item} {points}";
@@ -16,22 +17,23 @@ messages! {
 }
 
 shown! { RiskItem, words {
-    PreviousVitrectomy = "previous vitrectomy";
-    CornealScarring = "corneal scarring";
     SmallPupil = "small pupil";
     ShallowChamber = "shallow anterior chamber";
     HighAge = "high age";
     HighAmetropia = "high ametropia";
-    CapsulePlaque = "posterior capsule plaque";
-    PosteriorPolar = "posterior polar cataract";
-    OtherDifficulty = "other difficulty";
     DenseCataract = "dense, total, white or brunescent cataract";
-    Pseudoexfoliation = "pseudoexfoliation";
-    Phacodonesis = "phacodonesis";
+} else {
+    Self::PreviousVitrectomy => state::previous_vitrectomy(words).into(),
+    Self::CornealScarring => state::corneal_scarring(words).into(),
+    Self::CapsulePlaque => state::capsule_plaque(words).into(),
+    Self::PosteriorPolar => state::posterior_polar(words).into(),
+    Self::OtherDifficulty => state::other_difficulty(words).into(),
+    Self::Pseudoexfoliation => state::pseudoexfoliation(words).into(),
+    Self::Phacodonesis => state::phacodonesis(words).into(),
 }}
 
 shown! { OddsFactor, words {
-    Trainee = "trainee of less experience";
+    Trainee = "less experienced trainee";
     WeakZonules = "pseudoexfoliation or phacodonesis";
     YoungerMale = "younger male";
     DenseCataract = "brunescent, white or mature cataract";
@@ -45,13 +47,11 @@ shown! { Band, words {
 }}
 
 /// Items, each with its points.
-#[must_use]
 pub fn risk_items(words: Words, items: &[RiskItem]) -> String {
     words.list(items.iter().map(|it| with_points(words, it, it.points())))
 }
 
 /// Whether a printed odds ratio applies.
-#[must_use]
 pub fn applies(words: Words, ratio: OddsRatio) -> &'static str {
     match ratio.applies {
         Some(true) => does_apply(words),
@@ -62,7 +62,6 @@ pub fn applies(words: Words, ratio: OddsRatio) -> &'static str {
 }
 
 /// A chamber depth too near to the limit of its risk point.
-#[must_use]
 pub fn borderline_depth(words: Words, near: BorderlineDepth) -> String {
     let chance = percent(words, near.chance);
     if near.is_given() {

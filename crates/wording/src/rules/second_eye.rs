@@ -16,7 +16,6 @@ messages! {
 }
 
 /// A prediction error: size and direction, and no sign that could be copied.
-#[must_use]
 pub fn prediction_error(words: Words, error: ThousandthDiopters) -> String {
     let size = error.abs();
     let size = size.show(words);
@@ -31,7 +30,7 @@ pub fn prediction_error(words: Words, error: ThousandthDiopters) -> String {
 shown! { Asks, words {
     MeanK(limit: unsigned(words, *limit)) = "mean K of the eyes differs by at most {limit}";
     Uncomplicated = "the first operation was not complicated";
-    SameFormula = "the first eye was predicted by the formula this plan goes by";
+    SameFormula = "the first eye was predicted by the chosen formula";
     UntouchedCorneas = "neither eye had corneal refractive surgery";
 }}
 
@@ -49,9 +48,9 @@ shown! { Found, words {
 }}
 
 shown! { Lacking, words {
-    Keratometry = "keratometry of both eyes";
-    Course = "whether it was complicated";
+    Keratometry = "keratometry of one or both eyes";
+    Course = "course of the first operation (complicated or not)";
     FirstFormula = "formula of the first prediction";
-    Formula = "formula this plan goes by";
-    CornealSurgery = "corneal surgery of both eyes";
+    Formula = "chosen formula";
+    CornealSurgery = "corneal refractive surgery (yes or no) of one or both eyes";
 }}

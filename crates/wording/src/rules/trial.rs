@@ -9,5 +9,5 @@ shown! { Trial, words {
     EdemaInWhiteCataract = "White cataract: corneal edema on day 1 in {=18.7} % after phacoemulsification, {=10.2} % after SICS";
     TraineesComplications = "Trainees: complications in {=4.8} % of phacoemulsifications, {=1.46} % of SICS";
     MoreCellLossAfterSics = "One abstract found more endothelial cell loss after SICS";
-    NoMinimumDensity = "No minimum endothelial density for either approach is accepted";
+    NoMinimumDensity = "No minimum endothelial cell density for either approach is accepted";
 }}

@@ -21,5 +21,6 @@ messages! {
     not_evaluated(count) = "{count} rule could not be evaluated" | "{count} rules could not be evaluated";
     cannot_be_signed = "This plan cannot be signed while a Stop finding stands.";
     reason_recorded = "(reason recorded)";
+    caution = "For use by licensed clinicians. Not a certified medical device. Check every number against an independent calculation. Local protocols and the surgeon's judgment prevail.";
     changed_limit(name, in_use, shipped) = "This clinic's limit {name} is {in_use}; the shipped one is {shipped}";
 }

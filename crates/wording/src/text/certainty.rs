@@ -1,8 +1,8 @@
 //! How sure the predicted refraction is, what makes it unsure, and what that rests on.
 
 messages! {
-    heading = "How sure is the predicted refraction?";
-    no_distribution = "No formula has a distribution; see \"Refused, and why\".";
+    heading = "Uncertainty of the predicted refraction";
+    no_distribution = "No formula gives a distribution; see \"No result, and why\".";
     one_formula(target, hyperopic) = "One formula: its prediction, the range that holds 80 % of eyes like this one under this model, the chance to end within so much of the target {target}, and the chance to end over {hyperopic}, hyperopic whatever the target.";
     formulas_together(count, target, hyperopic) = "{count} formulas together, each with equal weight: the mean of their predictions, the range that holds 80 % of eyes like this one under this model, the chance to end within so much of the target {target}, and the chance to end over {hyperopic}, hyperopic whatever the target.";
     predicted = "predicted";
@@ -17,13 +17,13 @@ messages! {
     bands(source) = "Bands: {source}";
 
     power_chosen = "chosen";
-    power_proposed = "proposed by the formula planned by; none is chosen";
+    power_proposed = "proposed by the chosen formula; no power is chosen";
     power(power) = "Power {power}";
     column_formula = "Formula";
     column_deviation = "SD";
-    differ(formula, own, pooled, apart, limit) = "{formula}, which this plan goes by, predicts {own}; the mean of all formulas is {pooled}: {apart} apart (said from {limit}, house value).";
+    differ(formula, own, pooled, apart, limit) = "{formula}, the chosen formula, predicts {own}; the mean of all formulas is {pooled}: {apart} apart (shown from {limit} on, our own value).";
 
-    what_makes_it_unsure = "What makes it unsure";
+    what_makes_it_unsure = "Sources of the uncertainty";
     share_of_variance(deviation) = "(share of the variance; together SD {deviation})";
     column_source = "Source";
     column_share = "share";
@@ -31,11 +31,11 @@ messages! {
     formulas_disagree = "formulas disagree";
     measured_again = "Measured again: once more in the same way, and the mean of both taken.";
     steps(step, source) = "Besides: steps of the labeled power alone make {step} where the target may lie anywhere within a step; no part of the budget, since the prediction of each power says how far it lies from the target. {source}";
-    no_visible_gain = "no visible gain";
+    no_visible_gain = "no gain";
     from_to(before, after) = "{before} → {after}";
 
-    together = "Together: every formula counts alike, as an equal mixture of their normal distributions; errors taken as independent. What a formula's published scatter leaves after the other sources in an average eye is put down to the lens position. The whole model with its assumptions: docs/uncertainty.md.";
-    average_eye(length, mean_k, depth, source) = "Average eye: axial length {length}, mean K {mean_k}, chamber depth {depth}. {source}";
+    together = "Together: every formula counts alike, as an equal mixture of their normal distributions; errors taken as independent. What a formula's published scatter leaves after the other sources in an average eye is attributed to the lens position. The whole model with its assumptions: docs/uncertainty.md.";
+    average_eye(length, mean_k, depth, source) = "Average eye: axial length {length}, mean K {mean_k}, anterior chamber depth {depth}. {source}";
     spread_of(what, origin) = "Spread of the {what}: {origin}";
     scatter_of(formula, scatter) = "{formula} {scatter}";
     scatter_drawn(formula, scatter, used, own, eyes, day) = "{formula} {scatter} (used {used}: drawn toward the clinic's own {own} in {eyes} eyes, {day})";

@@ -6,7 +6,7 @@ messages! {
     lens = "Lens";
     power = "Power";
     cylinder = "Cylinder";
-    how_sure = "How sure";
+    how_sure = "Chances";
     approach = "Approach";
     not_chosen = "not chosen";
     not_set = "not set";
@@ -14,7 +14,7 @@ messages! {
     target_consented(target, consented) = "target {target}, consented {consented}";
     predicted_by(refraction, formula) = "predicted {refraction} by {formula}";
     no_prediction = "no prediction";
-    marks_at(cylinder, axis) = "{cylinder}, marks at {axis}";
+    marks_at(cylinder, axis) = "{cylinder}, axis {axis}";
     leaves(left) = "leaves {left}";
     leaves_not_computed = "what it leaves is not computed";
     chances(power, band, within, limit, over, who) = "with {power}, chance to end within ±{band} D of the target {within}, over {limit} {over} ({who})";
@@ -24,25 +24,25 @@ messages! {
     place_not_set = "place not set";
 
     // Findings.
-    right_patient = "Right patient, eye and target";
-    believable = "Are the measurements believable?";
-    lens_fits = "Does the lens fit?";
+    right_patient = "Patient, eye and target";
+    believable = "Plausibility of measurements";
+    lens_fits = "Choice of lens";
     approach_and_risk = "Approach and risk: findings";
     no_finding = "No finding among the rules that could be evaluated.";
     options(options) = "Options: {options}";
     source(source) = "Source: {source}";
     no_reason = "No reason recorded.";
     reason(name, day, reason) = "Reason, {name} on {day}: {reason}";
-    reason_outdated(measured, limit, reason) = "A reason was recorded for {measured} ({limit}); the finding reads otherwise now, so it does not count: {reason}";
+    reason_outdated(measured, limit, reason) = "A reason was recorded for {measured} ({limit}); the finding has changed since, so the reason no longer counts: {reason}";
 
     // Approach.
     approach_heading = "Approach: phacoemulsification or manual small-incision surgery (SICS)";
     chosen(approach) = "Chosen: {approach}";
     none_yet = "none yet";
     incision_facing(width, place) = ", incision {width}, {place} (ISO 8429, facing the patient)";
-    for_phacoemulsification = "Speaks for phacoemulsification";
-    for_small_incision = "Speaks for manual small-incision surgery";
-    no_difference = "Shows no difference";
+    for_phacoemulsification = "In favor of phacoemulsification";
+    for_small_incision = "In favor of manual small-incision surgery (SICS)";
+    no_difference = "In favor of neither";
     this_eye = "this eye";
     published = "published";
     other_eyes = "other eyes";
@@ -54,8 +54,8 @@ messages! {
     no_room(why) = "Cannot be estimated: {why}.";
     no_nucleus = "Cannot be estimated: the size of the nucleus was not stated.";
     back_measured = "measured";
-    back_assumed = "assumed, {=0.81} of the front";
-    section(depth, diameter, thickness, volume, radius, posterior) = "Aqueous depth {depth}; nucleus {diameter} × {thickness}, as stated ({volume} mm³); back of the cornea {radius} ({posterior}).";
+    back_assumed = "assumed, {=0.81} of the anterior one";
+    section(depth, diameter, thickness, volume, radius, posterior) = "Aqueous depth {depth}; nucleus {diameter} × {thickness}, as stated ({volume} mm³); posterior corneal radius {radius} ({posterior}).";
     column_pieces = "Pieces";
     column_divided = "divided as";
     column_longest = "longest, mm";
@@ -83,24 +83,20 @@ messages! {
     anesthesia = "Anesthesia";
     technique = "Technique";
     viscoelastic = "Viscoelastic";
-    in_room = "In the room";
+    in_room = "Have in the room";
     allergies = "Allergies";
-    medicines = "Medicines";
+    medicines = "Medications";
     not_asked = "not asked";
     none_known = "none known";
     not_stated = "not stated";
-    spare_bag = "Spare, bag";
-    spare_sulcus = "Spare, sulcus";
-    chamber_lens = "Chamber lens";
     power_not_chosen = "power not chosen";
 
     // What gave no answer.
-    refused_heading = "Refused, and why";
-    none_refused = "No formula was refused.";
-    all_evaluated = "Every rule was evaluated or does not concern this case.";
-    not_evaluated(count) = "{count} rule was not evaluated. Silence is not a pass." | "{count} rules were not evaluated. Silence is not a pass.";
-    needs(title, missing) = "{title}: needs {missing}";
-    of_spare = "Spare lens: ";
-    of_chamber_lens = "Chamber lens: ";
+    refused_heading = "No result, and why";
+    none_refused = "No formula was left without a result.";
+    all_evaluated = "Every rule was evaluated or does not apply to this case.";
+    not_evaluated(count) = "{count} rule could not be evaluated, which does not mean that it passed." | "{count} rules could not be evaluated, which does not mean that they passed.";
+    needs(title, missing) = "{title}: could not be evaluated: {missing} is missing";
+    of_lens(lens) = "{lens}: ";
     of_formulas(formulas, said) = "{formulas}: {said}";
 }

@@ -10,7 +10,7 @@ messages! {
     phacodonesis = "phacodonesis";
     guttata = "guttata";
     corneal_scarring = "corneal scarring";
-    keratoplasty_likely = "keratoplasty likely later";
+    keratoplasty_likely = "corneal graft likely";
     previous_vitrectomy = "previous vitrectomy";
     silicone_oil = "silicone oil";
     corneal_surgery = "corneal refractive surgery";

@@ -1,25 +1,25 @@
-//! Astigmatism: its terms, each cylinder of the lens, a turn of the lens, and where that comes from.
+//! Astigmatism: its terms, each cylinder of the lens, its rotation, and where that comes from.
 
 messages! {
     heading(eye) = "Astigmatism of the {eye}";
     heading_toric(eye) = "Astigmatism and toric lens for the {eye}";
     cylinder_not_computed(why) = "What a cylinder leaves is not computed: {why}";
     term_not_known = "Astigmatism after the operation, what any cylinder leaves, and the incision on the steep meridian: not computed, since a term is not known.";
-    suggested(axis, net, formula, exact) = "Suggested: marks of the lens at {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
+    suggested(axis, net, formula, exact) = "Suggested axis of the lens (its marks) {axis}, facing the patient: the steep meridian of the cornea after the operation ({net} at the index of {formula}). Exact cylinder {exact}: would leave none.";
     none_suggested = "No axis is suggested: the cornea after the operation has no astigmatism.";
     beyond_estimate(largest) = "Exact cylinder lies beyond {largest}, up to which the estimate of the posterior cornea is published";
     planned_for(power, lens, label) = "Planned for {power} of {lens}, whose label names the {label}.";
     planned_for_not_toric(power, lens) = "Planned for {power} of {lens}, which has no toric entry.";
     no_cylinder_chosen = "No cylinder chosen";
-    chosen(cylinder, axis) = "Chosen cylinder {cylinder}, marks of the lens at {axis}";
+    chosen(cylinder, axis) = "Chosen cylinder {cylinder}, axis {axis}";
     leaves(left, equivalent) = "leaves {left}, spherical equivalent (mean of both meridians) {equivalent}";
     leaves_not_computed(why) = "✕ what it leaves is not computed: {why}";
     refused(which, why) = "{which}: {why}";
 
     lens_not_computed(why) = "What the lens leaves is not computed: {why}";
     lens_not_computed_here = "What the lens leaves is not computed for this eye.";
-    plain_residual(formula, left, chances) = "Residual refraction and no cylinder, by {formula}: {left}; {chances}.";
-    plain_residual_with(power, formula, left, chances) = "Residual refraction with {power} and no cylinder, by {formula}: {left}; {chances}.";
+    plain_residual(formula, left, chances) = "Residual refraction without a cylinder in the lens, by {formula}: {left}; {chances}.";
+    plain_residual_with(power, formula, left, chances) = "Residual refraction with {power} and no cylinder in the lens, by {formula}: {left}; {chances}.";
     chances(chances) = "chance of a cylinder up to {chances}";
     steep_not_computed(why) = "Incision on the steep meridian: not computed: {why}";
     would_leave(text, left) = "{text}; it would leave {left}.";
@@ -35,7 +35,7 @@ messages! {
     posterior_cornea = "Posterior cornea";
     posterior_adds = "Posterior cornea adds";
     incision = "Incision";
-    incision_adds = "Incision adds";
+    incision_adds = "Incision adds (SIA)";
     after_operation = "After the operation";
     before_operation = "Before the operation";
     not_known = "not known";
@@ -73,17 +73,17 @@ messages! {
     column_exact = "exact cylinder";
     column_ratio = "ratio";
     column_leaves = "chosen leaves";
-    ratio(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
-    ratio_outside(from, to, standing) = "▸ formula planned by. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
+    ratio(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}].";
+    ratio_outside(from, to, standing) = "▸ chosen formula. Ratio: cylinder at the lens plane for {=+1.00} D at the corneal plane, in this eye with this power; published range {from} to {to} [{standing}], which this eye lies outside of.";
 
-    column_turned = "Lens turned by";
+    column_turned = "Lens rotated by";
     column_counter_clockwise = "counter-clockwise";
     column_clockwise = "clockwise";
     column_error_added = "error added";
-    turn_not_computed = "What a turn of the lens leaves is not computed.";
+    turn_not_computed = "What a rotation of the lens leaves is not computed.";
     no_better_from(degrees) = "From {degrees}° off the suggested axis the eye is no better off than without a cylinder in the lens.";
     at_no_axis = "At no axis is the eye better off than without a cylinder in the lens.";
-    turn(cylinder, axis, at_cornea, helps) = "Residual cylinder of {cylinder} after a turn from {axis}, facing the patient (the sense of a turn is the same from the surgeon's seat). Error added: what the turn adds to the refraction, as a vector; the lens corrects {at_cornea} at the cornea. {helps}";
+    turn(cylinder, axis, at_cornea, helps) = "Residual cylinder of {cylinder} after a rotation from {axis}, facing the patient (the sense of a rotation is the same from the surgeon's seat). Error added: what the rotation adds to the refraction, as a vector; the lens corrects {at_cornea} at the cornea. {helps}";
 
     with_chosen_cylinder(size) = "{size} with the chosen cylinder";
     without_cylinder(size) = "{size} without a cylinder in the lens";

@@ -48,11 +48,10 @@ fn the_published_effect_is_for_temporal_incisions_up_to_2_8_mm() {
     assert_eq!(cautions(Side::Left, 180), elsewhere);
     assert_eq!(cautions(Side::Right, 90), elsewhere);
     assert_eq!(
-        IncisionTerm::of(phaco(2_801, 180), Side::Right)
-            .unwrap_err()
-            .to_string(),
-        "effect of an incision of 2.801 mm on the cornea is not known (published up to 2.80 mm): \
-         the surgeon's own figures may be recorded"
+        IncisionTerm::of(phaco(2_801, 180), Side::Right),
+        Err(ToricRefusal::WideIncisionUnknown {
+            width: Micrometers::new(2_801)
+        })
     );
 }
 
@@ -93,25 +92,18 @@ fn a_mirrored_incision_has_a_mirrored_effect() {
 #[test]
 fn what_is_missing_is_named() {
     let complete = planned(Approach::Phacoemulsification, 2_400, 180);
-    let message = |remove: fn(&mut Incision)| {
+    let assert_missing = |remove: fn(&mut Incision), what| {
         let mut incision = complete;
         remove(&mut incision);
-        IncisionTerm::of(incision, Side::Right)
-            .unwrap_err()
-            .to_string()
+        let found = IncisionTerm::of(incision, Side::Right);
+        assert_eq!(found, Err(ToricRefusal::Missing { what }));
     };
-    assert_eq!(
-        message(|incision| incision.direction = None),
-        "needs the direction of the incision"
+    assert_missing(
+        |incision| incision.direction = None,
+        ToricNeeds::IncisionDirection,
     );
-    assert_eq!(
-        message(|incision| incision.approach = None),
-        "needs the approach, since each has its own incision"
-    );
-    assert_eq!(
-        message(|incision| incision.width = None),
-        "needs the width of the incision"
-    );
+    assert_missing(|incision| incision.approach = None, ToricNeeds::Approach);
+    assert_missing(|incision| incision.width = None, ToricNeeds::IncisionWidth);
 }
 
 #[test]

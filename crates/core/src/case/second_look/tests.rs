@@ -1,7 +1,7 @@
 //! What counts as a difference, what is refused, and what a later change does.
 
 use super::*;
-use crate::biometry::{DepthStart, Measured, Measurement};
+use crate::biometry::{CornealReading, DepthStart, Measured, Measurement};
 use crate::case::{Command, update};
 use crate::quantity::Meridian;
 use crate::rules::testing::ordinary_draft;
@@ -18,16 +18,17 @@ fn agreed() -> Draft {
 }
 
 fn length(text: &str) -> Looked {
-    Looked::AxialLength(text.parse().unwrap())
+    Looked::Quantity(Quantity::Length(text.parse().unwrap()))
 }
 
 fn reading(text: &str) -> Looked {
-    Looked::Reading(text.parse().unwrap())
+    let reading: CornealReading = text.parse().unwrap();
+    Looked::Quantity(reading.into())
 }
 
 fn depth_from(start: DepthStart) -> Looked {
     let depth = "3.20 mm".parse().unwrap();
-    Looked::Depth(ChamberDepth { depth, start })
+    Looked::Quantity(ChamberDepth { depth, start }.into())
 }
 
 fn differing(change: impl FnOnce(&mut SecondLook)) -> Vec<(Critical, Option<Looked>)> {
@@ -102,12 +103,12 @@ fn the_last_digit_of_each_number_counts() {
         (
             |look| look.lens_thickness = Some("4.501 mm".parse().unwrap()),
             Critical::LensThickness,
-            Looked::LensThickness("4.501 mm".parse().unwrap()),
+            length("4.501 mm"),
         ),
         (
             |look| look.target = Some(HundredthDiopters::new(25)),
             Critical::Target,
-            Looked::Target(HundredthDiopters::new(25)),
+            Looked::Quantity(Quantity::Power(HundredthDiopters::new(25))),
         ),
     ];
     for (change, what, second) in changes {
@@ -176,11 +177,11 @@ fn a_second_look_has_a_person_a_number_and_a_flat_meridian_that_is_flat() {
     );
     assert_eq!(
         refused(|look| look.number = " ".to_owned()),
-        "the patient number is missing"
+        "the hospital number is missing"
     );
     assert_eq!(
         refused(|look| look.number = "1\n2".to_owned()),
-        "patient number holds an invisible or a control character (U+000A)"
+        "hospital number holds an invisible or a control character (U+000A)"
     );
     assert_eq!(
         refused(|look| core::mem::swap(&mut look.flat, &mut look.steep)),

@@ -3,8 +3,8 @@
 use super::*;
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{Measured, Measurement, Method};
-use crate::case::Approach;
-use crate::lens::{LensRecord, ToricChoice};
+use crate::case::{Approach, LensPlan};
+use crate::lens::{LensRecord, Place, ToricChoice};
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers};
 use crate::rules::testing::{date, ordinary_draft};
 use crate::rules::testing_lens::lens_record;
@@ -38,7 +38,7 @@ fn the_eye_may_change_freely_only_before_anything_was_measured() {
             .unwrap_err()
             .to_string(),
         "the case is planned for the right eye and has measurements: \
-         changing to the left eye needs its own recorded act"
+         a change to the left eye needs a recorded reason"
     );
     assert!(update(&measured, Command::ChooseEye(Side::Right)).is_ok());
 }
@@ -46,12 +46,18 @@ fn the_eye_may_change_freely_only_before_anything_was_measured() {
 #[test]
 fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
     let power = Some(HundredthDiopters::new(2_150));
-    let mut draft = update(&measured_right_eye(), Command::ChoosePower(power)).unwrap();
+    let lens = Command::ChooseLens(Slot::Planned, Some(Box::new(lens_record())));
+    let mut draft = update(&measured_right_eye(), lens).unwrap();
+    draft = update(&draft, Command::ChoosePower(Slot::Planned, power)).unwrap();
+    draft = update(
+        &draft,
+        Command::ChooseToric(Slot::Planned, Some(toric_choice())),
+    )
+    .unwrap();
     draft.lens.target = Some(HundredthDiopters::new(-25));
     draft.lens.consented_target = Some(HundredthDiopters::new(-25));
     draft.lens.ultrasound = Some(crate::case::UltrasoundChoice::AsMeasured);
     draft.lens.second_eye = Some(crate::case::SecondEyeChoice::Refined);
-    draft.lens.toric = Some(toric_choice());
     draft.lens.posterior = Some(PosteriorChoice::Regression);
     draft.approach.pieces = Some(16);
     draft = update(&draft, al_01_reason("measured twice")).unwrap();
@@ -66,7 +72,11 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
     };
     let done = update(&draft, change(Side::Right, "listed wrongly", "A. Okafor")).unwrap();
     assert_eq!(done.operation.eye, Some(Side::Left));
-    assert_eq!(done.lens, LensPlan::default());
+    let mut only_the_lens = LensPlan::default();
+    only_the_lens
+        .lenses
+        .choose(Slot::Planned, Some(lens_record()));
+    assert_eq!(done.lens, only_the_lens);
     assert_eq!(done.approach, ApproachPlan::default());
     assert_eq!(done.reasons, []);
     assert_eq!(done.eye_changes.len(), 1);
@@ -149,21 +159,36 @@ fn a_lens_is_chosen_for_where_it_is_made_to_sit() {
         site: LensSite::AnteriorChamber,
         ..bag.clone()
     };
-    let choose = |command| update(&Draft::default(), command);
-    assert!(choose(Command::ChooseSpare(Some(Box::new(bag.clone())))).is_ok());
-    assert!(choose(Command::ChooseChamberLens(Some(Box::new(chamber.clone())))).is_ok());
-    assert_eq!(
-        choose(Command::ChooseChamberLens(Some(Box::new(bag))))
-            .unwrap_err()
-            .to_string(),
-        "the chamber lens is made for the capsular bag"
-    );
-    assert_eq!(
-        choose(Command::ChooseLens(Some(Box::new(chamber))))
-            .unwrap_err()
-            .to_string(),
-        "the planned lens is made for the anterior chamber"
-    );
+    let sulcus = LensRecord {
+        may_sit_in_sulcus: true,
+        ..bag.clone()
+    };
+    let refused = |slot, record: &LensRecord| {
+        let choose = Command::ChooseLens(slot, Some(Box::new(record.clone())));
+        update(&Draft::default(), choose).err()
+    };
+    let [in_bag, in_sulcus, in_chamber] =
+        [Place::Bag, Place::Sulcus, Place::AnteriorChamber].map(Slot::Backup);
+    for (slot, may) in [
+        (Slot::Planned, [true, true, false]),
+        (in_bag, [true, true, false]),
+        (in_sulcus, [false, true, false]),
+        (in_chamber, [false, false, true]),
+    ] {
+        for (record, may) in [&bag, &sulcus, &chamber].into_iter().zip(may) {
+            let site = record.site;
+            let expected = (!may).then_some(CommandRefused::Site { slot, site });
+            assert_eq!(refused(slot, record), expected);
+        }
+    }
+    let power = Some(HundredthDiopters::new(2_150));
+    for command in [
+        Command::ChoosePower(in_sulcus, power),
+        Command::ChooseToric(in_sulcus, Some(toric_choice())),
+    ] {
+        let none = CommandRefused::NoLens { slot: in_sulcus };
+        assert_eq!(update(&Draft::default(), command), Err(none));
+    }
 }
 
 #[test]
@@ -206,20 +231,29 @@ fn toric_choice() -> ToricChoice {
 /// Cylinder and axis of one lens say nothing of another.
 #[test]
 fn another_lens_clears_power_and_cylinder() {
-    let choose = |record: LensRecord| Command::ChooseLens(Some(Box::new(record)));
+    let slot = Slot::Backup(Place::Bag);
+    let choose = |record: LensRecord| Command::ChooseLens(slot, Some(Box::new(record)));
     let power = Some(HundredthDiopters::new(2_150));
     let mut draft = update(&Draft::default(), choose(lens_record())).unwrap();
-    draft = update(&draft, Command::ChoosePower(power)).unwrap();
-    draft = update(&draft, Command::ChooseToric(Some(toric_choice()))).unwrap();
+    draft = update(&draft, Command::ChoosePower(slot, power)).unwrap();
+    draft = update(&draft, Command::ChooseToric(slot, Some(toric_choice()))).unwrap();
     let same = update(&draft, choose(lens_record())).unwrap();
-    assert_eq!(same.lens.power, power);
-    assert_eq!(same.lens.toric, Some(toric_choice()));
+    let of = |draft: &Draft| {
+        draft
+            .lens
+            .lenses
+            .get(slot)
+            .map(|lens| (lens.power, lens.toric))
+    };
+    assert_eq!(of(&same), Some((power, Some(toric_choice()))));
     let other = LensRecord {
         name: "Another".to_owned(),
         ..lens_record()
     };
     let changed = update(&draft, choose(other)).unwrap();
-    assert_eq!((changed.lens.power, changed.lens.toric), (None, None));
+    assert_eq!(of(&changed), Some((None, None)));
+    let none = update(&draft, Command::ChooseLens(slot, None)).unwrap();
+    assert_eq!(none, Draft::default());
 }
 
 /// The surgeon's figures belong to one approach's incision.

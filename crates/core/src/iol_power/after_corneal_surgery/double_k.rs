@@ -4,15 +4,12 @@ use crate::evidence::{ARAMBERRI_2003, Source, Standing};
 use crate::iol_power::{AConstant, Refusal, ThinLensEye, srk_t};
 use crate::quantity::{Diopters, Millimeters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("double_k.md");
 
-/// The method's source.
-pub const SOURCE: Source = Source {
-    work: ARAMBERRI_2003,
-    locator: "method printed (abstract); the SRK/T inside it is from memory",
-    standing: Standing::Memory,
-};
+pub const SOURCE: Source = Standing::Memory.of(
+    ARAMBERRI_2003,
+    "method printed (abstract); the SRK/T inside it is from memory",
+);
 
 /// Corneal power before surgery and after it, both at 1.3375.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,10 +21,6 @@ pub struct BeforeAndAfter<N = f64> {
 }
 
 /// The eye as SRK/T sees it with both powers.
-///
-/// # Errors
-///
-/// [`Refusal::NoCornealHeight`] as SRK/T, for the cornea before surgery.
 pub fn eye<N: Number>(
     axial_length: Millimeters<N>,
     k: BeforeAndAfter<N>,

@@ -3,38 +3,26 @@
 use crate::evidence::{JCRS_2013, SHAMMAS_2003, Source, Standing};
 use crate::quantity::{Diopters, Number};
 
-/// The reference text.
 pub const REFERENCE: &str = include_str!("no_history_k.md");
 
 /// Source of the myopic equation and of the one with a known correction.
-pub const SOURCE: Source = Source {
-    work: SHAMMAS_2003,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const SOURCE: Source = Standing::Printed.of(SHAMMAS_2003, "");
 
 /// Source of the hyperopic equation.
-pub const HYPEROPIC_SOURCE: Source = Source {
-    work: JCRS_2013,
-    locator: "",
-    standing: Standing::Printed,
-};
+pub const HYPEROPIC_SOURCE: Source = Standing::Printed.of(JCRS_2013, "");
 
 /// Corneal power after myopic surgery, from the measured mean power at 1.3375.
-#[must_use]
 pub fn myopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
     Diopters::new(measured.d() * 1.14 - 6.8)
 }
 
 /// Corneal power after hyperopic surgery, from the measured mean power at 1.3375.
-#[must_use]
 pub fn hyperopic<N: Number>(measured: Diopters<N>) -> Diopters<N> {
     Diopters::new(measured.d() * 1.0457 - 1.9538)
 }
 
 /// Corneal power after myopic surgery of known effect: `correction` is the myopia removed, in D
 /// at the corneal plane, positive.
-#[must_use]
 pub fn with_known_correction<N: Number>(
     measured: Diopters<N>,
     correction: Diopters<N>,

@@ -1,9 +1,8 @@
 //! `AB-01`: the patient takes, or took, an alpha-blocker.
 
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AB-01",
     title: "Alpha-blocker: the iris may be floppy",
@@ -13,11 +12,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the patient takes, or ever took, an alpha-blocker.",
     why: "Alpha-blockers can leave the iris floppy and the pupil small during surgery, also after they were stopped (common practice).",
     options: "Consider floppy iris precautions, with iris hooks or a pupil ring at hand.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "floppy iris precautions",
-        standing: Standing::CommonPractice,
-    }],
+    sources: &[Standing::CommonPractice.of(NO_SOURCE, "floppy iris precautions")],
     limits: &[],
     evaluate,
 };

@@ -2,10 +2,9 @@
 
 use super::dp_01;
 use crate::case::Approach;
-use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::rules::{Because, Facts, Group, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AP-01",
     title: "Phacoemulsification in a shallow chamber with a hard nucleus",
@@ -16,16 +15,8 @@ pub const RULE: Rule = Rule {
     why: "Common practice prefers small-incision surgery for a hard nucleus under 2.8 mm. No source is published for the limit, and trials found about the same cell loss with both approaches, so there may be good reasons to go against it.",
     options: "The reason for phacoemulsification (experience, equipment, fellow eye) may be recorded, or the approach reconsidered.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "depth < 2.8 mm with a hard cataract",
-            standing: Standing::CommonPractice,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard",
-            standing: Standing::Assumption,
-        },
+        Standing::CommonPractice.of(NO_SOURCE, "depth < 2.8 mm with a hard cataract"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard"),
     ],
     limits: dp_01::RULE.limits,
     evaluate,

@@ -1,11 +1,10 @@
 //! `CC-01`: capsulorhexis too wide for the optic.
 
-use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::evidence::{CLINICAL_NOTES, Standing};
 use crate::lens::LensSite;
 use crate::rules::check::at_least;
 use crate::rules::{Because, Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "CC-01",
     title: "Capsulorhexis leaves little of the optic covered",
@@ -15,17 +14,13 @@ pub const RULE: Rule = Rule {
     checks: "Diameter of the optic less diameter of the capsulorhexis against the least margin, 0.50 mm on the diameter. The limit itself passes.",
     why: "A capsulorhexis slightly smaller than the optic, 5.5 mm for 6.0 mm, keeps the optic in place and in the plane the formulas expect.",
     options: "Consider a larger optic, or a smaller capsulorhexis where the nucleus is divided; a nucleus delivered whole must pass the opening (common practice).",
-    sources: &[Source {
-        work: CLINICAL_NOTES,
-        locator: "5.5 for 6.0 mm",
-        standing: Standing::Secondary,
-    }],
+    sources: &[Standing::Secondary.of(CLINICAL_NOTES, "5.5 for 6.0 mm")],
     limits: &["capsulorhexis_margin"],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    let record = facts.draft.lens.record.as_ref().ok_or(Missing::Lens)?;
+    let record = facts.draft.lens.record().ok_or(Missing::Lens)?;
     if record.site == LensSite::AnteriorChamber {
         return Err(Because::NotInBag.into());
     }
@@ -55,7 +50,7 @@ mod tests {
     /// The record's optic is 6.00 mm.
     fn plan(capsulorhexis_um: i32) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
-            draft.0.lens.record = Some(lens_record());
+            draft.plan_with(lens_record());
             draft.0.approach.capsulorhexis = Some(micrometers(capsulorhexis_um));
         }
     }
@@ -77,12 +72,12 @@ mod tests {
     fn only_for_a_lens_in_the_bag_with_a_diameter() {
         assert_not_evaluated(&RULE, |draft| {
             plan(6_200)(draft);
-            draft.0.lens.record = None;
+            draft.without_lens();
         });
-        assert_not_evaluated(&RULE, |draft| draft.0.lens.record = Some(lens_record()));
+        assert_not_evaluated(&RULE, |draft| draft.plan_with(lens_record()));
         assert_not_applicable(&RULE, |draft| {
             plan(6_200)(draft);
-            draft.0.lens.record.as_mut().unwrap().site = LensSite::AnteriorChamber;
+            draft.chosen().record.site = LensSite::AnteriorChamber;
         });
     }
 }

@@ -2,13 +2,12 @@
 
 use super::nucleus_is_hard;
 use crate::case::Approach;
-use crate::evidence::{HOUSE, OPTICS, Source, Standing};
+use crate::evidence::{HOUSE, OPTICS, Standing};
 use crate::quantity::{Micrometers, Millimeters};
 use crate::rules::{
     Because, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "CL-01",
     title: "Little room over a turning piece",
@@ -16,19 +15,14 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, the most favorable place, against the house clearance. The comparison is to the nearest 0.001 mm and the limit itself passes; the room is an estimate and shown with two decimals. Asked for a hard nucleus only, and not when it is delivered whole.",
-    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is a house value.",
+    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is our own value.",
     options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "clearance 0.50 mm; pieces turn about their middle in the pupil plane",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: OPTICS,
-            locator: "largest dimension of a piece of an ellipsoid",
-            standing: Standing::Derived,
-        },
+        Standing::Assumption.of(
+            HOUSE,
+            "clearance 0.50 mm; pieces turn about their middle in the pupil plane",
+        ),
+        Standing::Derived.of(OPTICS, "largest dimension of a piece of an ellipsoid"),
     ],
     limits: &[
         "clearance",

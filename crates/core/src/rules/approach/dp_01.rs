@@ -1,11 +1,10 @@
 //! `DP-01`: shallow chamber with a hard nucleus.
 
 use super::nucleus_is_hard;
-use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Standing};
 use crate::rules::depth::depth_at_least;
 use crate::rules::{Bearing, Facts, Group, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "DP-01",
     title: "Shallow chamber with a hard nucleus",
@@ -16,21 +15,9 @@ pub const RULE: Rule = Rule {
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
     options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "depth < 2.8 mm with a hard cataract",
-            standing: Standing::CommonPractice,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
-            standing: Standing::Printed,
-        },
+        Standing::CommonPractice.of(NO_SOURCE, "depth < 2.8 mm with a hard cataract"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard"),
+        Standing::Printed.of(REPEATABILITY_2022, "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range"),
     ],
     limits: &[
         "chamber_depth",

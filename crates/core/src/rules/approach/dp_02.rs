@@ -1,11 +1,10 @@
 //! `DP-02`: deep chamber with a hard nucleus.
 
 use super::dp_01;
-use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Standing};
 use crate::rules::depth::{aqueous_beside, depth_from};
 use crate::rules::{Bearing, Detail, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "DP-02",
     title: "Deep enough to divide a hard nucleus",
@@ -16,21 +15,9 @@ pub const RULE: Rule = Rule {
     why: "There is room to divide the nucleus into many small pieces. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
     options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of rooms shows how many.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "many small pieces; pieces rubbing the endothelium the chief cause of cell loss",
-            standing: Standing::CommonPractice,
-        },
-        Source {
-            work: HAYASHI_1996,
-            locator: "abstract: contact with nuclear pieces the principal cause",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard",
-            standing: Standing::Assumption,
-        },
+        Standing::CommonPractice.of(NO_SOURCE, "many small pieces; pieces rubbing the endothelium the chief cause of cell loss"),
+        Standing::Printed.of(HAYASHI_1996, "abstract: contact with nuclear pieces the principal cause"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard"),
     ],
     limits: dp_01::RULE.limits,
     evaluate,

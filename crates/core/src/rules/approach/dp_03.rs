@@ -1,11 +1,10 @@
 //! `DP-03`: a depth under which fewer endothelial cells were counted after surgery.
 
 use crate::biometry::DepthStart;
-use crate::evidence::{DEPTH_3MM, HOUSE, HWANG_2015, REPEATABILITY_2022, Source, Standing};
+use crate::evidence::{DEPTH_3MM, HOUSE, HWANG_2015, REPEATABILITY_2022, Standing};
 use crate::rules::depth::depth_at_least;
 use crate::rules::{Facts, Group, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "DP-03",
     title: "Fewer cells were counted after surgery under this depth",
@@ -16,26 +15,10 @@ pub const RULE: Rule = Rule {
     why: "In a published comparison cell density at 4 weeks was 1538 cells/mm² under 3 mm of depth and 1799 from 3 mm on. For nuclei of grade 3 to 4 and equal energy, loss was higher at depths of 1.5 to 2.5 mm than of 3.5 to 4.5 mm. Trials of phacoemulsification against small-incision surgery found about the same loss with both.",
     options: "Consider the depth when the approach and the number of pieces are chosen; counting endothelial cells before may help to judge later.",
     sources: &[
-        Source {
-            work: DEPTH_3MM,
-            locator: "1538 against 1799 cells/mm² at 4 weeks",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HWANG_2015,
-            locator: "1.5-2.5 against 3.5-4.5 mm, nucleus grades 3-4, equal energy",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium, since which depth was meant is not stated; 5 % on either side",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(DEPTH_3MM, "1538 against 1799 cells/mm² at 4 weeks"),
+        Standing::Printed.of(HWANG_2015, "1.5-2.5 against 3.5-4.5 mm, nucleus grades 3-4, equal energy"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium, since which depth was meant is not stated; 5 % on either side"),
+        Standing::Printed.of(REPEATABILITY_2022, "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range"),
     ],
     limits: &[
         "depth_of_cell_loss",

@@ -1,13 +1,12 @@
 //! `EN-01`: few endothelial cells.
 
-use crate::evidence::{ENDOTHELIUM_61, JCLINMED_2021, KJO_2020, NATURAL_LOSS, Source, Standing};
+use crate::evidence::{ENDOTHELIUM_61, JCLINMED_2021, KJO_2020, NATURAL_LOSS, Standing};
 use crate::rules::check::at_least;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "EN-01",
-    title: "Few endothelial cells",
+    title: "Low endothelial cell density",
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
@@ -15,26 +14,13 @@ pub const RULE: Rule = Rule {
     why: "Of 61 eyes under 1000 cells/mm², 14.8 % developed bullous keratopathy. Loss by density before surgery was 19.9 % (under 1000), 28.9 % (1000 to 2000) and 15.0 % (over 2000): it does not simply rise as density falls. No minimum density for surgery is accepted. The natural loss is 0.3 to 0.5 % a year.",
     options: "The patient may be told that a corneal graft may follow; consider what protects the endothelium most in these hands, whichever the approach; consider a second count.",
     sources: &[
-        Source {
-            work: JCLINMED_2021,
-            locator: "loss 19.9 % (< 1000), 28.9 % (1000-2000), 15.0 % (> 2000)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: ENDOTHELIUM_61,
-            locator: "bullous keratopathy in 14.8 %",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: KJO_2020,
-            locator: "no accepted minimum",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: NATURAL_LOSS,
-            locator: "0.3-0.5 % a year",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(
+            JCLINMED_2021,
+            "loss 19.9 % (< 1000), 28.9 % (1000-2000), 15.0 % (> 2000)",
+        ),
+        Standing::Printed.of(ENDOTHELIUM_61, "bullous keratopathy in 14.8 %"),
+        Standing::Printed.of(KJO_2020, "no accepted minimum"),
+        Standing::Printed.of(NATURAL_LOSS, "0.3-0.5 % a year"),
     ],
     limits: &["endothelial_density"],
     evaluate,

@@ -1,24 +1,19 @@
 //! `FU-03`: guttata, and nobody counted the endothelial cells.
 
 use super::guttata;
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FU-03",
-    title: "Guttata without a count of endothelial cells",
+    title: "Guttata without endothelial cell density",
     group: Group::Approach,
     severity: Severity::Note,
     bearing: None,
     checks: "Whether endothelial cell density was measured in an eye with guttata or Fuchs dystrophy.",
     why: "Without a count, neither the reserve of the endothelium before the operation nor its loss afterward can be stated.",
     options: "Consider measuring endothelial cell density.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a count belongs to an eye with guttata",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "a count belongs to an eye with guttata")],
     limits: &[],
     evaluate,
 };

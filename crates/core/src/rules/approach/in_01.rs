@@ -1,11 +1,10 @@
 //! `IN-01`: incision width unusual for the chosen approach.
 
 use crate::case::Approach;
-use crate::evidence::{INCISION_WIDTHS, Source, Standing};
+use crate::evidence::{INCISION_WIDTHS, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "IN-01",
     title: "Incision width is unusual for the approach",
@@ -15,11 +14,10 @@ pub const RULE: Rule = Rule {
     checks: "Width of the incision against 2.2 to 2.8 mm for phacoemulsification and 6 to 7 mm for small-incision surgery. The limits themselves pass.",
     why: "A width from the other approach is easily left behind when the approach changes, and the width bears on astigmatism (common practice).",
     options: "Width and approach may be compared; an unusual width may be wanted.",
-    sources: &[Source {
-        work: INCISION_WIDTHS,
-        locator: "small-incision surgery 6-7 mm, phacoemulsification 2.2-2.8 mm",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        INCISION_WIDTHS,
+        "small-incision surgery 6-7 mm, phacoemulsification 2.2-2.8 mm",
+    )],
     limits: &[
         "small_incision_narrowest",
         "small_incision_widest",

@@ -8,9 +8,8 @@ pub mod dp_01;
 pub mod dp_02;
 pub mod dp_03;
 pub mod en_01;
-pub mod fu_01;
-pub mod fu_02;
 pub mod fu_03;
+pub mod fuchs;
 pub mod in_01;
 pub mod ng_01;
 pub mod px_01;
@@ -20,10 +19,9 @@ pub mod px_04;
 pub mod tr_01;
 pub mod wc_01;
 
-use super::check::{at_most, holds};
+use super::check::holds;
 use super::look::NoLook;
-use super::{Because, Facts, Look, Missing, Quantity};
-use crate::quantity::Micrometers;
+use super::{Because, Facts, Missing};
 
 /// Whether the depth matters here: for an eye whose nucleus counts as hard.
 fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
@@ -31,19 +29,11 @@ fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
     holds(facts.nucleus_is_hard(), missing, because)
 }
 
-/// Whether there are guttata.
 fn guttata(facts: &Facts<'_>) -> Result<(), NoLook> {
     let recorded = facts.operated.0.state.guttata;
     holds(recorded, Missing::Guttata, Because::NoGuttata)
 }
 
-/// Corneal thickness of an eye with guttata against a limit that passes itself.
-fn thickness_with_guttata(facts: &Facts<'_>, limit: Micrometers) -> Look {
-    guttata(facts)?;
-    Ok(at_most(Quantity::Thickness, facts.thickness()?, limit))
-}
-
-/// Whether there is pseudoexfoliation.
 fn pseudoexfoliation(facts: &Facts<'_>) -> Result<(), NoLook> {
     let recorded = facts.operated.0.state.pseudoexfoliation;
     let (missing, because) = (Missing::Pseudoexfoliation, Because::NoPseudoexfoliation);

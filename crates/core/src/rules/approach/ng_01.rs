@@ -1,10 +1,9 @@
 //! `NG-01`: a LOCS III grade too near to hard to tell.
 
 use crate::biometry::NucleusGrade;
-use crate::evidence::{HOUSE, LOCS_III, Source, Standing};
+use crate::evidence::{HOUSE, LOCS_III, Standing};
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "NG-01",
     title: "The nucleus could be hard or not",
@@ -15,16 +14,8 @@ pub const RULE: Rule = Rule {
     why: "A second grading of the same nucleus may come out up to 0.7 higher or lower, so rules that ask for a hard nucleus could turn out either way.",
     options: "Consider a second grading, and read the rules on chamber depth as if either could hold.",
     sources: &[
-        Source {
-            work: LOCS_III,
-            locator: "95 % tolerance 0.7",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "hard from 5.0 on",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(LOCS_III, "95 % tolerance 0.7"),
+        Standing::Assumption.of(HOUSE, "hard from 5.0 on"),
     ],
     limits: &["locs_tolerance_tenths", "hard_locs_tenths"],
     evaluate,

@@ -1,11 +1,10 @@
 //! `PX-01`: pseudoexfoliation and a small pupil.
 
 use super::pseudoexfoliation;
-use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
+use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Standing, TENSION_RING_78};
 use crate::rules::check::at_least;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity, Which};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PX-01",
     title: "Pseudoexfoliation and a small pupil",
@@ -13,19 +12,11 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Diameter of the dilated pupil of an eye with pseudoexfoliation against 6.30 mm. The limit itself passes.",
-    why: "In pseudoexfoliation, a pupil that dilates to less than 6.30 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
+    why: "In pseudoexfoliation, a pupil that dilates to less than 6.30 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
     sources: &[
-        Source {
-            work: PSEUDOEXFOLIATION_SIGNS,
-            locator: "pupil < 6.30 mm",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: TENSION_RING_78,
-            locator: "zonular separation 0 against 12.8 %",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "pupil < 6.30 mm"),
+        Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),
     ],
     limits: &["pseudoexfoliation_pupil"],
     evaluate,

@@ -3,12 +3,11 @@
 use super::pseudoexfoliation;
 use crate::biometry::DepthStart;
 use crate::evidence::{
-    HOUSE, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Source, Standing, TENSION_RING_78,
+    HOUSE, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Standing, TENSION_RING_78,
 };
 use crate::rules::depth::depth_at_least;
 use crate::rules::{Facts, Group, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PX-02",
     title: "Pseudoexfoliation and a shallow chamber",
@@ -16,29 +15,13 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.074 mm. As measured, the limit itself passes; with a spread, the measurement's own or the table's, the chance that the true depth lies under the limit decides, as in DP-01: clear, borderline or satisfied.",
-    why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
+    why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
     sources: &[
-        Source {
-            work: PSEUDOEXFOLIATION_SIGNS,
-            locator: "anterior chamber depth < 2.074 mm",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: TENSION_RING_78,
-            locator: "zonular separation 0 against 12.8 %",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium, since which depth was meant is not stated; 5 % on either side",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "anterior chamber depth < 2.074 mm"),
+        Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium, since which depth was meant is not stated; 5 % on either side"),
+        Standing::Printed.of(REPEATABILITY_2022, "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range"),
     ],
     limits: &[
         "pseudoexfoliation_depth",

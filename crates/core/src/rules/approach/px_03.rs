@@ -1,12 +1,11 @@
 //! `PX-03`: pseudoexfoliation and a lens off center.
 
 use super::pseudoexfoliation;
-use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Source, Standing, TENSION_RING_78};
+use crate::evidence::{PSEUDOEXFOLIATION_SIGNS, Standing, TENSION_RING_78};
 use crate::quantity::Micrometers;
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PX-03",
     title: "Pseudoexfoliation and a lens off center",
@@ -14,19 +13,11 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "How far the lens center lies from the axis in an eye with pseudoexfoliation, against 0.260 mm. The limit itself passes.",
-    why: "In pseudoexfoliation, a lens center more than 0.260 mm off the axis marks a risk of weak zonules. In a trial of 78, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
+    why: "In pseudoexfoliation, a lens center more than 0.260 mm off the axis marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp.",
     sources: &[
-        Source {
-            work: PSEUDOEXFOLIATION_SIGNS,
-            locator: "decentration > 0.260 mm",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: TENSION_RING_78,
-            locator: "zonular separation 0 against 12.8 %",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "decentration > 0.260 mm"),
+        Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),
     ],
     limits: &["pseudoexfoliation_decentration"],
     evaluate,

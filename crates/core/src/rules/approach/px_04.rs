@@ -1,26 +1,21 @@
 //! `PX-04`: weak zonules are likely; a tension ring at hand.
 
-use crate::evidence::{Source, Standing, TENSION_RING_78};
+use crate::evidence::{Standing, TENSION_RING_78};
 use crate::rules::check::either;
 use crate::rules::{
     Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, WeakZonules,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PX-04",
-    title: "Tension ring at hand",
+    title: "Capsular tension ring at hand",
     group: Group::Approach,
     severity: Severity::Note,
     bearing: None,
     checks: "Whether pseudoexfoliation or phacodonesis was seen; one of them is enough.",
-    why: "Both go with weak zonules. In a trial of 78 with pseudoexfoliation, zonules separated in none with a tension ring and in 12.8 % without.",
-    options: "Consider a tension ring, capsule hooks and a lens for the sulcus at hand.",
-    sources: &[Source {
-        work: TENSION_RING_78,
-        locator: "zonular separation 0 against 12.8 %",
-        standing: Standing::Printed,
-    }],
+    why: "Both go with weak zonules. In a trial of 78 with pseudoexfoliation, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    options: "Consider a capsular tension ring, capsule hooks and a lens for the sulcus at hand.",
+    sources: &[Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %")],
     limits: &[],
     evaluate,
 };

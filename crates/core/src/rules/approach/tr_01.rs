@@ -1,12 +1,11 @@
 //! `TR-01`: the surgeon is a trainee.
 
 use crate::case::SurgeonGrade;
-use crate::evidence::{ARAVIND_TRIALS, Source, Standing};
+use crate::evidence::{ARAVIND_TRIALS, Standing};
 use crate::rules::{
     Bearing, Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TR-01",
     title: "The surgeon is a trainee",
@@ -16,11 +15,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the surgeon is a trainee, of more or of less experience.",
     why: "Trainees had complications in 4.8 % of phacoemulsifications and in 1.46 % of small-incision operations.",
     options: "Consider the approach this trainee knows better, and the supervision it needs.",
-    sources: &[Source {
-        work: ARAVIND_TRIALS,
-        locator: "trainees' complications 4.8 against 1.46 %",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(ARAVIND_TRIALS, "trainees' complications 4.8 against 1.46 %")],
     limits: &[],
     evaluate,
 };

@@ -1,9 +1,8 @@
 //! `WC-01`: white cataract.
 
-use crate::evidence::{SICS_TRIALS, Source, Standing};
+use crate::evidence::{SICS_TRIALS, Standing};
 use crate::rules::{Bearing, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "WC-01",
     title: "White cataract",
@@ -13,11 +12,10 @@ pub const RULE: Rule = Rule {
     checks: "Whether the cataract is white.",
     why: "In white cataracts the cornea was edematous on day 1 in 18.7 % after phacoemulsification and in 10.2 % after small-incision surgery.",
     options: "Consider manual small-incision surgery; consider staining the capsule, whichever the approach.",
-    sources: &[Source {
-        work: SICS_TRIALS,
-        locator: "white cataract, corneal edema on day 1, 18.7 against 10.2 %",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        SICS_TRIALS,
+        "white cataract, corneal edema on day 1, 18.7 against 10.2 %",
+    )],
     limits: &[],
     evaluate,
 };

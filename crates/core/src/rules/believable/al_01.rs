@@ -1,31 +1,22 @@
 //! `AL-01`: axial length outside the usual.
 
 use super::LENGTH_AND_K_TO_POWER;
-use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Source, Standing};
+use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AL-01",
     title: "Axial length is unusual",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Axial length of the operated eye against the shortest and the longest that pass, 21.20 and 26.60 mm unless the clinic sets others; both pass themselves.",
+    checks: "Axial length of the operative eye against the shortest and the longest that pass, 21.20 and 26.60 mm unless the clinic sets others; both pass themselves.",
     why: "An unusual length may be a faulty measurement, two records exchanged, or anatomy, and 1 mm is 2.5 to 3 D of lens power.",
     options: "Consider repeating the measurement and having a second observer measure. If it stands, the reason may be recorded.",
     sources: &[
-        Source {
-            work: COLLEGE_2010,
-            locator: "< 21.2 or > 26.6 mm",
-            standing: Standing::Memory,
-        },
-        Source {
-            work: CLINICAL_NOTES,
-            locator: "21.30 and 26.60 mm",
-            standing: Standing::Secondary,
-        },
+        Standing::Memory.of(COLLEGE_2010, "< 21.2 or > 26.6 mm"),
+        Standing::Secondary.of(CLINICAL_NOTES, "21.30 and 26.60 mm"),
         LENGTH_AND_K_TO_POWER,
     ],
     limits: &["axial_length_shortest", "axial_length_longest"],

@@ -1,11 +1,10 @@
 //! `AL-02`: axial lengths of the two eyes differ more than their length explains.
 
-use crate::evidence::{HOUSE, JCRS_MOORFIELDS, Source, Standing};
+use crate::evidence::{HOUSE, JCRS_MOORFIELDS, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AL-02",
     title: "Axial lengths of the two eyes differ",
@@ -16,16 +15,11 @@ pub const RULE: Rule = Rule {
     why: "A large difference between the eyes may be a faulty measurement, two records exchanged, or anatomy; in long eyes it is common.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both measurements. If they stand, the reason may be recorded.",
     sources: &[
-        Source {
-            work: JCRS_MOORFIELDS,
-            locator: "95th centile 0.5 mm (longer eye ≤ 22.0 mm) and 4.0 mm (≥ 28 mm)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "straight line between",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(
+            JCRS_MOORFIELDS,
+            "95th centile 0.5 mm (longer eye ≤ 22.0 mm) and 4.0 mm (≥ 28 mm)",
+        ),
+        Standing::Assumption.of(HOUSE, "straight line between"),
     ],
     limits: &[
         "axial_difference_short",

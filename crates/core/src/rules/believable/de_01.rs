@@ -1,32 +1,26 @@
 //! `DE-01`: the anterior chamber depth was given from the endothelium.
 
 use crate::biometry::DepthStart;
-use crate::evidence::{OPTICS, POPULATION_14, Source, Standing};
+use crate::evidence::{OPTICS, POPULATION_14, Standing};
 use crate::rules::{
     Because, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "DE-01",
-    title: "Chamber depth is from the endothelium",
+    title: "Anterior chamber depth is from the endothelium",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the anterior chamber depth of the operated eye was given from the endothelium; it is shown with the depth from the epithelium that follows from the corneal thickness. A depth from the epithelium does not concern this rule.",
+    checks: "Whether the anterior chamber depth of the operative eye was given from the endothelium; it is shown with the depth from the epithelium that follows from the corneal thickness. A depth from the epithelium does not concern this rule.",
     why: "The two depths differ by the corneal thickness, about 0.54 mm. The formulas take the depth from the epithelium, which is what most biometers print; one taken for the other moves the predicted lens.",
     options: "Consider comparing the definition with the manual of the instrument, and measuring the corneal thickness where it is missing.",
     sources: &[
-        Source {
-            work: OPTICS,
-            locator: "the depths differ by the corneal thickness",
-            standing: Standing::Derived,
-        },
-        Source {
-            work: POPULATION_14,
-            locator: "corneal thickness 468 to 620 µm, its middle about 0.54 mm",
-            standing: Standing::Printed,
-        },
+        Standing::Derived.of(OPTICS, "the depths differ by the corneal thickness"),
+        Standing::Printed.of(
+            POPULATION_14,
+            "corneal thickness 468 to 620 µm, its middle about 0.54 mm",
+        ),
     ],
     limits: &[],
     evaluate,

@@ -1,7 +1,7 @@
 //! `FL-01`: guidance names another formula for this axial length.
 
 use crate::biometry::CornealSurgery;
-use crate::evidence::{NATIONAL_GUIDANCE_2017, Source, Standing};
+use crate::evidence::{NATIONAL_GUIDANCE_2017, Standing};
 use crate::iol_power::Formula;
 use crate::limits::Limits;
 use crate::quantity::Micrometers;
@@ -9,21 +9,19 @@ use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Missing, NamedFor, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FL-01",
     title: "Guidance names another formula for this length",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "The formula planned by against those that guidance names for the axial length of the operated eye: under 22.00 mm Haigis or Hoffer Q, from 22.00 to 26.00 mm SRK/T, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle. Not for eyes after corneal surgery and the methods made for them.",
-    why: "A summary of national guidance of 2017 names formulas by length. It names three only, so a formula it leaves out is not a wrong one. It stands beside the ladder and hides no formula.",
-    options: "Consider reading the named formulas in the ladder before choosing a power.",
-    sources: &[Source {
-        work: NATIONAL_GUIDANCE_2017,
-        locator: "< 22.0 mm Haigis or Hoffer Q; 22 to 26 SRK/T; > 26 Haigis or SRK/T",
-        standing: Standing::Secondary,
-    }],
+    checks: "The chosen formula against those that guidance names for the axial length of the operative eye: under 22.00 mm Haigis or Hoffer Q, from 22.00 to 26.00 mm SRK/T, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle. Not for eyes after corneal surgery and the methods made for them.",
+    why: "A summary of national guidance of 2017 names formulas by length. It names three only, so a formula it leaves out is not a wrong one. It stands beside the lens power table and hides no formula.",
+    options: "Consider reading the named formulas in the lens power table before choosing a power.",
+    sources: &[Standing::Secondary.of(
+        NATIONAL_GUIDANCE_2017,
+        "< 22.0 mm Haigis or Hoffer Q; 22 to 26 SRK/T; > 26 Haigis or SRK/T",
+    )],
     limits: &["guidance_short", "guidance_long"],
     evaluate,
 };
@@ -50,7 +48,6 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     Finding::new(Fact::FormulaAt { formula, length }, limit).found()
 }
 
-/// The formulas named for a length, and the lengths they are named for.
 fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], NamedFor) {
     let (short, long) = (limits.guidance_short, limits.guidance_long);
     if length < short {

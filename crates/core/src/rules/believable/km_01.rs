@@ -1,26 +1,21 @@
 //! `KM-01`: mean corneal power outside the usual.
 
 use super::{LENGTH_AND_K_TO_POWER, mean_k, unless_cornea_operated};
-use crate::evidence::{CLINICAL_NOTES, Source, Standing};
+use crate::evidence::{CLINICAL_NOTES, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "KM-01",
     title: "Mean K is unusual",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Mean K of the operated eye, both meridians at index 1.3375, to the nearest 0.01 D, against the flattest and the steepest that pass, 41.00 and 47.00 D unless the clinic sets others; both pass themselves. It does not apply to a cornea that had refractive surgery.",
+    checks: "Mean K of the operative eye, both meridians at index 1.3375, to the nearest 0.01 D, against the flattest and the steepest that pass, 41.00 and 47.00 D unless the clinic sets others; both pass themselves. It does not apply to a cornea that had refractive surgery.",
     why: "A mean K under 41 or over 47 D may come from a dry surface, a contact lens, a corneal disease or earlier corneal surgery as well as from a rare eye (common practice), and 1 D of K is about 1 D of lens power.",
     options: "Consider repeating the measurement on a rested, moist cornea, asking for contact lenses and corneal surgery, and looking at the corneal map. If it stands, the reason may be recorded.",
     sources: &[
-        Source {
-            work: CLINICAL_NOTES,
-            locator: "< 41 or > 47 D",
-            standing: Standing::Secondary,
-        },
+        Standing::Secondary.of(CLINICAL_NOTES, "< 41 or > 47 D"),
         LENGTH_AND_K_TO_POWER,
     ],
     limits: &["mean_k_flattest", "mean_k_steepest"],

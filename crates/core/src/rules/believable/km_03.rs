@@ -1,11 +1,10 @@
 //! `KM-03`: mean corneal powers of the two eyes differ.
 
 use super::mean_k_apart;
-use crate::evidence::{RECALLED, Source, Standing};
+use crate::evidence::{RECALLED, Standing};
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "KM-03",
     title: "Mean K differs between the eyes",
@@ -15,11 +14,10 @@ pub const RULE: Rule = Rule {
     checks: "Difference of mean K between the eyes, both at index 1.3375, to the nearest 0.01 D, against the largest that passes, 0.90 D unless the clinic sets another. The limit itself passes.",
     why: "The corneas of one person are usually alike: a difference may be a faulty reading, two records exchanged, or surgery on one cornea. The limit of 0.9 D is recalled; one page prints 0.09, probably a misprint.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both. If they stand, the reason may be recorded.",
-    sources: &[Source {
-        work: RECALLED,
-        locator: "> 0.9 D; one page prints 0.09, probably a misprint",
-        standing: Standing::Memory,
-    }],
+    sources: &[Standing::Memory.of(
+        RECALLED,
+        "> 0.9 D; one page prints 0.09, probably a misprint",
+    )],
     limits: &["mean_k_difference"],
     evaluate,
 };

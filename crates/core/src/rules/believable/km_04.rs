@@ -1,26 +1,21 @@
 //! `KM-04`: repeated keratometry differs, or was not repeated often enough.
 
 use super::LENGTH_AND_K_TO_POWER;
-use crate::evidence::{Source, Standing, TEXTBOOK};
+use crate::evidence::{Standing, TEXTBOOK};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "KM-04",
     title: "Keratometry is not repeatable",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Number of readings of the operated eye against the fewest that pass, 3, and the largest difference between repeated readings in one meridian against the largest that passes, 0.30 D, unless the clinic sets others; both limits themselves pass.",
+    checks: "Number of readings of the operative eye against the fewest that pass, 3, and the largest difference between repeated readings in one meridian against the largest that passes, 0.30 D, unless the clinic sets others; both limits themselves pass.",
     why: "Readings of one meridian that differ by more than 0.30 D show that surface or fixation was not steady (common practice); with fewer than 3 readings nobody can tell. 1 D of K is about 1 D of lens power.",
     options: "Consider measuring again after lubrication and a rest, until at least 3 readings agree. If it stands, the reason may be recorded.",
     sources: &[
-        Source {
-            work: TEXTBOOK,
-            locator: "same meridian within 0.30 D, at least 3 readings",
-            standing: Standing::Secondary,
-        },
+        Standing::Secondary.of(TEXTBOOK, "same meridian within 0.30 D, at least 3 readings"),
         LENGTH_AND_K_TO_POWER,
     ],
     limits: &["keratometry_readings", "keratometry_repeat"],

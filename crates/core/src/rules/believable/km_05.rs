@@ -1,27 +1,22 @@
 //! `KM-05`: keratometry was given as a power at an index other than 1.3375.
 
 use crate::biometry::CornealReading;
-use crate::evidence::{OPTICS, Source, Standing};
+use crate::evidence::{OPTICS, Standing};
 use crate::quantity::KeratometricIndex;
 use crate::rules::{
     Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "KM-05",
     title: "Keratometry is at another index",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a corneal power of the operated eye was given at an index other than 1.3375; only that index passes. Radii have no index and do not concern this rule.",
+    checks: "Whether a corneal power of the operative eye was given at an index other than 1.3375; only that index passes. Radii have no index and do not concern this rule.",
     why: "An instrument measures a radius and shows a power by an index of its own. The same cornea of 7.5 mm is 45.00 D at 1.3375, 44.80 at 1.336, 44.27 at 1.332 and 44.20 at 1.3315. The formulas are given the radius or the power at 1.3375; the powers on the printout are other numbers.",
     options: "Consider comparing the index with the settings of the instrument, and entering radii where it shows them.",
-    sources: &[Source {
-        work: OPTICS,
-        locator: "7.5 mm is 45.00 D at 1.3375, 44.20 D at 1.3315",
-        standing: Standing::Derived,
-    }],
+    sources: &[Standing::Derived.of(OPTICS, "7.5 mm is 45.00 D at 1.3375, 44.20 D at 1.3315")],
     limits: &[],
     evaluate,
 };

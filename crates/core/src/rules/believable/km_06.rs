@@ -1,24 +1,19 @@
 //! `KM-06`: principal meridians of the cornea are not at right angles.
 
 use crate::astigmatism::corneal::RIGHT_ANGLE_TOLERANCE;
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "KM-06",
     title: "Principal meridians are not at right angles",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Angle between the flat and the steep meridian of the operated eye against a right angle. A difference of 10° passes. Equal radii, to the nearest 0.001 mm, have no principal meridians and do not concern this rule.",
-    why: "A keratometer reports principal meridians at right angles or nearly so. An angle that is not may be a slip in copying: a digit mistyped, or one meridian written for both. The tolerance of 10° is a house value.",
+    checks: "Angle between the flat and the steep meridian of the operative eye against a right angle. A difference of 10° passes. Equal radii, to the nearest 0.001 mm, have no principal meridians and do not concern this rule.",
+    why: "A keratometer reports principal meridians at right angles or nearly so. An angle that is not may be a slip in copying: a digit mistyped, or one meridian written for both. The tolerance of 10° is our own value.",
     options: "Consider comparing both meridians with the printout, and a corneal map if they stand; then the reason may be recorded.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "within 10° of a right angle",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "within 10° of a right angle")],
     limits: &[],
     evaluate,
 };

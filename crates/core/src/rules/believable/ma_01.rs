@@ -3,32 +3,26 @@
 use chrono::{Datelike as _, Months};
 
 use crate::calendar::{Day, LAST_YEAR};
-use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Source, Standing};
+use crate::evidence::{HOUSE, MEASUREMENT_AGE_109, Standing};
 use crate::rules::{
     Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "MA-01",
     title: "Measurement is old",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Days of axial length and keratometry of the operated eye against the planned day. More than 24 calendar months before it, unless the clinic sets another limit, is a finding, and so is any day after it; exactly 24 months and the planned day itself pass.",
+    checks: "Days of axial length and keratometry of the operative eye against the planned day. More than 24 calendar months before it, unless the clinic sets another limit, is a finding, and so is any day after it; exactly 24 months and the planned day itself pass.",
     why: "No accepted limit is printed. A report on 109 eyes has repeating considered after more than 24 months. A cornea changes under contact lenses and disease, and a date after the operation may be a slip of the pen or another visit (common practice).",
     options: "Consider repeating what is old, and comparing dates with the printout.",
     sources: &[
-        Source {
-            work: MEASUREMENT_AGE_109,
-            locator: "more than 24 months: consider repeating (abstract, 109 eyes)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "a day after the planned one is shown too",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(
+            MEASUREMENT_AGE_109,
+            "more than 24 months: consider repeating (abstract, 109 eyes)",
+        ),
+        Standing::Assumption.of(HOUSE, "a day after the planned one is shown too"),
     ],
     limits: &["measurement_age"],
     evaluate,

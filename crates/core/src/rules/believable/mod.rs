@@ -35,18 +35,13 @@ use crate::lens::BiometryKind;
 use crate::quantity::{HundredthDiopters, Micrometers};
 
 /// How lengths by sound and by light differ.
-const ULTRASOUND_LENGTHS: Source = Source {
-    work: ULTRASOUND_COMPARISON,
-    locator: "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact",
-    standing: Standing::Printed,
-};
+const ULTRASOUND_LENGTHS: Source = Standing::Printed.of(ULTRASOUND_COMPARISON, "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact");
 
 /// What a difference of axial length or keratometry means for the lens.
-const LENGTH_AND_K_TO_POWER: Source = Source {
-    work: RULES_OF_THUMB,
-    locator: "1 mm of axial length 2.5-3 D, 1 D of K about 1 D",
-    standing: Standing::Secondary,
-};
+const LENGTH_AND_K_TO_POWER: Source = Standing::Secondary.of(
+    RULES_OF_THUMB,
+    "1 mm of axial length 2.5-3 D, 1 D of K about 1 D",
+);
 
 /// Mean K of the operated eye at 1.3375, to the hundredth.
 fn mean_k(facts: &Facts<'_>) -> Result<HundredthDiopters, Missing> {
@@ -82,7 +77,7 @@ fn length_and_method(facts: &Facts<'_>) -> Result<(Micrometers, LengthMethod), M
 
 /// The kind of biometry that the constants of the chosen lens are for.
 fn lens_constants(facts: &Facts<'_>) -> Result<BiometryKind, Missing> {
-    let record = facts.draft.lens.record.as_ref();
+    let record = facts.draft.lens.record();
     Ok(record.ok_or(Missing::Lens)?.constants_for)
 }
 

@@ -1,7 +1,7 @@
 //! `PO-01` to `PO-06`: a measurement outside what population studies found.
 
 use super::unless_cornea_operated;
-use crate::evidence::{POPULATION_14, Source, Standing};
+use crate::evidence::{POPULATION_14, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
 use crate::rules::{Facts, Finding, Group, Look, Missing, Quantity, Rule, Severity, Which};
@@ -27,11 +27,7 @@ macro_rules! population {
                 ". Were the values normally distributed, about one healthy eye in twenty would lie outside: rare is not wrong, and worth a second look."
             ),
             options: "Consider it beside the other findings on this measurement; repeating it may settle a doubt.",
-            sources: &[Source {
-                work: POPULATION_14,
-                locator: concat!("mean ± 2 SD: ", $low, " to ", $high),
-                standing: Standing::Printed,
-            }],
+            sources: &[Standing::Printed.of(POPULATION_14, concat!("mean ± 2 SD: ", $low, " to ", $high))],
             limits: &[],
             evaluate: $evaluate,
         };
@@ -42,7 +38,7 @@ population!(
     LENGTH,
     "PO-01",
     "Axial length",
-    "Axial length of the operated eye",
+    "Axial length of the operative eye",
     "20.80 mm",
     "26.20 mm",
     "",
@@ -52,7 +48,7 @@ population!(
     RADIUS,
     "PO-02",
     "Mean corneal radius",
-    "Mean corneal radius of the operated eye, mean of both meridians to the nearest 0.001 mm,",
+    "Mean corneal radius of the operative eye, mean of both meridians to the nearest 0.001 mm,",
     "7.13 mm",
     "8.25 mm",
     " It does not apply to a cornea that had refractive surgery.",
@@ -62,7 +58,7 @@ population!(
     DEPTH,
     "PO-03",
     "Anterior chamber depth",
-    "Anterior chamber depth of the operated eye, from the epithelium,",
+    "Anterior chamber depth of the operative eye, from the epithelium,",
     "2.16 mm",
     "4.04 mm",
     "",
@@ -78,7 +74,7 @@ population!(
     LENS,
     "PO-04",
     "Lens thickness",
-    "Lens thickness of the operated eye",
+    "Lens thickness of the operative eye",
     "3.51 mm",
     "5.23 mm",
     "",
@@ -95,7 +91,7 @@ population!(
     DIAMETER,
     "PO-05",
     "Corneal diameter",
-    "Corneal diameter of the operated eye",
+    "Corneal diameter of the operative eye",
     "11.00 mm",
     "12.60 mm",
     "",
@@ -105,7 +101,7 @@ population!(
     THICKNESS,
     "PO-06",
     "Corneal thickness",
-    "Corneal thickness of the operated eye",
+    "Corneal thickness of the operative eye",
     "468 µm",
     "620 µm",
     "",

@@ -1,26 +1,24 @@
 //! `RS-01`: an eye after corneal refractive surgery is planned by a formula that does not fit it, or by none.
 
 use super::corneal_surgery;
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::iol_power::Formula;
 use crate::prediction::formula_inputs;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RS-01",
     title: "Formula does not fit the corneal surgery",
     group: Group::Believable,
     severity: Severity::Stop,
     bearing: None,
-    checks: "After recorded corneal surgery on the operated eye: whether the formula planned by fits that surgery. After laser for myopia the methods for operated corneas pass: double-K SRK/T with the no-history K or the known correction, and Haigis with the modified radius. After laser for hyperopia only double-K SRK/T with the no-history K does. The thick-lens eye passes after any surgery if the back radius of the cornea was measured. Nothing else passes, nor does no formula chosen.",
+    checks: "After recorded corneal surgery on the operative eye: whether the chosen formula fits that surgery. After laser for myopia the methods for corneas after refractive surgery pass: double-K SRK/T with the no-history K or the known correction, and Haigis with the modified radius. After laser for hyperopia only double-K SRK/T with the no-history K does. The thick-lens eye passes after any surgery if the posterior corneal radius was measured. Nothing else passes, nor does no formula chosen.",
     why: "After corneal refractive surgery keratometry misjudges the corneal power, and formulas that read the lens position from it misplace the lens. The methods that make up for it were made for one kind of laser and mislead after another. It is common practice to refuse formulas for normal eyes until a method is chosen.",
-    options: "A method that fits the surgery may be chosen in the ladder, or the back surface of the cornea measured for the thick-lens eye. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "normal-eye formulas refused until a method is chosen",
-        standing: Standing::CommonPractice,
-    }],
+    options: "A method that fits the surgery may be chosen in the lens power table, or the posterior surface of the cornea measured for the thick-lens eye. Until then the plan cannot be signed.",
+    sources: &[Standing::CommonPractice.of(
+        NO_SOURCE,
+        "normal-eye formulas refused until a method is chosen",
+    )],
     limits: &[],
     evaluate,
 };
@@ -41,7 +39,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 /// Whether a formula was made for a cornea operated on in this way, by the formulas' own table.
 fn fits(formula: Formula, facts: &Facts<'_>) -> bool {
     let lens = &facts.draft.lens;
-    let inputs = formula_inputs(facts.operated.0, lens, lens.record.as_ref());
+    let inputs = formula_inputs(facts.operated.0, lens, lens.record());
     formula.fits(&inputs).is_ok()
 }
 

@@ -1,29 +1,23 @@
 //! `RS-02`: nobody recorded whether the eye had corneal refractive surgery.
 
-use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RS-02",
-    title: "Corneal refractive surgery was not asked for",
+    title: "Corneal refractive surgery is not recorded",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether it is recorded that the operated eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
+    checks: "Whether it is recorded that the operative eye had, or had not, corneal refractive surgery. Either record passes; none is a finding.",
     why: "Not recorded is not absent. Formulas for normal eyes are shown as if there had been no surgery; after a laser years ago they miss the target without a warning, and the patient may not think of it as surgery (common practice).",
     options: "Consider asking the patient and looking at the cornea, and recording the answer, also when it is no. If it cannot be known, the reason may be recorded.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "asking counts as part of the record",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: NO_SOURCE,
-            locator: "normal-eye formulas refused after corneal surgery",
-            standing: Standing::CommonPractice,
-        },
+        Standing::Assumption.of(HOUSE, "asking counts as part of the record"),
+        Standing::CommonPractice.of(
+            NO_SOURCE,
+            "normal-eye formulas refused after corneal surgery",
+        ),
     ],
     limits: &[],
     evaluate,

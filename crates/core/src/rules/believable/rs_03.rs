@@ -1,30 +1,21 @@
 //! `RS-03`: predictions scatter more after corneal refractive surgery.
 
 use super::corneal_surgery;
-use crate::evidence::{BMC_2017_44, MELLES_2018, Source, Standing};
+use crate::evidence::{BMC_2017_44, MELLES_2018, Standing};
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RS-03",
     title: "Prediction scatters after corneal surgery",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the operated eye had corneal surgery; any is a finding.",
+    checks: "Whether the operative eye had corneal surgery; any is a finding.",
     why: "After corneal refractive surgery the prediction errors of published methods scatter with a standard deviation of about 0.70 D, against about 0.44 to 0.47 D of common formulas in 18,501 eyes without it.",
-    options: "Consider telling the patient, comparing several methods in the ladder, and the side of the target on which a miss is easier to bear.",
+    options: "Consider telling the patient, comparing several methods in the lens power table, and the side of the target on which a miss is easier to bear.",
     sources: &[
-        Source {
-            work: BMC_2017_44,
-            locator: "scatter about 0.70 D (1 SD)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: MELLES_2018,
-            locator: "SD 0.437 to 0.473 D in 18,501 eyes",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(BMC_2017_44, "scatter about 0.70 D (1 SD)"),
+        Standing::Printed.of(MELLES_2018, "SD 0.437 to 0.473 D in 18,501 eyes"),
     ],
     limits: &[],
     evaluate,

@@ -2,7 +2,7 @@
 
 use super::{corneal_surgery, mean_k};
 use crate::biometry::{CornealSurgery, CornealSurgeryKind};
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::{
     Because, Contradiction, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
@@ -11,21 +11,19 @@ use crate::rules::{
 /// How far the fall of K and the recorded correction may be apart (assumption).
 pub const CORRECTION_TOLERANCE: HundredthDiopters = HundredthDiopters::new(200);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RS-04",
     title: "Keratometry before and after corneal surgery contradict each other",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Mean K of the operated eye before the surgery against mean K now, both at index 1.3375, to the nearest 0.01 D. After laser for myopia K before must be the higher one, after laser for hyperopia the lower one; equal ones do not pass. After laser for myopia with a known correction, how far K fell is compared with it too; 2.00 D apart passes. Other surgery is not asked about.",
-    why: "Laser for myopia flattens the cornea and laser for hyperopia steepens it, about as much as was corrected. Numbers that say otherwise may have been exchanged, belong to the other eye, or be filed under the wrong surgery, and methods for operated corneas start from them. The tolerance of 2.00 D is a house value.",
+    checks: "Mean K of the operative eye before the surgery against mean K now, both at index 1.3375, to the nearest 0.01 D. After laser for myopia K before must be the higher one, after laser for hyperopia the lower one; equal ones do not pass. After laser for myopia with a known correction, how far K fell is compared with it too; 2.00 D apart passes. Other surgery is not asked about.",
+    why: "Laser for myopia flattens the cornea and laser for hyperopia steepens it, about as much as was corrected. Numbers that say otherwise may have been exchanged, belong to the other eye, or be filed under the wrong surgery, and methods for corneas after refractive surgery start from them. The tolerance of 2.00 D is our own value.",
     options: "Consider comparing both with their printouts, the eye they belong to, and the kind of surgery with the patient's papers. If they stand, the reason may be recorded.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "direction of the change of K; within 2.00 D of the known correction",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(
+        HOUSE,
+        "direction of the change of K; within 2.00 D of the known correction",
+    )],
     limits: &[],
     evaluate,
 };

@@ -2,24 +2,22 @@
 
 use super::silicone_oil;
 use crate::biometry::SiliconeOil;
-use crate::evidence::{SILICONE_OIL, Source, Standing};
+use crate::evidence::{SILICONE_OIL, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SO-01",
     title: "Axial length through silicone oil is uncorrected",
     group: Group::Believable,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the vitreous cavity of the operated eye holds silicone oil and the axial length is as the instrument gave it for a normal vitreous. No oil, and a length measured in the mode for oil, pass.",
+    checks: "Whether the vitreous cavity of the operative eye holds silicone oil and the axial length is as the instrument gave it for a normal vitreous. No oil, and a length measured in the mode for oil, pass.",
     why: "Sound travels at 980 m/s in silicone oil against 1532 m/s in vitreous, so an eye filled with oil reads far too long by ultrasound and the lens comes out far too weak. An uncorrected length is a finding whatever the method.",
     options: "Consider measuring again in the instrument's mode for oil, or after the oil is out. Until then no formula is given this length and the plan cannot be signed.",
-    sources: &[Source {
-        work: SILICONE_OIL,
-        locator: "sound 980 m/s against 1532 in vitreous; +3 to +5 D; a third within ±1 D",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        SILICONE_OIL,
+        "sound 980 m/s against 1532 in vitreous; +3 to +5 D; a third within ±1 D",
+    )],
     limits: &[],
     evaluate,
 };

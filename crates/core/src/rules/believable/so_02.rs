@@ -2,24 +2,22 @@
 
 use super::silicone_oil;
 use crate::biometry::SiliconeOil;
-use crate::evidence::{SILICONE_OIL, Source, Standing};
+use crate::evidence::{SILICONE_OIL, Standing};
 use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SO-02",
     title: "Silicone oil in the eye",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the vitreous cavity of the operated eye holds silicone oil and the axial length was measured in the mode for oil. Eyes without oil do not concern this rule; an uncorrected length is the business of SO-01.",
+    checks: "Whether the vitreous cavity of the operative eye holds silicone oil and the axial length was measured in the mode for oil. Eyes without oil do not concern this rule; an uncorrected length is the business of SO-01.",
     why: "A corrected length is still a rough one: sound travels at 980 m/s in silicone oil against 1532 m/s in vitreous, and only a third of such eyes came within ±1 D. While the oil stays in, the eye needs +3 to +5 D more lens power than without it.",
     options: "Consider whether the oil will stay or be removed, which of the two the target is meant for, and telling the patient of the scatter. If it stands, the reason may be recorded.",
-    sources: &[Source {
-        work: SILICONE_OIL,
-        locator: "sound 980 m/s against 1532 in vitreous; +3 to +5 D; a third within ±1 D",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        SILICONE_OIL,
+        "sound 980 m/s against 1532 in vitreous; +3 to +5 D; a third within ±1 D",
+    )],
     limits: &[],
     evaluate,
 };

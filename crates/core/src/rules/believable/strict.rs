@@ -1,7 +1,7 @@
 //! `HS-01` to `HS-06`: the stricter screening set of 1988, which a clinic switches on.
 
 use super::{LENGTH_AND_K_TO_POWER, mean_k, mean_k_apart};
-use crate::evidence::{HOLLADAY_1988, Source, Standing};
+use crate::evidence::{HOLLADAY_1988, Standing};
 use crate::limits::Switch;
 use crate::quantity::Diopters;
 use crate::rules::check::{at_most, within};
@@ -27,14 +27,10 @@ macro_rules! strict {
             ),
             options: "Consider repeating the measurement. If it stands, the reason may be recorded. A clinic may switch the set off in its limits.",
             sources: &[
-                Source {
-                    work: HOLLADAY_1988,
-                    locator: concat!(
+                Standing::Secondary.of(HOLLADAY_1988, concat!(
                         $limit,
                         " (limits from a summary; that screening is part one of three is printed in the abstract)"
-                    ),
-                    standing: Standing::Secondary,
-                },
+                    )),
                 $($source),*
             ],
             limits: &["strict_screening", $($name),*],
@@ -50,7 +46,7 @@ strict!(
     LENGTH,
     "HS-01",
     "Axial length is outside the stricter set",
-    "Axial length of the operated eye against 22.00 and 25.00 mm unless the clinic sets others; both pass themselves.",
+    "Axial length of the operative eye against 22.00 and 25.00 mm unless the clinic sets others; both pass themselves.",
     "1 mm of axial length is 2.5 to 3 D of lens power.",
     "AL < 22 or > 25 mm",
     [LENGTH_AND_K_TO_POWER],
@@ -61,7 +57,7 @@ strict!(
     MEAN_K,
     "HS-02",
     "Mean K is outside the stricter set",
-    "Mean K of the operated eye at index 1.3375, to the nearest 0.01 D, against 40.00 and 47.00 D unless the clinic sets others; both pass themselves.",
+    "Mean K of the operative eye at index 1.3375, to the nearest 0.01 D, against 40.00 and 47.00 D unless the clinic sets others; both pass themselves.",
     "1 D of K is about 1 D of lens power.",
     "K < 40 or > 47 D",
     [LENGTH_AND_K_TO_POWER],
@@ -72,7 +68,7 @@ strict!(
     POWER,
     "HS-03",
     "Power for emmetropia is far from the average of the lens",
-    "Power for emmetropia of the operated eye by the formula planned by, against the average power of the lens in its record: the difference, to the nearest 0.01 D, may be 3.00 D unless the clinic sets another limit. The limit itself passes.",
+    "Power for emmetropia of the operative eye by the chosen formula, against the average power of the lens in its record: the difference, to the nearest 0.01 D, may be 3.00 D unless the clinic sets another limit. The limit itself passes.",
     "A power far from what the lens is usually implanted in belongs to an unusual eye or to an unusual error.",
     "emmetropic power > 3 D from the average of the lens",
     [],
@@ -105,7 +101,7 @@ strict!(
     POWERS_APART,
     "HS-06",
     "Power for emmetropia differs between the eyes",
-    "Difference between the eyes of the power for emmetropia by the formula planned by and the chosen lens, to the nearest 0.01 D, against 1.00 D unless the clinic sets another limit. The limit itself passes.",
+    "Difference between the eyes of the power for emmetropia by the chosen formula and the chosen lens, to the nearest 0.01 D, against 1.00 D unless the clinic sets another limit. The limit itself passes.",
     "Lengths and corneas that each pass may still add up.",
     "between eyes emmetropic power > 1 D",
     [],
@@ -126,7 +122,7 @@ fn mean(facts: &Facts<'_>) -> Look {
 }
 
 fn power(facts: &Facts<'_>) -> Look {
-    let record = facts.draft.lens.record.as_ref();
+    let record = facts.draft.lens.record();
     let average = record.and_then(|record| record.average_power);
     let average = average.ok_or(Missing::AveragePower)?;
     let power = facts.emmetropic_power()?;

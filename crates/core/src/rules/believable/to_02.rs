@@ -2,7 +2,7 @@
 
 use crate::astigmatism::AnteriorAstigmatism;
 use crate::biometry::{Keratometry, Measured};
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::optics::DoubleAngle;
 use crate::quantity::HundredthDiopters;
 use crate::rules::lens_choice::toric_steps;
@@ -10,21 +10,16 @@ use crate::rules::{
     Astigmatism, Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-02",
     title: "Two methods disagree on the corneal astigmatism",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Keratometry of the operated eye against keratometry by another method, for a toric lens: size of the difference as a vector at twice the angle, at index 1.3375, to the nearest 0.01 D, and, where both cylinders are large enough to have a meridian, the angle between the steep meridians to the nearest degree. The limits themselves pass.",
-    why: "A toric lens takes its axis from the cornea. Ten degrees off leave a third of the cylinder (printed). Two methods that agree are the plainest sign of a good measurement; the limits are house values.",
+    checks: "Keratometry of the operative eye against keratometry by another method, for a toric lens: size of the difference as a vector at twice the angle, at index 1.3375, to the nearest 0.01 D, and, where both cylinders are large enough to have a meridian, the angle between the steep meridians to the nearest degree. The limits themselves pass.",
+    why: "A toric lens takes its axis from the cornea. Ten degrees off leave a third of the cylinder (printed). Two methods that agree are the plainest sign of a good measurement; the limits are our own values.",
     options: "Consider repeating both, looking at the corneal map and the tear film; then the reason for planning by the first may be recorded.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "0.50 D as a vector; 10° from 1.00 D on",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "0.50 D as a vector; 10° from 1.00 D on")],
     limits: &[
         "toric_vector_difference",
         "toric_axis_difference",

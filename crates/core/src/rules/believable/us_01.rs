@@ -5,14 +5,13 @@ use crate::biometry::LengthMethod;
 use crate::lens::BiometryKind;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-01",
-    title: "Ultrasound length meets constants for optical biometry",
+    title: "Ultrasound axial length with constants for optical biometry",
     group: Group::Believable,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the axial length of the operated eye was measured by ultrasound while the constants of the chosen lens are for optical biometry, and how to combine them was not chosen. Optical lengths and constants for ultrasound do not concern this rule.",
+    checks: "Whether the axial length of the operative eye was measured by ultrasound while the constants of the chosen lens are for optical biometry, and how to combine them was not chosen. Optical lengths and constants for ultrasound do not concern this rule.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. 1 mm of axial length is 2.5 to 3 D of lens power, so a length 0.47 mm too short makes the lens 1.2 to 1.4 D too strong.",
     options: "The length may be taken as measured, or with the published mean difference added, or measured optically; a lens record with constants for ultrasound may be chosen. Until then there is no power and the plan cannot be signed.",
     sources: &[ULTRASOUND_LENGTHS, LENGTH_AND_K_TO_POWER],

@@ -7,14 +7,13 @@ use crate::lens::BiometryKind;
 use crate::prediction::{OPTICAL_LESS_CONTACT, OPTICAL_LESS_IMMERSION};
 use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-02",
     title: "Ultrasound length is used with constants for optical biometry",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether an ultrasound axial length of the operated eye is used with lens constants for optical biometry because somebody chose so. Either choice is a finding, shown with the length the formulas are given.",
+    checks: "Whether an ultrasound axial length of the operative eye is used with lens constants for optical biometry because somebody chose so. Either choice is a finding, shown with the length the formulas are given.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. These means come from different comparisons and do not quite add up, and a mean says little of one eye: an added mean difference is an estimate, and a length taken as measured is short by an unknown amount.",
     options: "Consider measuring optically, or choosing a lens record with constants for ultrasound. If the choice stands, the reason may be recorded.",
     sources: &[ULTRASOUND_LENGTHS],

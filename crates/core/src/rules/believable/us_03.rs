@@ -5,14 +5,13 @@ use crate::biometry::LengthMethod;
 use crate::lens::BiometryKind;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-03",
-    title: "Optical length meets constants for ultrasound",
+    title: "Optical axial length with constants for ultrasound",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the axial length of the operated eye was measured optically while the constants of the chosen lens are for ultrasound. Ultrasound lengths do not concern this rule.",
+    checks: "Whether the axial length of the operative eye was measured optically while the constants of the chosen lens are for ultrasound. Ultrasound lengths do not concern this rule.",
     why: "Published means: contact ultrasound reads 0.20 mm shorter than immersion (0 to 0.94 mm), optical biometry 0.18 mm longer than immersion and 0.47 mm longer than contact. With constants made for the shorter ultrasound lengths, a longer optical length gives too weak a lens and leaves the eye hyperopic.",
     options: "Consider a lens record with constants for optical biometry. If the choice stands, the reason may be recorded.",
     sources: &[ULTRASOUND_LENGTHS],

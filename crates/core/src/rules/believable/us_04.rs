@@ -4,14 +4,13 @@ use super::{LENGTH_AND_K_TO_POWER, ULTRASOUND_LENGTHS, length_and_method};
 use crate::biometry::LengthMethod;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "US-04",
     title: "Axial length is by contact ultrasound",
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the axial length of the operated eye was measured by contact ultrasound. Immersion ultrasound and optical biometry pass.",
+    checks: "Whether the axial length of the operative eye was measured by contact ultrasound. Immersion ultrasound and optical biometry pass.",
     why: "The probe on the cornea indents it. Contact ultrasound reads 0.20 mm shorter than immersion on average, 0 to 0.94 mm, and 0.47 mm shorter than optical biometry; 1 mm is 2.5 to 3 D of lens power.",
     options: "Consider optical biometry or immersion ultrasound where the eye allows it; a spread of repeated readings may show how steady the probe was.",
     sources: &[ULTRASOUND_LENGTHS, LENGTH_AND_K_TO_POWER],

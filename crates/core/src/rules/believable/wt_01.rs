@@ -1,30 +1,21 @@
 //! `WT-01`: corneal diameter outside the usual.
 
-use crate::evidence::{CLINICAL_NOTES, POPULATION_14, Source, Standing};
+use crate::evidence::{CLINICAL_NOTES, POPULATION_14, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "WT-01",
     title: "Corneal diameter is unusual",
     group: Group::Believable,
     severity: Severity::Review,
     bearing: None,
-    checks: "Corneal diameter (white to white) of the operated eye against the smallest and the largest that pass, 10.75 and 13.00 mm unless the clinic sets others; both pass themselves.",
+    checks: "Corneal diameter (white to white) of the operative eye against the smallest and the largest that pass, 10.75 and 13.00 mm unless the clinic sets others; both pass themselves.",
     why: "A diameter under 10.75 or over 13.0 mm may be a misplaced edge; if it is real, lens position and a lens for the anterior chamber are affected. Population studies have 11.0 to 12.6 mm within ±2 SD.",
     options: "Consider repeating the measurement, or measuring with a caliper. If it stands, the reason may be recorded.",
     sources: &[
-        Source {
-            work: CLINICAL_NOTES,
-            locator: "< 10.75 or > 13.0 mm",
-            standing: Standing::Secondary,
-        },
-        Source {
-            work: POPULATION_14,
-            locator: "±2 SD 11.0 to 12.6 mm",
-            standing: Standing::Printed,
-        },
+        Standing::Secondary.of(CLINICAL_NOTES, "< 10.75 or > 13.0 mm"),
+        Standing::Printed.of(POPULATION_14, "±2 SD 11.0 to 12.6 mm"),
     ],
     limits: &["corneal_diameter_smallest", "corneal_diameter_largest"],
     evaluate,

@@ -1,9 +1,8 @@
 //! `ID-01`: name or hospital number of the patient is missing.
 
-use crate::evidence::{SEVEN_CASES_2012, STEEPLES_2016, Source, Standing};
+use crate::evidence::{SEVEN_CASES_2012, STEEPLES_2016, Standing};
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Identifier, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-01",
     title: "Patient is not identified",
@@ -14,16 +13,11 @@ pub const RULE: Rule = Rule {
     why: "In a printed series of seven wrong lenses, patient and lens sheet had not been matched by two identifiers. Of 178 British reports of a wrong lens, 21 came from biometry of the wrong patient.",
     options: "The missing identifiers may be entered from the notes and compared with the wristband; without them the plan cannot be signed.",
     sources: &[
-        Source {
-            work: SEVEN_CASES_2012,
-            locator: "patient and lens sheet not matched by two identifiers",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: STEEPLES_2016,
-            locator: "biometry of the wrong patient, 21 of 178",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(
+            SEVEN_CASES_2012,
+            "patient and lens sheet not matched by two identifiers",
+        ),
+        Standing::Printed.of(STEEPLES_2016, "biometry of the wrong patient, 21 of 178"),
     ],
     limits: &[],
     evaluate,

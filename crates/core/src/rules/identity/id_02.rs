@@ -1,9 +1,8 @@
 //! `ID-02`: the planned target is not the one the patient consented to.
 
-use crate::evidence::{HSIB_2018, STEEPLES_2016, Source, Standing};
+use crate::evidence::{HSIB_2018, STEEPLES_2016, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-02",
     title: "Target is not the consented target",
@@ -14,16 +13,11 @@ pub const RULE: Rule = Rule {
     why: "In a national investigation of a wrong lens, the mismatch with the consented target was noticed and explained away. Of 178 British reports, 16 came from a changed plan. A consent that is not recorded cannot be compared with the target.",
     options: "The target may be set to the consented one, or the change discussed with the patient and the new consent entered; a consent that was given but not recorded may be entered. While the two differ, or one is missing, the plan cannot be signed.",
     sources: &[
-        Source {
-            work: HSIB_2018,
-            locator: "a mismatch with the consented target was noticed and explained away",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: STEEPLES_2016,
-            locator: "changed plan, 16 of 178",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(
+            HSIB_2018,
+            "a mismatch with the consented target was noticed and explained away",
+        ),
+        Standing::Printed.of(STEEPLES_2016, "changed plan, 16 of 178"),
     ],
     limits: &[],
     evaluate,

@@ -1,23 +1,18 @@
 //! `ID-03`: the operated eye was changed after measurements existed.
 
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-03",
-    title: "Operated eye was changed",
+    title: "Operative eye was changed",
     group: Group::Identity,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the operated eye of this case was changed when measurements already existed. Any such change is shown with its reason.",
+    checks: "Whether the operative eye of this case was changed when measurements already existed. Any such change is shown with its reason.",
     why: "Of 178 British reports of a wrong lens, 9 were left for right. A change of eye can leave papers for both eyes in one set of notes.",
     options: "Consider comparing the eye with consent, notes and marking once more, and putting aside every sheet for the other eye.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "left/right, 9 of 178",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(STEEPLES_2016, "left/right, 9 of 178")],
     limits: &[],
     evaluate,
 };

@@ -1,29 +1,20 @@
 //! `ID-04`: the eye to be operated on already had a cataract operation.
 
-use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
+use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-04",
-    title: "Operated eye already had its cataract operation",
+    title: "Operative eye already had its cataract operation",
     group: Group::Identity,
     severity: Severity::Stop,
     bearing: None,
     checks: "Whether a cataract operation is recorded for the eye this case plans to operate on. Only an eye without one passes.",
     why: "An eye loses its cataract once. A recorded operation on this eye means that the wrong eye was chosen, or that the earlier operation was entered for the wrong eye. Of 178 British reports of a wrong lens, 9 were left for right.",
-    options: "Consider comparing eye, notes and slit lamp. The earlier operation may be moved to the eye it belongs to, or the operated eye changed with a recorded reason. An exchange or an added lens is not planned here.",
+    options: "Consider comparing eye, notes and slit lamp. The earlier operation may be moved to the eye it belongs to, or the operative eye changed with a recorded reason. An exchange or an added lens is not planned here.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "an operated eye has no cataract to plan for",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: STEEPLES_2016,
-            locator: "left/right, 9 of 178",
-            standing: Standing::Printed,
-        },
+        Standing::Assumption.of(HOUSE, "an operated eye has no cataract to plan for"),
+        Standing::Printed.of(STEEPLES_2016, "left/right, 9 of 178"),
     ],
     limits: &[],
     evaluate,

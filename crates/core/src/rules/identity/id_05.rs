@@ -1,30 +1,21 @@
 //! `ID-05`: axial length and keratometry of the two eyes are identical.
 
 use crate::biometry::{AxialLength, CornealReading, EyeRecord};
-use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
+use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-05",
     title: "Both eyes have the same numbers",
     group: Group::Identity,
     severity: Severity::Review,
     bearing: None,
-    checks: "Axial length and both keratometry readings of the operated eye against those of the fellow eye, as they were given. A finding only if all three are exactly the same; one that differs by a single step passes. Without both eyes measured it cannot be looked at.",
+    checks: "Axial length and both keratometry readings of the operative eye against those of the fellow eye, as they were given. A finding only if all three are exactly the same; one that differs by a single step passes. Without both eyes measured it cannot be looked at.",
     why: "Two eyes alike to the last digit in all three may be one eye entered twice. Of 178 British reports of a wrong lens, 26 came from transcription and 9 were left for right.",
     options: "Consider comparing both records with the instrument. If the numbers stand, the reason may be recorded.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "three identical numbers count as a copy",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: STEEPLES_2016,
-            locator: "transcription 26, left/right 9 of 178",
-            standing: Standing::Printed,
-        },
+        Standing::Assumption.of(HOUSE, "three identical numbers count as a copy"),
+        Standing::Printed.of(STEEPLES_2016, "transcription 26, left/right 9 of 178"),
     ],
     limits: &[],
     evaluate,

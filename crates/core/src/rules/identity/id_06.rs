@@ -1,26 +1,21 @@
 //! `ID-06`: the birth date cannot be.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
 /// Oldest age that passes, years (assumption).
 const OLDEST: i32 = 120;
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "ID-06",
-    title: "Birth date cannot be",
+    title: "Impossible birth date",
     group: Group::Identity,
     severity: Severity::Stop,
     bearing: None,
     checks: "Age in whole years on the planned day against 0 and 120; both pass themselves.",
     why: "A birth date after the operation, or one of more than 120 years ago, is mistyped, and an identifier that is wrong may be another patient's.",
     options: "The birth date may be compared with the wristband and corrected; so may the planned day. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "ages that a patient can have",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "ages that a patient can have")],
     limits: &[],
     evaluate,
 };

@@ -1,102 +1,70 @@
 //! `SL-01`: a second look at the critical numbers differs from the case.
 
-use crate::biometry::EyeRecord;
 use crate::case::second_look::differences;
-use crate::case::{Critical, SecondLook};
-use crate::evidence::{HOUSE, STEEPLES_2016, Source, Standing};
-use crate::rules::{
-    Because, Fact, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity, TwoLooks,
-};
+use crate::case::{Looked, Pair};
+use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
+use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity, TwoLooks};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SL-01",
     title: "Second look differs",
     group: Group::Identity,
     severity: Severity::Review,
     bearing: None,
-    checks: "Hospital number, operated eye, axial length, both keratometry readings with meridian and index, chamber depth with its surface, lens thickness and target as they stand in the case, against what a second person entered without seeing them. Only the same exact value passes; a number that one of them left out does not, except a lens thickness that the second look left alone. A first number changed afterwards is compared anew. Without a recorded second look there is nothing to compare.",
+    checks: "Hospital number, operative eye, axial length, both keratometry readings with meridian and index, chamber depth with its surface, lens thickness and target as they stand in the case, against what a second person entered without seeing them. Only the same exact value passes; a number that one of them left out does not, except a lens thickness that the second look left alone. A first number changed afterwards is compared anew. Without a recorded second look there is nothing to compare.",
     why: "Of 178 British reports of a wrong lens, 26 came from transcription. A slip of one digit can be small, so that no difference is passed over.",
     options: "Consider comparing both with the printout of the instrument. The number that is wrong may be corrected, the second look repeated, or the reason recorded.",
     sources: &[
-        Source {
-            work: STEEPLES_2016,
-            locator: "transcription, 26 of 178",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: HOUSE,
-            locator: "any difference of the exact values counts; no tolerance was found",
-            standing: Standing::Assumption,
-        },
+        Standing::Printed.of(STEEPLES_2016, "transcription, 26 of 178"),
+        Standing::Assumption.of(
+            HOUSE,
+            "any difference of the exact values counts; no tolerance was found",
+        ),
     ],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    let Some(look) = &facts.draft.second_look else {
+    if facts.draft.second_look.is_none() {
         return Err(Because::NoSecondLook.into());
-    };
-    let differences = differences(facts.draft);
-    if differences.is_empty() {
+    }
+    let found: Vec<_> = differences(facts.draft).into_iter().map(both).collect();
+    if found.is_empty() {
         return Ok(None);
     }
-    let found = differences.iter().map(|pair| both(facts, look, pair.what));
-    Finding::new(Fact::TwoLooks(found.collect()), Limit::TwoLooksAgree).found()
+    Finding::new(Fact::TwoLooks(found), Limit::TwoLooksAgree).found()
 }
 
 /// A number as both entered it; a finding never holds the patient's.
-fn both(facts: &Facts<'_>, look: &SecondLook, what: Critical) -> TwoLooks {
-    let eye: &EyeRecord = facts.operated.0;
-    let keratometry = facts.keratometry().ok();
-    let quantity = |first, second| TwoLooks::Quantity {
-        what,
-        first,
-        second,
+fn both(pair: Pair) -> TwoLooks {
+    let (what, first) = (pair.what, pair.first);
+    let quantity = |looked| match looked {
+        Some(Looked::Quantity(quantity)) => Some(quantity),
+        _ => None,
     };
-    match what {
-        Critical::Number => TwoLooks::Number,
-        Critical::Eye => TwoLooks::Eye {
-            first: facts.draft.operation.eye,
-            second: look.eye,
+    match pair.second {
+        Some(Looked::Number(_)) => TwoLooks::Number,
+        Some(Looked::Eye(second)) => TwoLooks::Eye {
+            first: match first {
+                Some(Looked::Eye(eye)) => Some(eye),
+                _ => None,
+            },
+            second,
         },
-        Critical::FlatMeridian => TwoLooks::Meridian {
+        Some(Looked::Meridian(second)) => TwoLooks::Meridian {
             what,
-            first: keratometry.map(|keratometry| keratometry.flat.meridian),
-            second: look.flat.meridian,
+            first: match first {
+                Some(Looked::Meridian(meridian)) => Some(meridian),
+                _ => None,
+            },
+            second,
         },
-        Critical::SteepMeridian => TwoLooks::Meridian {
+        second => TwoLooks::Quantity {
             what,
-            first: keratometry.map(|keratometry| keratometry.steep.meridian),
-            second: look.steep.meridian,
+            first: quantity(first),
+            second: quantity(second),
         },
-        Critical::Flat => quantity(
-            keratometry.map(|keratometry| keratometry.flat.reading.into()),
-            Some(look.flat.reading.into()),
-        ),
-        Critical::Steep => quantity(
-            keratometry.map(|keratometry| keratometry.steep.reading.into()),
-            Some(look.steep.reading.into()),
-        ),
-        Critical::AxialLength => quantity(
-            facts.length().ok().map(Quantity::Length),
-            Some(Quantity::Length(look.axial_length.get())),
-        ),
-        Critical::ChamberDepth => quantity(
-            facts.chamber_depth().ok().map(Into::into),
-            look.chamber_depth.map(Into::into),
-        ),
-        Critical::LensThickness => quantity(
-            eye.lens_thickness
-                .as_ref()
-                .map(|lens| Quantity::Length(lens.value.get())),
-            look.lens_thickness.map(|lens| Quantity::Length(lens.get())),
-        ),
-        Critical::Target => quantity(
-            facts.draft.lens.target.map(Quantity::Power),
-            look.target.map(Quantity::Power),
-        ),
     }
 }
 

@@ -1,25 +1,21 @@
 //! `SL-02`: the second look is by the person who measured.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::biometry::Item;
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{
     Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity, Which,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SL-02",
     title: "Second look is by the person who measured",
     group: Group::Identity,
     severity: Severity::Note,
     bearing: None,
-    checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operated eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
+    checks: "Name of the person of the second look against the names recorded beside axial length, keratometry, chamber depth and lens thickness of the operative eye. Capital letters and spaces make no difference. If nobody is named beside axial length or keratometry and no other name is the same, it cannot be told.",
     why: "Two looks by one person are not two looks: who knows a number reads it again where another one stands.",
     options: "Consider asking somebody else for the second look.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a second look is by a second person",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "a second look is by a second person")],
     limits: &[],
     evaluate,
 };
@@ -28,26 +24,22 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let Some(look) = &facts.draft.second_look else {
         return Err(Because::NoSecondLook.into());
     };
-    let eye = facts.operated.0;
-    let length_by = eye.axial_length.as_ref().and_then(|m| m.by.as_deref());
-    let keratometry_by = eye.keratometry.as_ref().and_then(|m| m.by.as_deref());
-    let depth_by = eye.chamber_depth.as_ref().and_then(|m| m.by.as_deref());
-    let lens_by = eye.lens_thickness.as_ref().and_then(|m| m.by.as_deref());
+    let by = |item: Item| item.of(facts.operated.0).and_then(|measured| measured.by);
     let second = plain(&look.by);
     let same: Vec<_> = [
-        (Which::AxialLength, length_by),
-        (Which::Keratometry, keratometry_by),
-        (Which::ChamberDepth, depth_by),
-        (Which::LensThickness, lens_by),
+        (Which::AxialLength, Item::AxialLength),
+        (Which::Keratometry, Item::Keratometry),
+        (Which::ChamberDepth, Item::ChamberDepth),
+        (Which::LensThickness, Item::LensThickness),
     ]
     .into_iter()
-    .filter(|(_, by)| by.is_some_and(|by| plain(by) == second))
+    .filter(|(_, item)| by(*item).is_some_and(|by| plain(by) == second))
     .map(|(which, _)| which)
     .collect();
     if !same.is_empty() {
         return Finding::new(Fact::MeasuredBySame(same), Limit::AnotherPerson).found();
     }
-    if length_by.is_none() || keratometry_by.is_none() {
+    if by(Item::AxialLength).is_none() || by(Item::Keratometry).is_none() {
         return Err(Missing::WhoMeasured.into());
     }
     Ok(None)

@@ -1,6 +1,7 @@
-//! `AC-01`: the lens for the anterior chamber is too long or too short.
+//! `AC-01`: the anterior chamber IOL is too long or too short.
 
-use crate::evidence::{HOUSE, NO_SOURCE, Source, Standing};
+use crate::evidence::{HOUSE, NO_SOURCE, Standing};
+use crate::lens::Place;
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
 use crate::rules::{Because, Detail, Facts, Group, Look, Quantity, Rule, Severity};
@@ -11,35 +12,27 @@ const LONGER_THAN_CORNEA: Micrometers = Micrometers::new(1_000);
 /// How far from the suggested length a lens may be without a finding (assumption).
 const TOLERANCE: Micrometers = Micrometers::new(500);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "AC-01",
-    title: "Length of the anterior chamber lens does not suit the cornea",
+    title: "Length of the anterior chamber IOL does not suit the cornea",
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Overall length of the lens chosen for the anterior chamber against the suggested one, corneal diameter (white to white) + 1 mm. A difference of 0.5 mm passes.",
-    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance a house value.",
+    checks: "Overall length of the anterior chamber IOL against the suggested one, corneal diameter (white to white) + 1 mm. A difference of 0.5 mm passes.",
+    why: "A lens too short turns in the chamber, one too long presses into the angle. The suggestion is recalled, and the tolerance our own value.",
     options: "Consider a lens of another length; the corneal diameter may be checked.",
     sources: &[
-        Source {
-            work: NO_SOURCE,
-            locator: "length = white to white + 1 mm",
-            standing: Standing::Memory,
-        },
-        Source {
-            work: HOUSE,
-            locator: "tolerance 0.5 mm",
-            standing: Standing::Assumption,
-        },
+        Standing::Memory.of(NO_SOURCE, "length = white to white + 1 mm"),
+        Standing::Assumption.of(HOUSE, "tolerance 0.5 mm"),
     ],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    let lens = facts.draft.lens.chamber_lens.as_ref();
-    let length = lens.ok_or(Because::NoChamberLens)?.overall_length;
+    let lens = facts.draft.lens.lenses.backup(Place::AnteriorChamber);
+    let lens = lens.ok_or(Because::NoAnteriorChamberIol)?;
+    let length = lens.record.overall_length;
     let diameter = facts.corneal_diameter()?;
     let suggested = diameter + LONGER_THAN_CORNEA;
     let limits = [suggested - TOLERANCE, suggested + TOLERANCE];
@@ -54,6 +47,8 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 mod tests {
     use super::RULE;
     use crate::biometry::Method;
+    use crate::case::Lenses;
+    use crate::lens::Place;
     use crate::rules::Detail;
     use crate::rules::testing::{
         DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
@@ -64,7 +59,7 @@ mod tests {
     /// The lens is 13.00 mm long, so it is suggested for 12.00 mm and passes from 11.50 to 12.50.
     fn cornea(diameter: &str) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
-            draft.0.lens.chamber_lens = Some(lens_record());
+            draft.lay_ready(Place::AnteriorChamber, lens_record());
             let diameter = measured(diameter.parse().unwrap(), Method::Optical);
             draft.operated().corneal_diameter = Some(diameter);
         }
@@ -91,10 +86,10 @@ mod tests {
     fn only_for_a_chosen_lens_and_a_measured_cornea() {
         assert_not_applicable(&RULE, |draft| {
             cornea("11.00 mm")(draft);
-            draft.0.lens.chamber_lens = None;
+            draft.0.lens.lenses = Lenses::default();
         });
         assert_not_evaluated(&RULE, |draft| {
-            draft.0.lens.chamber_lens = Some(lens_record());
+            draft.lay_ready(Place::AnteriorChamber, lens_record());
         });
     }
 }

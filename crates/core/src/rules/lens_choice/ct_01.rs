@@ -1,25 +1,20 @@
 //! `CT-01`: the lens constant was converted from another one.
 
 use super::constant_origin;
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::lens::Obtained;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "CT-01",
     title: "Lens constant is converted, not optimized",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the constant that the formula planned by takes from the chosen lens was converted from its A constant. A constant given by the maker or optimized passes. The thick-lens eye takes none.",
+    checks: "Whether the constant that the chosen formula takes from the chosen lens was converted from its A constant. A constant given by the maker or optimized passes. The thick-lens eye takes none.",
     why: "The conversions are starting values from the time of ultrasound. Fed with an A constant optimized for optical biometry they put Haigis about 1 D away from the other formulas.",
-    options: "Consider a formula whose constant the maker gives or that was optimized, or enter such a constant; compare the columns of the ladder.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "converted constants put Haigis about 1 D away",
-        standing: Standing::Memory,
-    }],
+    options: "Consider a formula whose constant the maker gives or that was optimized, or enter such a constant; compare the columns of the lens power table.",
+    sources: &[Standing::Memory.of(NO_SOURCE, "converted constants put Haigis about 1 D away")],
     limits: &[],
     evaluate,
 };
@@ -48,7 +43,7 @@ mod tests {
         move |draft| {
             draft.plan_lens();
             draft.0.lens.formula = Some(formula);
-            draft.0.lens.record.as_mut().unwrap().constants = constants;
+            draft.chosen().record.constants = constants;
         }
     }
 
@@ -111,7 +106,7 @@ mod tests {
     #[test]
     fn lens_and_formula_are_needed() {
         for remove in [
-            (|draft| draft.0.lens.record = None) as fn(&mut DraftUnderTest),
+            (DraftUnderTest::without_lens) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

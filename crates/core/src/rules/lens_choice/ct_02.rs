@@ -1,25 +1,22 @@
 //! `CT-02`: the lens constant is the maker's.
 
 use super::constant_origin;
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::lens::Obtained;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "CT-02",
     title: "Lens constant is the maker's",
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether the constant that the formula planned by takes from the chosen lens was given by the maker. An optimized constant passes; a converted one is for CT-01. The thick-lens eye takes none.",
+    checks: "Whether the constant that the chosen formula takes from the chosen lens was given by the maker. An optimized constant passes; a converted one is for CT-01. The thick-lens eye takes none.",
     why: "A maker's constant does not know this clinic's instruments and surgeons; one optimized on the clinic's own results removes their mean error.",
     options: "Consider optimizing the constant on the clinic's own results.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "constants are optimized on one's own results",
-        standing: Standing::CommonPractice,
-    }],
+    sources: &[
+        Standing::CommonPractice.of(NO_SOURCE, "constants are optimized on one's own results")
+    ],
     limits: &[],
     evaluate,
 };
@@ -46,7 +43,7 @@ mod tests {
     fn plan(obtained: Obtained) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().constants = constants(obtained);
+            draft.chosen().record.constants = constants(obtained);
         }
     }
 
@@ -61,10 +58,10 @@ mod tests {
     #[test]
     fn lens_formula_and_constant_are_needed() {
         for remove in [
-            (|draft| draft.0.lens.record = None) as fn(&mut DraftUnderTest),
+            (DraftUnderTest::without_lens) as fn(&mut DraftUnderTest),
             |draft| draft.0.lens.formula = None,
             |draft| {
-                let record = draft.0.lens.record.as_mut().unwrap();
+                let record = &mut draft.chosen().record;
                 record.constants = RecordConstants::default();
             },
         ] {

@@ -1,6 +1,6 @@
 //! `FD-01`: the formulas disagree.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::iol_power::Formula;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::check::at_most;
@@ -9,7 +9,6 @@ use crate::rules::{Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity
 /// Largest spread of exact powers without a finding (assumption).
 const LIMIT: HundredthDiopters = HundredthDiopters::new(100);
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "FD-01",
     title: "The formulas disagree",
@@ -17,13 +16,9 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
-    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is a house value.",
+    why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is our own value.",
     options: "Consider the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "spread of 1.00 D",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "spread of 1.00 D")],
     limits: &[],
     evaluate,
 };
@@ -63,7 +58,7 @@ mod tests {
     fn haigis_a0(a0_mm: f64) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            let constants = &mut draft.0.lens.record.as_mut().unwrap().constants;
+            let constants = &mut draft.chosen().record.constants;
             let value = HaigisConstants::new(a0_mm, 0.4, 0.1).unwrap();
             constants.haigis.as_mut().unwrap().value = value;
         }
@@ -107,7 +102,7 @@ mod tests {
         });
         for remove in [
             (|draft| draft.operated().axial_length = None) as fn(&mut DraftUnderTest),
-            |draft| draft.0.lens.record = None,
+            DraftUnderTest::without_lens,
             |draft| draft.0.lens.target = None,
         ] {
             assert_not_evaluated(&RULE, |draft| {

@@ -1,11 +1,10 @@
 //! `HA-01`: a hydrophilic lens where a graft with gas is likely.
 
 use super::chosen_record;
-use crate::evidence::{HYDROPHILIC_2017, NO_SOURCE, Source, Standing};
+use crate::evidence::{HYDROPHILIC_2017, NO_SOURCE, Standing};
 use crate::lens::Material;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "HA-01",
     title: "Hydrophilic acrylic where a graft with gas is likely",
@@ -16,16 +15,8 @@ pub const RULE: Rule = Rule {
     why: "Hydrophilic acrylic is avoided where endothelial keratoplasty with gas is likely, since the optic may turn cloudy afterward (recalled).",
     options: "Consider a lens of another material.",
     sources: &[
-        Source {
-            work: HYDROPHILIC_2017,
-            locator: "hydrophilic acrylic avoided",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: NO_SOURCE,
-            locator: "the optic may turn cloudy",
-            standing: Standing::Memory,
-        },
+        Standing::Printed.of(HYDROPHILIC_2017, "hydrophilic acrylic avoided"),
+        Standing::Memory.of(NO_SOURCE, "the optic may turn cloudy"),
     ],
     limits: &[],
     evaluate,
@@ -55,7 +46,7 @@ mod tests {
     fn plan(material: Material, graft: Option<bool>) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().material = material;
+            draft.chosen().record.material = material;
             draft.operated().state.keratoplasty_likely = graft;
         }
     }

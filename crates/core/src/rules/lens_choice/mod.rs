@@ -26,12 +26,12 @@ pub mod to_12;
 use super::look::NoLook;
 use super::{Because, Facts, Missing};
 use crate::astigmatism::{ChosenStep, ToricPrediction};
-use crate::iol_power::Formula;
 use crate::iol_power::ladder::Answer;
+use crate::iol_power::{Formula, NeededConstant};
 use crate::lens::{LensRecord, Obtained, ToricSteps};
 
 fn chosen_record<'a>(facts: &'a Facts<'_>) -> Result<&'a LensRecord, Missing> {
-    facts.draft.lens.record.as_ref().ok_or(Missing::Lens)
+    facts.draft.lens.record().ok_or(Missing::Lens)
 }
 
 fn planned_formula(facts: &Facts<'_>) -> Result<Formula, Missing> {
@@ -53,7 +53,7 @@ fn toric_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a ToricPrediction, Missing
 /// The chosen cylinder of a toric lens, by the formula planned by.
 fn chosen_step<'a>(facts: &'a Facts<'_>) -> Result<&'a ChosenStep, NoLook> {
     toric_steps(facts)?;
-    facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
+    facts.draft.lens.toric().ok_or(Missing::CylinderAndAxis)?;
     let chosen = toric_answer(facts)?.chosen.as_ref();
     Ok(chosen.ok_or(Missing::CylinderAndAxis)?)
 }
@@ -70,17 +70,12 @@ fn planned_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a Answer, Missing> {
 fn constant_origin(facts: &Facts<'_>) -> Result<Obtained, NoLook> {
     let formula = planned_formula(facts)?;
     let constants = chosen_record(facts)?.constants;
-    let obtained = match formula {
-        Formula::SrkT
-        | Formula::T2
-        | Formula::DoubleKNoHistory
-        | Formula::DoubleKKnownCorrection => constants.a_constant.map(|a| a.obtained),
-        Formula::Holladay1 => constants.surgeon_factor.map(|factor| factor.obtained),
-        Formula::HofferQ => constants.personalized_acd.map(|depth| depth.obtained),
-        Formula::Haigis | Formula::HaigisModifiedRadius => {
-            constants.haigis.map(|haigis| haigis.obtained)
-        }
-        Formula::ThickLens => return Err(Because::NoConstantTaken.into()),
+    let obtained = match formula.constant() {
+        NeededConstant::A => constants.a_constant.map(|a| a.obtained),
+        NeededConstant::SurgeonFactor => constants.surgeon_factor.map(|factor| factor.obtained),
+        NeededConstant::PersonalizedAcd => constants.personalized_acd.map(|depth| depth.obtained),
+        NeededConstant::Haigis => constants.haigis.map(|haigis| haigis.obtained),
+        NeededConstant::Optic => return Err(Because::NoConstantTaken.into()),
     };
     Ok(obtained.ok_or(Missing::LensConstant)?)
 }

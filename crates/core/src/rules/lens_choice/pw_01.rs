@@ -1,10 +1,9 @@
 //! `PW-01`: the lens is not made in the chosen power.
 
 use super::chosen_record;
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::rules::{Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PW-01",
     title: "The lens is not made in this power",
@@ -14,18 +13,17 @@ pub const RULE: Rule = Rule {
     checks: "Whether the chosen power, sign included, is one of the powers in the record of the chosen lens. The first and the last power pass.",
     why: "A power that does not exist was mistyped, has a lost sign, or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription and 9 of a plus or minus sign.",
     options: "A power the lens is made in, or another lens, may be chosen; a wrong record may be corrected.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "178 reports: transcription 26, plus or minus sign 9",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        STEEPLES_2016,
+        "178 reports: transcription 26, plus or minus sign 9",
+    )],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let powers = &chosen_record(facts)?.powers;
-    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    let power = facts.draft.lens.power().ok_or(Missing::Power)?;
     if powers.contains(power) {
         return Ok(None);
     }
@@ -70,7 +68,7 @@ mod tests {
             &RULE,
             |draft| {
                 choose_power(2_150)(draft);
-                let record = draft.0.lens.record.as_mut().unwrap();
+                let record = &mut draft.chosen().record;
                 record.powers = Powers::new(Vec::new()).unwrap();
             },
             quantity("+21.50 D").into(),
@@ -83,7 +81,7 @@ mod tests {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
         assert_not_evaluated(&RULE, |draft| {
             choose_power(999)(draft);
-            draft.0.lens.record = None;
+            draft.without_lens();
         });
     }
 }

@@ -1,25 +1,20 @@
 //! `PW-02`: the eye needs a power the lens is not made in.
 
 use super::{chosen_record, planned_answer};
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PW-02",
     title: "The eye needs a power outside those the lens is made in",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Exact power for the target by the formula planned by, to the nearest 0.01 D, against the lowest and the highest power of the chosen lens, which pass themselves; and whether the convention proposes any power of the lens.",
-    why: "With the nearest power that exists, the target is missed by more than the step of the lens, and nothing else on the ladder says so.",
+    checks: "Exact power for the target by the chosen formula, to the nearest 0.01 D, against the lowest and the highest power of the chosen lens, which pass themselves; and whether the convention proposes any power of the lens.",
+    why: "With the nearest power that exists, the target is missed by more than the step of the lens, and nothing else in the lens power table says so.",
     options: "Consider a lens made in that power; consider another target if the patient agrees; axial length and keratometry may be checked, since such an eye is rare.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "lowest and highest power count, not gaps between",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "lowest and highest power count, not gaps between")],
     limits: &[],
     evaluate,
 };
@@ -59,7 +54,7 @@ mod tests {
     fn made_in(from: i32, to: i32) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.record.as_mut().unwrap().powers = powers(from, to, 1);
+            draft.chosen().record.powers = powers(from, to, 1);
         }
     }
 
@@ -98,7 +93,7 @@ mod tests {
                     .iter()
                     .flat_map(|powers| powers.ranges().to_vec())
                     .collect();
-                draft.0.lens.record.as_mut().unwrap().powers = Powers::new(ranges).unwrap();
+                draft.chosen().record.powers = Powers::new(ranges).unwrap();
             },
             made([[1_000, 1_500, 50], [2_500, 3_000, 50]]),
         );
@@ -113,7 +108,7 @@ mod tests {
                 remove(draft);
             }
         };
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, without(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.operated().axial_length = None));

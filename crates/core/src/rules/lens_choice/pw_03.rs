@@ -1,33 +1,31 @@
 //! `PW-03`: another power was chosen than the convention proposes.
 
 use super::planned_answer;
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::iol_power::ladder::Answer;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PW-03",
     title: "Another power was chosen than proposed",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "The chosen power against the one that the case's convention proposes by the formula planned by. Only the proposed power itself passes.",
+    checks: "The chosen power against the one that the case's convention proposes by the chosen formula. Only the proposed power itself passes.",
     why: "The difference may be wanted, or left over from an earlier formula, target or lens. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
     options: "The proposed power may be chosen, formula or convention changed if they are not the ones meant, or the reason for this power recorded.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "178 reports: wrong selection 16, changed plan 16",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        STEEPLES_2016,
+        "178 reports: wrong selection 16, changed plan 16",
+    )],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let answer = planned_answer(facts)?;
-    let power = facts.draft.lens.power.ok_or(Missing::Power)?;
+    let power = facts.draft.lens.power().ok_or(Missing::Power)?;
     facts.draft.lens.convention.ok_or(Missing::Convention)?;
     let proposed = answer.proposed.ok_or(Missing::Proposal)?;
     if power == proposed {
@@ -115,8 +113,8 @@ mod tests {
                 remove(draft);
             }
         };
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.power = None));
-        assert_not_evaluated(&RULE, without(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, without(|draft| draft.chosen().power = None));
+        assert_not_evaluated(&RULE, without(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.target = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, without(|draft| draft.0.lens.convention = None));
@@ -125,7 +123,7 @@ mod tests {
         assert_not_evaluated(
             &RULE,
             without(|draft| {
-                draft.0.lens.record.as_mut().unwrap().powers = powers(1_000, 2_000, 50);
+                draft.chosen().record.powers = powers(1_000, 2_000, 50);
             }),
         );
     }

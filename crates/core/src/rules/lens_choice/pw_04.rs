@@ -1,29 +1,24 @@
 //! `PW-04`: the power was chosen by a formula that gives no answer.
 
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, NoAnswer, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "PW-04",
-    title: "Power was chosen by a formula that gives no answer",
+    title: "Power was chosen by a formula without a result",
     group: Group::LensChoice,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the formula that the chosen power is planned by answers for this eye, lens and target. A formula that refuses does not pass, nor does one that is not on the ladder of this eye, nor a power without a formula.",
+    checks: "Whether the chosen formula gives a result for this eye, lens and target. A formula without a result does not pass, nor does one that is not in the lens power table of this eye, nor a power without a formula.",
     why: "A power that no formula stands behind was left over from other measurements, another lens or another formula, or was typed from elsewhere; nothing predicts the refraction it leaves.",
-    options: "A formula that answers may be chosen, what it lacks measured or entered, or the power taken back. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a chosen power needs a formula that answers",
-        standing: Standing::Assumption,
-    }],
+    options: "A formula that gives a result may be chosen, what it lacks measured or entered, or the power taken back. Until then the plan cannot be signed.",
+    sources: &[Standing::Assumption.of(HOUSE, "a chosen power needs a formula that gives a result")],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    facts.draft.lens.power.ok_or(Missing::Power)?;
+    facts.draft.lens.power().ok_or(Missing::Power)?;
     let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
@@ -51,7 +46,7 @@ mod tests {
     fn chosen(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.plan_lens();
-            draft.0.lens.power = Some(HundredthDiopters::new(2_150));
+            draft.chosen().power = Some(HundredthDiopters::new(2_150));
             change(draft);
         }
     }
@@ -113,8 +108,8 @@ mod tests {
     #[test]
     fn power_lens_and_target_are_needed() {
         assert_not_evaluated(&RULE, DraftUnderTest::plan_lens);
-        assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.power = None));
-        assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.record = None));
+        assert_not_evaluated(&RULE, chosen(|draft| draft.chosen().power = None));
+        assert_not_evaluated(&RULE, chosen(DraftUnderTest::without_lens));
         assert_not_evaluated(&RULE, chosen(|draft| draft.0.lens.target = None));
     }
 }

@@ -1,10 +1,9 @@
 //! `TG-02`: an uncustomary target.
 
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TG-02",
     title: "The target is not a customary one",
@@ -14,11 +13,7 @@ pub const RULE: Rule = Rule {
     checks: "Target refraction against the customary range, plano to −0.50 D; both ends pass.",
     why: "Targets outside this range are often wanted (near vision, the other eye's refraction), and sometimes a lost or added sign.",
     options: "The target may be compared with the one discussed with the patient.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "plano to −0.50 D",
-        standing: Standing::Memory,
-    }],
+    sources: &[Standing::Memory.of(NO_SOURCE, "plano to −0.50 D")],
     limits: &["target_most_myopic", "target_most_hyperopic"],
     evaluate,
 };

@@ -2,36 +2,32 @@
 
 use super::{toric_answer, toric_steps};
 use crate::astigmatism::Residual;
-use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Source, Standing};
+use crate::evidence::{HOUSE, OPTICS, REPEATABILITY_2022, Standing};
 use crate::prediction::StepCertainty;
 use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-01",
     title: "Toric step is small against the uncertainty of the cornea",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Chance, by the formula planned by, that the chosen cylinder at the chosen axis leaves a smaller cylinder than the same power without one; without a choice, that of the smallest cylinder the lens is made in, at the suggested axis. To the nearest 0.1 %; the limit itself passes. The chance counts the spreads of keratometry, posterior cornea and incision; the turn of the lens moves the result across, not along, and is left out.",
+    checks: "Chance, by the chosen formula, that the chosen cylinder at the chosen axis leaves a smaller cylinder than the same power without one; without a choice, that of the smallest cylinder the lens is made in, at the suggested axis. To the nearest 0.1 %; the limit itself passes. The chance counts the spreads of keratometry, posterior cornea and incision; the turn of the lens moves the result across, not along, and is left out.",
     why: "A cornea of little astigmatism is measured with a spread of its own size. A toric lens that helps in three eyes of four harms in the fourth, costs more, and can turn.",
     options: "A lens without a cylinder may be chosen, the incision moved to the steep meridian, or keratometry repeated; or the reason recorded.",
     sources: &[
-        Source {
-            work: HOUSE,
-            locator: "chance of 80 %; spread of the posterior cornea 0.30 D",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "repeatability of mean K 0.42 D (upper end) / 2.77 = 0.15 D (1 SD)",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: OPTICS,
-            locator: "doubled for the difference of two meridians that scatter alike: 0.30 D",
-            standing: Standing::Derived,
-        },
+        Standing::Assumption.of(
+            HOUSE,
+            "chance of 80 %; spread of the posterior cornea 0.30 D",
+        ),
+        Standing::Printed.of(
+            REPEATABILITY_2022,
+            "repeatability of mean K 0.42 D (upper end) / 2.77 = 0.15 D (1 SD)",
+        ),
+        Standing::Derived.of(
+            OPTICS,
+            "doubled for the difference of two meridians that scatter alike: 0.30 D",
+        ),
     ],
     limits: &[
         "toric_chance",
@@ -67,7 +63,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 
 /// The chosen step, else the smallest one.
 fn judged<'a>(facts: &'a Facts<'_>) -> Option<&'a StepCertainty> {
-    if facts.draft.lens.toric.is_some() {
+    if facts.draft.lens.toric().is_some() {
         return facts.toric().chosen.as_ref();
     }
     let mut steps = facts.toric().steps.iter();
@@ -140,7 +136,7 @@ mod tests {
     fn a_toric_lens_and_an_answer_are_needed() {
         assert_not_applicable(&RULE, choose_power(2_100));
         assert_not_evaluated(&RULE, |_| {});
-        assert_not_evaluated(&RULE, toric(|draft| draft.0.lens.power = None));
+        assert_not_evaluated(&RULE, toric(|draft| draft.chosen().power = None));
         assert_not_evaluated(&RULE, toric(|draft| draft.0.lens.formula = None));
         assert_not_evaluated(&RULE, toric(|draft| draft.operated().keratometry = None));
     }

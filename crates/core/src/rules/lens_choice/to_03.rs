@@ -2,24 +2,19 @@
 
 use super::toric_steps;
 use crate::biometry::CornealSurgery;
-use crate::evidence::{NO_SOURCE, Source, Standing};
+use crate::evidence::{NO_SOURCE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-03",
     title: "Toric lens in an irregular or operated cornea",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the cornea of the operated eye is recorded as irregular, or as having had refractive surgery, while the chosen lens is toric.",
+    checks: "Whether the cornea of the operative eye is recorded as irregular, or as having had refractive surgery, while the chosen lens is toric.",
     why: "Keratometry of two meridians does not give the astigmatism of such a cornea, and it may change. Millrace then makes no toric calculation, and TO-10 stops a cylinder that was chosen all the same.",
     options: "A lens without a cylinder may be chosen; a corneal map and a specialist's calculation may be sought.",
-    sources: &[Source {
-        work: NO_SOURCE,
-        locator: "toric lenses are for regular corneas",
-        standing: Standing::CommonPractice,
-    }],
+    sources: &[Standing::CommonPractice.of(NO_SOURCE, "toric lenses are for regular corneas")],
     limits: &[],
     evaluate,
 };

@@ -2,12 +2,11 @@
 
 use super::toric_steps;
 use crate::astigmatism::Orientation;
-use crate::evidence::{RECALLED, Source, Standing};
+use crate::evidence::{RECALLED, Standing};
 use crate::optics::DoubleAngle;
 use crate::quantity::{HundredthDiopters, Meridian};
 use crate::rules::{Drift, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-04",
     title: "Corneal astigmatism drifts against the rule with age",
@@ -17,11 +16,7 @@ pub const RULE: Rule = Rule {
     checks: "For a toric lens: whether the front of the cornea is steep within 30° of the vertical (with the rule), or whether the chosen cylinder is expected to leave the eye steep within 30° of the horizontal (against the rule), by 0.01 D or more.",
     why: "Over the years the cornea gains astigmatism against the rule. What a toric lens corrects with the rule today may be too much later, and what is left against the rule grows. Millrace has no number for it that it could cite, and allows for none.",
     options: "A little may be left with the rule, if the surgeon so wishes.",
-    sources: &[Source {
-        work: RECALLED,
-        locator: "drift against the rule with age, no number",
-        standing: Standing::Memory,
-    }],
+    sources: &[Standing::Memory.of(RECALLED, "drift against the rule with age, no number")],
     limits: &[],
     evaluate,
 };

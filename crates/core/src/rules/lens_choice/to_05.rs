@@ -5,15 +5,14 @@ use crate::astigmatism::PosteriorBasis;
 use crate::astigmatism::posterior::{MULTIPLIER_SOURCE, REGRESSION_SOURCE};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-05",
     title: "Posterior cornea is left out or estimated",
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "For a toric lens: whether the astigmatism of the back of the cornea enters the plan as measured. Left out, and estimated by the regression or the multiplier, do not pass.",
-    why: "The back of the cornea mostly takes power away in the vertical: with the rule the whole cornea has less astigmatism than keratometry shows, against the rule more. The regression on 928 eyes takes 0.27 D against the rule, 0.22 D and 0.15 of the cylinder with it; single eyes differ.",
+    checks: "For a toric lens: whether the astigmatism of the posterior cornea enters the plan as measured. Left out, and estimated by the regression or the multiplier, do not pass.",
+    why: "The posterior cornea mostly takes power away in the vertical: with the rule the whole cornea has less astigmatism than keratometry shows, against the rule more. The regression on 928 eyes takes 0.27 D against the rule, 0.22 D and 0.15 of the cylinder with it; single eyes differ.",
     options: "Consider tomography; the regression or the multiplier may be chosen, or the back left out knowingly.",
     sources: &[REGRESSION_SOURCE, MULTIPLIER_SOURCE],
     limits: &[],

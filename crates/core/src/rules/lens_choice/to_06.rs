@@ -2,27 +2,19 @@
 
 use super::{chosen_step, toric_answer};
 use crate::astigmatism::rotation::PRINTED_SOURCE;
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-06",
     title: "Chosen axis differs from the suggested one",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Angle between the chosen axis and the steep meridian of the cornea after the operation by the formula planned by, both in whole degrees. The limit itself passes.",
+    checks: "Angle between the chosen axis and the steep meridian of the cornea after the operation by the chosen formula, both in whole degrees. The limit itself passes.",
     why: "Where the cylinders of lens and cornea are equal, an axis off by ten degrees leaves a third of the cylinder and by thirty degrees all of it. A difference may be wanted, or be left over from other measurements, another incision or the other eye, or be a meridian taken for the one at right angles to it.",
     options: "The suggested axis may be chosen, the measurements compared with the printout, or the reason recorded.",
-    sources: &[
-        PRINTED_SOURCE,
-        Source {
-            work: HOUSE,
-            locator: "within 5°",
-            standing: Standing::Assumption,
-        },
-    ],
+    sources: &[PRINTED_SOURCE, Standing::Assumption.of(HOUSE, "within 5°")],
     limits: &["toric_axis_off"],
     evaluate,
 };

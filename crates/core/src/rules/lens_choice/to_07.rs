@@ -1,12 +1,11 @@
 //! `TO-07`: the lens is not made with this cylinder.
 
 use super::chosen_record;
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::rules::{
     Because, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-07",
     title: "The lens is not made with this cylinder",
@@ -16,18 +15,14 @@ pub const RULE: Rule = Rule {
     checks: "Whether the chosen cylinder is one of those in the record of the chosen lens. A cylinder chosen for a lens that is not toric does not pass.",
     why: "A cylinder that does not exist was mistyped or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription.",
     options: "A cylinder the lens is made with, or another lens, may be chosen; a wrong record may be corrected.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "178 reports: transcription 26",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(STEEPLES_2016, "178 reports: transcription 26")],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let steps = chosen_record(facts)?.toric.as_ref();
-    let Some(choice) = facts.draft.lens.toric else {
+    let Some(choice) = facts.draft.lens.toric() else {
         steps.ok_or(Because::NotToric)?;
         return Err(Missing::CylinderAndAxis.into());
     };
@@ -44,8 +39,8 @@ mod tests {
     use super::RULE;
     use crate::rules::Limit;
     use crate::rules::testing::{
-        assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied, diopters,
-        quantity,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
+        assert_satisfied, diopters, quantity,
     };
     use crate::rules::testing_lens::{choose_power, toric};
 
@@ -79,6 +74,6 @@ mod tests {
     #[test]
     fn lens_and_choice_are_needed() {
         assert_not_evaluated(&RULE, toric(|_| {}));
-        assert_not_evaluated(&RULE, |draft| draft.choose_toric(225, 90));
+        assert_not_evaluated(&RULE, toric(DraftUnderTest::without_lens));
     }
 }

@@ -1,35 +1,25 @@
 //! `TO-08`: the chosen cylinder corrects more than there is.
 
 use super::{chosen_step, toric_answer};
-use crate::evidence::{NO_SOURCE, OPTICS, RECALLED, Source, Standing};
+use crate::evidence::{NO_SOURCE, OPTICS, RECALLED, Standing};
 use crate::rules::{Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-08",
     title: "Chosen cylinder corrects more than there is",
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "The chosen cylinder against the one at the lens plane that would leave none, by the formula planned by, to the nearest 0.01 D. The same cylinder passes.",
+    checks: "The chosen cylinder against the one at the lens plane that would leave none, by the chosen formula, to the nearest 0.01 D. The same cylinder passes.",
     why: "What is left then lies at right angles to what the patient had, which some find harder to get used to (common practice). A cornea with the rule is then left against it, where the drift of later years adds to it (from memory).",
     options: "The next smaller cylinder may be chosen; its residual stands beside.",
     sources: &[
-        Source {
-            work: OPTICS,
-            locator: "cylinder that leaves none, meridian by meridian",
-            standing: Standing::Derived,
-        },
-        Source {
-            work: NO_SOURCE,
-            locator: "an astigmatism turned by a right angle is harder to get used to",
-            standing: Standing::CommonPractice,
-        },
-        Source {
-            work: RECALLED,
-            locator: "drift against the rule with age, no number",
-            standing: Standing::Memory,
-        },
+        Standing::Derived.of(OPTICS, "cylinder that leaves none, meridian by meridian"),
+        Standing::CommonPractice.of(
+            NO_SOURCE,
+            "an astigmatism turned by a right angle is harder to get used to",
+        ),
+        Standing::Memory.of(RECALLED, "drift against the rule with age, no number"),
     ],
     limits: &[],
     evaluate,
@@ -61,7 +51,7 @@ mod tests {
         toric(move |draft| {
             let cylinders = vec![HundredthDiopters::new(hundredths)];
             let steps = ToricSteps::new(cylinders, PowerLabel::SphericalEquivalent);
-            draft.0.lens.record.as_mut().unwrap().toric = steps.ok();
+            draft.chosen().record.toric = steps.ok();
             draft.choose_toric(hundredths, 90);
         })
     }

@@ -1,26 +1,21 @@
 //! `TO-09`: considerable corneal astigmatism and a lens without a cylinder.
 
 use super::chosen_record;
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::rules::believable::corneal_astigmatism;
 use crate::rules::check::at_most;
 use crate::rules::{Because, Detail, Facts, Group, Look, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-09",
     title: "Considerable corneal astigmatism and a lens without a cylinder",
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Difference of the two principal corneal powers of the operated eye at index 1.3375, to the nearest 0.01 D, against the limit, while the chosen lens is not toric. The limit itself passes.",
-    why: "A lens without a cylinder leaves the astigmatism of the cornea in the glasses. The limit is a house value.",
+    checks: "Difference of the two principal corneal powers of the operative eye at index 1.3375, to the nearest 0.01 D, against the limit, while the chosen lens is not toric. The limit itself passes.",
+    why: "A lens without a cylinder leaves the astigmatism of the cornea in the glasses. The limit is our own value.",
     options: "A toric lens may be offered, or the incision placed on the steep meridian, which it flattens; or the astigmatism left to glasses, as agreed with the patient.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "over 1.25 D",
-        standing: Standing::Assumption,
-    }],
+    sources: &[Standing::Assumption.of(HOUSE, "over 1.25 D")],
     limits: &["considerable_astigmatism"],
     evaluate,
 };
@@ -71,7 +66,7 @@ mod tests {
     fn the_steep_meridian_is_named_when_an_incision_is_planned() {
         let finding = assert_finding(
             &RULE,
-            toric(|draft| draft.0.lens.record.as_mut().unwrap().toric = None),
+            toric(|draft| draft.chosen().record.toric = None),
             ["2.00 D", "at most 1.25 D"],
         );
         let detail = Detail::SteepIncision {

@@ -2,32 +2,30 @@
 
 use super::toric_steps;
 use crate::astigmatism::{ToricNeeds, ToricRefusal};
-use crate::evidence::{HOUSE, Source, Standing};
+use crate::evidence::{HOUSE, Standing};
 use crate::iol_power::Formula;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, NoAnswer, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-10",
     title: "Cylinder was chosen and no formula predicts what it leaves",
     group: Group::LensChoice,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the formula that the power is planned by answers for the chosen cylinder at the chosen axis. A formula that refuses does not pass, nor does a choice without a formula, or one that the terms of the cornea do not allow.",
+    checks: "Whether the chosen formula gives a result for the chosen cylinder at the chosen axis. A formula without a result does not pass, nor does a choice without a formula, or one that the terms of the cornea do not allow.",
     why: "A cylinder that no calculation stands behind was left over from other measurements, or typed from elsewhere.",
-    options: "What the calculation lacks may be measured or entered, a formula that answers chosen, or the cylinder taken back. Until then the plan cannot be signed.",
-    sources: &[Source {
-        work: HOUSE,
-        locator: "a chosen cylinder needs a formula that answers",
-        standing: Standing::Assumption,
-    }],
+    options: "What the calculation lacks may be measured or entered, a formula that gives a result chosen, or the cylinder taken back. Until then the plan cannot be signed.",
+    sources: &[Standing::Assumption.of(
+        HOUSE,
+        "a chosen cylinder needs a formula that gives a result",
+    )],
     limits: &[],
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     toric_steps(facts)?;
-    facts.draft.lens.toric.ok_or(Missing::CylinderAndAxis)?;
+    facts.draft.lens.toric().ok_or(Missing::CylinderAndAxis)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };
@@ -132,7 +130,7 @@ mod tests {
                 above,
             ),
             (
-                |draft| draft.0.lens.power = None,
+                |draft| draft.chosen().power = None,
                 missing(ToricNeeds::Power),
             ),
         ];
@@ -166,6 +164,6 @@ mod tests {
     fn a_toric_lens_and_a_choice_are_needed() {
         assert_not_applicable(&RULE, choose_power(2_100));
         assert_not_evaluated(&RULE, toric(|_| {}));
-        assert_not_evaluated(&RULE, |draft| draft.choose_toric(225, 90));
+        assert_not_evaluated(&RULE, toric(DraftUnderTest::without_lens));
     }
 }

@@ -1,26 +1,24 @@
 //! `TO-11`: the label of the toric lens names its weakest meridian, the ladder its label.
 
 use super::{chosen_step, toric_steps};
-use crate::evidence::{OPTICS, Source, Standing};
+use crate::evidence::{OPTICS, Standing};
 use crate::lens::PowerLabel;
 use crate::quantity::Diopters;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-11",
-    title: "The ladder does not count half of the cylinder",
+    title: "The lens power table does not count half of the cylinder",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
     checks: "Whether the label of the chosen toric lens names the power of its weakest meridian, so that its mean power is stronger than its label by half of the chosen cylinder. Only a label that names the spherical equivalent passes.",
-    why: "The ladder takes a labeled power as the mean power of the lens. With a cylinder of 3 D it then shows a refraction that is about a diopter too hyperopic. The toric calculation counts the cylinder.",
+    why: "The lens power table takes a labeled power as the mean power of the lens. With a cylinder of 3 D it then shows a refraction that is about a diopter too hyperopic. The toric calculation counts the cylinder.",
     options: "The spherical equivalent that the toric calculation predicts may be compared with the target, and a weaker label chosen.",
-    sources: &[Source {
-        work: OPTICS,
-        locator: "mean power = weakest meridian + half of the cylinder",
-        standing: Standing::Derived,
-    }],
+    sources: &[Standing::Derived.of(
+        OPTICS,
+        "mean power = weakest meridian + half of the cylinder",
+    )],
     limits: &[],
     evaluate,
 };
@@ -33,7 +31,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     let left = left.map_err(|_| Missing::WhatIsLeft)?;
     let predicted = left.spherical_equivalent().nearest_hundredth();
     let predicted = predicted.ok_or(Missing::WhatIsLeft)?;
-    let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power);
+    let (formula, power) = (facts.draft.lens.formula, facts.draft.lens.power());
     let on_ladder = facts
         .ladder()
         .zip(formula.zip(power))
@@ -56,7 +54,7 @@ mod tests {
 
     fn weakest(change: fn(&mut DraftUnderTest)) -> impl FnOnce(&mut DraftUnderTest) {
         toric(move |draft| {
-            let record = draft.0.lens.record.as_mut().unwrap();
+            let record = &mut draft.chosen().record;
             record.toric = toric_steps(PowerLabel::WeakestMeridian);
             draft.choose_toric(300, 90);
             change(draft);
@@ -80,7 +78,7 @@ mod tests {
     fn only_such_a_label_and_a_chosen_cylinder_concern_it() {
         assert_not_applicable(&RULE, choose_power(2_100));
         assert_not_applicable(&RULE, toric(|draft| draft.choose_toric(300, 90)));
-        assert_not_evaluated(&RULE, weakest(|draft| draft.0.lens.toric = None));
+        assert_not_evaluated(&RULE, weakest(|draft| draft.chosen().toric = None));
         assert_not_evaluated(&RULE, weakest(|draft| draft.operated().keratometry = None));
     }
 }

@@ -2,25 +2,23 @@
 
 use super::{chosen_step, toric_answer};
 use crate::astigmatism::{Residual, ToricRefusal};
-use crate::evidence::{STEEPLES_2016, Source, Standing};
+use crate::evidence::{STEEPLES_2016, Standing};
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "TO-12",
     title: "Another cylinder was chosen than the one that leaves least",
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "The chosen cylinder against the one of the lens, or none, that leaves the smallest residual cylinder at the suggested axis, by the formula planned by. Only that one passes; the axis is TO-06's.",
+    checks: "The chosen cylinder against the one of the lens, or none, that leaves the smallest residual cylinder at the suggested axis, by the chosen formula. Only that one passes; the axis is TO-06's.",
     why: "The difference may be wanted, as when a little is to be left with the rule, or left over from another formula, incision or measurement. Of 178 reports of wrong lenses, 16 were of wrong selection and 16 of a changed plan.",
     options: "The cylinder that leaves least may be chosen, or the reason for this one recorded.",
-    sources: &[Source {
-        work: STEEPLES_2016,
-        locator: "178 reports: wrong selection 16, changed plan 16",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        STEEPLES_2016,
+        "178 reports: wrong selection 16, changed plan 16",
+    )],
     limits: &[],
     evaluate,
 };

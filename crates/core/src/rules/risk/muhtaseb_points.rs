@@ -12,9 +12,7 @@ use crate::rules::depth::borderline_chance;
 /// Points of one eye. An item that nobody recorded is unknown, never zero.
 #[derive(Clone, Debug, PartialEq)]
 pub struct RiskPoints {
-    /// Items present.
     pub given: Vec<RiskItem>,
-    /// Items nobody recorded.
     pub unknown: Vec<RiskItem>,
     /// A chamber depth too near to its limit to tell; its point stays as measured.
     pub borderline_depth: Option<BorderlineDepth>,
@@ -57,20 +55,17 @@ impl RiskItem {
 
 impl RiskPoints {
     /// Points of the items present.
-    #[must_use]
     pub fn total(&self) -> i32 {
         self.given.iter().map(|item| item.points()).sum()
     }
 
     /// Points if every unknown item were present.
-    #[must_use]
     pub fn at_most(&self) -> i32 {
         let unknown: i32 = self.unknown.iter().map(|item| item.points()).sum();
         self.total() + unknown
     }
 
     /// The band the total falls into.
-    #[must_use]
     pub fn band(&self) -> Band {
         match self.total() {
             ..=0 => Band::None,
@@ -82,7 +77,6 @@ impl RiskPoints {
 }
 
 /// The points of the operated eye.
-#[must_use]
 pub fn risk_points(facts: &Facts<'_>) -> RiskPoints {
     let with = |present: Option<bool>| {
         let items = RiskItem::ALL.into_iter();

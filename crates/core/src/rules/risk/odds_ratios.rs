@@ -10,7 +10,6 @@ use crate::rules::check::either;
 /// One printed odds ratio, and whether it concerns this case.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OddsRatio {
-    /// What raises the odds.
     pub factor: OddsFactor,
     /// Whether it applies; `None` if that cannot be told.
     pub applies: Option<bool>,
@@ -22,7 +21,6 @@ pub struct OddsRatio {
 pub const BASE_RATE_PERCENT: f64 = 1.01;
 
 /// The printed odds ratios, highest first.
-#[must_use]
 pub fn odds_ratios(facts: &Facts<'_>) -> Vec<OddsRatio> {
     let state = &facts.operated.0.state;
     let sex = facts.draft.patient.sex;

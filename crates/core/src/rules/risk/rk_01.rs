@@ -1,10 +1,9 @@
 //! `RK-01`: risk points of a complicated operation.
 
 use super::risk_points;
-use crate::evidence::{HOUSE, MUHTASEB_2004, REPEATABILITY_2022, Source, Standing};
+use crate::evidence::{HOUSE, MUHTASEB_2004, REPEATABILITY_2022, Standing};
 use crate::rules::{Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RK-01",
     title: "Complications are more likely",
@@ -13,28 +12,12 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Sum of the published risk points against 3; a sum of 3 is a finding. One point each: previous vitrectomy, corneal scarring, pupil under 3 mm, anterior chamber depth (from the epithelium) under 2.5 mm, age over 88, ametropia over 6 D, posterior capsule plaque, posterior polar cataract, any other difficulty; the limits themselves give no point. Each is taken as measured; where the spread of the depth leaves it borderline, as in DP-01, the plan says the chance that the true depth lies under the limit. Three points each: dense, total, white or brunescent cataract, pseudoexfoliation, phacodonesis. An item nobody recorded is unknown: the rule is satisfied only if all unknown items together could not lift the sum to 3.",
     why: "The points mark operations that go wrong more often. The bands 0, 1 to 2, 3 to 5, 6 or more are recalled, and which column the last two items stand in is inferred.",
-    options: "Consider who operates, how much time is planned, and what lies at hand (tension ring, hooks, vitrector, spare lenses); the patient may be told of the raised risk.",
+    options: "Consider who operates, how much time is planned, and what lies at hand (capsular tension ring, hooks, vitrector, spare lenses); the patient may be told of the raised risk.",
     sources: &[
-        Source {
-            work: MUHTASEB_2004,
-            locator: "table 1; column of the last two items inferred",
-            standing: Standing::Printed,
-        },
-        Source {
-            work: MUHTASEB_2004,
-            locator: "bands 0, 1-2, 3-5, ≥ 6",
-            standing: Standing::Memory,
-        },
-        Source {
-            work: HOUSE,
-            locator: "depth from the epithelium, since which depth was meant is not stated; 5 % on either side",
-            standing: Standing::Assumption,
-        },
-        Source {
-            work: REPEATABILITY_2022,
-            locator: "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range",
-            standing: Standing::Printed,
-        },
+        Standing::Printed.of(MUHTASEB_2004, "table 1; column of the last two items inferred"),
+        Standing::Memory.of(MUHTASEB_2004, "bands 0, 1-2, 3-5, ≥ 6"),
+        Standing::Assumption.of(HOUSE, "depth from the epithelium, since which depth was meant is not stated; 5 % on either side"),
+        Standing::Printed.of(REPEATABILITY_2022, "spread where the measurement has none of its own: repeatability 0.13 mm / 2.77 = 0.047 mm (1 SD), upper end of its range"),
     ],
     limits: &[
         "risk_points",

@@ -1,24 +1,22 @@
 //! `RK-02`: published odds ratios that apply.
 
 use super::odds_ratios;
-use crate::evidence::{NATIONAL_AUDIT_2024, Source, Standing};
+use crate::evidence::{NATIONAL_AUDIT_2024, Standing};
 use crate::rules::{Detail, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "RK-02",
     title: "Odds of capsule rupture are raised",
     group: Group::Risk,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a factor of the national audit applies: trainee of less experience (odds ratio 3.75), pseudoexfoliation or phacodonesis (3.47), brunescent, white or mature cataract (2.41). One is enough. Younger male (3.05) is listed but decides nothing, since its age limit is not printed: a male without another factor passes. A sex nobody recorded is not evaluated.",
+    checks: "Whether a factor of the national audit applies: less experienced trainee (odds ratio 3.75), pseudoexfoliation or phacodonesis (3.47), brunescent, white or mature cataract (2.41). One is enough. Younger male (3.05) is listed but decides nothing, since its age limit is not printed: a male without another factor passes. A sex nobody recorded is not evaluated.",
     why: "In 961,208 operations the posterior capsule ruptured in 1.01 %. The ratios are not multiplied and no percentage is computed for this eye, since no intercept is printed.",
     options: "Consider who operates and what lies at hand; the patient may be told of the raised risk, in words.",
-    sources: &[Source {
-        work: NATIONAL_AUDIT_2024,
-        locator: "abstract: odds ratios 3.75, 3.47, 3.05, 2.41; rupture 1.01 %",
-        standing: Standing::Printed,
-    }],
+    sources: &[Standing::Printed.of(
+        NATIONAL_AUDIT_2024,
+        "abstract: odds ratios 3.75, 3.47, 3.05, 2.41; rupture 1.01 %",
+    )],
     limits: &[],
     evaluate,
 };

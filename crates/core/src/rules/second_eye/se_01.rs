@@ -5,7 +5,6 @@ use crate::second_eye::{
     COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
 };
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SE-01",
     title: "Fellow eye was operated on before",

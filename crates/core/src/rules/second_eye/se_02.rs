@@ -5,7 +5,6 @@ use crate::finding::Outcome;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
 use crate::second_eye::{COMPLICATED, MEAN_K, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions};
 
-/// Identity, texts and sources of the rule.
 pub const RULE: Rule = Rule {
     id: "SE-02",
     title: "Refinement by the first eye chosen without its conditions",

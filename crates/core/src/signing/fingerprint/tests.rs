@@ -99,27 +99,13 @@ fn the_check_letter_catches_every_misread_letter_and_every_exchange_of_neighbors
 #[test]
 fn what_is_none_is_refused_with_a_way_on() {
     let text = example().short().to_string();
-    for (typed, message) in [
-        (
-            " - ",
-            "no fingerprint was given; it stands at the foot of the sheet, in groups of four",
-        ),
-        (
-            "7U2M",
-            "no fingerprint has \"U\": it is written in digits and letters without I, L, O and U; \
-             read it from the sheet again",
-        ),
-        (
-            &text[..18],
-            "a fingerprint has 16 letters and digits, or 53 in full, and this has 15; read it from \
-             the sheet again",
-        ),
-        (
-            "MILLRACE:2:ABC",
-            "this code is of a newer program; use that one",
-        ),
+    for (typed, error) in [
+        (" - ", FingerprintError::Empty),
+        ("7U2M", FingerprintError::Letter { letter: 'U' }),
+        (&text[..18], FingerprintError::Length { found: 15 }),
+        ("MILLRACE:2:ABC", FingerprintError::Newer),
     ] {
-        assert_eq!(read(typed).unwrap_err().to_string(), message);
+        assert_eq!(read(typed).unwrap_err(), error);
     }
     // 256 bits and four zeros: anything else in their place was never written by this program.
     let mut values = example().values().to_vec();

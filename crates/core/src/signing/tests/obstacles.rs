@@ -1,25 +1,39 @@
 //! What stands before a signature, obstacle by obstacle.
 
 use super::super::*;
-use super::{forged, signable, signature, to_sign};
+use super::{signable, signature, signed, to_sign};
 use crate::biometry::Side;
-use crate::case::{Draft, Reserve, TextRefused};
+use crate::case::{ChosenLens, Draft, Lenses, Slot, TextRefused};
+use crate::lens::{Place, PowerLabel, ToricSteps};
 use crate::limits::Limits;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Limit, Quantity};
 
-/// Every obstacle of a draft that was changed.
 fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<Obstacle> {
     let mut draft = signable();
     change(&mut draft);
     sign(to_sign(&draft, Limits::shipped()), signature(-30)).unwrap_err()
 }
 
+const IN_CHAMBER: Slot = Slot::Backup(Place::AnteriorChamber);
+
+fn lens(draft: &mut Draft, slot: Slot) -> &mut ChosenLens {
+    draft.lens.lenses.get_mut(slot).unwrap()
+}
+
+fn steps() -> Option<ToricSteps> {
+    ToricSteps::new(
+        vec![HundredthDiopters::new(150)],
+        PowerLabel::SphericalEquivalent,
+    )
+    .ok()
+}
+
 #[test]
 fn each_missing_choice_is_an_obstacle_of_its_own() {
     type Change = fn(&mut Draft);
     let power = HundredthDiopters::new;
-    let changes: [(Change, Obstacle); 8] = [
+    let changes: [(Change, Obstacle); 10] = [
         (
             |draft| draft.patient.name = Some(" ".to_owned()),
             Obstacle::NoIdentifier {
@@ -43,21 +57,34 @@ fn each_missing_choice_is_an_obstacle_of_its_own() {
                 consented: power(30),
             },
         ),
-        (|draft| draft.lens.power = None, Obstacle::NoPower),
         (
-            |draft| draft.lens.power = Some(HundredthDiopters::new(2_225)),
+            |draft| lens(draft, Slot::Planned).power = None,
+            Obstacle::NoPower,
+        ),
+        (
+            |draft| lens(draft, Slot::Planned).power = Some(HundredthDiopters::new(2_225)),
             Obstacle::PowerNotMade {
-                lens: None,
+                lens: Slot::Planned,
                 power: power(2_225),
             },
         ),
         (|draft| draft.approach.approach = None, Obstacle::NoApproach),
         (
-            |draft| draft.lens.chamber_lens = None,
-            Obstacle::PowerWithoutLens {
-                lens: Reserve::Chamber,
-                power: power(1_850),
+            |draft| lens(draft, IN_CHAMBER).power = Some(HundredthDiopters::new(2_225)),
+            Obstacle::PowerNotMade {
+                lens: IN_CHAMBER,
+                power: power(2_225),
             },
+        ),
+        (
+            |draft| lens(draft, Slot::Planned).record.toric = steps(),
+            Obstacle::NoCylinder {
+                lens: Slot::Planned,
+            },
+        ),
+        (
+            |draft| lens(draft, IN_CHAMBER).record.toric = steps(),
+            Obstacle::NoCylinder { lens: IN_CHAMBER },
         ),
     ];
     for (change, expected) in changes {
@@ -70,7 +97,7 @@ fn each_missing_choice_is_an_obstacle_of_its_own() {
     );
     let found = obstacles(|draft| draft.lens.formula = None);
     assert_eq!(found[0], Obstacle::NoFormula);
-    let found = obstacles(|draft| draft.lens.record = None);
+    let found = obstacles(|draft| draft.lens.lenses = Lenses::default());
     assert_eq!(found[0], Obstacle::NoLens);
 }
 
@@ -97,27 +124,26 @@ fn a_finding_asks_for_a_reason_and_one_for_another_value_is_none() {
     );
 }
 
-/// A sulcus power for a lens that its maker does not allow there.
+/// A lens that lies ready without a power is asked for nothing; one for the sulcus that its maker does
+/// not allow there is not even read, whoever computed a fingerprint for it.
 #[test]
-fn a_power_for_the_sulcus_needs_a_lens_that_may_sit_there() {
-    let found = obstacles(|draft| draft.lens.spare.as_mut().unwrap().may_sit_in_sulcus = false);
-    let expected = Obstacle::PowerWithoutLens {
-        lens: Reserve::Sulcus,
-        power: HundredthDiopters::new(2_100),
-    };
-    assert!(found.contains(&expected), "{found:?}");
-    // Nor is one read that somebody else computed a fingerprint for.
+fn a_lens_that_lies_ready_has_what_it_needs_or_no_power() {
+    let mut draft = signable();
+    let backup = lens(&mut draft, IN_CHAMBER);
+    (backup.power, backup.record.toric) = (None, steps());
+    assert!(sign(to_sign(&draft, Limits::shipped()), signature(-30)).is_ok());
+    let plan = signed();
+    let at = plan.encoded().find("\"place\":\"sulcus\"").unwrap();
+    let (before, sulcus) = plan.encoded().split_at(at);
     let [from, to] = [true, false].map(|may| format!("\"may_sit_in_sulcus\":{may}"));
-    let Err(NotASignedPlan::Impossible(it)) = forged(&from, &to) else {
+    let text = before.to_owned() + &sulcus.replacen(&from, &to, 1);
+    assert_ne!(text, plan.encoded());
+    let Err(NotASignedPlan::Unreadable(error)) = SignedPlan::read(&text, Fingerprint::of(&text))
+    else {
         panic!("it is read");
     };
-    assert!(matches!(
-        *it,
-        Obstacle::PowerNotMade {
-            lens: Some(Reserve::Sulcus),
-            ..
-        }
-    ));
+    let said = "the backup lens for the sulcus is made for the capsular bag";
+    assert!(error.to_string().contains(said), "{error}");
 }
 
 #[test]

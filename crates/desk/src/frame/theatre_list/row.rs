@@ -19,7 +19,6 @@ use crate::words::in_use;
 /// What all rows know of each other.
 #[derive(Clone, Copy)]
 pub(super) struct Looks<'a> {
-    /// The open case.
     pub(super) open: Option<&'a CaseId>,
     /// Whether the arrow keys move in the list.
     pub(super) has_focus: bool,

@@ -9,13 +9,17 @@ use millrace_wording::{Show as _, rules};
 use super::{CaseView, column, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
     let words = in_use(ui);
     section(ui, say::for_either(words));
-    let phaco = (say::for_phaco(words), Bearing::Phacoemulsification);
+    let phaco = (
+        say::for_phacoemulsification(words),
+        Bearing::Phacoemulsification,
+    );
     let small_incision = (say::for_small_incision(words), Bearing::SmallIncision);
     if let Some(width) = half_width(ui) {
         ui.horizontal_top(|ui| {

@@ -5,8 +5,8 @@ use millrace_core::case::{Approach, Command};
 use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
-use millrace_wording::Words;
 use millrace_wording::desk::approach as say;
+use millrace_wording::{Show as _, Words};
 
 use super::pieces_table::{PiecesTable, Purpose};
 use super::{ApproachState, CaseView, WIDE, column, nucleus};
@@ -62,8 +62,8 @@ fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let words = in_use(ui);
     let section = match view.plan.map(|plan| plan.section.as_ref()) {
         Ok(Ok(section)) => section,
-        Ok(Err(error)) => return no_picture(ui, &say::the_section_head(words, error)),
-        Err(_) => return no_picture(ui, say::choose_eye_head(words)),
+        Ok(Err(error)) => return no_picture(ui, &error.show(words)),
+        Err(_) => return no_picture(ui, say::choose_eye(words)),
     };
     let limits = view.limits;
     let figure = ChamberFigure {
@@ -198,7 +198,7 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
 
 fn unknown_room(words: Words, plan: &Plan) -> String {
     match &plan.section {
-        Err(error) => say::the_section(words, error),
+        Err(error) => error.show(words).into_owned(),
         Ok(_) => say::size_not_stated(words).to_owned(),
     }
 }

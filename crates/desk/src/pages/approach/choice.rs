@@ -9,7 +9,8 @@ use super::{CaseView, LABEL, SECOND_LABEL, under_field, unit};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{DIRECTION, LENGTH};
 use crate::widgets::{FormRows, Segments, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Each approach at an end, so that the arrow keys never pass through the other one.
 fn approaches(words: Words) -> [(Option<Approach>, &'static str); 3] {

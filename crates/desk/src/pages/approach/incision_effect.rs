@@ -10,7 +10,8 @@ use super::kinds::{EYES, FLATTENING, SCATTER};
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
 use crate::pages::incision_parts::IncisionParts;
 use crate::widgets::{Commit, FormRows, HalfEntered, Parts as _, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(
     ui: &mut Ui,

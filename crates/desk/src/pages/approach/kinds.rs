@@ -4,20 +4,17 @@ use millrace_core::astigmatism::IncisionEffect;
 use millrace_core::chamber::Nucleus;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_wording::desk::approach as say;
-use millrace_wording::desk::widgets::range;
-use millrace_wording::{Show, Words, entry, quantity};
+use millrace_wording::{Show, Words, entry};
 
 use crate::widgets::Kind;
-use crate::widgets::quantity_kind::{LENGTH, UNSIGNED_POWER, between, scaled};
+use crate::widgets::quantity_kind::{LENGTH, UNSIGNED_POWER, between, scaled, unsigned_range};
 
-/// Diameter of the nucleus.
 pub(super) const NUCLEUS_DIAMETER: Kind<Micrometers> = Kind {
     range: |words| between(Nucleus::DIAMETER[0], Nucleus::DIAMETER[1], words),
     read: |text, words| length(text, say::nucleus_diameter, Nucleus::DIAMETER, words),
     ..LENGTH
 };
 
-/// Thickness of the nucleus.
 pub(super) const NUCLEUS_THICKNESS: Kind<Micrometers> = Kind {
     range: |words| between(Nucleus::THICKNESS[0], Nucleus::THICKNESS[1], words),
     read: |text, words| length(text, say::nucleus_thickness, Nucleus::THICKNESS, words),
@@ -26,14 +23,14 @@ pub(super) const NUCLEUS_THICKNESS: Kind<Micrometers> = Kind {
 
 /// Flattening by the incision.
 pub(super) const FLATTENING: Kind<HundredthDiopters> = Kind {
-    range: |words| diopters_between(IncisionEffect::FLATTENING, words),
+    range: |words| unsigned_range(IncisionEffect::FLATTENING, words),
     read: |text, words| diopters(text, say::flattening_by, IncisionEffect::FLATTENING, words),
     ..UNSIGNED_POWER
 };
 
 /// Scatter of the incision's effect.
 pub(super) const SCATTER: Kind<HundredthDiopters> = Kind {
-    range: |words| diopters_between(IncisionEffect::SCATTER, words),
+    range: |words| unsigned_range(IncisionEffect::SCATTER, words),
     read: |text, words| diopters(text, say::scatter_of, IncisionEffect::SCATTER, words),
     ..UNSIGNED_POWER
 };
@@ -49,11 +46,6 @@ pub(super) const EYES: Kind<u32> = Kind {
     },
     write: |eyes, _| eyes.to_string(),
 };
-
-fn diopters_between([min, max]: [HundredthDiopters; 2], words: Words) -> String {
-    let least = words.exact(min.hundredths(), 2, 2);
-    range(words, least, quantity::unsigned(words, max))
-}
 
 fn length(
     text: &str,

@@ -58,7 +58,6 @@ const SECOND_LABEL: f32 = 96.0;
 /// Unit behind a field, and what sets the next one apart.
 const UNIT: f32 = 40.0;
 
-/// Shows the page.
 pub fn approach_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
     state.keep_only_for(view.draft.operation.eye, view.draft.approach.approach);
     let mut commands = choice::show(ui, view);

@@ -3,8 +3,8 @@
 
 use egui::accesskit::{Role, Toggled};
 use egui::{
-    Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
-    StrokeKind, Ui, WidgetInfo, pos2, vec2,
+    Align2, CornerRadius, CursorIcon, FontId, Id, Key, Rect, Response, Sense, Stroke, StrokeKind,
+    Ui, WidgetInfo, pos2, vec2,
 };
 use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
 use millrace_core::quantity::Millimeters;
@@ -13,18 +13,17 @@ use millrace_wording::desk::widgets::nothing_chosen;
 
 use super::texts;
 use crate::theme::{Palette, bold, measures};
+use crate::widgets::keep_up_and_down;
 use crate::words::in_use;
 
 /// What an arrow key or a click on a row does.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Purpose {
-    /// Chooses the number of pieces.
     Choose,
     /// Only looks: nothing is divided.
     Look,
 }
 
-/// The table.
 pub(super) struct PiecesTable<'a> {
     pub(super) id: Id,
     /// The room of each division; empty where it cannot be estimated.
@@ -36,7 +35,6 @@ pub(super) struct PiecesTable<'a> {
     pub(super) marked: Option<u8>,
 }
 
-/// What one pass brought.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub(super) struct TableEnd {
     /// The row that was newly chosen, or is newly looked at.
@@ -193,11 +191,7 @@ impl PiecesTable<'_> {
         if !group.has_focus() || !ui.is_enabled() {
             return None;
         }
-        let filter = EventFilter {
-            vertical_arrows: true,
-            ..EventFilter::default()
-        };
-        ui.memory_mut(|memory| memory.set_focus_lock_filter(group.id, filter));
+        keep_up_and_down(ui, group.id);
         let rows = DIVISIONS.map(Division::pieces);
         let now = rows.iter().position(|pieces| self.marked == Some(*pieces));
         let last = rows.len().checked_sub(1)?;

@@ -9,11 +9,12 @@ use millrace_wording::{Show as _, rules};
 use super::{CaseView, open_point};
 use crate::theme::{measures, strong_style};
 use crate::widgets::{muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) {
     let Ok(plan) = view.plan else { return };
-    section(ui, say::risk(in_use(ui)));
+    section(ui, say::risk_heading(in_use(ui)));
     points(ui, plan);
     ui.add_space(measures::APART);
     ratios(ui, plan);

@@ -29,16 +29,16 @@ pub(super) struct Columns {
 }
 
 /// Under this width the other eye's column does not fit beside the fields.
-const STACKED: f32 = 535.0;
+const STACKED: f32 = 549.0;
 /// Room for "44.37 D @ 170°".
 const OTHER: f32 = 98.0;
 
 impl Columns {
     /// For the eye in the fields: turned around if it is not the operated one.
-    pub(super) fn of(width: f32, (operated, side): (Side, Side)) -> Self {
+    pub(super) fn of(width: f32, operated: Side, side: Side) -> Self {
         let is_turned = operated != side;
         let is_stacked = width < STACKED;
-        let (label, field, unit, more) = (144.0, 84.0, 34.0, 26.0);
+        let (label, field, unit, more) = (158.0, 84.0, 34.0, 26.0);
         let gaps = 5.0 * measures::NEAR;
         let fixed = label + field + unit + more + gaps;
         let rest = width - fixed;
@@ -71,7 +71,7 @@ impl Columns {
     }
 
     /// Headings of both parts in one row; `true` if the page is to be turned around.
-    pub(super) fn head(&self, ui: &mut Ui, (operated, side): (Side, Side)) -> bool {
+    pub(super) fn head(&self, ui: &mut Ui, operated: Side, side: Side) -> bool {
         let mut turn = false;
         ui.horizontal(|ui| {
             if self.is_turned && !self.is_stacked {

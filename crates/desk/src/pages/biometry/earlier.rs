@@ -9,7 +9,7 @@ use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
 
 use super::refraction::{RefractionParts, refraction};
-use super::signs::{answers, choice, number, row, yes_or_no};
+use super::signs::{answers, yes_or_no};
 use super::{BiometryState, EyePage};
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{Commit, Parts, Pick, minor_button, section, small};
@@ -58,39 +58,22 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     let mut clears = false;
     let entered = half.enter(recorded.as_ref(), |parts| {
         let power = other.map(|other| other.lens_power.show(words).into_owned());
-        number(
-            ui,
-            here,
-            (say::implanted_power(words), &POWER, power),
-            &mut parts.lens_power,
-        );
+        here.line(say::implanted_power(words), power.as_deref())
+            .number(ui, &POWER, &mut parts.lens_power);
         let shown = |of: fn(&EarlierOperation) -> Refraction| {
             other.map(|other| of(&other).show(words).into_owned())
         };
         let predicted = shown(|other| other.predicted);
-        refraction(
-            ui,
-            here,
-            (say::predicted_refraction(words), predicted),
-            &mut parts.predicted,
-        );
+        let line = here.line(say::predicted_refraction(words), predicted.as_deref());
+        refraction(ui, line, &mut parts.predicted);
         let achieved = shown(|other| other.achieved);
-        refraction(
-            ui,
-            here,
-            (say::achieved_refraction(words), achieved),
-            &mut parts.achieved,
-        );
-        formula(
-            ui,
-            here,
-            other.and_then(|other| other.formula),
-            &mut parts.formula,
-        );
+        let line = here.line(say::achieved_refraction(words), achieved.as_deref());
+        refraction(ui, line, &mut parts.achieved);
+        let by = other.and_then(|other| other.formula);
+        formula(ui, here, by, &mut parts.formula);
         let course = other.and_then(|other| other.complicated);
-        let course = yes_or_no(words, course);
-        let now = (parts.complicated, course);
-        parts.complicated = choice(ui, here, (say::complicated(words), &answers(words)), now);
+        let line = here.line(say::complicated(words), yes_or_no(words, course));
+        parts.complicated = line.choice(ui, &answers(words), parts.complicated);
         if recorded.is_some() {
             clears = minor_button(ui, say::remove_earlier(words)).clicked();
         }
@@ -115,7 +98,7 @@ fn formula(ui: &mut Ui, page: &EyePage<'_>, other: Option<Formula>, value: &mut 
     let mut options = vec![(None, say::not_recorded(words).to_owned())];
     options.extend(Formula::ALL.map(|formula| (Some(formula), formula.show(words).into_owned())));
     let other = other.map(|formula| formula.show(words).into_owned());
-    row(ui, page, name, other.as_deref(), |ui| {
+    page.line(name, other.as_deref()).show(ui, |ui| {
         let id = page.id("formula of the earlier operation");
         let name = page.name(name);
         *value = Pick::new(id, &name, &options, Some(*value))

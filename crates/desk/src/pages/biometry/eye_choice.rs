@@ -12,7 +12,8 @@ use crate::theme::measures;
 use crate::widgets::{
     Commit, Field, Segments, cell, minor_button, muted, notice, problem, small, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<Command> {
     let mut commands = Vec::new();

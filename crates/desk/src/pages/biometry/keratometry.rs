@@ -20,7 +20,7 @@ use crate::widgets::quantity_kind::{CORNEAL_RADIUS, INDEX, in_words};
 use crate::widgets::{
     Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
 };
-use crate::words::sentence;
+use millrace_wording::sentence;
 
 /// The place of one of the two keratometries.
 pub(super) type KeratometrySlot = Slot<Keratometry, HundredthDiopters>;
@@ -28,6 +28,7 @@ pub(super) type KeratometrySlot = Slot<Keratometry, HundredthDiopters>;
 /// One of the two keratometries of an eye.
 #[derive(Clone, Copy)]
 pub(super) struct Here<'a> {
+    pub(super) page: &'a EyePage<'a>,
     pub(super) slot: &'static KeratometrySlot,
     pub(super) current: Option<&'a MeasuredKeratometry>,
     pub(super) other: Option<&'a MeasuredKeratometry>,
@@ -38,7 +39,8 @@ type Text = fn(Words) -> &'static str;
 
 impl Here<'_> {
     /// What a field is called: that of the second keratometry names it first.
-    pub(super) fn name(self, page: &EyePage<'_>, plain: Text, second: Text) -> String {
+    pub(super) fn name(self, plain: Text, second: Text) -> String {
+        let page = self.page;
         let words = page.words;
         match self.slot.item {
             Item::SecondKeratometry => {
@@ -85,6 +87,7 @@ pub(super) fn show(
     slot: &'static KeratometrySlot,
 ) {
     let here = Here {
+        page,
         slot,
         current: (slot.of)(page.eye),
         other: (slot.of)(page.other),
@@ -102,12 +105,12 @@ pub(super) fn show(
             .filter(|method| methods.contains(method) && slot.item == Item::Keratometry);
     }
     let mut problems = Vec::new();
-    head(ui, (&*page, here), &mut next, &mut problems);
+    head(ui, here, &mut next, &mut problems);
     for which in [Which::Flat, Which::Steep] {
-        meridian(ui, (&*page, here), (which, &mut next), &mut problems);
+        meridian(ui, here, which, &mut next, &mut problems);
     }
-    foot(ui, (&*page, here), &mut next, state);
-    circumstances(ui, (&*page, here), &next);
+    foot(ui, here, &mut next, state);
+    circumstances(ui, here, &next);
     let words = page.words;
     let contradiction = next.contradiction();
     problems.extend(contradiction.map(|error| error.show(words).into_owned()));
@@ -117,11 +120,11 @@ pub(super) fn show(
     if next.has_numbers() && here.current.is_none() && next.contradiction().is_none() {
         small(ui, sentence(&next.why_not_whole(words)));
     }
-    let mut changes = Vec::from_iter(take((&*page, here), state, &before, next));
+    let mut changes = Vec::from_iter(take(here, state, &before, next));
     if state.details.contains(&key)
         && let Some(current) = here.current
     {
-        changes.extend(details::show(ui, (&*page, here), current));
+        changes.extend(details::show(ui, here, current));
     }
     ui.add_space(measures::TIGHT);
     page.commands.extend(changes);
@@ -129,7 +132,7 @@ pub(super) fn show(
 
 /// What became of the entry: recorded when whole, kept here until then.
 fn take(
-    (page, here): (&EyePage<'_>, Here<'_>),
+    here: Here<'_>,
     state: &mut BiometryState,
     before: &KeratometryEntry,
     next: KeratometryEntry,
@@ -143,28 +146,26 @@ fn take(
     } else {
         next
     };
-    state.keratometry.insert((page.side, here.slot.item), kept);
+    state
+        .keratometry
+        .insert((here.page.side, here.slot.item), kept);
     let changes = whole.is_some() || here.current.is_some();
-    changes.then(|| Command::Measure(page.side, (here.slot.set)(whole)))
+    changes.then(|| Command::Measure(here.page.side, (here.slot.set)(whole)))
 }
 
-fn head(
-    ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    next: &mut KeratometryEntry,
-    problems: &mut Vec<String>,
-) {
+fn head(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry, problems: &mut Vec<String>) {
+    let page = here.page;
     ui.horizontal(|ui| {
         ui.add_space(page.columns.indent());
         cell(ui, page.columns.label, |ui| {
             ui.label(row_head(page.words, here.slot.item))
         });
-        unit_choice(ui, (page, here), next);
+        unit_choice(ui, here, next);
         if next.unit != Some(ReadingUnit::Power) {
             return;
         }
         muted(ui, say::index(page.words));
-        let name = here.name(page, say::index_head, say::index);
+        let name = here.name(say::index_head, say::index);
         let named = Named::As(&name);
         let id = page.id((here.slot.item, "index"));
         let check = |index| {
@@ -183,7 +184,8 @@ fn head(
 }
 
 /// The unit is chosen before the first reading; a reading is never turned into another unit.
-fn unit_choice(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), next: &mut KeratometryEntry) {
+fn unit_choice(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry) {
+    let page = here.page;
     if next.has_readings() {
         let text = match next.unit {
             Some(ReadingUnit::Power) => say::in_diopters(page.words),
@@ -194,7 +196,7 @@ fn unit_choice(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), next: &mut K
     }
     let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
     let id = page.id((here.slot.item, "unit"));
-    let name = here.name(page, say::in_unit_head, say::in_unit);
+    let name = here.name(say::in_unit_head, say::in_unit);
     if let Some(unit) = Segments::new(id, &name, &units, next.unit).show(ui) {
         next.unit = Some(unit);
     }
@@ -202,10 +204,12 @@ fn unit_choice(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), next: &mut K
 
 fn meridian(
     ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    (which, next): (Which, &mut KeratometryEntry),
+    here: Here<'_>,
+    which: Which,
+    next: &mut KeratometryEntry,
     problems: &mut Vec<String>,
 ) {
+    let page = here.page;
     let label = match which {
         Which::Flat => say::flat_meridian_head(page.words),
         Which::Steep => say::steep_meridian_head(page.words),
@@ -224,9 +228,7 @@ fn meridian(
             other_cell(ui, page, other.as_deref());
         }
         cell(ui, place.label, |ui| ui.label(label));
-        let entered = cell(ui, place.field, |ui| {
-            reading_field(ui, (page, here), (which, next))
-        });
+        let entered = cell(ui, place.field, |ui| reading_field(ui, here, which, next));
         problems.extend(entered.problem);
         let (reading, meridian) = match which {
             Which::Flat => (&mut next.flat, &mut next.flat_meridian),
@@ -242,7 +244,7 @@ fn meridian(
         };
         cell(ui, place.unit, |ui| muted(ui, unit));
         let entered = cell(ui, place.method, |ui| {
-            let entered = meridian_field(ui, (page, here), (which, *meridian));
+            let entered = meridian_field(ui, here, which, *meridian);
             muted(ui, "°");
             entered
         });
@@ -273,12 +275,8 @@ fn plain(words: Words, reading: CornealReading) -> String {
     }
 }
 
-fn foot(
-    ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    next: &mut KeratometryEntry,
-    state: &mut BiometryState,
-) {
+fn foot(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry, state: &mut BiometryState) {
+    let page = here.page;
     let place = page.columns;
     ui.horizontal(|ui| {
         // The other eye's index under its readings: the column is too narrow for both in a line.
@@ -296,7 +294,7 @@ fn foot(
             .map(|method| (*method, sentence(&method.show(page.words))))
             .collect();
         let id = page.id((here.slot.item, "method"));
-        let name = here.name(page, say::method_head, say::method);
+        let name = here.name(say::method_head, say::method);
         let width = place.method;
         let chosen = cell(ui, width, |ui| {
             Pick::new(id, &name, &options, next.method).show(ui, width)
@@ -312,7 +310,7 @@ fn foot(
             if button.clicked() && !state.details.remove(&key) {
                 state.details.insert(key);
             }
-            let name = here.name(page, say::circumstances_head, say::circumstances);
+            let name = here.name(say::circumstances_head, say::circumstances);
             button.accessible_name(name);
         });
         if !place.is_turned {
@@ -322,7 +320,8 @@ fn foot(
 }
 
 /// Under the rows: what an instrument can report, and who measured when.
-fn circumstances(ui: &mut Ui, (page, here): (&EyePage<'_>, Here<'_>), entry: &KeratometryEntry) {
+fn circumstances(ui: &mut Ui, here: Here<'_>, entry: &KeratometryEntry) {
+    let page = here.page;
     low_row(ui, |ui| {
         let place = page.columns;
         ui.add_space(place.indent() + place.label + measures::NEAR);

@@ -5,7 +5,6 @@ use millrace_core::biometry::CornealReading;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_wording::desk::biometry as say;
 
-use super::EyePage;
 use super::keratometry::Here;
 use super::keratometry_entry::{KeratometryEntry, ReadingUnit};
 use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN, in_words};
@@ -20,13 +19,15 @@ pub(super) enum Which {
 
 pub(super) fn reading_field(
     ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    (which, next): (Which, &KeratometryEntry),
+    here: Here<'_>,
+    which: Which,
+    next: &KeratometryEntry,
 ) -> Fielded<CornealReading> {
+    let page = here.page;
     let id = page.id((here.slot.item, which, "reading"));
     let name = match which {
-        Which::Flat => here.name(page, say::flat_reading_head, say::flat_reading),
-        Which::Steep => here.name(page, say::steep_reading_head, say::steep_reading),
+        Which::Flat => here.name(say::flat_reading_head, say::flat_reading),
+        Which::Steep => here.name(say::steep_reading_head, say::steep_reading),
     };
     let named = Named::As(&name);
     let reading = match which {
@@ -80,13 +81,14 @@ pub(super) fn reading_field(
 
 pub(super) fn meridian_field(
     ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    (which, value): (Which, Option<Meridian>),
+    here: Here<'_>,
+    which: Which,
+    value: Option<Meridian>,
 ) -> Fielded<Meridian> {
-    let id = page.id((here.slot.item, which, "meridian"));
+    let id = here.page.id((here.slot.item, which, "meridian"));
     let name = match which {
-        Which::Flat => here.name(page, say::flat_meridian_head, say::flat_meridian),
-        Which::Steep => here.name(page, say::steep_meridian_head, say::steep_meridian),
+        Which::Flat => here.name(say::flat_meridian_head, say::flat_meridian),
+        Which::Steep => here.name(say::steep_meridian_head, say::steep_meridian),
     };
     let field = NumberField::new(id, Named::As(&name), &MERIDIAN, value);
     field.width(56.0).show(ui)

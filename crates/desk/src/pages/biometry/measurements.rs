@@ -2,9 +2,9 @@
 
 use egui::Ui;
 use millrace_core::biometry::table::{self, Slot};
-use millrace_core::biometry::{Item, Measured, MeasuredLength};
+use millrace_core::biometry::{Item, MeasuredLength};
 use millrace_core::case::Command;
-use millrace_wording::Show;
+use millrace_wording::Show as _;
 
 use super::row::Row;
 use super::{BiometryState, EyePage, depth, keratometry, posterior};
@@ -25,7 +25,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
                     spread: Some(&LENGTH),
                     ..of(page, &table::CORNEAL_THICKNESS, &CORNEAL_THICKNESS)
                 };
-                record(ui, page, state, (&table::CORNEAL_THICKNESS, row));
+                record(ui, page, state, &table::CORNEAL_THICKNESS, row);
             }
             Item::CornealDiameter => length(ui, page, state, &table::CORNEAL_DIAMETER),
             Item::PosteriorRadius => length(ui, page, state, &table::POSTERIOR_RADIUS),
@@ -38,14 +38,14 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
                     other: density(page.other).map(|density| density.per_mm2().to_string()),
                     ..of(page, &table::ENDOTHELIUM, &ENDOTHELIUM)
                 };
-                record(ui, page, state, (&table::ENDOTHELIUM, row));
+                record(ui, page, state, &table::ENDOTHELIUM, row);
             }
         }
     }
 }
 
 /// A measurement that is one length.
-fn length<T: MeasuredLength + PartialEq + Show>(
+fn length<T: MeasuredLength + PartialEq>(
     ui: &mut Ui,
     page: &mut EyePage<'_>,
     state: &mut BiometryState,
@@ -55,22 +55,22 @@ fn length<T: MeasuredLength + PartialEq + Show>(
         spread: Some(&LENGTH),
         ..of(page, slot, &Kind::LENGTH)
     };
-    record(ui, page, state, (slot, row));
+    record(ui, page, state, slot, row);
 }
 
 /// The row of a measurement that is one number.
-fn of<'a, T: Clone + Show, S: Clone>(
+fn of<'a, T: Clone, S: Clone>(
     page: &EyePage<'_>,
     slot: &Slot<T, S>,
     kind: &'a Kind<T>,
 ) -> Row<'a, T, S> {
-    let other = (slot.of)(page.other);
+    let other = slot.item.of(page.other);
     Row {
         item: slot.item,
         kind,
         spread: None,
         current: (slot.of)(page.eye).cloned(),
-        other: other.map(|measured: &Measured<T, S>| measured.value.show(page.words).into_owned()),
+        other: other.map(|recorded| recorded.value.show(page.words).into_owned()),
         first: None,
     }
 }
@@ -79,7 +79,8 @@ fn record<T: Copy + PartialEq, S: Copy + PartialEq>(
     ui: &mut Ui,
     page: &mut EyePage<'_>,
     state: &mut BiometryState,
-    (slot, row): (&Slot<T, S>, Row<'_, T, S>),
+    slot: &Slot<T, S>,
+    row: Row<'_, T, S>,
 ) {
     if let Some(commit) = row.show(ui, page, state) {
         let measurement = (slot.set)(commit.value());

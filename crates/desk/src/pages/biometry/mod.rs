@@ -65,7 +65,6 @@ pub struct BiometryState {
 
 impl BiometryState {
     /// Keratometry that is not whole yet: only the page knows what was entered so far.
-    #[must_use]
     pub fn unfinished(&self, words: Words, draft: &Draft) -> Vec<Waiting> {
         let mut waiting = Vec::new();
         for slot in [KERATOMETRY, SECOND_KERATOMETRY] {
@@ -127,7 +126,7 @@ pub fn biometry_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut BiometryState
     } else {
         operated
     };
-    commands.extend(one_eye(ui, view, state, (operated, side)));
+    commands.extend(one_eye(ui, view, state, operated, side));
     commands
 }
 
@@ -135,7 +134,8 @@ fn one_eye(
     ui: &mut Ui,
     view: &CaseView<'_>,
     state: &mut BiometryState,
-    (operated, side): (Side, Side),
+    operated: Side,
+    side: Side,
 ) -> Vec<Command> {
     let is_turned = operated != side;
     ui.add_space(measures::APART);
@@ -143,7 +143,7 @@ fn one_eye(
         state.edits_fellow = false;
         ui.request_repaint();
     }
-    let columns = Columns::of(ui.available_width(), (operated, side));
+    let columns = Columns::of(ui.available_width(), operated, side);
     let mut page = EyePage {
         view,
         side,
@@ -154,7 +154,7 @@ fn one_eye(
         commands: Vec::new(),
     };
     let strip = Strip::begin(ui);
-    if columns.head(ui, (operated, side)) {
+    if columns.head(ui, operated, side) {
         state.edits_fellow = true;
         ui.request_repaint();
     }

@@ -6,7 +6,6 @@ use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
-use super::signs::row;
 use crate::widgets::quantity_kind::LOCS_GRADE;
 use crate::widgets::{Commit, Named, NumberField, Segments, muted, problem};
 
@@ -47,11 +46,13 @@ pub(super) fn show(
         (Some(Scale::Who), "WHO"),
         (Some(Scale::EmeryLittle), "Emery-Little"),
     ];
-    let chosen = row(ui, page, say::nucleus(words), other.as_deref(), |ui| {
-        let id = page.id("nucleus scale");
-        let name = page.name(say::nucleus_scale(words));
-        Segments::new(id, &name, &scales, Some(scale)).show(ui)
-    });
+    let chosen = page
+        .line(say::nucleus(words), other.as_deref())
+        .show(ui, |ui| {
+            let id = page.id("nucleus scale");
+            let name = page.name(say::nucleus_scale(words));
+            Segments::new(id, &name, &scales, Some(scale)).show(ui)
+        });
     if let Some(chosen) = chosen {
         // A grade means nothing on another scale.
         next.nucleus = None;
@@ -62,23 +63,22 @@ pub(super) fn show(
         None => {}
         Some(Scale::Locs) => locs(ui, page, next),
         Some(Scale::Who) => {
-            let grades = [1, 2, 3].map(|grade| WhoGrade::new(grade).ok());
-            let options = ["1", "2", "3"];
+            let options = grades(WhoGrade::new, &["1", "2", "3"]);
             let now = match next.nucleus {
                 Some(NucleusGrade::WhoSimplified(grade)) => Some(grade),
                 _ => None,
             };
-            if let Some(grade) = grade(ui, page, (&grades, &options), now) {
+            if let Some(grade) = grade(ui, page, &options, now) {
                 next.nucleus = Some(NucleusGrade::WhoSimplified(grade));
             }
         }
         Some(Scale::EmeryLittle) => {
-            let grades = [1, 2, 3, 4, 5].map(|grade| EmeryLittleGrade::new(grade).ok());
+            let options = grades(EmeryLittleGrade::new, &NUMERALS);
             let now = match next.nucleus {
                 Some(NucleusGrade::EmeryLittle(grade)) => Some(grade),
                 _ => None,
             };
-            if let Some(grade) = grade(ui, page, (&grades, &NUMERALS), now) {
+            if let Some(grade) = grade(ui, page, &options, now) {
                 next.nucleus = Some(NucleusGrade::EmeryLittle(grade));
             }
         }
@@ -88,20 +88,23 @@ pub(super) fn show(
 fn grade<T: Copy + PartialEq>(
     ui: &mut Ui,
     page: &EyePage<'_>,
-    (grades, texts): (&[Option<T>], &[&str]),
+    options: &[(T, &str)],
     now: Option<T>,
 ) -> Option<T> {
-    let options: Vec<(T, &str)> = grades
-        .iter()
-        .zip(texts)
-        .filter_map(|(grade, word)| grade.map(|grade| (grade, *word)))
-        .collect();
     let label = format!("    {}", say::grade(page.words));
-    row(ui, page, &label, None, |ui| {
+    page.line(&label, None).show(ui, |ui| {
         let id = page.id("nucleus grade");
         let name = page.name(say::nucleus_grade(page.words));
-        Segments::new(id, &name, &options, now).show(ui)
+        Segments::new(id, &name, options, now).show(ui)
     })
+}
+
+/// The grades of a scale, from 1, with their texts.
+fn grades<T, E>(grade: fn(u8) -> Result<T, E>, texts: &[&'static str]) -> Vec<(T, &'static str)> {
+    let numbered = (1..).zip(texts);
+    numbered
+        .filter_map(|(number, text)| Some((grade(number).ok()?, *text)))
+        .collect()
 }
 
 fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
@@ -110,7 +113,7 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         _ => (None, None),
     };
     let mut problems = Vec::new();
-    let mut field = |ui: &mut Ui, (word, what): (&str, &str), value: Option<LocsTenths>| {
+    let mut field = |ui: &mut Ui, word: &str, what: &str, value: Option<LocsTenths>| {
         muted(ui, word);
         let name = page.name(what);
         let id = page.id(("nucleus", word));
@@ -121,10 +124,10 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     };
     let words = page.words;
     let label = format!("    {}", say::grade(words));
-    let (opalescence_now, color_now) = row(ui, page, &label, None, |ui| {
+    let (opalescence_now, color_now) = page.line(&label, None).show(ui, |ui| {
         (
-            field(ui, ("NO", say::opalescence(words)), opalescence),
-            field(ui, ("NC", say::color(words)), color),
+            field(ui, "NO", say::opalescence(words), opalescence),
+            field(ui, "NC", say::color(words), color),
         )
     });
     if color_now.is_some() && opalescence_now.is_none() {

@@ -40,12 +40,12 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
 fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let patient = &view.draft.patient;
     let (mut next, words) = (patient.clone(), in_use(ui));
-    let name = [say::name(words), "Name"];
-    if let Some(name) = text(ui, view, name, patient.name.as_deref()) {
+    let name = patient.name.as_deref();
+    if let Some(name) = text(ui, view, say::name(words), "Name", name) {
         next.name = name.value();
     }
-    let number = [say::number(words), "Hospital number"];
-    if let Some(number) = text(ui, view, number, patient.number.as_deref()) {
+    let number = patient.number.as_deref();
+    if let Some(number) = text(ui, view, say::number(words), "Hospital number", number) {
         next.number = number.value();
     }
     let mut why = None;
@@ -68,13 +68,9 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         (Some(Sex::Male), say::male(words)),
         (Some(Sex::Other), say::other(words)),
     ];
-    let name = say::sex(words);
-    choice(ui, view, (name, &sexes, patient.sex), |sex| next.sex = sex);
-    let answers = answers(words);
-    let name = say::alpha_blocker(words);
-    choice(ui, view, (name, &answers, patient.alpha_blocker), |taken| {
-        next.alpha_blocker = taken;
-    });
+    next.sex = choice(ui, view, say::sex(words), &sexes, patient.sex);
+    let (name, taken) = (say::alpha_blocker(words), patient.alpha_blocker);
+    next.alpha_blocker = choice(ui, view, name, &answers(words), taken);
     if next != *patient {
         commands.push(Command::SetPatient(next));
     }
@@ -105,17 +101,18 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         ),
         (Some(SurgeonGrade::Trainee), say::trainee(words)),
     ];
-    let name = say::surgeon(words);
-    choice(ui, view, (name, &grades, operation.surgeon), |grade| {
+    let grade = choice(ui, view, say::surgeon(words), &grades, operation.surgeon);
+    if grade != operation.surgeon {
         commands.push(Command::SetSurgeon(grade));
-    });
+    }
 }
 
 /// A field for words: what it is called, and what it is called where they are refused.
 fn text(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    [name, what]: [&'static str; 2],
+    name: &'static str,
+    what: &'static str,
     value: Option<&str>,
 ) -> Option<Commit<String>> {
     let entered = ui
@@ -135,14 +132,16 @@ fn text(
 fn choice<T: Copy + PartialEq>(
     ui: &mut Ui,
     view: &CaseView<'_>,
-    (name, options, value): (&str, &Answers<'_, T>, Option<T>),
-    chosen: impl FnOnce(Option<T>),
-) {
+    name: &str,
+    options: &Answers<'_, T>,
+    value: Option<T>,
+) -> Option<T> {
     ui.horizontal_wrapped(|ui| {
         cell(ui, LABEL, |ui| ui.label(name));
         let id = view.ground.with(name);
-        if let Some(now) = Segments::new(id, name, options, Some(value)).show(ui) {
-            chosen(now);
-        }
-    });
+        Segments::new(id, name, options, Some(value))
+            .show(ui)
+            .unwrap_or(value)
+    })
+    .inner
 }

@@ -6,8 +6,7 @@ use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
 
-use super::EyePage;
-use super::signs::row;
+use super::signs::Line;
 use crate::widgets::quantity_kind::{MERIDIAN, POWER};
 use crate::widgets::{Named, NumberField, Parts, muted, problem};
 
@@ -44,14 +43,10 @@ impl Parts for RefractionParts {
 }
 
 /// A row of the three fields, called "NAME, sphere" and so on.
-pub(super) fn refraction(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    (name, other): (&str, Option<String>),
-    parts: &mut RefractionParts,
-) {
+pub(super) fn refraction(ui: &mut Ui, line: Line<'_>, parts: &mut RefractionParts) {
+    let Line { page, name, .. } = line;
     let (mut problems, words) = (Vec::new(), page.words);
-    row(ui, page, name, other.as_deref(), |ui| {
+    line.show(ui, |ui| {
         let powers = [
             ("sphere", say::sphere_of(words, name), &mut parts.sphere),
             (

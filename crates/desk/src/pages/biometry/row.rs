@@ -1,6 +1,5 @@
 //! One measurement in one row: name, number, unit, method, and how it came to be.
 
-use chrono::NaiveDate;
 use egui::Ui;
 use millrace_core::biometry::{Item, Measured, Method};
 use millrace_wording::desk::biometry as say;
@@ -13,7 +12,7 @@ use crate::widgets::{
     Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
     problem, small, text_field,
 };
-use crate::words::sentence;
+use millrace_wording::sentence;
 
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {
@@ -205,47 +204,42 @@ where
                 }
                 muted(ui, kind.unit);
             }
-            let (on, by) = who_and_when(
-                ui,
-                (page, self.item),
-                (current.on, current.by.as_deref()),
-                &mut problems,
-            );
-            measured.on = on;
-            measured.by = by;
+            who_and_when(ui, page, self.item, &mut measured, &mut problems);
         });
         for why in problems {
             problem(ui, &why);
         }
-        let changed = measured.spread != current.spread
-            || measured.on != current.on
-            || measured.by != current.by;
-        changed.then_some(Commit::Entered(measured))
+        (measured != current).then_some(Commit::Entered(measured))
     }
 }
 
 /// Day and person of a measurement, to be corrected.
-pub(super) fn who_and_when(
+pub(super) fn who_and_when<T, S>(
     ui: &mut Ui,
-    (page, item): (&EyePage<'_>, Item),
-    (on, by): (Option<NaiveDate>, Option<&str>),
+    page: &EyePage<'_>,
+    item: Item,
+    measured: &mut Measured<T, S>,
     problems: &mut Vec<String>,
-) -> (Option<NaiveDate>, Option<String>) {
+) {
     let words = page.words;
     let name = head(words, item);
     muted(ui, say::on(words));
     let day_name = page.name(&say::row_day(words, &name));
     let field = Field::called(page.id((item, "day")), &day_name);
-    let entered = date_field(ui, field, on);
+    let entered = date_field(ui, field, measured.on);
     problems.extend(entered.problem);
-    let on = entered.commit.map_or(on, Commit::value);
+    if let Some(commit) = entered.commit {
+        measured.on = commit.value();
+    }
     muted(ui, say::by(words));
     let person_name = page.name(&say::row_person(words, &name));
     let field = Field::called(page.id((item, "person")), &person_name);
+    let by = measured.by.as_deref();
     let entered = text_field(ui, field, by, "name of the person", 120.0);
     problems.extend(entered.problem);
-    let by = entered.commit.map_or(by.map(str::to_owned), Commit::value);
-    (on, by)
+    if let Some(commit) = entered.commit {
+        measured.by = commit.value();
+    }
 }
 
 /// "20 Nov 2026, T. Lindqvist", or what of it was not said.

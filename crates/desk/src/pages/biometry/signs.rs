@@ -67,9 +67,8 @@ const SIGNS: [Sign; 13] = [
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     let words = page.words;
     for Sign(name, of, set) in &SIGNS {
-        let other = yes_or_no(words, of(&page.other.state));
-        let seen = choice(ui, page, (name(words), &answers(words)), (of(next), other));
-        set(next, seen);
+        let line = page.line(name(words), yes_or_no(words, of(&page.other.state)));
+        set(next, line.choice(ui, &answers(words), of(next)));
     }
     let oil = [
         (None, say::not_recorded(words)),
@@ -84,51 +83,12 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         SiliconeOil::Absent => say::no(words),
         SiliconeOil::LengthUncorrected | SiliconeOil::LengthCorrected => say::yes(words),
     });
-    let now = (next.silicone_oil, other);
-    next.silicone_oil = choice(ui, page, (say::silicone_oil(words), &oil), now);
+    let line = page.line(say::silicone_oil(words), other);
+    next.silicone_oil = line.choice(ui, &oil, next.silicone_oil);
 }
 
 /// What can be answered, "not recorded" among it.
 pub(super) type Answers<'a, T> = [(Option<T>, &'a str)];
-
-/// A row with a choice; what is chosen now.
-pub(super) fn choice<T: Copy + PartialEq>(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    (name, options): (&str, &Answers<'_, T>),
-    (now, other): (Option<T>, Option<&str>),
-) -> Option<T> {
-    row(ui, page, name, other, |ui| {
-        let id = page.id(("choice", name));
-        Segments::new(id, &page.name(name), options, Some(now))
-            .show(ui)
-            .unwrap_or(now)
-    })
-}
-
-/// A row of name, control and the other eye's text.
-pub(super) fn row<R>(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    name: &str,
-    other: Option<&str>,
-    control: impl FnOnce(&mut Ui) -> R,
-) -> R {
-    let place = page.columns;
-    ui.horizontal(|ui| {
-        if place.is_turned {
-            other_cell(ui, page, other);
-        }
-        cell(ui, place.label, |ui| ui.label(name));
-        let width = place.field + place.unit + place.method + place.more + 3.0 * measures::NEAR;
-        let result = cell(ui, width, control);
-        if !place.is_turned {
-            other_cell(ui, page, other);
-        }
-        result
-    })
-    .inner
-}
 
 pub(super) fn numbers(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     let other = page
@@ -136,28 +96,83 @@ pub(super) fn numbers(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         .state
         .lens_decentration
         .map(|off| off.show(page.words).into_owned());
-    let field = (say::decentration(page.words), &LENGTH, other);
-    number(ui, page, field, &mut next.lens_decentration);
+    page.line(say::decentration(page.words), other.as_deref())
+        .number(ui, &LENGTH, &mut next.lens_decentration);
 }
 
-/// A row with one number.
-pub(super) fn number<T: Copy + PartialEq>(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    (name, kind, other): (&str, &Kind<T>, Option<String>),
-    value: &mut Option<T>,
-) {
-    let entered = row(ui, page, name, other.as_deref(), |ui| {
-        let name = page.name(name);
-        let id = page.id(("number", &name));
-        let entered = NumberField::new(id, Named::As(&name), kind, *value).show(ui);
-        muted(ui, kind.unit);
-        entered
-    });
-    if let Some(why) = entered.problem {
-        problem(ui, &why);
+/// A row of one eye.
+#[derive(Clone, Copy)]
+pub(super) struct Line<'a> {
+    pub(super) page: &'a EyePage<'a>,
+    /// What it is called.
+    pub(super) name: &'a str,
+    /// The other eye's text.
+    other: Option<&'a str>,
+}
+
+impl EyePage<'_> {
+    /// A row called `name` with the other eye's text beside it.
+    pub(super) fn line<'a>(&'a self, name: &'a str, other: Option<&'a str>) -> Line<'a> {
+        let page = self;
+        Line { page, name, other }
     }
-    if let Some(commit) = entered.commit {
-        *value = commit.value();
+}
+
+impl Line<'_> {
+    /// Shows name, control and the other eye's text.
+    pub(super) fn show<R>(self, ui: &mut Ui, control: impl FnOnce(&mut Ui) -> R) -> R {
+        let (page, place) = (self.page, self.page.columns);
+        ui.horizontal(|ui| {
+            if place.is_turned {
+                other_cell(ui, page, self.other);
+            }
+            cell(ui, place.label, |ui| ui.label(self.name));
+            let width = place.field + place.unit + place.method + place.more + 3.0 * measures::NEAR;
+            let result = cell(ui, width, control);
+            if !place.is_turned {
+                other_cell(ui, page, self.other);
+            }
+            result
+        })
+        .inner
+    }
+
+    /// With a choice; what is chosen now.
+    pub(super) fn choice<T: Copy + PartialEq>(
+        self,
+        ui: &mut Ui,
+        options: &Answers<'_, T>,
+        now: Option<T>,
+    ) -> Option<T> {
+        let Self { page, name, .. } = self;
+        self.show(ui, |ui| {
+            let id = page.id(("choice", name));
+            Segments::new(id, &page.name(name), options, Some(now))
+                .show(ui)
+                .unwrap_or(now)
+        })
+    }
+
+    /// With one number.
+    pub(super) fn number<T: Copy + PartialEq>(
+        self,
+        ui: &mut Ui,
+        kind: &Kind<T>,
+        value: &mut Option<T>,
+    ) {
+        let Self { page, name, .. } = self;
+        let entered = self.show(ui, |ui| {
+            let name = page.name(name);
+            let id = page.id(("number", &name));
+            let entered = NumberField::new(id, Named::As(&name), kind, *value).show(ui);
+            muted(ui, kind.unit);
+            entered
+        });
+        if let Some(why) = entered.problem {
+            problem(ui, &why);
+        }
+        if let Some(commit) = entered.commit {
+            *value = commit.value();
+        }
     }
 }

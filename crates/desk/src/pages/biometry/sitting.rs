@@ -11,7 +11,7 @@ use crate::theme::measures;
 use crate::widgets::{
     Field, Pick, cell, date_field, low_row, minor_button, muted, problem, small, text_field,
 };
-use crate::words::sentence;
+use millrace_wording::sentence;
 
 /// The circumstances of what is entered now. Nothing is assumed.
 #[derive(Debug, Default)]

@@ -23,7 +23,8 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     let other = page.other.state.refraction;
     let other = other.map(|other| other.show(words).into_owned());
     let entered = half.enter(before.refraction.as_ref(), |parts| {
-        refraction(ui, page, (say::refraction_today(words), other), parts);
+        let line = page.line(say::refraction_today(words), other.as_deref());
+        refraction(ui, line, parts);
     });
     if let Some(change) = entered.change {
         next.refraction = change.value();

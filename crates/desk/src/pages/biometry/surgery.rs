@@ -7,7 +7,6 @@ use millrace_wording::desk::biometry as say;
 use millrace_wording::{Show as _, Words};
 
 use super::EyePage;
-use super::signs::row;
 use crate::widgets::quantity_kind::{UNSIGNED_POWER, in_words};
 use crate::widgets::{Commit, Named, NumberField, muted, problem, small};
 
@@ -59,12 +58,14 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, entry: 
     let now = kind_of(next.corneal_surgery);
     let words = page.words;
     let other = word(words, kind_of(page.other.state.corneal_surgery));
-    let chosen = row(ui, page, say::refractive_surgery(words), other, |ui| {
-        let options = kinds(words).map(|(kind, word)| (kind, word.to_owned()));
-        let id = page.id("corneal surgery");
-        let name = page.name(say::corneal_surgery(words));
-        crate::widgets::Pick::new(id, &name, &options, Some(now)).show(ui, 180.0)
-    });
+    let chosen = page
+        .line(say::refractive_surgery(words), other)
+        .show(ui, |ui| {
+            let options = kinds(words).map(|(kind, word)| (kind, word.to_owned()));
+            let id = page.id("corneal surgery");
+            let name = page.name(say::corneal_surgery(words));
+            crate::widgets::Pick::new(id, &name, &options, Some(now)).show(ui, 180.0)
+        });
     if let Some(chosen) = chosen {
         *entry = SurgeryEntry::default();
         next.corneal_surgery = chosen.map(|kind| match kind {
@@ -105,7 +106,7 @@ fn readings_before(
     let mut problems = Vec::new();
     let words = page.words;
     let label = format!("    {}", say::k_before(words));
-    row(ui, page, &label, None, |ui| {
+    page.line(&label, None).show(ui, |ui| {
         for (index, value) in values.iter_mut().enumerate() {
             let name = page.name(&say::reading_before(words, index + 1));
             let id = page.id(("reading before", index));
@@ -151,7 +152,7 @@ fn removed(
 ) -> Option<HundredthDiopters> {
     let words = page.words;
     let label = format!("    {}", say::myopia_removed(words));
-    let entered = row(ui, page, &label, None, |ui| {
+    let entered = page.line(&label, None).show(ui, |ui| {
         let name = page.name(say::myopia_removed_at(words));
         let id = page.id("correction");
         let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, correction);

@@ -11,7 +11,8 @@ use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{cell, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Width of the names of sources.
 const NAMES: f32 = 218.0;
@@ -22,7 +23,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
     let Some(closely) = closely else { return };
     let words = in_use(ui);
-    section(ui, say::rests_on(words));
+    section(ui, say::what_makes_it_unsure(words));
     let whole = closely.budget.distribution.deviation();
     let whole = quantity::computed_unsigned(words, whole);
     muted(
@@ -90,7 +91,7 @@ fn beside(words: Words, closely: &PowerCertainty, item: &Item) -> String {
     let ends = closely.spread(item.source);
     let spread = match ends.map(|ends| ends.map(|it| words.fixed(it, 2))) {
         None => return String::new(),
-        Some([low, high]) if low == high => say::spread(words, with_unit(low)),
+        Some([low, high]) if low == high => say::scatter(words, with_unit(low)),
         Some([low, high]) => say::spread_between(words, low, with_unit(high)),
     };
     if item.repeated.is_some() {

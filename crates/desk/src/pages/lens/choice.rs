@@ -1,10 +1,10 @@
 //! What is aimed at, with which lens, by which formula.
 
 use egui::Ui;
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::lens::{LensRecord, LensSite};
+use millrace_core::lens::LensRecord;
 use millrace_wording::desk::lens as say;
 use millrace_wording::{Show as _, Words};
 
@@ -14,7 +14,8 @@ use crate::pages::{CaseView, use_mine};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{FormRows, Pick, Segments, cell, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// How a power may be proposed.
 const CONVENTIONS: [Convention; 3] = [
@@ -28,15 +29,8 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
     section(ui, say::target_and_lens(words));
     let lens = &view.draft.lens;
     targets(ui, view, commands);
-    let picked = pick_lens(
-        ui,
-        view,
-        say::lens(words),
-        LensSite::Bag,
-        lens.record.as_ref(),
-    );
-    commands.extend(picked.map(|picked| Command::ChooseLens(picked.value())));
-    if let Some(record) = &lens.record {
+    commands.extend(pick_lens(ui, view, Slot::Planned));
+    if let Some(record) = lens.record() {
         about(ui, record);
     }
     ui.horizontal(|ui| {
@@ -54,7 +48,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
         .map(|(convention, text)| (*convention, text.as_str()));
     let name = say::proposes_power(words);
     let chosen = Segments::new(id, name, &options, lens.convention);
-    let chosen = chosen.row(ui, say::proposes(words), NAMES);
+    let chosen = chosen.row(ui, name, NAMES);
     commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
     commands.extend(use_mine::convention(ui, view));
 }

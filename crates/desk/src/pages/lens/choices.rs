@@ -1,14 +1,15 @@
 //! One of the clinic's lenses.
 
 use egui::Ui;
-use millrace_core::lens::{LensRecord, LensSite};
-use millrace_wording::Words;
+use millrace_core::case::{Command, Slot};
+use millrace_core::lens::LensRecord;
 use millrace_wording::desk::lens as say;
 use millrace_wording::text::lens::model;
+use millrace_wording::{Show as _, Words, sentence};
 
 use super::NAMES;
 use crate::pages::CaseView;
-use crate::widgets::{Commit, Pick, cell};
+use crate::widgets::{Pick, cell};
 use crate::words::in_use;
 
 /// What stands for the lens of the case where the clinic's records have it no more.
@@ -16,20 +17,16 @@ const OF_THE_CASE: usize = usize::MAX;
 /// What stands for no lens.
 const NONE: usize = usize::MAX - 1;
 
-/// A row to choose a lens for `site` in; tells what was newly chosen.
-pub(super) fn pick_lens(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    name: &str,
-    site: LensSite,
-    chosen: Option<&LensRecord>,
-) -> Option<Commit<Box<LensRecord>>> {
+/// A row to choose a lens in, of those that may sit where it is meant to; tells what was newly chosen.
+pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<Command> {
     let words = in_use(ui);
+    let chosen = view.draft.lens.lenses.get(slot).map(|lens| &lens.record);
+    let name = &sentence(&slot.show(words));
     let mut options: Vec<(usize, String)> = view
         .lenses
         .iter()
         .enumerate()
-        .filter(|(_, record)| record.site == site)
+        .filter(|(_, record)| record.may_sit_in(slot.place()))
         .map(|(index, record)| (index, title(words, record)))
         .collect();
     let at = chosen.and_then(|record| view.lenses.iter().position(|known| known == record));
@@ -52,14 +49,12 @@ pub(super) fn pick_lens(
             Pick::new(id, name, &options, selected).show(ui, 340.0)
         })
         .inner?;
-    match picked {
-        OF_THE_CASE => None,
-        NONE => Some(Commit::Cleared),
-        index => view
-            .lenses
-            .get(index)
-            .map(|record| Commit::Entered(Box::new(record.clone()))),
-    }
+    let record = match picked {
+        OF_THE_CASE => return None,
+        NONE => None,
+        index => Some(Box::new(view.lenses.get(index)?.clone())),
+    };
+    Some(Command::ChooseLens(slot, record))
 }
 
 fn title(words: Words, record: &LensRecord) -> String {

@@ -2,14 +2,14 @@
 
 use egui::accesskit::Role;
 use egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, vec2};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_wording::desk::lens as say;
+use millrace_wording::iol_power::column_name;
 use millrace_wording::{Words, quantity};
 
-use super::column_name;
 use super::ladder_row::{Columns, Row, chances};
 use crate::figures::interval_chart::{AXIS, IntervalChart, RefractionAxis};
 use crate::pages::CaseView;
@@ -32,7 +32,7 @@ pub(super) fn show(
     let words = in_use(ui);
     section(ui, say::power(words));
     if ladder.rungs.is_empty() {
-        muted(ui, say::none_near(words));
+        muted(ui, say::no_power_near(words));
         return;
     }
     let (answering, left_out): (Vec<_>, Vec<_>) = ladder
@@ -56,7 +56,7 @@ pub(super) fn show(
         lanes.push(row.show(ui, &mut group, &columns));
     }
     let chosen = group.end(ui).and_then(|index| rows.get(index));
-    commands.extend(chosen.map(|row| Command::ChoosePower(Some(row.power))));
+    commands.extend(chosen.map(|row| Command::ChoosePower(Slot::Planned, Some(row.power))));
     if let (Some(axis), Some(across)) = (axis(plan, ladder), columns.chart(head)) {
         let chart = IntervalChart {
             axis,
@@ -121,7 +121,7 @@ fn header(ui: &mut Ui, columns: &Columns<'_>) -> Rect {
     );
     for (index, (_, column)) in columns.answering.iter().enumerate() {
         let place = columns.formula(rect, index);
-        let name = column_name(words, column.formula);
+        let name = column_name(words, column.formula).into_owned();
         let (font, ink) = if columns.planned == Some(column.formula) {
             (FontId::new(measures::SMALL, bold()), palette.ink)
         } else {

@@ -32,11 +32,9 @@ const BESIDE: f32 = 240.0;
 
 /// What stands where in every row.
 pub(super) struct Columns<'a> {
-    /// The formula planned by.
     pub(super) planned: Option<Formula>,
     /// Formulas that answer, with their place in the ladder.
     pub(super) answering: Vec<(usize, &'a Column)>,
-    /// Width of a row.
     pub(super) width: f32,
 }
 
@@ -100,7 +98,6 @@ pub(super) fn chances(row: Rect) -> [f32; 2] {
     [right - CHANCE, right]
 }
 
-/// The formulas that propose a power.
 fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
     let proposes = |column: &&Column| {
         let answer = column.answer.as_ref();
@@ -110,9 +107,7 @@ fn proposing(ladder: &Ladder, power: HundredthDiopters) -> Vec<Formula> {
     columns.map(|column| column.formula).collect()
 }
 
-/// One power.
 pub(super) struct Row<'a> {
-    /// The power.
     pub(super) power: HundredthDiopters,
     is_chosen: bool,
     proposed_by: Vec<Formula>,
@@ -134,7 +129,7 @@ impl<'a> Row<'a> {
         let [_, band, _] = SHOWN_BANDS;
         Some(Self {
             power: rung.power,
-            is_chosen: draft.lens.power == Some(rung.power),
+            is_chosen: draft.lens.power() == Some(rung.power),
             proposed_by: proposing(ladder, rung.power),
             predicted: &rung.predicted,
             together,
@@ -192,8 +187,8 @@ impl<'a> Row<'a> {
         );
         let state = match (self.is_chosen, self.is_proposed(columns)) {
             (true, true) => say::chosen_proposed(words),
-            (true, false) => say::is_chosen(words),
-            (false, true) => say::is_proposed(words),
+            (true, false) => say::power_chosen(words),
+            (false, true) => say::proposed(words),
             (false, false) => "",
         };
         let ink = if self.is_chosen {
@@ -246,11 +241,10 @@ impl<'a> Row<'a> {
             .is_some_and(|formula| self.proposed_by.contains(&formula))
     }
 
-    /// All of the row.
     fn name(&self, words: Words, columns: &Columns<'_>) -> String {
         let mut parts = vec![self.power.show(words).into_owned()];
         if self.is_proposed(columns) {
-            parts.push(say::is_proposed(words).to_owned());
+            parts.push(say::proposed(words).to_owned());
         }
         for (place, column) in &columns.answering {
             if let Some(Some(predicted)) = self.predicted.get(*place) {

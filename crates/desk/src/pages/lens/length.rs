@@ -27,10 +27,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
             commands.extend(pick.show(ui, 250.0).map(Command::ChooseUltrasound));
         });
     }
-    let thick = lens
-        .record
-        .as_ref()
-        .is_some_and(|record| record.shape.is_some());
+    let thick = lens.record().is_some_and(|record| record.shape.is_some());
     if thick || lens.sum_of_segments {
         let id = view.ground.with("sum of segments");
         let options = [

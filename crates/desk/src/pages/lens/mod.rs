@@ -1,5 +1,6 @@
 //! Target, lens, power and axis: what the formulas say, how sure they are, and what that rests on.
 
+mod backup;
 mod budget;
 mod choice;
 mod choices;
@@ -8,15 +9,12 @@ mod ladder_row;
 mod length;
 mod refused;
 mod second_eye;
-mod spare;
 mod toric;
 mod toric_steps;
 
 use egui::{RichText, Ui};
 use millrace_core::case::Command;
-use millrace_core::iol_power::Formula;
 use millrace_wording::desk::lens as say;
-use millrace_wording::{Show as _, Words};
 
 use super::CaseView;
 use crate::theme::section_style;
@@ -28,9 +26,8 @@ use crate::words::in_use;
 pub struct LensState {}
 
 /// Width of the names in front of fields.
-const NAMES: f32 = 132.0;
+const NAMES: f32 = 142.0;
 
-/// Shows the page.
 pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Vec<Command> {
     let mut commands = Vec::new();
     let words = in_use(ui);
@@ -54,14 +51,14 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     refused::show(ui, plan);
     second_eye::show(ui, plan, view.ground, &mut commands);
     toric::show(ui, view, plan, &mut commands);
-    spare::show(ui, view, plan, &mut commands);
+    backup::show(ui, view, plan, &mut commands);
     commands
 }
 
 /// What is chosen, at the head of the page: the ladder may lie below the window's edge.
 fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
     let (lens, words) = (&view.draft.lens, in_use(ui));
-    let Some(power) = lens.power else {
+    let Some(power) = lens.power() else {
         muted(ui, say::no_power(words));
         return;
     };
@@ -73,16 +70,6 @@ fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
     });
     let text = predicted.unwrap_or_else(|| say::chosen(words, power));
     ui.label(RichText::new(text).text_style(section_style()));
-}
-
-/// Short enough for a column of a ladder.
-fn column_name(words: Words, formula: Formula) -> String {
-    match formula {
-        Formula::DoubleKNoHistory => say::short_double_k_no_history(words).to_owned(),
-        Formula::DoubleKKnownCorrection => say::short_double_k_known_correction(words).to_owned(),
-        Formula::HaigisModifiedRadius => say::short_haigis_modified_radius(words).to_owned(),
-        other => other.show(words).into_owned(),
-    }
 }
 
 /// A name, a field for one quantity and its unit.

@@ -9,7 +9,8 @@ use millrace_wording::desk::lens as say;
 use millrace_wording::{Show as _, Words, rules, terms};
 
 use crate::widgets::{Segments, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Command>) {
     let Some(second) = &plan.second_eye else {
@@ -37,8 +38,8 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan, ground: Id, commands: &mut Vec<Comm
     }
     if second.offer == Offer::Offered || second.choice.is_some() {
         let options = [
-            (SecondEyeChoice::Unrefined, say::unrefined(words)),
-            (SecondEyeChoice::Refined, say::refined(words)),
+            (SecondEyeChoice::Unrefined, say::column_unrefined(words)),
+            (SecondEyeChoice::Refined, say::column_refined(words)),
         ];
         let id = ground.with("second eye");
         let chosen = Segments::new(

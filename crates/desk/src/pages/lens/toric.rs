@@ -3,7 +3,7 @@
 use egui::Ui;
 use millrace_core::astigmatism::rotation::{added_by_turn, no_better_from};
 use millrace_core::astigmatism::{PosteriorBasis, PosteriorChoice, ToricPrediction};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::lens::ToricChoice;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::{Plan, ToricPlan};
@@ -16,7 +16,8 @@ use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::MERIDIAN;
 use crate::widgets::{FormRows, Segments, cell, muted, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Turns shown, degrees.
 const TURNS: [u16; 4] = [3, 5, 10, 30];
@@ -43,7 +44,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     match plan.toric.planned(view.draft.lens.formula) {
         Ok(prediction) => steps(ui, view, plan, prediction, commands),
         Err(refusal) => {
-            muted(ui, say::not_computed(words, refusal));
+            muted(ui, say::cylinder_not_computed(words, refusal));
         }
     }
 }
@@ -51,10 +52,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
 fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
     let id = view.ground.with("posterior");
     let words = in_use(ui);
-    let name = say::posterior(words);
+    let name = say::posterior_cornea(words);
     let options = [
         (PosteriorChoice::Measured, say::as_measured(words)),
-        (PosteriorChoice::LeftOut, say::left_out_posterior(words)),
+        (PosteriorChoice::LeftOut, say::posterior_left_out(words)),
         (PosteriorChoice::Regression, say::regression(words)),
         (PosteriorChoice::Multiplier, say::multiplier(words)),
     ];
@@ -66,25 +67,27 @@ fn terms(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Comma
     match &terms.front {
         Ok(front) => {
             let size = in_words(words, front.at_standard_index());
-            term(ui, say::front(words), &size);
+            term(ui, say::anterior_cornea(words), &size);
         }
-        Err(refusal) => term(ui, say::front(words), &refusal.show(words)),
+        Err(refusal) => term(ui, say::anterior_cornea(words), &refusal.show(words)),
     }
     match &terms.posterior {
         Ok(back) => match back.basis {
             PosteriorBasis::NotMeasured => {
-                term(ui, say::back(words), say::not_measured(words));
+                term(ui, say::posterior_cornea(words), say::not_measured(words));
             }
-            PosteriorBasis::LeftOut => term(ui, say::back(words), say::by_choice(words)),
+            PosteriorBasis::LeftOut => {
+                term(ui, say::posterior_cornea(words), say::by_choice(words));
+            }
             PosteriorBasis::Measured
             | PosteriorBasis::Regression(_)
             | PosteriorBasis::Multiplier(_) => {
                 let adds = in_words(words, back.astigmatism);
-                term(ui, say::back_adds(words), &adds);
+                term(ui, say::posterior_adds(words), &adds);
                 under(ui, &back.basis.source().show(words));
             }
         },
-        Err(refusal) => term(ui, say::back(words), &refusal.show(words)),
+        Err(refusal) => term(ui, say::posterior_cornea(words), &refusal.show(words)),
     }
     match &terms.incision {
         Ok(cut) => {
@@ -142,7 +145,7 @@ fn dial(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
         suggested: planned
             .filter(|_| is_toric(view))
             .and_then(|planned| planned.suggested_axis),
-        chosen: view.draft.lens.toric.map(|choice| choice.axis),
+        chosen: view.draft.lens.toric().map(|choice| choice.axis),
         incision: view.draft.approach.incision_direction,
     };
     ui.vertical(|ui| {
@@ -153,7 +156,7 @@ fn dial(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
 }
 
 fn is_toric(view: &CaseView<'_>) -> bool {
-    let record = view.draft.lens.record.as_ref();
+    let record = view.draft.lens.record();
     record.is_some_and(|record| record.toric.is_some())
 }
 
@@ -164,7 +167,7 @@ fn steps(
     prediction: &ToricPrediction,
     commands: &mut Vec<Command>,
 ) {
-    if !is_toric(view) && view.draft.lens.toric.is_none() {
+    if !is_toric(view) && view.draft.lens.toric().is_none() {
         if let Some(step) = plan.toric.steps.first() {
             let left = step.residual.spectacles();
             ui.label(say::without_cylinder(in_use(ui), left));
@@ -172,7 +175,7 @@ fn steps(
         return;
     }
     toric_steps::show(ui, view, &plan.toric, prediction, commands);
-    if let Some(choice) = view.draft.lens.toric {
+    if let Some(choice) = view.draft.lens.toric() {
         let mut axis = Some(choice.axis);
         let mut form = FormRows::new(view.ground, NAMES);
         ui.horizontal(|ui| {
@@ -186,7 +189,7 @@ fn steps(
         if axis != Some(choice.axis) {
             // Without an axis there is no cylinder to place.
             let toric = axis.map(|axis| ToricChoice { axis, ..choice });
-            commands.push(Command::ChooseToric(toric));
+            commands.push(Command::ChooseToric(Slot::Planned, toric));
         }
     }
     turns(ui, &plan.toric, prediction);

@@ -2,7 +2,7 @@
 
 use egui::{Align2, FontId, Sense, Ui, pos2, vec2};
 use millrace_core::astigmatism::{StepResult, ToricPrediction};
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::lens::ToricChoice;
 use millrace_core::plan::{StepCertainty, ToricPlan};
 use millrace_wording::desk::lens as say;
@@ -42,7 +42,7 @@ pub(super) fn show(
         .iter()
         .map(|step| {
             let sure = toric.steps.iter().find(|it| it.cylinder == step.cylinder);
-            line(words, view, (prediction, step), sure)
+            line(words, view, prediction, step, sure)
         })
         .collect();
     header(ui);
@@ -59,12 +59,13 @@ pub(super) fn show(
 fn line(
     words: Words,
     view: &CaseView<'_>,
-    (prediction, step): (&ToricPrediction, &StepResult),
+    prediction: &ToricPrediction,
+    step: &StepResult,
     sure: Option<&StepCertainty>,
 ) -> Line {
     let least = prediction.least_left();
     let is_least = least.is_some_and(|least| least.cylinder == step.cylinder);
-    let chosen = view.draft.lens.toric;
+    let chosen = view.draft.lens.toric();
     let star = if is_least { " *" } else { "" };
     let over = if step.overcorrects { " †" } else { "" };
     let name = match (step.cylinder, step.axis) {
@@ -83,10 +84,11 @@ fn line(
         helps: chance(sure.and_then(|sure| sure.chance_of_less)),
         is_chosen: chosen.map(|choice| choice.cylinder) == step.cylinder,
         command: match (step.cylinder, step.axis) {
-            (None, _) => Some(Command::ChooseToric(None)),
-            (Some(cylinder), Some(axis)) => {
-                Some(Command::ChooseToric(Some(ToricChoice { cylinder, axis })))
-            }
+            (None, _) => Some(Command::ChooseToric(Slot::Planned, None)),
+            (Some(cylinder), Some(axis)) => Some(Command::ChooseToric(
+                Slot::Planned,
+                Some(ToricChoice { cylinder, axis }),
+            )),
             (Some(_), None) => None,
         },
     }

@@ -10,7 +10,8 @@ use millrace_wording::desk::second_look as say;
 use super::{Asked, CaseView};
 use crate::theme::{Palette, measures, strong_style};
 use crate::widgets::{heading, low_row, muted, notice, severity_color, severity_shape, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Widths of the name, of each value and of the word at the end.
 const NAME: f32 = 122.0;

@@ -165,9 +165,9 @@ mod tests {
         assert_eq!(
             partial.missing(Words::ENGLISH),
             [
-                "operated eye",
+                "operative eye",
                 "keratometric index",
-                "surface the chamber depth starts from"
+                "surface the anterior chamber depth is measured from"
             ]
         );
         assert_eq!(Entry::default().missing(Words::ENGLISH).len(), 9);

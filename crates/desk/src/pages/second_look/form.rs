@@ -2,9 +2,9 @@
 
 use egui::Ui;
 use millrace_core::biometry::{DepthStart, Side};
-use millrace_core::case::{Command, update};
+use millrace_core::case::{Command, Critical, update};
 use millrace_wording::desk::second_look as say;
-use millrace_wording::{Show as _, terms};
+use millrace_wording::{Show as _, sentence, terms};
 
 use super::entry::{Entry, MeridianEntry, Unit};
 use super::{Asked, CaseView, ground};
@@ -26,22 +26,23 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, entry: &mut Entry) -> Asked
     let words = in_use(ui);
     heading(ui, say::title(words));
     muted(ui, say::what_to_do(words));
+    let head = |what: Critical| sentence(&what.show(words));
     let mut form = FormRows::new(ground(view), LABEL);
     section(ui, say::who(words));
     let label = say::your_name(words);
     form.words(ui, label, "name of the person", &mut entry.name);
-    let label = say::number_head(words);
-    form.words(ui, label, "patient number", &mut entry.number);
+    let label = head(Critical::Number);
+    form.words(ui, &label, "patient number", &mut entry.number);
     let eyes = [Side::Right, Side::Left].map(|side| (side, terms::eye_head(words, side)));
-    form.choice(ui, say::eye_head(words), &eyes, &mut entry.eye);
+    form.choice(ui, &head(Critical::Eye), &eyes, &mut entry.eye);
     section(ui, say::numbers(words));
-    let label = say::axial_length_head(words);
-    form.number(ui, label, &AXIAL_LENGTH, &mut entry.axial_length);
+    let label = head(Critical::AxialLength);
+    form.number(ui, &label, &AXIAL_LENGTH, &mut entry.axial_length);
     keratometry(ui, &mut form, entry);
     depth(ui, &mut form, entry);
-    let label = say::lens_thickness_head(words);
-    form.number(ui, label, &LENS_THICKNESS, &mut entry.lens_thickness);
-    form.number(ui, say::target_head(words), &POWER, &mut entry.target);
+    let label = head(Critical::LensThickness);
+    form.number(ui, &label, &LENS_THICKNESS, &mut entry.lens_thickness);
+    form.number(ui, &head(Critical::Target), &POWER, &mut entry.target);
     small(ui, say::may_stay_empty(words));
     let problems = form.problems;
     for why in &problems {
@@ -85,29 +86,24 @@ fn foot(ui: &mut Ui, view: &CaseView<'_>, entry: &Entry, problems: &[String]) ->
 fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
     ui.horizontal(|ui| {
-        let name = say::keratometry_in(words);
+        let name = say::in_unit_head(words);
         cell(ui, LABEL, |ui| ui.label(name));
         let unit_id = form.ground.with("keratometry unit");
         let units = Segments::new(unit_id, name, &UNITS, entry.unit);
         entry.unit = units.show(ui).or(entry.unit);
         if entry.unit == Some(Unit::Power) {
             muted(ui, say::index(words));
-            let index = Bare::new(say::index_head(words), &INDEX, 72.0);
+            let name = sentence(say::index_missing(words));
+            let index = Bare::new(&name, &INDEX, 72.0);
             form.bare(ui, index, &mut entry.index);
         }
     });
     let Some(unit) = entry.unit else {
         return;
     };
-    let flat = [
-        say::flat_reading_head(words),
-        say::flat_meridian_head(words),
-    ];
+    let flat = [Critical::Flat, Critical::FlatMeridian];
     meridian(ui, form, flat, unit, &mut entry.flat);
-    let steep = [
-        say::steep_reading_head(words),
-        say::steep_meridian_head(words),
-    ];
+    let steep = [Critical::Steep, Critical::SteepMeridian];
     meridian(ui, form, steep, unit, &mut entry.steep);
 }
 
@@ -115,30 +111,32 @@ fn keratometry(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
 fn meridian(
     ui: &mut Ui,
     form: &mut FormRows,
-    [reading_name, name]: [&str; 2],
+    names: [Critical; 2],
     unit: Unit,
     at: &mut MeridianEntry,
 ) {
+    let words = in_use(ui);
+    let [reading_name, name] = names.map(|name| sentence(&name.show(words)));
     ui.horizontal(|ui| {
         cell(ui, LABEL, |ui| {
             ui.label(format!("    {name}"));
         });
         match unit {
             Unit::Radius => {
-                let reading = Bare::new(reading_name, &CORNEAL_RADIUS, READING);
+                let reading = Bare::new(&reading_name, &CORNEAL_RADIUS, READING);
                 form.bare(ui, reading, &mut at.radius);
                 muted(ui, "mm @");
             }
             Unit::Power => {
                 let reading = Bare {
                     key: 1,
-                    ..Bare::new(reading_name, &UNSIGNED_POWER, READING)
+                    ..Bare::new(&reading_name, &UNSIGNED_POWER, READING)
                 };
                 form.bare(ui, reading, &mut at.power);
                 muted(ui, "D @");
             }
         }
-        let meridian = Bare::new(name, &MERIDIAN, DEGREES);
+        let meridian = Bare::new(&name, &MERIDIAN, DEGREES);
         form.bare(ui, meridian, &mut at.meridian);
         muted(ui, "°");
     });
@@ -146,7 +144,8 @@ fn meridian(
 
 fn depth(ui: &mut Ui, form: &mut FormRows, entry: &mut Entry) {
     let words = in_use(ui);
-    form.number(ui, say::depth(words), &CHAMBER_DEPTH, &mut entry.depth);
+    let label = sentence(&Critical::ChamberDepth.show(words));
+    form.number(ui, &label, &CHAMBER_DEPTH, &mut entry.depth);
     let surfaces = [
         (DepthStart::Epithelium, say::epithelium(words)),
         (DepthStart::Endothelium, say::endothelium(words)),

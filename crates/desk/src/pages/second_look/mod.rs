@@ -20,7 +20,6 @@ pub struct SecondLookState {
 
 impl SecondLookState {
     /// Whether numbers are being entered: then no first one may be in sight.
-    #[must_use]
     pub const fn is_being_taken(&self, draft: &Draft) -> bool {
         self.takes_again || draft.second_look.is_none()
     }

@@ -56,7 +56,6 @@ pub(super) const NUMBER: Kind<f64> = Kind {
     write: digits,
 };
 
-/// All digits it has.
 fn digits(value: f64, words: Words) -> String {
     let text = value.to_string().replace('-', "\u{2212}");
     words.number(&text).into_owned()
@@ -102,6 +101,9 @@ mod tests {
             assert!(NUMBER.parse(text, EN).is_err(), "{text}");
         }
         assert_eq!(EYES.parse("241", EN).unwrap(), 241);
-        assert_eq!(EYES.parse("-3", EN).unwrap_err(), "-3 is no number of eyes");
+        assert_eq!(
+            EYES.parse("-3", EN).unwrap_err(),
+            "-3 is not a valid number of eyes"
+        );
     }
 }

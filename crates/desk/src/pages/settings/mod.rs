@@ -21,7 +21,6 @@ use crate::words::in_use;
 /// What the page is shown.
 #[derive(Clone, Copy)]
 pub struct SettingsView<'a> {
-    /// The person's settings.
     pub settings: &'a Settings,
     /// Limits, lens records, today.
     pub around: &'a Surroundings,

@@ -4,8 +4,8 @@ use egui::{Id, Ui};
 use millrace_core::case::Approach;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_wording::Show as _;
 use millrace_wording::desk::settings as say;
+use millrace_wording::{Show as _, sentence};
 
 use super::incision;
 use crate::pages::incision_parts::IncisionParts;
@@ -29,31 +29,34 @@ pub(super) fn show(ui: &mut Ui, settings: &Settings, state: &mut OwnWaysState) -
     muted(ui, say::offered(words));
     section(ui, say::formulas(words));
     formulas(ui, &mut next.own.formulas);
-    let name = say::proposed(words);
+    let name = say::proposes_power(words);
     section(ui, name);
     let id = Id::unique("own convention");
-    let conventions = [
-        (None, say::no_convention(words)),
-        (Some(Convention::FirstMyopic), say::first_myopic_head(words)),
-        (
-            Some(Convention::FirstHyperopic),
-            say::first_hyperopic_head(words),
-        ),
-        (Some(Convention::Nearest), say::nearest_head(words)),
+    let names = [
+        Convention::FirstMyopic,
+        Convention::FirstHyperopic,
+        Convention::Nearest,
     ];
+    let names = names.map(|it| (Some(it), sentence(&it.show(words))));
+    let named = names.iter().map(|(it, name)| (*it, name.as_str()));
+    let conventions: Vec<_> = [(None, say::no_convention(words))]
+        .into_iter()
+        .chain(named)
+        .collect();
     let chosen = Segments::new(id, name, &conventions, Some(next.own.convention)).show(ui);
     if let Some(chosen) = chosen {
         next.own.convention = chosen;
     }
     section(ui, say::incisions(words));
-    muted(ui, say::phaco_head(words));
     let own = &mut next.own;
     let what = Approach::Phacoemulsification.show(words);
+    muted(ui, sentence(&what));
     incision::show(ui, &what, &mut own.phaco_incision, &mut state.phaco);
     ui.add_space(measures::NEAR);
-    muted(ui, say::small_incision_head(words));
-    let (what, partial) = (say::small_incision(words), &mut state.small_incision);
-    incision::show(ui, what, &mut own.small_incision, partial);
+    let what = Approach::SmallIncision.show(words);
+    muted(ui, sentence(&what));
+    let partial = &mut state.small_incision;
+    incision::show(ui, &what, &mut own.small_incision, partial);
     small(ui, say::what_flattening_is(words));
     (next != *settings).then_some(next)
 }

@@ -1,6 +1,7 @@
 //! The page that theatre gets: which sheet is looked at, what theatre needs beside lens and incision, the
 //! signature, the sheets signed so far, and the page as it prints.
 
+mod backups;
 mod looked_at;
 mod preview;
 mod signing;
@@ -38,9 +39,7 @@ pub struct SheetState {
 /// What the page is shown beside the case.
 #[derive(Clone, Copy)]
 pub struct SheetView<'a> {
-    /// The case.
     pub case: CaseView<'a>,
-    /// What of it is stored.
     pub session: &'a Session,
     /// What stands in its fields and is not taken.
     pub waiting: &'a [Waiting],

@@ -66,6 +66,7 @@ impl Preview {
                 Which::Signed(_) => 0,
             },
             paper: view.settings.paper,
+            words,
         };
         let is_there = self.arrived.as_ref() == Some(&wanted);
         // One state of a sheet at a time, so that quick changes do not queue up.

@@ -14,7 +14,8 @@ use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
     FormRows, cell, minor_button, muted, notice, problem, section, small, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 const NAMES: f32 = 168.0;
 

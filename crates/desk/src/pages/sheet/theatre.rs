@@ -1,20 +1,21 @@
 //! What theatre needs beside lens and incision.
 
 use egui::Ui;
-use millrace_core::case::{Anesthesia, Command, Reserve, TheatreEntry, Told};
+use millrace_core::case::{Anesthesia, Command, TheatreEntry, Told};
 use millrace_wording::Show as _;
 use millrace_wording::desk::sheet as say;
 
+use super::backups::{self, HalfToric};
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
     Commit, Field, FormRows, Pick, Segments, cell, minor_button, muted, section, text_field,
 };
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 /// Width of the names.
-const NAMES: f32 = 168.0;
+pub(super) const NAMES: f32 = 176.0;
 /// Width of a line of text.
 const LINE: f32 = 320.0;
 
@@ -23,12 +24,13 @@ const LINE: f32 = 320.0;
 pub(super) struct TheatreState {
     names_allergies: bool,
     names_medicines: bool,
+    half_toric: HalfToric,
 }
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -> Vec<Command> {
     let mut commands = Vec::new();
     let words = in_use(ui);
-    section(ui, say::for_theatre(words));
+    section(ui, say::theatre_heading(words));
     let theatre = &view.draft.theatre;
     let mut form = FormRows::new(view.ground, NAMES);
     ui.horizontal(|ui| {
@@ -68,61 +70,20 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -
     let told = allergies.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Allergies(told.value()))));
     let medicines = Asking {
-        what: "medicines",
+        what: "medications",
         name: say::medicines(words),
         told: theatre.medicines.as_ref(),
         names: &mut state.names_medicines,
     };
     let told = medicines.show(ui, &mut form);
     commands.extend(told.map(|told| set(TheatreEntry::Medicines(told.value()))));
-    reserves(ui, view, &mut form, &mut commands);
+    commands.extend(backups::show(ui, view, &mut form, &mut state.half_toric));
     form.say(ui);
     commands
 }
 
 const fn set(entry: TheatreEntry) -> Command {
     Command::SetTheatre(entry)
-}
-
-/// Powers of what lies ready, for the lenses that were chosen on the Lens page.
-fn reserves(ui: &mut Ui, view: &CaseView<'_>, form: &mut FormRows, commands: &mut Vec<Command>) {
-    let lens = &view.draft.lens;
-    let words = in_use(ui);
-    let spare = lens.spare.as_ref();
-    let sulcus = spare.filter(|record| record.may_sit_in_sulcus);
-    for (name, which, record, power) in [
-        (
-            say::spare_power(words),
-            Reserve::Spare,
-            spare,
-            lens.spare_power,
-        ),
-        (
-            say::sulcus_power(words),
-            Reserve::Sulcus,
-            sulcus,
-            lens.sulcus_power,
-        ),
-        (
-            say::chamber_power(words),
-            Reserve::Chamber,
-            lens.chamber_lens.as_ref(),
-            lens.chamber_power,
-        ),
-    ] {
-        let Some(record) = record else {
-            continue;
-        };
-        let mut next = power;
-        ui.horizontal(|ui| {
-            let field = form.name(ui, NAMES, name);
-            form.of_number(ui, field, &POWER, &mut next);
-            muted(ui, say::of_lens(words, &record.name));
-        });
-        if next != power {
-            commands.push(Command::ChooseReservePower(which, next));
-        }
-    }
 }
 
 /// Whether it was asked, and what was told.

@@ -4,11 +4,11 @@ use millrace_core::certainty::{Distribution, Level};
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::{Because, DIFFERENCE_SAID, PowerCertainty, SHOWN_BANDS};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_wording::iol_power::column_name;
 use millrace_wording::text::certainty as say;
 use millrace_wording::{Show as _, Words, quantity};
 
 use super::super::chance;
-use super::super::ladder::column_name;
 use super::{band_names, range};
 use crate::page::{HEADING, Page};
 
@@ -50,7 +50,7 @@ pub(super) fn write(
             } else {
                 " "
             };
-            let name = format!("{mark} {}", column_name(*formula, words));
+            let name = format!("{mark} {}", column_name(words, *formula));
             row(name, &prediction.distribution(), target, words)
         })
         .collect();

@@ -55,10 +55,3 @@ pub(super) fn cylinder_cell(written: SpheroCylinder, words: Words) -> String {
         _ => cylinder.into_owned(),
     }
 }
-
-pub(super) fn capitalized(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().collect::<String>() + letters.as_str()
-    })
-}

@@ -30,7 +30,7 @@ pub(super) fn leaves(left: &Residual, words: Words) -> String {
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let lens = &draft.lens;
     let is_toric = |record: &millrace_core::lens::LensRecord| record.toric.is_some();
-    let toric = lens.record.as_ref().is_some_and(is_toric) || lens.toric.is_some();
+    let toric = lens.record().is_some_and(is_toric) || lens.toric().is_some();
     let words = page.words();
     page.heading(&if toric {
         say::heading_toric(words, plan.side)
@@ -68,7 +68,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
 
 /// A term is not known, so nothing after it is.
 fn write_not_computed(page: &mut Page, draft: &Draft, toric: &ToricPlan) {
-    if draft.lens.toric.is_some() {
+    if draft.lens.toric().is_some() {
         write_chosen(page, draft, None);
     }
     if toric.terms.front.is_ok() {
@@ -92,7 +92,7 @@ fn write_summary(page: &mut Page, draft: &Draft, plan: &Plan, prediction: &Toric
     if let Some(largest) = beyond_the_estimate(&plan.toric, prediction) {
         page.hanging(" ▲ ", 3, &say::beyond_estimate(words, largest));
     }
-    let (Some(power), Some(record)) = (draft.lens.power, &draft.lens.record) else {
+    let (Some(power), Some(record)) = (draft.lens.power(), draft.lens.record()) else {
         return;
     };
     let lens = model(words, &record.name, &record.model);
@@ -114,7 +114,7 @@ fn beyond_the_estimate(
 
 fn write_chosen(page: &mut Page, draft: &Draft, prediction: Option<&ToricPrediction>) {
     let words = page.words();
-    let Some(choice) = draft.lens.toric else {
+    let Some(choice) = draft.lens.toric() else {
         let text = say::no_cylinder_chosen(words);
         return page.line(&format!(" {HEADING}{text}{HEADING:#}"));
     };

@@ -21,7 +21,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             Some(step) => {
                 let (formula, left) = (prediction.formula, residual(&step.residual, words));
                 let chances = chances(step, words);
-                let text = match draft.lens.power {
+                let text = match draft.lens.power() {
                     Some(power) => say::plain_residual_with(words, power, formula, left, chances),
                     None => say::plain_residual(words, formula, left, chances),
                 };

@@ -33,7 +33,6 @@ pub(super) fn write_plain(page: &mut Page, toric: &ToricPlan) {
     write_works(page, &sources);
 }
 
-/// Those of the terms that are known.
 pub(super) fn write_terms(page: &mut Page, toric: &ToricPlan) {
     if toric.terms.front.is_ok() {
         write_works(page, &of_terms(toric));

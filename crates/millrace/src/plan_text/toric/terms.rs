@@ -8,9 +8,9 @@ use millrace_core::evidence::Standing;
 use millrace_core::optics::DoubleAngle;
 use millrace_core::plan::Plan;
 use millrace_wording::text::toric as say;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::{Show as _, Words, sentence};
 
-use super::figures::{astigmatism, capitalized, size};
+use super::figures::{astigmatism, size};
 use crate::page::{HEADING, Page};
 
 /// Column in which the basis of a term starts.
@@ -59,7 +59,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         .map(|caution| caution.show(words))
         .collect();
     if !texts.is_empty() {
-        let text = capitalized(&texts.join("; "));
+        let text = sentence(&texts.join("; "));
         page.hanging(" ▲ ", 3, &say::sentence(words, text));
     }
 }

@@ -7,7 +7,6 @@ use serde::{Deserialize, Serialize};
 /// What the next window comes back to.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub(crate) struct Last {
-    /// Page and case.
     pub(crate) whereabouts: Whereabouts,
     /// Size of the window in points, if it is known.
     pub(crate) size: Option<[f32; 2]>,
@@ -30,16 +29,13 @@ impl Stored {
         }
     }
 
-    /// # Errors
-    ///
-    /// What is stored and cannot be.
-    pub(super) fn into_last(self) -> Result<Last, String> {
+    /// Nothing for a page that there is not.
+    pub(super) fn into_last(self) -> Option<Last> {
         let page = Page::ALL
             .into_iter()
             .map(|(page, _)| page)
-            .find(|page| page.code() == self.page)
-            .ok_or_else(|| format!("no page is called \"{}\"", self.page))?;
-        Ok(Last {
+            .find(|page| page.code() == self.page)?;
+        Some(Last {
             whereabouts: Whereabouts {
                 page,
                 case: self.case.map(CaseId),

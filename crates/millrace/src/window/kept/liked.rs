@@ -1,15 +1,12 @@
 //! How a person likes the desk, and how a surgeon usually plans, as stored.
 
 use millrace_core::astigmatism::IncisionEffect;
-use millrace_core::calendar::Day;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_core::quantity::HundredthDiopters;
 use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
-use millrace_wording::{DecimalSign, Language, Words};
+use millrace_wording::{DecimalSign, Language, Words, window as say};
 use serde::{Deserialize, Serialize};
 
-/// Everything a person sets.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Liked {
@@ -56,34 +53,10 @@ fn english() -> String {
 #[derive(Default, Serialize, Deserialize)]
 #[serde(default, deny_unknown_fields)]
 struct Own {
-    formulas: Vec<String>,
-    convention: Option<Proposed>,
-    phaco_incision: Option<Incision>,
-    small_incision: Option<Incision>,
-}
-
-#[derive(Clone, Copy, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-enum Proposed {
-    FirstMyopic,
-    FirstHyperopic,
-    Nearest,
-}
-
-const CONVENTIONS: [(Convention, Proposed); 3] = [
-    (Convention::FirstMyopic, Proposed::FirstMyopic),
-    (Convention::FirstHyperopic, Proposed::FirstHyperopic),
-    (Convention::Nearest, Proposed::Nearest),
-];
-
-/// Effect of an incision; powers in hundredths of a diopter.
-#[derive(Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Incision {
-    flattening_hundredths: i32,
-    scatter_hundredths: i32,
-    eyes: u32,
-    on: Option<Day>,
+    formulas: Vec<Formula>,
+    convention: Option<Convention>,
+    phaco_incision: Option<IncisionEffect>,
+    small_incision: Option<IncisionEffect>,
 }
 
 impl Liked {
@@ -107,32 +80,21 @@ impl Liked {
                 PaperSize::Letter => Paper::Letter,
             },
             own: Own {
-                formulas: own
-                    .formulas
-                    .iter()
-                    .map(|formula| formula.name().to_owned())
-                    .collect(),
-                convention: own.convention.and_then(|mine| {
-                    let mut pairs = CONVENTIONS.into_iter();
-                    pairs
-                        .find_map(|(convention, proposed)| (convention == mine).then_some(proposed))
-                }),
-                phaco_incision: own.phaco_incision.map(Incision::from_effect),
-                small_incision: own.small_incision.map(Incision::from_effect),
+                formulas: own.formulas.clone(),
+                convention: own.convention,
+                phaco_incision: own.phaco_incision,
+                small_incision: own.small_incision,
             },
         }
     }
 
-    /// # Errors
-    ///
-    /// What is stored and cannot be.
-    pub(super) fn into_settings(self) -> Result<Settings, String> {
+    pub(super) fn into_settings(self, words: Words) -> Result<Settings, String> {
         let percent = self.text_percent;
-        let text_size = TextSize::new(percent)
-            .ok_or_else(|| format!("text of {percent} % is outside 80 to 200 %"))?;
+        let text_size =
+            TextSize::new(percent).ok_or_else(|| say::no_such_text_size(words, percent))?;
         let code = &self.language;
         let language =
-            Language::with_code(code).ok_or_else(|| format!("no language is called \"{code}\""))?;
+            Language::with_code(code).ok_or_else(|| say::no_such_language(words, code))?;
         Ok(Settings {
             author: self.author,
             theme: match self.theme {
@@ -152,46 +114,12 @@ impl Liked {
                 Paper::A4 => PaperSize::A4,
                 Paper::Letter => PaperSize::Letter,
             },
-            own: self.own.into_ways()?,
+            own: OwnWays {
+                formulas: self.own.formulas,
+                convention: self.own.convention,
+                phaco_incision: self.own.phaco_incision,
+                small_incision: self.own.small_incision,
+            },
         })
-    }
-}
-
-impl Own {
-    fn into_ways(self) -> Result<OwnWays, String> {
-        let formulas = self.formulas.iter().map(|name| {
-            let mut known = Formula::ALL.into_iter();
-            known
-                .find(|formula| formula.name() == name)
-                .ok_or_else(|| format!("no formula is called \"{name}\""))
-        });
-        Ok(OwnWays {
-            formulas: formulas.collect::<Result<_, _>>()?,
-            convention: self.convention.map(|stored| match stored {
-                Proposed::FirstMyopic => Convention::FirstMyopic,
-                Proposed::FirstHyperopic => Convention::FirstHyperopic,
-                Proposed::Nearest => Convention::Nearest,
-            }),
-            phaco_incision: self.phaco_incision.map(Incision::into_effect).transpose()?,
-            small_incision: self.small_incision.map(Incision::into_effect).transpose()?,
-        })
-    }
-}
-
-impl Incision {
-    fn from_effect(effect: IncisionEffect) -> Self {
-        Self {
-            flattening_hundredths: effect.flattening().hundredths(),
-            scatter_hundredths: effect.scatter().hundredths(),
-            eyes: effect.eyes(),
-            on: effect.on().map(Day),
-        }
-    }
-
-    fn into_effect(self) -> Result<IncisionEffect, String> {
-        let [flattening, scatter] =
-            [self.flattening_hundredths, self.scatter_hundredths].map(HundredthDiopters::new);
-        let on = self.on.map(|day| day.0);
-        IncisionEffect::new(flattening, scatter, self.eyes, on).map_err(|error| error.to_string())
     }
 }

@@ -12,7 +12,10 @@ use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
+use millrace_wording::{Show, Words, limits, window as say};
 use serde::Serialize;
+
+use super::register_store::plain;
 
 pub(super) use self::last::Last;
 use self::last::Stored;
@@ -29,7 +32,6 @@ pub(super) struct Kept {
 }
 
 impl Kept {
-    /// Beside this register.
     pub(super) fn beside(register: &Path) -> Self {
         let directory = register.parent().unwrap_or_else(|| Path::new("."));
         Self {
@@ -38,52 +40,40 @@ impl Kept {
     }
 
     /// The clinic's lens records; none where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// What is wrong with the file, which stays as it is.
-    pub(super) fn lenses(&self) -> Result<Vec<LensRecord>, String> {
-        match self.read(LENSES)? {
+    pub(super) fn lenses(&self, words: Words) -> Result<Vec<LensRecord>, String> {
+        match self.read(LENSES, words)? {
             None => Ok(Vec::new()),
             Some(text) => {
-                case_file::read_lenses(&text).map_err(|error| self.refused(LENSES, error))
+                case_file::read_lenses(&text).map_err(|error| self.refused(LENSES, error, words))
             }
         }
     }
 
     /// The clinic's limits; the shipped ones where none were kept.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
-    pub(super) fn limits(&self) -> Result<Limits, String> {
-        match self.read(LIMITS)? {
+    pub(super) fn limits(&self, words: Words) -> Result<Limits, String> {
+        match self.read(LIMITS, words)? {
             None => Ok(Limits::shipped().clone()),
-            Some(text) => Limits::parse(&text).map_err(|error| self.refused(LIMITS, error)),
+            Some(text) => Limits::parse(&text)
+                .map_err(|error| self.refused(LIMITS, limits::in_file(words, &error), words)),
         }
     }
 
     /// How the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::lenses`].
-    pub(super) fn settings(&self) -> Result<Settings, String> {
-        let Some(text) = self.read(SETTINGS)? else {
+    pub(super) fn settings(&self, words: Words) -> Result<Settings, String> {
+        let Some(text) = self.read(SETTINGS, words)? else {
             return Ok(Settings::default());
         };
-        let liked: Liked = ron::from_str(&text).map_err(|error| self.refused(SETTINGS, error))?;
-        liked
-            .into_settings()
-            .map_err(|problem| self.refused(SETTINGS, problem))
+        let refused = |problem| self.refused(SETTINGS, problem, words);
+        let liked: Liked = ron::from_str(&text).map_err(|error| refused(error.to_string()))?;
+        liked.into_settings(words).map_err(refused)
     }
 
     /// What the next window comes back to; nothing where none was closed, or where it cannot be
     /// read: nobody's work depends on it.
     pub(super) fn last(&self) -> Last {
-        let text = self.read(LAST).ok().flatten();
+        let text = self.read(LAST, Words::ENGLISH).ok().flatten();
         let stored: Option<Stored> = text.and_then(|text| ron::from_str(&text).ok());
-        let last = stored.and_then(|stored| stored.into_last().ok());
+        let last = stored.and_then(Stored::into_last);
         last.unwrap_or_default()
     }
 
@@ -92,55 +82,40 @@ impl Kept {
     /// # Errors
     ///
     /// Why they were not kept; what was kept before stands.
-    pub(super) fn keep_lenses(&self, records: &[LensRecord]) -> Result<(), String> {
-        let text = case_file::write_lenses(records).map_err(|error| error.to_string())?;
-        self.write(LENSES, &text)
+    pub(super) fn keep_lenses(&self, records: &[LensRecord], words: Words) -> Result<(), String> {
+        let text = case_file::write_lenses(records).map_err(plain(words))?;
+        self.write(LENSES, &text, words)
     }
 
-    /// Keeps limits.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
-    pub(super) fn keep_limits(&self, limits: &Limits) -> Result<(), String> {
-        self.write(LIMITS, &limits.write())
+    pub(super) fn keep_limits(&self, limits: &Limits, words: Words) -> Result<(), String> {
+        self.write(LIMITS, &limits.write(), words)
     }
 
     /// Keeps how the person likes the desk.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
-    pub(super) fn keep_settings(&self, settings: &Settings) -> Result<(), String> {
-        self.write(SETTINGS, &pretty(&Liked::from_settings(settings))?)
+    pub(super) fn keep_settings(&self, settings: &Settings, words: Words) -> Result<(), String> {
+        self.write(SETTINGS, &pretty(&Liked::from_settings(settings))?, words)
     }
 
     /// Keeps what the next window comes back to.
-    ///
-    /// # Errors
-    ///
-    /// As [`Self::keep_lenses`].
-    pub(super) fn keep_last(&self, last: &Last) -> Result<(), String> {
-        self.write(LAST, &pretty(&Stored::from_last(last))?)
+    pub(super) fn keep_last(&self, last: &Last, words: Words) -> Result<(), String> {
+        self.write(LAST, &pretty(&Stored::from_last(last))?, words)
     }
 
-    fn refused(&self, name: &str, problem: impl core::fmt::Display) -> String {
-        format!(
-            "{} was not read: {problem}",
-            self.directory.join(name).display()
-        )
+    fn refused(&self, name: &str, problem: impl Show, words: Words) -> String {
+        let path = self.directory.join(name);
+        say::not_read(words, path.display().to_string(), problem)
     }
 
-    fn read(&self, name: &str) -> Result<Option<String>, String> {
+    fn read(&self, name: &str, words: Words) -> Result<Option<String>, String> {
         match fs::read_to_string(self.directory.join(name)) {
             Ok(text) => Ok(Some(text)),
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(self.refused(name, error)),
+            Err(error) => Err(self.refused(name, error.to_string(), words)),
         }
     }
 
     /// Into a file beside it first, so that an interruption leaves the old one whole.
-    fn write(&self, name: &str, text: &str) -> Result<(), String> {
+    fn write(&self, name: &str, text: &str, words: Words) -> Result<(), String> {
         let path = self.directory.join(name);
         let write = || {
             let mut file = tempfile::NamedTempFile::new_in(&self.directory)?;
@@ -149,7 +124,7 @@ impl Kept {
             file.persist(&path).map_err(|error| error.error)?;
             Ok::<_, io::Error>(())
         };
-        write().map_err(|error| format!("{} was not kept: {error}", path.display()))
+        write().map_err(|error| say::not_kept(words, path.display().to_string(), error.to_string()))
     }
 }
 
@@ -175,9 +150,9 @@ mod tests {
     fn what_is_kept_comes_back() {
         let directory = tempfile::tempdir().unwrap();
         let kept = Kept::beside(&directory.path().join("register.sqlite3"));
-        assert_eq!(kept.settings().unwrap(), Settings::default());
-        assert!(kept.lenses().unwrap().is_empty());
-        assert_eq!(&kept.limits().unwrap(), Limits::shipped());
+        assert_eq!(kept.settings(Words::ENGLISH).unwrap(), Settings::default());
+        assert!(kept.lenses(Words::ENGLISH).unwrap().is_empty());
+        assert_eq!(&kept.limits(Words::ENGLISH).unwrap(), Limits::shipped());
         let settings = Settings {
             author: "A. Okafor".to_owned(),
             theme: ThemeChoice::Dark,
@@ -201,14 +176,14 @@ mod tests {
             },
         };
         assert!(settings.own.phaco_incision.is_some());
-        kept.keep_settings(&settings).unwrap();
+        kept.keep_settings(&settings, Words::ENGLISH).unwrap();
         let limits = Limits::shipped().with("chamber_depth", "2.60 mm").unwrap();
-        kept.keep_limits(&limits).unwrap();
+        kept.keep_limits(&limits, Words::ENGLISH).unwrap();
         let lenses = super::super::demo::lenses().unwrap();
-        kept.keep_lenses(&lenses).unwrap();
-        assert_eq!(kept.settings().unwrap(), settings);
-        assert_eq!(kept.limits().unwrap(), limits);
-        assert_eq!(kept.lenses().unwrap(), lenses);
+        kept.keep_lenses(&lenses, Words::ENGLISH).unwrap();
+        assert_eq!(kept.settings(Words::ENGLISH).unwrap(), settings);
+        assert_eq!(kept.limits(Words::ENGLISH).unwrap(), limits);
+        assert_eq!(kept.lenses(Words::ENGLISH).unwrap(), lenses);
     }
 
     #[test]
@@ -223,7 +198,7 @@ mod tests {
             },
             size: Some([1300.0, 900.0]),
         };
-        kept.keep_last(&last).unwrap();
+        kept.keep_last(&last, Words::ENGLISH).unwrap();
         assert_eq!(kept.last(), last);
         fs::write(directory.path().join(LAST), "(page: \"Nowhere\"").unwrap();
         assert_eq!(kept.last(), Last::default());
@@ -237,9 +212,9 @@ mod tests {
             fs::write(directory.path().join(name), "(half").unwrap();
         }
         for refused in [
-            kept.lenses().err(),
-            kept.limits().err(),
-            kept.settings().err(),
+            kept.lenses(Words::ENGLISH).err(),
+            kept.limits(Words::ENGLISH).err(),
+            kept.settings(Words::ENGLISH).err(),
         ] {
             assert!(refused.unwrap().contains("was not read"));
         }

@@ -25,7 +25,7 @@ struct Page {
 fn page() -> Page {
     let plan = signed(&case("ordinary-eye")).unwrap();
     let sheet = sheet(&plan);
-    let power = plan.draft().lens.power.unwrap().to_string();
+    let power = plan.draft().lens.power().unwrap().to_string();
     let texts = sheet.texts();
     let bounds = |found: Option<&millrace_sheet::PlacedText>| {
         let [left, top, right, bottom] = found.unwrap().bounds;

@@ -11,6 +11,7 @@ use millrace_core::plan::Plan;
 use millrace_core::rules::{Severity, Verdict};
 use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSign, sign};
 use millrace_sheet::{Paper, Setting, Sheet, Template, WithoutSheet};
+use millrace_wording::Words;
 
 pub(crate) const SIGNER: &str = "M. Castellan-Oduya";
 
@@ -109,6 +110,7 @@ pub(crate) fn sheet(plan: &SignedPlan) -> Sheet {
     let setting = Setting {
         paper: Paper::A4,
         template: &template,
+        words: Words::ENGLISH,
     };
     Sheet::signed(plan, setting).unwrap()
 }

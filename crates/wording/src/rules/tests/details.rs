@@ -48,7 +48,7 @@ fn details_of_measurements() {
                 operated: diopters(2_150),
                 fellow: diopters(2_049),
             },
-            "power for emmetropia +21.50 D in the operated eye, +20.49 D in the other",
+            "power for emmetropia +21.50 D in the operative eye, +20.49 D in the fellow eye",
         ),
         (
             Detail::AtStandardIndex([4_480, 4_500].map(diopters).to_vec()),

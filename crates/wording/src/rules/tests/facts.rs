@@ -76,8 +76,8 @@ fn facts_of_patient_and_measurements() {
                     second: meridian(180),
                 },
             ]),
-            "hospital number, operated eye none (second look left eye), chamber depth none (second \
-             look 3.20 mm from the epithelium), flat meridian 5° (second look 180°)",
+            "hospital number, operative eye none (second look left eye), anterior chamber depth none \
+             (second look 3.20 mm from the epithelium), flat meridian 5° (second look 180°)",
         ),
         (
             Fact::TwoLooks(vec![differs(
@@ -193,11 +193,11 @@ fn facts_of_patient_and_measurements() {
         (Fact::Taken, "taken now or before"),
         (
             Fact::Surgeon(SurgeonGrade::ExperiencedTrainee),
-            "trainee of more experience",
+            "experienced trainee",
         ),
         (
             Fact::Surgeon(SurgeonGrade::Trainee),
-            "trainee of less experience",
+            "less experienced trainee",
         ),
         (Fact::LocsOpalescence(43), "LOCS III NO 4.3"),
         (Fact::LocsOpalescence(50), "LOCS III NO 5.0"),
@@ -208,7 +208,7 @@ fn facts_of_patient_and_measurements() {
         (Fact::WeakZonules(WeakZonules::Phacodonesis), "phacodonesis"),
         (
             Fact::Factors(vec![OddsFactor::Trainee, OddsFactor::DenseCataract]),
-            "trainee of less experience 3.75, brunescent, white or mature cataract 2.41",
+            "less experienced trainee 3.75, brunescent, white or mature cataract 2.41",
         ),
     ] {
         assert_eq!(it.show(Words::ENGLISH), text);

@@ -57,13 +57,13 @@ fn facts_of_the_lens() {
             eye(Refusal::NotMeasured {
                 what: Needed::ChamberDepth,
             }),
-            "SRK/T: needs the anterior chamber depth, which was not measured",
+            "SRK/T: anterior chamber depth is missing",
         ),
         (
             eye(Refusal::NoConstant {
                 what: NeededConstant::SurgeonFactor,
             }),
-            "SRK/T: needs the surgeon factor of the lens, which its record does not give",
+            "SRK/T: surgeon factor is missing in the lens record",
         ),
         (
             eye(Refusal::OtherSurgery {
@@ -77,19 +77,19 @@ fn facts_of_the_lens() {
         ),
         (
             no_answer(Formula::HaigisModifiedRadius, NoAnswer::NotOnLadder),
-            "Haigis, modified radius: not on the ladder of this eye",
+            "Haigis, modified radius: not in the lens power table of this eye",
         ),
         (
             toric(missing(ToricNeeds::Keratometry)),
-            "SRK/T: needs the keratometry, which was not measured",
+            "SRK/T: keratometry is missing",
         ),
         (
             toric(missing(ToricNeeds::IncisionDirection)),
-            "SRK/T: needs the direction of the incision",
+            "SRK/T: direction of the incision is missing",
         ),
         (
             toric(missing(ToricNeeds::LensTargetAndFormula)),
-            "SRK/T: needs the chosen lens, target and a formula on the ladder of this eye",
+            "SRK/T: chosen lens, target or a formula in the lens power table of this eye is missing",
         ),
         (
             toric(ToricRefusal::MultiplierAbove {
@@ -99,8 +99,8 @@ fn facts_of_the_lens() {
         ),
         (
             toric(ToricRefusal::SmallIncisionUnknown),
-            "SRK/T: effect of a small-incision (SICS) wound on the cornea is not known: the \
-             surgeon's own figures may be recorded",
+            "SRK/T: surgically induced astigmatism (SIA) of a small-incision (SICS) wound is not \
+             known: the surgeon's own SIA may be recorded",
         ),
         (
             Fact::Predicted {
@@ -140,7 +140,7 @@ fn facts_of_the_lens() {
                     steep: meridian(180),
                 },
             ]),
-            "front with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
+            "anterior cornea with the rule, 2.00 D steep at 60°; left against the rule, 0.05 D steep at 180°",
         ),
         (
             Fact::Posterior(PosteriorBasis::NotMeasured),
@@ -223,10 +223,10 @@ fn facts_of_the_second_eye() {
                     Outcome::CannotBeTold(Lacking::FirstFormula),
                 ),
             ]),
-            "cannot be told: mean K of the eyes differs by at most 0.60 D (needs keratometry of \
-             both eyes); not met: the first operation was not complicated (it was); cannot be \
-             told: the first eye was predicted by the formula this plan goes by (needs formula of \
-             the first prediction)",
+            "could not be evaluated: mean K of the eyes differs by at most 0.60 D (keratometry of one \
+             or both eyes is missing); not met: the first operation was not complicated (it was); \
+             could not be evaluated: the first eye was predicted by the chosen formula (formula of \
+             the first prediction is missing)",
         ),
         (
             Fact::Conditions(vec![
@@ -244,10 +244,10 @@ fn facts_of_the_second_eye() {
                 (Asks::UntouchedCorneas, Outcome::NotMet(Found::ThisCornea)),
             ]),
             "not met: mean K of the eyes differs by at most 0.60 D (0.61 D apart); not met: the \
-             first eye was predicted by the formula this plan goes by (T2 there, SRK/T here); not \
+             first eye was predicted by the chosen formula (T2 there, SRK/T here); not \
              met: neither eye had corneal refractive surgery (this eye had)",
         ),
-        (Fact::Undecided, "nobody decided"),
+        (Fact::Undecided, "not decided"),
     ] {
         assert_eq!(it.show(Words::ENGLISH), text);
     }

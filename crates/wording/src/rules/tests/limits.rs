@@ -121,7 +121,10 @@ fn limits_with_numbers() {
             Limit::ExactCylinder(diopters(277)),
             "at most +2.77 D at the lens plane",
         ),
-        (Limit::OnLadder(diopters(2)), "+0.02 D on the ladder"),
+        (
+            Limit::OnLadder(diopters(2)),
+            "+0.02 D in the lens power table",
+        ),
     ] {
         assert_eq!(it.show(Words::ENGLISH), text);
     }
@@ -134,7 +137,7 @@ fn what_became_of_the_refinement() {
         (
             true,
             None,
-            "refinement offered, nothing applied until somebody decides",
+            "refinement offered, nothing applied until it is decided",
         ),
         (false, None, "refinement not offered, nothing applied"),
         (

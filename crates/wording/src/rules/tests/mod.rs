@@ -201,31 +201,31 @@ fn what_is_missing_with_parts() {
     for (it, text) in [
         (
             Missing::of_this_eye(Which::AxialLength),
-            "axial length of the operated eye",
+            "axial length of the operative eye",
         ),
         (
             Missing::of_both_eyes(Which::Keratometry),
-            "keratometry of both eyes",
+            "keratometry of one or both eyes",
         ),
         (
             Missing::of_this_eye(Which::DepthFromEpithelium),
-            "anterior chamber depth of the operated eye from the epithelium",
+            "anterior chamber depth of the operative eye from the epithelium",
         ),
         (
             Missing::UsableSpread {
                 which: Which::ChamberDepth,
             },
-            "usable spread of the anterior chamber depth",
+            "a usable spread of the anterior chamber depth",
         ),
         (
             Missing::ThicknessForDepth {
                 from: DepthStart::Endothelium,
             },
-            "corneal thickness, without which the depth from the endothelium is not known",
+            "corneal thickness to convert the depth from the endothelium",
         ),
         (
             Missing::EmmetropicPower { of: Eyes::Both },
-            "power for emmetropia of both eyes by the formula planned by",
+            "power for emmetropia of one or both eyes by the chosen formula",
         ),
         (Missing::NucleusGrade, "grade of the nucleus"),
     ] {

@@ -120,7 +120,7 @@ fn what_is_missing_is_not_passed_over() {
         }),
         (&POWERS_APART, |draft| {
             draft.choose_lens(BiometryKind::Optical);
-            draft.0.lens.record = None;
+            draft.without_lens();
         }),
     ];
     for (rule, remove) in rows {

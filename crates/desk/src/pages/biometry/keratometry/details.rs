@@ -4,7 +4,6 @@ use egui::Ui;
 use millrace_core::case::Command;
 use millrace_wording::desk::biometry as say;
 
-use super::super::EyePage;
 use super::super::row::who_and_when;
 use super::{Here, MeasuredKeratometry, Text};
 use crate::theme::measures;
@@ -12,17 +11,14 @@ use crate::widgets::quantity_kind::{COUNT, UNSIGNED_POWER};
 use crate::widgets::{Named, NumberField, muted, problem};
 
 /// The circumstances, when they are open.
-pub(super) fn show(
-    ui: &mut Ui,
-    (page, here): (&EyePage<'_>, Here<'_>),
-    current: &MeasuredKeratometry,
-) -> Option<Command> {
+pub(super) fn show(ui: &mut Ui, here: Here<'_>, current: &MeasuredKeratometry) -> Option<Command> {
+    let page = here.page;
     let mut next = current.clone();
     let mut problems = Vec::new();
     ui.horizontal_wrapped(|ui| {
         ui.add_space(page.columns.label + measures::NEAR);
         muted(ui, say::readings_taken(page.words));
-        let name = here.name(page, say::number_of_readings_head, say::number_of_readings);
+        let name = here.name(say::number_of_readings_head, say::number_of_readings);
         let id = page.id((here.slot.item, "readings"));
         let field = NumberField::new(id, Named::As(&name), &COUNT, current.value.readings);
         let entered = field.width(44.0).show(ui);
@@ -47,7 +43,7 @@ pub(super) fn show(
             ("SD of the mean", &mut next.spread),
         ]) {
             muted(ui, word(page.words));
-            let name = here.name(page, what, second);
+            let name = here.name(what, second);
             let id = page.id((here.slot.item, key));
             let field = NumberField::new(id, Named::As(&name), &UNSIGNED_POWER, *value);
             let entered = field.width(56.0).show(ui);
@@ -57,9 +53,7 @@ pub(super) fn show(
             }
             muted(ui, "D");
         }
-        let on_by = (current.on, current.by.as_deref());
-        let of = (page, here.slot.item);
-        (next.on, next.by) = who_and_when(ui, of, on_by, &mut problems);
+        who_and_when(ui, page, here.slot.item, &mut next, &mut problems);
     });
     for why in problems {
         problem(ui, &why);

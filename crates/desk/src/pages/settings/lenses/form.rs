@@ -1,8 +1,7 @@
 //! A lens record while it is being entered, and what makes it whole.
 
-use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::iol_power::thick_lens::LensShape;
-use millrace_core::lens::{BiometryKind, Haptic, LensRecord, LensSite, Material};
+use millrace_core::lens::{BiometryKind, Haptic, LensRecord, LensSite, Material, RecordRefused};
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_wording::desk::lens_records as say;
 use millrace_wording::{Show as _, Words};
@@ -91,7 +90,7 @@ impl LensForm {
         missing
     }
 
-    /// The record, or why it is none. The last word is that of the file it is kept in.
+    /// The record, or why it is none: what a file would refuse is refused here.
     pub(super) fn whole(&self, words: Words) -> Option<Result<LensRecord, String>> {
         if !self.missing(words).is_empty() {
             return None;
@@ -126,29 +125,15 @@ impl LensForm {
                 results: self.results.whole()?,
             }))
         };
-        Some(made()?.and_then(|record| checked(record, words)))
-    }
-}
-
-/// A record is kept in a file: what the file would refuse is refused here, in its words.
-fn checked(record: LensRecord, words: Words) -> Result<LensRecord, String> {
-    let records = [record];
-    let read = case_file::write_lenses(&records).and_then(|text| case_file::read_lenses(&text));
-    match read {
-        Ok(read) if read == records => {
-            let [record] = records;
-            Ok(record)
-        }
-        Ok(_) => Err(say::does_not_read_back(words).to_owned()),
-        // The place is always the list of lenses.
-        Err(CaseFileError::Content { error, .. }) => Err(error.show(words).into_owned()),
-        Err(error) => Err(error.show(words).into_owned()),
+        let refused = |it: RecordRefused| it.show(words).into_owned();
+        Some(made()?.and_then(|record| record.check().map(|()| record).map_err(refused)))
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use millrace_core::case_file;
 
     const EN: Words = Words::ENGLISH;
     const RECORDS: &str = include_str!("../../../../../../demo-data/lenses.ron");
@@ -172,7 +157,7 @@ mod tests {
             [
                 "name",
                 "model",
-                "where it is made to sit",
+                "whether it is made for the capsular bag or the anterior chamber",
                 "material",
                 "haptic",
                 "optic diameter",

@@ -146,15 +146,9 @@ impl PowersForm {
         if !self.is_toric {
             return;
         }
-        let labels = [
-            (
-                PowerLabel::SphericalEquivalent,
-                say::spherical_equivalent(words),
-            ),
-            (PowerLabel::WeakestMeridian, say::weakest_meridian(words)),
-        ];
+        let labels = [PowerLabel::SphericalEquivalent, PowerLabel::WeakestMeridian];
         let label = format!("    {}", say::labeled_power(words));
-        form.choice(ui, &label, &labels, &mut self.label);
+        form.choice_among(ui, &label, &labels, &mut self.label);
         let name = say::cylinders(words);
         form.wide_row(ui, &format!("    {name}"), |form, ui, named| {
             let field = Field::by(form.ground.with("cylinders"), named, name);

@@ -11,7 +11,8 @@ use crate::pages::settings::kinds::NUMBER;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{LENGTH, POWER};
 use crate::widgets::{Bare, FormRows, muted, problem, section, small};
-use crate::words::{in_use, sentence};
+use crate::words::in_use;
+use millrace_wording::sentence;
 
 const LABEL: f32 = 184.0;
 const MATERIALS: [Material; 4] = [
@@ -21,11 +22,8 @@ const MATERIALS: [Material; 4] = [
     Material::Pmma,
 ];
 
-/// How a form ended.
 pub(super) enum End {
-    /// The record is to be kept.
     Kept(Box<LensRecord>),
-    /// Nothing of it is.
     Left,
 }
 
@@ -54,12 +52,9 @@ pub(super) fn show(
     });
     small(ui, say::may_stay_empty(words));
     section(ui, say::constants(words));
-    let biometry = [
-        (BiometryKind::Optical, say::optical(words)),
-        (BiometryKind::Ultrasound, say::ultrasound(words)),
-    ];
+    let biometry = [BiometryKind::Optical, BiometryKind::Ultrasound];
     let label = say::found_with(words);
-    rows.choice(ui, label, &biometry, &mut form.constants_for);
+    rows.choice_among(ui, label, &biometry, &mut form.constants_for);
     form.constants.show(ui, &mut rows);
     section(ui, say::own_results(words));
     form.results.show(ui, &mut rows);
@@ -83,19 +78,12 @@ fn lens(ui: &mut Ui, rows: &mut FormRows, form: &mut LensForm) {
     section(ui, say::lens(words));
     rows.words(ui, say::name(words), "lens name", &mut form.name);
     rows.words(ui, say::model(words), "lens model", &mut form.model);
-    let sites = [
-        (LensSite::Bag, say::bag(words)),
-        (LensSite::AnteriorChamber, say::chamber(words)),
-    ];
-    rows.choice(ui, say::site(words), &sites, &mut form.site);
+    let sites = [LensSite::Bag, LensSite::AnteriorChamber];
+    rows.choice_among(ui, say::site(words), &sites, &mut form.site);
     let materials = MATERIALS.map(|material| (material, sentence(&material.show(words))));
     rows.pick(ui, say::material(words), &materials, &mut form.material);
-    let haptics = [
-        (Haptic::OnePiece, say::one_piece(words)),
-        (Haptic::ThreePiece, say::three_piece(words)),
-        (Haptic::Plate, say::plate(words)),
-    ];
-    rows.choice(ui, say::haptic(words), &haptics, &mut form.haptic);
+    let haptics = [Haptic::OnePiece, Haptic::ThreePiece, Haptic::Plate];
+    rows.choice_among(ui, say::haptic(words), &haptics, &mut form.haptic);
     let label = say::optic_diameter(words);
     rows.number(ui, label, &LENGTH, &mut form.optic_diameter);
     let label = say::overall_length(words);

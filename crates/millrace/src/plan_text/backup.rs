@@ -1,10 +1,9 @@
-//! What lies ready: the spare in bag and sulcus, and the lens for the anterior chamber.
+//! The lenses that lie ready, each for its place.
 
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, Slot};
 use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
-use millrace_core::lens::LensRecord;
-use millrace_core::plan::{Plan, SparePlan};
-use millrace_wording::iol_power::stepwise;
+use millrace_core::lens::Place;
+use millrace_core::plan::{Plan, SulcusPowers};
 use millrace_wording::text::lens as say;
 use millrace_wording::text::plan::source;
 use millrace_wording::{Show as _, Words};
@@ -14,38 +13,40 @@ use crate::page::Page;
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let words = page.words();
-    let model = |record: &LensRecord| say::model(words, &record.name, &record.model);
-    page.heading(say::spare_heading(words));
-    match (&draft.lens.spare, &plan.spare) {
-        (None, _) => page.paragraph(1, say::no_spare(words)),
-        (Some(record), None) => {
-            page.paragraph(1, &say::spare_without_target(words, model(record)));
-        }
-        (Some(record), Some(spare)) => {
-            page.paragraph(1, &say::spare_in_bag(words, model(record)));
-            write_ladder(page, &spare.bag, None, draft.lens.formula);
-            write_constants(page, record);
-            write_cautions(page, &spare.bag);
+    page.heading(say::backup_heading(words));
+    let mut none = true;
+    for (slot, lens) in draft.lens.lenses.iter() {
+        let Slot::Backup(place) = slot else { continue };
+        if !core::mem::take(&mut none) {
             page.blank();
-            write_sulcus(page, spare, record);
         }
-    }
-    if let (Some(record), Some(ladder)) = (&draft.lens.chamber_lens, &plan.chamber_lens) {
-        page.blank();
-        let text = say::in_anterior_chamber(words, model(record), record.overall_length);
+        let record = &lens.record;
+        let model = say::model(words, &record.name, &record.model);
+        let Some(backup) = plan.backups.get(&place) else {
+            page.paragraph(1, &say::backup_without_target(words, model));
+            continue;
+        };
+        let text = match place {
+            Place::Bag => say::for_bag(words, model),
+            Place::Sulcus => say::for_sulcus(words, model),
+            Place::AnteriorChamber => say::in_anterior_chamber(words, model, record.overall_length),
+        };
         page.paragraph(1, &text);
-        write_ladder(page, ladder, None, draft.lens.formula);
+        match &backup.sulcus {
+            Some(sulcus) => write_sulcus(page, sulcus),
+            None => write_ladder(page, &backup.ladder, None, draft.lens.formula),
+        }
         write_constants(page, record);
-        write_cautions(page, ladder);
+        write_cautions(page, &backup.ladder);
+    }
+    if none {
+        page.paragraph(1, say::no_backup(words));
     }
 }
 
-fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
+fn write_sulcus(page: &mut Page, sulcus: &SulcusPowers) {
     let words = page.words();
-    if !record.may_sit_in_sulcus {
-        return page.paragraph(1, say::not_for_sulcus(words));
-    }
-    if spare.sulcus.is_empty() {
+    if sulcus.powers.is_empty() {
         return page.paragraph(1, say::no_sulcus_power(words));
     }
     page.paragraph(1, say::sulcus_rules(words));
@@ -56,11 +57,13 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         say::five_percent(words),
         say::by_vergence(words),
     ];
-    let rows: Vec<_> = spare
-        .sulcus
+    let rows: Vec<_> = sulcus
+        .powers
         .iter()
         .map(|power| {
-            let stepwise = power.stepwise.map(|it| stepwise(words, it, power.bag));
+            let stepwise = power
+                .stepwise
+                .map(|it| it.power(power.bag).show(words).into_owned());
             let less = power.five_percent.map(|it| it.show(words).into_owned());
             let vergence = match &power.vergence {
                 Ok(power) => power.show(words),
@@ -76,7 +79,7 @@ fn write_sulcus(page: &mut Page, spare: &SparePlan, record: &LensRecord) {
         })
         .collect();
     page.table(&header.map(str::to_owned), &rows);
-    page.paragraph(1, &say::vergence_shift(words, spare.sulcus_shift));
+    page.paragraph(1, &say::vergence_shift(words, sulcus.shift));
     for it in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
         page.hanging(" ", 3, &source(words, it));
     }

@@ -1,24 +1,16 @@
 //! Version 1 of the stored documents. Once released it is never changed again, only succeeded: a new
 //! field makes a new version, so that an older program names the version and not the field.
 
-mod clinic_result;
-mod lens;
-mod lens_plan;
-mod mirror;
-mod text;
-mod toric;
-
-use lens::LensRecord;
-use lens_plan::LensPlan;
 use serde::{Deserialize, Serialize};
 
 use super::error::ContentError;
 use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
 use crate::biometry::{EyeRecord, PerEye};
 use crate::case::{
-    ApproachPlan, Draft, EyeChange, Import, Operation, Patient, RecordedReason, SecondLook,
-    TheatrePlan, check_measurements,
+    ApproachPlan, Draft, EyeChange, Import, LensPlan, Operation, Patient, RecordedReason,
+    SecondLook, TheatrePlan, check_measurements,
 };
+use crate::lens::LensRecord;
 
 /// A case: its format and version, and the parts of a draft in the order of the file.
 #[derive(Serialize, Deserialize)]
@@ -32,8 +24,8 @@ pub(super) struct CaseFile {
     right_eye: EyeRecord,
     #[serde(default, skip_serializing_if = "EyeRecord::is_blank")]
     left_eye: EyeRecord,
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    lens: Option<LensPlan>,
+    #[serde(default, skip_serializing_if = "LensPlan::is_blank")]
+    lens: LensPlan,
     #[serde(default, skip_serializing_if = "ApproachPlan::is_blank")]
     approach: ApproachPlan,
     #[serde(default, skip_serializing_if = "TheatrePlan::is_blank")]
@@ -58,7 +50,7 @@ impl CaseFile {
             operation: draft.operation,
             right_eye: draft.eyes.right,
             left_eye: draft.eyes.left,
-            lens: LensPlan::from_domain(&draft.lens),
+            lens: draft.lens,
             approach: draft.approach,
             theatre: draft.theatre,
             reasons: draft.reasons,
@@ -93,7 +85,6 @@ impl CaseFile {
         for (place, eye) in [("right_eye", &self.right_eye), ("left_eye", &self.left_eye)] {
             check_measurements(eye).map_err(|error| CaseFileError::at(place)(error.into()))?;
         }
-        let lens = self.lens.map(LensPlan::into_domain).transpose()?;
         Ok(Draft {
             patient: self.patient,
             operation: self.operation,
@@ -101,7 +92,7 @@ impl CaseFile {
                 right: self.right_eye,
                 left: self.left_eye,
             },
-            lens: lens.unwrap_or_default(),
+            lens: self.lens,
             approach: self.approach,
             theatre: self.theatre,
             reasons: self.reasons,
@@ -122,18 +113,15 @@ pub(super) struct LensFile {
 }
 
 impl LensFile {
-    pub(super) fn from_records(records: &[crate::lens::LensRecord]) -> Self {
+    pub(super) fn from_records(records: &[LensRecord]) -> Self {
         Self {
             format: LENS_FORMAT.to_owned(),
             version: 1,
-            lenses: records.iter().map(LensRecord::from_domain).collect(),
+            lenses: records.to_vec(),
         }
     }
 
-    pub(super) fn into_records(self) -> Result<Vec<crate::lens::LensRecord>, CaseFileError> {
+    pub(super) fn into_records(self) -> Vec<LensRecord> {
         self.lenses
-            .into_iter()
-            .map(|record| record.into_domain("lenses"))
-            .collect()
     }
 }

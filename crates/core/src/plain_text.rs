@@ -5,20 +5,13 @@
 pub enum TextRefused {
     /// It could make a plan say something else than it says.
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]
-    Hidden {
-        /// What the text is.
-        what: &'static str,
-        /// The character.
-        code: u32,
-    },
+    Hidden { what: &'static str, code: u32 },
     /// It is longer than any such text.
     #[error("{what} has {length} characters; at most {longest} are kept")]
     TooLong {
-        /// What the text is.
         what: &'static str,
         /// How many characters it has.
         length: usize,
-        /// How many are kept.
         longest: usize,
     },
 }
@@ -30,13 +23,13 @@ fn longest(what: &str) -> Option<usize> {
         "patient name" | "name of the person" | "name" | "role" | "lens name" | "lens model" => {
             Some(120)
         }
-        "patient number" => Some(40),
+        "hospital number" => Some(40),
         "reason" => Some(1_000),
         "viscoelastic"
         | "technique"
         | "things to have in the room"
         | "allergies"
-        | "medicines"
+        | "medications"
         | "identifier of the instance"
         | "identifier of the class"
         | "value as it was read"
@@ -48,10 +41,6 @@ fn longest(what: &str) -> Option<usize> {
 /// Refuses line breaks, other control characters, and characters that hide or turn around what
 /// stands beside them: a name must not be able to forge a line of the plan. The two joiners, which
 /// some scripts need, are allowed. Refuses a text that is longer than any of its kind.
-///
-/// # Errors
-///
-/// [`TextRefused`], with the first such character or the length.
 pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
     let hides = |c: char| {
         c.is_control()
@@ -110,7 +99,7 @@ mod tests {
     fn a_text_of_its_greatest_length_passes_and_one_more_does_not() {
         for (what, longest) in [
             ("patient name", 120),
-            ("patient number", 40),
+            ("hospital number", 40),
             ("name of the person", 120),
             ("reason", 1_000),
             ("technique", 200),

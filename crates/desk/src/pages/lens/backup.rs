@@ -1,14 +1,11 @@
-//! What lies ready: a spare for bag and sulcus, a lens for the anterior chamber.
+//! The lenses that lie ready if the planned one cannot be used, each for its place.
 
 use egui::Ui;
-use millrace_core::case::Command;
+use millrace_core::case::{Command, Slot};
 use millrace_core::iol_power::ladder::Ladder;
-use millrace_core::lens::LensSite;
-use millrace_core::plan::{Plan, SulcusPower};
-use millrace_core::quantity::Micrometers;
+use millrace_core::plan::{Plan, SulcusPowers};
 use millrace_wording::Show as _;
 use millrace_wording::desk::lens as say;
-use millrace_wording::iol_power::stepwise;
 
 use super::choices::pick_lens;
 use crate::pages::CaseView;
@@ -16,44 +13,21 @@ use crate::widgets::{muted, section, small};
 use crate::words::in_use;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut Vec<Command>) {
-    let words = in_use(ui);
-    section(ui, say::lies_ready(words));
-    let lens = &view.draft.lens;
-    let spare = pick_lens(
-        ui,
-        view,
-        say::spare(words),
-        LensSite::Bag,
-        lens.spare.as_ref(),
-    );
-    commands.extend(spare.map(|picked| Command::ChooseSpare(picked.value())));
-    if let Some(spare) = &plan.spare {
-        in_the_bag(ui, view, &spare.bag);
-        let planned = lens.formula;
-        let sulcus = spare.sulcus.iter().find(|it| Some(it.formula) == planned);
-        match sulcus {
-            Some(power) => in_the_sulcus(ui, power, spare.sulcus_shift),
-            None if lens.spare.as_ref().is_some_and(|it| !it.may_sit_in_sulcus) => {
-                muted(ui, say::not_for_sulcus(words));
+    section(ui, say::lies_ready(in_use(ui)));
+    for slot in Slot::ALL {
+        let Slot::Backup(place) = slot else { continue };
+        commands.extend(pick_lens(ui, view, slot));
+        if let Some(backup) = plan.backups.get(&place) {
+            match &backup.sulcus {
+                Some(sulcus) => in_the_sulcus(ui, view, sulcus),
+                None => proposed(ui, view, &backup.ladder),
             }
-            None => {}
         }
-    }
-    let chamber = pick_lens(
-        ui,
-        view,
-        say::chamber_lens(words),
-        LensSite::AnteriorChamber,
-        lens.chamber_lens.as_ref(),
-    );
-    commands.extend(chamber.map(|picked| Command::ChooseChamberLens(picked.value())));
-    if let Some(ladder) = &plan.chamber_lens {
-        in_the_bag(ui, view, ladder);
     }
 }
 
 /// What the formula planned by proposes of a lens beside the planned one.
-fn in_the_bag(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
+fn proposed(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
     let words = in_use(ui);
     let Some(formula) = view.draft.lens.formula else {
         muted(ui, say::no_formula(words));
@@ -76,12 +50,16 @@ fn in_the_bag(ui: &mut Ui, view: &CaseView<'_>, ladder: &Ladder) {
     ui.label(text);
 }
 
-fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: Micrometers) {
-    let words = in_use(ui);
+fn in_the_sulcus(ui: &mut Ui, view: &CaseView<'_>, sulcus: &SulcusPowers) {
+    let (words, planned) = (in_use(ui), view.draft.lens.formula);
+    let mut powers = sulcus.powers.iter();
+    let Some(power) = powers.find(|it| Some(it.formula) == planned) else {
+        return;
+    };
     let nothing = || say::says_nothing(words).to_owned();
     let stepwise = power
         .stepwise
-        .map_or_else(nothing, |change| stepwise(words, change, power.bag));
+        .map_or_else(nothing, |it| it.power(power.bag).show(words).into_owned());
     let percent = power
         .five_percent
         .map_or_else(nothing, |power| power.show(words).into_owned());
@@ -90,5 +68,5 @@ fn in_the_sulcus(ui: &mut Ui, power: &SulcusPower, shift: Micrometers) {
         Err(refusal) => say::refused(words, refusal),
     };
     ui.label(say::in_the_sulcus(words, stepwise, percent, vergence));
-    small(ui, say::rules_disagree(words, shift));
+    small(ui, say::rules_disagree(words, sulcus.shift));
 }

@@ -1,0 +1,30 @@
+//! What the window around the desk tells of files, printers and what stands beside the register.
+
+messages! {
+    case_files = "Case files";
+    open_case = "Open a case file";
+    write_case = "Write the case to a file";
+    write_sheet = "Write the sheet to a file";
+    folder_of_day = "A folder for the sheets of the day";
+    no_file_chosen = "no file was chosen";
+
+    case_written(path) = "The case was written to {path}";
+    sheet_written(path) = "The sheet was written to {path}";
+    sheets_set(done, of) = "{done} of {of} sheets are set";
+    viewer_asked(path) = "The viewer was asked for {path}";
+    no_viewer(problem, path) = "No viewer opened: {problem}. The file is {path}";
+    print_job = "Millrace sheet";
+    sent_to_printer(told) = "Sent to the printer: {told}";
+    not_printed(problem, path) = "Not printed: {problem}. The file is {path}";
+    no_fingerprint(problem) = "That is no fingerprint of a sheet: {problem}";
+
+    no_such_case(case) = "no case of this register is called {case}";
+    no_such_revision(revision) = "no revision is called {revision}";
+    no_case_kept = "the register kept no case";
+    no_display = "no display was found (neither DISPLAY nor WAYLAND_DISPLAY leads to one)";
+
+    not_read(path, problem) = "{path} was not read: {problem}";
+    not_kept(path, problem) = "{path} was not kept: {problem}";
+    no_such_text_size(percent) = "text of {percent} % is outside 80 to 200 %";
+    no_such_language(code) = "no language is called \"{code}\"";
+}
