@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     bearing: None,
     checks: "Sum of the published risk points against 3; a sum of 3 is a finding. One point each: previous vitrectomy, corneal scarring, pupil under 3 mm, anterior chamber depth (from the epithelium) under 2.5 mm, age over 88, ametropia over 6 D, posterior capsule plaque, posterior polar cataract, any other difficulty; the limits themselves give no point. Each is taken as measured; where the spread of the depth leaves it borderline, as in DP-01, the plan says the chance that the true depth lies under the limit. Three points each: dense, total, white or brunescent cataract, pseudoexfoliation, phacodonesis. An item nobody recorded is unknown: the rule is satisfied only if all unknown items together could not lift the sum to 3.",
     why: "The points mark operations that go wrong more often. The bands 0, 1 to 2, 3 to 5, 6 or more are recalled, and which column the last two items stand in is inferred.",
-    options: "Consider who operates, how much time is planned, and what lies at hand (capsular tension ring, hooks, vitrector, spare lenses); the patient may be told of the raised risk.",
+    options: "Consider who operates, how much time is planned, and what lies at hand (capsular tension ring, hooks, vitrector, backup lenses); the patient may be told of the raised risk.",
     sources: &[
         Standing::Printed.of(MUHTASEB_2004, "table 1; column of the last two items inferred"),
         Standing::Memory.of(MUHTASEB_2004, "bands 0, 1-2, 3-5, ≥ 6"),
