@@ -3,7 +3,7 @@
 use std::path::Path;
 
 use millrace_sheet::{Paper, Setting, Template};
-use millrace_wording::Words;
+use millrace_wording::{DecimalSign, Words};
 
 use crate::failure::{Failure, read_text};
 
@@ -52,11 +52,15 @@ impl Style {
         }
     }
 
+    /// A sheet has the point on every desk: one signed plan is printed with one set of numbers.
     pub(crate) const fn setting(&self) -> Setting<'_> {
         Setting {
             paper: self.paper,
             template: &self.template,
-            words: self.words,
+            words: Words {
+                language: self.words.language,
+                decimals: DecimalSign::Point,
+            },
         }
     }
 }
@@ -64,6 +68,16 @@ impl Style {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_sheet_keeps_the_point_whatever_the_desk_writes() {
+        let words = Words {
+            decimals: DecimalSign::Comma,
+            ..Words::PSEUDO
+        };
+        let style = Style::shipped(Paper::A4, words);
+        assert_eq!(style.setting().words, Words::PSEUDO);
+    }
 
     /// That it is used: `a_clinics_own_arrangement_is_used_or_the_sheet_refused`.
     #[test]
