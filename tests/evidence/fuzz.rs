@@ -6,20 +6,7 @@ use millrace_core::limits::{Limits, SHIPPED_TEXT};
 use millrace_core::plan::Plan;
 use proptest::prelude::*;
 
-use crate::support::root;
-
-pub(crate) fn demo_cases() -> Vec<String> {
-    let directory = root().join("demo-data/cases");
-    let mut paths: Vec<_> = std::fs::read_dir(directory)
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .collect();
-    paths.sort();
-    paths
-        .iter()
-        .map(|path| std::fs::read_to_string(path).unwrap())
-        .collect()
-}
+use crate::support::{demo_cases, root};
 
 /// One act of damage, by positions as shares of the text.
 #[derive(Clone, Debug)]

@@ -9,7 +9,8 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use proptest::prelude::*;
 
-use crate::fuzz::{apply, damage, demo_cases};
+use crate::fuzz::{apply, damage};
+use crate::support::demo_cases;
 
 static DOCUMENTS: LazyLock<Vec<String>> = LazyLock::new(|| {
     let json = |text: &String| case_file::write_json(&case_file::read(text).unwrap()).unwrap();

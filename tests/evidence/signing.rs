@@ -15,7 +15,7 @@ use millrace_core::rules::{Severity, Verdict};
 use millrace_core::signing::{Obstacle, SheetNumber, Signature, SignedPlan, ToSign, ready, sign};
 use proptest::prelude::*;
 
-use crate::fuzz::demo_cases;
+use crate::support::demo_cases;
 
 fn attempt(draft: &Draft, entered: HundredthDiopters) -> Result<SignedPlan, Vec<Obstacle>> {
     let to_sign = ToSign {

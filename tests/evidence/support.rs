@@ -1,4 +1,4 @@
-//! Files of the tree, and numbers of a check.
+//! Files of the tree, and numbers of a check; core's own evidence includes this file too.
 
 use std::path::{Path, PathBuf};
 
@@ -11,13 +11,42 @@ use millrace_core::quantity::Millimeters;
 /// The top of the tree.
 pub(crate) fn root() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR"))
-        .parent()
-        .expect("tests/ lies in the tree")
+        .ancestors()
+        .find(|directory| directory.join("Cargo.lock").exists())
+        .expect("every package lies in the tree")
         .to_owned()
 }
 
 pub(crate) fn read(path: &str) -> String {
     std::fs::read_to_string(root().join(path)).unwrap_or_else(|error| panic!("{path}: {error}"))
+}
+
+pub(crate) fn demo_cases() -> Vec<String> {
+    let directory = root().join("demo-data/cases");
+    let mut paths: Vec<_> = std::fs::read_dir(directory)
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .collect();
+    paths.sort();
+    paths
+        .iter()
+        .map(|path| std::fs::read_to_string(path).unwrap())
+        .collect()
+}
+
+/// Set to renew the pages instead of comparing them.
+const RENEW: &str = "MILLRACE_RENEW_DOCS";
+
+/// A generated page is what is committed.
+pub(crate) fn assert_current(path: &str, generated: &str) {
+    if std::env::var_os(RENEW).is_some() {
+        std::fs::write(root().join(path), generated).unwrap();
+    }
+    let committed = read(path);
+    assert!(
+        committed == generated,
+        "{path} is out of date; renew it with {RENEW}=1 cargo test -p millrace-core -p millrace-tests docs"
+    );
 }
 
 /// A table of check values: a comment line that names its script, a header, rows.

@@ -9,7 +9,7 @@ use millrace_core::plan::Plan;
 use millrace_core::quantity::{Diopters, Millimeters};
 use millrace_core::reference::FORMULAS;
 
-use crate::support::table;
+use crate::support::{demo_cases, table};
 
 pub(crate) const EYES: &str = "tests/check-values/thick_lens_eyes.csv";
 
@@ -83,7 +83,7 @@ fn refraction_power_and_system_agree_with_a_ray_tracer() {
 #[test]
 fn the_stated_distance_from_fitted_formulas_is_that_of_the_demo_cases() {
     let mut farthest_d = f64::NEG_INFINITY;
-    for text in crate::fuzz::demo_cases() {
+    for text in demo_cases() {
         let draft = case_file::read(&text).unwrap();
         let Ok(ladder) = Plan::of(&draft, Limits::shipped()).unwrap().ladder else {
             continue;
