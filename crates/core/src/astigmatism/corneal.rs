@@ -119,6 +119,7 @@ mod tests {
             assert!((cylinder_d - 2.0).abs() < 1e-9);
             assert!((degrees.unwrap() - 80.0).abs() < 1e-9);
             assert!(cornea.is_exact());
+            assert!(cornea.steep_radius < cornea.flat_radius);
             let haigis = crate::iol_power::Formula::Haigis;
             let power = cornea
                 .cornea(|radius| haigis.corneal_power_of(radius))

@@ -172,4 +172,26 @@ mod tests {
         let at = |mean: f64, radius| chance_in_disc([mean, 0.0], [0.0, 0.0], radius);
         assert!(at(0.5, 0.5) > 0.5 && at(0.51, 0.5) < 0.5 && at(0.0, 0.0) < 0.5);
     }
+
+    /// The unit does not matter: everything a hundred times as large has the same chance.
+    #[test]
+    fn a_larger_scale_changes_nothing() {
+        for (mean, spread) in [([0.05, 0.02], [1e-3, 1e-3]), ([0.9, 0.3], [0.4, 0.2])] {
+            let larger = |pair: [f64; 2]| pair.map(|length| 100.0 * length);
+            let chance = chance_in_disc(mean, spread, 1.0);
+            let scaled = chance_in_disc(larger(mean), larger(spread), 100.0);
+            assert!((chance - scaled).abs() < 1e-9, "{chance} {scaled}");
+        }
+    }
+
+    /// By hand: cos²t over a half turn is π/2, and cos²t·sin t, which is odd, adds nothing.
+    #[test]
+    fn equal_steps_stand_evenly_about_the_middle() {
+        let density = |t: f64| {
+            let cosine = math::cos(t);
+            cosine * cosine * (1.0 + math::sin(t))
+        };
+        let found = in_equal_steps(&density).unwrap();
+        assert!((found - PI / 2.0).abs() < 1e-12, "{found}");
+    }
 }

@@ -237,6 +237,7 @@ fn off_axis(chosen: Meridian, best_degrees: f64) -> f64 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Millimeters;
 
     /// By hand: label 20 and cylinder 3 is 18.5 to 21.5 if the label is the mean, 20 to 23 if it is
     /// the weakest meridian; weakest on the marks.
@@ -264,5 +265,52 @@ mod tests {
         assert!((from(175, 2.5) + 7.5).abs() < 1e-12);
         assert!((from(3, 178.0) - 5.0).abs() < 1e-12);
         assert!((from(90, 90.0)).abs() < 1e-12);
+    }
+
+    /// What is left with and against the rule may be of one size: then the weaker cylinder counts.
+    #[test]
+    fn of_two_equals_the_weaker_step_leaves_least() {
+        let none = Diopters::new(0.0);
+        let step = |hundredths, j0_d| {
+            let power = PowerVector {
+                m: none,
+                j0: Diopters::new(j0_d),
+                j45: none,
+            };
+            let refraction = Refraction {
+                at_cornea: power,
+                at_spectacles: power,
+            };
+            StepResult {
+                cylinder: Some(HundredthDiopters::new(hundredths)),
+                axis: None,
+                overcorrects: false,
+                outcome: Ok(Residual { refraction }),
+            }
+        };
+        let prediction = ToricPrediction {
+            formula: Formula::SrkT,
+            eye: ToricEye {
+                optical_length: Millimeters::new(23.5),
+                lens_position: Millimeters::new(5.0),
+                cornea: DoubleAngle::of(none, 90.0).power_vector(Diopters::new(43.5)),
+            },
+            net: DoubleAngle::of(none, 90.0),
+            best_axis_degrees: None,
+            suggested_axis: None,
+            exact: ExactCylinder {
+                cylinder: none,
+                ratio: 1.4,
+            },
+            steps: vec![
+                step(100, 0.75),
+                step(150, 0.25),
+                step(225, -0.25),
+                step(300, -0.75),
+            ],
+            chosen: None,
+        };
+        let least = prediction.least_left().unwrap();
+        assert_eq!(least.cylinder, Some(HundredthDiopters::new(150)));
     }
 }

@@ -260,4 +260,18 @@ mod tests {
             Err(Refusal::NoRealImage { at })
         );
     }
+
+    /// By hand, as above: a cornea of 42.5 D needs a lens of 21.67772, which gets 1/(1 − 0.1590569) =
+    /// 1.1891412 times what leaves the cornea; the ratio of a small cylinder is the square, 1.414057.
+    #[test]
+    fn a_cornea_without_a_cylinder_has_the_ratio_of_a_small_one() {
+        let labeled = Diopters::new(21.677_72);
+        for corneal_cylinder in [0.0, 1e-6] {
+            let exact = eye(corneal_cylinder, 90.0)
+                .cylinder_for(labeled, PowerLabel::WeakestMeridian)
+                .unwrap();
+            assert!((exact.ratio - 1.414_057).abs() < 5e-6, "{exact:?}");
+            assert!(exact.cylinder.d().abs() < 2e-6, "{exact:?}");
+        }
+    }
 }

@@ -143,3 +143,29 @@ impl CornealTerms {
         known.cautions()
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_state_of_the_cornea_that_was_not_recorded_is_dubious() {
+        let irregularity = ToricCaution::IrregularityNotRecorded;
+        let surgery = ToricCaution::CornealSurgeryNotRecorded;
+        for (irregular_cornea, corneal_surgery, expected) in [
+            (None, None, [Some(irregularity), Some(surgery)]),
+            (Some(false), None, [None, Some(surgery)]),
+            (
+                None,
+                Some(CornealSurgery::Absent),
+                [Some(irregularity), None],
+            ),
+            (Some(false), Some(CornealSurgery::Absent), [None, None]),
+        ] {
+            let mut eye = EyeRecord::default();
+            eye.state.irregular_cornea = irregular_cornea;
+            eye.state.corneal_surgery = corneal_surgery;
+            assert_eq!(not_recorded(&eye), expected);
+        }
+    }
+}

@@ -145,6 +145,8 @@ mod tests {
             let refraction = read(text).unwrap();
             assert_eq!(refraction.to_string(), shown);
             assert_eq!(read(shown).unwrap(), refraction);
+            let axis = shown.split_once("× ").map(|(_, axis)| axis.to_owned());
+            assert_eq!(refraction.axis().map(|axis| axis.to_string()), axis);
         }
     }
 

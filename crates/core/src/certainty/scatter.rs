@@ -175,3 +175,34 @@ pub fn average_eye(constants: FormulaConstants, limits: &Limits) -> FormulaInput
     }
     .with_length(limits.average_length.millimeters())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::iol_power::AConstant;
+
+    /// A method after corneal surgery cannot scatter less than the formula whose lens position it uses.
+    #[test]
+    fn a_method_scatters_no_less_than_its_formula() {
+        let constants = FormulaConstants {
+            a_constant: AConstant::new(119.0).ok(),
+            ..FormulaConstants::default()
+        };
+        let limits = Limits::shipped();
+        let of = |deviation_d: f64| {
+            let published = scatter(Formula::DoubleKNoHistory, None, limits).unwrap();
+            let scatter = Scatter {
+                deviation: Diopters::new(deviation_d),
+                ..published
+            };
+            calibrate(Formula::DoubleKNoHistory, &scatter, constants, limits)
+        };
+        let least_d = limits.scatter_srk_t.d();
+        let scatter_d = least_d - 0.001;
+        let refused = NoDistribution::ScatterTooSmall { scatter_d, least_d };
+        assert_eq!(of(scatter_d), Err(refused));
+        // 5² = 3² + 4²
+        let operated_cornea = of(least_d * 5.0 / 3.0).unwrap().operated_cornea;
+        assert!((operated_cornea.d() - least_d * 4.0 / 3.0).abs() < 1e-12);
+    }
+}

@@ -159,4 +159,21 @@ mod tests {
             }
         }
     }
+
+    /// By hand: it begins and ends left of its place, and passes below, right and above it.
+    #[test]
+    fn an_ellipse_goes_once_around_its_place() {
+        let places = ellipse([1.0, 2.0], [3.0, 0.5]);
+        for (step, [x, depth]) in [
+            (0, [-2.0, 2.0]),
+            (12, [1.0, 1.5]),
+            (24, [4.0, 2.0]),
+            (36, [1.0, 2.5]),
+            (48, [-2.0, 2.0]),
+        ] {
+            let found = places[step];
+            assert!((found[0] - x).abs() < 1e-12, "{step}: {found:?}");
+            assert!((found[1] - depth).abs() < 1e-12, "{step}: {found:?}");
+        }
+    }
 }

@@ -100,3 +100,30 @@ impl ChamberSection {
             .then(|| Millimeters::new(self.aqueous_depth.mm() - (radius - radicand.sqrt())))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: 2.5 mm off the axis a sphere of 6.5 mm has sunk 6.5 − √(42.25 − 6.25) = 0.5 mm.
+    #[test]
+    fn the_depth_falls_with_the_sphere() {
+        let mm = Millimeters::new;
+        let section = ChamberSection {
+            front_radius: mm(8.0),
+            back_radius: mm(6.5),
+            back_radius_measured: true,
+            endothelium: mm(0.5),
+            pupil_plane: mm(3.2),
+            aqueous_depth: mm(2.7),
+            corneal_diameter: None,
+            pupil_diameter: None,
+            lens_back: None,
+        };
+        for (off_axis, depth) in [(0.0, 2.7), (2.5, 2.2), (-2.5, 2.2), (6.5, -3.8)] {
+            let found = section.depth_at(mm(off_axis)).unwrap();
+            assert!((found.mm() - depth).abs() < 1e-12, "{off_axis}: {found:?}");
+        }
+        assert_eq!(section.depth_at(mm(6.501)), None);
+    }
+}

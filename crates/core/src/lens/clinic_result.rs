@@ -51,3 +51,24 @@ impl ClinicResult {
         Err(OutOfRange::new(what, deviation_d, Self::RANGE_D))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn at_each_limit_and_one_step_beyond() {
+        let check = |eyes, deviation_d| {
+            let result = ClinicResult {
+                formula: Formula::SrkT,
+                eyes,
+                deviation: Diopters::new(deviation_d),
+                on: NaiveDate::default(),
+            };
+            result.check().is_ok()
+        };
+        assert!(check(2, 0.4) && !check(1, 0.4));
+        assert!(check(2, 0.05) && !check(2, 0.049));
+        assert!(check(2, 3.0) && !check(2, 3.001) && !check(2, f64::NAN));
+    }
+}

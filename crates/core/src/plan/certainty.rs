@@ -170,3 +170,22 @@ fn step_alone(
         .sum();
     Some(step.diopters() * (slopes / count / 12.0_f64.sqrt()))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::plan::Plan;
+
+    /// What a refraction is measured with moves every formula alike; the operated cornea moves none in
+    /// an eye whose cornea was never operated on.
+    #[test]
+    fn the_spread_of_a_source_is_that_of_the_formulas_it_moves() {
+        let text = include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
+        let limits = Limits::shipped();
+        let plan = Plan::of(&crate::case_file::read(text).unwrap(), limits).unwrap();
+        let closely = plan.certainty.unwrap().closely.unwrap();
+        let table = limits.spread_refraction.d();
+        assert_eq!(closely.spread(ErrorSource::Refraction), Some([table; 2]));
+        assert_eq!(closely.spread(ErrorSource::OperatedCornea), None);
+    }
+}

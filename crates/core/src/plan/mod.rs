@@ -161,3 +161,26 @@ fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
     let lens = eye.shape.equiconvex(draft.lens.power()?.diopters()).ok()?;
     eye.system_with(&lens).ok()?.cardinal_points().ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case::SurgeonGrade;
+    use crate::rules::testing::plan;
+
+    /// A trial of trainees is about eyes that a trainee operates on; one of any eye is about all.
+    #[test]
+    fn a_trial_concerns_the_eyes_it_is_about() {
+        let concerned = |grade| {
+            let plan = plan(|draft| draft.0.operation.surgeon = Some(grade));
+            TRIALS.map(|argument| (argument.only_when, plan.concerns(&argument)))
+        };
+        for (only_when, concerns) in concerned(SurgeonGrade::Trainee) {
+            // Nothing is recorded of a white cataract.
+            assert_eq!(concerns, only_when != Some("WC-01"), "{only_when:?}");
+        }
+        for (only_when, concerns) in concerned(SurgeonGrade::Independent) {
+            assert_eq!(concerns, only_when.is_none(), "{only_when:?}");
+        }
+    }
+}

@@ -177,6 +177,12 @@ mod tests {
         for text in ["1,000", "1.000", "5.0", "5,"] {
             assert!(parse(text, 0).is_err(), "{text}");
         }
+        let is_not_whole = |text| matches!(parse(text, 0), Err(DecimalError::NotWhole { .. }));
+        assert!(is_not_whole("1,000") && is_not_whole("-5.0"));
+        for text in ["5,", "x.5", "5.x", "x.y"] {
+            let text = text.to_owned();
+            assert_eq!(parse(&text, 0), Err(DecimalError::NotANumber { text }));
+        }
     }
 
     #[test]

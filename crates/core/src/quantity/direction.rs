@@ -92,4 +92,18 @@ mod tests {
             "direction 0° is outside 1° to 360°; the observer's right is written 360"
         );
     }
+
+    /// By hand: 65535° is 182 turns and 15°.
+    #[test]
+    fn a_turn_may_go_around() {
+        let from = |degrees| Direction::new(degrees).unwrap();
+        for (start, by, end) in [
+            (350, 9, 359),
+            (350, 10, 360),
+            (350, 20, 10),
+            (10, u16::MAX, 25),
+        ] {
+            assert_eq!(from(start).turned(by), from(end), "{start} {by}");
+        }
+    }
 }

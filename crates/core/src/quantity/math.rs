@@ -59,4 +59,12 @@ mod tests {
             assert!((normal_cdf(z) - printed).abs() <= 0.00005, "{z}");
         }
     }
+
+    /// φ(0) = 0.3989, φ(1) = 0.2420, φ(−2) = 0.0540: any printed table of its ordinates, 4 digits.
+    #[test]
+    fn normal_ordinates() {
+        for (z, printed) in [(0.0, 0.3989), (1.0, 0.2420), (-2.0, 0.0540)] {
+            assert!((normal_density(z) - printed).abs() <= 0.00005, "{z}");
+        }
+    }
 }

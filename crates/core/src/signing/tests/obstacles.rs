@@ -101,6 +101,24 @@ fn each_missing_choice_is_an_obstacle_of_its_own() {
     assert_eq!(found[0], Obstacle::NoLens);
 }
 
+/// A power that is not made is said once, not by its rule again.
+#[test]
+fn what_an_obstacle_says_its_rule_does_not_say_again() {
+    let made = |it: &Obstacle| matches!(it, Obstacle::PowerNotMade { .. });
+    let by_rule = |it: &Obstacle| matches!(it, Obstacle::Stop { rule: "PW-01", .. });
+    let power = Some(HundredthDiopters::new(2_225));
+    let found = obstacles(|draft| lens(draft, Slot::Planned).power = power);
+    assert!(
+        found.iter().any(made) && !found.iter().any(by_rule),
+        "{found:?}"
+    );
+    let mut draft = signable();
+    lens(&mut draft, Slot::Planned).power = power;
+    let plan = crate::plan::Plan::of(&draft, Limits::shipped()).unwrap();
+    let mut stops = plan.findings(crate::rules::Severity::Stop);
+    assert!(stops.any(|evaluated| evaluated.rule.id == "PW-01"));
+}
+
 fn is_three_points(finding: &Finding) -> bool {
     finding.measured == Quantity::Points(3).into()
         && finding.limit == Limit::Under(Quantity::Points(3))
