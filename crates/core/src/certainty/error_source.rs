@@ -181,3 +181,67 @@ impl<N: Number> Errors<N> {
         index.radius(power + Diopters::new(self.of(ErrorSource::CornealPower)))
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::iol_power::{AConstant, CornealHistory, FormulaConstants};
+
+    /// 45 D at 1.3375, a lens for SRK/T.
+    fn inputs(history: CornealHistory) -> FormulaInputs {
+        let radius = Millimeters::new(7.5);
+        FormulaInputs {
+            cornea: Some(CornealRadii(radius, radius)),
+            history,
+            constants: FormulaConstants {
+                a_constant: AConstant::new(119.0).ok(),
+                ..FormulaConstants::default()
+            },
+            ..FormulaInputs::absent()
+        }
+        .with_length(Millimeters::new(23.5))
+    }
+
+    fn one(source: ErrorSource, error: f64) -> Errors<f64> {
+        let mut errors = Errors::none();
+        errors.0[source as usize] = error;
+        errors
+    }
+
+    /// By hand: 337.5/7.5 is 45 D, and a diopter more makes 337.5/46 = 7.336957 mm.
+    #[test]
+    fn more_power_is_a_smaller_radius() {
+        let off = one(ErrorSource::CornealPower, 1.0).inputs(&inputs(CornealHistory::Untouched));
+        let CornealRadii(first, second) = off.cornea.unwrap();
+        for radius in [first, second] {
+            assert!((radius.mm() - 7.336_957).abs() < 1e-6, "{radius:?}");
+        }
+    }
+
+    /// By hand: 0.81·7.5 = 6.075 mm (printed ratio), which holds of no operated cornea.
+    #[test]
+    fn the_usual_back_is_that_of_an_untouched_cornea() {
+        let errors = one(ErrorSource::PosteriorRadius, 0.1);
+        let back = |history| errors.inputs(&inputs(history)).posterior_radius;
+        let untouched = back(CornealHistory::Untouched).unwrap();
+        assert!((untouched.mm() - 6.175).abs() < 1e-12, "{untouched:?}");
+        assert_eq!(back(CornealHistory::Myopic), None);
+    }
+
+    /// The method's own error is one of methods after corneal surgery alone.
+    #[test]
+    fn an_untouched_cornea_has_no_error_of_a_method() {
+        let errors = one(ErrorSource::OperatedCornea, 1.0);
+        for (formula, history, off_d) in [
+            (Formula::SrkT, CornealHistory::Untouched, 0.0),
+            (Formula::DoubleKNoHistory, CornealHistory::Myopic, 1.0),
+        ] {
+            let corneal_power = |errors: &Errors<f64>| match errors.eye(formula, &inputs(history)) {
+                Ok(EyeModel::Thin(eye)) => eye.corneal_power,
+                other => panic!("{other:?}"),
+            };
+            let off = corneal_power(&errors) - corneal_power(&Errors::none());
+            assert!((off.d() - off_d).abs() < 1e-12, "{formula:?}: {off:?}");
+        }
+    }
+}

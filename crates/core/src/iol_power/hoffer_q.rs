@@ -103,12 +103,12 @@ mod tests {
         assert!((step.abs() - 0.0011).abs() < 0.00005, "{step}");
     }
 
-    /// By hand with 45 D, so that tan²K = 1. 31 mm: 5 + 0.3·7.5 + 1 − 0.1·7.5²·tan 5.625° − 0.99166 + 0.05,
-    /// tan 5.625° = 0.0984914. 18.5 mm: 5 − 0.3·5 + 1 + 0.1·5²·tan 9.025° − 0.99166 + 0.05, tan 9.025° =
+    /// By hand. 31 mm, 40 D: 5 + 0.3·7.5 + tan²40° − 0.1·7.5²·tan 5.625° − 0.99166 + 0.05, tan 40° = 0.8390996,
+    /// tan 5.625° = 0.0984914. 18.5 mm, 45 D: 5 − 0.3·5 + 1 + 0.1·5²·tan 9.025° − 0.99166 + 0.05, tan 9.025° =
     /// 0.1588317. Neither is beyond the equation's own limits, which would be said.
     #[test]
     fn the_limits_themselves_are_within() {
-        assert!((position_mm(31.0, 45.0) - 6.754_326).abs() < 1e-6);
+        assert!((position_mm(31.0, 40.0) - 6.458_414).abs() < 1e-6);
         assert!((position_mm(18.5, 45.0) - 3.955_419).abs() < 1e-6);
     }
 }
