@@ -193,6 +193,7 @@ mod tests {
         FormulaInputs {
             cornea: Some(CornealRadii(radius, radius)),
             history,
+            power_before_surgery: Some(Diopters::new(47.0)),
             constants: FormulaConstants {
                 a_constant: AConstant::new(119.0).ok(),
                 ..FormulaConstants::default()

@@ -314,3 +314,18 @@ pub fn labeled_power(power: HundredthDiopters, limits: &Limits) -> Result<Spread
         },
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::rules::testing::ordinary_draft;
+
+    /// By hand: 45 D at 1.3375 is 7.5 mm, and 0.02 of that is 0.15 mm.
+    #[test]
+    fn the_usual_back_spreads_with_the_front() {
+        let mut draft = ordinary_draft();
+        draft.set_keratometry("45.00 D at 1.3375", "45.00 D at 1.3375");
+        let spread = usual_posterior(draft.operated());
+        assert!((spread.deviation - 0.15).abs() < 1e-12, "{spread:?}");
+    }
+}
