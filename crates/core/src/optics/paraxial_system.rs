@@ -240,6 +240,15 @@ mod tests {
         assert!((points.front_nodal.mm() - 7.7).abs() < 1e-12);
     }
 
+    /// By hand: 376/7.7 = 48.831 D in air, and (1.420 − 1.336)·1000/10 = 8.4 D in aqueous.
+    #[test]
+    fn a_surface_has_the_power_of_the_step_in_index() {
+        let in_air = surface(0.0, 7.7, 1.376).power(1.0);
+        assert!((in_air.d() - 48.831).abs() < 0.0005);
+        let in_aqueous = surface(3.6, 10.0, 1.42).power(1.336);
+        assert!((in_aqueous.d() - 8.4).abs() < 1e-9);
+    }
+
     #[test]
     fn bad_systems_are_refused() {
         assert_eq!(ParaxialSystem::new(1.0, &[]), Err(SystemError::NoSurface));
