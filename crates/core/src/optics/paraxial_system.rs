@@ -249,6 +249,20 @@ mod tests {
         assert!((in_aqueous.d() - 8.4).abs() < 1e-9);
     }
 
+    /// By hand, 8.4 D at 3.6 mm: from 100 mm before it 1336/−100 + 8.4 = −4.96 D, 1420/−4.96 = −286.290 mm;
+    /// back from 200 mm behind it 1420/−200 + 8.4 = 1.3 D, 1336/1.3 = 1027.692 mm before it.
+    #[test]
+    fn conjugates_by_hand() {
+        let system = ParaxialSystem::new(1.336, &[surface(3.6, 10.0, 1.42)]).unwrap();
+        let behind = system.conjugate_behind(Millimeters::new(-96.4)).unwrap();
+        assert!((behind.mm() - (3.6 - 286.290)).abs() < 0.0005, "{behind:?}");
+        let in_front = system.conjugate_in_front(Millimeters::new(203.6)).unwrap();
+        assert!(
+            (in_front.mm() - (3.6 - 1027.692)).abs() < 0.0005,
+            "{in_front:?}"
+        );
+    }
+
     #[test]
     fn bad_systems_are_refused() {
         assert_eq!(ParaxialSystem::new(1.0, &[]), Err(SystemError::NoSurface));
