@@ -94,6 +94,34 @@ mod tests {
         }
     }
 
+    /// What a person reads from the sheet and mistypes.
+    #[test]
+    fn a_fingerprint_that_is_none_says_what_to_do() {
+        for (error, text) in [
+            (
+                FingerprintError::Empty,
+                "no fingerprint was given; it stands at the foot of the sheet, in groups of four",
+            ),
+            (
+                FingerprintError::Letter { letter: 'O' },
+                "no fingerprint has \"O\": it is written in digits and letters without I, L, O \
+                 and U; read it from the sheet again",
+            ),
+            (
+                FingerprintError::Length { found: 15 },
+                "a fingerprint has 16 letters and digits, or 53 in full, and this has 15; read it \
+                 from the sheet again",
+            ),
+            (
+                FingerprintError::Misread,
+                "a letter was misread or two were exchanged: the last letter does not fit the \
+                 others; read it from the sheet again",
+            ),
+        ] {
+            assert_eq!(error.show(Words::ENGLISH), text);
+        }
+    }
+
     #[test]
     fn each_missing_choice_says_a_way_on() {
         let power = HundredthDiopters::new;

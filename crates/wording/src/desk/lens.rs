@@ -116,6 +116,8 @@ messages! {
 
     // What lies ready.
     lies_ready = "Backup lenses";
+    for_bag = "For the bag";
+    for_sulcus = "For the sulcus";
     no_formula = "No formula is chosen to plan by, so no power is given.";
     not_on_ladder(formula) = "{formula} is not in its lens power table";
     formula_refused(formula, why) = "{formula}: no result: {why}";

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 use millrace_core::case::{Command, Slot};
-use millrace_core::lens::LensRecord;
+use millrace_core::lens::{LensRecord, Place};
 use millrace_wording::desk::lens as say;
 use millrace_wording::text::lens::model;
 use millrace_wording::{Show as _, Words, sentence};
@@ -22,6 +22,12 @@ pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<
     let words = in_use(ui);
     let chosen = view.draft.lens.lenses.get(slot).map(|lens| &lens.record);
     let name = &sentence(&slot.show(words));
+    // Under the heading of the backup lenses their place is enough, and all that has room.
+    let label = match slot {
+        Slot::Backup(Place::Bag) => say::for_bag(words),
+        Slot::Backup(Place::Sulcus) => say::for_sulcus(words),
+        Slot::Planned | Slot::Backup(Place::AnteriorChamber) => name,
+    };
     let mut options: Vec<(usize, String)> = view
         .lenses
         .iter()
@@ -44,7 +50,7 @@ pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<
     }
     let picked = ui
         .horizontal(|ui| {
-            cell(ui, NAMES, |ui| ui.label(name));
+            cell(ui, NAMES, |ui| ui.label(label));
             let id = view.ground.with(name);
             Pick::new(id, name, &options, selected).show(ui, 340.0)
         })
