@@ -88,13 +88,33 @@ impl RefractionAxis {
     }
 }
 
+/// What all formulas together say of one power.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Together {
+    pub mean: Diopters,
+    pub deviation: Diopters,
+    /// In the order of [`Level::ALL`].
+    pub intervals: [[Diopters; 2]; Level::ALL.len()],
+}
+
+impl Together {
+    /// Each interval is sought in a mixture of distributions, so it is sought once.
+    pub fn of(distribution: &Distribution) -> Self {
+        Self {
+            mean: distribution.mean(),
+            deviation: distribution.deviation(),
+            intervals: Level::ALL.map(|level| distribution.interval(level)),
+        }
+    }
+}
+
 /// What the chart shows of one power.
 #[derive(Clone, Debug)]
-pub struct Lane<'a> {
+pub struct Lane {
     pub power: HundredthDiopters,
     /// Middle of the lane on the screen, points from its upper edge.
     pub middle: f32,
-    pub together: Option<&'a Distribution>,
+    pub together: Option<Together>,
     /// What the formula planned by predicts.
     pub planned: Option<Diopters>,
     pub others: Vec<Diopters>,
@@ -105,7 +125,7 @@ pub struct Lane<'a> {
 pub struct IntervalChart<'a> {
     pub axis: RefractionAxis,
     pub target: HundredthDiopters,
-    pub lanes: &'a [Lane<'a>],
+    pub lanes: &'a [Lane],
 }
 
 impl IntervalChart<'_> {
@@ -113,12 +133,11 @@ impl IntervalChart<'_> {
     pub fn words(&self, words: Words) -> String {
         let mut sentences = vec![say::target(words, self.target)];
         for lane in self.lanes {
-            let Some(together) = lane.together else {
+            let Some(together) = &lane.together else {
                 continue;
             };
-            let mut parts = vec![say::mean(words, lane.power, together.mean())];
-            for level in Level::ALL {
-                let [low, high] = together.interval(level);
+            let mut parts = vec![say::mean(words, lane.power, together.mean)];
+            for (level, [low, high]) in Level::ALL.into_iter().zip(together.intervals) {
                 parts.push(say::interval(words, level.percent(), low, high));
             }
             sentences.push(format!("{}.", parts.join(", ")));
@@ -175,16 +194,17 @@ impl IntervalChart<'_> {
                 let height = if half_d.fract() == 0.0 { 10.0 } else { 6.0 };
                 bars.push(bar(y, stroke(half_d, 1.0), height, palette.outline));
             }
-            if let Some(together) = lane.together {
-                for (level, height) in [
-                    (Level::NinetyFive, 3.0),
-                    (Level::Eighty, 6.0),
-                    (Level::Half, 10.0),
-                ] {
-                    let range = together.interval(level).map(Diopters::d);
-                    bars.push(bar(y, range, height, quiet));
+            if let Some(together) = &lane.together {
+                // The widest lies under the narrower ones.
+                let heights = Level::ALL.map(|level| match level {
+                    Level::Half => 10.0,
+                    Level::Eighty => 6.0,
+                    Level::NinetyFive => 3.0,
+                });
+                for (range, height) in together.intervals.into_iter().zip(heights).rev() {
+                    bars.push(bar(y, range.map(Diopters::d), height, quiet));
                 }
-                means.push([together.mean().d(), y + OVER]);
+                means.push([together.mean.d(), y + OVER]);
             }
             let others = lane.others.iter().map(|other| stroke(other.d(), 1.5));
             bars.extend(others.map(|place| bar(y, place, 14.0, palette.ink)));

@@ -58,15 +58,15 @@ pub(super) fn show(
         ui.painter()
             .rect_stroke(inner, rounding, ring, StrokeKind::Inside);
     }
-    paint_row(ui, row, inner.shrink2(vec2(10.0, 4.0)));
-    let name = spoken(in_use(ui), row);
-    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &name));
+    let words = in_use(ui);
+    let (name, rest) = (name(words, row), circumstances(words, row));
+    paint_row(ui, name, &rest, inner.shrink2(vec2(10.0, 4.0)));
+    response.widget_info(|| {
+        let [number, rest] = &rest;
+        let spoken = say::row(words, name, number, rest);
+        WidgetInfo::selected(Role::ListBoxOption, true, is_open, spoken)
+    });
     response.clicked().then(|| open_case(row))
-}
-
-fn spoken(words: Words, row: &CaseRow) -> String {
-    let [number, rest] = circumstances(words, row);
-    say::row(words, name(words, row), number, rest)
 }
 
 fn name(words: Words, row: &CaseRow) -> &str {
@@ -90,8 +90,8 @@ fn circumstances(words: Words, row: &CaseRow) -> [String; 2] {
     ]
 }
 
-fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
-    let (palette, words) = (Palette::current(ui), in_use(ui));
+fn paint_row(ui: &Ui, name: &str, rest: &[String; 2], rect: Rect) {
+    let palette = Palette::current(ui);
     let painter = ui.painter_at(rect.expand(2.0));
     let line = |text: &str, family: FontFamily, size: f32, room: f32| {
         let font = FontId::new(size, family);
@@ -100,8 +100,9 @@ fn paint_row(ui: &Ui, row: &CaseRow, rect: Rect) {
     let plain = || FontFamily::Proportional;
     // A line of small text, as high as it is set.
     let one = measures::SMALL * 1.45;
-    let rest = circumstances(words, row).map(|text| line(&text, plain(), measures::SMALL, one));
-    let name = name(words, row);
+    let rest = rest
+        .each_ref()
+        .map(|text| line(text, plain(), measures::SMALL, one));
     let room = rect.height() - rest.iter().map(|it| it.size().y).sum::<f32>();
     let name = line(name, bold(), measures::BODY, room);
     let mut top = rect.top() + (room - name.size().y).max(0.0) / 2.0;

@@ -3,7 +3,6 @@
 use egui::accesskit::Role;
 use egui::{Align2, FontId, Rect, Sense, Ui, WidgetInfo, vec2};
 use millrace_core::case::{Command, Slot};
-use millrace_core::certainty::Level;
 use millrace_core::iol_power::ladder::{Convention, Ladder};
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, SHOWN_BANDS};
 use millrace_wording::desk::lens as say;
@@ -57,7 +56,7 @@ pub(super) fn show(
     }
     let chosen = group.end(ui).and_then(|index| rows.get(index));
     commands.extend(chosen.map(|row| Command::ChoosePower(Slot::Planned, Some(row.power))));
-    if let (Some(axis), Some(across)) = (axis(plan, ladder), columns.chart(head)) {
+    if let (Some(axis), Some(across)) = (axis(ladder, &rows), columns.chart(head)) {
         let chart = IntervalChart {
             axis,
             target: ladder.target,
@@ -90,12 +89,10 @@ fn proposes(words: Words, convention: Option<Convention>) -> &'static str {
 }
 
 /// Wide enough for all that is placed on it.
-fn axis(plan: &Plan, ladder: &Ladder) -> Option<RefractionAxis> {
+fn axis(ladder: &Ladder, rows: &[Row<'_>]) -> Option<RefractionAxis> {
     let predicted = ladder.rungs.iter().flat_map(|rung| rung.predicted.iter());
-    let together = plan.certainty.iter().flat_map(|it| it.ladder.pooled.iter());
-    let ranges = together
-        .flatten()
-        .flat_map(|it| it.interval(Level::NinetyFive));
+    let together = rows.iter().filter_map(|row| row.together.as_ref());
+    let ranges = together.flat_map(|it| it.intervals.into_iter().flatten());
     RefractionAxis::over(
         predicted
             .flatten()

@@ -2,7 +2,6 @@
 
 use egui::{Align2, FontId, Rangef, Rect, Ui, pos2, vec2};
 use millrace_core::case::Draft;
-use millrace_core::certainty::Distribution;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::{Column, Ladder};
 use millrace_core::plan::{HYPEROPIC, Plan, SHOWN_BANDS};
@@ -11,7 +10,7 @@ use millrace_wording::desk::lens as say;
 use millrace_wording::number::percent;
 use millrace_wording::{Show as _, Words, quantity};
 
-use crate::figures::interval_chart::{LANE, Lane};
+use crate::figures::interval_chart::{LANE, Lane, Together};
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Ink, Rows};
 use crate::words::in_use;
@@ -112,7 +111,7 @@ pub(super) struct Row<'a> {
     is_chosen: bool,
     proposed_by: Vec<Formula>,
     predicted: &'a [Option<Diopters>],
-    together: Option<&'a Distribution>,
+    pub(super) together: Option<Together>,
     chances: Option<[f64; 2]>,
 }
 
@@ -132,7 +131,7 @@ impl<'a> Row<'a> {
             is_chosen: draft.lens.power() == Some(rung.power),
             proposed_by: proposing(ladder, rung.power),
             predicted: &rung.predicted,
-            together,
+            together: together.map(Together::of),
             chances: together.map(|it| {
                 [
                     it.chance_within(ladder.target.diopters(), band.diopters()),
@@ -143,12 +142,7 @@ impl<'a> Row<'a> {
     }
 
     /// Shows it as the next of its group; returns its lane of the chart.
-    pub(super) fn show(
-        &self,
-        ui: &mut Ui,
-        group: &mut Rows<'_>,
-        columns: &Columns<'_>,
-    ) -> Lane<'a> {
+    pub(super) fn show(&self, ui: &mut Ui, group: &mut Rows<'_>, columns: &Columns<'_>) -> Lane {
         let name = self.name(in_use(ui), columns);
         let rect = group.row(ui, columns.height(), self.is_chosen.into(), &name);
         self.paint(ui, rect, columns);
@@ -251,10 +245,10 @@ impl<'a> Row<'a> {
                 parts.push(say::by_formula(words, column.formula, predicted));
             }
         }
-        if let (Some(together), Some([within, over])) = (self.together, self.chances) {
+        if let (Some(together), Some([within, over])) = (&self.together, self.chances) {
             let [_, band, _] = SHOWN_BANDS;
-            let deviation = quantity::computed_unsigned(words, together.deviation());
-            parts.push(say::together(words, together.mean(), deviation));
+            let deviation = quantity::computed_unsigned(words, together.deviation);
+            parts.push(say::together(words, together.mean, deviation));
             let band = quantity::unsigned(words, band);
             let [within, over] = [within, over].map(|chance| percent(words, chance));
             parts.push(say::chances(words, band, within, HYPEROPIC, over));
