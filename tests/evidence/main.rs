@@ -10,6 +10,7 @@
 
 mod docs;
 mod edges;
+mod firing;
 mod fuzz;
 mod fuzz_json;
 mod monte_carlo;
@@ -18,3 +19,4 @@ mod signing;
 mod support;
 mod tidy;
 mod uncalled;
+mod whole_cases;

@@ -128,7 +128,7 @@ impl Population {
 
     /// Draws an eye. One that no instrument could report is drawn again; how often is the caller's
     /// to count, by nothing being returned.
-    pub(crate) fn draw(&self, random: &mut Xoshiro256PlusPlus) -> Option<TrueEye> {
+    pub fn draw(&self, random: &mut Xoshiro256PlusPlus) -> Option<TrueEye> {
         let depth: f64 = StandardNormal.sample(random);
         let mut values = [0.0; 4];
         let parts = self.margins.iter().zip(self.with_depth);

@@ -99,18 +99,6 @@ fn the_formula_reference_is_current() {
     assert_current("docs/formulas.md", &page);
 }
 
-#[test]
-fn the_rule_reference_is_current() {
-    let mut page = String::from(
-        "# Rules\n\nGenerated from the rules' own texts; `millrace rules` prints the same.\nLimits are the shipped ones of `assets/limits.ron`; a clinic may set its own, and every plan names those that differ.\n**Stop** cannot be signed, **Review** needs a recorded reason, **Note** is to be known.\nOptions without a source are common practice.\n\nStanding of a number:\n\n",
-    );
-    page.push_str(&reference::standings());
-    page.push('\n');
-    page.push_str(reference::rules().trim_end());
-    page.push('\n');
-    assert_current("docs/rules.md", &page);
-}
-
 /// The README says what stands behind the equations, with the counts of the support table.
 #[test]
 fn the_readme_says_what_stands_behind_the_equations() {
