@@ -128,7 +128,7 @@ mod tests {
     fn case(from: &str, to: &str) -> String {
         let text = format!(
             r#"(
-                format: "millrace case", version: 1, patient: (), operation: (),
+                format: "millrace case", version: 2, patient: (), operation: (),
                 imports: [
                     (
                         origin: dicom(instance: "1.2.3.4", class: "1.2.840.10008.5.1.4.1.1.78.7"),

@@ -9,7 +9,7 @@
 
 mod differences;
 mod error;
-mod v1;
+mod stored;
 
 pub use differences::{Difference, differences};
 pub use error::{CaseFileError, ContentError};
@@ -24,7 +24,10 @@ use crate::lens::LensRecord;
 
 const CASE_FORMAT: &str = "millrace case";
 const LENS_FORMAT: &str = "millrace lenses";
-const NEWEST: u32 = 1;
+/// Version that is written.
+const NEWEST: u32 = 2;
+/// Oldest version that is read.
+const OLDEST: u32 = 1;
 
 /// What every file begins with; read before the rest, so that a newer file is named as such
 /// instead of tripping over its first new field.
@@ -36,27 +39,27 @@ struct Header {
 
 pub fn read(text: &str) -> Result<Draft, CaseFileError> {
     check_header(text, CASE_FORMAT)?;
-    let stored: v1::CaseFile = options().from_str(text)?;
-    stored.into_draft()
+    let case: stored::CaseFile = options().from_str(text)?;
+    case.into_draft()
 }
 
 /// Writes a case file of the newest version.
 pub fn write(draft: &Draft) -> Result<String, CaseFileError> {
-    write_file(&v1::CaseFile::from_draft(draft))
+    write_file(&stored::CaseFile::from_draft(draft))
 }
 
 /// Reads a case from the JSON of the same stored document.
 pub fn read_json(text: &str) -> Result<Draft, CaseFileError> {
     let header: Header = from_json(text)?;
     header.check(CASE_FORMAT)?;
-    let stored: v1::CaseFile = from_json(text)?;
-    stored.into_draft()
+    let case: stored::CaseFile = from_json(text)?;
+    case.into_draft()
 }
 
 /// Writes a case as JSON of the newest version, in one line and always in the same order: equal
 /// drafts have equal bytes.
 pub fn write_json(draft: &Draft) -> Result<String, CaseFileError> {
-    serde_json::to_string(&v1::CaseFile::from_draft(draft)).map_err(|error| {
+    serde_json::to_string(&stored::CaseFile::from_draft(draft)).map_err(|error| {
         CaseFileError::WriteJson {
             problem: error.to_string(),
         }
@@ -68,37 +71,37 @@ pub(crate) mod inside {
     use serde::de::{Deserializer, Error as _};
     use serde::{Deserialize as _, Serialize as _, Serializer};
 
-    use super::{CASE_FORMAT, v1};
+    use super::{CASE_FORMAT, stored};
     use crate::case::Draft;
 
     pub(crate) fn serialize<S: Serializer>(
         draft: &Draft,
         serializer: S,
     ) -> Result<S::Ok, S::Error> {
-        v1::CaseFile::from_draft(draft).serialize(serializer)
+        stored::CaseFile::from_draft(draft).serialize(serializer)
     }
 
     pub(crate) fn deserialize<'de, D: Deserializer<'de>>(
         deserializer: D,
     ) -> Result<Draft, D::Error> {
-        let stored = v1::CaseFile::deserialize(deserializer)?;
-        stored
+        let case = stored::CaseFile::deserialize(deserializer)?;
+        case
             .header()
             .check(CASE_FORMAT)
-            .and_then(|()| stored.into_draft())
+            .and_then(|()| case.into_draft())
             .map_err(D::Error::custom)
     }
 }
 
 pub fn read_lenses(text: &str) -> Result<Vec<LensRecord>, CaseFileError> {
     check_header(text, LENS_FORMAT)?;
-    let stored: v1::LensFile = options().from_str(text)?;
-    Ok(stored.into_records())
+    let file: stored::LensFile = options().from_str(text)?;
+    Ok(file.into_records())
 }
 
 /// Writes a file of lens records of the newest version.
 pub fn write_lenses(records: &[LensRecord]) -> Result<String, CaseFileError> {
-    write_file(&v1::LensFile::from_records(records))
+    write_file(&stored::LensFile::from_records(records))
 }
 
 fn options() -> Options {
@@ -118,7 +121,7 @@ impl Header {
                 wanted: format,
             });
         }
-        if self.version != NEWEST {
+        if !(OLDEST..=NEWEST).contains(&self.version) {
             return Err(CaseFileError::Version {
                 found: self.version,
                 newest: NEWEST,

@@ -8,7 +8,7 @@ use crate::rules::testing::ordinary_draft;
 use crate::rules::testing_lens::second_look_of;
 
 const CASE: &str = r#"(
-    format: "millrace case", version: 1,
+    format: "millrace case", version: 2,
     patient: (name: "Vane, Ida", number: "1", birth_date: "1951-03-14", sex: female),
     operation: (date: "2026-12-03", eye: right, surgeon: trainee),
     right_eye: (

@@ -163,8 +163,8 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
          expected one of `name`, `number`, `birth_date`, `sex`, or `alpha_blocker` instead: case.ron\n"
     );
     assert_eq!(
-        refusal_of("version: 1", "version: 7"),
-        "millrace: case refused: the file has version 7; this program reads version 1: case.ron\n"
+        refusal_of("version: 2", "version: 7"),
+        "millrace: case refused: the file has version 7; this program reads version 2: case.ron\n"
     );
     assert_eq!(
         refusal_of("\"43.50 D at 1.3375\"", "\"43.50 D\""),
@@ -228,7 +228,7 @@ fn files_with_forged_or_empty_words_are_refused() {
 #[test]
 fn what_was_not_measured_is_listed_as_not_evaluated() {
     let directory = tempfile::tempdir().expect("a directory");
-    let case = "(format: \"millrace case\", version: 1, patient: (), operation: (eye: left))";
+    let case = "(format: \"millrace case\", version: 2, patient: (), operation: (eye: left))";
     fs::write(directory.path().join("case.ron"), case).expect("written");
     let run = millrace_in(directory.path(), &["plan", "case.ron", "--width", "100"]);
     // A patient without identifiers is a Stop.

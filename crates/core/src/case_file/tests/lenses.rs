@@ -6,7 +6,7 @@ use crate::iol_power::HaigisConstants;
 use crate::lens::{Obtained, Place, PowerLabel};
 
 const CASE: &str = r#"(
-    format: "millrace case", version: 1, patient: (), operation: (),
+    format: "millrace case", version: 2, patient: (), operation: (),
     lens: (
         target: "-0.30 D", posterior: measured, sum_of_segments: true,
         lenses: [

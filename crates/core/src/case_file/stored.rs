@@ -1,10 +1,11 @@
-//! Version 1 of the stored documents. Once released it is never changed again, only succeeded: a new
-//! field makes a new version, so that an older program names the version and not the field.
+//! Version 2 of the stored documents. It adds to version 1 what nobody need have recorded, so that a
+//! document of version 1 reads as one in which nobody did. A new field makes a new version, so that an
+//! older program names the version and not the field.
 
 use serde::{Deserialize, Serialize};
 
 use super::error::ContentError;
-use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT};
+use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT, NEWEST};
 use crate::biometry::{EyeRecord, PerEye};
 use crate::case::{
     ApproachPlan, Draft, EyeChange, Import, LensPlan, Operation, Patient, RecordedReason,
@@ -45,7 +46,7 @@ impl CaseFile {
         let draft = draft.clone();
         Self {
             format: CASE_FORMAT.to_owned(),
-            version: 1,
+            version: NEWEST,
             patient: draft.patient,
             operation: draft.operation,
             right_eye: draft.eyes.right,
@@ -116,7 +117,7 @@ impl LensFile {
     pub(super) fn from_records(records: &[LensRecord]) -> Self {
         Self {
             format: LENS_FORMAT.to_owned(),
-            version: 1,
+            version: NEWEST,
             lenses: records.to_vec(),
         }
     }
