@@ -4,10 +4,11 @@ use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
 use millrace_core::biometry::{
-    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side,
+    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side, Sign,
 };
 use millrace_core::case::{
-    Anesthesia, Approach, Critical, Slot, State, SurgeonGrade, TextRefused, TheatreRefused,
+    Anesthesia, Approach, Critical, Slot, State, Special, SurgeonGrade, TextRefused,
+    TheatreRefused,
 };
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::chamber::{NucleusError, SectionError};
@@ -67,8 +68,8 @@ const SETS: &[&[Message]] = sets! {
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
     NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
     PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
-    Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, SignatureEntry, Slot,
-    SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
+    Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
+    Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
     ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
 };
 

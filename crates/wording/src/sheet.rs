@@ -37,6 +37,9 @@ messages! {
     power_withheld = "no power on a draft";
     by_rule(rule, power) = "{rule}: {power}";
 
+    // What is out of the ordinary.
+    special = "SPECIAL";
+
     // Approach.
     not_stated(names) = "Not stated: {names}.";
     not_asked(names) = "Not asked: {names}.";
@@ -119,6 +122,7 @@ messages! {
     block_lens = "the lens";
     block_power = "the lens power";
     block_cylinder = "cylinder and marks";
+    block_special = "what is special";
     block_overrides = "the reasons for going against findings";
     block_foot = "the foot";
 

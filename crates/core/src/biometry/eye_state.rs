@@ -22,6 +22,9 @@ pub struct EyeState {
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
     pub posterior_polar: Option<bool>,
+    /// Diameter of the posterior polar opacity.
+    #[serde_as(as = "Option<Text>")]
+    pub polar_opacity: Option<Micrometers>,
     /// Plaque on the posterior capsule.
     pub capsule_plaque: Option<bool>,
     pub pseudoexfoliation: Option<bool>,
@@ -39,6 +42,8 @@ pub struct EyeState {
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
     pub previous_vitrectomy: Option<bool>,
+    /// Injections into the vitreous, ever.
+    pub intravitreal_injections: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
     pub corneal_surgery: Option<CornealSurgery>,

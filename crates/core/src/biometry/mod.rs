@@ -14,6 +14,7 @@ mod method;
 mod nucleus_grade;
 mod posterior_astigmatism;
 mod refraction;
+mod sign;
 pub mod table;
 
 pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
@@ -28,6 +29,7 @@ pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
 pub use posterior_astigmatism::PosteriorAstigmatism;
 pub use refraction::{Refraction, RefractionError};
+pub use sign::Sign;
 pub use table::{EyeRecord, Item, Measurement, Recorded, Slot, Spread, Tabulated, Value};
 
 use crate::quantity::{Micrometers, OutOfRange};

@@ -67,6 +67,7 @@ works! {
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
     POSTERIOR_928, "posterior-928", "Regression of posterior corneal astigmatism in 928 eyes, Am J Ophthalmol";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
+    RAM_2010, "ram-2010", "Ram, 2010 (posterior polar cataract; abstract)";
     RECALLED, "recalled", "From memory, not read again";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";

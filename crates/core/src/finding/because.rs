@@ -38,6 +38,8 @@ pub enum Because {
     SmallIncisionChosen,
     NoGuttata,
     NoPseudoexfoliation,
+    /// The eye has pseudoexfoliation, for which there are other rules.
+    Pseudoexfoliation,
     IndependentSurgeon,
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,

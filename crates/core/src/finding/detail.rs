@@ -101,6 +101,11 @@ pub enum Detail {
         highest: (Formula, HundredthDiopters),
     },
     NothingForSulcus,
+    /// How often the capsule ruptured over such a posterior polar opacity.
+    PolarRupture {
+        /// Whether it is 4 mm wide or more, if that was recorded.
+        wide: Option<bool>,
+    },
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
         diameter: Micrometers,

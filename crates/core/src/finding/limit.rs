@@ -82,6 +82,8 @@ pub enum Limit {
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,
+    /// A lens that neither trembles nor lies farther off the axis than this.
+    FirmLens(Micrometers),
     IndependentSurgeon,
     /// Farther than the tolerance from a grade, both in tenths.
     FartherFrom {

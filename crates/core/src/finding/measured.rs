@@ -94,6 +94,14 @@ pub enum Fact {
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
     WeakZonules(WeakZonules),
+    /// Diameter of a posterior polar opacity.
+    PolarOpacity(Micrometers),
+    /// A lens that is not held firmly.
+    LooseLens {
+        trembles: bool,
+        /// How far it lies off the axis, if too far.
+        off: Option<Micrometers>,
+    },
     /// Factors that raise the odds of a rupture.
     Factors(Vec<OddsFactor>),
     NoFormula,

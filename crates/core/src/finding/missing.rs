@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::biometry::DepthStart;
+use crate::biometry::{DepthStart, Sign};
 
 /// What a rule could not be looked at for want of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -83,6 +83,8 @@ pub enum Missing {
     WhiteCataract,
     /// Whether an endothelial graft with gas is likely.
     GraftLikely,
+    /// Whether a sign of the operative eye is there.
+    Sign(Sign),
     AlphaBlocker,
     SurgeonGrade,
     Approach,

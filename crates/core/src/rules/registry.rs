@@ -15,13 +15,14 @@ registry! {
     identity:
         id_01, id_02, id_03, id_04, id_05, id_06, sl_01, sl_02;
     believable:
-        al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01,
+        al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01, ic_01,
         strict LENGTH, strict MEAN_K, strict POWER, strict MEAN_K_APART, strict LENGTHS_APART,
         strict POWERS_APART, population LENGTH, population RADIUS, population DEPTH,
         population LENS, population DIAMETER, population THICKNESS, us_01, us_02, us_03, us_04,
         de_01, so_01, so_02, rs_01, rs_02, rs_03, rs_04, to_02;
     approach:
-        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04, ab_01,
+        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04,
+        zn_01, pu_01, pp_01, seen PLAQUE, seen VITRECTOMY, seen INJECTIONS, seen SCAR, ab_01,
         wc_01, tr_01, ng_01, in_01, cl_01, cc_01, ap_01;
     risk:
         rk_01, rk_02;

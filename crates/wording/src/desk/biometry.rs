@@ -137,22 +137,10 @@ messages! {
     short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
     short_who(grade) = "WHO {grade}";
     short_emery_little(numeral) = "E-L {numeral}";
-    dense_cataract = "Dense or total cataract";
-    white_cataract = "White cataract";
-    brunescent = "Brunescent cataract";
-    posterior_polar = "Posterior polar cataract";
-    capsule_plaque = "Posterior capsule plaque";
-    pseudoexfoliation = "Pseudoexfoliation";
-    phacodonesis = "Phacodonesis";
-    guttata = "Guttata";
-    corneal_scarring = "Corneal scarring";
-    irregular_cornea = "Irregular cornea";
-    keratoplasty_likely = "Corneal graft likely";
-    previous_vitrectomy = "Previous vitrectomy";
-    other_difficulty = "Other difficulty";
     silicone_oil = "Silicone oil";
     yes_in_oil_mode = "yes, in oil mode";
     decentration = "Lens decentration";
+    polar_opacity = "Opacity, diameter";
     refraction_today = "Refraction today";
 
     // Corneal refractive surgery.

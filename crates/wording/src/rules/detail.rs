@@ -28,6 +28,9 @@ messages! {
     not_multiplied(rate) = "not multiplied, and no percentage is given for this eye, since no intercept is printed; {rate} % of all operations";
     factor_not_applied(factor, ratio) = "{factor} {ratio} not applied: the age limit is not printed";
     formula_power(formula, power) = "{formula} {power}";
+    polar_rupture_wide = "the capsule ruptured in {=30.4} % of such eyes with an opacity of 4 mm or more";
+    polar_rupture_small = "the capsule ruptured in {=5.7} % of such eyes with an opacity under 4 mm";
+    polar_rupture_either = "the capsule ruptured in {=15.5} % of such eyes: in {=30.4} % with an opacity of 4 mm or more, in {=5.7} % with a smaller one; its diameter is not recorded";
     leaves(step, left) = "{step} is expected to leave a cylinder of {left}";
     leaves_instead_of(step, left, without) = "{step} is expected to leave a cylinder of {left}, instead of {without}";
 }
@@ -73,6 +76,9 @@ shown! { Detail, words {
     Self::BorderlineDepth(depth) => borderline_depth(words, *depth).into(),
     Self::NotMultiplied => not_multiplied(words, words.fixed(BASE_RATE_PERCENT, 2)).into(),
     Self::FactorNotApplied(factor) => factor_not_applied(words, factor, words.fixed(factor.ratio(), 2)).into(),
+    Self::PolarRupture { wide: Some(true) } => polar_rupture_wide(words).into(),
+    Self::PolarRupture { wide: Some(false) } => polar_rupture_small(words).into(),
+    Self::PolarRupture { wide: None } => polar_rupture_either(words).into(),
     Self::FirstOperation { complicated: Some(true) } => was_complicated(words).into(),
     Self::FirstOperation { complicated: Some(false) } => was_not_complicated(words).into(),
     Self::FirstOperation { complicated: None } => course_not_recorded(words).into(),

@@ -63,6 +63,7 @@ shown! { Limit, words {
     NeverTaken = "never taken";
     CellsCounted = "endothelial cell density measured";
     NoWeakZonules = "neither pseudoexfoliation nor phacodonesis";
+    FirmLens(off) = "no phacodonesis, at most {off} off the axis";
     IndependentSurgeon = "independent surgeon";
     FartherFrom { tolerance: words.exact(*tolerance, 1, 1), grade: words.exact(*grade, 1, 1) } = "more than {tolerance} from {grade}";
     NoRaisedOdds = "no raised odds";

@@ -63,6 +63,7 @@ shown! { Missing, words {
     LensDecentration = "lens decentration";
     WhiteCataract = "white cataract (yes or no)";
     GraftLikely = "corneal graft likely (yes or no)";
+    Sign(sign) = "{sign} (yes or no)";
     AlphaBlocker = "alpha-blocker now or before (yes or no)";
     SurgeonGrade = "experience of the surgeon";
     Approach = "chosen approach";
@@ -129,6 +130,7 @@ shown! { Because, words {
     SmallIncisionChosen = "small-incision surgery was chosen";
     NoGuttata = "there are no guttata";
     NoPseudoexfoliation = "there is no pseudoexfoliation";
+    Pseudoexfoliation = "there is pseudoexfoliation, for which PX-01 to PX-04 speak";
     IndependentSurgeon = "the surgeon is independent";
     NotInBag = "the chosen lens does not sit in the capsular bag";
     NoConstantTaken = "the thick-lens eye takes no lens constant";

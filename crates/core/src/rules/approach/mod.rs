@@ -12,12 +12,16 @@ pub mod fu_03;
 pub mod fuchs;
 pub mod in_01;
 pub mod ng_01;
+pub mod pp_01;
+pub mod pu_01;
 pub mod px_01;
 pub mod px_02;
 pub mod px_03;
 pub mod px_04;
+pub mod seen;
 pub mod tr_01;
 pub mod wc_01;
+pub mod zn_01;
 
 use super::check::holds;
 use super::look::NoLook;

@@ -5,6 +5,7 @@ pub mod al_02;
 pub mod al_03;
 pub mod de_01;
 pub mod fl_01;
+pub mod ic_01;
 pub mod km_01;
 pub mod km_02;
 pub mod km_03;
