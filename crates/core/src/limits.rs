@@ -138,7 +138,7 @@ limits! {
     /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`, `DP-03`, `PX-02`,
     /// `RK-01`).
     borderline_chance: i32, "%";
-    /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
+    /// LOCS III opalescence or color, in tenths, from which a nucleus counts as hard.
     hard_locs_tenths: i32, "tenths";
     /// WHO simplified grade from which a nucleus counts as hard.
     hard_who_grade: i32, "WHO grade";

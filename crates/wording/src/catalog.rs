@@ -13,7 +13,9 @@ use millrace_core::case::{
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
-use millrace_core::finding::{Asks, Found, Lacking};
+use millrace_core::finding::{
+    Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear,
+};
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::iol_power::{
     Caution, Formula, MadeFor, Needed, NeededConstant, PowerRangeError, Refusal,
@@ -63,14 +65,15 @@ macro_rules! sets {
 const SETS: &[&[Message]] = sets! {
     Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
     Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
-    Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, Identifier,
+    Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, HardNucleus, Identifier,
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
     NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
     PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
     Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
-    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which, WhyHard,
+    WhyNotHard, WhyUnclear
 };
 
 /// Every message there is.

@@ -45,6 +45,8 @@ messages! {
     not_asked(names) = "Not asked: {names}.";
     incision(width, place) = "{width}, {place}";
     incision_without_place(width) = "width {width}, place not stated";
+    hard_nucleus = "Hard nucleus";
+    judged_nucleus(judgment, by, day, reason) = "{judgment} ({by}, {day}): {reason}";
     grade_not_stated = "grade not stated";
     nucleus_size(diameter, thickness) = "{diameter} × {thickness}, as stated";
     pieces(count) = "{count} pieces";

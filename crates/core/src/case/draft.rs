@@ -6,7 +6,7 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, Import, Lenses, RecordedReason, SecondEyeChoice,
+    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason, SecondEyeChoice,
     SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
@@ -148,6 +148,8 @@ pub struct ApproachPlan {
     pub incision_effect: Option<IncisionEffect>,
     /// Stated size of the nucleus.
     pub nucleus: Option<Nucleus>,
+    /// Whether the nucleus is hard, where somebody judged it.
+    pub nucleus_judged: Option<JudgedNucleus>,
     /// Number of pieces.
     pub pieces: Option<u8>,
     /// Diameter of the capsulorhexis.

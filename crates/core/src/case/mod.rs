@@ -6,6 +6,7 @@
 mod command;
 mod draft;
 mod import;
+mod judged_nucleus;
 mod lenses;
 mod reason;
 pub mod second_look;
@@ -19,6 +20,7 @@ pub use crate::plain_text::{self, TextRefused};
 pub use command::{Command, EyeChange};
 pub use draft::{ApproachPlan, Draft, LensPlan, Operation, Patient};
 pub use import::{Import, NotAHash, Origin, Sha256, Taken};
+pub use judged_nucleus::JudgedNucleus;
 pub use lenses::{ChosenLens, Lenses, Slot};
 pub use reason::RecordedReason;
 pub use second_look::{Looked, Pair, SecondLook};

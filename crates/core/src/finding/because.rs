@@ -32,6 +32,8 @@ pub enum Because {
     UseNotChosen,
     /// The nucleus does not count as hard.
     NucleusNotHard,
+    /// Somebody judged the nucleus, with a reason.
+    NucleusJudged,
     NoPrintedTolerance,
     /// The nucleus is delivered whole.
     DeliveredWhole,

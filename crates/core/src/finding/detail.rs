@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Band, BorderlineDepth, OddsFactor, RiskItem, Which};
+use super::{Band, BorderlineDepth, OddsFactor, RiskItem, Which, WhyUnclear};
 use crate::biometry::Side;
 use crate::iol_power::Formula;
 use crate::optics::DoubleAngle;
@@ -58,6 +58,8 @@ pub enum Detail {
         instead_of_zero: bool,
     },
     AqueousDepth(Micrometers),
+    /// Why it is unclear whether the nucleus is hard, and is taken as if it were.
+    TakenAsHard(WhyUnclear),
     /// There is room for many small pieces.
     RoomToDivide,
     /// Capsulorhexis beside optic.

@@ -91,6 +91,8 @@ pub enum Limit {
         grade: i32,
     },
     NoRaisedOdds,
+    /// A grade that fits the appearance.
+    GradeAsItLooks,
     MadeIn(Vec<PowerSpan>),
     CylindersMade(Vec<HundredthDiopters>),
     WithoutCylinder,

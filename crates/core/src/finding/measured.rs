@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Asks, OddsFactor, Outcome, Quantity, Which};
+use super::{Asks, HardNucleus, OddsFactor, Outcome, Quantity, Which};
 use crate::astigmatism::{PosteriorBasis, ToricRefusal};
 use crate::biometry::{CornealSurgeryKind, LengthMethod, Side};
 use crate::calendar::Day;
@@ -94,6 +94,9 @@ pub enum Fact {
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
     WeakZonules(WeakZonules),
+    /// LOCS III nuclear color, tenths.
+    LocsColor(u8),
+    Nucleus(HardNucleus),
     /// Diameter of a posterior polar opacity.
     PolarOpacity(Micrometers),
     /// A lens that is not held firmly.

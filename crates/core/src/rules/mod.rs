@@ -11,6 +11,7 @@ mod facts;
 pub mod identity;
 pub mod lens_choice;
 mod look;
+mod nucleus;
 mod registry;
 pub mod risk;
 mod rule;

@@ -23,7 +23,7 @@ registry! {
     approach:
         dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04,
         zn_01, pu_01, pp_01, seen PLAQUE, seen VITRECTOMY, seen INJECTIONS, seen SCAR, ab_01,
-        wc_01, tr_01, ng_01, in_01, cl_01, cc_01, ap_01;
+        wc_01, tr_01, ng_01, ng_02, in_01, cl_01, cc_01, ap_01;
     risk:
         rk_01, rk_02;
     lens_choice:

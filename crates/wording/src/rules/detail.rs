@@ -50,6 +50,7 @@ shown! { Detail, words {
     Repeat = "consider repeating the measurement";
     SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
     AqueousDepth(depth) = "aqueous depth {depth}";
+    TakenAsHard(why) = "the nucleus is taken as hard: {why}";
     RoomToDivide = "there is room to divide the nucleus into many small pieces";
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";

@@ -62,6 +62,7 @@ shown! { Fact, words {
     UncorrectedForOil(length: any_length(words, *length)) = "{length} through silicone oil, uncorrected";
     Present = "present";
     Taken = "taken now or before";
+    LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
     PolarOpacity(diameter) = "opacity of {diameter}";
     LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NO {tenths}";
     NoFormula = "no formula";
@@ -89,6 +90,7 @@ shown! { Fact, words {
     Self::Surgery(kind) => kind.show(words),
     Self::Surgeon(grade) => grade.show(words),
     Self::WeakZonules(signs) => signs.show(words),
+    Self::Nucleus(judgment) => judgment.show(words),
     Self::LooseLens { trembles, off } => words.list([
         trembles.then(|| Sign::Phacodonesis.show(words).into_owned()),
         off.map(|off| off_axis(words, off)),

@@ -67,6 +67,7 @@ shown! { Limit, words {
     IndependentSurgeon = "independent surgeon";
     FartherFrom { tolerance: words.exact(*tolerance, 1, 1), grade: words.exact(*grade, 1, 1) } = "more than {tolerance} from {grade}";
     NoRaisedOdds = "no raised odds";
+    GradeAsItLooks = "a grade that fits the appearance";
     WithoutCylinder = "a lens without a cylinder";
     Answer = "an answer";
     GivenOrOptimized = "given by the maker or optimized";

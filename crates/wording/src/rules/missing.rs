@@ -124,6 +124,7 @@ shown! { Because, words {
     UltrasoundLength = "the axial length was measured by ultrasound";
     UltrasoundConstants = "the lens constants are for ultrasound";
     UseNotChosen = "no choice was made yet, which US-01 asks for";
+    NucleusJudged = "somebody judged the nucleus, with a reason";
     NucleusNotHard = "the nucleus does not count as hard";
     NoPrintedTolerance = "only LOCS III prints a tolerance";
     DeliveredWhole = "the nucleus is delivered whole";

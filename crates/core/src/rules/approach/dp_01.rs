@@ -1,6 +1,6 @@
 //! `DP-01`: shallow chamber with a hard nucleus.
 
-use super::nucleus_is_hard;
+use super::{nucleus_is_hard, taken_as_hard};
 use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Standing};
 use crate::rules::depth::depth_at_least;
 use crate::rules::{Bearing, Facts, Group, Look, Rule, Severity};
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. A spread of zero, which no measurement has, is replaced by the table's, which the finding says; one below zero is refused. Where no spread is known the plain comparison decides. A depth measured from the other surface has the spread of the corneal thickness added, as independent.",
+    checks: "Anterior chamber depth of an eye whose nucleus counts as hard, or may be hard, against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. A spread of zero, which no measurement has, is replaced by the table's, which the finding says; one below zero is refused. Where no spread is known the plain comparison decides. A nucleus that is unclear (the cataract is white or dense and not graded, or looks harder than its grade) is taken as hard, and the finding says why: a chamber looked at for nothing costs a reading. A depth measured from the other surface has the spread of the corneal thickness added, as independent.",
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
     options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
     sources: &[
@@ -38,13 +38,14 @@ pub const RULE: Rule = Rule {
 pub(super) fn evaluate(facts: &Facts<'_>) -> Look {
     nucleus_is_hard(facts)?;
     let limits = facts.limits;
-    depth_at_least(facts, limits.chamber_depth_start, limits.chamber_depth)
+    let found = depth_at_least(facts, limits.chamber_depth_start, limits.chamber_depth)?;
+    Ok(found.map(|finding| finding.with(taken_as_hard(facts))))
 }
 
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::biometry::{DepthStart, Method};
+    use crate::biometry::{DepthStart, LocsTenths, Method, NucleusGrade};
     use crate::limits::Limits;
     use crate::quantity::Micrometers;
     use crate::rules::testing::{
@@ -338,6 +339,41 @@ mod tests {
             let verdict = verdict_with(&RULE, &limits, eye("2.00 mm", None));
             assert!(matches!(verdict, Verdict::NotEvaluated(_)));
         }
+    }
+
+    /// Four of the eyes that came back without a word: brunescent, white or dense without a grade,
+    /// and opalescence 4.5 with color 6.9.
+    #[test]
+    fn a_nucleus_that_may_be_hard_is_looked_at() {
+        let shallow = |nucleus: fn(&mut DraftUnderTest)| {
+            found(verdict(&RULE, |draft| {
+                nucleus(draft);
+                draft.set_depth("2.30 mm", Method::Optical);
+            }))
+        };
+        let taken = |finding: &Finding| {
+            let mut details = finding.details.iter();
+            details.any(|detail| matches!(detail, Detail::TakenAsHard(_)))
+        };
+        let brown = shallow(|draft| draft.operated().state.brunescent = Some(true));
+        assert!(!taken(&brown));
+        for seen in [
+            |draft: &mut DraftUnderTest| draft.operated().state.white_cataract = Some(true),
+            |draft: &mut DraftUnderTest| draft.operated().state.dense_cataract = Some(true),
+            |draft: &mut DraftUnderTest| {
+                draft.set_locs_opalescence(20);
+                draft.operated().state.brunescent = Some(true);
+            },
+        ] {
+            assert!(taken(&shallow(seen)));
+        }
+        let color = shallow(|draft| {
+            draft.operated().state.nucleus = Some(NucleusGrade::LocsIii {
+                opalescence: LocsTenths::new(45).unwrap(),
+                color: Some(LocsTenths::new(69).unwrap()),
+            });
+        });
+        assert!(!taken(&color));
     }
 
     #[test]

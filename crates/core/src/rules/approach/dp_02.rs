@@ -1,6 +1,6 @@
 //! `DP-02`: deep chamber with a hard nucleus.
 
-use super::dp_01;
+use super::{dp_01, taken_as_hard};
 use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Standing};
 use crate::rules::depth::{aqueous_beside, depth_from};
 use crate::rules::{Bearing, Detail, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
@@ -35,6 +35,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     Finding::new(at(depth_from(facts, from)?), limit)
         .with([Detail::RoomToDivide])
         .with(aqueous_beside(facts, from))
+        .with(taken_as_hard(facts))
         .found()
 }
 
