@@ -29,7 +29,7 @@ use millrace_core::quantity::{DecimalError, MeasureError};
 use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
 use millrace_core::rules::{
     Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
-    Quantity, Severity, SpreadOf, WeakZonules, Which,
+    Place, Quantity, Severity, SpreadOf, WeakZonules, Which,
 };
 use millrace_core::signing::{
     CannotRecompute, FingerprintError, NotASignedPlan, Obstacle, SignatureEntry,
@@ -69,7 +69,7 @@ const SETS: &[&[Message]] = sets! {
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
     NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
-    PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
+    Place, PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
     Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
     ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which, WhyHard,

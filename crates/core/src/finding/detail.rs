@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Band, BorderlineDepth, OddsFactor, RiskItem, Which, WhyUnclear};
+use super::{Band, BorderlineDepth, OddsFactor, Place, RiskItem, Which, WhyUnclear};
 use crate::biometry::Side;
 use crate::iol_power::Formula;
 use crate::optics::DoubleAngle;
@@ -56,6 +56,15 @@ pub enum Detail {
         deviation: Micrometers,
         /// Whether the table's stands in for a measured zero.
         instead_of_zero: bool,
+    },
+    /// The interval of a measurement, and where the limit lies to it.
+    Interval {
+        /// Chance that the true value lies in it.
+        percent: i32,
+        low: Micrometers,
+        high: Micrometers,
+        /// Of the measurement against the limit.
+        place: Place,
     },
     AqueousDepth(Micrometers),
     /// Why it is unclear whether the nucleus is hard, and is taken as if it were.

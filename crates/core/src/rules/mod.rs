@@ -25,7 +25,7 @@ pub(crate) mod testing_lens;
 
 pub use crate::finding::{
     Astigmatism, Because, Certainty, Contradiction, Detail, Drift, Eyes, Fact, Finding, Identifier,
-    Limit, Missing, NamedFor, NoAnswer, PowerSpan, Quantity, SpreadOf, TwoLooks, Verdict,
+    Limit, Missing, NamedFor, NoAnswer, Place, PowerSpan, Quantity, SpreadOf, TwoLooks, Verdict,
     WeakZonules, Which,
 };
 pub(crate) use facts::Computed;

@@ -68,7 +68,7 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
     let findings = plan
         .rules
         .iter()
-        .filter(|rule| side.is_some() && rule.rule.bearing == side);
+        .filter(|rule| side.is_some_and(|side| rule.bears_on(side)));
     for evaluated in findings {
         if let Some(text) = argument(evaluated, words) {
             write(say::this_eye(words), &text);

@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_core::rules::risk::BASE_RATE_PERCENT;
-use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
+use millrace_core::rules::{Astigmatism, Detail, Place, SpreadOf};
 
 use super::risk::{borderline_depth, risk_items};
 use super::second_eye::error_convention;
@@ -49,6 +49,7 @@ shown! { Detail, words {
     ByTwoMethods { first, second } = "{first}; by the other method {second}";
     Repeat = "consider repeating the measurement";
     SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
+    Interval { percent, low, high, place } = "{percent} % interval {low} to {high}: {place}";
     AqueousDepth(depth) = "aqueous depth {depth}";
     TakenAsHard(why) = "the nucleus is taken as hard: {why}";
     RoomToDivide = "there is room to divide the nucleus into many small pieces";
@@ -87,6 +88,12 @@ shown! { Detail, words {
     Self::ExpectedToLeave { cylinder, axis, left, without } => {
         expected_to_leave(words, (*cylinder, *axis), *left, *without).into()
     }
+}}
+
+shown! { Place, words {
+    Under = "under the limit";
+    Undecided = "undecided, the limit lies inside";
+    Over = "over the limit";
 }}
 
 shown! { SpreadOf, words {

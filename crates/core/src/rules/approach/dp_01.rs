@@ -1,4 +1,4 @@
-//! `DP-01`: shallow chamber with a hard nucleus.
+//! `DP-01`: the chamber of a hard nucleus is not clearly deep enough.
 
 use super::{nucleus_is_hard, taken_as_hard};
 use crate::evidence::{HOUSE, NO_SOURCE, REPEATABILITY_2022, Standing};
@@ -7,13 +7,13 @@ use crate::rules::{Bearing, Facts, Group, Look, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "DP-01",
-    title: "Shallow chamber with a hard nucleus",
+    title: "Chamber depth over a hard nucleus",
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::SmallIncision),
-    checks: "Anterior chamber depth of an eye whose nucleus counts as hard, or may be hard, against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, the chance that the true depth lies under the limit decides: from 95 % on the finding is clear, up to 5 % the rule is satisfied, between the two the finding is borderline. A spread of zero, which no measurement has, is replaced by the table's, which the finding says; one below zero is refused. Where no spread is known the plain comparison decides. A nucleus that is unclear (the cataract is white or dense and not graded, or looks harder than its grade) is taken as hard, and the finding says why: a chamber looked at for nothing costs a reading. A depth measured from the other surface has the spread of the corneal thickness added, as independent.",
+    checks: "Anterior chamber depth of an eye whose nucleus counts as hard, or may be hard, against the limit (2.80 mm unless the clinic changed it), counted from the surface the clinic chose. As measured, the limit itself passes. With a spread (1 SD), the measurement's own or the table's for its method, one interval decides, the 90 % around the measured depth: the whole of it under the limit is a clear finding, the whole of it over the limit satisfies the rule (DP-02 then speaks), and with the limit inside the depth is undecided, which speaks for neither approach and is said of both in the same words. These are the chances of 95 % and 5 % that the true depth lies under the limit. A spread of zero, which no measurement has, is replaced by the table's, which the finding says; one below zero is refused. Where no spread is known the plain comparison decides. A nucleus that is unclear (the cataract is white or dense and not graded, or looks harder than its grade) is taken as hard, and the finding says why: a chamber looked at for nothing costs a reading. A depth measured from the other surface has the spread of the corneal thickness added, as independent.",
     why: "In a shallow chamber the pieces of a hard nucleus turn close to the endothelium, so many surgeons prefer small-incision surgery under 2.8 mm. This is common practice without a published source, and which depth is meant is not stated: Millrace counts from the epithelium, as most biometers print it, and shows the aqueous depth beside it. Trials found about the same cell loss with both approaches.",
-    options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If borderline, consider repeating the measurement.",
+    options: "Consider manual small-incision surgery, or phacoemulsification, for which AP-01 then asks the reason. If undecided, consider repeating the measurement.",
     sources: &[
         Standing::CommonPractice.of(NO_SOURCE, "depth < 2.8 mm with a hard cataract"),
         Standing::Assumption.of(HOUSE, "depth from the epithelium; 5 % on either side; from which grade a nucleus counts as hard"),
@@ -34,7 +34,7 @@ pub const RULE: Rule = Rule {
     evaluate,
 };
 
-/// Evaluates the rule; `DP-02` and `AP-01` ask it too.
+/// Evaluates the rule; `AP-01` asks it too.
 pub(super) fn evaluate(facts: &Facts<'_>) -> Look {
     nucleus_is_hard(facts)?;
     let limits = facts.limits;
@@ -45,6 +45,7 @@ pub(super) fn evaluate(facts: &Facts<'_>) -> Look {
 #[cfg(test)]
 mod tests {
     use super::RULE;
+    use crate::rules::approach::dp_02;
     use crate::biometry::{DepthStart, LocsTenths, Method, NucleusGrade};
     use crate::limits::Limits;
     use crate::quantity::Micrometers;
@@ -53,7 +54,7 @@ mod tests {
         assert_not_evaluated, assert_satisfied, limit, micrometers, quantity, verdict,
         verdict_with,
     };
-    use crate::rules::{Certainty, Detail, Finding, SpreadOf, Verdict};
+    use crate::rules::{Certainty, Detail, Finding, Place, SpreadOf, Verdict};
 
     /// A hard nucleus under a depth with a spread of its own.
     fn eye(depth: &str, spread_um: Option<i32>) -> impl FnOnce(&mut DraftUnderTest) {
@@ -87,6 +88,16 @@ mod tests {
             of: SpreadOf::Depth,
             deviation: micrometers(um),
             instead_of_zero: um == 47,
+        }
+    }
+
+    /// The 90 % that 5 % on either side leave.
+    fn interval(low_um: i32, high_um: i32, place: Place) -> Detail {
+        Detail::Interval {
+            percent: 90,
+            low: micrometers(low_um),
+            high: micrometers(high_um),
+            place,
         }
     }
 
@@ -130,6 +141,35 @@ mod tests {
         assert_satisfied(&RULE, eye("2.878 mm", None));
     }
 
+    /// 2.81 to 2.87 mm was said in the words of one side only. Whatever the side, the depth, the limit
+    /// and the interval are said alike; exactly one of the two rules says them, and the interval tells
+    /// where: 1.6449 · 47 µm = 77 µm on either side of the depth.
+    #[test]
+    fn under_undecided_and_over_are_said_alike_and_by_one_rule() {
+        for (depth, low, high, place) in [
+            ("2.70 mm", 2_623, 2_777, Place::Under),
+            ("2.75 mm", 2_673, 2_827, Place::Undecided),
+            ("2.81 mm", 2_733, 2_887, Place::Undecided),
+            ("2.85 mm", 2_773, 2_927, Place::Undecided),
+            ("2.87 mm", 2_793, 2_947, Place::Undecided),
+            ("2.90 mm", 2_823, 2_977, Place::Over),
+        ] {
+            let shallow = verdict(&RULE, eye(depth, None));
+            let deep = verdict(&dp_02::RULE, eye(depth, None));
+            let (speaks, silent) = match place {
+                Place::Over => (deep, shallow),
+                Place::Under | Place::Undecided => (shallow, deep),
+            };
+            assert_eq!(silent, Verdict::Satisfied, "{depth}");
+            let finding = found(speaks);
+            let measured = quantity(&format!("{depth} from the epithelium"));
+            assert_eq!(finding.measured, measured.into());
+            assert_eq!(finding.limit, limit("at least 2.80 mm from the epithelium"));
+            let interval = interval(low, high, place);
+            assert!(finding.details.contains(&interval), "{finding:?}");
+        }
+    }
+
     #[test]
     fn far_from_the_limit_it_is_clear_or_satisfied() {
         assert_clear("2.20 mm", None, 1.0);
@@ -143,12 +183,15 @@ mod tests {
         assert_eq!(finding.measured, depth.into());
         assert_eq!(finding.limit, limit("at least 2.80 mm from the epithelium"));
         let aqueous = Detail::AqueousDepth(micrometers(2_210));
-        assert_eq!(finding.details, [Detail::Repeat, spread(50), aqueous]);
+        // 1.6449 · 50 µm = 82 µm on either side.
+        let interval = interval(2_668, 2_832, Place::Undecided);
+        let all = [Detail::Repeat, spread(50), interval.clone(), aqueous];
+        assert_eq!(finding.details, all);
         let finding = found(verdict(&RULE, |draft| {
             eye("2.75 mm", Some(50))(draft);
             draft.operated().corneal_thickness = None;
         }));
-        assert_eq!(finding.details, [Detail::Repeat, spread(50)]);
+        assert_eq!(finding.details, [Detail::Repeat, spread(50), interval]);
     }
 
     #[test]
@@ -212,7 +255,10 @@ mod tests {
         let verdict = verdict(&RULE, eye("2.753 mm", Some(0)));
         let finding = assert_certainty(verdict, Certainty::Borderline { chance: 0.8413 });
         let aqueous = Detail::AqueousDepth(micrometers(2_213));
-        assert_eq!(finding.details, [Detail::Repeat, spread(47), aqueous]);
+        // 1.6449 · 47 µm = 77 µm on either side.
+        let interval = interval(2_676, 2_830, Place::Undecided);
+        let all = [Detail::Repeat, spread(47), interval, aqueous];
+        assert_eq!(finding.details, all);
         assert_not_evaluated(&RULE, eye("2.00 mm", Some(-1)));
         // Neither method nor measurement gives a spread.
         assert_satisfied(&RULE, by_hand("2.80 mm", Some(0)));
