@@ -107,6 +107,8 @@ limits! {
     corneal_diameter_smallest: Micrometers, "mm";
     /// Largest corneal diameter that passes (`WT-01`).
     corneal_diameter_largest: Micrometers, "mm";
+    /// Largest misfit between refraction and biometry of the two eyes (`RF-01`).
+    refraction_misfit: HundredthDiopters, "D";
     /// Age of a measurement from which repeating it may be considered (`MA-01`).
     measurement_age: i32, "months";
     /// Below this axial length guidance names Haigis or Hoffer Q (`FL-01`).
@@ -188,6 +190,10 @@ limits! {
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
     target_most_hyperopic: HundredthDiopters, "D";
+    /// Most hyperopic target that needs no reason (`TG-03`).
+    target_hyperopic_review: HundredthDiopters, "D";
+    /// Largest planned difference of refraction between the eyes (`AN-01`).
+    anisometropia: HundredthDiopters, "D";
     /// Spread (1 SD) of an axial length by optical biometry.
     spread_length_optical: Micrometers, "mm";
     /// Spread of an axial length by immersion ultrasound.

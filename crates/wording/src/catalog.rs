@@ -7,15 +7,12 @@ use millrace_core::biometry::{
     CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side, Sign,
 };
 use millrace_core::case::{
-    Anesthesia, Approach, Critical, Slot, State, Special, SurgeonGrade, TextRefused,
-    TheatreRefused,
+    Anesthesia, Approach, Critical, Slot, Special, State, SurgeonGrade, TextRefused, TheatreRefused,
 };
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
-use millrace_core::finding::{
-    Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear,
-};
+use millrace_core::finding::{Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear};
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::iol_power::{
     Caution, Formula, MadeFor, Needed, NeededConstant, PowerRangeError, Refusal,
@@ -28,8 +25,8 @@ use millrace_core::quantity::keratometric::IndexError;
 use millrace_core::quantity::{DecimalError, MeasureError};
 use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
 use millrace_core::rules::{
-    Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
-    Place, Quantity, Severity, SpreadOf, WeakZonules, Which,
+    Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer, Place,
+    Quantity, Severity, SpreadOf, WeakZonules, Which,
 };
 use millrace_core::signing::{
     CannotRecompute, FingerprintError, NotASignedPlan, Obstacle, SignatureEntry,

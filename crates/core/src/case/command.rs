@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
 use super::{
-    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot, SurgeonGrade,
-    TheatreEntry, UltrasoundChoice,
+    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot,
+    SurgeonGrade, TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};

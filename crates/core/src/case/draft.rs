@@ -6,8 +6,8 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason, SecondEyeChoice,
-    SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
+    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason,
+    SecondEyeChoice, SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};

@@ -4,8 +4,8 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
-use super::update::check_said;
 use super::CommandRefused;
+use super::update::check_said;
 use crate::calendar::Day;
 use crate::quantity::checked_when_read;
 

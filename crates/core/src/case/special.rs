@@ -54,9 +54,7 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
         silicone_oil,
         corneal_surgery,
     } = state;
-    let seen = Sign::ALL
-        .iter()
-        .filter(|sign| sign.of(state) == Some(true));
+    let seen = Sign::ALL.iter().filter(|sign| sign.of(state) == Some(true));
     let mut special: Vec<_> = seen.copied().map(Special::Sign).collect();
     special.extend(polar_opacity.map(Special::PolarOpacity));
     special.extend(lens_decentration.map(Special::LensDecentration));

@@ -3,8 +3,8 @@
 use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
 use super::{
-    ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook, Slot,
-    TheatreRefused,
+    ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook,
+    Slot, TheatreRefused,
 };
 use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::finding::is_rule_id;

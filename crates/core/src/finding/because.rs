@@ -46,6 +46,12 @@ pub enum Because {
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
     NoConstantTaken,
+    /// A graver rule, with a wider limit, speaks of the same number.
+    WiderLimitExceeded,
+    /// One of the eyes had its cataract operation.
+    EarlierOperation,
+    /// At ordinary lengths the formulas agree, and guidance tells little.
+    OrdinaryLength,
     /// The constant is converted, for which there is another rule.
     ConvertedConstant,
     /// The lens is not of hydrophilic acrylic.

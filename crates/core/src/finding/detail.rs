@@ -105,6 +105,12 @@ pub enum Detail {
     },
     /// How a prediction error is counted.
     ErrorConvention,
+    /// How far the refractions of the two eyes are apart: this eye's less the other's.
+    RefractionsApart {
+        found: HundredthDiopters,
+        /// As biometry would have it.
+        expected: HundredthDiopters,
+    },
     NoneProposed,
     /// The formulas that are farthest apart.
     Extremes {

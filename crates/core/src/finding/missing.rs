@@ -70,6 +70,8 @@ pub enum Missing {
     /// A cylinder that leaves a known refraction.
     LeastCylinder,
     LadderPrediction,
+    FellowRefraction,
+    RefractionOfBoth,
     SiliconeOil,
     CornealSurgery,
     IrregularCornea,

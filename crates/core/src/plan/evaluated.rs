@@ -76,11 +76,11 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::biometry::Method;
     use crate::case::Draft;
     use crate::limits::Limits;
     use crate::plan::Plan;
     use crate::quantity::Micrometers;
-    use crate::biometry::Method;
     use crate::rules::testing::{date, ordinary_draft, plan};
     use crate::rules::{Limit, Quantity};
 

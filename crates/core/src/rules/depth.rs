@@ -41,11 +41,7 @@ pub(super) fn depth_over(facts: &Facts<'_>, from: DepthStart, limit: Micrometers
     Ok((place == Place::Over).then_some(finding))
 }
 
-fn placed(
-    facts: &Facts<'_>,
-    from: DepthStart,
-    limit: Micrometers,
-) -> Result<Placed, Missing> {
+fn placed(facts: &Facts<'_>, from: DepthStart, limit: Micrometers) -> Result<Placed, Missing> {
     let depth = depth_from(facts, from)?;
     let spread = spread_from(facts, from)?;
     let (place, certainty) = place_of(depth, spread, limit, facts.limits)?;
@@ -64,12 +60,7 @@ fn placed(
 }
 
 /// The interval that the limit of the chance leaves, to the nearest micrometer.
-fn interval(
-    depth: Micrometers,
-    spread: Spread,
-    place: Place,
-    limits: &Limits,
-) -> Option<Detail> {
+fn interval(depth: Micrometers, spread: Spread, place: Place, limits: &Limits) -> Option<Detail> {
     let percent = limits.borderline_chance;
     let reach = math::normal_quantile(1.0 - f64::from(percent) / 100.0)?;
     let reach = Millimeters::new(reach * spread.deviation).nearest_micrometer()?;

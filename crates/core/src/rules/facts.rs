@@ -8,8 +8,8 @@ use crate::biometry::{
     ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, Operated, Side,
 };
 use crate::case::Draft;
-use crate::finding::HardNucleus;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
+use crate::finding::HardNucleus;
 use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;

@@ -8,8 +8,8 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
-    Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook,
-    Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
+    SecondLook, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
 use millrace_core::chamber::Nucleus;
 use millrace_core::iol_power::Formula;

@@ -3,8 +3,8 @@
 use millrace_core::biometry::{CornealSurgery, Sign, SiliconeOil};
 use millrace_core::case::{Draft, Special};
 use millrace_core::plan::Plan;
-use millrace_wording::{Show as _, Words};
 use millrace_wording::text::state as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::page::Page;
 
@@ -22,7 +22,10 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     asked.extend([
         (say::silicone_oil(words).into(), oil),
         (say::corneal_surgery(words).into(), surgery),
-        (say::alpha_blocker(words).into(), draft.patient.alpha_blocker),
+        (
+            say::alpha_blocker(words).into(),
+            draft.patient.alpha_blocker,
+        ),
     ]);
     let answered = |wanted| {
         let names = asked.iter().filter(|(_, found)| *found == wanted);
@@ -32,7 +35,10 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let special = Special::all(draft, plan.side);
     let special: Vec<_> = special.iter().map(|it| it.show(words)).collect();
     for (names, line) in [
-        (special.join("; "), say::found as fn(Words, String) -> String),
+        (
+            special.join("; "),
+            say::found as fn(Words, String) -> String,
+        ),
         (answered(Some(false)), say::not_found),
         (answered(None), say::not_recorded),
     ] {

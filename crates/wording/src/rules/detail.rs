@@ -56,6 +56,7 @@ shown! { Detail, words {
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
+    RefractionsApart { found, expected } = "this eye's refraction less the other's is {found}, biometry expects {expected}";
     NoneProposed = "the convention proposes none of these powers";
     NothingForSulcus = "nothing lies ready for the sulcus";
     SuggestedLength { diameter, suggested } = "corneal diameter {diameter} suggests a length of {suggested}";

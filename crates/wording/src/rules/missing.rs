@@ -53,6 +53,8 @@ shown! { Missing, words {
     WhatIsLeft = "what the chosen cylinder leaves";
     LeastCylinder = "a cylinder that leaves a known refraction";
     LadderPrediction = "prediction of the lens power table";
+    FellowRefraction = "refraction of the fellow eye";
+    RefractionOfBoth = "refraction of one or both eyes";
     SiliconeOil = "silicone oil (yes or no)";
     CornealSurgery = "corneal refractive surgery (yes or no)";
     IrregularCornea = "irregular cornea (yes or no)";
@@ -134,6 +136,9 @@ shown! { Because, words {
     Pseudoexfoliation = "there is pseudoexfoliation, for which PX-01 to PX-04 speak";
     IndependentSurgeon = "the surgeon is independent";
     NotInBag = "the chosen lens does not sit in the capsular bag";
+    WiderLimitExceeded = "another rule, with a wider limit, speaks of it";
+    EarlierOperation = "one of the eyes had its cataract operation";
+    OrdinaryLength = "at this length the formulas agree";
     NoConstantTaken = "the thick-lens eye takes no lens constant";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";

@@ -126,7 +126,8 @@ fn everything_of_the_patient_is_read_or_printed() {
     assert_eq!(shown(&draft).0, [Special::AlphaBlocker]);
     draft.patient.alpha_blocker = Some(false);
     assert_eq!(shown(&draft).0, []);
-    let shape = json!({ "name": "", "number": "", "birth_date": "", "sex": "", "alpha_blocker": "" });
+    let shape =
+        json!({ "name": "", "number": "", "birth_date": "", "sex": "", "alpha_blocker": "" });
     let stored = serde_json::to_value(&draft.patient).unwrap();
     let names = |value: &Value| -> Vec<String> {
         let mut names: Vec<_> = value.as_object().unwrap().keys().cloned().collect();

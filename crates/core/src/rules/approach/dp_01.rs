@@ -45,10 +45,10 @@ pub(super) fn evaluate(facts: &Facts<'_>) -> Look {
 #[cfg(test)]
 mod tests {
     use super::RULE;
-    use crate::rules::approach::dp_02;
     use crate::biometry::{DepthStart, LocsTenths, Method, NucleusGrade};
     use crate::limits::Limits;
     use crate::quantity::Micrometers;
+    use crate::rules::approach::dp_02;
     use crate::rules::testing::{
         DraftUnderTest, assert_certainty, assert_finding, assert_not_applicable,
         assert_not_evaluated, assert_satisfied, limit, micrometers, quantity, verdict,

@@ -39,7 +39,10 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     // The higher of the two decides whether the nucleus is hard.
     let (tenths, found) = match color.filter(|color| opalescence < *color) {
         Some(color) => (color.tenths(), Fact::LocsColor(color.tenths())),
-        None => (opalescence.tenths(), Fact::LocsOpalescence(opalescence.tenths())),
+        None => (
+            opalescence.tenths(),
+            Fact::LocsOpalescence(opalescence.tenths()),
+        ),
     };
     if (i32::from(tenths) - limit).abs() > tolerance {
         return Ok(None);

@@ -14,10 +14,17 @@ pub const RULE: Rule = Rule {
     why: "A brown nucleus is a hard one, and one behind a white cortex cannot be graded by its looks: one of the two entries is likely wrong, and the rules on chamber depth hang on it. Until it is settled they take the nucleus as hard, which is the safer mistake.",
     options: "Consider a second look at the slit lamp; the entry that is wrong may be corrected, or the nucleus judged on the Approach page, with a reason.",
     sources: &[
-        Standing::CommonPractice.of(NO_SOURCE, "brown nuclei are hard; a white cortex hides the nucleus"),
+        Standing::CommonPractice.of(
+            NO_SOURCE,
+            "brown nuclei are hard; a white cortex hides the nucleus",
+        ),
         Standing::Assumption.of(HOUSE, "from which grade a nucleus counts as hard"),
     ],
-    limits: &["hard_locs_tenths", "hard_who_grade", "hard_emery_little_grade"],
+    limits: &[
+        "hard_locs_tenths",
+        "hard_who_grade",
+        "hard_emery_little_grade",
+    ],
     evaluate,
 };
 

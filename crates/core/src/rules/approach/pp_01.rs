@@ -60,10 +60,7 @@ mod tests {
                 Fact::PolarOpacity(diameter),
                 Limit::Absent,
             );
-            assert_eq!(
-                finding.details,
-                [Detail::PolarRupture { wide: Some(wide) }]
-            );
+            assert_eq!(finding.details, [Detail::PolarRupture { wide: Some(wide) }]);
         }
         let finding = assert_found(
             &RULE,

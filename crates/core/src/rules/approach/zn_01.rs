@@ -16,7 +16,10 @@ pub const RULE: Rule = Rule {
     why: "Both mean that zonules are weak or gone: by injury, a syndrome, high myopia, or earlier surgery. The capsular bag may give way, vitreous may come forward, and a lens in the bag may move later. No limit of decentration is printed for eyes without pseudoexfoliation; that of PX-03 is taken.",
     options: "Consider a capsular tension ring, capsule hooks, a lens for the sulcus or another fixation, and a vitrector at hand; the patient may be told that the plan can change during the operation. A history of injury and of the family may be asked for.",
     sources: &[
-        Standing::CommonPractice.of(NO_SOURCE, "weak zonules: ring, hooks and other lenses at hand"),
+        Standing::CommonPractice.of(
+            NO_SOURCE,
+            "weak zonules: ring, hooks and other lenses at hand",
+        ),
         Standing::Assumption.of(HOUSE, "0.260 mm also without pseudoexfoliation"),
     ],
     limits: &["pseudoexfoliation_decentration"],

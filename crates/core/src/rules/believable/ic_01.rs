@@ -14,10 +14,7 @@ pub const RULE: Rule = Rule {
     checks: "Whether the cornea of the operative eye was recorded as irregular. A toric lens in such an eye is the business of TO-03.",
     why: "Keratometry of two meridians does not describe an irregular cornea, so mean K, and the power that follows from it, may be far off, and no formula says by how much. The cause may be treated or may go on changing.",
     options: "Consider a corneal map, repeated readings by another method, and treating surface or cause before biometry is repeated; consider telling the patient that the refraction cannot be predicted as in other eyes.",
-    sources: &[Standing::CommonPractice.of(
-        NO_SOURCE,
-        "biometry is for regular corneas",
-    )],
+    sources: &[Standing::CommonPractice.of(NO_SOURCE, "biometry is for regular corneas")],
     limits: &[],
     evaluate,
 };
@@ -45,8 +42,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
 mod tests {
     use super::RULE;
     use crate::rules::testing::{
-        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
+        DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated, assert_satisfied,
     };
     use crate::rules::testing_lens::toric;
     use crate::rules::{Fact, Limit};

@@ -14,6 +14,7 @@ pub mod km_05;
 pub mod km_06;
 pub mod ma_01;
 pub mod population;
+pub mod rf_01;
 pub mod rs_01;
 pub mod rs_02;
 pub mod rs_03;
@@ -33,7 +34,7 @@ use super::{Because, Facts, Missing, Which};
 use crate::biometry::{CornealSurgery, CornealSurgeryKind, LengthMethod, SiliconeOil};
 use crate::evidence::{RULES_OF_THUMB, Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// How lengths by sound and by light differ.
 const ULTRASOUND_LENGTHS: Source = Standing::Printed.of(ULTRASOUND_COMPARISON, "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact");
@@ -59,6 +60,16 @@ fn mean_k_apart(facts: &Facts<'_>) -> Result<HundredthDiopters, Missing> {
         _ => None,
     };
     apart.ok_or(Missing::of_both_eyes(Which::Keratometry))
+}
+
+/// Mean K of the operated eye less that of the other.
+fn mean_k_apart_signed(facts: &Facts<'_>) -> Result<Diopters, Missing> {
+    let means = [facts.operated.0, facts.fellow.0]
+        .map(|eye| Some(eye.keratometry.as_ref()?.value.mean_power()));
+    match means {
+        [Some(operated), Some(fellow)] => Ok(operated - fellow),
+        _ => Err(Missing::of_both_eyes(Which::Keratometry)),
+    }
 }
 
 /// Difference of the principal corneal powers of the operated eye at 1.3375, to the hundredth.

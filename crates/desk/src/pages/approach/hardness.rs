@@ -14,7 +14,11 @@ use crate::widgets::{
 use crate::words::in_use;
 
 /// Shows the judgment; `judging` is the one somebody is about to give a reason for.
-pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, judging: &mut Option<bool>) -> Option<Command> {
+pub(super) fn show(
+    ui: &mut Ui,
+    view: &CaseView<'_>,
+    judging: &mut Option<bool>,
+) -> Option<Command> {
     let Ok(plan) = view.plan else { return None };
     let words = in_use(ui);
     let judged = view.draft.approach.nucleus_judged.as_ref();
