@@ -39,6 +39,7 @@ messages! {
 
     // What is out of the ordinary.
     special = "SPECIAL";
+    guarded_prognosis(signs) = "guarded prognosis: {signs}";
 
     // Approach.
     not_stated(names) = "Not stated: {names}.";

@@ -19,6 +19,8 @@ pub struct EyeState {
     /// Dense or total cataract: no view of the fundus.
     pub dense_cataract: Option<bool>,
     pub white_cataract: Option<bool>,
+    /// White and swollen: the capsule is tense.
+    pub intumescent: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
     pub posterior_polar: Option<bool>,
@@ -39,11 +41,23 @@ pub struct EyeState {
     pub corneal_scarring: Option<bool>,
     /// Irregular cornea: ectasia, warpage, scars that bend the surface.
     pub irregular_cornea: Option<bool>,
+    /// Keratoconus or another ectasia.
+    pub keratoconus: Option<bool>,
+    /// Dry eye, or a tear film that breaks while it is measured.
+    pub unstable_surface: Option<bool>,
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
     pub previous_vitrectomy: Option<bool>,
     /// Injections into the vitreous, ever.
     pub intravitreal_injections: Option<bool>,
+    /// Disease of the macula, of whatever kind.
+    pub macular_disease: Option<bool>,
+    pub glaucoma: Option<bool>,
+    /// Uveitis, now or before.
+    pub uveitis: Option<bool>,
+    pub amblyopia: Option<bool>,
+    /// The only eye that sees: the other is blind or lost.
+    pub only_eye: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
     pub corneal_surgery: Option<CornealSurgery>,

@@ -34,10 +34,24 @@ macro_rules! signs {
     };
 }
 
+impl Sign {
+    /// Those that limit what the eye will see, whatever the lens.
+    pub const GUARDING: [Self; 4] = [
+        Self::MacularDisease,
+        Self::Glaucoma,
+        Self::Uveitis,
+        Self::Amblyopia,
+    ];
+}
+
 signs! {
+    /// The other eye is blind or lost.
+    OnlyEye only_eye;
     /// Dense or total cataract: no view of the fundus.
     DenseCataract dense_cataract;
     WhiteCataract white_cataract;
+    /// White and swollen.
+    Intumescent intumescent;
     /// Brown to black.
     Brunescent brunescent;
     PosteriorPolar posterior_polar;
@@ -50,10 +64,19 @@ signs! {
     Guttata guttata;
     CornealScarring corneal_scarring;
     IrregularCornea irregular_cornea;
+    /// Or another ectasia.
+    Keratoconus keratoconus;
+    /// Dry eye, or a tear film that breaks.
+    UnstableSurface unstable_surface;
     /// An endothelial graft with gas is to be expected later.
     KeratoplastyLikely keratoplasty_likely;
     PreviousVitrectomy previous_vitrectomy;
     IntravitrealInjections intravitreal_injections;
+    MacularDisease macular_disease;
+    Glaucoma glaucoma;
+    /// Now or before.
+    Uveitis uveitis;
+    Amblyopia amblyopia;
     OtherDifficulty other_difficulty;
 }
 

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Asks, HardNucleus, OddsFactor, Outcome, Quantity, Which};
 use crate::astigmatism::{PosteriorBasis, ToricRefusal};
-use crate::biometry::{CornealSurgeryKind, LengthMethod, Side};
+use crate::biometry::{CornealSurgeryKind, LengthMethod, Side, Sign};
 use crate::calendar::Day;
 use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
@@ -94,6 +94,8 @@ pub enum Fact {
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
     WeakZonules(WeakZonules),
+    /// Signs of the operated eye that were seen.
+    Signs(Vec<Sign>),
     /// LOCS III nuclear color, tenths.
     LocsColor(u8),
     Nucleus(HardNucleus),

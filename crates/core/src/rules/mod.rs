@@ -15,6 +15,7 @@ mod nucleus;
 mod registry;
 pub mod risk;
 mod rule;
+mod seen;
 pub mod second_eye;
 #[cfg(test)]
 pub(crate) mod testing;

@@ -277,6 +277,8 @@ fn what_is_special_stands_on_the_sheet() {
     let state = &mut document.case.eyes.get_mut(side).state;
     state.intravitreal_injections = Some(true);
     state.irregular_cornea = Some(false);
+    state.glaucoma = Some(true);
+    state.amblyopia = Some(true);
     state.polar_opacity = Some(Micrometers::new(4_200));
     state.lens_decentration = Some(Micrometers::new(900));
     document.case.patient.alpha_blocker = Some(true);
@@ -290,6 +292,7 @@ fn what_is_special_stands_on_the_sheet() {
             "posterior polar opacity of 4.20 mm",
             "lens center 0.90 mm off the axis",
             "alpha-blocker now or before",
+            "guarded prognosis: glaucoma, amblyopia",
         ])
     );
 }

@@ -91,6 +91,7 @@ shown! { Fact, words {
     Self::Surgeon(grade) => grade.show(words),
     Self::WeakZonules(signs) => signs.show(words),
     Self::Nucleus(judgment) => judgment.show(words),
+    Self::Signs(signs) => words.list(signs).into(),
     Self::LooseLens { trembles, off } => words.list([
         trembles.then(|| Sign::Phacodonesis.show(words).into_owned()),
         off.map(|off| off_axis(words, off)),

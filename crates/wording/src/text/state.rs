@@ -16,8 +16,10 @@ messages! {
 }
 
 shown! { Sign, words {
+    OnlyEye = "only seeing eye";
     DenseCataract = "dense or total cataract";
     WhiteCataract = "white cataract";
+    Intumescent = "white, swollen lens";
     Brunescent = "brunescent cataract";
     PosteriorPolar = "posterior polar cataract";
     CapsulePlaque = "posterior capsule plaque";
@@ -26,9 +28,15 @@ shown! { Sign, words {
     Guttata = "guttata";
     CornealScarring = "corneal scarring";
     IrregularCornea = "irregular cornea";
+    Keratoconus = "keratoconus or other ectasia";
+    UnstableSurface = "dry or unstable surface";
     KeratoplastyLikely = "corneal graft likely";
     PreviousVitrectomy = "previous vitrectomy";
     IntravitrealInjections = "intravitreal injections";
+    MacularDisease = "macular disease";
+    Glaucoma = "glaucoma";
+    Uveitis = "uveitis now or before";
+    Amblyopia = "amblyopia";
     OtherDifficulty = "other difficulty";
 }}
 

@@ -23,6 +23,7 @@ fn everything() -> EyeState {
         }),
         dense_cataract: yes,
         white_cataract: yes,
+        intumescent: yes,
         brunescent: yes,
         posterior_polar: yes,
         polar_opacity: Some(micrometers(4_200)),
@@ -33,9 +34,16 @@ fn everything() -> EyeState {
         guttata: yes,
         corneal_scarring: yes,
         irregular_cornea: yes,
+        keratoconus: yes,
+        unstable_surface: yes,
         keratoplasty_likely: yes,
         previous_vitrectomy: yes,
         intravitreal_injections: yes,
+        macular_disease: yes,
+        glaucoma: yes,
+        uveitis: yes,
+        amblyopia: yes,
+        only_eye: yes,
         silicone_oil: Some(SiliconeOil::LengthCorrected),
         corneal_surgery: Some(CornealSurgery::Done {
             kind: CornealSurgeryKind::MyopicLaser,
@@ -85,7 +93,7 @@ fn every_state_that_can_be_recorded_is_read_or_printed() {
     risky.operated().state.refraction = Some(sphere(-700));
     assert_ne!(shown(&risky.0), without);
     // As many as there are: nothing of it was left out by being blank.
-    assert_eq!(fields.len(), 20);
+    assert_eq!(fields.len(), 28);
 }
 
 #[test]

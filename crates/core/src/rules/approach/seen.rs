@@ -1,35 +1,14 @@
-//! `VX-01`, `IV-01`, `CP-01`, `CS-01`: a recorded sign that changes the operation.
+//! `VX-01`, `IV-01`, `CP-01`, `CS-01`, `OE-01`, `WC-02`: a recorded sign that changes the operation.
 
-use crate::biometry::Sign;
 use crate::evidence::{MUHTASEB_2004, NO_SOURCE, Source, Standing};
-use crate::rules::check::recorded;
-use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
+use crate::rules::seen::seen;
 
 /// One of the published risk points.
 const RISK_POINT: Source = Standing::Printed.of(MUHTASEB_2004, "table 1: one risk point");
 
-/// A rule of the family: what was seen asks for thought before the operation.
-macro_rules! seen {
-    ($rule:ident, $sign:ident, $id:literal, $title:literal, $checks:literal, $why:literal, $options:literal, $sources:expr) => {
-        #[doc = concat!("`", $id, "`.")]
-        pub const $rule: Rule = Rule {
-            id: $id,
-            title: $title,
-            group: Group::Approach,
-            severity: Severity::Review,
-            bearing: None,
-            checks: $checks,
-            why: $why,
-            options: $options,
-            sources: $sources,
-            limits: &[],
-            evaluate: |facts| found(facts, Sign::$sign),
-        };
-    };
-}
-
 seen!(
     VITRECTOMY,
+    Approach,
     PreviousVitrectomy,
     "VX-01",
     "The vitreous was removed before",
@@ -43,6 +22,7 @@ seen!(
 );
 seen!(
     INJECTIONS,
+    Approach,
     IntravitrealInjections,
     "IV-01",
     "Injections into the vitreous before",
@@ -53,6 +33,7 @@ seen!(
 );
 seen!(
     PLAQUE,
+    Approach,
     CapsulePlaque,
     "CP-01",
     "Plaque on the posterior capsule",
@@ -66,6 +47,7 @@ seen!(
 );
 seen!(
     SCAR,
+    Approach,
     CornealScarring,
     "CS-01",
     "Corneal scars cloud the view",
@@ -78,19 +60,34 @@ seen!(
     ]
 );
 
-fn found(facts: &Facts<'_>, sign: Sign) -> Look {
-    if !recorded(facts, sign)? {
-        return Ok(None);
-    }
-    Finding::new(Fact::Present, Limit::Absent).found()
-}
+seen!(
+    ONLY_EYE,
+    Approach,
+    OnlyEye,
+    "OE-01",
+    "The only eye that sees",
+    "Whether this was recorded as the only eye that sees.",
+    "A complication costs the patient all sight, and there is no fellow eye to compare the result with. Nothing of the operation is otherwise.",
+    "Consider who operates and who stands by, anesthesia without a sharp needle, a target the patient can do without spectacles at first, and telling the patient of the risk in these words; the reason to operate now may be recorded.",
+    &[Standing::CommonPractice.of(NO_SOURCE, "precautions in an only eye")]
+);
+seen!(
+    INTUMESCENT,
+    Approach,
+    Intumescent,
+    "WC-02",
+    "White, swollen lens: the capsule is tense",
+    "Whether a white, swollen (intumescent) lens was recorded.",
+    "Pressure in the lens can tear the anterior capsule outward at the first cut, into the zonules and around. There is no red reflex to see by.",
+    "Consider staining the capsule, much dense viscoelastic, letting liquid cortex out by a needle first, a small capsulorhexis that is widened later, and lowering the pressure before the operation.",
+    &[Standing::CommonPractice.of(NO_SOURCE, "precautions in an intumescent lens")]
+);
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::rules::Missing;
-    use crate::rules::Verdict;
-    use crate::rules::testing::{assert_found, assert_satisfied, verdict};
+    use crate::biometry::Sign;
+    use crate::rules::seen::assert_seen;
 
     #[test]
     fn seen_is_found_absent_passes_and_silence_does_not() {
@@ -99,16 +96,10 @@ mod tests {
             (&INJECTIONS, Sign::IntravitrealInjections),
             (&PLAQUE, Sign::CapsulePlaque),
             (&SCAR, Sign::CornealScarring),
+            (&ONLY_EYE, Sign::OnlyEye),
+            (&INTUMESCENT, Sign::Intumescent),
         ] {
-            let with = |seen| {
-                move |draft: &mut crate::rules::testing::DraftUnderTest| {
-                    sign.set(&mut draft.operated().state, seen);
-                }
-            };
-            assert_found(rule, with(Some(true)), Fact::Present, Limit::Absent);
-            assert_satisfied(rule, with(Some(false)));
-            let missing = Verdict::NotEvaluated(Missing::Sign(sign));
-            assert_eq!(verdict(rule, |_| {}), missing, "{}", rule.id);
+            assert_seen(rule, sign);
         }
     }
 }

@@ -19,6 +19,7 @@ pub mod rs_01;
 pub mod rs_02;
 pub mod rs_03;
 pub mod rs_04;
+pub mod seen;
 pub mod so_01;
 pub mod so_02;
 pub mod strict;
