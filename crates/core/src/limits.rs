@@ -107,6 +107,10 @@ limits! {
     corneal_diameter_smallest: Micrometers, "mm";
     /// Largest corneal diameter that passes (`WT-01`).
     corneal_diameter_largest: Micrometers, "mm";
+    /// Days that soft contact lenses are left out before keratometry (`CW-01`).
+    contact_lens_soft: i32, "days";
+    /// Days that hard contact lenses are left out before keratometry (`CW-01`).
+    contact_lens_hard: i32, "days";
     /// Largest misfit between refraction and biometry of the two eyes (`RF-01`).
     refraction_misfit: HundredthDiopters, "D";
     /// Age of a measurement from which repeating it may be considered (`MA-01`).

@@ -4,7 +4,7 @@ use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
 use millrace_core::biometry::{
-    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side, Sign,
+    ContactLensKind, CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side, Sign,
 };
 use millrace_core::case::{
     Anesthesia, Approach, Critical, Slot, Special, State, SurgeonGrade, TextRefused, TheatreRefused,
@@ -61,6 +61,7 @@ macro_rules! sets {
 
 const SETS: &[&[Message]] = sets! {
     Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
+    ContactLensKind,
     Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
     Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, HardNucleus, Identifier,
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,

@@ -1,9 +1,11 @@
 //! What was seen of one eye. A finding nobody looked for is `None`, which is not "absent".
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::{CornealReading, NucleusGrade, Refraction};
+use crate::calendar::Day;
 use crate::quantity::{
     Diopters, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
 };
@@ -50,6 +52,8 @@ pub struct EyeState {
     pub previous_vitrectomy: Option<bool>,
     /// Injections into the vitreous, ever.
     pub intravitreal_injections: Option<bool>,
+    /// Contact lenses, before biometry.
+    pub contact_lenses: Option<ContactLenses>,
     /// Disease of the macula, of whatever kind.
     pub macular_disease: Option<bool>,
     pub glaucoma: Option<bool>,
@@ -70,6 +74,29 @@ impl EyeState {
     pub(super) fn is_blank(&self) -> bool {
         *self == Self::default()
     }
+}
+
+/// Whether contact lenses are worn, and for how long they were left out.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum ContactLenses {
+    NotWorn,
+    Worn {
+        kind: ContactLensKind,
+        /// The last day before keratometry, if known.
+        #[serde_as(as = "Option<Day>")]
+        last_worn: Option<NaiveDate>,
+    },
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ContactLensKind {
+    Soft,
+    /// Hard or rigid gas-permeable.
+    Hard,
 }
 
 /// Whether the eye is filled with silicone oil, and what that did to its axial length.

@@ -20,7 +20,9 @@ pub mod table;
 pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
 pub use endothelium::EndothelialDensity;
 pub use eye_record::EarlierOperation;
-pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
+pub use eye_state::{
+    ContactLensKind, ContactLenses, CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil,
+};
 pub use keratometry::{CornealRadius, CornealReading, FlatIsSteep, Keratometry, MeridianReading};
 pub use laterality::{Fellow, Operated, PerEye, Sector, Side};
 pub use lengths::*;

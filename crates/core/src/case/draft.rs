@@ -60,6 +60,9 @@ pub struct Patient {
     pub sex: Option<Sex>,
     /// Takes, or ever took, an alpha-blocker.
     pub alpha_blocker: Option<bool>,
+    /// Takes what keeps the blood from clotting: anticoagulants, antiplatelet drugs.
+    pub anticoagulant: Option<bool>,
+    pub diabetes: Option<bool>,
 }
 
 checked_when_read!(Patient, Patient::check_text);

@@ -1,7 +1,10 @@
 //! What theatre must see at a glance: everything recorded of patient and eye that is not ordinary.
 
 use super::{Draft, Patient};
-use crate::biometry::{CornealSurgery, CornealSurgeryKind, EyeState, Side, Sign, SiliconeOil};
+use crate::biometry::{
+    ContactLensKind, ContactLenses, CornealSurgery, CornealSurgeryKind, EyeState, Side, Sign,
+    SiliconeOil,
+};
 use crate::quantity::Micrometers;
 
 /// One thing out of the ordinary that was recorded.
@@ -16,6 +19,10 @@ pub enum Special {
     CornealSurgery(CornealSurgeryKind),
     /// Taken now or before.
     AlphaBlocker,
+    /// Taken now.
+    Anticoagulant,
+    Diabetes,
+    ContactLenses(ContactLensKind),
 }
 
 impl Special {
@@ -57,6 +64,7 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
         amblyopia: _,
         only_eye: _,
         other_difficulty: _,
+        contact_lenses,
         polar_opacity,
         lens_decentration,
         silicone_oil,
@@ -66,6 +74,10 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
     let mut special: Vec<_> = seen.copied().map(Special::Sign).collect();
     special.extend(polar_opacity.map(Special::PolarOpacity));
     special.extend(lens_decentration.map(Special::LensDecentration));
+    match contact_lenses {
+        None | Some(ContactLenses::NotWorn) => {}
+        Some(ContactLenses::Worn { kind, .. }) => special.push(Special::ContactLenses(*kind)),
+    }
     match silicone_oil {
         None | Some(SiliconeOil::Absent) => {}
         Some(SiliconeOil::LengthUncorrected | SiliconeOil::LengthCorrected) => {
@@ -79,7 +91,7 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
     special
 }
 
-fn of_patient(patient: &Patient) -> Option<Special> {
+fn of_patient(patient: &Patient) -> Vec<Special> {
     let Patient {
         // Printed at the head of every page.
         name: _,
@@ -87,8 +99,18 @@ fn of_patient(patient: &Patient) -> Option<Special> {
         birth_date: _,
         sex: _,
         alpha_blocker,
+        anticoagulant,
+        diabetes,
     } = patient;
-    (*alpha_blocker == Some(true)).then_some(Special::AlphaBlocker)
+    let told = [
+        (alpha_blocker, Special::AlphaBlocker),
+        (anticoagulant, Special::Anticoagulant),
+        (diabetes, Special::Diabetes),
+    ];
+    let told = told.into_iter();
+    told.filter(|(told, _)| **told == Some(true))
+        .map(|(_, special)| special)
+        .collect()
 }
 
 #[cfg(test)]

@@ -39,6 +39,7 @@ pub enum Because {
     DeliveredWhole,
     SmallIncisionChosen,
     NoGuttata,
+    NoContactLenses,
     NoPseudoexfoliation,
     /// The eye has pseudoexfoliation, for which there are other rules.
     Pseudoexfoliation,

@@ -79,6 +79,7 @@ pub enum Limit {
     Absent,
     /// A drug that was never taken.
     NeverTaken,
+    NoSharpNeedle,
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,

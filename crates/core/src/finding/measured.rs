@@ -90,6 +90,8 @@ pub enum Fact {
     /// A sign that was seen.
     Present,
     Taken,
+    /// A block by a sharp needle is planned.
+    SharpNeedleBlock,
     Surgeon(SurgeonGrade),
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),

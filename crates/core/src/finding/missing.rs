@@ -88,6 +88,13 @@ pub enum Missing {
     /// Whether a sign of the operative eye is there.
     Sign(Sign),
     AlphaBlocker,
+    Anticoagulant,
+    Anesthesia,
+    /// Whether contact lenses are worn.
+    ContactLenses,
+    /// The last day with contact lenses.
+    LastWorn,
+    KeratometryDay,
     SurgeonGrade,
     Approach,
     IncisionWidth,

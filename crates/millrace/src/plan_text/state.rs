@@ -1,6 +1,6 @@
 //! State of the eye: what was found, what was looked for and not found, what nobody recorded.
 
-use millrace_core::biometry::{CornealSurgery, Sign, SiliconeOil};
+use millrace_core::biometry::{ContactLenses, CornealSurgery, Sign, SiliconeOil};
 use millrace_core::case::{Draft, Special};
 use millrace_core::plan::Plan;
 use millrace_wording::text::state as say;
@@ -23,9 +23,18 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         (say::silicone_oil(words).into(), oil),
         (say::corneal_surgery(words).into(), surgery),
         (
+            say::contact_lenses(words).into(),
+            state.contact_lenses.map(|it| it != ContactLenses::NotWorn),
+        ),
+        (
             say::alpha_blocker(words).into(),
             draft.patient.alpha_blocker,
         ),
+        (
+            say::anticoagulant(words).into(),
+            draft.patient.anticoagulant,
+        ),
+        (say::diabetes(words).into(), draft.patient.diabetes),
     ]);
     let answered = |wanted| {
         let names = asked.iter().filter(|(_, found)| *found == wanted);

@@ -15,6 +15,7 @@ impl Subject<'_> {
             let text = special.show(self.words).into_owned();
             match special {
                 Special::Sign(sign) if Sign::GUARDING.contains(&sign) => guarding.push(text),
+                Special::Diabetes => guarding.push(text),
                 _ => texts.push(text),
             }
         }

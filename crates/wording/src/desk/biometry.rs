@@ -11,6 +11,8 @@ messages! {
     birth_date = "Birth date";
     sex = "Sex";
     alpha_blocker = "Alpha-blocker, ever";
+    anticoagulant = "Anticoagulant now";
+    diabetes = "Diabetes";
     operation_day = "Operation day";
     surgeon = "Surgeon";
     not_said = "not recorded";
@@ -140,6 +142,11 @@ messages! {
     silicone_oil = "Silicone oil";
     yes_in_oil_mode = "yes, in oil mode";
     decentration = "Lens decentration";
+    contact_lenses = "Contact lenses";
+    not_worn = "not worn";
+    soft = "soft";
+    hard = "hard";
+    last_worn = "Last worn on";
     polar_opacity = "Opacity, diameter";
     refraction_today = "Refraction today";
 

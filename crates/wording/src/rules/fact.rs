@@ -61,6 +61,7 @@ shown! { Fact, words {
     CorrectedForOil = "silicone oil, length corrected for it";
     UncorrectedForOil(length: any_length(words, *length)) = "{length} through silicone oil, uncorrected";
     Present = "present";
+    SharpNeedleBlock = "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken";
     Taken = "taken now or before";
     LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
     PolarOpacity(diameter) = "opacity of {diameter}";

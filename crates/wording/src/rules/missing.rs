@@ -66,6 +66,11 @@ shown! { Missing, words {
     WhiteCataract = "white cataract (yes or no)";
     GraftLikely = "corneal graft likely (yes or no)";
     Sign(sign) = "{sign} (yes or no)";
+    Anticoagulant = "anticoagulants or antiplatelet drugs (yes or no)";
+    Anesthesia = "kind of anesthesia";
+    ContactLenses = "contact lenses (worn or not)";
+    LastWorn = "last day with contact lenses";
+    KeratometryDay = "day of keratometry";
     AlphaBlocker = "alpha-blocker now or before (yes or no)";
     SurgeonGrade = "experience of the surgeon";
     Approach = "chosen approach";
@@ -131,6 +136,7 @@ shown! { Because, words {
     NoPrintedTolerance = "only LOCS III prints a tolerance";
     DeliveredWhole = "the nucleus is delivered whole";
     SmallIncisionChosen = "small-incision surgery was chosen";
+    NoContactLenses = "no contact lenses are worn";
     NoGuttata = "there are no guttata";
     NoPseudoexfoliation = "there is no pseudoexfoliation";
     Pseudoexfoliation = "there is pseudoexfoliation, for which PX-01 to PX-04 speak";

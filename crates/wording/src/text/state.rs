@@ -1,12 +1,15 @@
 //! State of the eye: what was found, what was looked for and not found, what nobody recorded.
 
-use millrace_core::biometry::Sign;
+use millrace_core::biometry::{ContactLensKind, Sign};
 use millrace_core::case::Special;
 
 messages! {
     silicone_oil = "silicone oil";
     corneal_surgery = "corneal refractive surgery";
     alpha_blocker = "alpha-blocker now or before";
+    anticoagulant = "anticoagulant or antiplatelet drug";
+    diabetes = "diabetes";
+    contact_lenses = "contact lenses";
 
     found(signs) = "Found: {signs}.";
     not_found(signs) = "Not found: {signs}.";
@@ -40,6 +43,11 @@ shown! { Sign, words {
     OtherDifficulty = "other difficulty";
 }}
 
+shown! { ContactLensKind, words {
+    Soft = "soft contact lenses";
+    Hard = "hard contact lenses";
+}}
+
 shown! { Special, words {
     PolarOpacity(diameter) = "posterior polar opacity of {diameter}";
     LensDecentration(off) = "lens center {off} off the axis";
@@ -48,4 +56,7 @@ shown! { Special, words {
     Self::SiliconeOil => silicone_oil(words).into(),
     Self::CornealSurgery(kind) => kind.show(words),
     Self::AlphaBlocker => alpha_blocker(words).into(),
+    Self::Anticoagulant => anticoagulant(words).into(),
+    Self::Diabetes => diabetes(words).into(),
+    Self::ContactLenses(kind) => kind.show(words),
 }}

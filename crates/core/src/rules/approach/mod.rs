@@ -2,6 +2,7 @@
 
 pub mod ab_01;
 pub mod ap_01;
+pub mod bl_01;
 pub mod cc_01;
 pub mod cl_01;
 pub mod dp_01;

@@ -3,6 +3,7 @@
 pub mod al_01;
 pub mod al_02;
 pub mod al_03;
+pub mod cw_01;
 pub mod de_01;
 pub mod fl_01;
 pub mod ic_01;
