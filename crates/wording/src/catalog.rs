@@ -4,7 +4,8 @@ use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
 use millrace_core::biometry::{
-    ContactLensKind, CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side, Sign,
+    ContactLensKind, CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector,
+    Side, Sign,
 };
 use millrace_core::case::{
     Anesthesia, Approach, Critical, Slot, Special, State, SurgeonGrade, TextRefused, TheatreRefused,

@@ -96,6 +96,8 @@ pub enum Detail {
     BorderlineDepth(BorderlineDepth),
     /// Odds ratios are not multiplied, and make no percentage.
     NotMultiplied,
+    /// Ratios of the paper that its abstract does not print.
+    RatiosLeftOut,
     FactorNotRecorded(OddsFactor),
     /// A factor whose own limit is not printed.
     FactorNotApplied(OddsFactor),

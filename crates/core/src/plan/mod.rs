@@ -181,8 +181,9 @@ mod tests {
             TRIALS.map(|argument| (argument.only_when, plan.concerns(&argument)))
         };
         for (only_when, concerns) in concerned(SurgeonGrade::Trainee) {
-            // Nothing is recorded of a white cataract.
-            assert_eq!(concerns, only_when != Some("WC-01"), "{only_when:?}");
+            // Nothing is recorded of a white or a posterior polar cataract.
+            let is_about = only_when.is_none_or(|id| id == "TR-01");
+            assert_eq!(concerns, is_about, "{only_when:?}");
         }
         for (only_when, concerns) in concerned(SurgeonGrade::Independent) {
             assert_eq!(concerns, only_when.is_none(), "{only_when:?}");

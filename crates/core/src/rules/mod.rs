@@ -15,8 +15,8 @@ mod nucleus;
 mod registry;
 pub mod risk;
 mod rule;
-mod seen;
 pub mod second_eye;
+mod seen;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]

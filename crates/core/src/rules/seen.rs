@@ -39,9 +39,7 @@ pub(super) fn found(facts: &Facts<'_>, sign: Sign) -> Look {
 pub(super) fn assert_seen(rule: &super::Rule, sign: Sign) {
     use super::testing::{DraftUnderTest, assert_found, assert_satisfied, verdict};
     use super::{Missing, Verdict};
-    let with = |seen| {
-        move |draft: &mut DraftUnderTest| sign.set(&mut draft.operated().state, seen)
-    };
+    let with = |seen| move |draft: &mut DraftUnderTest| sign.set(&mut draft.operated().state, seen);
     assert_found(rule, with(Some(true)), Fact::Present, Limit::Absent);
     assert_satisfied(rule, with(Some(false)));
     let missing = Verdict::NotEvaluated(Missing::Sign(sign));

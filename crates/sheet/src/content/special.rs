@@ -20,7 +20,10 @@ impl Subject<'_> {
             }
         }
         if !guarding.is_empty() {
-            texts.push(say::guarded_prognosis(self.words, self.words.list(guarding)));
+            texts.push(say::guarded_prognosis(
+                self.words,
+                self.words.list(guarding),
+            ));
         }
         texts
     }

@@ -50,6 +50,7 @@ shown! { Detail, words {
     Repeat = "consider repeating the measurement";
     SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
     Interval { percent, low, high, place } = "{percent} % interval {low} to {high}: {place}";
+    RatiosLeftOut = "ratios that the abstract does not print are left out: whatever else raises the odds is not counted";
     AqueousDepth(depth) = "aqueous depth {depth}";
     TakenAsHard(why) = "the nucleus is taken as hard: {why}";
     RoomToDivide = "there is room to divide the nucleus into many small pieces";

@@ -5,7 +5,8 @@ use serde_json::{Map, Value};
 
 use super::Special;
 use crate::biometry::{
-    ContactLensKind, ContactLenses, CornealSurgery, CornealSurgeryKind, EyeState, LocsTenths, NucleusGrade, Sign, SiliconeOil,
+    ContactLensKind, ContactLenses, CornealSurgery, CornealSurgeryKind, EyeState, LocsTenths,
+    NucleusGrade, Sign, SiliconeOil,
 };
 use crate::case::{Draft, Patient, Sex};
 use crate::limits::Limits;

@@ -62,7 +62,12 @@ mod tests {
             let sharp = matches!(kind, Anesthesia::Peribulbar | Anesthesia::Retrobulbar);
             if sharp {
                 let fact = Fact::SharpNeedleBlock;
-                assert_found(&RULE, block(Some(true), Some(kind)), fact, Limit::NoSharpNeedle);
+                assert_found(
+                    &RULE,
+                    block(Some(true), Some(kind)),
+                    fact,
+                    Limit::NoSharpNeedle,
+                );
             } else {
                 assert_satisfied(&RULE, block(Some(true), Some(kind)));
             }

@@ -26,10 +26,7 @@ seen!(
     "Whether a dry or unstable surface of the eye was recorded.",
     "Keratometry reads the tear film: where it breaks, K and its axis change between readings, and with them power and axis of the lens.",
     "Consider treating the surface first and repeating keratometry, by another method too; a spread of repeated readings tells whether it has settled.",
-    &[Standing::CommonPractice.of(
-        NO_SOURCE,
-        "the surface is treated before biometry",
-    )]
+    &[Standing::CommonPractice.of(NO_SOURCE, "the surface is treated before biometry",)]
 );
 
 #[cfg(test)]

@@ -14,10 +14,9 @@ pub const RULE: Rule = Rule {
     checks: "Whether macular disease, glaucoma, uveitis or amblyopia was recorded; one is enough, and all that were recorded are named.",
     why: "Such an eye may see little after an operation without fault. Uveitis and the macula of a diabetic also react to the operation itself.",
     options: "The patient may be told what can be expected, and it may be written down; consider an examination of the macula, treatment before and around the operation, and a lens without more than one focus.",
-    sources: &[Standing::CommonPractice.of(
-        NO_SOURCE,
-        "what limits sight is told before the operation",
-    )],
+    sources: &[
+        Standing::CommonPractice.of(NO_SOURCE, "what limits sight is told before the operation")
+    ],
     limits: &[],
     evaluate,
 };
