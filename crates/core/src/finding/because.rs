@@ -40,6 +40,8 @@ pub enum Because {
     SmallIncisionChosen,
     NoGuttata,
     NoContactLenses,
+    /// No measurement brought a spread of its own.
+    NoOwnSpread,
     NoPseudoexfoliation,
     /// The eye has pseudoexfoliation, for which there are other rules.
     Pseudoexfoliation,

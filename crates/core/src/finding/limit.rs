@@ -80,6 +80,8 @@ pub enum Limit {
     /// A drug that was never taken.
     NeverTaken,
     NoSharpNeedle,
+    /// At most so many times the spread of the method.
+    TimesTheMethods(i32),
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,

@@ -98,6 +98,8 @@ pub enum Fact {
     WeakZonules(WeakZonules),
     /// Signs of the operated eye that were seen.
     Signs(Vec<Sign>),
+    /// Measurements whose own spread is far over that of their method.
+    WideSpreads(Vec<Which>),
     /// LOCS III nuclear color, tenths.
     LocsColor(u8),
     Nucleus(HardNucleus),

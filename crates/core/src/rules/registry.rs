@@ -16,7 +16,7 @@ registry! {
         id_01, id_02, id_03, id_04, id_05, id_06, sl_01, sl_02;
     believable:
         al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01, ic_01, seen KERATOCONUS,
-        seen SURFACE, cw_01, rf_01,
+        seen SURFACE, sp_01, cw_01, rf_01,
         strict LENGTH, strict MEAN_K, strict POWER, strict MEAN_K_APART, strict LENGTHS_APART,
         strict POWERS_APART, population LENGTH, population RADIUS, population DEPTH,
         population LENS, population DIAMETER, population THICKNESS,

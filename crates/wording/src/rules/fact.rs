@@ -64,6 +64,7 @@ shown! { Fact, words {
     SharpNeedleBlock = "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken";
     Taken = "taken now or before";
     LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
+    WideSpreads(what: words.list(what)) = "wide spread of readings: {what}";
     PolarOpacity(diameter) = "opacity of {diameter}";
     LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NO {tenths}";
     NoFormula = "no formula";

@@ -60,6 +60,7 @@ shown! { Limit, words {
     AtMostVector { vector: unsigned(words, *vector), degrees } = "at most {vector} as a vector, {degrees}° apart";
     FromEpithelium = "from the epithelium";
     Absent = "absent";
+    TimesTheMethods(times) = "at most {times} times the spread of the method";
     NoSharpNeedle = "no sharp needle";
     NeverTaken = "never taken";
     CellsCounted = "endothelial cell density measured";

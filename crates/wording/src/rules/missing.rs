@@ -136,6 +136,7 @@ shown! { Because, words {
     NoPrintedTolerance = "only LOCS III prints a tolerance";
     DeliveredWhole = "the nucleus is delivered whole";
     SmallIncisionChosen = "small-incision surgery was chosen";
+    NoOwnSpread = "no measurement brought a spread of its own";
     NoContactLenses = "no contact lenses are worn";
     NoGuttata = "there are no guttata";
     NoPseudoexfoliation = "there is no pseudoexfoliation";

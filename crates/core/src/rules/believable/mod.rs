@@ -23,6 +23,7 @@ pub mod rs_04;
 pub mod seen;
 pub mod so_01;
 pub mod so_02;
+pub mod sp_01;
 pub mod strict;
 pub mod to_02;
 pub mod us_01;
