@@ -107,6 +107,12 @@ limits! {
     corneal_diameter_smallest: Micrometers, "mm";
     /// Largest corneal diameter that passes (`WT-01`).
     corneal_diameter_largest: Micrometers, "mm";
+    /// Days that soft contact lenses are left out before keratometry (`CW-01`).
+    contact_lens_soft: i32, "days";
+    /// Days that hard contact lenses are left out before keratometry (`CW-01`).
+    contact_lens_hard: i32, "days";
+    /// Largest misfit between refraction and biometry of the two eyes (`RF-01`).
+    refraction_misfit: HundredthDiopters, "D";
     /// Age of a measurement from which repeating it may be considered (`MA-01`).
     measurement_age: i32, "months";
     /// Below this axial length guidance names Haigis or Hoffer Q (`FL-01`).
@@ -138,7 +144,7 @@ limits! {
     /// Chance on either side of the limit from which a depth is no longer borderline (`DP-01`, `DP-03`, `PX-02`,
     /// `RK-01`).
     borderline_chance: i32, "%";
-    /// LOCS III opalescence, in tenths, from which a nucleus counts as hard.
+    /// LOCS III opalescence or color, in tenths, from which a nucleus counts as hard.
     hard_locs_tenths: i32, "tenths";
     /// WHO simplified grade from which a nucleus counts as hard.
     hard_who_grade: i32, "WHO grade";
@@ -188,6 +194,10 @@ limits! {
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
     target_most_hyperopic: HundredthDiopters, "D";
+    /// Most hyperopic target that needs no reason (`TG-03`).
+    target_hyperopic_review: HundredthDiopters, "D";
+    /// Largest planned difference of refraction between the eyes (`AN-01`).
+    anisometropia: HundredthDiopters, "D";
     /// Spread (1 SD) of an axial length by optical biometry.
     spread_length_optical: Micrometers, "mm";
     /// Spread of an axial length by immersion ultrasound.

@@ -19,6 +19,8 @@ pub(crate) struct SheetData {
     pub(crate) signed: Option<Signed>,
     pub(crate) identity: Identity,
     pub(crate) lens: Lens,
+    /// What theatre must see at a glance.
+    pub(crate) special: Vec<String>,
     pub(crate) overrides: Vec<Override>,
     pub(crate) caution: &'static str,
     pub(crate) program: String,

@@ -11,6 +11,8 @@ pub enum Block {
     Power,
     /// Cylinder and marks of a toric lens.
     Cylinder,
+    /// What is out of the ordinary with patient and eye.
+    Special,
     /// Findings that somebody went against, with the reasons.
     Overrides,
     /// Number, signature, fingerprint and page of the sheet.

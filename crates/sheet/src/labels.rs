@@ -40,6 +40,7 @@ labels! {
         marks_at(axis) = sheet::marks_at;
         model(model) = sheet::model;
         sits_in(site) = sheet::sits_in;
+        special = sheet::special;
         gone_against = sheet::gone_against;
         reason = sheet::reason;
         supersedes(number) = sheet::supersedes;

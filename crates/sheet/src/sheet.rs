@@ -27,6 +27,8 @@ static LAID_OUT: AtomicUsize = AtomicUsize::new(0);
 const LARGE: f64 = 10.9;
 /// Smallest letters of where the lens sits, points (house value).
 const MEDIUM: f64 = 8.9;
+/// Smallest letters of what is special, points (house value).
+const SPECIAL: f64 = 9.9;
 /// Smallest letters of the foot, points (house value).
 const SMALL: f64 = 6.9;
 
@@ -270,6 +272,9 @@ fn required(words: Words, data: &SheetData) -> Vec<Required> {
     }
     for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
         need(Block::Cylinder, On::First, 15.0, text);
+    }
+    for text in &data.special {
+        need(Block::Special, On::First, SPECIAL, text);
     }
     for over in &data.overrides {
         for text in [

@@ -15,6 +15,7 @@ impl Show for Block {
             Self::Lens => say::block_lens(words),
             Self::Power => say::block_power(words),
             Self::Cylinder => say::block_cylinder(words),
+            Self::Special => say::block_special(words),
             Self::Overrides => say::block_overrides(words),
             Self::Foot => say::block_foot(words),
         }

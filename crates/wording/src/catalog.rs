@@ -4,15 +4,16 @@ use millrace_core::astigmatism::{
     Orientation, PosteriorBasis, Seat, ToricCaution, ToricNeeds, ToricRefusal,
 };
 use millrace_core::biometry::{
-    CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector, Side,
+    ContactLensKind, CornealSurgeryKind, DepthStart, LengthMethod, Method, RefractionError, Sector,
+    Side, Sign,
 };
 use millrace_core::case::{
-    Anesthesia, Approach, Critical, Slot, State, SurgeonGrade, TextRefused, TheatreRefused,
+    Anesthesia, Approach, Critical, Slot, Special, State, SurgeonGrade, TextRefused, TheatreRefused,
 };
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
 use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
-use millrace_core::finding::{Asks, Found, Lacking};
+use millrace_core::finding::{Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear};
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::iol_power::{
     Caution, Formula, MadeFor, Needed, NeededConstant, PowerRangeError, Refusal,
@@ -25,7 +26,7 @@ use millrace_core::quantity::keratometric::IndexError;
 use millrace_core::quantity::{DecimalError, MeasureError};
 use millrace_core::rules::risk::{Band, OddsFactor, RiskItem};
 use millrace_core::rules::{
-    Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer,
+    Because, Contradiction, Detail, Drift, Eyes, Fact, Identifier, Limit, Missing, NoAnswer, Place,
     Quantity, Severity, SpreadOf, WeakZonules, Which,
 };
 use millrace_core::signing::{
@@ -61,15 +62,17 @@ macro_rules! sets {
 
 const SETS: &[&[Message]] = sets! {
     Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
+    ContactLensKind,
     Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
-    Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, Identifier,
+    Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, HardNucleus, Identifier,
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
     NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
-    PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
-    Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, SignatureEntry, Slot,
-    SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
-    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
+    Place, PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
+    Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
+    Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which, WhyHard,
+    WhyNotHard, WhyUnclear
 };
 
 /// Every message there is.

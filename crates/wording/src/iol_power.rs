@@ -87,6 +87,7 @@ shown! { Refusal, words {
 }}
 
 shown! { Needed, words {
+    ThicknessForDepth = "corneal thickness, to convert the anterior chamber depth from the endothelium";
     BackSurface = "posterior surface of the cornea after refractive surgery";
     Correction = "correction made by the corneal surgery";
     KeratometryBefore = "keratometry before the corneal surgery";

@@ -37,11 +37,17 @@ messages! {
     power_withheld = "no power on a draft";
     by_rule(rule, power) = "{rule}: {power}";
 
+    // What is out of the ordinary.
+    special = "SPECIAL";
+    guarded_prognosis(signs) = "guarded prognosis: {signs}";
+
     // Approach.
     not_stated(names) = "Not stated: {names}.";
     not_asked(names) = "Not asked: {names}.";
     incision(width, place) = "{width}, {place}";
     incision_without_place(width) = "width {width}, place not stated";
+    hard_nucleus = "Hard nucleus";
+    judged_nucleus(judgment, by, day, reason) = "{judgment} ({by}, {day}): {reason}";
     grade_not_stated = "grade not stated";
     nucleus_size(diameter, thickness) = "{diameter} × {thickness}, as stated";
     pieces(count) = "{count} pieces";
@@ -119,6 +125,7 @@ messages! {
     block_lens = "the lens";
     block_power = "the lens power";
     block_cylinder = "cylinder and marks";
+    block_special = "what is special";
     block_overrides = "the reasons for going against findings";
     block_foot = "the foot";
 

@@ -1,9 +1,11 @@
 //! What was seen of one eye. A finding nobody looked for is `None`, which is not "absent".
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::{CornealReading, NucleusGrade, Refraction};
+use crate::calendar::Day;
 use crate::quantity::{
     Diopters, HundredthDiopters, Micrometers, OutOfRange, Text, checked_when_read,
 };
@@ -19,9 +21,14 @@ pub struct EyeState {
     /// Dense or total cataract: no view of the fundus.
     pub dense_cataract: Option<bool>,
     pub white_cataract: Option<bool>,
+    /// White and swollen: the capsule is tense.
+    pub intumescent: Option<bool>,
     /// Brunescent (brown to black) cataract.
     pub brunescent: Option<bool>,
     pub posterior_polar: Option<bool>,
+    /// Diameter of the posterior polar opacity.
+    #[serde_as(as = "Option<Text>")]
+    pub polar_opacity: Option<Micrometers>,
     /// Plaque on the posterior capsule.
     pub capsule_plaque: Option<bool>,
     pub pseudoexfoliation: Option<bool>,
@@ -36,9 +43,25 @@ pub struct EyeState {
     pub corneal_scarring: Option<bool>,
     /// Irregular cornea: ectasia, warpage, scars that bend the surface.
     pub irregular_cornea: Option<bool>,
+    /// Keratoconus or another ectasia.
+    pub keratoconus: Option<bool>,
+    /// Dry eye, or a tear film that breaks while it is measured.
+    pub unstable_surface: Option<bool>,
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
     pub previous_vitrectomy: Option<bool>,
+    /// Injections into the vitreous, ever.
+    pub intravitreal_injections: Option<bool>,
+    /// Contact lenses, before biometry.
+    pub contact_lenses: Option<ContactLenses>,
+    /// Disease of the macula, of whatever kind.
+    pub macular_disease: Option<bool>,
+    pub glaucoma: Option<bool>,
+    /// Uveitis, now or before.
+    pub uveitis: Option<bool>,
+    pub amblyopia: Option<bool>,
+    /// The only eye that sees: the other is blind or lost.
+    pub only_eye: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
     pub corneal_surgery: Option<CornealSurgery>,
@@ -51,6 +74,29 @@ impl EyeState {
     pub(super) fn is_blank(&self) -> bool {
         *self == Self::default()
     }
+}
+
+/// Whether contact lenses are worn, and for how long they were left out.
+#[serde_as]
+#[skip_serializing_none]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", deny_unknown_fields)]
+pub enum ContactLenses {
+    NotWorn,
+    Worn {
+        kind: ContactLensKind,
+        /// The last day before keratometry, if known.
+        #[serde_as(as = "Option<Day>")]
+        last_worn: Option<NaiveDate>,
+    },
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ContactLensKind {
+    Soft,
+    /// Hard or rigid gas-permeable.
+    Hard,
 }
 
 /// Whether the eye is filled with silicone oil, and what that did to its axial length.

@@ -14,12 +14,15 @@ mod method;
 mod nucleus_grade;
 mod posterior_astigmatism;
 mod refraction;
+mod sign;
 pub mod table;
 
 pub use chamber_depth::{AnteriorChamberDepth, ChamberDepth, DepthStart};
 pub use endothelium::EndothelialDensity;
 pub use eye_record::EarlierOperation;
-pub use eye_state::{CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil};
+pub use eye_state::{
+    ContactLensKind, ContactLenses, CornealSurgery, CornealSurgeryKind, EyeState, SiliconeOil,
+};
 pub use keratometry::{CornealRadius, CornealReading, FlatIsSteep, Keratometry, MeridianReading};
 pub use laterality::{Fellow, Operated, PerEye, Sector, Side};
 pub use lengths::*;
@@ -28,6 +31,7 @@ pub use method::{LengthMethod, Method};
 pub use nucleus_grade::{EmeryLittleGrade, LocsTenths, NucleusGrade, NucleusGradeError, WhoGrade};
 pub use posterior_astigmatism::PosteriorAstigmatism;
 pub use refraction::{Refraction, RefractionError};
+pub use sign::Sign;
 pub use table::{EyeRecord, Item, Measurement, Recorded, Slot, Spread, Tabulated, Value};
 
 use crate::quantity::{Micrometers, OutOfRange};

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
 use super::{
-    Approach, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot, SurgeonGrade,
-    TheatreEntry, UltrasoundChoice,
+    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot,
+    SurgeonGrade, TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
@@ -71,6 +71,8 @@ pub enum Command {
     SetIncisionEffect(Option<IncisionEffect>),
     /// States the size of the nucleus.
     SetNucleus(Option<Nucleus>),
+    /// Judges whether the nucleus is hard, or withdraws that.
+    JudgeNucleus(Option<JudgedNucleus>),
     /// Chooses the number of pieces.
     SetPieces(Option<u8>),
     /// Sets the diameter of the capsulorhexis.

@@ -6,8 +6,8 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, Import, Lenses, RecordedReason, SecondEyeChoice,
-    SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
+    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason,
+    SecondEyeChoice, SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
@@ -60,6 +60,9 @@ pub struct Patient {
     pub sex: Option<Sex>,
     /// Takes, or ever took, an alpha-blocker.
     pub alpha_blocker: Option<bool>,
+    /// Takes what keeps the blood from clotting: anticoagulants, antiplatelet drugs.
+    pub anticoagulant: Option<bool>,
+    pub diabetes: Option<bool>,
 }
 
 checked_when_read!(Patient, Patient::check_text);
@@ -148,6 +151,8 @@ pub struct ApproachPlan {
     pub incision_effect: Option<IncisionEffect>,
     /// Stated size of the nucleus.
     pub nucleus: Option<Nucleus>,
+    /// Whether the nucleus is hard, where somebody judged it.
+    pub nucleus_judged: Option<JudgedNucleus>,
     /// Number of pieces.
     pub pieces: Option<u8>,
     /// Diameter of the capsulorhexis.

@@ -3,10 +3,10 @@
 use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
 use super::{
-    ApproachPlan, ChosenLens, Command, Draft, EyeChange, RecordedReason, SecondLook, Slot,
-    TheatreRefused,
+    ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook,
+    Slot, TheatreRefused,
 };
-use crate::biometry::{EyeRecord, FlatIsSteep, Item, Side};
+use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::finding::is_rule_id;
 use crate::lens::LensSite;
 
@@ -109,7 +109,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             measurement.set(eye);
             check_measurements(eye)?;
         }
-        Command::SetState(side, state) => next.eyes.get_mut(side).state = *state,
+        Command::SetState(side, state) => set_state(&mut next, side, *state),
         Command::SetEarlierOperation(side, earlier) => {
             let eye = next.eyes.get_mut(side);
             if eye.earlier_operation != earlier {
@@ -144,6 +144,10 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         }
         Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
         Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
+        Command::JudgeNucleus(judged) => {
+            judged.as_ref().map_or(Ok(()), JudgedNucleus::check)?;
+            next.approach.nucleus_judged = judged;
+        }
         Command::SetPieces(pieces) => {
             next.approach.pieces = pieces;
             next.approach.check()?;
@@ -155,6 +159,19 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
     }
     Ok(next)
+}
+
+fn set_state(draft: &mut Draft, side: Side, state: EyeState) {
+    let eye = draft.eyes.get_mut(side);
+    let of_nucleus = |state: &EyeState| {
+        let seen = [Sign::Brunescent, Sign::WhiteCataract, Sign::DenseCataract];
+        (state.nucleus, seen.map(|sign| sign.of(state)))
+    };
+    // What somebody judged was judged of the entries as they were.
+    if draft.operation.eye == Some(side) && of_nucleus(&eye.state) != of_nucleus(&state) {
+        draft.approach.nucleus_judged = None;
+    }
+    eye.state = state;
 }
 
 fn of_lens(
@@ -203,7 +220,7 @@ pub(super) fn check_eye_change(change: &EyeChange) -> Result<(), CommandRefused>
     if change.from == change.to {
         return Err(CommandRefused::SameEye);
     }
-    said(&change.reason, &change.by)
+    check_said(&change.reason, &change.by)
 }
 
 fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), CommandRefused> {
@@ -226,10 +243,11 @@ pub(super) fn check_reason(reason: &RecordedReason) -> Result<(), CommandRefused
             rule: reason.rule.clone(),
         });
     }
-    said(&reason.reason, &reason.by)
+    check_said(&reason.reason, &reason.by)
 }
 
-fn said(reason: &str, name: &str) -> Result<(), CommandRefused> {
+/// A reason has words and a person.
+pub(super) fn check_said(reason: &str, name: &str) -> Result<(), CommandRefused> {
     if reason.trim().is_empty() {
         return Err(CommandRefused::ReasonMissing);
     }

@@ -159,6 +159,7 @@ impl<N: Number> Errors<N> {
             acd: inputs
                 .acd
                 .map(|depth| depth.lift() + length(ErrorSource::ChamberDepth)),
+            acd_lacks: inputs.acd_lacks,
             lens_thickness: inputs
                 .lens_thickness
                 .map(|thickness| thickness.lift() + length(ErrorSource::LensThickness)),

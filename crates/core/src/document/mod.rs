@@ -31,6 +31,7 @@ use serde::{Deserialize, Serialize};
 use crate::biometry::{DepthStart, EyeRecord, Keratometry, PerEye, Side};
 use crate::case::{Draft, RecordedReason};
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
+use crate::finding::HardNucleus;
 use crate::iol_power::Formula;
 use crate::limits::Limits;
 use crate::optics::CardinalPoints;
@@ -112,6 +113,9 @@ pub struct Results {
     pub rules: Vec<RuleResult>,
     /// The chamber to scale, and the room in it.
     pub chamber: ChamberResult,
+    /// Whether the nucleus counts as hard; nothing in a plan from before that was judged.
+    #[serde(default)]
+    pub nucleus: Option<HardNucleus>,
     /// Published risk points.
     pub risk: RiskResult,
     /// Printed odds ratios of capsule rupture.
@@ -298,6 +302,7 @@ impl Results {
             backups: BackupResult::all(plan),
             rules: plan.rules.iter().map(RuleResult::of).collect(),
             chamber: ChamberResult::of(plan),
+            nucleus: Some(plan.nucleus),
             risk: RiskResult::of(&plan.risk),
             odds_ratios: plan
                 .odds_ratios

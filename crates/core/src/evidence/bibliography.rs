@@ -19,6 +19,7 @@ works! {
     ARAMBERRI_2003, "aramberri-2003", "Aramberri, J Cataract Refract Surg 2003;29:2063-2068";
     ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique";
     BMC_2017_44, "bmc-2017-44", "BMC Ophthalmol 2017;17:44 (lens power after corneal refractive surgery)";
+    CHANG_2005, "chang-2005", "Chang & Campbell, J Cataract Refract Surg 2005;31:664";
     CLINICAL_NOTES, "clinical-notes", "Summary pages for clinicians, no single publication";
     COLLEGE_2010, "college-2010", "College guideline on cataract surgery, 2010";
     COOKE_2019, "cooke-2019", "Cooke & Cooke, sum of segments, 2019";
@@ -43,6 +44,8 @@ works! {
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
+    KNOX_CARTWRIGHT_2010, "knox-cartwright-2010", "Knox Cartwright, Eye 2010;24:894";
+    KUCHLE_2000, "kuchle-2000", "Küchle, Am J Ophthalmol 2000;129:281";
     KJO_2020, "kjo-2020", "KJO 2020, endothelial density before cataract surgery";
     DISCRETE_POWERS_2024, "discrete-powers-2024", "Langenbucher, Br J Ophthalmol 2024;108:793";
     DEPTH_3MM, "depth-3mm", "Published comparison of eyes with anterior chamber depth under and over 3 mm";
@@ -67,12 +70,14 @@ works! {
     POPULATION_14, "population-14", "Means and SDs of 14 population studies of biometry";
     POSTERIOR_928, "posterior-928", "Regression of posterior corneal astigmatism in 928 eyes, Am J Ophthalmol";
     PSEUDOEXFOLIATION_SIGNS, "pseudoexfoliation-signs", "Published signs of zonular risk in eyes with pseudoexfoliation";
+    RAM_2010, "ram-2010", "Ram, 2010 (posterior polar cataract; abstract)";
     RECALLED, "recalled", "From memory, not read again";
     REPEATABILITY_2022, "repeatability-2022", "J Refract Surg 2022;38:120-127";
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";
     RULES_OF_THUMB, "rules-of-thumb", "Rules of thumb of biometry";
     SECOND_EYE_206, "second-eye-206", "ARVO abstract, second eye of 206 patients";
+    SEITZMAN_2005, "seitzman-2005", "Seitzman, Ophthalmology 2005;112:441";
     SEVEN_CASES_2012, "seven-cases-2012", "Seven cases of a wrong lens, Ophthalmology 2012;119:2059";
     SHAMMAS_2003, "shammas-2003", "Shammas et al., Am J Ophthalmol 2003;136:426";
     SHEARD_2010, "sheard-2010", "Sheard, Smith, Cooke, J Cataract Refract Surg 2010;36:1829-1834";
@@ -86,6 +91,7 @@ works! {
     THIBOS_1997, "thibos-1997", "Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367";
     TRANSLATION_2023, "tvst-2023", "Transl Vis Sci Technol 2023-24, constants as shifts of lens position";
     ULTRASOUND_COMPARISON, "ultrasound-comparison", "Comparisons of contact, immersion and optical axial length";
+    VENKATESH_2010, "venkatesh-2010", "Venkatesh, J Cataract Refract Surg 2010 (white cataract, phacoemulsification against manual small-incision surgery)";
     WHO_GRADING, "who-grading", "WHO simplified cataract grading";
 }
 

@@ -32,16 +32,29 @@ pub enum Because {
     UseNotChosen,
     /// The nucleus does not count as hard.
     NucleusNotHard,
+    /// Somebody judged the nucleus, with a reason.
+    NucleusJudged,
     NoPrintedTolerance,
     /// The nucleus is delivered whole.
     DeliveredWhole,
     SmallIncisionChosen,
     NoGuttata,
+    NoContactLenses,
+    /// No measurement brought a spread of its own.
+    NoOwnSpread,
     NoPseudoexfoliation,
+    /// The eye has pseudoexfoliation, for which there are other rules.
+    Pseudoexfoliation,
     IndependentSurgeon,
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
     NoConstantTaken,
+    /// A graver rule, with a wider limit, speaks of the same number.
+    WiderLimitExceeded,
+    /// One of the eyes had its cataract operation.
+    EarlierOperation,
+    /// At ordinary lengths the formulas agree, and guidance tells little.
+    OrdinaryLength,
     /// The constant is converted, for which there is another rule.
     ConvertedConstant,
     /// The lens is not of hydrophilic acrylic.

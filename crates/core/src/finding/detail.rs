@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Band, BorderlineDepth, OddsFactor, RiskItem, Which};
+use super::{Band, BorderlineDepth, OddsFactor, Place, RiskItem, Which, WhyUnclear};
 use crate::biometry::Side;
 use crate::iol_power::Formula;
 use crate::optics::DoubleAngle;
@@ -57,7 +57,18 @@ pub enum Detail {
         /// Whether the table's stands in for a measured zero.
         instead_of_zero: bool,
     },
+    /// The interval of a measurement, and where the limit lies to it.
+    Interval {
+        /// Chance that the true value lies in it.
+        percent: i32,
+        low: Micrometers,
+        high: Micrometers,
+        /// Of the measurement against the limit.
+        place: Place,
+    },
     AqueousDepth(Micrometers),
+    /// Why it is unclear whether the nucleus is hard, and is taken as if it were.
+    TakenAsHard(WhyUnclear),
     /// There is room for many small pieces.
     RoomToDivide,
     /// Capsulorhexis beside optic.
@@ -85,6 +96,8 @@ pub enum Detail {
     BorderlineDepth(BorderlineDepth),
     /// Odds ratios are not multiplied, and make no percentage.
     NotMultiplied,
+    /// Ratios of the paper that its abstract does not print.
+    RatiosLeftOut,
     FactorNotRecorded(OddsFactor),
     /// A factor whose own limit is not printed.
     FactorNotApplied(OddsFactor),
@@ -94,6 +107,12 @@ pub enum Detail {
     },
     /// How a prediction error is counted.
     ErrorConvention,
+    /// How far the refractions of the two eyes are apart: this eye's less the other's.
+    RefractionsApart {
+        found: HundredthDiopters,
+        /// As biometry would have it.
+        expected: HundredthDiopters,
+    },
     NoneProposed,
     /// The formulas that are farthest apart.
     Extremes {
@@ -101,6 +120,11 @@ pub enum Detail {
         highest: (Formula, HundredthDiopters),
     },
     NothingForSulcus,
+    /// How often the capsule ruptured over such a posterior polar opacity.
+    PolarRupture {
+        /// Whether it is 4 mm wide or more, if that was recorded.
+        wide: Option<bool>,
+    },
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
         diameter: Micrometers,

@@ -79,9 +79,14 @@ pub enum Limit {
     Absent,
     /// A drug that was never taken.
     NeverTaken,
+    NoSharpNeedle,
+    /// At most so many times the spread of the method.
+    TimesTheMethods(i32),
     CellsCounted,
     /// Neither sign of weak zonules.
     NoWeakZonules,
+    /// A lens that neither trembles nor lies farther off the axis than this.
+    FirmLens(Micrometers),
     IndependentSurgeon,
     /// Farther than the tolerance from a grade, both in tenths.
     FartherFrom {
@@ -89,6 +94,8 @@ pub enum Limit {
         grade: i32,
     },
     NoRaisedOdds,
+    /// A grade that fits the appearance.
+    GradeAsItLooks,
     MadeIn(Vec<PowerSpan>),
     CylindersMade(Vec<HundredthDiopters>),
     WithoutCylinder,

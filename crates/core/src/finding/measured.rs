@@ -2,9 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Asks, OddsFactor, Outcome, Quantity, Which};
+use super::{Asks, HardNucleus, OddsFactor, Outcome, Quantity, Which};
 use crate::astigmatism::{PosteriorBasis, ToricRefusal};
-use crate::biometry::{CornealSurgeryKind, LengthMethod, Side};
+use crate::biometry::{CornealSurgeryKind, LengthMethod, Side, Sign};
 use crate::calendar::Day;
 use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
@@ -90,10 +90,27 @@ pub enum Fact {
     /// A sign that was seen.
     Present,
     Taken,
+    /// A block by a sharp needle is planned.
+    SharpNeedleBlock,
     Surgeon(SurgeonGrade),
     /// LOCS III nuclear opalescence, tenths.
     LocsOpalescence(u8),
     WeakZonules(WeakZonules),
+    /// Signs of the operated eye that were seen.
+    Signs(Vec<Sign>),
+    /// Measurements whose own spread is far over that of their method.
+    WideSpreads(Vec<Which>),
+    /// LOCS III nuclear color, tenths.
+    LocsColor(u8),
+    Nucleus(HardNucleus),
+    /// Diameter of a posterior polar opacity.
+    PolarOpacity(Micrometers),
+    /// A lens that is not held firmly.
+    LooseLens {
+        trembles: bool,
+        /// How far it lies off the axis, if too far.
+        off: Option<Micrometers>,
+    },
     /// Factors that raise the odds of a rupture.
     Factors(Vec<OddsFactor>),
     NoFormula,

@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use crate::biometry::DepthStart;
+use crate::biometry::{DepthStart, Sign};
 
 /// What a rule could not be looked at for want of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -70,6 +70,8 @@ pub enum Missing {
     /// A cylinder that leaves a known refraction.
     LeastCylinder,
     LadderPrediction,
+    FellowRefraction,
+    RefractionOfBoth,
     SiliconeOil,
     CornealSurgery,
     IrregularCornea,
@@ -83,7 +85,16 @@ pub enum Missing {
     WhiteCataract,
     /// Whether an endothelial graft with gas is likely.
     GraftLikely,
+    /// Whether a sign of the operative eye is there.
+    Sign(Sign),
     AlphaBlocker,
+    Anticoagulant,
+    Anesthesia,
+    /// Whether contact lenses are worn.
+    ContactLenses,
+    /// The last day with contact lenses.
+    LastWorn,
+    KeratometryDay,
     SurgeonGrade,
     Approach,
     IncisionWidth,

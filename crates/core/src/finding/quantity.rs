@@ -39,6 +39,7 @@ pub enum Quantity {
     /// Repeated readings of an instrument.
     Readings(i32),
     Years(i32),
+    Days(i32),
     Points(i32),
     Percent(i32),
     /// A computed chance, in tenths of a percent.

@@ -171,7 +171,7 @@ impl Formula {
             what: NeededConstant::Haigis,
         });
         let acd = inputs.acd.ok_or(Refusal::NotMeasured {
-            what: Needed::ChamberDepth,
+            what: inputs.acd_lacks,
         });
         let untouched = |eye| Estimate::good(EyeModel::Thin(eye));
         let operated = |eye| Estimate {
@@ -238,7 +238,7 @@ fn thick_lens_eye<N: Number>(
     inputs: &FormulaInputs<N>,
 ) -> Result<Estimate<ThickLensEye<N>>, Refusal> {
     let acd = inputs.acd.ok_or(Refusal::NotMeasured {
-        what: Needed::ChamberDepth,
+        what: inputs.acd_lacks,
     })?;
     let lens_thickness = inputs.lens_thickness.ok_or(Refusal::NotMeasured {
         what: Needed::LensThickness,

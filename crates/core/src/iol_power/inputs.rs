@@ -34,6 +34,8 @@ pub struct FormulaInputs<N = f64> {
     pub cornea: Option<CornealRadii<N>>,
     /// Chamber depth from the epithelium to the lens front.
     pub acd: Option<Millimeters<N>>,
+    /// What it wants where there is none.
+    pub acd_lacks: Needed,
     pub lens_thickness: Option<Millimeters<N>>,
     pub corneal_thickness: Option<Millimeters<N>>,
     /// Mean back radius of the cornea.
@@ -61,6 +63,7 @@ impl<N: Number> FormulaInputs<N> {
             optical_length: missing,
             cornea: None,
             acd: None,
+            acd_lacks: Needed::ChamberDepth,
             lens_thickness: None,
             corneal_thickness: None,
             posterior_radius: None,

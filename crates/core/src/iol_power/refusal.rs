@@ -50,6 +50,8 @@ pub enum Needed {
     Keratometry,
     ChamberDepth,
     LensThickness,
+    /// Corneal thickness, without which a depth from the endothelium is none from the epithelium.
+    ThicknessForDepth,
     /// Back surface of a cornea that was operated on.
     BackSurface,
     Correction,

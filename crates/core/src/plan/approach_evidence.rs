@@ -1,6 +1,8 @@
 //! What the trials say of the two approaches, whatever the eye.
 
-use crate::evidence::{ARAVIND_TRIALS, KJO_2020, SICS_TRIALS, Source, Standing};
+use crate::evidence::{
+    ARAVIND_TRIALS, KJO_2020, RAM_2010, SICS_TRIALS, Source, Standing, VENKATESH_2010,
+};
 use crate::rules::Bearing;
 
 /// A published result that speaks for one approach, or for neither.
@@ -24,6 +26,12 @@ pub enum Trial {
     /// The same, several trials together.
     CellLossTogether,
     EdemaInWhiteCataract,
+    /// Sight without spectacles in white cataract.
+    SightInWhiteCataract,
+    /// Minutes and ruptures in white cataract.
+    TimeAndRuptureInWhiteCataract,
+    /// Ruptures in posterior polar cataract, by the size of the opacity.
+    RuptureInPosteriorPolar,
     TraineesComplications,
     /// More cell loss after small-incision surgery.
     MoreCellLossAfterSics,
@@ -34,8 +42,10 @@ const fn trial(locator: &'static str) -> Source {
     Standing::Printed.of(SICS_TRIALS, locator)
 }
 
+const WHITE: Source = Standing::Printed.of(VENKATESH_2010, "abstract: white cataract");
+
 /// Both sides, as printed.
-pub const TRIALS: [Argument; 7] = [
+pub const TRIALS: [Argument; 10] = [
     Argument {
         favors: None,
         only_when: None,
@@ -59,6 +69,24 @@ pub const TRIALS: [Argument; 7] = [
         only_when: Some("WC-01"),
         trial: Trial::EdemaInWhiteCataract,
         source: trial("white cataract, day 1"),
+    },
+    Argument {
+        favors: Some(Bearing::Phacoemulsification),
+        only_when: Some("WC-01"),
+        trial: Trial::SightInWhiteCataract,
+        source: WHITE,
+    },
+    Argument {
+        favors: Some(Bearing::SmallIncision),
+        only_when: Some("WC-01"),
+        trial: Trial::TimeAndRuptureInWhiteCataract,
+        source: WHITE,
+    },
+    Argument {
+        favors: None,
+        only_when: Some("PP-01"),
+        trial: Trial::RuptureInPosteriorPolar,
+        source: Standing::Printed.of(RAM_2010, "abstract"),
     },
     Argument {
         favors: Some(Bearing::SmallIncision),

@@ -1,7 +1,7 @@
 //! Rules, their verdicts, and the reasons recorded for going against them.
 
 use crate::case::RecordedReason;
-use crate::rules::{ALL, Facts, Finding, Rule, Verdict};
+use crate::rules::{ALL, Bearing, Certainty, Facts, Finding, Rule, Verdict};
 
 /// A rule with its verdict for this case.
 #[derive(Clone, Debug)]
@@ -26,6 +26,20 @@ impl Evaluated {
     pub fn is_open(&self) -> bool {
         matches!(self.verdict, Verdict::Finding(_))
             && !matches!(self.reason, ReasonState::Standing(_))
+    }
+}
+
+impl Evaluated {
+    /// Whether it is a finding that speaks for this approach. One that is too near to its limit to tell
+    /// speaks for neither, and stands on both sides alike.
+    pub fn bears_on(&self, side: Bearing) -> bool {
+        let Verdict::Finding(finding) = &self.verdict else {
+            return false;
+        };
+        match finding.certainty {
+            Certainty::Borderline { .. } => self.rule.bearing.is_some(),
+            Certainty::AsMeasured | Certainty::Clear { .. } => self.rule.bearing == Some(side),
+        }
     }
 }
 
@@ -62,11 +76,12 @@ fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> Rea
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::biometry::Method;
     use crate::case::Draft;
     use crate::limits::Limits;
     use crate::plan::Plan;
     use crate::quantity::Micrometers;
-    use crate::rules::testing::{date, ordinary_draft};
+    use crate::rules::testing::{date, ordinary_draft, plan};
     use crate::rules::{Limit, Quantity};
 
     fn reason_state(draft: &Draft) -> ReasonState {
@@ -76,6 +91,29 @@ mod tests {
             .into_iter()
             .find(|evaluated| evaluated.rule.id == "AL-01");
         found.unwrap().reason
+    }
+
+    /// 2.85 mm by light is undecided against 2.80 mm; 2.30 mm is under it, 3.40 mm over it.
+    #[test]
+    fn an_undecided_depth_stands_on_both_sides_and_a_decided_one_on_its_own() {
+        for (depth, phaco, small_incision) in [
+            ("2.30 mm", None, Some("DP-01")),
+            ("2.85 mm", Some("DP-01"), Some("DP-01")),
+            ("3.40 mm", Some("DP-02"), None),
+        ] {
+            let plan = plan(|draft| {
+                draft.set_hard_nucleus();
+                draft.set_depth(depth, Method::Optical);
+            });
+            let on = |side| {
+                let mut rules = plan.rules.iter().filter(|it| it.bears_on(side));
+                let found = rules.next().map(|it| it.rule.id);
+                assert!(rules.next().is_none());
+                found
+            };
+            assert_eq!(on(Bearing::Phacoemulsification), phaco, "{depth}");
+            assert_eq!(on(Bearing::SmallIncision), small_incision, "{depth}");
+        }
     }
 
     #[test]

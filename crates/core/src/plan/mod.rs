@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 use crate::biometry::Side;
 use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
+use crate::finding::HardNucleus;
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
 use crate::lens::Place;
@@ -60,6 +61,8 @@ pub struct Plan {
     pub section: Result<ChamberSection, SectionError>,
     /// Room over the pieces; empty without section or nucleus size.
     pub room: Vec<PieceRoom>,
+    /// Whether the nucleus counts as hard.
+    pub nucleus: HardNucleus,
     /// Risk points of the operation, with what was not recorded for them.
     pub risk: RiskPoints,
     /// Printed odds ratios of capsule rupture, and which of them apply.
@@ -79,6 +82,7 @@ impl Plan {
         let side = draft.operation.eye.ok_or(PlanRefused::NoEye)?;
         let facts = Facts::of(draft, side, limits);
         let rules = evaluated::evaluate_all(&facts);
+        let nucleus = facts.nucleus();
         let risk = risk_points(&facts);
         let odds_ratios = odds_ratios(&facts);
         let Computed {
@@ -110,6 +114,7 @@ impl Plan {
             rules,
             section,
             room,
+            nucleus,
             risk,
             odds_ratios,
         })
@@ -176,8 +181,9 @@ mod tests {
             TRIALS.map(|argument| (argument.only_when, plan.concerns(&argument)))
         };
         for (only_when, concerns) in concerned(SurgeonGrade::Trainee) {
-            // Nothing is recorded of a white cataract.
-            assert_eq!(concerns, only_when != Some("WC-01"), "{only_when:?}");
+            // Nothing is recorded of a white or a posterior polar cataract.
+            let is_about = only_when.is_none_or(|id| id == "TR-01");
+            assert_eq!(concerns, is_about, "{only_when:?}");
         }
         for (only_when, concerns) in concerned(SurgeonGrade::Independent) {
             assert_eq!(concerns, only_when.is_none(), "{only_when:?}");

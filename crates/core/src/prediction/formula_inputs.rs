@@ -1,8 +1,8 @@
 //! From what was recorded to what formulas take.
 
 use crate::biometry::{
-    CornealSurgery, CornealSurgeryKind, CornealThickness, EyeRecord, LengthMethod, LensThickness,
-    Measured, PosteriorRadius, SiliconeOil,
+    CornealSurgery, CornealSurgeryKind, CornealThickness, DepthStart, EyeRecord, LengthMethod,
+    LensThickness, Measured, PosteriorRadius, SiliconeOil,
 };
 use crate::case::{LensPlan, UltrasoundChoice};
 use crate::iol_power::{
@@ -46,6 +46,12 @@ pub fn formula_inputs(
             .as_ref()
             .map(|measured| measured.value.radii()),
         acd: eye.depth_from_epithelium().map(Micrometers::millimeters),
+        acd_lacks: match &eye.chamber_depth {
+            Some(depth) if depth.value.start == DepthStart::Endothelium => {
+                Needed::ThicknessForDepth
+            }
+            _ => Needed::ChamberDepth,
+        },
         lens_thickness: value_mm(eye.lens_thickness.as_ref(), LensThickness::get),
         corneal_thickness: value_mm(eye.corneal_thickness.as_ref(), CornealThickness::get),
         posterior_radius: value_mm(eye.posterior_radius.as_ref(), PosteriorRadius::get),
@@ -116,6 +122,7 @@ fn usable_length(
 mod tests {
     use super::*;
     use crate::biometry::Method;
+    use crate::iol_power::Formula;
     use crate::rules::testing::ordinary_draft;
 
     /// What the formulas get of the ordinary eye (23.50 mm) measured by `method`.
@@ -131,6 +138,30 @@ mod tests {
         draft.0.lens.ultrasound = choice;
         let lens = &draft.0.lens;
         formula_inputs(&draft.0.eyes.right, lens, lens.record()).axial_length
+    }
+
+    /// The refusal named a depth that was there.
+    #[test]
+    fn a_depth_from_the_endothelium_wants_the_corneal_thickness() {
+        let refused = |depth: bool, thickness: bool| {
+            let mut draft = ordinary_draft();
+            draft.plan_lens();
+            draft.set_aqueous_depth("2.66 mm");
+            if !depth {
+                draft.operated().chamber_depth = None;
+            }
+            if !thickness {
+                draft.operated().corneal_thickness = None;
+            }
+            let lens = &draft.0.lens;
+            let inputs = formula_inputs(&draft.0.eyes.right, lens, lens.record());
+            Formula::Haigis.eye(&inputs).err()
+        };
+        let wants = |what| Some(Refusal::NotMeasured { what });
+        assert_eq!(refused(true, true), None);
+        assert_eq!(refused(true, false), wants(Needed::ThicknessForDepth));
+        assert_eq!(refused(false, true), wants(Needed::ChamberDepth));
+        assert_eq!(refused(false, false), wants(Needed::ChamberDepth));
     }
 
     /// 0.47 mm for contact and 0.18 mm for immersion, as printed.

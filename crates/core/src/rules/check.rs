@@ -1,7 +1,8 @@
 //! Comparisons that several rules share. Every limit itself passes.
 
 use super::look::NoLook;
-use super::{Because, Finding, Limit, Missing, Quantity};
+use super::{Because, Facts, Finding, Limit, Missing, Quantity};
+use crate::biometry::Sign;
 
 /// A finding unless `low ≤ value ≤ high`.
 pub(super) fn within<T: PartialOrd + Copy>(
@@ -40,6 +41,12 @@ pub(super) fn at_most<T: PartialOrd + Copy>(
         return None;
     }
     Some(Finding::new(unit(value), Limit::AtMost(unit(limit))))
+}
+
+/// Whether a sign of the operated eye was seen; one that nobody recorded is not absent.
+pub(super) fn recorded(facts: &Facts<'_>, sign: Sign) -> Result<bool, Missing> {
+    let seen = sign.of(&facts.operated.0.state);
+    seen.ok_or(Missing::Sign(sign))
 }
 
 /// Whether a condition was recorded and holds; one that nobody recorded is not absent.

@@ -1,31 +1,75 @@
 //! A chamber depth against a limit, judged with the spread of the measurement.
 
-use super::{Certainty, Detail, Facts, Finding, Limit, Look, Missing, Quantity, SpreadOf, Which};
+use super::{
+    Certainty, Detail, Facts, Finding, Limit, Look, Missing, Place, Quantity, SpreadOf, Which,
+};
 use crate::biometry::DepthStart;
 use crate::certainty::{self, ErrorSource, NoSpread, Origin, Spread};
 use crate::limits::Limits;
 use crate::quantity::{Micrometers, Millimeters, math};
 
+/// The depth of the operated eye against a limit: one interval, and where the limit lies to it.
+struct Placed {
+    place: Place,
+    /// Of a depth that is not over the limit.
+    certainty: Certainty,
+    /// What there is to say of it, in the same words on whichever side of the limit it lies.
+    finding: Finding,
+}
+
 /// A finding if the depth of the operated eye, counted from `from`, is under `limit`: clear,
 /// borderline, or as measured where no spread is known.
 pub(super) fn depth_at_least(facts: &Facts<'_>, from: DepthStart, limit: Micrometers) -> Look {
+    let Placed {
+        place,
+        certainty,
+        finding,
+    } = placed(facts, from, limit)?;
+    match place {
+        Place::Over => Ok(None),
+        Place::Under | Place::Undecided => Finding {
+            certainty,
+            ..finding
+        }
+        .found(),
+    }
+}
+
+/// The same as a finding if the depth is over the limit, by the same interval.
+pub(super) fn depth_over(facts: &Facts<'_>, from: DepthStart, limit: Micrometers) -> Look {
+    let Placed { place, finding, .. } = placed(facts, from, limit)?;
+    Ok((place == Place::Over).then_some(finding))
+}
+
+fn placed(facts: &Facts<'_>, from: DepthStart, limit: Micrometers) -> Result<Placed, Missing> {
     let depth = depth_from(facts, from)?;
     let spread = spread_from(facts, from)?;
-    let Some(certainty) = under(depth, spread, limit, facts.limits)? else {
-        return Ok(None);
-    };
-    let is_borderline = matches!(certainty, Certainty::Borderline { .. });
-    let spread = spread_detail(facts, from, spread).ok_or(unusable_spread())?;
+    let (place, certainty) = place_of(depth, spread, limit, facts.limits)?;
+    let said = spread_detail(facts, from, spread).ok_or(unusable_spread())?;
     let at = |depth| Quantity::Depth { depth, from };
     let finding = Finding::new(at(depth), Limit::AtLeast(at(limit)))
-        .with(is_borderline.then_some(Detail::Repeat))
-        .with([spread])
+        .with((place == Place::Undecided).then_some(Detail::Repeat))
+        .with([said])
+        .with(spread.and_then(|spread| interval(depth, spread, place, facts.limits)))
         .with(aqueous_beside(facts, from));
-    Finding {
+    Ok(Placed {
+        place,
         certainty,
-        ..finding
-    }
-    .found()
+        finding,
+    })
+}
+
+/// The interval that the limit of the chance leaves, to the nearest micrometer.
+fn interval(depth: Micrometers, spread: Spread, place: Place, limits: &Limits) -> Option<Detail> {
+    let percent = limits.borderline_chance;
+    let reach = math::normal_quantile(1.0 - f64::from(percent) / 100.0)?;
+    let reach = Millimeters::new(reach * spread.deviation).nearest_micrometer()?;
+    Some(Detail::Interval {
+        percent: 100 - 2 * percent,
+        low: depth - reach,
+        high: depth + reach,
+        place,
+    })
 }
 
 /// Chance that the true depth from the epithelium lies under `limit`, if it is too near to tell.
@@ -33,9 +77,9 @@ pub(super) fn borderline_chance(facts: &Facts<'_>, limit: Micrometers) -> Option
     let from = DepthStart::Epithelium;
     let depth = depth_from(facts, from).ok()?;
     let spread = spread_from(facts, from).ok()?;
-    match under(depth, spread, limit, facts.limits).ok()?? {
-        Certainty::Borderline { chance } => Some(chance),
-        Certainty::Clear { .. } | Certainty::AsMeasured => None,
+    match place_of(depth, spread, limit, facts.limits).ok()? {
+        (Place::Undecided, Certainty::Borderline { chance }) => Some(chance),
+        _ => None,
     }
 }
 
@@ -78,16 +122,18 @@ fn spread_from(facts: &Facts<'_>, from: DepthStart) -> Result<Option<Spread>, Mi
     }
 }
 
-/// How surely a depth is under a limit; nothing if it passes. Without a spread the limit itself
-/// passes.
-fn under(
+/// Where a depth stands, and how surely where it is not over the limit. Without a spread the limit
+/// itself passes.
+fn place_of(
     depth: Micrometers,
     spread: Option<Spread>,
     limit: Micrometers,
     limits: &Limits,
-) -> Result<Option<Certainty>, Missing> {
+) -> Result<(Place, Certainty), Missing> {
     let Some(spread) = spread else {
-        return Ok((depth < limit).then_some(Certainty::AsMeasured));
+        let is_under = depth < limit;
+        let place = if is_under { Place::Under } else { Place::Over };
+        return Ok((place, Certainty::AsMeasured));
     };
     let percent = limits.borderline_chance;
     if !(0..50).contains(&percent) {
@@ -97,11 +143,11 @@ fn under(
     let chance = math::normal_cdf(below_mm / spread.deviation);
     let [unlikely, likely] = [percent, 100 - percent].map(|percent| f64::from(percent) / 100.0);
     Ok(if chance <= unlikely {
-        None
+        (Place::Over, Certainty::AsMeasured)
     } else if likely <= chance {
-        Some(Certainty::Clear { chance })
+        (Place::Under, Certainty::Clear { chance })
     } else {
-        Some(Certainty::Borderline { chance })
+        (Place::Undecided, Certainty::Borderline { chance })
     })
 }
 

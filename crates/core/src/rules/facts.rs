@@ -2,12 +2,14 @@
 
 use core::cell::OnceCell;
 
+use super::nucleus::hard_nucleus;
 use super::{Eyes, Missing, Which};
 use crate::biometry::{
-    ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, NucleusGrade, Operated, Side,
+    ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, Operated, Side,
 };
 use crate::case::Draft;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
+use crate::finding::HardNucleus;
 use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
 use crate::limits::Limits;
@@ -198,18 +200,10 @@ impl<'a> Facts<'a> {
         }
     }
 
-    /// Whether the nucleus counts as hard on its own scale; `None` if it was not graded.
-    pub fn nucleus_is_hard(&self) -> Option<bool> {
-        let limits = self.limits;
-        Some(match self.operated.0.state.nucleus? {
-            NucleusGrade::LocsIii { opalescence, .. } => {
-                limits.hard_locs_tenths <= i32::from(opalescence.tenths())
-            }
-            NucleusGrade::WhoSimplified(grade) => limits.hard_who_grade <= i32::from(grade.grade()),
-            NucleusGrade::EmeryLittle(grade) => {
-                limits.hard_emery_little_grade <= i32::from(grade.grade())
-            }
-        })
+    /// Whether the nucleus of the operated eye counts as hard.
+    pub fn nucleus(&self) -> HardNucleus {
+        let judged = self.draft.approach.nucleus_judged.as_ref();
+        hard_nucleus(&self.operated.0.state, judged, self.limits)
     }
 }
 

@@ -11,10 +11,12 @@ mod facts;
 pub mod identity;
 pub mod lens_choice;
 mod look;
+mod nucleus;
 mod registry;
 pub mod risk;
 mod rule;
 pub mod second_eye;
+mod seen;
 #[cfg(test)]
 pub(crate) mod testing;
 #[cfg(test)]
@@ -24,7 +26,7 @@ pub(crate) mod testing_lens;
 
 pub use crate::finding::{
     Astigmatism, Because, Certainty, Contradiction, Detail, Drift, Eyes, Fact, Finding, Identifier,
-    Limit, Missing, NamedFor, NoAnswer, PowerSpan, Quantity, SpreadOf, TwoLooks, Verdict,
+    Limit, Missing, NamedFor, NoAnswer, Place, PowerSpan, Quantity, SpreadOf, TwoLooks, Verdict,
     WeakZonules, Which,
 };
 pub(crate) use facts::Computed;

@@ -15,18 +15,22 @@ registry! {
     identity:
         id_01, id_02, id_03, id_04, id_05, id_06, sl_01, sl_02;
     believable:
-        al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01,
+        al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01, ic_01, seen KERATOCONUS,
+        seen SURFACE, sp_01, cw_01, rf_01,
         strict LENGTH, strict MEAN_K, strict POWER, strict MEAN_K_APART, strict LENGTHS_APART,
         strict POWERS_APART, population LENGTH, population RADIUS, population DEPTH,
-        population LENS, population DIAMETER, population THICKNESS, us_01, us_02, us_03, us_04,
+        population LENS, population DIAMETER, population THICKNESS,
+        population DEPTH_EXTREME, population LENS_EXTREME, population THICKNESS_EXTREME, us_01, us_02, us_03, us_04,
         de_01, so_01, so_02, rs_01, rs_02, rs_03, rs_04, to_02;
     approach:
-        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04, ab_01,
-        wc_01, tr_01, ng_01, in_01, cl_01, cc_01, ap_01;
+        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04,
+        zn_01, pu_01, pp_01, seen PLAQUE, seen VITRECTOMY, seen INJECTIONS, seen SCAR,
+        seen ONLY_EYE, seen INTUMESCENT, ab_01, bl_01,
+        wc_01, tr_01, ng_01, ng_02, in_01, cl_01, cc_01, ap_01;
     risk:
-        rk_01, rk_02;
+        rk_01, rk_02, gp_01, ag_01;
     lens_choice:
-        pw_01, pw_02, pw_03, pw_04, ct_01, ct_02, tg_02, su_01, ac_01, ha_01, fd_01, to_01,
+        pw_01, pw_02, pw_03, pw_04, ct_01, ct_02, tg_02, tg_03, an_01, su_01, ac_01, ha_01, fd_01, fd_02, to_01,
         to_03, to_04, to_05, to_06, to_07, to_08, to_09, to_10, to_11, to_12;
     second_eye:
         se_01, se_02, se_03;

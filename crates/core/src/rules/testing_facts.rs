@@ -34,6 +34,7 @@ pub(crate) fn quantity(text: &str) -> Quantity {
         }
         "cells/mm\u{b2}" => Quantity::Density(whole()),
         "reading" | "readings" => Quantity::Readings(whole()),
+        "days" => Quantity::Days(whole()),
         "years" => Quantity::Years(whole()),
         "points" => Quantity::Points(whole()),
         "%" => match number.split_once('.') {

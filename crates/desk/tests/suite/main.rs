@@ -21,6 +21,7 @@ mod pictures_settings;
 mod pseudo;
 mod reach;
 mod reach_measurements;
+mod reach_state;
 mod second_look;
 mod settings;
 mod sheet;

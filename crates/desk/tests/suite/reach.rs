@@ -8,8 +8,8 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
-    Approach, Command, Draft, EyeChange, Patient, RecordedReason, SecondEyeChoice, SecondLook,
-    Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
+    SecondLook, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
 use millrace_core::chamber::Nucleus;
 use millrace_core::iol_power::Formula;
@@ -201,6 +201,15 @@ ways! {
         let thickness = draft.approach.nucleus.unwrap().thickness();
         Command::SetNucleus(Nucleus::new(Micrometers::new(8_400), thickness).ok())
     };
+    JudgeNucleus (_) => Approach, hard, |window| {
+        click(window, "Judge it not hard…");
+        fill(window, "Reason for the judgment", "Soft in the fellow eye");
+    }, |_| Command::JudgeNucleus(Some(JudgedNucleus {
+        hard: false,
+        reason: "Soft in the fellow eye".to_owned(),
+        by: "A. Okafor".to_owned(),
+        on: date(2026, 11, 24),
+    }));
     SetPieces (_) => Approach, in_pieces,
         |window| press(window, "Number of pieces", &[Key::ArrowDown]),
         |_| Command::SetPieces(Some(6));

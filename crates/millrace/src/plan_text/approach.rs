@@ -1,6 +1,6 @@
 //! Both sides of the approach, with their evidence, and the room for the pieces.
 
-use millrace_core::case::Draft;
+use millrace_core::case::{Draft, JudgedNucleus};
 use millrace_core::plan::{Evaluated, Plan, TRIALS};
 use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
@@ -27,6 +27,10 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         String::new()
     };
     page.hanging(" ", 3, &format!("{HEADING}{chosen}{HEADING:#}{incision}"));
+    page.hanging(" ", 3, &say::hard_nucleus(words, plan.nucleus));
+    if let Some(JudgedNucleus { reason, by, on, .. }) = &approach.nucleus_judged {
+        page.hanging("   ", 3, &say::judged_nucleus(words, by, *on, reason));
+    }
     page.blank();
     for (title, side) in [
         (
@@ -64,7 +68,7 @@ fn write_side(page: &mut Page, plan: &Plan, side: Option<Bearing>) {
     let findings = plan
         .rules
         .iter()
-        .filter(|rule| side.is_some() && rule.rule.bearing == side);
+        .filter(|rule| side.is_some_and(|side| rule.bears_on(side)));
     for evaluated in findings {
         if let Some(text) = argument(evaluated, words) {
             write(say::this_eye(words), &text);

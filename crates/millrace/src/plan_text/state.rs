@@ -1,10 +1,10 @@
 //! State of the eye: what was found, what was looked for and not found, what nobody recorded.
 
-use millrace_core::biometry::{CornealSurgery, CornealSurgeryKind, SiliconeOil};
-use millrace_core::case::Draft;
+use millrace_core::biometry::{ContactLenses, CornealSurgery, Sign, SiliconeOil};
+use millrace_core::case::{Draft, Special};
 use millrace_core::plan::Plan;
-use millrace_wording::Words;
 use millrace_wording::text::state as say;
+use millrace_wording::{Show as _, Words};
 
 use crate::page::Page;
 
@@ -15,35 +15,44 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let surgery = state
         .corneal_surgery
         .map(|surgery| surgery != CornealSurgery::Absent);
-    let signs = [
-        (say::dense_cataract(words), state.dense_cataract),
-        (say::white_cataract(words), state.white_cataract),
-        (say::brunescent(words), state.brunescent),
-        (say::posterior_polar(words), state.posterior_polar),
-        (say::capsule_plaque(words), state.capsule_plaque),
-        (say::pseudoexfoliation(words), state.pseudoexfoliation),
-        (say::phacodonesis(words), state.phacodonesis),
-        (say::guttata(words), state.guttata),
-        (say::corneal_scarring(words), state.corneal_scarring),
-        (say::keratoplasty_likely(words), state.keratoplasty_likely),
-        (say::previous_vitrectomy(words), state.previous_vitrectomy),
-        (say::silicone_oil(words), oil),
-        (surgery_name(state.corneal_surgery, words), surgery),
-        (say::other_difficulty(words), state.other_difficulty),
-        (say::alpha_blocker(words), draft.patient.alpha_blocker),
-    ];
-    for (title, wanted) in [
-        (say::found as fn(Words, String) -> String, Some(true)),
-        (say::not_found, Some(false)),
-        (say::not_recorded, None),
+    let signs = Sign::ALL.iter();
+    let mut asked: Vec<_> = signs
+        .map(|sign| (sign.show(words), sign.of(state)))
+        .collect();
+    asked.extend([
+        (say::silicone_oil(words).into(), oil),
+        (say::corneal_surgery(words).into(), surgery),
+        (
+            say::contact_lenses(words).into(),
+            state.contact_lenses.map(|it| it != ContactLenses::NotWorn),
+        ),
+        (
+            say::alpha_blocker(words).into(),
+            draft.patient.alpha_blocker,
+        ),
+        (
+            say::anticoagulant(words).into(),
+            draft.patient.anticoagulant,
+        ),
+        (say::diabetes(words).into(), draft.patient.diabetes),
+    ]);
+    let answered = |wanted| {
+        let names = asked.iter().filter(|(_, found)| *found == wanted);
+        let names: Vec<_> = names.map(|(name, _)| name.as_ref()).collect();
+        names.join("; ")
+    };
+    let special = Special::all(draft, plan.side);
+    let special: Vec<_> = special.iter().map(|it| it.show(words)).collect();
+    for (names, line) in [
+        (
+            special.join("; "),
+            say::found as fn(Words, String) -> String,
+        ),
+        (answered(Some(false)), say::not_found),
+        (answered(None), say::not_recorded),
     ] {
-        let names: Vec<_> = signs
-            .iter()
-            .filter(|(_, found)| *found == wanted)
-            .map(|(name, _)| *name)
-            .collect();
         if !names.is_empty() {
-            page.hanging(" ", 3, &title(words, names.join("; ")));
+            page.hanging(" ", 3, &line(words, names));
         }
     }
     if let Some(refraction) = state.refraction {
@@ -54,16 +63,5 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             say::refraction(words, refraction)
         };
         page.paragraph(1, &text);
-    }
-}
-
-fn surgery_name(surgery: Option<CornealSurgery>, words: Words) -> &'static str {
-    match surgery {
-        Some(CornealSurgery::Done { kind, .. }) => match kind {
-            CornealSurgeryKind::MyopicLaser => say::myopic_laser(words),
-            CornealSurgeryKind::HyperopicLaser => say::hyperopic_laser(words),
-            CornealSurgeryKind::Other => say::other_corneal_surgery(words),
-        },
-        _ => say::corneal_surgery(words),
     }
 }

@@ -1,9 +1,9 @@
 //! How the nucleus comes out, and what theatre needs for it.
 
-use millrace_core::case::Told;
+use millrace_core::case::{JudgedNucleus, Told};
 use millrace_core::quantity::Direction;
 use millrace_wording::text::{plan, toric};
-use millrace_wording::{Show, desk, measurements, sheet as say, terms};
+use millrace_wording::{Show, desk, measurements, sentence, sheet as say, terms};
 
 use super::{Subject, fact};
 use crate::What;
@@ -81,6 +81,7 @@ impl Subject<'_> {
             self.entry(desk::approach::capsulorhexis(words), approach.capsulorhexis),
             said(measurements::nucleus(words), self.nucleus()),
         ];
+        entries.extend(self.hard_nucleus().map(Entry::Said));
         entries.extend(self.theatre());
         entries
     }
@@ -128,6 +129,26 @@ impl Subject<'_> {
     /// "temporal at 180°".
     pub(crate) fn place(self, direction: Direction) -> String {
         terms::place(self.words, self.side, direction)
+    }
+
+    /// Whether it counts as hard; one that somebody judged says who, when and why, to be seen first.
+    fn hard_nucleus(self) -> Option<Fact> {
+        let (words, judged) = (self.words, self.draft.approach.nucleus_judged.as_ref());
+        let judgment = self.results.nucleus?;
+        let text = match judged {
+            None => sentence(&judgment.show(words)),
+            Some(JudgedNucleus {
+                hard: _,
+                reason,
+                by,
+                on,
+            }) => say::judged_nucleus(words, sentence(&judgment.show(words)), by, *on, reason),
+        };
+        Some(Fact {
+            typed: judged.map(|_| What::Reason),
+            strong: judged.is_some(),
+            ..fact(say::hard_nucleus(words), text)
+        })
     }
 
     fn nucleus(self) -> String {

@@ -6,6 +6,7 @@ mod formulas;
 mod identity;
 mod lens;
 mod measurements;
+mod special;
 mod texts;
 
 pub(crate) use texts::check_all;
@@ -69,6 +70,7 @@ impl<'a> Subject<'a> {
             signed,
             identity: self.identity(),
             lens: self.lens(),
+            special: self.special(),
             overrides: self.overrides(),
             caution: banner::caution(words),
             program: self.document.program.clone(),

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
-use millrace_core::biometry::{Keratometry, Measured, Side};
+use millrace_core::biometry::{EyeState, Keratometry, Measured, Side};
 use millrace_core::case_file;
 use millrace_core::document::{FormulaAnswer, LadderResult, Outcome};
 use millrace_core::iol_power::sulcus::StepwisePower;
@@ -262,4 +262,37 @@ fn what_was_entered_is_not_computed_with() {
         }
         assert_ne!(before["measurements"], after["measurements"]);
     }
+}
+
+/// Whatever was recorded out of the ordinary stands in a box of its own, whatever rules say of it.
+#[test]
+fn what_is_special_stands_on_the_sheet() {
+    let mut document = documents().swap_remove(0);
+    let side = document.results.eye;
+    let special = |document: &PlanDocument| data(document)["special"].clone();
+    document.case.patient.alpha_blocker = None;
+    let state = &mut document.case.eyes.get_mut(side).state;
+    *state = EyeState::default();
+    assert_eq!(special(&document), serde_json::json!([]));
+    let state = &mut document.case.eyes.get_mut(side).state;
+    state.intravitreal_injections = Some(true);
+    state.irregular_cornea = Some(false);
+    state.glaucoma = Some(true);
+    state.amblyopia = Some(true);
+    state.polar_opacity = Some(Micrometers::new(4_200));
+    state.lens_decentration = Some(Micrometers::new(900));
+    document.case.patient.alpha_blocker = Some(true);
+    // The other eye's are not this eye's.
+    let other = document.case.eyes.get_mut(side.other());
+    other.state.brunescent = Some(true);
+    assert_eq!(
+        special(&document),
+        serde_json::json!([
+            "intravitreal injections",
+            "posterior polar opacity of 4.20 mm",
+            "lens center 0.90 mm off the axis",
+            "alpha-blocker now or before",
+            "guarded prognosis: glaucoma, amblyopia",
+        ])
+    );
 }

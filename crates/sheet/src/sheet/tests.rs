@@ -9,7 +9,9 @@ use super::*;
 
 fn signed_plan() -> SignedPlan {
     let text = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
-    let draft = case_file::read(text).unwrap();
+    let mut draft = case_file::read(text).unwrap();
+    let eye = draft.eyes.get_mut(draft.operation.eye.unwrap());
+    eye.state.other_difficulty = Some(true);
     let to_sign = ToSign {
         number: SheetNumber::FIRST,
         supersedes: None,
@@ -27,7 +29,7 @@ fn signed_plan() -> SignedPlan {
 }
 
 /// What stands in the fixed part, what takes its place, and the block that is then missing.
-const LACKING: [(&str, &str, Block); 17] = [
+const LACKING: [(&str, &str, Block); 18] = [
     (
         "typed(who.name, size: name-size, weight: \"bold\")",
         "[]",
@@ -99,6 +101,7 @@ const LACKING: [(&str, &str, Block); 17] = [
         "",
         Block::Overrides,
     ),
+    ("data.special.join(\"; \")", "[]", Block::Special),
     ("  footer: foot,", "  footer: none,", Block::Foot),
     (
         "said(labels.fingerprint, fingerprint: signed.fingerprint)",

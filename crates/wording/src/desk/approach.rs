@@ -46,6 +46,16 @@ messages! {
     needs_diameter = "enter the diameter";
     as_you_judge(source) = "As you judge it; published sizes disagree, so nothing is assumed. {source}";
 
+    // Whether it is hard.
+    hard_nucleus(judgment) = "nucleus {judgment}";
+    judge_hard = "Judge it hard…";
+    judge_not_hard = "Judge it not hard…";
+    withdraw_judgment = "Withdraw the judgment";
+    judged(by, day, reason) = "Judged by {by} on {day}: {reason}";
+    what_a_judgment_does = "Every rule takes it instead of grade and appearance; it is printed with its reason, and cleared when grade or appearance changes";
+    keep_derived = "Keep grade and appearance";
+    reason_for_judgment = "Reason for the judgment";
+
     // The chamber.
     to_scale = "Anterior chamber, to scale";
     no_picture(why) = "No picture: {why}";

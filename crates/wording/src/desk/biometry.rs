@@ -11,6 +11,8 @@ messages! {
     birth_date = "Birth date";
     sex = "Sex";
     alpha_blocker = "Alpha-blocker, ever";
+    anticoagulant = "Anticoagulant now";
+    diabetes = "Diabetes";
     operation_day = "Operation day";
     surgeon = "Surgeon";
     not_said = "not recorded";
@@ -137,22 +139,15 @@ messages! {
     short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
     short_who(grade) = "WHO {grade}";
     short_emery_little(numeral) = "E-L {numeral}";
-    dense_cataract = "Dense or total cataract";
-    white_cataract = "White cataract";
-    brunescent = "Brunescent cataract";
-    posterior_polar = "Posterior polar cataract";
-    capsule_plaque = "Posterior capsule plaque";
-    pseudoexfoliation = "Pseudoexfoliation";
-    phacodonesis = "Phacodonesis";
-    guttata = "Guttata";
-    corneal_scarring = "Corneal scarring";
-    irregular_cornea = "Irregular cornea";
-    keratoplasty_likely = "Corneal graft likely";
-    previous_vitrectomy = "Previous vitrectomy";
-    other_difficulty = "Other difficulty";
     silicone_oil = "Silicone oil";
     yes_in_oil_mode = "yes, in oil mode";
     decentration = "Lens decentration";
+    contact_lenses = "Contact lenses";
+    not_worn = "not worn";
+    soft = "soft";
+    hard = "hard";
+    last_worn = "Last worn on";
+    polar_opacity = "Opacity, diameter";
     refraction_today = "Refraction today";
 
     // Corneal refractive surgery.

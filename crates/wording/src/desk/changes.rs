@@ -34,6 +34,7 @@ messages! {
     incision = "incision";
     incision_effect = "surgically induced astigmatism (SIA)";
     nucleus = "size of the nucleus";
+    nucleus_judged = "judgment of the nucleus";
     pieces = "number of pieces";
     capsulorhexis = "capsulorhexis";
     second_look = "second look";
@@ -84,6 +85,7 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
         Command::SetIncision { .. } => incision,
         Command::SetIncisionEffect(_) => incision_effect,
         Command::SetNucleus(_) => nucleus,
+        Command::JudgeNucleus(_) => nucleus_judged,
         Command::SetPieces(_) => pieces,
         Command::SetCapsulorhexis(_) => capsulorhexis,
         Command::RecordSecondLook(_) => second_look,

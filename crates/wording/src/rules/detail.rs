@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
 use millrace_core::rules::risk::BASE_RATE_PERCENT;
-use millrace_core::rules::{Astigmatism, Detail, SpreadOf};
+use millrace_core::rules::{Astigmatism, Detail, Place, SpreadOf};
 
 use super::risk::{borderline_depth, risk_items};
 use super::second_eye::error_convention;
@@ -28,6 +28,9 @@ messages! {
     not_multiplied(rate) = "not multiplied, and no percentage is given for this eye, since no intercept is printed; {rate} % of all operations";
     factor_not_applied(factor, ratio) = "{factor} {ratio} not applied: the age limit is not printed";
     formula_power(formula, power) = "{formula} {power}";
+    polar_rupture_wide = "the capsule ruptured in {=30.4} % of such eyes with an opacity of 4 mm or more";
+    polar_rupture_small = "the capsule ruptured in {=5.7} % of such eyes with an opacity under 4 mm";
+    polar_rupture_either = "the capsule ruptured in {=15.5} % of such eyes: in {=30.4} % with an opacity of 4 mm or more, in {=5.7} % with a smaller one; its diameter is not recorded";
     leaves(step, left) = "{step} is expected to leave a cylinder of {left}";
     leaves_instead_of(step, left, without) = "{step} is expected to leave a cylinder of {left}, instead of {without}";
 }
@@ -46,11 +49,15 @@ shown! { Detail, words {
     ByTwoMethods { first, second } = "{first}; by the other method {second}";
     Repeat = "consider repeating the measurement";
     SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
+    Interval { percent, low, high, place } = "{percent} % interval {low} to {high}: {place}";
+    RatiosLeftOut = "ratios that the abstract does not print are left out: whatever else raises the odds is not counted";
     AqueousDepth(depth) = "aqueous depth {depth}";
+    TakenAsHard(why) = "the nucleus is taken as hard: {why}";
     RoomToDivide = "there is room to divide the nucleus into many small pieces";
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
+    RefractionsApart { found, expected } = "this eye's refraction less the other's is {found}, biometry expects {expected}";
     NoneProposed = "the convention proposes none of these powers";
     NothingForSulcus = "nothing lies ready for the sulcus";
     SuggestedLength { diameter, suggested } = "corneal diameter {diameter} suggests a length of {suggested}";
@@ -73,6 +80,9 @@ shown! { Detail, words {
     Self::BorderlineDepth(depth) => borderline_depth(words, *depth).into(),
     Self::NotMultiplied => not_multiplied(words, words.fixed(BASE_RATE_PERCENT, 2)).into(),
     Self::FactorNotApplied(factor) => factor_not_applied(words, factor, words.fixed(factor.ratio(), 2)).into(),
+    Self::PolarRupture { wide: Some(true) } => polar_rupture_wide(words).into(),
+    Self::PolarRupture { wide: Some(false) } => polar_rupture_small(words).into(),
+    Self::PolarRupture { wide: None } => polar_rupture_either(words).into(),
     Self::FirstOperation { complicated: Some(true) } => was_complicated(words).into(),
     Self::FirstOperation { complicated: Some(false) } => was_not_complicated(words).into(),
     Self::FirstOperation { complicated: None } => course_not_recorded(words).into(),
@@ -80,6 +90,12 @@ shown! { Detail, words {
     Self::ExpectedToLeave { cylinder, axis, left, without } => {
         expected_to_leave(words, (*cylinder, *axis), *left, *without).into()
     }
+}}
+
+shown! { Place, words {
+    Under = "under the limit";
+    Undecided = "undecided, the limit lies inside";
+    Over = "over the limit";
 }}
 
 shown! { SpreadOf, words {

@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use millrace_core::biometry::Sign;
 use millrace_core::case::Critical;
 use millrace_core::finding::{Asks, Outcome};
 use millrace_core::iol_power::Formula;
@@ -35,6 +36,7 @@ messages! {
     irregular_and_operated = "irregular and operated on";
     irregular = "irregular";
     operated = "operated on";
+    off_axis(off) = "lens center {off} off the axis";
     no_cylinder = "no cylinder";
     cylinder_leaves(cylinder, left) = "{cylinder}, leaves {left}";
     cylinder_leaves_unknown(cylinder) = "{cylinder}, what it leaves is not computed";
@@ -59,7 +61,11 @@ shown! { Fact, words {
     CorrectedForOil = "silicone oil, length corrected for it";
     UncorrectedForOil(length: any_length(words, *length)) = "{length} through silicone oil, uncorrected";
     Present = "present";
+    SharpNeedleBlock = "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken";
     Taken = "taken now or before";
+    LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
+    WideSpreads(what: words.list(what)) = "wide spread of readings: {what}";
+    PolarOpacity(diameter) = "opacity of {diameter}";
     LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NO {tenths}";
     NoFormula = "no formula";
     NotForSulcus(name) = "{name} is not allowed in the sulcus";
@@ -86,6 +92,12 @@ shown! { Fact, words {
     Self::Surgery(kind) => kind.show(words),
     Self::Surgeon(grade) => grade.show(words),
     Self::WeakZonules(signs) => signs.show(words),
+    Self::Nucleus(judgment) => judgment.show(words),
+    Self::Signs(signs) => words.list(signs).into(),
+    Self::LooseLens { trembles, off } => words.list([
+        trembles.then(|| Sign::Phacodonesis.show(words).into_owned()),
+        off.map(|off| off_axis(words, off)),
+    ].into_iter().flatten()).into(),
     Self::Contradictions(several) => words.clauses(several).into(),
     Self::LengthBy { length, method } => length_by(words, length, method).into(),
     Self::LengthUsed { length, method, added } => {

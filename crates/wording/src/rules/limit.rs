@@ -60,12 +60,16 @@ shown! { Limit, words {
     AtMostVector { vector: unsigned(words, *vector), degrees } = "at most {vector} as a vector, {degrees}° apart";
     FromEpithelium = "from the epithelium";
     Absent = "absent";
+    TimesTheMethods(times) = "at most {times} times the spread of the method";
+    NoSharpNeedle = "no sharp needle";
     NeverTaken = "never taken";
     CellsCounted = "endothelial cell density measured";
     NoWeakZonules = "neither pseudoexfoliation nor phacodonesis";
+    FirmLens(off) = "no phacodonesis, at most {off} off the axis";
     IndependentSurgeon = "independent surgeon";
     FartherFrom { tolerance: words.exact(*tolerance, 1, 1), grade: words.exact(*grade, 1, 1) } = "more than {tolerance} from {grade}";
     NoRaisedOdds = "no raised odds";
+    GradeAsItLooks = "a grade that fits the appearance";
     WithoutCylinder = "a lens without a cylinder";
     Answer = "an answer";
     GivenOrOptimized = "given by the maker or optimized";

@@ -5,6 +5,7 @@ pub(crate) mod detail;
 pub(crate) mod fact;
 pub(crate) mod limit;
 pub(crate) mod missing;
+mod nucleus;
 pub(crate) mod quantity;
 pub(crate) mod risk;
 pub(crate) mod second_eye;

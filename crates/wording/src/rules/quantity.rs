@@ -12,6 +12,7 @@ messages! {
 shown! { Quantity, words {
     Depth { depth, from } = "{depth} {from}";
     Years(years) = "{years} years";
+    Days(days) = "{days} days";
     Points(points) = "{points} points";
     Percent(percent) = "{percent} %";
     Chance(tenths: words.exact(*tenths, 1, 1)) = "{tenths} %";

@@ -1,10 +1,10 @@
 //! Risk points and odds ratios.
 
+use millrace_core::biometry::Sign;
 use millrace_core::rules::risk::{Band, BorderlineDepth, OddsFactor, OddsRatio, RiskItem};
 
-use crate::Words;
 use crate::number::percent;
-use crate::text::state;
+use crate::{Show as _, Words};
 
 messages! {
     with_points(item, points) = "{item} {points}";
@@ -23,13 +23,13 @@ shown! { RiskItem, words {
     HighAmetropia = "high ametropia";
     DenseCataract = "dense, total, white or brunescent cataract";
 } else {
-    Self::PreviousVitrectomy => state::previous_vitrectomy(words).into(),
-    Self::CornealScarring => state::corneal_scarring(words).into(),
-    Self::CapsulePlaque => state::capsule_plaque(words).into(),
-    Self::PosteriorPolar => state::posterior_polar(words).into(),
-    Self::OtherDifficulty => state::other_difficulty(words).into(),
-    Self::Pseudoexfoliation => state::pseudoexfoliation(words).into(),
-    Self::Phacodonesis => state::phacodonesis(words).into(),
+    Self::PreviousVitrectomy => Sign::PreviousVitrectomy.show(words),
+    Self::CornealScarring => Sign::CornealScarring.show(words),
+    Self::CapsulePlaque => Sign::CapsulePlaque.show(words),
+    Self::PosteriorPolar => Sign::PosteriorPolar.show(words),
+    Self::OtherDifficulty => Sign::OtherDifficulty.show(words),
+    Self::Pseudoexfoliation => Sign::Pseudoexfoliation.show(words),
+    Self::Phacodonesis => Sign::Phacodonesis.show(words),
 }}
 
 shown! { OddsFactor, words {

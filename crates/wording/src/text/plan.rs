@@ -52,6 +52,8 @@ messages! {
     // Room for the pieces.
     room_heading = "Room for the pieces (an estimate)";
     no_room(why) = "Cannot be estimated: {why}.";
+    hard_nucleus(judgment) = "Nucleus {judgment}.";
+    judged_nucleus(by, day, reason) = "Judged by {by} on {day}: {reason}";
     no_nucleus = "Cannot be estimated: the size of the nucleus was not stated.";
     back_measured = "measured";
     back_assumed = "assumed, {=0.81} of the anterior one";

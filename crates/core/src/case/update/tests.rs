@@ -310,3 +310,48 @@ fn a_person_without_a_printable_name_or_a_flat_meridian_that_is_steeper_is_not_r
         );
     }
 }
+
+#[test]
+fn a_judgment_has_a_reason_and_does_not_outlive_its_entries() {
+    let judged = JudgedNucleus {
+        hard: false,
+        reason: "soft in the fellow eye".to_owned(),
+        by: "A. Okafor".to_owned(),
+        on: date(2026, 12, 1),
+    };
+    let judge = |judged: &JudgedNucleus| Command::JudgeNucleus(Some(judged.clone()));
+    let draft = measured_right_eye();
+    for (wrong, refusal) in [
+        (
+            JudgedNucleus {
+                reason: " ".to_owned(),
+                ..judged.clone()
+            },
+            CommandRefused::ReasonMissing,
+        ),
+        (
+            JudgedNucleus {
+                by: String::new(),
+                ..judged.clone()
+            },
+            CommandRefused::AuthorMissing,
+        ),
+    ] {
+        assert_eq!(update(&draft, judge(&wrong)), Err(refusal));
+    }
+    let draft = update(&draft, judge(&judged)).unwrap();
+    assert_eq!(draft.approach.nucleus_judged, Some(judged));
+    let after = |side, sign: Sign| {
+        let mut state = draft.eyes.get(side).state.clone();
+        sign.set(&mut state, Some(true));
+        let changed = update(&draft, Command::SetState(side, Box::new(state))).unwrap();
+        changed.approach.nucleus_judged.is_some()
+    };
+    assert!(after(Side::Right, Sign::Guttata));
+    assert!(after(Side::Left, Sign::Brunescent));
+    for sign in [Sign::Brunescent, Sign::WhiteCataract, Sign::DenseCataract] {
+        assert!(!after(Side::Right, sign), "{sign:?}");
+    }
+    let withdrawn = update(&draft, Command::JudgeNucleus(None)).unwrap();
+    assert_eq!(withdrawn.approach.nucleus_judged, None);
+}

@@ -1,6 +1,6 @@
 //! `AB-01`: the patient takes, or took, an alpha-blocker.
 
-use crate::evidence::{NO_SOURCE, Standing};
+use crate::evidence::{CHANG_2005, NO_SOURCE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
 
 pub const RULE: Rule = Rule {
@@ -10,9 +10,12 @@ pub const RULE: Rule = Rule {
     severity: Severity::Review,
     bearing: None,
     checks: "Whether the patient takes, or ever took, an alpha-blocker.",
-    why: "Alpha-blockers can leave the iris floppy and the pupil small during surgery, also after they were stopped (common practice).",
+    why: "Alpha-blockers can leave the iris floppy and the pupil small during surgery, also after they were stopped.",
     options: "Consider floppy iris precautions, with iris hooks or a pupil ring at hand.",
-    sources: &[Standing::CommonPractice.of(NO_SOURCE, "floppy iris precautions")],
+    sources: &[
+        Standing::Memory.of(CHANG_2005, "floppy iris under alpha-blockers"),
+        Standing::CommonPractice.of(NO_SOURCE, "floppy iris precautions"),
+    ],
     limits: &[],
     evaluate,
 };

@@ -7,11 +7,11 @@ use crate::rules::{Because, Facts, Group, Look, Missing, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "AP-01",
-    title: "Phacoemulsification in a shallow chamber with a hard nucleus",
+    title: "Phacoemulsification of a hard nucleus in a chamber not clearly deep enough",
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether phacoemulsification was chosen although DP-01 finds the chamber of a hard nucleus under its limit, clearly, borderline or as measured. It reads the same depth and limits as DP-01, and whatever passes there passes here.",
+    checks: "Whether phacoemulsification was chosen although DP-01 finds the chamber of a hard nucleus under its limit or undecided. It reads the same depth and limits as DP-01, and whatever passes there passes here.",
     why: "Common practice prefers small-incision surgery for a hard nucleus under 2.8 mm. No source is published for the limit, and trials found about the same cell loss with both approaches, so there may be good reasons to go against it.",
     options: "The reason for phacoemulsification (experience, equipment, fellow eye) may be recorded, or the approach reconsidered.",
     sources: &[

@@ -1,9 +1,9 @@
 //! `DP-02`: deep chamber with a hard nucleus.
 
-use super::dp_01;
+use super::{dp_01, nucleus_is_hard, taken_as_hard};
 use crate::evidence::{HAYASHI_1996, HOUSE, NO_SOURCE, Standing};
-use crate::rules::depth::{aqueous_beside, depth_from};
-use crate::rules::{Bearing, Detail, Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
+use crate::rules::depth::depth_over;
+use crate::rules::{Bearing, Detail, Facts, Group, Look, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "DP-02",
@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: Some(Bearing::Phacoemulsification),
-    checks: "Anterior chamber depth of an eye with a hard nucleus against the limit of DP-01 (2.80 mm unless the clinic changed it), counted from the same surface. It speaks where DP-01 passes: without a spread from the limit itself on, with a spread once the chance that the true depth lies under the limit is 5 % or less (unless the clinic changed that chance). While DP-01 is a finding (clear, borderline or as measured) this rule is satisfied.",
+    checks: "The interval of DP-01, of the same depth and against the same limit (2.80 mm unless the clinic changed it): this rule speaks where the whole of it lies over the limit, which is where the chance that the true depth lies under the limit is 5 % or less (unless the clinic changed that chance), and without a spread from the limit itself on. While DP-01 is a finding, under the limit or undecided, this rule is satisfied.",
     why: "There is room to divide the nucleus into many small pieces. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
     options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of rooms shows how many.",
     sources: &[
@@ -24,18 +24,15 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    // One depth must not speak for both approaches, so borderline is left to `DP-01`.
-    if dp_01::evaluate(facts)?.is_some() {
-        return Ok(None);
-    }
+    nucleus_is_hard(facts)?;
     let limits = facts.limits;
-    let from = limits.chamber_depth_start;
-    let at = |depth| Quantity::Depth { depth, from };
-    let limit = Limit::OrMore(at(limits.chamber_depth));
-    Finding::new(at(depth_from(facts, from)?), limit)
-        .with([Detail::RoomToDivide])
-        .with(aqueous_beside(facts, from))
-        .found()
+    // The other side of the interval of `DP-01`: one depth never speaks for both approaches.
+    let found = depth_over(facts, limits.chamber_depth_start, limits.chamber_depth)?;
+    Ok(found.map(|finding| {
+        finding
+            .with([Detail::RoomToDivide])
+            .with(taken_as_hard(facts))
+    }))
 }
 
 #[cfg(test)]
@@ -62,9 +59,14 @@ mod tests {
                     draft.set_hard_nucleus();
                     draft.set_depth(depth, Method::Manual);
                 },
-                [measured, "2.80 mm from the epithelium or more"],
+                [measured, "at least 2.80 mm from the epithelium"],
             );
-            let [Detail::RoomToDivide, Detail::AqueousDepth(_)] = finding.details[..] else {
+            let [
+                Detail::SpreadUnknown,
+                Detail::AqueousDepth(_),
+                Detail::RoomToDivide,
+            ] = finding.details[..]
+            else {
                 panic!("{finding:?}");
             };
         }
@@ -92,7 +94,7 @@ mod tests {
             by_light("2.878 mm"),
             [
                 "2.878 mm from the epithelium",
-                "2.80 mm from the epithelium or more",
+                "at least 2.80 mm from the epithelium",
             ],
         );
     }
@@ -126,7 +128,7 @@ mod tests {
         assert_eq!(at("3.339 mm"), Verdict::Satisfied);
         let texts = [
             "2.80 mm from the endothelium",
-            "2.80 mm from the endothelium or more",
+            "at least 2.80 mm from the endothelium",
         ];
         assert_shows(at("3.34 mm"), texts);
     }

@@ -1,7 +1,7 @@
 //! `FU-01` and `FU-02`: guttata and a corneal thickness over a limit.
 
 use super::guttata;
-use crate::evidence::{FUCHS_64, HOUSE, NO_SOURCE, Standing};
+use crate::evidence::{FUCHS_64, HOUSE, SEITZMAN_2005, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
@@ -32,7 +32,7 @@ pub const OLDER: Rule = Rule {
     checks: "Central corneal thickness of an eye with guttata or Fuchs dystrophy against 640 µm. The limit itself passes.",
     why: "640 µm is the older rule in Fuchs dystrophy, recalled and not read again; the newer series behind FU-01 puts the concern at 570 µm.",
     options: "See FU-01: the options are the same, and the concern is greater.",
-    sources: &[Standing::Memory.of(NO_SOURCE, "CCT > 640 µm")],
+    sources: &[Standing::Memory.of(SEITZMAN_2005, "CCT > 640 µm")],
     limits: &["fuchs_thickness_older"],
     evaluate: |facts| over(facts, facts.limits.fuchs_thickness_older),
 };

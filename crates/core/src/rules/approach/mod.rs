@@ -2,6 +2,7 @@
 
 pub mod ab_01;
 pub mod ap_01;
+pub mod bl_01;
 pub mod cc_01;
 pub mod cl_01;
 pub mod dp_01;
@@ -12,21 +13,43 @@ pub mod fu_03;
 pub mod fuchs;
 pub mod in_01;
 pub mod ng_01;
+pub mod ng_02;
+pub mod pp_01;
+pub mod pu_01;
 pub mod px_01;
 pub mod px_02;
 pub mod px_03;
 pub mod px_04;
+pub mod seen;
 pub mod tr_01;
 pub mod wc_01;
+pub mod zn_01;
 
 use super::check::holds;
 use super::look::NoLook;
-use super::{Because, Facts, Missing};
+use super::{Because, Detail, Facts, Missing};
+use crate::finding::{HardNucleus, WhyUnclear};
 
-/// Whether the depth matters here: for an eye whose nucleus counts as hard.
+/// Whether the depth matters here: for an eye whose nucleus counts as hard, or may be hard. Of a
+/// nucleus that nobody described nothing is known.
+///
+/// An unclear one is taken as hard: a chamber that is looked at for nothing costs a reading, one that
+/// is passed over may cost a cornea. The finding says so by [`taken_as_hard`].
 fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
-    let (missing, because) = (Missing::NucleusGrade, Because::NucleusNotHard);
-    holds(facts.nucleus_is_hard(), missing, because)
+    match facts.nucleus() {
+        HardNucleus::Yes(_) => Ok(()),
+        HardNucleus::No(_) => Err(Because::NucleusNotHard.into()),
+        HardNucleus::Unclear(WhyUnclear::NotGraded) => Err(Missing::NucleusGrade.into()),
+        HardNucleus::Unclear(_) => Ok(()),
+    }
+}
+
+/// Why the nucleus was only taken as hard.
+fn taken_as_hard(facts: &Facts<'_>) -> Option<Detail> {
+    match facts.nucleus() {
+        HardNucleus::Unclear(why) => Some(Detail::TakenAsHard(why)),
+        HardNucleus::Yes(_) | HardNucleus::No(_) => None,
+    }
 }
 
 fn guttata(facts: &Facts<'_>) -> Result<(), NoLook> {

@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Note,
     bearing: None,
-    checks: "LOCS III nuclear opalescence against the grade from which it counts as hard (5.0 unless the clinic changed it). A distance of 0.7, the 95 % tolerance of a grade, or less is a finding. Other scales print no tolerance, and grades are never converted.",
+    checks: "LOCS III nuclear opalescence, or the color where it is graded higher, against the grade from which it counts as hard (5.0 unless the clinic changed it). A distance of 0.7, the 95 % tolerance of a grade, or less is a finding. Other scales print no tolerance, and grades are never converted. A nucleus that somebody judged is not asked about again.",
     why: "A second grading of the same nucleus may come out up to 0.7 higher or lower, so rules that ask for a hard nucleus could turn out either way.",
     options: "Consider a second grading, and read the rules on chamber depth as if either could hold.",
     sources: &[
@@ -22,23 +22,36 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
+    if facts.draft.approach.nucleus_judged.is_some() {
+        return Err(Because::NucleusJudged.into());
+    }
     let grade = facts
         .operated
         .0
         .state
         .nucleus
         .ok_or(Missing::NucleusGrade)?;
-    let NucleusGrade::LocsIii { opalescence, .. } = grade else {
+    let NucleusGrade::LocsIii { opalescence, color } = grade else {
         return Err(Because::NoPrintedTolerance.into());
     };
-    let opalescence = opalescence.tenths();
     let limits = facts.limits;
-    let (grade, tolerance) = (limits.hard_locs_tenths, limits.locs_tolerance_tenths);
-    if (i32::from(opalescence) - grade).abs() > tolerance {
+    let (limit, tolerance) = (limits.hard_locs_tenths, limits.locs_tolerance_tenths);
+    // The higher of the two decides whether the nucleus is hard.
+    let (tenths, found) = match color.filter(|color| opalescence < *color) {
+        Some(color) => (color.tenths(), Fact::LocsColor(color.tenths())),
+        None => (
+            opalescence.tenths(),
+            Fact::LocsOpalescence(opalescence.tenths()),
+        ),
+    };
+    if (i32::from(tenths) - limit).abs() > tolerance {
         return Ok(None);
     }
-    let limit = Limit::FartherFrom { tolerance, grade };
-    Finding::new(Fact::LocsOpalescence(opalescence), limit).found()
+    let limit = Limit::FartherFrom {
+        tolerance,
+        grade: limit,
+    };
+    Finding::new(found, limit).found()
 }
 
 #[cfg(test)]

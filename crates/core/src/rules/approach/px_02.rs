@@ -3,7 +3,7 @@
 use super::pseudoexfoliation;
 use crate::biometry::DepthStart;
 use crate::evidence::{
-    HOUSE, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Standing, TENSION_RING_78,
+    HOUSE, KUCHLE_2000, PSEUDOEXFOLIATION_SIGNS, REPEATABILITY_2022, Standing, TENSION_RING_78,
 };
 use crate::rules::depth::depth_at_least;
 use crate::rules::{Facts, Group, Look, Rule, Severity};
@@ -14,10 +14,14 @@ pub const RULE: Rule = Rule {
     group: Group::Approach,
     severity: Severity::Review,
     bearing: None,
-    checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.074 mm. As measured, the limit itself passes; with a spread, the measurement's own or the table's, the chance that the true depth lies under the limit decides, as in DP-01: clear, borderline or satisfied.",
-    why: "In pseudoexfoliation, an anterior chamber shallower than 2.074 mm marks a risk of weak zonules. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
+    checks: "Anterior chamber depth from the epithelium of an eye with pseudoexfoliation against 2.50 mm. As measured, the limit itself passes; with a spread, the measurement's own or the table's, the chance that the true depth lies under the limit decides, as in DP-01: clear, borderline or satisfied.",
+    why: "In pseudoexfoliation, the operation was complicated in 13.4 % of eyes with a chamber shallower than 2.5 mm and in 2.8 % of the others: a shallow chamber tells that the lens has come forward on weak zonules. Another report marks the risk from 2.074 mm down. In a trial of 78, zonules separated in none with a capsular tension ring and in 12.8 % without.",
     options: "Consider a capsular tension ring and iris hooks or rings at hand, and gentle turning of the nucleus; phacodonesis may be looked for at the slit lamp. If borderline, consider repeating the measurement.",
     sources: &[
+        Standing::Printed.of(
+            KUCHLE_2000,
+            "abstract: depth < 2.5 mm, complications 13.4 against 2.8 %",
+        ),
         Standing::Printed.of(PSEUDOEXFOLIATION_SIGNS, "anterior chamber depth < 2.074 mm"),
         Standing::Printed.of(TENSION_RING_78, "zonular separation 0 against 12.8 %"),
         Standing::Assumption.of(HOUSE, "depth from the epithelium, since which depth was meant is not stated; 5 % on either side"),
@@ -64,13 +68,13 @@ mod tests {
     #[test]
     fn at_the_limit_and_one_step_beyond() {
         let by_hand = |depth| eye_by(depth, Method::Manual);
-        assert_satisfied(&RULE, by_hand("2.074 mm"));
-        assert_satisfied(&RULE, by_hand("2.075 mm"));
+        assert_satisfied(&RULE, by_hand("2.50 mm"));
+        assert_satisfied(&RULE, by_hand("2.501 mm"));
         let texts = [
-            "2.073 mm from the epithelium",
-            "at least 2.074 mm from the epithelium",
+            "2.499 mm from the epithelium",
+            "at least 2.50 mm from the epithelium",
         ];
-        assert_finding(&RULE, by_hand("2.073 mm"), texts);
+        assert_finding(&RULE, by_hand("2.499 mm"), texts);
     }
 
     /// The table's 47 µm and any printed table of the normal distribution: Φ(0) = 0.5, Φ(1) =
@@ -78,17 +82,17 @@ mod tests {
     #[test]
     fn with_a_spread_the_chance_decides() {
         for (depth, chance) in [
-            ("1.997 mm", 0.9493),
-            ("2.027 mm", 0.8413),
-            ("2.074 mm", 0.5),
-            ("2.151 mm", 0.0507),
+            ("2.423 mm", 0.9493),
+            ("2.453 mm", 0.8413),
+            ("2.50 mm", 0.5),
+            ("2.577 mm", 0.0507),
         ] {
             let verdict = verdict(&RULE, eye(depth));
             assert_certainty(verdict, Certainty::Borderline { chance });
         }
-        let clear = verdict(&RULE, eye("1.996 mm"));
+        let clear = verdict(&RULE, eye("2.422 mm"));
         assert_certainty(clear, Certainty::Clear { chance: 0.9515 });
-        assert_satisfied(&RULE, eye("2.152 mm"));
+        assert_satisfied(&RULE, eye("2.578 mm"));
     }
 
     #[test]

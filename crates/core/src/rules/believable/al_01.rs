@@ -1,7 +1,7 @@
 //! `AL-01`: axial length outside the usual.
 
 use super::LENGTH_AND_K_TO_POWER;
-use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, Standing};
+use crate::evidence::{CLINICAL_NOTES, COLLEGE_2010, KNOX_CARTWRIGHT_2010, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
@@ -16,6 +16,7 @@ pub const RULE: Rule = Rule {
     options: "Consider repeating the measurement and having a second observer measure. If it stands, the reason may be recorded.",
     sources: &[
         Standing::Memory.of(COLLEGE_2010, "< 21.2 or > 26.6 mm"),
+        Standing::Memory.of(KNOX_CARTWRIGHT_2010, "< 21.2 or > 26.6 mm"),
         Standing::Secondary.of(CLINICAL_NOTES, "21.30 and 26.60 mm"),
         LENGTH_AND_K_TO_POWER,
     ],

@@ -1,6 +1,6 @@
 //! `AL-03`: axial lengths of two eyes of ordinary length differ.
 
-use crate::evidence::{HOUSE, JCRS_MOORFIELDS, RECALLED, Standing};
+use crate::evidence::{HOUSE, JCRS_MOORFIELDS, KNOX_CARTWRIGHT_2010, Standing};
 use crate::rules::check::at_most;
 use crate::rules::{Because, Facts, Group, Look, Quantity, Rule, Severity};
 
@@ -14,7 +14,7 @@ pub const RULE: Rule = Rule {
     why: "The difference may be a faulty measurement, two records exchanged, or anatomy. AL-02 draws a straight line between the printed 95th centiles, 0.5 mm when the longer eye is at most 22.0 mm and 4.0 mm from 28 mm on; at 24 to 25 mm it allows 1.66 to 2.25 mm, too much to notice that records were exchanged. The limit of 0.7 mm is recalled, not read again; longer eyes exceed it without a fault, so they are left to AL-02.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both measurements. If they stand, the reason may be recorded.",
     sources: &[
-        Standing::Memory.of(RECALLED, "> 0.7 mm, where it was printed is not known"),
+        Standing::Memory.of(KNOX_CARTWRIGHT_2010, "> 0.7 mm between the eyes"),
         Standing::Printed.of(
             JCRS_MOORFIELDS,
             "95th centile 0.5 mm (longer eye ≤ 22.0 mm) and 4.0 mm (≥ 28 mm)",

@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     group: Group::Believable,
     severity: Severity::Note,
     bearing: None,
-    checks: "The chosen formula against those that guidance names for the axial length of the operative eye: under 22.00 mm Haigis or Hoffer Q, from 22.00 to 26.00 mm SRK/T, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle. Not for eyes after corneal surgery and the methods made for them.",
+    checks: "The chosen formula against those that guidance names for the axial length of the operative eye: under 22.00 mm Haigis or Hoffer Q, over 26.00 mm Haigis or SRK/T, unless the clinic sets other lengths. Both lengths belong to the middle, for which guidance names SRK/T: there the formulas agree, and the rule does not apply. Not for eyes after corneal surgery and the methods made for them.",
     why: "A summary of national guidance of 2017 names formulas by length. It names three only, so a formula it leaves out is not a wrong one. It stands beside the lens power table and hides no formula.",
     options: "Consider reading the named formulas in the lens power table before choosing a power.",
     sources: &[Standing::Secondary.of(
@@ -37,7 +37,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     }
     let formula = formula.ok_or(Missing::Formula)?;
     let length = facts.length()?;
-    let (named, lengths) = guidance(length, facts.limits);
+    let (named, lengths) = guidance(length, facts.limits).ok_or(Because::OrdinaryLength)?;
     if named.contains(&formula) {
         return Ok(None);
     }
@@ -48,15 +48,16 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     Finding::new(Fact::FormulaAt { formula, length }, limit).found()
 }
 
-fn guidance(length: Micrometers, limits: &Limits) -> (&'static [Formula], NamedFor) {
+/// The formulas named for a length; nothing in the middle, where the others agree with the named one.
+fn guidance(length: Micrometers, limits: &Limits) -> Option<(&'static [Formula], NamedFor)> {
     let (short, long) = (limits.guidance_short, limits.guidance_long);
     if length < short {
-        return (&[Formula::Haigis, Formula::HofferQ], NamedFor::Under(short));
+        return Some((&[Formula::Haigis, Formula::HofferQ], NamedFor::Under(short)));
     }
     if length > long {
-        return (&[Formula::Haigis, Formula::SrkT], NamedFor::Over(long));
+        return Some((&[Formula::Haigis, Formula::SrkT], NamedFor::Over(long)));
     }
-    (&[Formula::SrkT], NamedFor::Between(short, long))
+    None
 }
 
 #[cfg(test)]
@@ -80,9 +81,6 @@ mod tests {
         for (formula, length) in [
             (Formula::Haigis, "21.999 mm"),
             (Formula::HofferQ, "21.999 mm"),
-            (Formula::SrkT, "22.00 mm"),
-            (Formula::SrkT, "23.50 mm"),
-            (Formula::SrkT, "26.00 mm"),
             (Formula::Haigis, "26.001 mm"),
             (Formula::SrkT, "26.001 mm"),
         ] {
@@ -96,20 +94,13 @@ mod tests {
             &[Formula::Haigis, Formula::HofferQ][..],
             NamedFor::Under(micrometers(22_000)),
         );
-        let middle = (
-            &[Formula::SrkT][..],
-            NamedFor::Between(micrometers(22_000), micrometers(26_000)),
-        );
         let long = (
             &[Formula::Haigis, Formula::SrkT][..],
             NamedFor::Over(micrometers(26_000)),
         );
         for (formula, length, (named, lengths)) in [
             (Formula::SrkT, "21.999 mm", short),
-            (Formula::HofferQ, "22.00 mm", middle),
-            (Formula::Haigis, "26.00 mm", middle),
-            (Formula::T2, "23.50 mm", middle),
-            (Formula::ThickLens, "23.50 mm", middle),
+            (Formula::ThickLens, "21.999 mm", short),
             (Formula::HofferQ, "26.001 mm", long),
             (Formula::Holladay1, "26.001 mm", long),
         ] {
@@ -125,6 +116,19 @@ mod tests {
                     lengths,
                 },
             );
+        }
+    }
+
+    /// It spoke of nearly every eye that was not planned by SRK/T, and changed what nobody did.
+    #[test]
+    fn ordinary_lengths_do_not_concern_it() {
+        for (formula, length) in [
+            (Formula::HofferQ, "22.00 mm"),
+            (Formula::T2, "23.50 mm"),
+            (Formula::SrkT, "23.50 mm"),
+            (Formula::Haigis, "26.00 mm"),
+        ] {
+            assert_not_applicable(&RULE, |draft| plan(draft, formula, length));
         }
     }
 

@@ -1,7 +1,7 @@
 //! `KM-01`: mean corneal power outside the usual.
 
 use super::{LENGTH_AND_K_TO_POWER, mean_k, unless_cornea_operated};
-use crate::evidence::{CLINICAL_NOTES, Standing};
+use crate::evidence::{CLINICAL_NOTES, KNOX_CARTWRIGHT_2010, Standing};
 use crate::rules::check::within;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
@@ -16,6 +16,7 @@ pub const RULE: Rule = Rule {
     options: "Consider repeating the measurement on a rested, moist cornea, asking for contact lenses and corneal surgery, and looking at the corneal map. If it stands, the reason may be recorded.",
     sources: &[
         Standing::Secondary.of(CLINICAL_NOTES, "< 41 or > 47 D"),
+        Standing::Memory.of(KNOX_CARTWRIGHT_2010, "< 41 or > 47 D"),
         LENGTH_AND_K_TO_POWER,
     ],
     limits: &["mean_k_flattest", "mean_k_steepest"],

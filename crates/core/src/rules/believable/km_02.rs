@@ -1,7 +1,7 @@
 //! `KM-02`: corneal astigmatism larger than usual.
 
 use super::corneal_astigmatism;
-use crate::evidence::{CLINICAL_NOTES, Standing};
+use crate::evidence::{CLINICAL_NOTES, KNOX_CARTWRIGHT_2010, Standing};
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
@@ -14,7 +14,10 @@ pub const RULE: Rule = Rule {
     checks: "Difference of the two principal corneal powers of the operative eye at index 1.3375, to the nearest 0.01 D, against the largest that passes, 2.50 D unless the clinic sets another. The limit itself passes.",
     why: "Corneal astigmatism over 2.50 D may be a faulty reading, a contact lens, a scar or an ectasia (common practice). If it is real, a lens without a cylinder leaves it in the glasses.",
     options: "Consider repeating the measurement and looking at the corneal map. If it stands, the reason may be recorded.",
-    sources: &[Standing::Secondary.of(CLINICAL_NOTES, "> 2.50 D")],
+    sources: &[
+        Standing::Secondary.of(CLINICAL_NOTES, "> 2.50 D"),
+        Standing::Memory.of(KNOX_CARTWRIGHT_2010, "> 2.50 D"),
+    ],
     limits: &["corneal_astigmatism"],
     evaluate,
 };

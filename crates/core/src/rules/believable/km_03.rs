@@ -1,7 +1,7 @@
 //! `KM-03`: mean corneal powers of the two eyes differ.
 
 use super::mean_k_apart;
-use crate::evidence::{RECALLED, Standing};
+use crate::evidence::{KNOX_CARTWRIGHT_2010, Standing};
 use crate::rules::check::at_most;
 use crate::rules::{Facts, Group, Look, Quantity, Rule, Severity};
 
@@ -15,8 +15,8 @@ pub const RULE: Rule = Rule {
     why: "The corneas of one person are usually alike: a difference may be a faulty reading, two records exchanged, or surgery on one cornea. The limit of 0.9 D is recalled; one page prints 0.09, probably a misprint.",
     options: "Consider checking that both records belong to this patient and these eyes, and repeating both. If they stand, the reason may be recorded.",
     sources: &[Standing::Memory.of(
-        RECALLED,
-        "> 0.9 D; one page prints 0.09, probably a misprint",
+        KNOX_CARTWRIGHT_2010,
+        "> 0.9 D between the eyes; one page prints 0.09, probably a misprint",
     )],
     limits: &["mean_k_difference"],
     evaluate,

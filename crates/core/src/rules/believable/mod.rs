@@ -3,8 +3,10 @@
 pub mod al_01;
 pub mod al_02;
 pub mod al_03;
+pub mod cw_01;
 pub mod de_01;
 pub mod fl_01;
+pub mod ic_01;
 pub mod km_01;
 pub mod km_02;
 pub mod km_03;
@@ -13,12 +15,15 @@ pub mod km_05;
 pub mod km_06;
 pub mod ma_01;
 pub mod population;
+pub mod rf_01;
 pub mod rs_01;
 pub mod rs_02;
 pub mod rs_03;
 pub mod rs_04;
+pub mod seen;
 pub mod so_01;
 pub mod so_02;
+pub mod sp_01;
 pub mod strict;
 pub mod to_02;
 pub mod us_01;
@@ -32,7 +37,7 @@ use super::{Because, Facts, Missing, Which};
 use crate::biometry::{CornealSurgery, CornealSurgeryKind, LengthMethod, SiliconeOil};
 use crate::evidence::{RULES_OF_THUMB, Source, Standing, ULTRASOUND_COMPARISON};
 use crate::lens::BiometryKind;
-use crate::quantity::{HundredthDiopters, Micrometers};
+use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
 
 /// How lengths by sound and by light differ.
 const ULTRASOUND_LENGTHS: Source = Standing::Printed.of(ULTRASOUND_COMPARISON, "contact 0.20 mm shorter than immersion (0 to 0.94); optical 0.18 longer than immersion, 0.47 longer than contact");
@@ -58,6 +63,16 @@ fn mean_k_apart(facts: &Facts<'_>) -> Result<HundredthDiopters, Missing> {
         _ => None,
     };
     apart.ok_or(Missing::of_both_eyes(Which::Keratometry))
+}
+
+/// Mean K of the operated eye less that of the other.
+fn mean_k_apart_signed(facts: &Facts<'_>) -> Result<Diopters, Missing> {
+    let means = [facts.operated.0, facts.fellow.0]
+        .map(|eye| Some(eye.keratometry.as_ref()?.value.mean_power()));
+    match means {
+        [Some(operated), Some(fellow)] => Ok(operated - fellow),
+        _ => Err(Missing::of_both_eyes(Which::Keratometry)),
+    }
 }
 
 /// Difference of the principal corneal powers of the operated eye at 1.3375, to the hundredth.

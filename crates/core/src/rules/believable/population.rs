@@ -1,10 +1,15 @@
-//! `PO-01` to `PO-06`: a measurement outside what population studies found.
+//! `PO-01` to `PO-06`: a measurement outside what population studies found; `EX-01` to `EX-03`: far
+//! outside.
 
 use super::unless_cornea_operated;
-use crate::evidence::{POPULATION_14, Standing};
+use crate::biometry::DepthStart;
+use crate::evidence::{HOUSE, POPULATION_14, Standing};
 use crate::quantity::Micrometers;
 use crate::rules::check::within;
-use crate::rules::{Facts, Finding, Group, Look, Missing, Quantity, Rule, Severity, Which};
+use crate::rules::depth::depth_from;
+use crate::rules::{
+    Because, Facts, Finding, Group, Look, Missing, Quantity, Rule, Severity, Which,
+};
 
 /// A rule of the family: mean ± 2 SD of the studies, a published fact and not a limit of the clinic.
 macro_rules! population {
@@ -28,6 +33,32 @@ macro_rules! population {
             ),
             options: "Consider it beside the other findings on this measurement; repeating it may settle a doubt.",
             sources: &[Standing::Printed.of(POPULATION_14, concat!("mean ± 2 SD: ", $low, " to ", $high))],
+            limits: &[],
+            evaluate: $evaluate,
+        };
+    };
+}
+
+/// A rule of the family of extremes: mean ± 2.5 SD of the same studies.
+macro_rules! extreme {
+    ($rule:ident, $id:literal, $title:literal, $what:literal, $low:literal, $high:literal, $evaluate:expr) => {
+        #[doc = concat!("`", $id, "`.")]
+        pub const $rule: Rule = Rule {
+            id: $id,
+            title: concat!($title, " is extreme"),
+            group: Group::Believable,
+            severity: Severity::Review,
+            bearing: None,
+            checks: concat!(
+                $what, " against ", $low, " and ", $high,
+                ", the mean less and plus two and a half standard deviations of population studies; both pass themselves."
+            ),
+            why: "About one healthy eye in eighty lies outside, were the values normally distributed: a slip of measurement or of typing is then not much less likely. Such an eye also leaves what formulas, chamber model and rules were made from.",
+            options: "Consider repeating the measurement, by another method where there is one, and looking for the cause; what makes it believable may be the reason recorded.",
+            sources: &[
+                Standing::Printed.of(POPULATION_14, "mean and SD of the studies"),
+                Standing::Assumption.of(HOUSE, concat!("two and a half standard deviations: ", $low, " to ", $high)),
+            ],
             limits: &[],
             evaluate: $evaluate,
         };
@@ -62,13 +93,16 @@ population!(
     "2.16 mm",
     "4.04 mm",
     "",
-    |facts| Ok(length(
-        known(
-            facts.operated.0.depth_from_epithelium(),
-            Which::DepthFromEpithelium
-        )?,
-        [2_160, 4_040]
-    ))
+    |facts| unless_extreme(length, depth(facts)?, [2_160, 4_040], DEPTHS)
+);
+extreme!(
+    DEPTH_EXTREME,
+    "EX-01",
+    "Anterior chamber depth",
+    "Anterior chamber depth of the operative eye, from the epithelium,",
+    "1.925 mm",
+    "4.275 mm",
+    |facts| Ok(length(depth(facts)?, DEPTHS))
 );
 population!(
     LENS,
@@ -78,14 +112,16 @@ population!(
     "3.51 mm",
     "5.23 mm",
     "",
-    |facts| {
-        let thickness = facts.operated.0.lens_thickness.as_ref();
-        let thickness = thickness.map(|measured| measured.value.get());
-        Ok(length(
-            known(thickness, Which::LensThickness)?,
-            [3_510, 5_230],
-        ))
-    }
+    |facts| unless_extreme(length, lens(facts)?, [3_510, 5_230], LENSES)
+);
+extreme!(
+    LENS_EXTREME,
+    "EX-02",
+    "Lens thickness",
+    "Lens thickness of the operative eye",
+    "3.295 mm",
+    "5.445 mm",
+    |facts| Ok(length(lens(facts)?, LENSES))
 );
 population!(
     DIAMETER,
@@ -105,12 +141,52 @@ population!(
     "468 µm",
     "620 µm",
     "",
-    |facts| Ok(within(
-        Quantity::Thickness,
-        facts.thickness()?,
-        [468, 620].map(Micrometers::new)
-    ))
+    |facts| unless_extreme(thickness, facts.thickness()?, [468, 620], CORNEAS)
 );
+extreme!(
+    THICKNESS_EXTREME,
+    "EX-03",
+    "Corneal thickness",
+    "Corneal thickness of the operative eye",
+    "449 µm",
+    "639 µm",
+    |facts| Ok(thickness(facts.thickness()?, CORNEAS))
+);
+
+// 3.10 ± 2.5 · 0.47 mm, 4.37 ± 2.5 · 0.43 mm and 544 ± 2.5 · 38 µm, the means and a quarter of what
+// lies between the printed ends at ± 2 SD.
+const DEPTHS: [i32; 2] = [1_925, 4_275];
+const LENSES: [i32; 2] = [3_295, 5_445];
+const CORNEAS: [i32; 2] = [449, 639];
+
+/// A finding outside `bounds_um`, unless it lies outside the extremes, of which a graver rule speaks.
+fn unless_extreme(
+    finding: fn(Micrometers, [i32; 2]) -> Option<Finding>,
+    value: Micrometers,
+    bounds_um: [i32; 2],
+    extremes_um: [i32; 2],
+) -> Look {
+    if finding(value, extremes_um).is_some() {
+        return Err(Because::WiderLimitExceeded.into());
+    }
+    Ok(finding(value, bounds_um))
+}
+
+fn depth(facts: &Facts<'_>) -> Result<Micrometers, Missing> {
+    depth_from(facts, DepthStart::Epithelium)
+}
+
+fn lens(facts: &Facts<'_>) -> Result<Micrometers, Missing> {
+    let thickness = facts.operated.0.lens_thickness.as_ref();
+    known(
+        thickness.map(|measured| measured.value.get()),
+        Which::LensThickness,
+    )
+}
+
+fn thickness(value: Micrometers, bounds_um: [i32; 2]) -> Option<Finding> {
+    within(Quantity::Thickness, value, bounds_um.map(Micrometers::new))
+}
 
 fn radius(facts: &Facts<'_>) -> Look {
     unless_cornea_operated(facts)?;
@@ -185,6 +261,44 @@ mod tests {
             ["468 µm", "620 µm"],
             ["467 µm", "621 µm"],
         );
+    }
+
+    #[test]
+    fn at_the_extremes_and_one_step_beyond_where_only_the_graver_rule_speaks() {
+        let lens = DraftUnderTest::set_lens_thickness;
+        let thickness = DraftUnderTest::set_corneal_thickness;
+        type Case = (
+            [&'static Rule; 2],
+            fn(&mut DraftUnderTest, &str),
+            [&'static str; 2],
+            [&'static str; 2],
+        );
+        let cases: [Case; 3] = [
+            (
+                [&DEPTH_EXTREME, &DEPTH],
+                by_light,
+                ["1.925 mm", "4.275 mm"],
+                ["1.924 mm", "4.276 mm"],
+            ),
+            (
+                [&LENS_EXTREME, &LENS],
+                lens,
+                ["3.295 mm", "5.445 mm"],
+                ["3.294 mm", "5.446 mm"],
+            ),
+            (
+                [&THICKNESS_EXTREME, &THICKNESS],
+                thickness,
+                ["449 µm", "639 µm"],
+                ["448 µm", "640 µm"],
+            ),
+        ];
+        for ([extreme, unusual], set, limits, beyond) in cases {
+            assert_limits(extreme, set, limits, beyond);
+            for value in beyond {
+                assert_not_applicable(unusual, |draft| set(draft, value));
+            }
+        }
     }
 
     #[test]

@@ -1,10 +1,11 @@
 //! `FD-01`: the formulas disagree.
 
+use super::fd_02;
 use crate::evidence::{HOUSE, Standing};
 use crate::iol_power::Formula;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::check::at_most;
-use crate::rules::{Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
+use crate::rules::{Because, Detail, Facts, Group, Look, Missing, Quantity, Rule, Severity};
 
 /// Largest spread of exact powers without a finding (assumption).
 const LIMIT: HundredthDiopters = HundredthDiopters::new(100);
@@ -15,7 +16,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Note,
     bearing: None,
-    checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
+    checks: "Highest less lowest exact power of all formulas that answered, to the nearest 0.01 D, against 1.00 D. The limit itself passes; over 2.00 D FD-02 speaks instead. Formulas that refused are left out, and so is the thick-lens eye, which has no fitted constant; at least two answers are needed.",
     why: "Formulas part in unusual eyes, and when a constant does not suit its formula. The limit is our own value.",
     options: "Consider the cautions and the constants of the columns that stand apart; the formula that guidance names for this length may help to choose.",
     sources: &[Standing::Assumption.of(HOUSE, "spread of 1.00 D")],
@@ -24,6 +25,15 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
+    let (spread, extremes) = spread(facts)?;
+    if fd_02::LIMIT < spread {
+        return Err(Because::WiderLimitExceeded.into());
+    }
+    Ok(at_most(Quantity::Magnitude, spread, LIMIT).map(|finding| finding.with([extremes])))
+}
+
+/// How far the formulas are apart, and which; `FD-02` asks it too.
+pub(super) fn spread(facts: &Facts<'_>) -> Result<(HundredthDiopters, Detail), Missing> {
     let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let mut answers: Vec<(Formula, Diopters)> = ladder
         .columns
@@ -33,15 +43,15 @@ fn evaluate(facts: &Facts<'_>) -> Look {
         .collect();
     answers.sort_by(|(_, power), (_, other)| power.d().total_cmp(&other.d()));
     let [lowest, .., highest] = answers.as_slice() else {
-        return Err(Missing::TwoAnswers.into());
+        return Err(Missing::TwoAnswers);
     };
     let usable = |power: Diopters| power.nearest_hundredth().ok_or(Missing::UsableAnswers);
     let spread = usable(highest.1 - lowest.1)?;
-    let detail = Detail::Extremes {
+    let extremes = Detail::Extremes {
         lowest: (lowest.0, usable(lowest.1)?),
         highest: (highest.0, usable(highest.1)?),
     };
-    Ok(at_most(Quantity::Magnitude, spread, LIMIT).map(|finding| finding.with([detail])))
+    Ok((spread, extremes))
 }
 
 #[cfg(test)]

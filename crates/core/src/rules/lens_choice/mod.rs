@@ -1,9 +1,11 @@
 //! Does this lens fit?
 
 pub mod ac_01;
+pub mod an_01;
 pub mod ct_01;
 pub mod ct_02;
 pub mod fd_01;
+pub mod fd_02;
 pub mod ha_01;
 pub mod pw_01;
 pub mod pw_02;
@@ -11,6 +13,7 @@ pub mod pw_03;
 pub mod pw_04;
 pub mod su_01;
 pub mod tg_02;
+pub mod tg_03;
 pub mod to_01;
 pub mod to_03;
 pub mod to_04;

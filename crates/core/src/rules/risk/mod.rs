@@ -1,5 +1,7 @@
 //! How likely are complications?
 
+pub mod ag_01;
+pub mod gp_01;
 pub mod muhtaseb_points;
 pub mod odds_ratios;
 pub mod rk_01;

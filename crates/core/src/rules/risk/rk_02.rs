@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::Risk,
     severity: Severity::Note,
     bearing: None,
-    checks: "Whether a factor of the national audit applies: less experienced trainee (odds ratio 3.75), pseudoexfoliation or phacodonesis (3.47), brunescent, white or mature cataract (2.41). One is enough. Younger male (3.05) is listed but decides nothing, since its age limit is not printed: a male without another factor passes. A sex nobody recorded is not evaluated.",
+    checks: "Whether a factor of the national audit applies: less experienced trainee (odds ratio 3.75), pseudoexfoliation or phacodonesis (3.47), brunescent, white or mature cataract (2.41). One is enough. Younger male (3.05) is listed but decides nothing, since its age limit is not printed: a male without another factor passes. A sex nobody recorded is not evaluated. Left out are the ratios of the paper that its abstract does not print: whatever else raises the odds (a small pupil, a long eye, injections, a fundus without view, age) is not counted here, and the finding says so.",
     why: "In 961,208 operations the posterior capsule ruptured in 1.01 %. The ratios are not multiplied and no percentage is computed for this eye, since no intercept is printed.",
     options: "Consider who operates and what lies at hand; the patient may be told of the raised risk, in words.",
     sources: &[Standing::Printed.of(
@@ -44,7 +44,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
         };
     }
     Finding::new(Fact::Factors(applying), Limit::NoRaisedOdds)
-        .with([Detail::NotMultiplied])
+        .with([Detail::NotMultiplied, Detail::RatiosLeftOut])
         .with(untold)
         .found()
 }
@@ -84,6 +84,7 @@ mod tests {
             finding.details,
             [
                 Detail::NotMultiplied,
+                Detail::RatiosLeftOut,
                 Detail::FactorNotRecorded(OddsFactor::WeakZonules),
                 Detail::FactorNotApplied(OddsFactor::YoungerMale),
             ]

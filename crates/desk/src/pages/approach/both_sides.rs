@@ -80,7 +80,7 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
             .filter(|evaluated| evaluated.rule.bearing == Some(side))
     };
     let mut has_any = false;
-    for evaluated in of_side() {
+    for evaluated in plan.rules.iter().filter(|rule| rule.bears_on(side)) {
         if let Verdict::Finding(finding) = &evaluated.verdict {
             has_any = true;
             of_this_eye(ui, evaluated, finding);

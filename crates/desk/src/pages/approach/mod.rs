@@ -4,6 +4,7 @@
 mod both_sides;
 mod chamber;
 mod choice;
+mod hardness;
 mod incision_effect;
 mod kinds;
 mod nucleus;
@@ -29,6 +30,8 @@ pub struct ApproachState {
     effect: HalfEntered<IncisionParts>,
     /// A size of the nucleus that is not whole.
     nucleus: HalfEntered<nucleus::NucleusParts>,
+    /// Hard or not: what somebody is about to give a reason for.
+    judging: Option<bool>,
     /// The division under the pointer.
     hovered: Option<u8>,
     /// The division looked at while nothing is divided.
@@ -42,6 +45,7 @@ impl ApproachState {
         let (of_eye, by) = core::mem::replace(&mut self.entered_for, (eye, approach));
         if of_eye != eye {
             self.nucleus = HalfEntered::default();
+            self.judging = None;
         }
         if of_eye != eye || (by.is_some() && by != approach) {
             self.effect = HalfEntered::default();
@@ -62,6 +66,7 @@ pub fn approach_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState
     state.keep_only_for(view.draft.operation.eye, view.draft.approach.approach);
     let mut commands = choice::show(ui, view);
     commands.extend(incision_effect::show(ui, view, &mut state.effect));
+    commands.extend(hardness::show(ui, view, &mut state.judging));
     commands.extend(chamber::show(ui, view, state));
     both_sides::show(ui, view);
     risk::show(ui, view);

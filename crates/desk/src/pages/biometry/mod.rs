@@ -4,6 +4,7 @@
 //! to edit it, the page is turned around, says so, and puts the operated eye into the column.
 
 mod columns;
+mod contact_lenses;
 mod depth;
 mod earlier;
 mod eye_choice;

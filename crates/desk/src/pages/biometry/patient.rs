@@ -71,6 +71,10 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     next.sex = choice(ui, view, say::sex(words), &sexes, patient.sex);
     let (name, taken) = (say::alpha_blocker(words), patient.alpha_blocker);
     next.alpha_blocker = choice(ui, view, name, &answers(words), taken);
+    let (name, taken) = (say::anticoagulant(words), patient.anticoagulant);
+    next.anticoagulant = choice(ui, view, name, &answers(words), taken);
+    let (name, has) = (say::diabetes(words), patient.diabetes);
+    next.diabetes = choice(ui, view, name, &answers(words), has);
     if next != *patient {
         commands.push(Command::SetPatient(next));
     }

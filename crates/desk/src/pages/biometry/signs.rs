@@ -1,9 +1,9 @@
 //! Signs that were looked for or not, and the few numbers of the state of an eye.
 
 use egui::Ui;
-use millrace_core::biometry::{EyeState, SiliconeOil};
+use millrace_core::biometry::{EyeState, Sign, SiliconeOil};
 use millrace_wording::desk::biometry as say;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::{Show as _, Words, sentence};
 
 use super::EyePage;
 use super::row::other_cell;
@@ -31,44 +31,16 @@ pub(super) fn yes_or_no(words: Words, recorded: Option<bool>) -> Option<&'static
     })
 }
 
-/// A sign: its name and where the state keeps it.
-struct Sign(
-    fn(Words) -> &'static str,
-    fn(&EyeState) -> Option<bool>,
-    fn(&mut EyeState, Option<bool>),
-);
-
-macro_rules! sign {
-    ($field:ident) => {
-        Sign(
-            say::$field,
-            |state| state.$field,
-            |state, seen| state.$field = seen,
-        )
-    };
-}
-
-const SIGNS: [Sign; 13] = [
-    sign!(dense_cataract),
-    sign!(white_cataract),
-    sign!(brunescent),
-    sign!(posterior_polar),
-    sign!(capsule_plaque),
-    sign!(pseudoexfoliation),
-    sign!(phacodonesis),
-    sign!(guttata),
-    sign!(corneal_scarring),
-    sign!(irregular_cornea),
-    sign!(keratoplasty_likely),
-    sign!(previous_vitrectomy),
-    sign!(other_difficulty),
-];
-
 pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     let words = page.words;
-    for Sign(name, of, set) in &SIGNS {
-        let line = page.line(name(words), yes_or_no(words, of(&page.other.state)));
-        set(next, line.choice(ui, &answers(words), of(next)));
+    for &sign in Sign::ALL {
+        let name = sentence(&sign.show(words));
+        let line = page.line(&name, yes_or_no(words, sign.of(&page.other.state)));
+        let seen = line.choice(ui, &answers(words), sign.of(next));
+        sign.set(next, seen);
+        if sign == Sign::PosteriorPolar {
+            polar_opacity(ui, page, next);
+        }
     }
     let oil = [
         (None, say::not_recorded(words)),
@@ -85,6 +57,17 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     });
     let line = page.line(say::silicone_oil(words), other);
     next.silicone_oil = line.choice(ui, &oil, next.silicone_oil);
+}
+
+/// How wide a posterior polar opacity is: asked where there is one, or a width is recorded.
+fn polar_opacity(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
+    if next.posterior_polar != Some(true) && next.polar_opacity.is_none() {
+        return;
+    }
+    let (words, other) = (page.words, page.other.state.polar_opacity);
+    let other = other.map(|diameter| diameter.show(words).into_owned());
+    page.line(say::polar_opacity(words), other.as_deref())
+        .number(ui, &LENGTH, &mut next.polar_opacity);
 }
 
 /// What can be answered, "not recorded" among it.

@@ -7,7 +7,7 @@ use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
 
 use super::refraction::refraction;
-use super::{BiometryState, EyePage, nucleus, signs, surgery};
+use super::{BiometryState, EyePage, contact_lenses, nucleus, signs, surgery};
 use crate::widgets::section;
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
@@ -17,6 +17,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     let mut next = before.clone();
     nucleus::show(ui, page, &mut next, state.nucleus_scale.get_mut(page.side));
     signs::show(ui, page, &mut next);
+    contact_lenses::show(ui, page, &mut next);
     surgery::show(ui, page, &mut next, state.surgery.get_mut(page.side));
     signs::numbers(ui, page, &mut next);
     let half = state.refraction.get_mut(page.side);

@@ -4,6 +4,7 @@ mod details;
 mod facts;
 mod lens;
 mod limits;
+mod state;
 
 use chrono::NaiveDate;
 use millrace_core::biometry::DepthStart;

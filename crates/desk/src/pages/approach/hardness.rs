@@ -1,0 +1,93 @@
+//! Whether the nucleus counts as hard, why, and what somebody judged against that.
+
+use egui::{RichText, Ui};
+use millrace_core::case::{Command, JudgedNucleus};
+use millrace_core::rules::Severity;
+use millrace_wording::desk::{approach as say, biometry};
+use millrace_wording::{Show as _, sentence};
+
+use super::CaseView;
+use crate::theme::strong_style;
+use crate::widgets::{
+    Commit, Field, minor_button, muted, notice, open_ring, problem, small, text_field,
+};
+use crate::words::in_use;
+
+/// Shows the judgment; `judging` is the one somebody is about to give a reason for.
+pub(super) fn show(
+    ui: &mut Ui,
+    view: &CaseView<'_>,
+    judging: &mut Option<bool>,
+) -> Option<Command> {
+    let Ok(plan) = view.plan else { return None };
+    let words = in_use(ui);
+    let judged = view.draft.approach.nucleus_judged.as_ref();
+    let mut command = None;
+    ui.horizontal_wrapped(|ui| {
+        if plan.nucleus.is_unclear() {
+            open_ring(ui);
+        }
+        let text = sentence(&say::hard_nucleus(words, plan.nucleus));
+        ui.label(RichText::new(text).text_style(strong_style()));
+        if judged.is_some() {
+            if minor_button(ui, say::withdraw_judgment(words)).clicked() {
+                command = Some(Command::JudgeNucleus(None));
+            }
+        } else if judging.is_none() {
+            for (hard, name) in [
+                (true, say::judge_hard(words)),
+                (false, say::judge_not_hard(words)),
+            ] {
+                if minor_button(ui, name).clicked() {
+                    *judging = Some(hard);
+                }
+            }
+        }
+    });
+    if let Some(JudgedNucleus { reason, by, on, .. }) = judged {
+        small(ui, say::judged(words, by, *on, reason));
+        return command;
+    }
+    let hard = (*judging)?;
+    notice(ui, Severity::Review, |ui| {
+        ui.label(if hard {
+            say::judge_hard(words)
+        } else {
+            say::judge_not_hard(words)
+        });
+        muted(ui, say::what_a_judgment_does(words));
+        command = reason(ui, view, hard);
+        if ui.button(say::keep_derived(words)).clicked() || command.is_some() {
+            *judging = None;
+        }
+    });
+    command
+}
+
+fn reason(ui: &mut Ui, view: &CaseView<'_>, hard: bool) -> Option<Command> {
+    let words = in_use(ui);
+    if view.author.is_empty() {
+        muted(ui, biometry::name_first(words));
+        return None;
+    }
+    let name = say::reason_for_judgment(words);
+    let label = ui.label(name);
+    let id = view.ground.with("reason for the nucleus");
+    let field = Field::by(id, label.id, name);
+    let width = ui.available_width().min(420.0);
+    let entered = text_field(ui, field, None, "reason", width);
+    if let Some(why) = entered.problem {
+        problem(ui, &why);
+    }
+    let records = biometry::enter_records(words, view.author, view.today);
+    small(ui, sentence(&records));
+    let Some(Commit::Entered(reason)) = entered.commit else {
+        return None;
+    };
+    Some(Command::JudgeNucleus(Some(JudgedNucleus {
+        hard,
+        reason,
+        by: view.author.to_owned(),
+        on: view.today,
+    })))
+}
