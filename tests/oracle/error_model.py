@@ -43,8 +43,13 @@ SCATTER = {
     "hoffer_q": mpf("0.473"),
     "haigis": mpf("0.437"),
 }
-# Formula sheet, section 11.
-SCATTER_AFTER_SURGERY = mpf("0.70")
+# After corneal surgery, by method and what the surgery was for; model's text.
+SCATTER_AFTER_SURGERY = {
+    ("haigis_modified_radius", "myopic"): mpf("0.721"),
+    ("double_k_no_history", "myopic"): mpf("0.698"),
+    ("double_k_no_history", "hyperopic"): mpf("0.72"),
+    ("double_k_known_correction", "myopic"): mpf("0.70"),
+}
 BASE = {"double_k_no_history": "srk_t", "double_k_known_correction": "srk_t", "haigis_modified_radius": "haigis"}
 PRIOR_EYES = 100
 # Means of 13,012 eyes (formula sheet, section 10).
@@ -151,9 +156,9 @@ def slope(method, eye, power, source, step=STEP):
 # --- What the scatter leaves for the lens position -------------------------------------------------------------------
 
 
-def used_scatter(formula, own=None):
+def used_scatter(formula, own=None, history=None):
     """The published scatter, the clinic's own (eyes, SD) drawn toward it."""
-    published = SCATTER_AFTER_SURGERY if formula in BASE else SCATTER[formula]
+    published = SCATTER_AFTER_SURGERY[formula, history] if formula in BASE else SCATTER[formula]
     if own is None:
         return published
     eyes, deviation = own
@@ -177,10 +182,10 @@ def calibrated(formula, constants, scatter):
     return sqrt(rest) / abs(slope(formula, eye, power, "lens_position"))
 
 
-def spreads_of(method, constants, own=None):
+def spreads_of(method, constants, own=None, history=None):
     """Spread of every source but the label."""
     base = BASE.get(method, method)
-    scatter = used_scatter(method, own)
+    scatter = used_scatter(method, own, history)
     cornea = mpf(0)
     if method in BASE:
         cornea = sqrt(scatter**2 - SCATTER[base] ** 2)
@@ -193,7 +198,7 @@ def prediction(method, eye, constants, power, own=None):
     whole = eye | constants
     labeled = mp_(power)
     mean = refraction(method, whole, labeled, {})
-    spreads = spreads_of(method, constants, own) | {"labeled_power": label_spread(power)}
+    spreads = spreads_of(method, constants, own, eye.get("history")) | {"labeled_power": label_spread(power)}
     variances = {source: (slope(method, whole, labeled, source) * spreads[source]) ** 2 for source in SOURCES}
     return {"mean": mean, "deviation": sqrt(sum(variances.values())), "spreads": spreads, "variances": variances}
 

@@ -236,7 +236,13 @@ limits! {
     scatter_hoffer_q: Diopters, "D";
     /// Scatter of the prediction error of Haigis.
     scatter_haigis: Diopters, "D";
-    /// Scatter of the prediction error after corneal refractive surgery.
+    /// Scatter of the prediction error after myopic corneal surgery by the modified corneal radius.
+    scatter_modified_radius: Diopters, "D";
+    /// Scatter of the prediction error after myopic corneal surgery by the no-history K.
+    scatter_no_history_k: Diopters, "D";
+    /// Scatter of the prediction error after hyperopic corneal surgery by the no-history K.
+    scatter_hyperopic_k: Diopters, "D";
+    /// Scatter of the prediction error after corneal surgery by a known correction.
     scatter_after_surgery: Diopters, "D";
     /// How many eyes the published scatter counts for beside the clinic's own.
     scatter_prior_eyes: i32, "eyes";

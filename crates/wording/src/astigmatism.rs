@@ -16,6 +16,7 @@ shown! { ToricCaution, words {
     PosteriorEstimated = "posterior cornea estimated from the anterior one, not measured";
     IncisionPublished = "incision: published mean SIA of {=2.8} mm temporal incisions [printed], applied as flattening of its own meridian [assumption]; the surgeon's own SIA is not recorded";
     IncisionElsewhere = "incision not temporal; the published SIA is of temporal incisions";
+    IncisionScatterInKeratometry = "two keratometries explain the whole observed scatter of the SIA: none is counted beside that of this eye's keratometry [derived]";
 }}
 
 shown! { ToricRefusal, words {

@@ -18,4 +18,7 @@ pub enum ToricCaution {
     IncisionPublished,
     /// The incision's effect was published for a temporal incision; this one lies elsewhere.
     IncisionElsewhere,
+    /// The scatter observed of the incision's effect is no more than two keratometries make, so that
+    /// none is counted beside the eye's own keratometry.
+    IncisionScatterInKeratometry,
 }

@@ -24,6 +24,19 @@
 //! ```
 //!
 //! Source: Front Med 2021;8:670337 (printed).
+//!
+//! # Scatter of its own
+//!
+//! An effect is found by keratometry before and after, so that its observed scatter holds that of two
+//! keratometries. They are taken off before keratometry is added to it for the next eye:
+//!
+//! ```text
+//! σi² = σobs² − 2·σk²        σk: keratometry, per component (derived)
+//! ```
+//!
+//! Where the two keratometries make as much as was observed, nothing is left to the incision, and
+//! that is said: 0.1736 − 2·0.30² is less than nothing, so that keratometry explains the whole
+//! published scatter.
 
 use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
@@ -154,7 +167,7 @@ impl IncisionBasis {
                         ),
                         Standing::Derived.of(
                             OPTICS,
-                            "scatter of the incision's effect about that centroid, taken as round",
+                            "scatter of the incision's effect about that centroid, taken as round; two keratometries taken off",
                         ),
                         OWN_MERIDIAN,
                     ]
@@ -169,12 +182,41 @@ impl IncisionBasis {
 pub struct IncisionTerm {
     /// What it adds to the cornea.
     pub astigmatism: DoubleAngle,
-    /// Standard deviation of each double-angle component.
+    /// Standard deviation of each double-angle component as observed, which holds two keratometries.
     pub scatter: Diopters,
     pub direction: Direction,
     /// Where it lies on this eye, in words.
     pub place: Sector,
     pub basis: IncisionBasis,
+}
+
+/// What an observed scatter leaves to the incision.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum OwnScatter {
+    /// Standard deviation of each double-angle component.
+    Left(Diopters),
+    /// Two keratometries explain all of it.
+    InKeratometry,
+}
+
+impl OwnScatter {
+    /// What is left of an observed scatter when two keratometries of this spread are taken off.
+    pub fn of(observed: Diopters, keratometry: Diopters) -> Self {
+        let left = observed.d() * observed.d() - 2.0 * keratometry.d() * keratometry.d();
+        if 0.0 < left {
+            Self::Left(Diopters::new(left.sqrt()))
+        } else {
+            Self::InKeratometry
+        }
+    }
+
+    /// What is counted beside the eye's own keratometry.
+    pub const fn counted(self) -> Diopters {
+        match self {
+            Self::Left(scatter) => scatter,
+            Self::InKeratometry => Diopters::new(0.0),
+        }
+    }
 }
 
 /// Centroid of the published effect (printed), D.

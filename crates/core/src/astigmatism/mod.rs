@@ -40,7 +40,7 @@ pub use alternative::{Alternative, incision_on_the_steep_meridian};
 pub use caution::ToricCaution;
 pub use cloud::{Cloud, Covariance, Ellipse, ToricSpreads};
 pub use corneal::AnteriorAstigmatism;
-pub use incision::{Incision, IncisionBasis, IncisionEffect, IncisionTerm};
+pub use incision::{Incision, IncisionBasis, IncisionEffect, IncisionTerm, OwnScatter};
 pub use orientation::Orientation;
 pub use posterior::{PosteriorBasis, PosteriorChoice, PosteriorTerm};
 pub use refusal::{ToricNeeds, ToricRefusal};

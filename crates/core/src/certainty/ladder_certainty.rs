@@ -81,7 +81,8 @@ impl Basis {
         limits: &Limits,
     ) -> Result<Self, NoDistribution> {
         let eye = linear::eye(formula, inputs)?;
-        let scatter = scatter(formula, record, limits).ok_or(NoDistribution::NoScatter)?;
+        let scatter =
+            scatter(formula, inputs.history, record, limits).ok_or(NoDistribution::NoScatter)?;
         let calibration = calibrate(formula, &scatter, inputs.constants, limits)?;
         let spreads = known
             .clone()

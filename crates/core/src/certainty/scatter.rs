@@ -65,17 +65,43 @@ fn tabulated(formula: Formula, limits: &Limits) -> Option<(Diopters, Entry)> {
     })
 }
 
+/// Scatter in the table, for any formula: after corneal surgery that of the method and, where the
+/// method serves both, of what the surgery was for.
+fn published(
+    formula: Formula,
+    history: CornealHistory,
+    limits: &Limits,
+) -> Option<(Diopters, Entry)> {
+    Some(match (formula, history) {
+        (Formula::HaigisModifiedRadius, _) => (
+            limits.scatter_modified_radius,
+            table::SCATTER_MODIFIED_RADIUS,
+        ),
+        (Formula::DoubleKNoHistory, CornealHistory::Hyperopic) => {
+            (limits.scatter_hyperopic_k, table::SCATTER_HYPEROPIC_K)
+        }
+        (Formula::DoubleKNoHistory, _) => {
+            (limits.scatter_no_history_k, table::SCATTER_NO_HISTORY_K)
+        }
+        (Formula::DoubleKKnownCorrection, _) => {
+            (limits.scatter_after_surgery, table::SCATTER_AFTER_SURGERY)
+        }
+        _ => return tabulated(formula, limits),
+    })
+}
+
 /// The scatter of a formula with a lens: the table's, and the clinic's own drawn toward it.
 ///
 /// `s² = (n₀·σ² + (n − 1)·s₀²) / (n₀ + n − 1)`: σ published and counted as n₀ eyes
 /// (`scatter_prior_eyes`), s₀ the clinic's own in n eyes. The rule is ours; it is the mean of a
 /// variance whose prior weighs n₀ eyes.
-pub fn scatter(formula: Formula, record: Option<&LensRecord>, limits: &Limits) -> Option<Scatter> {
-    let (published, entry) = if formula.is_for_operated_corneas() {
-        (limits.scatter_after_surgery, table::SCATTER_AFTER_SURGERY)
-    } else {
-        tabulated(formula, limits)?
-    };
+pub fn scatter(
+    formula: Formula,
+    history: CornealHistory,
+    record: Option<&LensRecord>,
+    limits: &Limits,
+) -> Option<Scatter> {
+    let (published, entry) = published(formula, history, limits)?;
     let own = record.and_then(|record| record.result_of(formula)).copied();
     let deviation = own.map_or(published, |own| shrunk(published, own, limits));
     Some(Scatter {
@@ -181,6 +207,24 @@ mod tests {
     use super::*;
     use crate::iol_power::AConstant;
 
+    /// The figures, printed in abstracts: 0.721 D for the modified radius, 0.698 D (upper end) for
+    /// no-history K, 0.72 D (the larger) after hyperopic surgery. A work that has no double-K SRK/T is
+    /// cited for none.
+    #[test]
+    fn each_method_after_corneal_surgery_has_its_own_scatter() {
+        use CornealHistory::{Hyperopic, Myopic};
+        for (formula, history, printed_d) in [
+            (Formula::HaigisModifiedRadius, Myopic, 0.721),
+            (Formula::DoubleKNoHistory, Myopic, 0.698),
+            (Formula::DoubleKNoHistory, Hyperopic, 0.72),
+        ] {
+            let found = scatter(formula, history, None, Limits::shipped()).unwrap();
+            assert!((found.deviation.d() - printed_d).abs() < 1e-12, "{found:?}");
+            let cited = found.source.work == crate::evidence::BMC_2017_44;
+            assert_eq!(cited, formula == Formula::HaigisModifiedRadius);
+        }
+    }
+
     /// A method after corneal surgery cannot scatter less than the formula whose lens position it uses.
     #[test]
     fn a_method_scatters_no_less_than_its_formula() {
@@ -190,7 +234,13 @@ mod tests {
         };
         let limits = Limits::shipped();
         let of = |deviation_d: f64| {
-            let published = scatter(Formula::DoubleKNoHistory, None, limits).unwrap();
+            let published = scatter(
+                Formula::DoubleKNoHistory,
+                CornealHistory::Myopic,
+                None,
+                limits,
+            );
+            let published = published.unwrap();
             let scatter = Scatter {
                 deviation: Diopters::new(deviation_d),
                 ..published

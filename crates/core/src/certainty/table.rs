@@ -61,7 +61,10 @@ entries! {
     SCATTER_HOLLADAY_1: "scatter_holladay_1", "scatter of Holladay 1", MELLES;
     SCATTER_HOFFER_Q: "scatter_hoffer_q", "scatter of Hoffer Q", MELLES;
     SCATTER_HAIGIS: "scatter_haigis", "scatter of Haigis", MELLES;
-    SCATTER_AFTER_SURGERY: "scatter_after_surgery", "scatter after corneal refractive surgery", printed(BMC_2017_44, "about 0.70 D");
+    SCATTER_MODIFIED_RADIUS: "scatter_modified_radius", "scatter after myopic corneal surgery, modified corneal radius", printed(BMC_2017_44, "0.721 D for the modified radius (abstract)");
+    SCATTER_NO_HISTORY_K: "scatter_no_history_k", "scatter after myopic corneal surgery, no-history K", assumed("as printed for no-history K by other formulas, 0.695-0.698 D (BMC Ophthalmol 2017;17:44, abstract), upper end; none was read for double-K SRK/T");
+    SCATTER_HYPEROPIC_K: "scatter_hyperopic_k", "scatter after hyperopic corneal surgery, no-history K", assumed("as printed for such corneas, 0.72 and 0.58 D (J Cataract Refract Surg 2013;39:739, abstract), the larger; none was read for double-K SRK/T");
+    SCATTER_AFTER_SURGERY: "scatter_after_surgery", "scatter after corneal surgery, known correction", assumed("about that of the other methods; none was read for double-K SRK/T");
     SCATTER_PRIOR_EYES: "scatter_prior_eyes", "eyes that the published scatter counts for beside the clinic's own", assumed("weight of the published scatter");
     AVERAGE_LENGTH: "average_length", "axial length of the average eye", AVERAGE;
     AVERAGE_K: "average_k", "mean corneal power of the average eye", AVERAGE;

@@ -87,7 +87,7 @@ pub struct IncisionResult {
     pub direction_degrees: Direction,
     /// What it adds.
     pub adds: VectorResult,
-    /// Standard deviation of each component at twice the angle.
+    /// Standard deviation of each component at twice the angle, as observed by keratometry.
     pub scatter_d: Diopters,
 }
 

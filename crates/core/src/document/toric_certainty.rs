@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 use super::Outcome;
 use super::toric::{ResidualResult, VectorResult};
 use crate::astigmatism::rotation::added_by_turn;
-use crate::astigmatism::{Ellipse, Rotation, ToricCaution, ToricPrediction, ToricRefusal};
+use crate::astigmatism::{
+    Ellipse, OwnScatter, Rotation, ToricCaution, ToricPrediction, ToricRefusal,
+};
 use crate::plan::{AlternativePlan, SHOWN_CYLINDERS, StepCertainty, ToricPlan};
 use crate::quantity::{Diopters, Direction, HundredthDiopters, Meridian};
 
@@ -21,7 +23,7 @@ pub struct SpreadsResult {
     pub posterior_d: Diopters,
     /// Whether that was measured.
     pub posterior_measured: bool,
-    /// Of the incision's effect.
+    /// Of the incision's effect itself, keratometry taken off what was observed.
     pub incision_d: Option<Diopters>,
     /// Of the lens's turn.
     pub rotation_degrees: f64,
@@ -91,13 +93,12 @@ pub struct SteepIncision {
 
 impl SpreadsResult {
     pub(super) fn of(toric: &ToricPlan) -> Self {
-        let incision = toric.terms.incision.as_ref().ok();
         Self {
             keratometry_d: toric.spreads.keratometry,
             keratometry_measured: toric.measured_spreads.keratometry,
             posterior_d: toric.spreads.posterior,
             posterior_measured: toric.measured_spreads.posterior,
-            incision_d: incision.map(|term| term.scatter),
+            incision_d: toric.incision_scatter.map(OwnScatter::counted),
             rotation_degrees: toric.spreads.rotation_degrees,
         }
     }

@@ -3,9 +3,9 @@
 
 use crate::astigmatism::toric::LensOnOffer;
 use crate::astigmatism::{
-    Alternative, Cloud, CornealTerms, KnownTerms, PosteriorBasis, Residual, Rotation, ToricCaution,
-    ToricLens, ToricNeeds, ToricPrediction, ToricRefusal, ToricSpreads,
-    incision_on_the_steep_meridian, rotations,
+    Alternative, Cloud, CornealTerms, IncisionTerm, KnownTerms, OwnScatter, PosteriorBasis,
+    Residual, Rotation, ToricCaution, ToricLens, ToricNeeds, ToricPrediction, ToricRefusal,
+    ToricSpreads, incision_on_the_steep_meridian, rotations,
 };
 use crate::biometry::{EyeRecord, Side};
 use crate::case::Draft;
@@ -33,6 +33,8 @@ pub struct ToricPlan {
     pub spreads: ToricSpreads,
     /// Which of them were measured; the others are the clinic's limits.
     pub measured_spreads: MeasuredSpreads,
+    /// What of the observed scatter is the incision's own; nothing without a known incision.
+    pub incision_scatter: Option<OwnScatter>,
     /// Every formula of the ladder with the chosen power, the one planned by first.
     pub formulas: Vec<ToricColumn>,
     /// How sure each step is, by the formula planned by; empty where it has no answer.
@@ -122,6 +124,10 @@ pub fn toric_plan(
     let terms = KnownTerms::of(eye, draft.lens.posterior, draft.approach.incision(), side);
     let posterior_basis = cornea.as_ref().ok().map(|terms| terms.posterior.basis);
     let (spreads, measured_spreads) = spreads(eye, posterior_basis, limits);
+    // What an incision did was observed by usual keratometry, whatever this eye's own spreads by.
+    let usual = limits.toric_keratometry_spread.diopters();
+    let own = |term: &IncisionTerm| OwnScatter::of(term.scatter, usual);
+    let incision_scatter = terms.incision.as_ref().ok().map(own);
     let columns: Vec<ToricColumn> = planned_first(draft, ladder)
         .into_iter()
         .map(|formula| ToricColumn {
@@ -134,12 +140,13 @@ pub fn toric_plan(
         column.answer.as_ref().ok()
     });
     let (mut steps, mut chosen, mut turned) = (Vec::new(), None, Vec::new());
-    if let (Some(prediction), Ok(terms), Ok(offer)) = (planned, &cornea, offer(draft)) {
+    if let (Some(prediction), Some(scatter), Ok(offer)) = (planned, incision_scatter, offer(draft))
+    {
         let judge = Judge {
             prediction,
             offer,
             spreads: &spreads,
-            incision_scatter: terms.incision.scatter,
+            incision_scatter: scatter.counted(),
         };
         steps = judge.steps();
         chosen = judge.chosen();
@@ -149,13 +156,20 @@ pub fn toric_plan(
         let alternative = incision_on_the_steep_meridian(&terms, draft.approach.incision(), side)?;
         Ok(AlternativePlan {
             cautions: alternative.terms.cautions(),
-            without_cylinder: without_cylinder(draft, ladder, &alternative.terms, &spreads),
+            without_cylinder: without_cylinder(
+                draft,
+                ladder,
+                &alternative.terms,
+                &spreads,
+                own(&alternative.terms.incision).counted(),
+            ),
             alternative,
         })
     });
     ToricPlan {
         measured_spreads,
-        cautions: terms.cautions(),
+        incision_scatter,
+        cautions: cautions(&terms, incision_scatter),
         terms,
         cornea,
         spreads,
@@ -165,6 +179,14 @@ pub fn toric_plan(
         rotations: turned,
         alternative,
     }
+}
+
+fn cautions(terms: &KnownTerms, incision: Option<OwnScatter>) -> Vec<ToricCaution> {
+    let mut cautions = terms.cautions();
+    if terms.front.is_ok() && incision == Some(OwnScatter::InKeratometry) {
+        cautions.push(ToricCaution::IncisionScatterInKeratometry);
+    }
+    cautions
 }
 
 /// Spreads as measured where they were, else the clinic's. The spread of a measured back says nothing of
@@ -239,6 +261,7 @@ fn without_cylinder(
     ladder: Option<&Ladder>,
     terms: &CornealTerms,
     spreads: &ToricSpreads,
+    incision_scatter: Diopters,
 ) -> Result<StepCertainty, ToricRefusal> {
     let missing = ToricRefusal::Missing {
         what: ToricNeeds::Formula,
@@ -249,7 +272,7 @@ fn without_cylinder(
         prediction: &prediction,
         offer: offer(draft)?,
         spreads,
-        incision_scatter: terms.incision.scatter,
+        incision_scatter,
     };
     Ok(judge.certainty(None, None)?)
 }

@@ -3,7 +3,7 @@
 use core::fmt::Write as _;
 
 use crate::certainty::{TABLE, calibrate, scatter};
-use crate::iol_power::{Formula, FormulaConstants};
+use crate::iol_power::{CornealHistory, Formula, FormulaConstants};
 use crate::limits::Limits;
 
 const TEXT: &str = include_str!("../certainty/uncertainty.md");
@@ -38,7 +38,7 @@ fn calibration(lens: FormulaConstants, limits: &Limits) -> String {
     let mut text =
         String::from("| formula | scatter | spread of the lens position |\n|---|---|---|\n");
     for formula in Formula::THIN_LENS {
-        let Some(scatter) = scatter(formula, None, limits) else {
+        let Some(scatter) = scatter(formula, CornealHistory::Untouched, None, limits) else {
             continue;
         };
         let scatter_d = scatter.deviation.d();

@@ -300,7 +300,7 @@ fn the_average_eye_scatters_as_printed() {
         }
         .with_length(Millimeters::new(23.87));
         for (formula, printed_d) in printed {
-            let scatter = scatter(formula, None, limits).unwrap();
+            let scatter = scatter(formula, CornealHistory::Untouched, None, limits).unwrap();
             same("scatter", Some(printed_d), scatter.deviation.d());
             let exact = formula.eye(&inputs).unwrap().value;
             let exact = exact.power_for(Diopters::new(0.0)).unwrap();

@@ -91,7 +91,7 @@ messages! {
     ellipse(sizes) = "In 8 of 10 such eyes the residual cylinder is expected within this distance of the predicted one, as a vector at twice its angle (80 % ellipse): {sizes}. Not counted: the tolerance of the lens's own cylinder, the spread of the lens position, tilt, and the error of the refraction measured afterwards.";
     measured = "measured";
     clinics_limit = "clinic's limit";
-    spreads(keratometry, keratometry_by, posterior, posterior_by, incision, rotation) = "Spreads behind that and every chance (1 SD each component): keratometry {keratometry} ({keratometry_by}), posterior cornea {posterior} ({posterior_by}), incision {incision}; rotation of the lens {rotation}° (clinic's limit).";
+    spreads(keratometry, keratometry_by, posterior, posterior_by, incision, rotation) = "Spreads behind that and every chance (1 SD each component): keratometry {keratometry} ({keratometry_by}), posterior cornea {posterior} ({posterior_by}), incision {incision} (its observed scatter less two keratometries); rotation of the lens {rotation}° (clinic's limit).";
 
     work(work, places, standing) = "{work}: {places} [{standing}]";
     work_alone(work, standing) = "{work} [{standing}]";

@@ -22,6 +22,24 @@ fn published_scatter_by_hand() {
     assert!((published_scatter().d() - 0.41665).abs() < 5e-6);
 }
 
+/// By hand: 0.50² − 2·0.30² = 0.25 − 0.18 = 0.07, whose root is 0.264575. The published 0.1736 holds
+/// less than the 0.18 of two keratometries, and so does a surgeon's 0.42² = 0.1764, but 0.43² = 0.1849
+/// leaves 0.0049 = 0.07².
+#[test]
+fn two_keratometries_are_taken_off_what_was_observed() {
+    let keratometry = Diopters::new(0.30);
+    let of = |observed| OwnScatter::of(observed, keratometry);
+    for (observed_d, left_d) in [(0.50, 0.264_575), (0.43, 0.07)] {
+        match of(Diopters::new(observed_d)) {
+            OwnScatter::Left(left) => assert!((left.d() - left_d).abs() < 5e-7, "{left:?}"),
+            OwnScatter::InKeratometry => panic!("{observed_d}"),
+        }
+    }
+    assert_eq!(of(published_scatter()), OwnScatter::InKeratometry);
+    assert_eq!(of(Diopters::new(0.42)), OwnScatter::InKeratometry);
+    assert_eq!(of(published_scatter()).counted(), Diopters::new(0.0));
+}
+
 /// By hand: flattening at 180 is steepening at 90, at 45 steepening at 135.
 #[test]
 fn an_incision_flattens_its_own_meridian() {

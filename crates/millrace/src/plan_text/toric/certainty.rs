@@ -45,7 +45,9 @@ fn half_axes(ellipse: Ellipse, words: Words) -> String {
 }
 
 fn write_spreads(page: &mut Page, toric: &ToricPlan) {
-    let Ok(cornea) = &toric.cornea else { return };
+    let Some(incision) = toric.incision_scatter.filter(|_| toric.cornea.is_ok()) else {
+        return;
+    };
     let words = page.words();
     let origin = |measured| {
         if measured {
@@ -61,7 +63,7 @@ fn write_spreads(page: &mut Page, toric: &ToricPlan) {
         origin(toric.measured_spreads.keratometry),
         size(spreads.posterior, words),
         origin(toric.measured_spreads.posterior),
-        size(cornea.incision.scatter, words),
+        size(incision.counted(), words),
         words.number(&spreads.rotation_degrees.to_string()),
     );
     page.hanging(" ", 3, &text);
