@@ -62,6 +62,11 @@ pub struct EyeState {
     pub amblyopia: Option<bool>,
     /// The only eye that sees: the other is blind or lost.
     pub only_eye: Option<bool>,
+    /// A defect of the iris, or its adhesion to cornea or angle: it would not carry an anterior chamber
+    /// IOL.
+    pub iris_defect: Option<bool>,
+    /// A chamber angle that is narrow or closed.
+    pub narrow_angle: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
     pub corneal_surgery: Option<CornealSurgery>,

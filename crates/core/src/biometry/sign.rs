@@ -42,6 +42,8 @@ impl Sign {
         Self::Uveitis,
         Self::Amblyopia,
     ];
+    /// Those that only an anterior chamber IOL asks for.
+    pub const OF_ANTERIOR_CHAMBER_IOL: [Self; 2] = [Self::IrisDefect, Self::NarrowAngle];
 }
 
 signs! {
@@ -77,6 +79,11 @@ signs! {
     /// Now or before.
     Uveitis uveitis;
     Amblyopia amblyopia;
+    /// A defect of the iris, or its adhesion to cornea or angle: it would not carry an anterior chamber
+    /// IOL.
+    IrisDefect iris_defect;
+    /// Narrow or closed.
+    NarrowAngle narrow_angle;
     OtherDifficulty other_difficulty;
 }
 

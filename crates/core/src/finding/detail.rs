@@ -125,6 +125,10 @@ pub enum Detail {
         /// Whether it is 4 mm wide or more, if that was recorded.
         wide: Option<bool>,
     },
+    /// The lens is taken to sit so far forward of the bag.
+    TakenForward(Micrometers),
+    /// The power that the eye needs for the target, in that place.
+    NeededPower(HundredthDiopters),
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
         diameter: Micrometers,

@@ -2,6 +2,7 @@
 
 use millrace_core::biometry::{ContactLenses, CornealSurgery, Sign, SiliconeOil};
 use millrace_core::case::{Draft, Special};
+use millrace_core::lens::Place;
 use millrace_core::plan::Plan;
 use millrace_wording::text::state as say;
 use millrace_wording::{Show as _, Words};
@@ -15,7 +16,14 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     let surgery = state
         .corneal_surgery
         .map(|surgery| surgery != CornealSurgery::Absent);
-    let signs = Sign::ALL.iter();
+    // What only an anterior chamber IOL asks for is not missed where none lies ready.
+    let lenses = &draft.lens.lenses;
+    let has_chamber_lens = lenses.backup(Place::AnteriorChamber).is_some();
+    let signs = Sign::ALL.iter().filter(|sign| {
+        has_chamber_lens
+            || sign.of(state).is_some()
+            || !Sign::OF_ANTERIOR_CHAMBER_IOL.contains(sign)
+    });
     let mut asked: Vec<_> = signs
         .map(|sign| (sign.show(words), sign.of(state)))
         .collect();

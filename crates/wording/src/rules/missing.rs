@@ -147,6 +147,10 @@ shown! { Because, words {
     EarlierOperation = "one of the eyes had its cataract operation";
     OrdinaryLength = "at this length the formulas agree";
     NoConstantTaken = "the thick-lens eye takes no lens constant";
+    NoPowerOfBackup = "no power of it is chosen";
+    NoResult = "no formula gives a result, which PW-04 stops";
+    FartherOff = "it is so far off that PW-06 stops it";
+    NoSulcusLens = "no lens is meant for the sulcus";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";
     NoAnteriorChamberIol = "no anterior chamber IOL was chosen";

@@ -40,6 +40,8 @@ shown! { Sign, words {
     Glaucoma = "glaucoma";
     Uveitis = "uveitis now or before";
     Amblyopia = "amblyopia";
+    IrisDefect = "iris defect or adhesion";
+    NarrowAngle = "narrow chamber angle";
     OtherDifficulty = "other difficulty";
 }}
 
