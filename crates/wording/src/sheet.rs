@@ -46,7 +46,7 @@ messages! {
     not_asked(names) = "Not asked: {names}.";
     incision(width, place) = "{width}, {place}";
     incision_without_place(width) = "width {width}, place not stated";
-    hard_nucleus = "Hard nucleus";
+    hard_nucleus = "Nucleus counts as";
     judged_nucleus(judgment, by, day, reason) = "{judgment} ({by}, {day}): {reason}";
     grade_not_stated = "grade not stated";
     nucleus_size(diameter, thickness) = "{diameter} × {thickness}, as stated";

@@ -3,8 +3,8 @@
 use millrace_core::biometry::Sign;
 use millrace_core::rules::risk::{Band, BorderlineDepth, OddsFactor, OddsRatio, RiskItem};
 
+use crate::Words;
 use crate::number::percent;
-use crate::{Show as _, Words};
 
 messages! {
     with_points(item, points) = "{item} {points}";

@@ -265,14 +265,14 @@ mod tests {
 
     #[test]
     fn at_the_extremes_and_one_step_beyond_where_only_the_graver_rule_speaks() {
-        let lens = DraftUnderTest::set_lens_thickness;
-        let thickness = DraftUnderTest::set_corneal_thickness;
         type Case = (
             [&'static Rule; 2],
             fn(&mut DraftUnderTest, &str),
             [&'static str; 2],
             [&'static str; 2],
         );
+        let lens = DraftUnderTest::set_lens_thickness;
+        let thickness = DraftUnderTest::set_corneal_thickness;
         let cases: [Case; 3] = [
             (
                 [&DEPTH_EXTREME, &DEPTH],
