@@ -184,6 +184,14 @@ limits! {
     risk_ametropia: HundredthDiopters, "D";
     /// How far forward of the bag a lens in the sulcus is taken to sit.
     sulcus_shift: Micrometers, "mm";
+    /// Farthest from the target that a chosen power may leave the eye (`PW-05`, `PW-07`).
+    target_band: HundredthDiopters, "D";
+    /// Farthest from the target that a chosen power may leave the eye and the plan be signed (`PW-06`).
+    target_band_widest: HundredthDiopters, "D";
+    /// Least depth of the chamber, from the epithelium, for an anterior chamber IOL (`AC-02`).
+    chamber_lens_depth: Micrometers, "mm";
+    /// Least endothelial cell density for an anterior chamber IOL (`AC-05`).
+    chamber_lens_endothelium: i32, "cells/mm²";
     /// Most myopic customary target (`TG-02`).
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
@@ -309,6 +317,7 @@ impl Limits {
             strict_k_flattest <= strict_k_steepest;
             small_incision_narrowest <= small_incision_widest;
             phaco_incision_narrowest <= phaco_incision_widest;
+            target_band <= target_band_widest;
             target_most_myopic <= target_most_hyperopic;
         }
         Ok(())

@@ -1,17 +1,21 @@
 //! What keeps a plan from being signed, and what may be done about it. None has a full stop.
 
+use millrace_core::lens::Place;
 use millrace_core::rules::by_id;
 use millrace_core::signing::{
     CannotRecompute, Fingerprint, FingerprintError, NotASignedPlan, Obstacle, ShortFingerprint,
     SignatureEntry,
 };
 
-use crate::Words;
+use crate::{Words, rules};
 
 messages! {
     wrong_length(short, full, found) = "a fingerprint has {short} letters and digits, or {full} in full, and this has {found}; read it from the sheet again";
     named(id, title) = "{id} {title}";
     stop(rule, finding, options) = "{rule}: {finding}. {options}";
+    stop_not_evaluated(rule, missing) = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
+    no_reason(rule, finding) = "{rule}: {finding}. Record a reason, or change what it rests on";
+    reason_outdated(rule, finding) = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
 }
 
 shown! { Obstacle, words {
@@ -27,17 +31,23 @@ shown! { Obstacle, words {
     PowerNotMade { lens, power } = "the {lens} is not made in {power}; choose a power of its record, or correct the record";
     NoCylinder { lens } = "the {lens} is toric and no cylinder and axis are chosen; choose them";
     NoApproach = "no approach is chosen; choose how the nucleus is to come out";
-    StopNotEvaluated { rule: by_name(words, rule), missing } = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
-    NoReason { rule: by_name(words, rule), finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
-    ReasonOutdated { rule: by_name(words, rule), finding } = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
     NotFinite { what } = "{what} is not a finite number; nothing can be signed that shows it";
 } else {
-    Self::Stop { rule: id, finding: it } => {
+    Self::Stop { rule: id, backup, finding: it } => {
         let options = by_id(id).map_or("", |rule| words.reference(rule.options));
-        stop(words, by_name(words, id), it, options).into()
+        stop(words, by_name(words, id, *backup), it, options).into()
+    }
+    Self::StopNotEvaluated { rule, backup, missing } => {
+        stop_not_evaluated(words, by_name(words, rule, *backup), missing).into()
+    }
+    Self::NoReason { rule, backup, finding } => {
+        no_reason(words, by_name(words, rule, *backup), finding).into()
+    }
+    Self::ReasonOutdated { rule, backup, finding } => {
+        reason_outdated(words, by_name(words, rule, *backup), finding).into()
     }
 }}
 
@@ -73,15 +83,14 @@ shown! { SignatureEntry, words {
 }}
 
 /// A rule by its id and title.
-fn by_name(words: Words, id: &str) -> String {
-    let title = by_id(id).map_or("", |rule| words.reference(rule.title));
-    named(words, id, title)
+fn by_name(words: Words, id: &str, backup: Option<Place>) -> String {
+    let title = by_id(id).map_or("", |rule| rule.title);
+    named(words, id, rules::title(words, title, backup))
 }
 
 #[cfg(test)]
 mod tests {
     use millrace_core::case::Slot;
-    use millrace_core::lens::Place;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_core::rules::{Certainty, Finding, Identifier, Limit, Missing, Quantity};
 
@@ -178,6 +187,7 @@ mod tests {
         };
         let silent = Obstacle::StopNotEvaluated {
             rule: "SO-01",
+            backup: None,
             missing: Missing::SiliconeOil,
         };
         let said = silent.show(Words::ENGLISH);
@@ -190,6 +200,7 @@ mod tests {
             (
                 Obstacle::NoReason {
                     rule: "RK-01",
+                    backup: None,
                     finding: finding.clone(),
                 },
                 "RK-01 Complications are more likely: 3 points (limit: under 3 points). Record a \
@@ -198,6 +209,7 @@ mod tests {
             (
                 Obstacle::ReasonOutdated {
                     rule: "RK-01",
+                    backup: None,
                     finding,
                 },
                 "RK-01 Complications are more likely: 3 points (limit: under 3 points). The \

@@ -39,6 +39,11 @@ pub struct EyeState {
     /// An endothelial graft with gas is to be expected later.
     pub keratoplasty_likely: Option<bool>,
     pub previous_vitrectomy: Option<bool>,
+    /// A defect of the iris, or its adhesion to cornea or angle: it would not carry an anterior chamber
+    /// IOL.
+    pub iris_defect: Option<bool>,
+    /// A chamber angle that is narrow or closed.
+    pub narrow_angle: Option<bool>,
     /// Silicone oil in the vitreous cavity.
     pub silicone_oil: Option<SiliconeOil>,
     pub corneal_surgery: Option<CornealSurgery>,

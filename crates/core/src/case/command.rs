@@ -14,7 +14,7 @@ use crate::calendar::Day;
 use crate::chamber::Nucleus;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
-use crate::lens::{LensRecord, ToricChoice};
+use crate::lens::{LensRecord, Place, ToricChoice};
 use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// One change. The desk, the command line and the importers speak only this.
@@ -83,6 +83,8 @@ pub enum Command {
     WithdrawReason {
         /// Id of the rule.
         rule: String,
+        /// The backup lens it was recorded for, if it was.
+        backup: Option<Place>,
     },
     /// Records a second look; it replaces an earlier one.
     RecordSecondLook(Box<SecondLook>),

@@ -151,7 +151,9 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
         Command::SetTheatre(entry) => next.theatre.set(entry)?,
         Command::RecordReason(reason) => record_reason(&mut next, reason)?,
-        Command::WithdrawReason { rule } => next.reasons.retain(|reason| reason.rule != rule),
+        Command::WithdrawReason { rule, backup } => {
+            next.reasons.retain(|reason| !reason.is_for(&rule, backup));
+        }
         Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
     }
     Ok(next)
@@ -208,7 +210,9 @@ pub(super) fn check_eye_change(change: &EyeChange) -> Result<(), CommandRefused>
 
 fn record_reason(draft: &mut Draft, reason: RecordedReason) -> Result<(), CommandRefused> {
     check_reason(&reason)?;
-    draft.reasons.retain(|earlier| earlier.rule != reason.rule);
+    draft
+        .reasons
+        .retain(|earlier| !earlier.is_for(&reason.rule, reason.backup));
     draft.reasons.push(reason);
     Ok(())
 }

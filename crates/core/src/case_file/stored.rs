@@ -75,7 +75,7 @@ impl CaseFile {
                 .reasons
                 .iter()
                 .skip(index + 1)
-                .any(|later| later.rule == *rule)
+                .any(|later| later.is_for(rule, reason.backup))
             {
                 let rule = rule.clone();
                 return Err(CaseFileError::at("reasons")(ContentError::RepeatedReason {

@@ -32,6 +32,7 @@ use crate::biometry::{DepthStart, EyeRecord, Keratometry, PerEye, Side};
 use crate::case::{Draft, RecordedReason};
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::iol_power::Formula;
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::optics::CardinalPoints;
 use crate::plan::{Evaluated, LadderMissing, Plan, ReasonState};
@@ -138,6 +139,9 @@ pub struct Derived {
 pub struct RuleResult {
     /// Its permanent id.
     pub id: String,
+    /// The backup lens it is about; nothing for the planned one, and for all else.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub backup: Option<Place>,
     /// What a finding asks for.
     pub severity: Severity,
     /// What it says.
@@ -225,7 +229,7 @@ impl PlanDocument {
     /// The reason recorded for a rule, whether it stands or not.
     pub fn reason(&self, rule: &RuleResult) -> Option<&RecordedReason> {
         let mut reasons = self.case.reasons.iter();
-        reasons.find(|reason| reason.rule == rule.id)
+        reasons.find(|reason| reason.is_for(&rule.id, rule.backup))
     }
 }
 
@@ -333,6 +337,7 @@ impl RuleResult {
     fn of(evaluated: &Evaluated) -> Self {
         Self {
             id: evaluated.rule.id.to_owned(),
+            backup: evaluated.backup,
             severity: evaluated.rule.severity,
             verdict: evaluated.verdict.clone(),
             reason: match evaluated.reason {

@@ -51,6 +51,7 @@ works! {
     LENS_POWER_TOLERANCE, "lens-power-tolerance", "ISO 11979-2, tolerance of the labeled lens power (secondary page)";
     LIOU_BRENNAN_1997, "liou-brennan-1997", "Liou & Brennan, J Opt Soc Am A 1997;14:1684";
     LOCS_III, "locs-iii", "Lens Opacities Classification System III";
+    LUNDSTROM_2018, "lundstrom-2018", "Lundström 2018, outcomes of 282,811 operations";
     MEASUREMENT_AGE_109, "measurement-age-109", "Report on 109 eyes measured again after more than 24 months";
     MELLES_2018, "melles-2018", "Melles, Holladay, Chang, Ophthalmology 2018;125:169-178";
     MUHTASEB_2004, "muhtaseb-2004", "Muhtaseb et al., Br J Ophthalmol 2004";

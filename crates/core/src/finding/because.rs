@@ -42,6 +42,14 @@ pub enum Because {
     /// The chosen lens does not sit in the capsular bag.
     NotInBag,
     NoConstantTaken,
+    /// No power was chosen of a lens that lies ready, which it may do without.
+    NoPowerOfBackup,
+    /// No formula gives a result for the lens, which another rule stops.
+    NoResult,
+    /// The power is so far off that another rule stops it.
+    FartherOff,
+    /// No lens is meant for the sulcus.
+    NoSulcusLens,
     /// The constant is converted, for which there is another rule.
     ConvertedConstant,
     /// The lens is not of hydrophilic acrylic.

@@ -101,6 +101,10 @@ pub enum Detail {
         highest: (Formula, HundredthDiopters),
     },
     NothingForSulcus,
+    /// The lens is taken to sit so far forward of the bag.
+    TakenForward(Micrometers),
+    /// The power that the eye needs for the target, in that place.
+    NeededPower(HundredthDiopters),
     /// Length of an anterior chamber lens that a cornea suggests.
     SuggestedLength {
         diameter: Micrometers,

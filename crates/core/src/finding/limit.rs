@@ -116,6 +116,15 @@ pub enum Limit {
     /// The cylinder at the lens plane that leaves none.
     ExactCylinder(HundredthDiopters),
     OnLadder(HundredthDiopters),
+    /// At most so far from the target.
+    NearTarget {
+        within: HundredthDiopters,
+        target: HundredthDiopters,
+    },
+    /// The sign of the power that the eye needs for the target.
+    SignOf(HundredthDiopters),
+    /// A lens made to lie in the sulcus: three pieces, or stiff loops of one.
+    SulcusDesign,
     /// What became of the refinement by the first eye.
     Refinement {
         /// Whether its conditions offer it.

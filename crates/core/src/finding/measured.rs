@@ -8,7 +8,7 @@ use crate::biometry::{CornealSurgeryKind, LengthMethod, Side};
 use crate::calendar::Day;
 use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
-use crate::lens::{Material, Obtained};
+use crate::lens::{Haptic, Material, Obtained};
 use crate::quantity::{HundredthDiopters, Meridian, Micrometers, ThousandthDiopters};
 
 /// What was found: a quantity, or how things stand.
@@ -107,7 +107,20 @@ pub enum Fact {
         /// To the nearest hundredth.
         refraction: Option<HundredthDiopters>,
     },
+    /// A power with the refraction that a formula predicts for it in its place.
+    PredictedBy {
+        formula: Formula,
+        power: HundredthDiopters,
+        refraction: HundredthDiopters,
+    },
     Constant(Obtained),
+    /// How a lens for the sulcus is made.
+    Design {
+        /// Name of the lens, as its record has it.
+        lens: String,
+        haptic: Haptic,
+        material: Material,
+    },
     Material(Material),
     /// Name of a lens that may not sit in the sulcus, as its record has it.
     NotForSulcus(String),

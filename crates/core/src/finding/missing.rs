@@ -83,6 +83,10 @@ pub enum Missing {
     WhiteCataract,
     /// Whether an endothelial graft with gas is likely.
     GraftLikely,
+    /// Whether the iris carries an anterior chamber IOL.
+    IrisDefect,
+    /// Whether the chamber angle is narrow or closed.
+    NarrowAngle,
     AlphaBlocker,
     SurgeonGrade,
     Approach,

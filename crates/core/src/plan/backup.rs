@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use crate::case::{ChosenLens, Draft, LensPlan, Slot};
+use crate::case::{ChosenLens, Draft, Slot};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::sulcus::{StepwiseChange, by_vergence, five_percent, stepwise};
 use crate::iol_power::{Formula, Refusal};
-use crate::lens::{LensRecord, LensSite, Place};
+use crate::lens::Place;
 use crate::limits::Limits;
-use crate::prediction::{formula_inputs, shown_formulas};
+use crate::prediction::{formula_inputs, ladder_of};
 use crate::quantity::{Diopters, Micrometers};
 
 /// What is computed of a lens that lies ready.
@@ -47,7 +47,9 @@ pub(super) fn backup_plans(draft: &Draft, limits: &Limits) -> BTreeMap<Place, Ba
     let plan = |(slot, lens): (Slot, &ChosenLens)| match slot {
         Slot::Planned => None,
         Slot::Backup(place) => {
-            let ladder = ladder_for(draft, &lens.record)?;
+            let (operated, _) = draft.eyes.split(draft.operation.eye?);
+            let inputs = formula_inputs(operated.0, &draft.lens, Some(&lens.record));
+            let ladder = ladder_of(draft, slot, &inputs).ok()?;
             let sulcus = (place == Place::Sulcus).then(|| SulcusPowers::of(&ladder, limits));
             Some((place, BackupPlan { ladder, sulcus }))
         }
@@ -78,30 +80,10 @@ impl SulcusPowers {
     }
 }
 
-/// The ladder of another lens for the same eye and target.
-fn ladder_for(draft: &Draft, record: &LensRecord) -> Option<Ladder> {
-    let LensPlan {
-        target, convention, ..
-    } = draft.lens;
-    let (operated, _) = draft.eyes.split(draft.operation.eye?);
-    let inputs = formula_inputs(operated.0, &draft.lens, Some(record));
-    let mut formulas = shown_formulas(&inputs);
-    if record.site == LensSite::AnteriorChamber {
-        // The thick-lens eye knows only where a lens rests in the bag.
-        formulas.retain(|formula| formula.has_fitted_constant());
-    }
-    Some(Ladder::compute(
-        &formulas,
-        &inputs,
-        &record.powers,
-        target?,
-        convention,
-    ))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::lens::LensRecord;
     use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{DraftUnderTest, ordinary_draft};
     use crate::rules::testing_lens::lens_record;

@@ -1,12 +1,15 @@
 //! Rules, their verdicts, and the reasons recorded for going against them.
 
-use crate::case::RecordedReason;
-use crate::rules::{ALL, Facts, Finding, Rule, Verdict};
+use crate::case::{RecordedReason, Slot};
+use crate::lens::Place;
+use crate::rules::{ALL, Facts, Finding, OF_EVERY_LENS, Rule, Verdict};
 
 /// A rule with its verdict for this case.
 #[derive(Clone, Debug)]
 pub struct Evaluated {
     pub rule: &'static Rule,
+    /// The backup lens it is about; nothing for the planned one, and for all else.
+    pub backup: Option<Place>,
     pub verdict: Verdict,
     pub reason: ReasonState,
 }
@@ -29,22 +32,40 @@ impl Evaluated {
     }
 }
 
+/// Every rule with its verdict; one that looks at a lens gives one for each lens that was chosen.
 pub(super) fn evaluate_all(facts: &Facts<'_>) -> Vec<Evaluated> {
-    ALL.iter()
-        .map(|&rule| {
-            let verdict = rule.verdict(facts);
-            let reason = reason_for(rule, &verdict, &facts.draft.reasons);
-            Evaluated {
-                rule,
-                verdict,
-                reason,
-            }
+    let lenses = facts.draft.lens.lenses.iter();
+    let backups: Vec<_> = lenses
+        .filter_map(|(slot, _)| match slot {
+            Slot::Planned => None,
+            Slot::Backup(place) => Some((place, facts.of_slot(slot))),
         })
-        .collect()
+        .collect();
+    let mut all = Vec::new();
+    for &rule in ALL {
+        all.push(evaluate(rule, None, facts));
+        if OF_EVERY_LENS.contains(&rule.id) {
+            let of_backups = backups.iter();
+            all.extend(of_backups.map(|(place, facts)| evaluate(rule, Some(*place), facts)));
+        }
+    }
+    all
 }
 
-fn reason_for(rule: &Rule, verdict: &Verdict, reasons: &[RecordedReason]) -> ReasonState {
-    let Some(recorded) = reasons.iter().find(|reason| reason.rule == rule.id) else {
+fn evaluate(rule: &'static Rule, backup: Option<Place>, facts: &Facts<'_>) -> Evaluated {
+    let verdict = rule.verdict(facts);
+    let mut reasons = facts.draft.reasons.iter();
+    let recorded = reasons.find(|reason| reason.is_for(rule.id, backup));
+    Evaluated {
+        reason: reason_state(recorded, &verdict),
+        rule,
+        backup,
+        verdict,
+    }
+}
+
+fn reason_state(recorded: Option<&RecordedReason>, verdict: &Verdict) -> ReasonState {
+    let Some(recorded) = recorded else {
         return ReasonState::None;
     };
     let still_stands = match verdict {
@@ -86,6 +107,7 @@ mod tests {
 
         draft.0.reasons.push(RecordedReason {
             rule: "AL-01".to_owned(),
+            backup: None,
             measured: Quantity::Length(Micrometers::new(27_000)).into(),
             limit: Limit::Within(
                 Quantity::Length(Micrometers::new(21_200)),

@@ -10,9 +10,10 @@ pub use toric::{
     toric_plan,
 };
 
-use crate::case::Draft;
+use crate::case::{Draft, Slot};
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{Formula, FormulaInputs};
+use crate::lens::LensSite;
 use crate::quantity::{Diopters, HundredthDiopters};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
@@ -32,11 +33,20 @@ pub(crate) fn shown_formulas(inputs: &FormulaInputs) -> Vec<Formula> {
         .collect()
 }
 
-/// The ladder of the planned lens.
-pub(crate) fn ladder_of(draft: &Draft, inputs: &FormulaInputs) -> Result<Ladder, LadderMissing> {
-    let record = draft.lens.record().ok_or(LadderMissing::Lens)?;
+/// The ladder of a chosen lens, with what the formulas get of it.
+pub(crate) fn ladder_of(
+    draft: &Draft,
+    slot: Slot,
+    inputs: &FormulaInputs,
+) -> Result<Ladder, LadderMissing> {
+    let lens = draft.lens.lenses.get(slot).ok_or(LadderMissing::Lens)?;
+    let record = &lens.record;
     let target = draft.lens.target.ok_or(LadderMissing::Target)?;
-    let formulas = shown_formulas(inputs);
+    let mut formulas = shown_formulas(inputs);
+    if record.site == LensSite::AnteriorChamber {
+        // The thick-lens eye knows only where a lens rests in the bag.
+        formulas.retain(|formula| formula.has_fitted_constant());
+    }
     Ok(Ladder::compute(
         &formulas,
         inputs,

@@ -6,10 +6,11 @@ use super::{Eyes, Missing, Which};
 use crate::biometry::{
     ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, NucleusGrade, Operated, Side,
 };
-use crate::case::Draft;
+use crate::case::{ChosenLens, Draft, Slot};
 use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
 use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
+use crate::lens::Place;
 use crate::limits::Limits;
 use crate::prediction::{
     LadderMissing, ToricPlan, emmetropic_power, formula_inputs, ladder_of, toric_plan,
@@ -29,6 +30,8 @@ pub struct Facts<'a> {
     pub fellow: Fellow<&'a EyeRecord>,
     /// The limits in use.
     pub limits: &'a Limits,
+    /// The lens that a rule of one lens looks at.
+    pub slot: Slot,
     inputs: FormulaInputs,
     ladder: OnceCell<Result<Ladder, LadderMissing>>,
     emmetropic_power: OnceCell<[Option<Diopters>; 2]>,
@@ -47,22 +50,34 @@ pub(crate) struct Computed {
 }
 
 impl<'a> Facts<'a> {
-    /// The facts of a case planned for the eye on `side`.
+    /// The facts of a case planned for the eye on `side`, with the planned lens.
     pub fn of(draft: &'a Draft, side: Side, limits: &'a Limits) -> Self {
+        Self::about(Slot::Planned, draft, side, limits)
+    }
+
+    /// The same with the lens of a slot.
+    fn about(slot: Slot, draft: &'a Draft, side: Side, limits: &'a Limits) -> Self {
         let (operated, fellow) = draft.eyes.split(side);
+        let lens = draft.lens.lenses.get(slot);
         Self {
             draft,
             side,
             operated,
             fellow,
             limits,
-            inputs: formula_inputs(operated.0, &draft.lens, draft.lens.record()),
+            slot,
+            inputs: formula_inputs(operated.0, &draft.lens, lens.map(|lens| &lens.record)),
             ladder: OnceCell::new(),
             emmetropic_power: OnceCell::new(),
             section: OnceCell::new(),
             room: OnceCell::new(),
             toric: OnceCell::new(),
         }
+    }
+
+    /// The same case with the lens of another slot.
+    pub(crate) fn of_slot(&self, slot: Slot) -> Facts<'a> {
+        Self::about(slot, self.draft, self.side, self.limits)
     }
 
     /// The same with these powers for emmetropia: operated eye, then fellow eye.
@@ -77,9 +92,9 @@ impl<'a> Facts<'a> {
     /// Everything computed; what no rule asked for is computed now.
     pub(crate) fn into_computed(self) -> Computed {
         let (draft, eye) = (self.draft, self.operated.0);
-        let inputs = self.inputs;
+        let (slot, inputs) = (self.slot, self.inputs);
         let ladder = self.ladder.into_inner();
-        let ladder = ladder.unwrap_or_else(|| ladder_of(draft, &inputs));
+        let ladder = ladder.unwrap_or_else(|| ladder_of(draft, slot, &inputs));
         let toric = self.toric.into_inner();
         let known = ladder.as_ref().ok();
         let toric = toric.unwrap_or_else(|| toric_plan(draft, eye, self.side, known, self.limits));
@@ -96,9 +111,22 @@ impl<'a> Facts<'a> {
         }
     }
 
+    /// The lens it looks at, with what was chosen of it.
+    pub(super) fn lens(&self) -> Option<&'a ChosenLens> {
+        self.draft.lens.lenses.get(self.slot)
+    }
+
+    /// The backup lens it looks at; nothing for the planned one.
+    pub(super) const fn backup(&self) -> Option<Place> {
+        match self.slot {
+            Slot::Planned => None,
+            Slot::Backup(place) => Some(place),
+        }
+    }
+
     fn ladder_or_missing(&self) -> &Result<Ladder, LadderMissing> {
         self.ladder
-            .get_or_init(|| ladder_of(self.draft, &self.inputs))
+            .get_or_init(|| ladder_of(self.draft, self.slot, &self.inputs))
     }
 
     /// The ladder, if lens and target are known.

@@ -30,5 +30,6 @@ pub use crate::finding::{
 pub(crate) use facts::Computed;
 pub use facts::Facts;
 use look::Look;
+pub(crate) use registry::OF_EVERY_LENS;
 pub use registry::{ALL, by_id};
 pub use rule::{Bearing, Group, Rule, Severity};

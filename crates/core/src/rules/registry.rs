@@ -26,11 +26,17 @@ registry! {
     risk:
         rk_01, rk_02;
     lens_choice:
-        pw_01, pw_02, pw_03, pw_04, ct_01, ct_02, tg_02, su_01, ac_01, ha_01, fd_01, to_01,
+        pw_01, pw_02, pw_03, pw_04, pw_05, pw_06, pw_07, ct_01, ct_02, tg_02, su_01, su_02, ac_01,
+        ac_02, ac_03, ac_04, ac_05, ha_01, fd_01, to_01,
         to_03, to_04, to_05, to_06, to_07, to_08, to_09, to_10, to_11, to_12;
     second_eye:
         se_01, se_02, se_03;
 }
+
+/// Rules that look at every lens of the case, the planned one and those that lie ready, one by one.
+pub(crate) const OF_EVERY_LENS: &[&str] = &[
+    "PW-01", "PW-04", "PW-05", "PW-06", "PW-07", "CT-01", "HA-01", "TO-07",
+];
 
 /// The rule with this permanent id.
 pub fn by_id(id: &str) -> Option<&'static Rule> {
@@ -41,7 +47,7 @@ pub fn by_id(id: &str) -> Option<&'static Rule> {
 mod tests {
     use std::collections::BTreeSet;
 
-    use super::{ALL, by_id};
+    use super::{ALL, OF_EVERY_LENS, by_id};
     use crate::limits::Limits;
 
     #[test]
@@ -52,6 +58,13 @@ mod tests {
             assert_eq!(by_id(rule.id).unwrap().title, rule.title);
         }
         assert!(by_id("XX-99").is_none());
+    }
+
+    #[test]
+    fn rules_of_every_lens_exist() {
+        for id in OF_EVERY_LENS {
+            assert!(by_id(id).is_some(), "{id}");
+        }
     }
 
     #[test]

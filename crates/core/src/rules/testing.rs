@@ -10,9 +10,9 @@ use crate::biometry::{
     EyeRecord, EyeState, Keratometry, LocsTenths, Measured, MeridianReading, Method, NucleusGrade,
     Refraction, Side,
 };
-use crate::case::Draft;
+use crate::case::{Draft, Slot};
 use crate::iol_power::Formula;
-use crate::lens::{BiometryKind, LensRecord};
+use crate::lens::{BiometryKind, LensRecord, Place};
 use crate::limits::{Limits, Switch};
 use crate::plan::Plan;
 use crate::quantity::{Diopters, HundredthDiopters, Meridian};
@@ -248,6 +248,18 @@ pub(crate) fn verdict_with(
     change(&mut draft);
     let side = draft.0.operation.eye.expect("a case under test has an eye");
     rule.verdict(&Facts::of(&draft.0, side, limits))
+}
+
+/// The verdict of a rule on the lens that lies ready for a place.
+pub(crate) fn verdict_of_backup(
+    rule: &Rule,
+    place: Place,
+    change: impl FnOnce(&mut DraftUnderTest),
+) -> Verdict {
+    let mut draft = DraftUnderTest::new();
+    change(&mut draft);
+    let facts = Facts::of(&draft.0, Side::Right, Limits::shipped());
+    rule.verdict(&facts.of_slot(Slot::Backup(place)))
 }
 
 /// The verdict of a rule on an ordinary draft after `change`, with the shipped limits.

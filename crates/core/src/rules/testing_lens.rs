@@ -78,6 +78,31 @@ pub(crate) fn lens_record() -> LensRecord {
     }
 }
 
+/// The lens under test, allowed in the sulcus and made for it.
+pub(crate) fn sulcus_record() -> LensRecord {
+    LensRecord {
+        haptic: Haptic::ThreePiece,
+        may_sit_in_sulcus: true,
+        ..lens_record()
+    }
+}
+
+/// An anterior chamber IOL: an A constant of 115.42 and no other.
+pub(crate) fn chamber_record() -> LensRecord {
+    LensRecord {
+        site: LensSite::AnteriorChamber,
+        material: Material::Pmma,
+        constants: RecordConstants {
+            a_constant: Some(Constant {
+                value: AConstant::new(115.42).unwrap(),
+                obtained: Obtained::Given,
+            }),
+            ..RecordConstants::default()
+        },
+        ..lens_record()
+    }
+}
+
 impl DraftUnderTest {
     /// The planned lens with what was chosen of it.
     pub(crate) fn chosen(&mut self) -> &mut ChosenLens {
@@ -96,6 +121,13 @@ impl DraftUnderTest {
     /// Lays a lens ready, without a power.
     pub(crate) fn lay_ready(&mut self, place: Place, record: LensRecord) {
         self.0.lens.lenses.choose(Slot::Backup(place), Some(record));
+    }
+
+    /// Lays a lens ready with a power, in hundredths of a diopter.
+    pub(crate) fn lay_ready_with(&mut self, place: Place, record: LensRecord, hundredths: i32) {
+        self.lay_ready(place, record);
+        let lens = self.0.lens.lenses.get_mut(Slot::Backup(place)).unwrap();
+        lens.power = Some(HundredthDiopters::new(hundredths));
     }
 
     /// Plans the lens under test for emmetropia by SRK/T, first myopic; no power chosen yet.

@@ -98,6 +98,7 @@ impl Content {
                         },
                         |rule| Obstacle::Stop {
                             rule: rule.id,
+                            backup: result.backup,
                             finding: finding.clone(),
                         },
                     ))

@@ -1,6 +1,7 @@
 //! What stands between a plan and its signature.
 
 use crate::case::{Slot, TextRefused};
+use crate::lens::Place;
 use crate::quantity::HundredthDiopters;
 use crate::rules::{Finding, Identifier, Missing, Severity};
 
@@ -56,6 +57,8 @@ pub enum Obstacle {
     Stop {
         /// Id of the rule.
         rule: &'static str,
+        /// The backup lens it is about, if it is.
+        backup: Option<Place>,
         /// What was found.
         finding: Finding,
     },
@@ -63,6 +66,8 @@ pub enum Obstacle {
     StopNotEvaluated {
         /// Id of the rule.
         rule: &'static str,
+        /// The backup lens it is about, if it is.
+        backup: Option<Place>,
         /// What is missing.
         missing: Missing,
     },
@@ -70,6 +75,8 @@ pub enum Obstacle {
     NoReason {
         /// Id of the rule.
         rule: &'static str,
+        /// The backup lens it is about, if it is.
+        backup: Option<Place>,
         /// What was found.
         finding: Finding,
     },
@@ -77,6 +84,8 @@ pub enum Obstacle {
     ReasonOutdated {
         /// Id of the rule.
         rule: &'static str,
+        /// The backup lens it is about, if it is.
+        backup: Option<Place>,
         /// What was found.
         finding: Finding,
     },
@@ -122,6 +131,17 @@ impl Obstacle {
             | Self::StopNotEvaluated { rule, .. }
             | Self::NoReason { rule, .. }
             | Self::ReasonOutdated { rule, .. } => Some(rule),
+            _ => None,
+        }
+    }
+
+    /// The backup lens that a rule found it of, if it did.
+    pub const fn backup(&self) -> Option<Place> {
+        match self {
+            Self::Stop { backup, .. }
+            | Self::StopNotEvaluated { backup, .. }
+            | Self::NoReason { backup, .. }
+            | Self::ReasonOutdated { backup, .. } => *backup,
             _ => None,
         }
     }

@@ -41,9 +41,10 @@ fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
             _ => false,
         },
         Verdict::NotEvaluated(_) => match obstacle {
-            Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => {
-                ["ID-02", "PW-01", "PW-04", "TO-07", "TO-10"].contains(&rule)
-            }
+            Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => [
+                "ID-02", "PW-01", "PW-04", "PW-06", "PW-07", "TO-07", "TO-10",
+            ]
+            .contains(&rule),
             Obstacle::NoCylinder {
                 lens: Slot::Planned,
             } => ["TO-07", "TO-10"].contains(&rule),
@@ -109,22 +110,32 @@ fn lens(draft: &Draft, found: &mut Vec<Obstacle>) {
 }
 
 fn of_rule(evaluated: &Evaluated) -> Option<Obstacle> {
-    let rule = evaluated.rule.id;
+    let (rule, backup) = (evaluated.rule.id, evaluated.backup);
     match (evaluated.rule.severity, &evaluated.verdict) {
         (Severity::Stop, Verdict::Finding(finding)) => Some(Obstacle::Stop {
             rule,
+            backup,
             finding: finding.clone(),
         }),
         (Severity::Stop, Verdict::NotEvaluated(missing)) => Some(Obstacle::StopNotEvaluated {
             rule,
+            backup,
             missing: *missing,
         }),
         (Severity::Review, Verdict::Finding(finding)) => {
             let finding = finding.clone();
             match evaluated.reason {
                 ReasonState::Standing(_) => None,
-                ReasonState::None => Some(Obstacle::NoReason { rule, finding }),
-                ReasonState::Outdated(_) => Some(Obstacle::ReasonOutdated { rule, finding }),
+                ReasonState::None => Some(Obstacle::NoReason {
+                    rule,
+                    backup,
+                    finding,
+                }),
+                ReasonState::Outdated(_) => Some(Obstacle::ReasonOutdated {
+                    rule,
+                    backup,
+                    finding,
+                }),
             }
         }
         _ => None,

@@ -1,3 +1,4 @@
+mod backup_lenses;
 mod obstacles;
 
 use super::signed_plan::Content;
@@ -197,6 +198,7 @@ fn no_result_that_forbids_a_signature_is_read() {
     let length = |um| Quantity::Length(Micrometers::new(um));
     let open = |severity, id: &str| RuleResult {
         id: id.to_owned(),
+        backup: None,
         severity,
         verdict: Verdict::Finding(Finding {
             measured: length(27_000).into(),

@@ -5,8 +5,9 @@ use std::collections::BTreeSet;
 use egui::text::{LayoutJob, TextFormat};
 use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
+use millrace_core::lens::Place;
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Finding, Rule, Severity, Verdict};
+use millrace_core::rules::{Finding, Severity, Verdict};
 use millrace_wording::desk::findings as say;
 use millrace_wording::{Show as _, Words, rules};
 
@@ -22,8 +23,15 @@ use millrace_wording::sentence;
 /// What is opened in the panel, and the reason being written.
 #[derive(Debug, Default)]
 pub struct FindingsState {
-    opened: BTreeSet<&'static str>,
-    writing: Option<&'static str>,
+    opened: BTreeSet<Key>,
+    writing: Option<Key>,
+}
+
+/// A finding of the panel: its rule, and the backup lens it is about, if it is about one.
+type Key = (&'static str, Option<Place>);
+
+const fn key(evaluated: &Evaluated) -> Key {
+    (evaluated.rule.id, evaluated.backup)
 }
 
 /// What F6 lands on in the panel.
@@ -108,7 +116,7 @@ fn one(
         severity_shape(ui, rule.severity);
     };
     beside(ui, shape, |ui| {
-        title(ui, rule);
+        title(ui, evaluated);
         let words = in_use(ui);
         ui.label(sentence(&finding.show(words)));
         if let Some(text) = rules::certainty(words, finding.certainty) {
@@ -118,13 +126,14 @@ fn one(
             muted(ui, sentence(&details));
         }
         let commands = reason(ui, view, state, found);
-        sources(ui, state, rule);
+        sources(ui, state, evaluated);
         commands
     })
 }
 
 /// The strength as a word, then what was found.
-fn title(ui: &mut Ui, rule: &Rule) {
+fn title(ui: &mut Ui, evaluated: &Evaluated) {
+    let rule = evaluated.rule;
     let palette = Palette::current(ui);
     let color = severity_color(palette, rule.severity);
     let font = FontId::new(measures::BODY, bold());
@@ -133,7 +142,7 @@ fn title(ui: &mut Ui, rule: &Rule) {
     let word = format!("{}  ", rule.severity.show(words));
     job.append(&word, 0.0, TextFormat::simple(font.clone(), color));
     job.append(
-        words.reference(rule.title),
+        &rules::title(words, rule.title, evaluated.backup),
         0.0,
         TextFormat::simple(font, palette.ink),
     );
@@ -141,24 +150,25 @@ fn title(ui: &mut Ui, rule: &Rule) {
 }
 
 /// Where limit and reason come from, each with its standing; on request also why and what then.
-fn sources(ui: &mut Ui, state: &mut FindingsState, rule: &'static Rule) {
+fn sources(ui: &mut Ui, state: &mut FindingsState, evaluated: &Evaluated) {
+    let (rule, key) = (evaluated.rule, key(evaluated));
     let words = in_use(ui);
     ui.add_space(measures::TIGHT);
     for source in rule.sources {
         small(ui, source.show(words));
     }
-    if state.opened.contains(rule.id) {
+    if state.opened.contains(&key) {
         ui.add_space(measures::TIGHT);
         muted(ui, words.reference(rule.why));
         muted(ui, words.reference(rule.options));
         let checks = words.reference(rule.checks);
         small(ui, say::rule(words, rule.id, checks));
     }
-    more(ui, state, rule.id);
+    more(ui, state, key);
 }
 
-fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
-    let is_open = state.opened.contains(id);
+fn more(ui: &mut Ui, state: &mut FindingsState, key: Key) {
+    let is_open = state.opened.contains(&key);
     let words = in_use(ui);
     let text = if is_open {
         say::less(words)
@@ -168,12 +178,13 @@ fn more(ui: &mut Ui, state: &mut FindingsState, id: &'static str) {
     let button = minor_button(ui, text);
     if button.clicked() {
         if is_open {
-            state.opened.remove(id);
+            state.opened.remove(&key);
         } else {
-            state.opened.insert(id);
+            state.opened.insert(key);
         }
     }
-    button.accessible_name(say::of_rule(words, text, id));
+    let name = rules::id(words, key.0, key.1);
+    button.accessible_name(say::of_rule(words, text, name));
 }
 
 fn reason(
@@ -199,9 +210,11 @@ fn reason(
             if button.clicked() {
                 commands.push(Command::WithdrawReason {
                     rule: rule.id.to_owned(),
+                    backup: evaluated.backup,
                 });
             }
-            button.accessible_name(say::of_rule(words, withdraw, rule.id));
+            let name = rules::id(words, rule.id, evaluated.backup);
+            button.accessible_name(say::of_rule(words, withdraw, name));
         }
         ReasonState::Outdated(recorded) => {
             muted(
@@ -223,12 +236,13 @@ fn write_reason(
     state: &mut FindingsState,
     found: Found<'_>,
 ) -> Option<Command> {
-    let (id, finding) = (found.evaluated.rule.id, found.finding);
+    let (key, finding) = (key(found.evaluated), found.finding);
     let words = in_use(ui);
-    if state.writing != Some(id) {
+    let id = rules::id(words, key.0, key.1);
+    if state.writing != Some(key) {
         let button = ui.button(say::record(words));
         if button.clicked() {
-            state.writing = Some(id);
+            state.writing = Some(key);
         }
         button.accessible_name(say::record_for(words, id));
         return None;
@@ -238,7 +252,7 @@ fn write_reason(
         return None;
     }
     let name = say::reason_for(words, id);
-    let field = Field::called(view.ground.with(("reason", id)), &name);
+    let field = Field::called(view.ground.with(("reason", key)), &name);
     let width = ui.available_width();
     let entered = text_field(ui, field, None, "reason", width);
     small(ui, say::enter_records(words, view.author, view.today));
@@ -250,7 +264,8 @@ fn write_reason(
     };
     state.writing = None;
     Some(Command::RecordReason(RecordedReason {
-        rule: id.to_owned(),
+        rule: key.0.to_owned(),
+        backup: key.1,
         measured: finding.measured.clone(),
         limit: finding.limit.clone(),
         reason,
@@ -269,7 +284,9 @@ fn others(ui: &mut Ui, plan: &Plan) {
         .show(ui, |ui| {
             for evaluated in plan.not_evaluated() {
                 if let Verdict::NotEvaluated(missing) = evaluated.verdict {
-                    ui.label(words.reference(evaluated.rule.title));
+                    ui.label(
+                        rules::title(words, evaluated.rule.title, evaluated.backup).into_owned(),
+                    );
                     small(ui, say::missing(words, missing, evaluated.rule.id));
                 }
             }
@@ -298,7 +315,7 @@ fn list<'a>(
         .show(ui, |ui| {
             for evaluated in rules {
                 let rule = evaluated.rule;
-                let title = words.reference(rule.title);
+                let title = rules::title(words, rule.title, evaluated.backup);
                 let text = match evaluated.verdict {
                     Verdict::NotApplicable(because) => say::because(words, rule.id, title, because),
                     _ => format!("{} {title}", rule.id),

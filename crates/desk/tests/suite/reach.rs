@@ -213,6 +213,7 @@ ways! {
         fill(window, "Reason for RK-01", "Tension ring in the room");
     }, |_| Command::RecordReason(RecordedReason {
         rule: "RK-01".to_owned(),
+        backup: None,
         measured: Quantity::Points(3).into(),
         limit: Limit::Under(Quantity::Points(3)),
         reason: "Tension ring in the room".to_owned(),
@@ -221,7 +222,7 @@ ways! {
     });
     WithdrawReason {..} => Biometry, hard,
         |window| click(window, "Withdraw the reason, RK-01"),
-        |_| Command::WithdrawReason { rule: "RK-01".to_owned() };
+        |_| Command::WithdrawReason { rule: "RK-01".to_owned(), backup: None };
     RecordSecondLook (_) => Biometry, hard, second_look, |draft| {
         let eye = &draft.eyes.right;
         let k = &eye.keratometry.as_ref().unwrap().value;

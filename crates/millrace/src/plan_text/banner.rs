@@ -4,7 +4,7 @@ use millrace_core::case::{Draft, Sex};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
 use millrace_wording::text::banner as say;
-use millrace_wording::{Show as _, terms};
+use millrace_wording::{Show as _, rules, terms};
 
 use crate::page::{HEADING, Page, REVIEW, STOP};
 
@@ -90,7 +90,7 @@ fn summary(page: &mut Page, plan: &Plan) {
                 format!("  {}", say::reason_recorded(words))
             };
             let first = format!("  {:<6}  {:<6} ", severity.show(words), found.rule.id);
-            let title = words.reference(found.rule.title);
+            let title = rules::title(words, found.rule.title, found.backup);
             page.hanging(&first, 17, &format!("{title}{reason}"));
         }
     }

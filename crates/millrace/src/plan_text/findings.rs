@@ -74,7 +74,7 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources:
         Severity::Note => ("●", HEADING),
     };
     let word = rule.severity.show(words);
-    let title = words.reference(rule.title);
+    let title = rules::title(words, rule.title, evaluated.backup);
     let text = format!(
         "{style}{shape} {word:<6}{style:#}  {:<6} {HEADING}{title}{HEADING:#}",
         rule.id

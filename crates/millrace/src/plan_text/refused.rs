@@ -5,7 +5,7 @@ use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Verdict;
 use millrace_wording::text::plan as say;
-use millrace_wording::{Show as _, sentence};
+use millrace_wording::{Show as _, rules, sentence};
 
 use super::{grouped, of_formulas};
 use crate::page::Page;
@@ -35,7 +35,7 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     for evaluated in plan.not_evaluated() {
         if let Verdict::NotEvaluated(missing) = evaluated.verdict {
             let first = format!(" ○ {:<6} ", evaluated.rule.id);
-            let title = words.reference(evaluated.rule.title);
+            let title = rules::title(words, evaluated.rule.title, evaluated.backup);
             page.hanging(&first, 10, &say::needs(words, title, missing));
         }
     }

@@ -2,6 +2,7 @@
 
 use millrace_core::biometry::{CornealSurgery, CornealSurgeryKind, SiliconeOil};
 use millrace_core::case::Draft;
+use millrace_core::lens::Place;
 use millrace_core::plan::Plan;
 use millrace_wording::Words;
 use millrace_wording::text::state as say;
@@ -27,11 +28,25 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         (say::corneal_scarring(words), state.corneal_scarring),
         (say::keratoplasty_likely(words), state.keratoplasty_likely),
         (say::previous_vitrectomy(words), state.previous_vitrectomy),
+        (say::iris_defect(words), state.iris_defect),
+        (say::narrow_angle(words), state.narrow_angle),
         (say::silicone_oil(words), oil),
         (surgery_name(state.corneal_surgery, words), surgery),
         (say::other_difficulty(words), state.other_difficulty),
         (say::alpha_blocker(words), draft.patient.alpha_blocker),
     ];
+    // What only an anterior chamber IOL asks for is not missed where none lies ready.
+    let lenses = &draft.lens.lenses;
+    let asked = lenses.backup(Place::AnteriorChamber).is_some();
+    let of_chamber_lens = [
+        (say::iris_defect(words), state.iris_defect),
+        (say::narrow_angle(words), state.narrow_angle),
+    ];
+    let unasked: Vec<_> = of_chamber_lens
+        .into_iter()
+        .filter(|(_, found)| !asked && found.is_none())
+        .map(|(name, _)| name)
+        .collect();
     for (title, wanted) in [
         (say::found as fn(Words, String) -> String, Some(true)),
         (say::not_found, Some(false)),
@@ -40,6 +55,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         let names: Vec<_> = signs
             .iter()
             .filter(|(_, found)| *found == wanted)
+            .filter(|(name, _)| !unasked.contains(name))
             .map(|(name, _)| *name)
             .collect();
         if !names.is_empty() {

@@ -1,5 +1,7 @@
 //! Findings in words, and every override with its reason.
 
+use std::borrow::Cow;
+
 use millrace_core::case::RecordedReason;
 use millrace_core::document::{ReasonResult, RuleResult};
 use millrace_core::rules::{Severity, Verdict, by_id};
@@ -25,7 +27,7 @@ impl<'a> Subject<'a> {
             overrides.push(Override {
                 severity: rule.severity.show(words).into_owned(),
                 id: rule.id.clone(),
-                title: title(words, rule).to_owned(),
+                title: title(words, rule).into_owned(),
                 sentence: sentence(words, &rule.verdict),
                 reason: self.stated(recorded.map(|recorded| &recorded.reason)),
                 by: self.stated(recorded.map(|recorded| &recorded.by)),
@@ -43,7 +45,7 @@ impl<'a> Subject<'a> {
         let rows = rows.map(|rule| FindingRow {
             severity: rule.severity.show(words).into_owned(),
             id: rule.id.clone(),
-            title: title(words, rule).to_owned(),
+            title: title(words, rule).into_owned(),
             text: sentence(words, &rule.verdict),
             reason: self.reason(rule),
         });
@@ -96,8 +98,10 @@ impl<'a> Subject<'a> {
 }
 
 /// The words of a rule are today's; what was signed are its facts.
-fn title(words: Words, rule: &RuleResult) -> &'static str {
-    by_id(&rule.id).map_or("", |rule| words.reference(rule.title))
+fn title(words: Words, rule: &RuleResult) -> Cow<'static, str> {
+    by_id(&rule.id).map_or("".into(), |known| {
+        say::title(words, known.title, rule.backup)
+    })
 }
 
 fn sentence(words: Words, verdict: &Verdict) -> String {

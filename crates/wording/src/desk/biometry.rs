@@ -149,6 +149,8 @@ messages! {
     irregular_cornea = "Irregular cornea";
     keratoplasty_likely = "Corneal graft likely";
     previous_vitrectomy = "Previous vitrectomy";
+    iris_defect = "Iris defect or adhesion";
+    narrow_angle = "Narrow chamber angle";
     other_difficulty = "Other difficulty";
     silicone_oil = "Silicone oil";
     yes_in_oil_mode = "yes, in oil mode";

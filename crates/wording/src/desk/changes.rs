@@ -7,7 +7,7 @@ use std::borrow::Cow;
 
 use millrace_core::case::{Command, TheatreEntry};
 
-use crate::{Show, Words};
+use crate::{Show, Words, rules};
 
 messages! {
     changed_to(eye) = "change to the {eye}";
@@ -56,8 +56,12 @@ impl Show for Command {
             Self::SetEarlierOperation(side, _) => of_eye(words, earlier_operation(words), side),
             Self::ChooseEye(side) => of_eye(words, operated_eye(words), side),
             Self::ChangeEye(change) => changed_to(words, change.to),
-            Self::RecordReason(reason) => reason_for(words, &reason.rule),
-            Self::WithdrawReason { rule } => withdrawn(words, rule),
+            Self::RecordReason(reason) => {
+                reason_for(words, rules::id(words, &reason.rule, reason.backup))
+            }
+            Self::WithdrawReason { rule, backup } => {
+                withdrawn(words, rules::id(words, rule, *backup))
+            }
             Self::ChooseLens(slot, _) => return slot.show(words),
             Self::ChoosePower(slot, _) => power_of(words, slot),
             Self::ChooseToric(slot, _) => toric_of(words, slot),

@@ -53,6 +53,8 @@ shown! { Detail, words {
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
     NoneProposed = "the convention proposes none of these powers";
     NothingForSulcus = "nothing lies ready for the sulcus";
+    TakenForward(shift) = "taken to sit {shift} forward of the bag";
+    NeededPower(needed) = "the eye needs {needed} there";
     SuggestedLength { diameter, suggested } = "corneal diameter {diameter} suggests a length of {suggested}";
     SteepIncision { eye: eye.sector(*at), at } = "an incision on the steep meridian would lie at {at}, {eye}";
 } else {

@@ -31,6 +31,7 @@ messages! {
     as_vector_apart(vector, degrees) = "{vector} as a vector, {degrees}° apart";
     of_formula(formula, why) = "{formula}: {why}";
     power_predicted(power, refraction) = "{power}, predicted {refraction}";
+    power_predicted_by(power, refraction, formula) = "{power}, predicted {refraction} by {formula}";
     power_not_predicted(power) = "{power}, no prediction";
     irregular_and_operated = "irregular and operated on";
     irregular = "irregular";
@@ -62,6 +63,7 @@ shown! { Fact, words {
     Taken = "taken now or before";
     LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NO {tenths}";
     NoFormula = "no formula";
+    Design { lens, haptic, material } = "{lens}: {haptic}, {material}";
     NotForSulcus(name) = "{name} is not allowed in the sulcus";
     Axis { chosen, suggested, apart } = "{chosen}, suggested {suggested}: {apart}° apart";
     EquivalentWithCylinder(equivalent) = "spherical equivalent {equivalent} predicted with the cylinder";
@@ -105,6 +107,9 @@ shown! { Fact, words {
     }
     Self::NoAnswer { formula, why } => of_formula(words, formula, why).into(),
     Self::Predicted { power, refraction } => predicted(words, *power, *refraction).into(),
+    Self::PredictedBy { formula, power, refraction } => {
+        power_predicted_by(words, power, refraction, formula).into()
+    }
     Self::Constant(obtained) => obtained.show(words),
     Self::Material(material) => material.show(words),
     Self::Drifts(drifts) => words.clauses(drifts).into(),

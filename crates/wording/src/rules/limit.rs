@@ -76,6 +76,9 @@ shown! { Limit, words {
     Measured = "measured";
     RegularCornea = "regular and untouched";
     ExactCylinder(exact) = "at most {exact} at the lens plane";
+    NearTarget { within: unsigned(words, *within), target } = "at most {within} from the target {target}";
+    SignOf(needed) = "the sign of {needed}, which the eye needs";
+    SulcusDesign = "three pieces, or one of PMMA";
     OnLadder(refraction) = "{refraction} in the lens power table";
     EveryCondition = "every condition met";
     MayDecide = "it may be chosen or declined";

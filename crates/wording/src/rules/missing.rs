@@ -63,6 +63,8 @@ shown! { Missing, words {
     LensDecentration = "lens decentration";
     WhiteCataract = "white cataract (yes or no)";
     GraftLikely = "corneal graft likely (yes or no)";
+    IrisDefect = "iris defect or adhesion (yes or no)";
+    NarrowAngle = "narrow chamber angle (yes or no)";
     AlphaBlocker = "alpha-blocker now or before (yes or no)";
     SurgeonGrade = "experience of the surgeon";
     Approach = "chosen approach";
@@ -132,6 +134,10 @@ shown! { Because, words {
     IndependentSurgeon = "the surgeon is independent";
     NotInBag = "the chosen lens does not sit in the capsular bag";
     NoConstantTaken = "the thick-lens eye takes no lens constant";
+    NoPowerOfBackup = "no power of it is chosen";
+    NoResult = "no formula gives a result, which PW-04 stops";
+    FartherOff = "it is so far off that PW-06 stops it";
+    NoSulcusLens = "no lens is meant for the sulcus";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";
     NoAnteriorChamberIol = "no anterior chamber IOL was chosen";

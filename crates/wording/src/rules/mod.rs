@@ -14,15 +14,19 @@ mod trial;
 
 use std::borrow::Cow;
 
+use millrace_core::case::Slot;
+use millrace_core::lens::Place;
 use millrace_core::rules::{Certainty, Finding, Limit};
 
 use crate::number::percent;
-use crate::{Show, Words};
+use crate::{Show, Words, sentence};
 
 pub use risk::{applies, borderline_depth, risk_items};
 pub use second_eye::{error_convention, prediction_error};
 
 messages! {
+    title_of_lens(lens, title) = "{lens}: {title}";
+    id_of_lens(id, lens) = "{id}, {lens}";
     with_limit(measured, limit) = "{measured} (limit: {limit})";
     with_proposal(measured, proposal) = "{measured} (proposed: {proposal})";
     with_what_follows(measured, follows) = "{measured}; {follows}";
@@ -48,6 +52,23 @@ impl Show for Finding {
         }
         .into()
     }
+}
+
+/// What a finding says, after the backup lens it is about, if it is about one; `title` is that of the
+/// rule.
+pub fn title(words: Words, title: &'static str, backup: Option<Place>) -> Cow<'static, str> {
+    let title = words.reference(title);
+    backup.map_or(title.into(), |place| {
+        let lens = Slot::Backup(place);
+        title_of_lens(words, sentence(&lens.show(words)), title).into()
+    })
+}
+
+/// A rule by its id, with the backup lens it is about, if it is about one.
+pub fn id(words: Words, id: &str, backup: Option<Place>) -> Cow<'_, str> {
+    backup.map_or(id.into(), |place| {
+        id_of_lens(words, id, Slot::Backup(place)).into()
+    })
 }
 
 /// What else there is to know of it; nothing if there is no more.

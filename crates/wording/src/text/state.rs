@@ -12,6 +12,8 @@ messages! {
     corneal_scarring = "corneal scarring";
     keratoplasty_likely = "corneal graft likely";
     previous_vitrectomy = "previous vitrectomy";
+    iris_defect = "iris defect or adhesion";
+    narrow_angle = "narrow chamber angle";
     silicone_oil = "silicone oil";
     corneal_surgery = "corneal refractive surgery";
     myopic_laser = "corneal laser surgery for myopia";

@@ -106,6 +106,7 @@ fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
 fn reason(rule: &str, text: &str, name: &str) -> Command {
     Command::RecordReason(RecordedReason {
         rule: rule.to_owned(),
+        backup: None,
         measured: Quantity::Length(Micrometers::new(28_500)).into(),
         limit: Limit::AtMost(Quantity::Length(Micrometers::new(26_600))),
         reason: text.to_owned(),
@@ -128,6 +129,7 @@ fn a_second_reason_for_a_rule_replaces_the_first() {
         &draft,
         Command::WithdrawReason {
             rule: "AL-01".to_owned(),
+            backup: None,
         },
     )
     .unwrap();

@@ -1,6 +1,7 @@
 //! `CT-01`: the lens constant was converted from another one.
 
-use super::constant_origin;
+use super::in_place::formula_behind;
+use super::{chosen_record, origin_for};
 use crate::evidence::{NO_SOURCE, Standing};
 use crate::lens::Obtained;
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
@@ -11,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the constant that the chosen formula takes from the chosen lens was converted from its A constant. A constant given by the maker or optimized passes. The thick-lens eye takes none.",
+    checks: "Whether the constant that the chosen formula takes from the chosen lens was converted from its A constant; the same of each lens that lies ready, with the formula that predicts for it (see PW-05). A constant given by the maker or optimized passes. The thick-lens eye takes none.",
     why: "The conversions are starting values from the time of ultrasound. Fed with an A constant optimized for optical biometry they put Haigis about 1 D away from the other formulas.",
     options: "Consider a formula whose constant the maker gives or that was optimized, or enter such a constant; compare the columns of the lens power table.",
     sources: &[Standing::Memory.of(NO_SOURCE, "converted constants put Haigis about 1 D away")],
@@ -20,7 +21,7 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    match constant_origin(facts)? {
+    match origin_for(formula_behind(facts)?, chosen_record(facts)?)? {
         Obtained::Given | Obtained::Optimized { .. } => Ok(None),
         converted @ Obtained::ConvertedFromA => {
             Finding::new(Fact::Constant(converted), Limit::GivenOrOptimized).found()

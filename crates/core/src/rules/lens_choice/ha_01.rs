@@ -11,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Whether the chosen lens is of hydrophilic acrylic in an eye for which an endothelial graft with gas is to be expected. Other materials are not asked about.",
+    checks: "Whether the chosen lens, or one that lies ready, is of hydrophilic acrylic in an eye for which an endothelial graft with gas is to be expected. Other materials are not asked about.",
     why: "Hydrophilic acrylic is avoided where endothelial keratoplasty with gas is likely, since the optic may turn cloudy afterward (recalled).",
     options: "Consider a lens of another material.",
     sources: &[

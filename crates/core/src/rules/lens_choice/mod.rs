@@ -1,15 +1,24 @@
 //! Does this lens fit?
 
 pub mod ac_01;
+pub mod ac_02;
+pub mod ac_03;
+pub mod ac_04;
+pub mod ac_05;
 pub mod ct_01;
 pub mod ct_02;
 pub mod fd_01;
 pub mod ha_01;
+mod in_place;
 pub mod pw_01;
 pub mod pw_02;
 pub mod pw_03;
 pub mod pw_04;
+pub mod pw_05;
+pub mod pw_06;
+pub mod pw_07;
 pub mod su_01;
+pub mod su_02;
 pub mod tg_02;
 pub mod to_01;
 pub mod to_03;
@@ -29,9 +38,21 @@ use crate::astigmatism::{ChosenStep, ToricPrediction};
 use crate::iol_power::ladder::Answer;
 use crate::iol_power::{Formula, NeededConstant};
 use crate::lens::{LensRecord, Obtained, ToricSteps};
+use crate::quantity::HundredthDiopters;
 
-fn chosen_record<'a>(facts: &'a Facts<'_>) -> Result<&'a LensRecord, Missing> {
-    facts.draft.lens.record().ok_or(Missing::Lens)
+/// The record of the lens that the rule looks at.
+fn chosen_record<'a>(facts: &Facts<'a>) -> Result<&'a LensRecord, Missing> {
+    facts.lens().map(|lens| &lens.record).ok_or(Missing::Lens)
+}
+
+/// The power chosen of it; a lens that lies ready may do without.
+fn chosen_power(facts: &Facts<'_>) -> Result<HundredthDiopters, NoLook> {
+    let power = facts.lens().ok_or(Missing::Lens)?.power;
+    match (power, facts.backup()) {
+        (Some(power), _) => Ok(power),
+        (None, None) => Err(Missing::Power.into()),
+        (None, Some(_)) => Err(Because::NoPowerOfBackup.into()),
+    }
 }
 
 fn planned_formula(facts: &Facts<'_>) -> Result<Formula, Missing> {
@@ -68,8 +89,12 @@ fn planned_answer<'a>(facts: &'a Facts<'_>) -> Result<&'a Answer, Missing> {
 
 /// Where the constant comes from that the formula planned by takes from the chosen lens.
 fn constant_origin(facts: &Facts<'_>) -> Result<Obtained, NoLook> {
-    let formula = planned_formula(facts)?;
-    let constants = chosen_record(facts)?.constants;
+    origin_for(planned_formula(facts)?, chosen_record(facts)?)
+}
+
+/// Where the constant comes from that a formula takes from a lens.
+fn origin_for(formula: Formula, record: &LensRecord) -> Result<Obtained, NoLook> {
+    let constants = record.constants;
     let obtained = match formula.constant() {
         NeededConstant::A => constants.a_constant.map(|a| a.obtained),
         NeededConstant::SurgeonFactor => constants.surgeon_factor.map(|factor| factor.obtained),

@@ -1,8 +1,8 @@
 //! `PW-01`: the lens is not made in the chosen power.
 
-use super::chosen_record;
+use super::{chosen_power, chosen_record};
 use crate::evidence::{STEEPLES_2016, Standing};
-use crate::rules::{Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity};
+use crate::rules::{Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
 
 pub const RULE: Rule = Rule {
     id: "PW-01",
@@ -10,7 +10,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the chosen power, sign included, is one of the powers in the record of the chosen lens. The first and the last power pass.",
+    checks: "Whether the chosen power, sign included, is one of the powers in the record of the chosen lens; the same of each lens that lies ready. The first and the last power pass.",
     why: "A power that does not exist was mistyped, has a lost sign, or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription and 9 of a plus or minus sign.",
     options: "A power the lens is made in, or another lens, may be chosen; a wrong record may be corrected.",
     sources: &[Standing::Printed.of(
@@ -23,7 +23,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let powers = &chosen_record(facts)?.powers;
-    let power = facts.draft.lens.power().ok_or(Missing::Power)?;
+    let power = chosen_power(facts)?;
     if powers.contains(power) {
         return Ok(None);
     }

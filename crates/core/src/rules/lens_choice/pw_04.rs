@@ -1,5 +1,7 @@
 //! `PW-04`: the power was chosen by a formula that gives no answer.
 
+use super::chosen_power;
+use super::in_place::behind;
 use crate::evidence::{HOUSE, Standing};
 use crate::rules::{Fact, Facts, Finding, Group, Limit, Look, Missing, NoAnswer, Rule, Severity};
 
@@ -9,7 +11,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the chosen formula gives a result for this eye, lens and target. A formula without a result does not pass, nor does one that is not in the lens power table of this eye, nor a power without a formula.",
+    checks: "Whether the chosen formula gives a result for this eye, lens and target. A formula without a result does not pass, nor does one that is not in the lens power table of this eye, nor a power without a formula. For the power of a lens that lies ready, the result of another formula will do, since records of such lenses often hold one constant alone.",
     why: "A power that no formula stands behind was left over from other measurements, another lens or another formula, or was typed from elsewhere; nothing predicts the refraction it leaves.",
     options: "A formula that gives a result may be chosen, what it lacks measured or entered, or the power taken back. Until then the plan cannot be signed.",
     sources: &[Standing::Assumption.of(HOUSE, "a chosen power needs a formula that gives a result")],
@@ -18,11 +20,14 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
-    facts.draft.lens.power().ok_or(Missing::Power)?;
+    let power = chosen_power(facts)?;
     let ladder = facts.ladder().ok_or(Missing::LensAndTarget)?;
     let Some(formula) = facts.draft.lens.formula else {
         return Finding::new(Fact::NoFormula, Limit::Answer).found();
     };
+    if facts.backup().is_some() && behind(facts, ladder, power)?.is_some() {
+        return Ok(None);
+    }
     let why = match ladder.column(formula).map(|column| &column.answer) {
         Some(Ok(_)) => return Ok(None),
         Some(Err(refusal)) => NoAnswer::Eye(*refusal),

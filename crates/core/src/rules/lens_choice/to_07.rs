@@ -1,6 +1,6 @@
 //! `TO-07`: the lens is not made with this cylinder.
 
-use super::chosen_record;
+use super::{chosen_power, chosen_record};
 use crate::evidence::{STEEPLES_2016, Standing};
 use crate::rules::{
     Because, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
@@ -12,7 +12,7 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether the chosen cylinder is one of those in the record of the chosen lens. A cylinder chosen for a lens that is not toric does not pass.",
+    checks: "Whether the chosen cylinder is one of those in the record of the chosen lens; the same of each lens that lies ready. A cylinder chosen for a lens that is not toric does not pass.",
     why: "A cylinder that does not exist was mistyped or belongs to another lens. Of 178 reports of wrong lenses, 26 were of transcription.",
     options: "A cylinder the lens is made with, or another lens, may be chosen; a wrong record may be corrected.",
     sources: &[Standing::Printed.of(STEEPLES_2016, "178 reports: transcription 26")],
@@ -22,8 +22,12 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let steps = chosen_record(facts)?.toric.as_ref();
-    let Some(choice) = facts.draft.lens.toric() else {
+    let Some(choice) = facts.lens().and_then(|lens| lens.toric) else {
         steps.ok_or(Because::NotToric)?;
+        if facts.backup().is_some() {
+            // A lens that lies ready without a power is not asked for its cylinder either.
+            chosen_power(facts)?;
+        }
         return Err(Missing::CylinderAndAxis.into());
     };
     let limit = match steps {

@@ -129,14 +129,14 @@ fn a_finding_asks_for_a_reason_and_one_for_another_value_is_none() {
     let found = obstacles(|draft| draft.reasons.clear());
     assert!(
         found.iter().any(
-            |it| matches!(it, Obstacle::NoReason { rule: "RK-01", finding }
+            |it| matches!(it, Obstacle::NoReason { rule: "RK-01", backup: None, finding }
             if is_three_points(finding))
         ),
         "{found:?}"
     );
     let found = obstacles(|draft| draft.reasons[0].measured = Quantity::Points(2).into());
     assert!(
-        matches!(&found[..], [Obstacle::ReasonOutdated { rule: "RK-01", finding }]
+        matches!(&found[..], [Obstacle::ReasonOutdated { rule: "RK-01", backup: None, finding }]
             if is_three_points(finding)),
         "{found:?}"
     );

@@ -48,7 +48,7 @@ macro_rules! sign {
     };
 }
 
-const SIGNS: [Sign; 13] = [
+const SIGNS: [Sign; 15] = [
     sign!(dense_cataract),
     sign!(white_cataract),
     sign!(brunescent),
@@ -61,6 +61,8 @@ const SIGNS: [Sign; 13] = [
     sign!(irregular_cornea),
     sign!(keratoplasty_likely),
     sign!(previous_vitrectomy),
+    sign!(iris_defect),
+    sign!(narrow_angle),
     sign!(other_difficulty),
 ];
 

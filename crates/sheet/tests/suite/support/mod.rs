@@ -59,9 +59,10 @@ pub(crate) fn reasoned(draft: &Draft, reason: &str) -> Draft {
         };
         draft
             .reasons
-            .retain(|known| known.rule != evaluated.rule.id);
+            .retain(|known| !known.is_for(evaluated.rule.id, evaluated.backup));
         draft.reasons.push(RecordedReason {
             rule: evaluated.rule.id.to_owned(),
+            backup: evaluated.backup,
             measured: finding.measured.clone(),
             limit: finding.limit.clone(),
             reason: reason.to_owned(),
