@@ -13,6 +13,9 @@ messages! {
     wrong_length(short, full, found) = "a fingerprint has {short} letters and digits, or {full} in full, and this has {found}; read it from the sheet again";
     named(id, title) = "{id} {title}";
     stop(rule, finding, options) = "{rule}: {finding}. {options}";
+    stop_not_evaluated(rule, missing) = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
+    no_reason(rule, finding) = "{rule}: {finding}. Record a reason, or change what it rests on";
+    reason_outdated(rule, finding) = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
 }
 
 shown! { Obstacle, words {
@@ -28,9 +31,6 @@ shown! { Obstacle, words {
     PowerNotMade { lens, power } = "the {lens} is not made in {power}; choose a power of its record, or correct the record";
     NoCylinder { lens } = "the {lens} is toric and no cylinder and axis are chosen; choose them";
     NoApproach = "no approach is chosen; choose how the nucleus is to come out";
-    StopNotEvaluated { rule: by_name(words, rule, *backup), backup, missing } = "{rule}: could not be evaluated: {missing} is missing. Enter it; a rule that could stop the plan must be evaluated";
-    NoReason { rule: by_name(words, rule, *backup), backup, finding } = "{rule}: {finding}. Record a reason, or change what it rests on";
-    ReasonOutdated { rule: by_name(words, rule, *backup), backup, finding } = "{rule}: {finding}. The finding has changed since its reason was recorded; record a reason for it as it is now";
     UnknownRule { rule } = "a finding of {rule}, a rule that this program does not know, stands open";
     Unsigned { what } = "the signature has no {what}; enter it";
     Hidden(hidden) = "{hidden}; enter it again";
@@ -39,6 +39,15 @@ shown! { Obstacle, words {
     Self::Stop { rule: id, backup, finding: it } => {
         let options = by_id(id).map_or("", |rule| words.reference(rule.options));
         stop(words, by_name(words, id, *backup), it, options).into()
+    }
+    Self::StopNotEvaluated { rule, backup, missing } => {
+        stop_not_evaluated(words, by_name(words, rule, *backup), missing).into()
+    }
+    Self::NoReason { rule, backup, finding } => {
+        no_reason(words, by_name(words, rule, *backup), finding).into()
+    }
+    Self::ReasonOutdated { rule, backup, finding } => {
+        reason_outdated(words, by_name(words, rule, *backup), finding).into()
     }
 }}
 

@@ -146,7 +146,14 @@ fn children(value: &Value) -> Vec<(String, &Value)> {
         Value::Array(list) => {
             let named = |(index, value): (usize, _)| {
                 let name = NAMES.iter().find_map(|name| Value::get(value, *name));
-                (name.map_or_else(|| index.to_string(), shown), value)
+                // A rule of every lens has an entry for each backup lens.
+                let backup = Value::get(value, "backup").filter(|place| place.is_string());
+                let name = match (name, backup) {
+                    (Some(name), Some(place)) => format!("{}.{}", shown(name), shown(place)),
+                    (Some(name), None) => shown(name),
+                    (None, _) => index.to_string(),
+                };
+                (name, value)
             };
             list.iter().enumerate().map(named).collect()
         }

@@ -284,7 +284,9 @@ fn others(ui: &mut Ui, plan: &Plan) {
         .show(ui, |ui| {
             for evaluated in plan.not_evaluated() {
                 if let Verdict::NotEvaluated(missing) = evaluated.verdict {
-                    ui.label(rules::title(words, evaluated.rule.title, evaluated.backup));
+                    ui.label(
+                        rules::title(words, evaluated.rule.title, evaluated.backup).into_owned(),
+                    );
                     small(ui, say::missing(words, missing, evaluated.rule.id));
                 }
             }

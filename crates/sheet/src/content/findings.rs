@@ -99,7 +99,9 @@ impl<'a> Subject<'a> {
 
 /// The words of a rule are today's; what was signed are its facts.
 fn title(words: Words, rule: &RuleResult) -> Cow<'static, str> {
-    by_id(&rule.id).map_or("".into(), |known| say::title(words, known.title, rule.backup))
+    by_id(&rule.id).map_or("".into(), |known| {
+        say::title(words, known.title, rule.backup)
+    })
 }
 
 fn sentence(words: Words, verdict: &Verdict) -> String {

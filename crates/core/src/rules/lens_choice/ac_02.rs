@@ -13,11 +13,14 @@ pub const RULE: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Anterior chamber depth from the epithelium, as measured before the operation, against 3.00 mm, where an anterior chamber IOL lies ready. The limit itself passes. A depth from the endothelium needs the corneal thickness.",
+    checks: "Anterior chamber depth from the epithelium, as measured before the operation, against 2.50 mm, where an anterior chamber IOL lies ready. The limit itself passes. A depth from the endothelium needs the corneal thickness.",
     why: "The lens lies between iris and cornea, and in a shallow chamber near to the endothelium. Without the natural lens the chamber is deeper than it was measured; by how much is not known. The limit is our own value.",
     options: "Consider a lens fixed behind the iris, or none in the first session.",
     sources: &[
-        Standing::Assumption.of(HOUSE, "3.00 mm, the clinic's to change"),
+        Standing::Assumption.of(
+            HOUSE,
+            "2.50 mm, as for the risk point; the clinic's to change",
+        ),
         Standing::CommonPractice.of(NO_SOURCE, "no anterior chamber IOL in a shallow chamber"),
     ],
     limits: &["chamber_lens_depth"],
@@ -63,29 +66,29 @@ mod tests {
 
     #[test]
     fn at_the_limit_and_one_step_beyond() {
-        assert_satisfied(&RULE, deep("3.00 mm"));
-        for depth in ["2.00 mm", "2.999 mm"] {
+        assert_satisfied(&RULE, deep("2.50 mm"));
+        for depth in ["2.00 mm", "2.499 mm"] {
             let measured = format!("{depth} from the epithelium");
-            let texts = [measured.as_str(), "at least 3.00 mm from the epithelium"];
+            let texts = [measured.as_str(), "at least 2.50 mm from the epithelium"];
             assert_finding(&RULE, deep(depth), texts);
         }
     }
 
-    /// 2.45 mm under a cornea of 540 µm is 2.99 mm.
+    /// 1.95 mm under a cornea of 540 µm is 2.49 mm.
     #[test]
     fn a_depth_from_the_endothelium_needs_the_thickness() {
         let aqueous = |thickness: bool| {
             move |draft: &mut DraftUnderTest| {
                 draft.lay_ready(Place::AnteriorChamber, chamber_record());
-                draft.set_aqueous_depth("2.45 mm");
+                draft.set_aqueous_depth("1.95 mm");
                 if !thickness {
                     draft.operated().corneal_thickness = None;
                 }
             }
         };
         let texts = [
-            "2.99 mm from the epithelium",
-            "at least 3.00 mm from the epithelium",
+            "2.49 mm from the epithelium",
+            "at least 2.50 mm from the epithelium",
         ];
         assert_finding(&RULE, aqueous(true), texts);
         assert_not_evaluated(&RULE, aqueous(false));

@@ -2,10 +2,14 @@
 
 use super::super::*;
 use super::{signable, signature, to_sign};
-use crate::case::{Command, Draft, Slot, update};
-use crate::lens::{Haptic, LensRecord, Obtained, Place};
+use crate::biometry::{ChamberDepth, DepthStart, Measured, Method};
+use crate::case::{Draft, RecordedReason, Slot};
+use crate::lens::{Haptic, LensRecord, Material, Place};
 use crate::limits::Limits;
+use crate::plan::Plan;
 use crate::quantity::HundredthDiopters;
+use crate::rules::Verdict;
+use crate::rules::testing::{date, measured};
 
 /// What keeps the signable draft, changed so, from being signed: rule and backup lens.
 fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<(Option<&'static str>, Option<Place>)> {
@@ -22,36 +26,111 @@ fn record(draft: &mut Draft, place: Place) -> &mut LensRecord {
     &mut lens.unwrap().record
 }
 
+/// A depth from the epithelium.
+fn depth(depth: &str) -> Option<Measured<ChamberDepth>> {
+    let depth = ChamberDepth {
+        depth: depth.parse().unwrap(),
+        start: DepthStart::Epithelium,
+    };
+    Some(measured(depth, Method::Optical))
+}
+
 fn choose_power(draft: &mut Draft, place: Place, hundredths: i32) {
     let lens = draft.lens.lenses.get_mut(Slot::Backup(place));
     lens.unwrap().power = Some(HundredthDiopters::new(hundredths));
 }
 
+/// A reason recorded for the finding of a rule of one lens.
+fn reason_for(draft: &Draft, rule: &str, backup: Option<Place>) -> RecordedReason {
+    let plan = Plan::of(draft, Limits::shipped()).unwrap();
+    let evaluated = plan.rules.into_iter();
+    let mut evaluated = evaluated.filter(|it| (it.rule.id, it.backup) == (rule, backup));
+    let Verdict::Finding(finding) = evaluated.next().unwrap().verdict else {
+        panic!("{rule} finds nothing");
+    };
+    RecordedReason {
+        rule: rule.to_owned(),
+        backup,
+        measured: finding.measured,
+        limit: finding.limit,
+        reason: "discussed".to_owned(),
+        by: "A. Okafor".to_owned(),
+        on: date(2026, 11, 24),
+    }
+}
+
+/// One lens twice, both half a diopter too far off: the reason for the one in the bag says nothing of the
+/// planned one, though both findings are the same.
 #[test]
-fn zz_demo() {
-    for entry in std::fs::read_dir("../../demo-data/cases").unwrap() {
-        let path = entry.unwrap().path();
-        let draft = crate::case_file::read(&std::fs::read_to_string(&path).unwrap()).unwrap();
-        let plan = crate::plan::Plan::of(&draft, Limits::shipped()).unwrap();
-        println!("== {}", path.display());
-        for (slot, lens) in draft.lens.lenses.iter() {
-            println!(
-                "   {slot}: {} {:?} {:?}",
-                lens.record.name, lens.power, lens.record.haptic
-            );
-        }
-        for o in ready(&plan) {
-            println!("   OBSTACLE {:?} {:?}", o.rule(), o.backup());
-        }
-        for e in &plan.rules {
-            if [
-                "PW-04", "PW-05", "PW-06", "PW-07", "CT-01", "CT-03", "CT-04", "CT-05", "CT-06",
-                "HA-01", "SU-02", "AC-02", "AC-03", "AC-04", "AC-05",
-            ]
-            .contains(&e.rule.id)
-            {
-                println!("   {} {:?} {:?}", e.rule.id, e.backup, e.verdict);
-            }
-        }
+fn a_reason_for_one_lens_does_not_cover_another() {
+    let bag = Slot::Backup(Place::Bag);
+    let twice = |draft: &mut Draft| {
+        let planned = draft.lens.lenses.get_mut(Slot::Planned).unwrap();
+        planned.power = planned.power.map(|it| it + HundredthDiopters::new(200));
+        let (record, power) = (planned.record.clone(), planned.power);
+        draft.lens.lenses.choose(bag, Some(record));
+        draft.lens.lenses.get_mut(bag).unwrap().power = power;
+    };
+    let both = [None, Some(Place::Bag)];
+    let open = |found: &[(Option<&'static str>, Option<Place>)]| {
+        both.map(|backup| found.contains(&(Some("PW-05"), backup)))
+    };
+    assert_eq!(open(&obstacles(twice)), [true, true]);
+    for (index, reason) in both.into_iter().enumerate() {
+        let found = obstacles(|draft| {
+            twice(draft);
+            let reason = reason_for(draft, "PW-05", reason);
+            draft.reasons.push(reason);
+        });
+        assert_eq!(open(&found), [index != 0, index != 1]);
+    }
+}
+
+/// Each of these was signed without a word.
+#[test]
+fn no_backup_lens_is_signed_that_could_not_be_the_planned_one() {
+    use Place::{AnteriorChamber, Bag, Sulcus};
+    type Change = fn(&mut Draft);
+    let dangers: [(Change, &str, Option<Place>); 7] = [
+        // A spare for another eye, in each place.
+        (|draft| choose_power(draft, Bag, 950), "PW-06", Some(Bag)),
+        (
+            |draft| choose_power(draft, Sulcus, 950),
+            "PW-06",
+            Some(Sulcus),
+        ),
+        (
+            |draft| choose_power(draft, AnteriorChamber, 2_750),
+            "PW-06",
+            Some(AnteriorChamber),
+        ),
+        (
+            |draft| {
+                let record = record(draft, Sulcus);
+                (record.haptic, record.material) = (Haptic::OnePiece, Material::HydrophobicAcrylic);
+            },
+            "SU-02",
+            None,
+        ),
+        (
+            |draft| draft.eyes.right.chamber_depth = depth("2.00 mm"),
+            "AC-02",
+            None,
+        ),
+        (
+            |draft| draft.eyes.right.state.iris_defect = Some(true),
+            "AC-03",
+            None,
+        ),
+        (
+            |draft| draft.eyes.right.state.narrow_angle = Some(true),
+            "AC-04",
+            None,
+        ),
+    ];
+    assert_eq!(obstacles(|_| {}), []);
+    for (index, (change, rule, backup)) in dangers.into_iter().enumerate() {
+        let found = obstacles(change);
+        assert!(found.contains(&(Some(rule), backup)), "{index}: {found:?}");
     }
 }

@@ -1,6 +1,7 @@
 //! Every kind of fact, limit and detail as a sentence, each expected text written by hand.
 
 mod details;
+mod every_lens;
 mod facts;
 mod lens;
 mod limits;
