@@ -99,6 +99,11 @@ limits! {
     /// Largest difference of mean K between the eyes with which the first eye's error is a guide
     /// (`SE-01` to `SE-03`).
     second_eye_k_difference: HundredthDiopters, "D";
+    /// Largest prediction error of the first eye that is a guide (`SE-01` to `SE-03`).
+    second_eye_error: HundredthDiopters, "D";
+    /// Largest difference of axial length between the eyes with which the first eye's error is a guide
+    /// (`SE-01` to `SE-03`).
+    second_eye_length_difference: Micrometers, "mm";
     /// Largest difference of repeated readings in one meridian (`KM-04`).
     keratometry_repeat: HundredthDiopters, "D";
     /// Fewest keratometry readings (`KM-04`).

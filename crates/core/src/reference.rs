@@ -95,8 +95,8 @@ formulas! {
         "regular, untouched corneas; thin-lens formulas",
         "one lens position for both meridians", astigmatism::TORIC_EYE;
     "second_eye" "Second eye" Printed:
-        "four conditions; shown beside the unrefined prediction",
-        "two of the conditions are ours", astigmatism::SECOND_EYE;
+        "seven conditions; shown beside the unrefined prediction",
+        "five of the conditions are ours", astigmatism::SECOND_EYE;
 }
 
 impl FormulaText {
