@@ -60,6 +60,10 @@ pub enum Because {
     NotToric,
     /// The label names the spherical equivalent.
     LabelIsEquivalent,
+    /// The label names the weakest meridian, for which there is another rule.
+    LabelIsWeakest,
+    /// The formula takes the mean of the corneal powers everywhere.
+    MeanOfPowers,
     /// No earlier operation on the fellow eye is recorded.
     NoEarlierOperation,
     /// Nobody chose a refinement by the first eye.

@@ -143,6 +143,8 @@ shown! { Because, words {
     NoAnteriorChamberIol = "no anterior chamber IOL was chosen";
     Toric = "the chosen lens is toric";
     NotToric = "the chosen lens is not toric";
+    LabelIsWeakest = "the label of the chosen lens names its weakest meridian; see TO-11";
+    MeanOfPowers = "the chosen formula takes the mean of the corneal powers in both places";
     LabelIsEquivalent = "the label of the chosen lens names its spherical equivalent";
     NoEarlierOperation = "no earlier operation on the fellow eye is recorded";
     RefinementNotChosen = "no refinement by the first eye was chosen";

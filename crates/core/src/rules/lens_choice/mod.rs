@@ -31,6 +31,7 @@ pub mod to_09;
 pub mod to_10;
 pub mod to_11;
 pub mod to_12;
+pub mod to_13;
 
 use super::look::NoLook;
 use super::{Because, Facts, Missing};
