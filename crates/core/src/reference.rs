@@ -80,7 +80,7 @@ formulas! {
         "starting values of the ultrasound era",
         "with constants for optical biometry Haigis lands about 1 D from the others", conversions::REFERENCE;
     "sulcus" "Power for the ciliary sulcus" Printed:
-        "positive powers",
+        "positive powers; the stepwise rule from 9 D",
         "the two published rules disagree at the edges", sulcus::REFERENCE;
     "power_vectors" "Power vectors" Printed:
         "any spherocylinder; axes after ISO 8429",
