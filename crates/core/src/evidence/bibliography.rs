@@ -32,6 +32,7 @@ works! {
     HAIGIS_2000, "haigis-2000", "Haigis, Lege, Miller, Schneider, Graefes Arch Clin Exp Ophthalmol 2000;238:765-773";
     HAIGIS_MYOPIC, "haigis-myopic", "Haigis, corneal radius after myopic laser surgery (summary page)";
     HAYASHI_1996, "hayashi-1996", "Hayashi 1996, risk factors for corneal endothelial injury";
+    HOFFMANN_2010, "hoffmann-2010", "Hoffmann & Hütz, J Cataract Refract Surg 2010;36:1479 (15,448 patients)";
     HOFFER_1993, "hoffer-1993", "Hoffer, J Cataract Refract Surg 1993;19:700-712, errata 1994;20:677 and 2007;33:2-3";
     HOLLADAY_1988, "holladay-1988", "Holladay, Prager, Chandler et al., J Cataract Refract Surg 1988;14:17-24";
     HOLLADAY_TEACHING, "holladay-teaching", "Teaching page with an eye computed by Holladay 1";

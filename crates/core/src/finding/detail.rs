@@ -95,6 +95,11 @@ pub enum Detail {
     /// How a prediction error is counted.
     ErrorConvention,
     NoneProposed,
+    /// Model of which two records differ, and the formula by which they differ most.
+    SameModel {
+        model: String,
+        formula: Formula,
+    },
     /// The formulas that are farthest apart.
     Extremes {
         lowest: (Formula, HundredthDiopters),

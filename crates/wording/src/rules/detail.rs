@@ -51,6 +51,7 @@ shown! { Detail, words {
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
+    SameModel { model, formula } = "two records of {model}, by {formula}";
     NoneProposed = "the convention proposes none of these powers";
     NothingForSulcus = "nothing lies ready for the sulcus";
     TakenForward(shift) = "taken to sit {shift} forward of the bag";

@@ -5,6 +5,7 @@ pub mod ac_02;
 pub mod ac_03;
 pub mod ac_04;
 pub mod ac_05;
+pub mod constants;
 pub mod ct_01;
 pub mod ct_02;
 pub mod fd_01;
