@@ -99,6 +99,11 @@ limits! {
     /// Largest difference of mean K between the eyes with which the first eye's error is a guide
     /// (`SE-01` to `SE-03`).
     second_eye_k_difference: HundredthDiopters, "D";
+    /// Largest prediction error of the first eye that is a guide (`SE-01` to `SE-03`).
+    second_eye_error: HundredthDiopters, "D";
+    /// Largest difference of axial length between the eyes with which the first eye's error is a guide
+    /// (`SE-01` to `SE-03`).
+    second_eye_length_difference: Micrometers, "mm";
     /// Largest difference of repeated readings in one meridian (`KM-04`).
     keratometry_repeat: HundredthDiopters, "D";
     /// Fewest keratometry readings (`KM-04`).
@@ -198,6 +203,12 @@ limits! {
     chamber_lens_depth: Micrometers, "mm";
     /// Least endothelial cell density for an anterior chamber IOL (`AC-05`).
     chamber_lens_endothelium: i32, "cells/mm²";
+    /// Farthest that the constants of a lens may put formulas apart in the mean eye (`CT-05`).
+    constants_apart: HundredthDiopters, "D";
+    /// The same, beyond which nothing is signed (`CT-06`).
+    constants_apart_widest: HundredthDiopters, "D";
+    /// Farthest that two records of one model may be apart in the mean eye (`CT-07`).
+    constants_of_model: HundredthDiopters, "D";
     /// Most myopic customary target (`TG-02`).
     target_most_myopic: HundredthDiopters, "D";
     /// Most hyperopic customary target (`TG-02`).
@@ -333,6 +344,7 @@ impl Limits {
             strict_k_flattest <= strict_k_steepest;
             small_incision_narrowest <= small_incision_widest;
             phaco_incision_narrowest <= phaco_incision_widest;
+            constants_apart <= constants_apart_widest;
             target_band <= target_band_widest;
             target_most_myopic <= target_most_hyperopic;
         }

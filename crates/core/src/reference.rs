@@ -80,7 +80,7 @@ formulas! {
         "starting values of the ultrasound era",
         "with constants for optical biometry Haigis lands about 1 D from the others", conversions::REFERENCE;
     "sulcus" "Power for the ciliary sulcus" Printed:
-        "positive powers",
+        "positive powers; the stepwise rule from 9 D",
         "the two published rules disagree at the edges", sulcus::REFERENCE;
     "power_vectors" "Power vectors" Printed:
         "any spherocylinder; axes after ISO 8429",
@@ -95,8 +95,8 @@ formulas! {
         "regular, untouched corneas; thin-lens formulas",
         "one lens position for both meridians", astigmatism::TORIC_EYE;
     "second_eye" "Second eye" Printed:
-        "four conditions; shown beside the unrefined prediction",
-        "two of the conditions are ours", astigmatism::SECOND_EYE;
+        "seven conditions; shown beside the unrefined prediction",
+        "five of the conditions are ours", astigmatism::SECOND_EYE;
 }
 
 impl FormulaText {

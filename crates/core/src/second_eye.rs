@@ -11,7 +11,7 @@
 //! lens power enters nothing.
 
 use crate::biometry::{CornealSurgery, EarlierOperation, EyeRecord, Fellow, Operated, Side};
-use crate::case::Draft;
+use crate::case::{Draft, LensPlan};
 use crate::choice::SecondEyeChoice;
 use crate::evidence::{CLINICAL_NOTES, HOUSE, SECOND_EYE_206, Source, Standing};
 use crate::finding::{Asks, Found, Lacking, Outcome};
@@ -40,6 +40,36 @@ pub(crate) const UNTOUCHED_CORNEAS: Source = Standing::Assumption.of(
     "predictions after corneal refractive surgery err in their own way",
 );
 
+pub(crate) const SMALL_ERROR: Source = Standing::Assumption.of(
+    HOUSE,
+    "over 1.50 D there is a cause to be found, which may not be the eye",
+);
+
+pub(crate) const LENGTHS: Source =
+    Standing::Assumption.of(HOUSE, "eyes that differ by more than 0.30 mm are not alike");
+
+pub(crate) const SAME_MODEL: Source =
+    Standing::Assumption.of(HOUSE, "an error belongs to the lens that made it");
+
+/// Where the conditions come from, all of them.
+pub(crate) const SOURCES: &[Source] = &[
+    SOURCE,
+    MEAN_K,
+    COMPLICATED,
+    SAME_FORMULA,
+    UNTOUCHED_CORNEAS,
+    SMALL_ERROR,
+    LENGTHS,
+    SAME_MODEL,
+];
+
+/// Names of the limits that the conditions read.
+pub(crate) const LIMITS: &[&str] = &[
+    "second_eye_k_difference",
+    "second_eye_error",
+    "second_eye_length_difference",
+];
+
 /// One thing that must hold before the refinement is offered.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -56,6 +86,9 @@ impl Asks {
             Self::Uncomplicated => COMPLICATED,
             Self::SameFormula => SAME_FORMULA,
             Self::UntouchedCorneas => UNTOUCHED_CORNEAS,
+            Self::SmallError(_) => SMALL_ERROR,
+            Self::Lengths(_) => LENGTHS,
+            Self::SameModel => SAME_MODEL,
         }
     }
 }
@@ -150,7 +183,7 @@ impl SecondEyeRefinement {
         let (operated, fellow) = draft.eyes.split(side);
         let earlier = fellow.0.earlier_operation.as_ref()?;
         let planned_by = draft.lens.formula;
-        let conditions = conditions(operated, fellow, planned_by, limits)?;
+        let conditions = conditions(operated, fellow, &draft.lens, limits)?;
         let offer = Offer::of(&conditions);
         let refined = match (offer, planned_by) {
             (Offer::Offered, Some(formula)) => Some(Refined::of(draft, formula, earlier, ladder)),
@@ -209,7 +242,7 @@ impl Refined {
 pub fn conditions(
     operated: Operated<&EyeRecord>,
     fellow: Fellow<&EyeRecord>,
-    planned_by: Option<Formula>,
+    lens: &LensPlan,
     limits: &Limits,
 ) -> Option<Vec<Condition>> {
     let earlier = fellow.0.earlier_operation.as_ref()?;
@@ -217,8 +250,11 @@ pub fn conditions(
     Some(vec![
         mean_k(eyes, limits),
         uncomplicated(earlier),
-        same_formula(earlier, planned_by),
+        same_formula(earlier, lens.formula),
         untouched_corneas(eyes),
+        small_error(earlier, limits),
+        lengths(eyes, limits),
+        same_model(earlier, lens),
     ])
 }
 
@@ -258,6 +294,51 @@ fn same_formula(earlier: &EarlierOperation, planned_by: Option<Formula>) -> Cond
             (Some(first), Some(here)) => Outcome::NotMet(Found::Formulas { first, here }),
             (None, _) => Outcome::CannotBeTold(Lacking::FirstFormula),
             (_, None) => Outcome::CannotBeTold(Lacking::Formula),
+        },
+    }
+}
+
+/// An error so large has a cause of its own, which a share of it would hide.
+fn small_error(earlier: &EarlierOperation, limits: &Limits) -> Condition {
+    let (limit, error) = (limits.second_eye_error, earlier.prediction_error());
+    let found = Found::Error(error);
+    Condition {
+        asks: Asks::SmallError(limit),
+        outcome: if error.abs() <= limit.into() {
+            Outcome::Met(found)
+        } else {
+            Outcome::NotMet(found)
+        },
+    }
+}
+
+fn lengths(eyes: [&EyeRecord; 2], limits: &Limits) -> Condition {
+    let limit = limits.second_eye_length_difference;
+    let lengths = eyes.map(|eye| Some(eye.axial_length.as_ref()?.value.get()));
+    let apart = match lengths {
+        [Some(this), Some(first)] => Some(this.abs_diff(first)),
+        _ => None,
+    };
+    Condition {
+        asks: Asks::Lengths(limit),
+        outcome: match apart {
+            Some(apart) if apart <= limit => Outcome::Met(Found::LengthsApart(apart)),
+            Some(apart) => Outcome::NotMet(Found::LengthsApart(apart)),
+            None => Outcome::CannotBeTold(Lacking::AxialLength),
+        },
+    }
+}
+
+fn same_model(earlier: &EarlierOperation, lens: &LensPlan) -> Condition {
+    Condition {
+        asks: Asks::SameModel,
+        outcome: match (earlier.lens_model.as_deref(), lens.record()) {
+            (None, _) => Outcome::CannotBeTold(Lacking::FirstModel),
+            (_, None) => Outcome::CannotBeTold(Lacking::Lens),
+            (Some(first), Some(here)) if first.trim() == here.model.trim() => {
+                Outcome::Met(Found::SameModel)
+            }
+            (Some(_), Some(_)) => Outcome::NotMet(Found::OtherModel),
         },
     }
 }

@@ -10,7 +10,7 @@ use crate::quantity::{HundredthDiopters, Micrometers, Text, ThousandthDiopters};
 /// A cataract operation this eye already had.
 #[serde_as]
 #[skip_serializing_none]
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct EarlierOperation {
     /// Power of the implanted lens.
@@ -19,6 +19,8 @@ pub struct EarlierOperation {
     pub predicted: Refraction,
     pub achieved: Refraction,
     pub formula: Option<Formula>,
+    /// Model of the implanted lens, as printed on the box.
+    pub lens_model: Option<String>,
     /// Whether the operation was complicated, which makes its error no guide.
     pub complicated: Option<bool>,
 }

@@ -116,6 +116,7 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
                 next.lens.second_eye = None;
             }
             eye.earlier_operation = earlier;
+            check_measurements(eye)?;
         }
         Command::SetTarget(target) => next.lens.target = target,
         Command::SetConsentedTarget(target) => next.lens.consented_target = target,
@@ -263,10 +264,14 @@ pub(super) fn check_said(reason: &str, name: &str) -> Result<(), CommandRefused>
     Ok(())
 }
 
-/// Persons have names that can be printed, and a flat meridian is the flatter one.
+/// Persons and lenses have names that can be printed, and a flat meridian is the flatter one.
 pub(crate) fn check_measurements(eye: &EyeRecord) -> Result<(), CommandRefused> {
     for person in Item::ALL.iter().filter_map(|item| item.of(eye)?.by) {
         plain_text::check("name of the person", person)?;
+    }
+    let earlier = eye.earlier_operation.as_ref();
+    if let Some(model) = earlier.and_then(|earlier| earlier.lens_model.as_ref()) {
+        plain_text::check("lens model", model)?;
     }
     for keratometry in [&eye.keratometry, &eye.second_keratometry] {
         keratometry.as_ref().map_or(Ok(()), |it| it.value.check())?;

@@ -33,8 +33,10 @@ works! {
     HAIGIS_2000, "haigis-2000", "Haigis, Lege, Miller, Schneider, Graefes Arch Clin Exp Ophthalmol 2000;238:765-773";
     HAIGIS_MYOPIC, "haigis-myopic", "Haigis, corneal radius after myopic laser surgery (summary page)";
     HAYASHI_1996, "hayashi-1996", "Hayashi 1996, risk factors for corneal endothelial injury";
+    HOFFMANN_2010, "hoffmann-2010", "Hoffmann & Hütz, J Cataract Refract Surg 2010;36:1479 (15,448 patients)";
     HOFFER_1993, "hoffer-1993", "Hoffer, J Cataract Refract Surg 1993;19:700-712, errata 1994;20:677 and 2007;33:2-3";
     HOLLADAY_1988, "holladay-1988", "Holladay, Prager, Chandler et al., J Cataract Refract Surg 1988;14:17-24";
+    HOLLADAY_TEACHING, "holladay-teaching", "Teaching page with an eye computed by Holladay 1";
     HOUSE, "house", "Our own value, not published";
     HSIB_2018, "hsib-2018", "National safety investigation of a wrong intraocular lens, HSIB I2017/012, 2018";
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
@@ -77,6 +79,7 @@ works! {
     RETZLAFF_1990, "retzlaff-1990", "Retzlaff, Sanders, Kraff, J Cataract Refract Surg 1990;16:333-340, erratum 1990;16:528";
     ROYAL_COLLEGE_2018, "royal-college-2018", "Royal college statement on the right lens, 2018";
     RULES_OF_THUMB, "rules-of-thumb", "Rules of thumb of biometry";
+    SCHWARTZ_OPTICS, "schwartz-optics", "Schwartz, Geometrical and Visual Optics";
     SECOND_EYE_206, "second-eye-206", "ARVO abstract, second eye of 206 patients";
     SEITZMAN_2005, "seitzman-2005", "Seitzman, Ophthalmology 2005;112:441";
     SEVEN_CASES_2012, "seven-cases-2012", "Seven cases of a wrong lens, Ophthalmology 2012;119:2059";

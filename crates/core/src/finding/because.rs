@@ -61,6 +61,14 @@ pub enum Because {
     NoResult,
     /// The power is so far off that another rule stops it.
     FartherOff,
+    /// No constant of the lens is called converted.
+    NothingConverted,
+    /// Fewer than two constants of the lens are of its own.
+    OneConstant,
+    /// They are so far apart that another rule stops them.
+    FartherApart,
+    /// No two records of the case are of one model.
+    NoOtherRecord,
     /// No lens is meant for the sulcus.
     NoSulcusLens,
     /// The constant is converted, for which there is another rule.
@@ -73,6 +81,10 @@ pub enum Because {
     NotToric,
     /// The label names the spherical equivalent.
     LabelIsEquivalent,
+    /// The label names the weakest meridian, for which there is another rule.
+    LabelIsWeakest,
+    /// The formula takes the mean of the corneal powers everywhere.
+    MeanOfPowers,
     /// No earlier operation on the fellow eye is recorded.
     NoEarlierOperation,
     /// Nobody chose a refinement by the first eye.

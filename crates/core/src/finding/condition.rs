@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::iol_power::Formula;
-use crate::quantity::HundredthDiopters;
+use crate::quantity::{HundredthDiopters, Micrometers, ThousandthDiopters};
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -15,6 +15,12 @@ pub enum Asks {
     SameFormula,
     /// Neither eye had corneal refractive surgery.
     UntouchedCorneas,
+    /// The first eye came out at most so far from its prediction.
+    SmallError(HundredthDiopters),
+    /// Axial lengths of the eyes differ by at most this.
+    Lengths(Micrometers),
+    /// Both eyes get one lens model.
+    SameModel,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -46,6 +52,12 @@ pub enum Found {
     /// Of the first one.
     FirstCornea,
     BothCorneas,
+    /// Prediction error of the first eye.
+    Error(ThousandthDiopters),
+    /// How far axial lengths of the eyes are apart.
+    LengthsApart(Micrometers),
+    SameModel,
+    OtherModel,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -58,4 +70,9 @@ pub enum Lacking {
     FirstFormula,
     Formula,
     CornealSurgery,
+    AxialLength,
+    /// Model of the lens in the first eye.
+    FirstModel,
+    /// The lens planned here.
+    Lens,
 }

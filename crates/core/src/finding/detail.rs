@@ -114,6 +114,11 @@ pub enum Detail {
         expected: HundredthDiopters,
     },
     NoneProposed,
+    /// Model of which two records differ, and the formula by which they differ most.
+    SameModel {
+        model: String,
+        formula: Formula,
+    },
     /// The formulas that are farthest apart.
     Extremes {
         lowest: (Formula, HundredthDiopters),

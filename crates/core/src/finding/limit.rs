@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Contradiction, Quantity};
+use super::{ConstantValue, Contradiction, Quantity};
 use crate::biometry::CornealSurgeryKind;
 use crate::calendar::Day;
 use crate::choice::SecondEyeChoice;
@@ -130,6 +130,10 @@ pub enum Limit {
     },
     /// The sign of the power that the eye needs for the target.
     SignOf(HundredthDiopters),
+    /// What the conversion from the A constant gives; empty for the A constant itself.
+    Converted(Vec<ConstantValue>),
+    /// Constants that such lenses have: from, to.
+    UsualConstants(Vec<[ConstantValue; 2]>),
     /// A lens made to lie in the sulcus: three pieces, or stiff loops of one.
     SulcusDesign,
     /// What became of the refinement by the first eye.

@@ -9,7 +9,7 @@ use crate::calendar::Day;
 use crate::choice::{Critical, SurgeonGrade};
 use crate::iol_power::{Formula, Refusal};
 use crate::lens::{Haptic, Material, Obtained};
-use crate::quantity::{HundredthDiopters, Meridian, Micrometers, ThousandthDiopters};
+use crate::quantity::{Diopters, HundredthDiopters, Meridian, Micrometers, ThousandthDiopters};
 
 /// What was found: a quantity, or how things stand.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -131,6 +131,8 @@ pub enum Fact {
         refraction: HundredthDiopters,
     },
     Constant(Obtained),
+    /// Constants of a lens record.
+    Constants(Vec<ConstantValue>),
     /// How a lens for the sulcus is made.
     Design {
         /// Name of the lens, as its record has it.
@@ -175,6 +177,37 @@ pub enum Fact {
     /// Conditions of the refinement that are not met or cannot be told.
     Conditions(Vec<(Asks, Outcome)>),
     Undecided,
+}
+
+/// One constant of a lens, in thousandths of its unit: millimeters, but for A, a1 and a2, which have none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ConstantValue {
+    pub which: LensConstant,
+    pub thousandths: i32,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LensConstant {
+    A,
+    PersonalizedAcd,
+    SurgeonFactor,
+    A0,
+    A1,
+    A2,
+    /// Lens position that the three of Haigis give in the mean eye.
+    HaigisPosition,
+}
+
+impl ConstantValue {
+    /// To the nearest thousandth; nothing for a number that is none.
+    pub(crate) fn of(which: LensConstant, value: f64) -> Option<Self> {
+        let thousandths = Diopters::new(value * 10.0)
+            .nearest_hundredth()?
+            .hundredths();
+        Some(Self { which, thousandths })
+    }
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]

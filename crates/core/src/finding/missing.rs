@@ -47,6 +47,8 @@ pub enum Missing {
     BackupLens,
     AveragePower,
     LensConstant,
+    /// The A constant that others are said to be converted from.
+    AConstant,
     /// Power for emmetropia by the formula planned by.
     EmmetropicPower {
         of: Eyes,

@@ -18,7 +18,10 @@ pub use because::Because;
 pub use condition::{Asks, Found, Lacking, Outcome};
 pub use detail::{Astigmatism, Detail, SpreadOf};
 pub use limit::{Limit, NamedFor, PowerSpan};
-pub use measured::{Contradiction, Drift, Fact, Identifier, NoAnswer, TwoLooks, WeakZonules};
+pub use measured::{
+    ConstantValue, Contradiction, Drift, Fact, Identifier, LensConstant, NoAnswer, TwoLooks,
+    WeakZonules,
+};
 pub use missing::{Eyes, Missing, Which};
 pub use nucleus::{HardNucleus, WhyHard, WhyNotHard, WhyUnclear};
 pub use place::Place;

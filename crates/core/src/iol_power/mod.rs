@@ -16,6 +16,7 @@ pub mod hoffer_q;
 pub mod holladay_1;
 mod inputs;
 pub mod ladder;
+pub mod mean_eye;
 mod meridional_power;
 mod powers;
 mod refusal;

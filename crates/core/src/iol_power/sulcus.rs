@@ -56,21 +56,28 @@ pub enum StepwisePower {
     Between(Diopters, Diopters),
 }
 
+/// The weakest power that the stepwise rule is applied to, D (assumption): how far down its first step
+/// reaches is not known, and half a diopter of a weak lens moves more than the shift does.
+pub const STEPWISE_FROM_D: f64 = 9.0;
+
 /// Bag power to sulcus power by Dubey 2012: below 18 D −0.5; 18 to 25 D at least −1.0; above 25 D
-/// −1.5 to −2.0.
-pub fn stepwise(bag_power: Diopters) -> StepwiseChange {
-    let (least_d, most_d, at_least) = if bag_power.d() < 18.0 {
-        (-0.5, -0.5, false)
-    } else if bag_power.d() <= 25.0 {
-        (-1.0, -1.0, true)
-    } else {
+/// −1.5 to −2.0. Nothing under [`STEPWISE_FROM_D`].
+pub fn stepwise(bag_power: Diopters) -> Option<StepwiseChange> {
+    let power_d = bag_power.d();
+    let (least_d, most_d, at_least) = if 25.0 < power_d {
         (-1.5, -2.0, false)
+    } else if 18.0 <= power_d {
+        (-1.0, -1.0, true)
+    } else if STEPWISE_FROM_D <= power_d {
+        (-0.5, -0.5, false)
+    } else {
+        return None;
     };
-    StepwiseChange {
+    Some(StepwiseChange {
         least: Diopters::new(least_d),
         most: Diopters::new(most_d),
         at_least,
-    }
+    })
 }
 
 /// Bag power to sulcus power by the rule of five percent.
@@ -94,9 +101,13 @@ mod tests {
     #[test]
     fn the_stepwise_rule_at_its_limits() {
         let change = |power: f64| {
-            let change = stepwise(Diopters::new(power));
+            let change = stepwise(Diopters::new(power)).unwrap();
             (change.least.d(), change.most.d(), change.at_least)
         };
+        assert_eq!(change(9.0), (-0.5, -0.5, false));
+        for weak in [8.99, 0.5, 0.0, -3.0, f64::NAN] {
+            assert_eq!(stepwise(Diopters::new(weak)), None, "{weak}");
+        }
         assert_eq!(change(17.99), (-0.5, -0.5, false));
         assert_eq!(change(18.0), (-1.0, -1.0, true));
         assert_eq!(change(25.0), (-1.0, -1.0, true));

@@ -34,7 +34,7 @@ pub struct SulcusPower {
     pub formula: Formula,
     /// Exact power in the bag.
     pub bag: Diopters,
-    /// Change by the stepwise rule, which speaks of positive powers only.
+    /// Change by the stepwise rule, which is silent under 9 D.
     pub stepwise: Option<StepwiseChange>,
     /// Power by the rule of five percent, which speaks of positive powers only.
     pub five_percent: Option<Diopters>,
@@ -71,7 +71,7 @@ impl SulcusPowers {
             powers.push(SulcusPower {
                 formula: column.formula,
                 bag: answer.exact_power,
-                stepwise: positive.map(stepwise),
+                stepwise: positive.and_then(stepwise),
                 five_percent: positive.map(five_percent),
                 vergence: by_vergence(answer.eye, shift.millimeters(), target),
             });

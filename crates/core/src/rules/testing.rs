@@ -85,6 +85,7 @@ pub(crate) fn earlier_operation(complicated: Option<bool>) -> EarlierOperation {
         predicted: sphere(-25),
         achieved: sphere(-75),
         formula: Some(Formula::SrkT),
+        lens_model: Some("TEST-1".to_owned()),
         complicated,
     }
 }

@@ -5,6 +5,7 @@ use crate::biometry::CornealSurgeryKind;
 use crate::case::SecondEyeChoice;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
+use crate::lens::RecordConstants;
 use crate::plan::Plan;
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::testing::{DraftUnderTest, SURGERIES, earlier_operation, plan, sphere};
@@ -92,7 +93,7 @@ fn the_direction_of_the_error_is_that_of_the_shift() {
 #[test]
 fn no_refined_number_without_every_condition() {
     type Change = fn(&mut DraftUnderTest);
-    let not_met: [(usize, Change); 6] = [
+    let not_met: [(usize, Change); 10] = [
         // 43.75 D against 44.36 D.
         (0, |draft| {
             draft.set_fellow_keratometry("44.11 D at 1.3375", "44.61 D at 1.3375");
@@ -111,6 +112,15 @@ fn no_refined_number_without_every_condition() {
             draft.fellow().state = draft.operated().state.clone();
             draft.operated().state.corneal_surgery = None;
         }),
+        // One step over 1.50 D on either side.
+        (4, |draft| set_error(draft, -25, -176)),
+        (4, |draft| set_error(draft, -25, 126)),
+        // 23.50 mm against 23.801 mm.
+        (5, |draft| draft.set_axial_lengths("23.50 mm", "23.801 mm")),
+        (6, |draft| {
+            let earlier = draft.fellow().earlier_operation.as_mut().unwrap();
+            earlier.lens_model = Some("TEST-2".to_owned());
+        }),
     ];
     for (index, change) in not_met {
         let second = second_eye(change);
@@ -121,7 +131,7 @@ fn no_refined_number_without_every_condition() {
             assert_eq!(fails, at == index, "{condition:?}");
         }
     }
-    let untold: [(usize, Change); 7] = [
+    let untold: [(usize, Change); 10] = [
         (0, |draft| draft.fellow().keratometry = None),
         (0, |draft| draft.operated().keratometry = None),
         (1, |draft| {
@@ -133,6 +143,16 @@ fn no_refined_number_without_every_condition() {
         }),
         (3, |draft| draft.operated().state.corneal_surgery = None),
         (3, |draft| draft.fellow().state.corneal_surgery = None),
+        (5, |draft| draft.fellow().axial_length = None),
+        (6, |draft| {
+            draft
+                .fellow()
+                .earlier_operation
+                .as_mut()
+                .unwrap()
+                .lens_model = None;
+        }),
+        (6, DraftUnderTest::without_lens),
     ];
     for (index, change) in untold {
         let second = second_eye(change);
@@ -170,25 +190,37 @@ fn what_was_decided_changes_no_prediction_and_no_proposal() {
     }
 }
 
-/// Only its error counts: neither the first eye's lens power nor its length.
+/// The limits themselves pass: 1.50 D off, and lengths 0.30 mm apart.
+#[test]
+fn at_its_limits_the_refinement_is_offered() {
+    for change in [
+        (|draft| set_error(draft, -25, -175)) as fn(&mut DraftUnderTest),
+        |draft| set_error(draft, -25, 125),
+        |draft| draft.set_axial_lengths("23.50 mm", "23.80 mm"),
+        |draft| draft.set_axial_lengths("23.50 mm", "23.20 mm"),
+    ] {
+        assert_eq!(second_eye(change).offer, Offer::Offered);
+    }
+}
+
+/// Only its error counts: neither the first eye's lens power nor, within the limit, its length.
 #[test]
 fn the_first_eyes_lens_enters_nothing() {
     let as_is = second_eye(|_| {});
     let other = second_eye(|draft| {
-        let fellow = draft.fellow();
-        fellow.axial_length = None;
-        let earlier = fellow.earlier_operation.as_mut().unwrap();
+        draft.set_axial_lengths("23.50 mm", "23.70 mm");
+        let earlier = draft.fellow().earlier_operation.as_mut().unwrap();
         earlier.lens_power = HundredthDiopters::new(1_000);
     });
-    assert_eq!(as_is, other);
+    assert_eq!((as_is.error, as_is.refined), (other.error, other.refined));
     assert!(plan(|_| {}).second_eye.is_none());
 }
 
 #[test]
 fn without_a_ladder_or_an_answer_there_is_nothing_to_refine() {
     for second in [
-        second_eye(DraftUnderTest::without_lens),
-        second_eye(|draft| draft.operated().axial_length = None),
+        second_eye(|draft| draft.0.lens.target = None),
+        second_eye(|draft| draft.chosen().record.constants = RecordConstants::default()),
     ] {
         let refined = second.refined.unwrap();
         assert_eq!((refined.rungs, refined.chosen), (Vec::new(), None));

@@ -41,6 +41,7 @@ fn is_said(evaluated: &Evaluated, found: &[Obstacle]) -> bool {
             _ => false,
         },
         Verdict::NotEvaluated(_) => match obstacle {
+            Obstacle::NoLens if ["CT-03", "CT-04", "CT-06"].contains(&rule) => true,
             Obstacle::NoTarget | Obstacle::NoLens | Obstacle::NoFormula | Obstacle::NoPower => [
                 "ID-02", "PW-01", "PW-04", "PW-06", "PW-07", "TO-07", "TO-10",
             ]

@@ -57,7 +57,7 @@ fn evidence_sentence() -> String {
         .filter(|entry| entry.standing == Standing::Memory)
         .count();
     format!(
-        "Of the {} equations, **{memory} are written from memory of their papers**; their checks are **{} worked examples printed by the authors**, {} published table values, {} examples from summaries, {} values worked by hand, and {} eyes computed by a second implementation that agrees to 10⁻⁹: the same reading of the same equation, not proof that the equation is right ([support table](docs/formulas.md#support)).\n",
+        "Of the {} equations, **{memory} are written from memory of their papers**; their checks are **{} worked examples printed by the authors or, of plain optics, in a textbook**, {} published table values, {} examples from summaries, {} values worked by hand, and {} eyes computed by a second implementation that agrees to 10⁻⁹: the same reading of the same equation, not proof that the equation is right ([support table](docs/formulas.md#support)).\n",
         FORMULAS.len(),
         sum(Origin::PublishedExample),
         sum(Origin::PublishedTable),

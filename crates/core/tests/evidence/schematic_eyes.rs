@@ -97,6 +97,7 @@ pub(crate) fn gullstrand(quantity: &str, inputs: &BTreeMap<String, f64>) -> f64 
     let (cornea, lens) = (system(1.0, &all[..2]), system(1.336, &all[2..]));
     match quantity {
         "cornea_power_d" => cornea.power().d(),
+        "cornea_front_principal_mm" => cornea.cardinal_points().unwrap().front_principal.mm(),
         "lens_power_d" => lens.power().d(),
         "back_focus_from_parts_mm" => {
             back_focus_from_parts(&cornea, &lens, [inputs["cornea_d"], inputs["lens_d"]])

@@ -126,6 +126,7 @@ ways! {
         predicted: "-0.27 D".parse().unwrap(),
         achieved: "-0.50 D / -0.75 D x 90".parse().unwrap(),
         formula: None,
+        lens_model: None,
         complicated: Some(false),
     }));
     SetTarget (_) => Lens, hard, |window| fill(window, "Target", "-0.75"),

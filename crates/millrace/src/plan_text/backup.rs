@@ -72,8 +72,8 @@ fn write_sulcus(page: &mut Page, sulcus: &SulcusPowers) {
             vec![
                 power.formula.show(words).into_owned(),
                 power.bag.show(words).into_owned(),
-                or_silent(stepwise, words),
-                or_silent(less, words),
+                or_silent(stepwise, say::not_for_weak_powers(words)),
+                or_silent(less, say::not_for_powers_up_to_zero(words)),
                 vergence.into_owned(),
             ]
         })
@@ -85,7 +85,7 @@ fn write_sulcus(page: &mut Page, sulcus: &SulcusPowers) {
     }
 }
 
-/// What a rule that speaks of positive powers says of another: nothing.
-fn or_silent(text: Option<String>, words: Words) -> String {
-    text.unwrap_or_else(|| say::not_for_powers_up_to_zero(words).to_owned())
+/// What a rule says of a power that it does not speak of: nothing.
+fn or_silent(text: Option<String>, silent: &str) -> String {
+    text.unwrap_or_else(|| silent.to_owned())
 }

@@ -166,9 +166,11 @@ fn nothing(title: String, name: &str) -> OtherLens {
 /// Two published rules and vergence disagree: all stand here, none is chosen by the program.
 fn sulcus_powers(words: Words, power: &SulcusResult) -> Vec<String> {
     let mut lines = Vec::new();
-    if let Some(stepwise) = power.stepwise {
-        lines.push(say::by_rule(words, of_lens::stepwise(words), stepwise));
-    }
+    let by_steps = of_lens::stepwise(words);
+    lines.push(match power.stepwise {
+        Some(stepwise) => say::by_rule(words, by_steps, stepwise),
+        None => say::by_rule(words, by_steps, of_lens::not_for_weak_powers(words)),
+    });
     if let Some(five_percent) = power.five_percent_d {
         lines.push(say::by_rule(
             words,

@@ -165,6 +165,7 @@ messages! {
     // An earlier operation.
     earlier_operation = "Earlier cataract operation";
     implanted_power = "Implanted power";
+    implanted_model = "Implanted model";
     predicted_refraction = "Predicted refraction";
     achieved_refraction = "Achieved refraction";
     complicated = "Complicated";

@@ -58,6 +58,7 @@ shown! { Detail, words {
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
     RefractionsApart { found, expected } = "this eye's refraction less the other's is {found}, biometry expects {expected}";
+    SameModel { model, formula } = "two records of {model}, by {formula}";
     NoneProposed = "the convention proposes none of these powers";
     NothingForSulcus = "nothing lies ready for the sulcus";
     TakenForward(shift) = "taken to sit {shift} forward of the bag";

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::biometry::Sign;
 use millrace_core::case::Critical;
-use millrace_core::finding::{Asks, Outcome};
+use millrace_core::finding::{Asks, ConstantValue, LensConstant, Outcome};
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_core::rules::risk::OddsFactor;
@@ -23,6 +23,13 @@ messages! {
     of_day(what, day) = "{what} of {day}";
     factor_and_ratio(factor, ratio) = "{factor} {ratio}";
     apart(apart) = "{apart} apart";
+    a_constant(value) = "A {value}";
+    personalized_acd(value) = "pACD {value} mm";
+    surgeon_factor(value) = "surgeon factor {value} mm";
+    haigis_a0(value) = "a0 {value} mm";
+    haigis_a1(value) = "a1 {value}";
+    haigis_a2(value) = "a2 {value}";
+    haigis_position(value) = "Haigis in the mean eye {value} mm";
     no_formula_chosen = "no formula chosen";
     thick_lens_without_back = "thick lens without a measured back surface";
     length_by(length, method) = "{length} by {method}";
@@ -123,6 +130,7 @@ shown! { Fact, words {
         power_predicted_by(words, power, refraction, formula).into()
     }
     Self::Constant(obtained) => obtained.show(words),
+    Self::Constants(several) => words.list(several).into(),
     Self::Material(material) => material.show(words),
     Self::Drifts(drifts) => words.clauses(drifts).into(),
     Self::Posterior(basis) => basis.show(words),
@@ -132,6 +140,23 @@ shown! { Fact, words {
     Self::Leaves { cylinder, left } => leaves(words, *cylinder, *left).into(),
     Self::Conditions(failing) => words.clauses(failing.iter().map(|it| condition(words, *it))).into(),
 }}
+
+impl Show for ConstantValue {
+    /// "pACD 5.23 mm".
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let value = words.exact(self.thousandths, 3, 2);
+        match self.which {
+            LensConstant::A => a_constant(words, value),
+            LensConstant::PersonalizedAcd => personalized_acd(words, value),
+            LensConstant::SurgeonFactor => surgeon_factor(words, value),
+            LensConstant::A0 => haigis_a0(words, value),
+            LensConstant::A1 => haigis_a1(words, value),
+            LensConstant::A2 => haigis_a2(words, value),
+            LensConstant::HaigisPosition => haigis_position(words, value),
+        }
+        .into()
+    }
+}
 
 shown! { Identifier, words {
     Name = "name";

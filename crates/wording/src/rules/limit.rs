@@ -21,6 +21,8 @@ messages! {
     named_between(formulas, from, to) = "{formulas} from {from} to {to}";
     named_over(formulas, length) = "{formulas} over {length}";
     span(from, to, step) = "{from} to {to} by {step}";
+    by_conversion(given) = "by conversion {given}";
+    not_converted = "an A constant is converted from nothing";
     no_power = "no power is recorded";
     refinement_offered = "refinement offered, nothing applied until it is decided";
     refinement_not_offered = "refinement not offered, nothing applied";
@@ -97,6 +99,11 @@ shown! { Limit, words {
     Self::NamedFormulas { formulas, lengths } => named(words, formulas, *lengths).into(),
     Self::Changes(several, surgery) => {
         words.clauses(several.iter().map(|it| change(words, *it, *surgery))).into()
+    }
+    Self::Converted(given) if given.is_empty() => not_converted(words).into(),
+    Self::Converted(given) => by_conversion(words, words.list(given)).into(),
+    Self::UsualConstants(ranges) => {
+        words.list(ranges.iter().map(|[from, to]| between(words, from, to))).into()
     }
     Self::MadeIn(spans) if spans.is_empty() => no_power(words).into(),
     Self::MadeIn(spans) => words.list(spans).into(),

@@ -40,6 +40,7 @@ shown! { Missing, words {
     Proposal = "a proposed power, since the convention finds none";
     BackupLens = "backup lens";
     AveragePower = "average power in the lens record";
+    AConstant = "A constant that the others are said to be converted from";
     LensConstant = "constant of the chosen lens for the chosen formula";
     Answer = "a result of the chosen formula";
     TwoAnswers = "a result of two formulas";
@@ -150,12 +151,18 @@ shown! { Because, words {
     NoPowerOfBackup = "no power of it is chosen";
     NoResult = "no formula gives a result, which PW-04 stops";
     FartherOff = "it is so far off that PW-06 stops it";
+    NothingConverted = "no constant of the lens is called converted";
+    OneConstant = "fewer than two constants of the lens are given or optimized";
+    FartherApart = "they are so far apart that CT-06 stops them";
+    NoOtherRecord = "no two lenses of the case are of one model";
     NoSulcusLens = "no lens is meant for the sulcus";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";
     NoAnteriorChamberIol = "no anterior chamber IOL was chosen";
     Toric = "the chosen lens is toric";
     NotToric = "the chosen lens is not toric";
+    LabelIsWeakest = "the label of the chosen lens names its weakest meridian; see TO-11";
+    MeanOfPowers = "the chosen formula takes the mean of the corneal powers in both places";
     LabelIsEquivalent = "the label of the chosen lens names its spherical equivalent";
     NoEarlierOperation = "no earlier operation on the fellow eye is recorded";
     RefinementNotChosen = "no refinement by the first eye was chosen";

@@ -31,6 +31,9 @@ shown! { Asks, words {
     MeanK(limit: unsigned(words, *limit)) = "mean K of the eyes differs by at most {limit}";
     Uncomplicated = "the first operation was not complicated";
     SameFormula = "the first eye was predicted by the chosen formula";
+    SmallError(limit: unsigned(words, *limit)) = "the first eye came out at most {limit} from its prediction";
+    Lengths(limit) = "axial lengths of the eyes differ by at most {limit}";
+    SameModel = "both eyes get the same lens model";
     UntouchedCorneas = "neither eye had corneal refractive surgery";
 }}
 
@@ -39,12 +42,16 @@ shown! { Found, words {
     Uncomplicated = "as recorded";
     Complicated = "it was";
     Formulas { first, here } = "{first} there, {here} here";
+    LengthsApart(apart) = "{apart} apart";
+    SameModel = "the same";
+    OtherModel = "another in the first eye";
     NeitherCornea = "neither had";
     ThisCornea = "this eye had";
     FirstCornea = "the first eye had";
     BothCorneas = "both eyes had";
 } else {
     Self::Formula(formula) => formula.show(words),
+    Self::Error(error) => prediction_error(words, *error).into(),
 }}
 
 shown! { Lacking, words {
@@ -52,5 +59,8 @@ shown! { Lacking, words {
     Course = "course of the first operation (complicated or not)";
     FirstFormula = "formula of the first prediction";
     Formula = "chosen formula";
+    AxialLength = "axial length of one or both eyes";
+    FirstModel = "lens model in the first eye";
+    Lens = "planned lens";
     CornealSurgery = "corneal refractive surgery (yes or no) of one or both eyes";
 }}

@@ -46,5 +46,6 @@ messages! {
     five_percent = "minus 5 %";
     by_vergence = "by vergence";
     vergence_shift(shift) = "By vergence with the lens {shift} forward of the bag [assumption].";
+    not_for_weak_powers = "not for < 9 D";
     not_for_powers_up_to_zero = "not for ≤ 0 D";
 }

@@ -6,6 +6,7 @@ pub mod ac_02;
 pub mod ac_03;
 pub mod ac_04;
 pub mod ac_05;
+pub mod constants;
 pub mod ct_01;
 pub mod ct_02;
 pub mod fd_01;
@@ -34,6 +35,7 @@ pub mod to_09;
 pub mod to_10;
 pub mod to_11;
 pub mod to_12;
+pub mod to_13;
 
 use super::look::NoLook;
 use super::{Because, Facts, Missing};

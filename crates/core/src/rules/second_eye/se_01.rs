@@ -1,9 +1,7 @@
 //! `SE-01`: the fellow eye had its cataract operation, and its prediction error says something of this eye.
 
 use crate::rules::{Because, Detail, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
-use crate::second_eye::{
-    COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
-};
+use crate::second_eye::{LIMITS, Offer, SOURCES, conditions};
 
 pub const RULE: Rule = Rule {
     id: "SE-01",
@@ -12,16 +10,16 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: None,
     checks: "Whether a cataract operation is recorded for the fellow eye; any is a finding, shown with how far the achieved refraction lay from the predicted one, and whether the refinement is offered, chosen or declined.",
-    why: "The first eye's error tells something of the second's. Adding 50 % of it to the second eye's prediction lowered the mean absolute prediction error from 0.44 to 0.36 D, adding all of it to 0.42 D (206 patients). A summary advises against it when the mean K of the eyes differs by more than 0.60 D and after a complicated first operation. Millrace asks besides that one formula made both predictions and that neither cornea had refractive surgery. If every condition is met the refined prediction stands beside the unrefined one; ladder, proposal and rules keep the unrefined one whatever was chosen.",
-    options: "Consider whether the first eye's error looks like this patient's or like a fault of measurement or lens, and whether both eyes get the same lens model, which is not recorded here; the refinement may be chosen or declined.",
-    sources: &[SOURCE, MEAN_K, COMPLICATED, SAME_FORMULA, UNTOUCHED_CORNEAS],
-    limits: &["second_eye_k_difference"],
+    why: "The first eye's error tells something of the second's. Adding 50 % of it to the second eye's prediction lowered the mean absolute prediction error from 0.44 to 0.36 D, adding all of it to 0.42 D (206 patients). A summary advises against it when the mean K of the eyes differs by more than 0.60 D and after a complicated first operation. Millrace asks besides that one formula made both predictions, that neither cornea had refractive surgery, that the error is at most 1.50 D, that the lengths of the eyes differ by at most 0.30 mm, and that both get one lens model. If every condition is met the refined prediction stands beside the unrefined one; ladder, proposal and rules keep the unrefined one whatever was chosen.",
+    options: "Consider whether the first eye's error looks like this patient's or like a fault of measurement or lens; for a large one consider looking for its cause before this eye is operated on. The refinement may be chosen or declined.",
+    sources: SOURCES,
+    limits: LIMITS,
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
-    let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
+    let conditions = conditions(facts.operated, facts.fellow, lens, facts.limits);
     let (Some(earlier), Some(conditions)) = (&facts.fellow.0.earlier_operation, conditions) else {
         return Err(Because::NoEarlierOperation.into());
     };

@@ -3,7 +3,7 @@
 use crate::case::SecondEyeChoice;
 use crate::finding::Outcome;
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Rule, Severity};
-use crate::second_eye::{COMPLICATED, MEAN_K, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions};
+use crate::second_eye::{LIMITS, SOURCES, conditions};
 
 pub const RULE: Rule = Rule {
     id: "SE-02",
@@ -11,11 +11,11 @@ pub const RULE: Rule = Rule {
     group: Group::SecondEye,
     severity: Severity::Stop,
     bearing: None,
-    checks: "Whether every condition of the refinement by the first eye's prediction error is met, once it was chosen: mean K of the eyes at most 0.60 D apart (unless the clinic changed it; the limit itself passes), first operation not complicated, both predictions by one formula, no corneal refractive surgery in either eye. A condition that cannot be told is not met. A refinement that is chosen without a recorded operation of the fellow eye is a finding too.",
-    why: "Where a condition fails, the first eye's error is no guide to the second. No refined prediction is given then, so a plan that chose one would rest on a number that does not exist.",
+    checks: "Whether every condition of the refinement by the first eye's prediction error is met, once it was chosen: mean K of the eyes at most 0.60 D apart (unless the clinic changed it; the limit itself passes), first operation not complicated, both predictions by one formula, no corneal refractive surgery in either eye, first eye at most 1.50 D off its prediction, axial lengths at most 0.30 mm apart, one lens model in both eyes. A condition that cannot be told is not met. A refinement that is chosen without a recorded operation of the fellow eye is a finding too.",
+    why: "Where a condition fails, the first eye's error is no guide to the second: one of more than 1.50 D has a cause to be found first, in the measurements, the lens or the label. No refined prediction is given then, so a plan that chose one would rest on a number that does not exist.",
     options: "What is missing may be recorded, or the refinement declined; the unrefined prediction stands.",
-    sources: &[SOURCE, MEAN_K, COMPLICATED, SAME_FORMULA, UNTOUCHED_CORNEAS],
-    limits: &["second_eye_k_difference"],
+    sources: SOURCES,
+    limits: LIMITS,
     evaluate,
 };
 
@@ -26,7 +26,7 @@ fn evaluate(facts: &Facts<'_>) -> Look {
         SecondEyeChoice::Refined => {}
     }
     let limit = Limit::EveryCondition;
-    let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
+    let conditions = conditions(facts.operated, facts.fellow, lens, facts.limits);
     let Some(conditions) = conditions else {
         return Finding::new(Fact::NoEarlierOperation, limit).found();
     };

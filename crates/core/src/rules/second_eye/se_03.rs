@@ -1,9 +1,7 @@
 //! `SE-03`: the refinement by the first eye is offered, and nobody decided.
 
 use crate::rules::{Because, Fact, Facts, Finding, Group, Limit, Look, Missing, Rule, Severity};
-use crate::second_eye::{
-    COMPLICATED, MEAN_K, Offer, SAME_FORMULA, SOURCE, UNTOUCHED_CORNEAS, conditions,
-};
+use crate::second_eye::{LIMITS, Offer, SOURCES, conditions};
 
 pub const RULE: Rule = Rule {
     id: "SE-03",
@@ -14,14 +12,14 @@ pub const RULE: Rule = Rule {
     checks: "Whether somebody chose or declined the refinement by the first eye's prediction error, where all its conditions (those of SE-02) are met. Either decision passes.",
     why: "The refinement can propose another power. It is never applied silently, and not overlooked either.",
     options: "The section on the second eye shows both predictions; the refinement may be chosen or declined.",
-    sources: &[SOURCE, MEAN_K, COMPLICATED, SAME_FORMULA, UNTOUCHED_CORNEAS],
-    limits: &["second_eye_k_difference"],
+    sources: SOURCES,
+    limits: LIMITS,
     evaluate,
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let lens = &facts.draft.lens;
-    let conditions = conditions(facts.operated, facts.fellow, lens.formula, facts.limits);
+    let conditions = conditions(facts.operated, facts.fellow, lens, facts.limits);
     let conditions = conditions.ok_or(Because::NoEarlierOperation)?;
     if lens.second_eye.is_some() {
         return Ok(None);

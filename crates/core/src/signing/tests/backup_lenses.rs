@@ -4,7 +4,8 @@ use super::super::*;
 use super::{signable, signature, to_sign};
 use crate::biometry::{ChamberDepth, DepthStart, Measured, Method};
 use crate::case::{Draft, RecordedReason, Slot};
-use crate::lens::{Haptic, LensRecord, Material, Place};
+use crate::iol_power::{AConstant, PersonalizedAcd};
+use crate::lens::{Constant, Haptic, LensRecord, Material, Obtained, Place};
 use crate::limits::Limits;
 use crate::plan::Plan;
 use crate::quantity::HundredthDiopters;
@@ -24,6 +25,13 @@ fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<(Option<&'static str>, Opti
 fn record(draft: &mut Draft, place: Place) -> &mut LensRecord {
     let lens = draft.lens.lenses.get_mut(Slot::Backup(place));
     &mut lens.unwrap().record
+}
+
+fn a_constant(value: f64) -> Option<Constant<AConstant>> {
+    Some(Constant {
+        value: AConstant::new(value).unwrap(),
+        obtained: Obtained::Given,
+    })
 }
 
 /// A depth from the epithelium.
@@ -91,7 +99,7 @@ fn a_reason_for_one_lens_does_not_cover_another() {
 fn no_backup_lens_is_signed_that_could_not_be_the_planned_one() {
     use Place::{AnteriorChamber, Bag, Sulcus};
     type Change = fn(&mut Draft);
-    let dangers: [(Change, &str, Option<Place>); 7] = [
+    let dangers: [(Change, &str, Option<Place>); 9] = [
         // A spare for another eye, in each place.
         (|draft| choose_power(draft, Bag, 950), "PW-06", Some(Bag)),
         (
@@ -126,6 +134,24 @@ fn no_backup_lens_is_signed_that_could_not_be_the_planned_one() {
             |draft| draft.eyes.right.state.narrow_angle = Some(true),
             "AC-04",
             None,
+        ),
+        (
+            |draft| {
+                record(draft, Bag).constants.a_constant = a_constant(130.0);
+            },
+            "CT-04",
+            Some(Bag),
+        ),
+        (
+            |draft| {
+                let constants = &mut record(draft, Sulcus).constants;
+                constants.personalized_acd = Some(Constant {
+                    value: PersonalizedAcd::new(6.5).unwrap(),
+                    obtained: Obtained::ConvertedFromA,
+                });
+            },
+            "CT-03",
+            Some(Sulcus),
         ),
     ];
     assert_eq!(obstacles(|_| {}), []);

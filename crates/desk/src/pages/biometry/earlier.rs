@@ -12,12 +12,15 @@ use super::refraction::{RefractionParts, refraction};
 use super::signs::{answers, yes_or_no};
 use super::{BiometryState, EyePage};
 use crate::widgets::quantity_kind::POWER;
-use crate::widgets::{Commit, Parts, Pick, minor_button, section, small};
+use crate::widgets::{
+    Commit, Field, Parts, Pick, minor_button, problem, section, small, text_field,
+};
 
 /// The parts, as entered so far.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct EarlierParts {
     lens_power: Option<HundredthDiopters>,
+    lens_model: Option<String>,
     predicted: RefractionParts,
     achieved: RefractionParts,
     formula: Option<Formula>,
@@ -30,6 +33,7 @@ impl Parts for EarlierParts {
     fn of(whole: &EarlierOperation) -> Self {
         Self {
             lens_power: Some(whole.lens_power),
+            lens_model: whole.lens_model.clone(),
             predicted: RefractionParts::of(&whole.predicted),
             achieved: RefractionParts::of(&whole.achieved),
             formula: whole.formula,
@@ -40,6 +44,7 @@ impl Parts for EarlierParts {
     fn whole(&self) -> Option<EarlierOperation> {
         Some(EarlierOperation {
             lens_power: self.lens_power?,
+            lens_model: self.lens_model.clone(),
             predicted: self.predicted.whole()?,
             achieved: self.achieved.whole()?,
             formula: self.formula,
@@ -51,17 +56,19 @@ impl Parts for EarlierParts {
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
     let words = page.words;
     section(ui, say::earlier_operation(words));
-    let recorded = page.eye.earlier_operation;
-    let other = page.other.earlier_operation;
+    let recorded = page.eye.earlier_operation.as_ref();
+    let other = page.other.earlier_operation.as_ref();
     let half = state.earlier.get_mut(page.side);
     let here: &EyePage<'_> = page;
     let mut clears = false;
-    let entered = half.enter(recorded.as_ref(), |parts| {
+    let entered = half.enter(recorded, |parts| {
         let power = other.map(|other| other.lens_power.show(words).into_owned());
         here.line(say::implanted_power(words), power.as_deref())
             .number(ui, &POWER, &mut parts.lens_power);
+        let model = other.and_then(|other| other.lens_model.as_deref());
+        lens_model(ui, here, model, &mut parts.lens_model);
         let shown = |of: fn(&EarlierOperation) -> Refraction| {
-            other.map(|other| of(&other).show(words).into_owned())
+            other.map(|other| of(other).show(words).into_owned())
         };
         let predicted = shown(|other| other.predicted);
         let line = here.line(say::predicted_refraction(words), predicted.as_deref());
@@ -90,6 +97,21 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         let command = Command::SetEarlierOperation(page.side, change.value());
         page.commands.push(command);
     }
+}
+
+fn lens_model(ui: &mut Ui, page: &EyePage<'_>, other: Option<&str>, value: &mut Option<String>) {
+    let name = say::implanted_model(page.words);
+    page.line(name, other).show(ui, |ui| {
+        let name = page.name(name);
+        let field = Field::called(page.id("model of the earlier operation"), &name);
+        let entered = text_field(ui, field, value.as_deref(), "lens model", 180.0);
+        if let Some(why) = entered.problem {
+            problem(ui, &why);
+        }
+        if let Some(commit) = entered.commit {
+            *value = commit.value();
+        }
+    });
 }
 
 fn formula(ui: &mut Ui, page: &EyePage<'_>, other: Option<Formula>, value: &mut Option<Formula>) {

@@ -6,6 +6,7 @@ use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::{Plan, SulcusPowers};
 use millrace_wording::Show as _;
 use millrace_wording::desk::lens as say;
+use millrace_wording::text::lens as of_lens;
 
 use super::choices::pick_lens;
 use crate::pages::CaseView;
@@ -57,9 +58,10 @@ fn in_the_sulcus(ui: &mut Ui, view: &CaseView<'_>, sulcus: &SulcusPowers) {
         return;
     };
     let nothing = || say::says_nothing(words).to_owned();
-    let stepwise = power
-        .stepwise
-        .map_or_else(nothing, |it| it.power(power.bag).show(words).into_owned());
+    let stepwise = power.stepwise.map_or_else(
+        || of_lens::not_for_weak_powers(words).to_owned(),
+        |it| it.power(power.bag).show(words).into_owned(),
+    );
     let percent = power
         .five_percent
         .map_or_else(nothing, |power| power.show(words).into_owned());
