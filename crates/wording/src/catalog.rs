@@ -9,7 +9,9 @@ use millrace_core::biometry::{
 use millrace_core::case::{
     Anesthesia, Approach, Critical, Slot, State, SurgeonGrade, TextRefused, TheatreRefused,
 };
-use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
+use millrace_core::certainty::{
+    ErrorSource, NoDistribution, NoSpread, Origin, UnusualEye, Way, Withheld,
+};
 use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, Lacking};
@@ -69,7 +71,7 @@ const SETS: &[&[Message]] = sets! {
     PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, SignatureEntry, Slot,
     SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
-    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, UnusualEye, Way, WeakZonules, Which, Withheld
 };
 
 /// Every message there is.

@@ -42,6 +42,7 @@ works! {
     ISO_8429, "iso-8429", "ISO 8429 (counting of angles on the eye)";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
+    JCRS_2017, "jcrs-2017", "J Cataract Refract Surg 2017;43:1149";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
     KJO_2020, "kjo-2020", "KJO 2020, endothelial density before cataract surgery";
     DISCRETE_POWERS_2024, "discrete-powers-2024", "Langenbucher, Br J Ophthalmol 2024;108:793";
@@ -86,6 +87,7 @@ works! {
     THIBOS_1997, "thibos-1997", "Thibos, Wheeler, Horner, Optom Vis Sci 1997;74:367";
     TRANSLATION_2023, "tvst-2023", "Transl Vis Sci Technol 2023-24, constants as shifts of lens position";
     ULTRASOUND_COMPARISON, "ultrasound-comparison", "Comparisons of contact, immersion and optical axial length";
+    WANG_KOCH_2018, "wang-koch-2018", "Wang & Koch, J Cataract Refract Surg 2018;44:1396";
     WHO_GRADING, "who-grading", "WHO simplified cataract grading";
 }
 
