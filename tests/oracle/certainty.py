@@ -16,7 +16,7 @@ from scipy import optimize, stats
 
 import error_model
 from closed_forms import FORMULAS, mp_, power_for
-from error_model import BASE, SOURCES, NoDistribution, built, pooled, prediction
+from error_model import ADDED, BASE, SOURCES, NoDistribution, built, pooled, prediction
 from make_table import step
 from splitmix import SplitMix
 
@@ -32,7 +32,7 @@ LENSES = (
     ("118.9", "5.49", "1.73", "-0.74", "0.234", "0.217"),
 )
 TARGETS = ("0.00", "-0.50", "-2.50")
-# Each number of eyes and SD stands for one formula; the last leaves nothing for the lens position.
+# Each number of eyes and SD stands for one formula; the last leaves nothing unexplained.
 OWN = (
     ("srk_t", "40", "0.38"),
     ("t2", "2", "1.20"),
@@ -45,7 +45,8 @@ OWN = (
 JOINS = (Fraction("18.5"), Fraction(23), Fraction("24.2"), Fraction("25.326"), Fraction(31))
 INPUTS = ("axial_length_mm", "k1_mm", "k2_mm", "acd_mm", "target_d", "lens_power_d", *CONSTANTS)
 OWN_COLUMNS = ("own_formula", "own_eyes", "own_deviation_d")
-BY_SOURCE = tuple(source for source in SOURCES if source != "operated_cornea")
+BY_SOURCE = tuple(source for source in SOURCES if source not in ("operated_cornea", "lens_position")) + ADDED
+OF_OPERATED = BY_SOURCE + ("operated_cornea",)
 POOLED = (
     "mean deviation low_50 high_50 low_80 high_80 low_95 high_95 within_0.25 within_0.50 within_1.00 over_0.50".split()
     + [f"{source}_share" for source in BY_SOURCE]
@@ -117,7 +118,7 @@ def untouched():
     columns += [
         f"{formula}_{x}"
         for formula in FORMULAS
-        for x in ("mean_d", "deviation_d", "position_spread_mm", *(f"{source}_variance" for source in BY_SOURCE))
+        for x in ("mean_d", "deviation_d", "unexplained_spread_d", *(f"{source}_variance" for source in BY_SOURCE))
     ]
     columns += [f"pooled_{x}" for x in POOLED]
     lines = heading("certainty.csv", columns)
@@ -136,7 +137,7 @@ def untouched():
                 cells += [""] * (3 + len(BY_SOURCE))
                 continue
             answers.append(one)
-            cells += map(text_of, (one["mean"], one["deviation"], one["spreads"]["lens_position"]))
+            cells += map(text_of, (one["mean"], one["deviation"], one["spreads"]["unexplained"]))
             cells += (text_of(one["variances"][source]) for source in BY_SOURCE)
         whole = pooled(answers, mp_(eye["target_d"]))
         cells += (text_of(whole[x]) for x in POOLED)
@@ -156,8 +157,8 @@ def operated():
         f"{method}_{x}"
         for method in BASE
         for x in (
-            ["mean_d", "deviation_d", "position_spread_mm", "cornea_spread_d"]
-            + [f"{source}_variance" for source in SOURCES]
+            ["mean_d", "deviation_d", "unexplained_spread_d", "cornea_spread_d"]
+            + [f"{source}_variance" for source in OF_OPERATED]
         )
     ]
     lines = heading("certainty_operated.csv", columns)
@@ -185,14 +186,14 @@ def operated():
         cells = [f"operated-{index + 1:02}", *(texts[key] for key in inputs)]
         for method in BASE:
             if history == "hyperopic" and method != "double_k_no_history":
-                cells += [""] * (4 + len(SOURCES))
+                cells += [""] * (4 + len(OF_OPERATED))
                 continue
             one = prediction(method, eye, constants, eye["lens_power_d"])
             spreads = one["spreads"]
             cells += map(
-                text_of, (one["mean"], one["deviation"], spreads["lens_position"], spreads["operated_cornea"])
+                text_of, (one["mean"], one["deviation"], spreads["unexplained"], spreads["operated_cornea"])
             )
-            cells += (text_of(one["variances"][source]) for source in SOURCES)
+            cells += (text_of(one["variances"][source]) for source in OF_OPERATED)
         lines.append(",".join(cells))
     print(f"certainty_operated.csv: {len(lines) - 2} eyes")
     return "\n".join(lines) + "\n"

@@ -12,7 +12,7 @@ from pathlib import Path
 from mpmath import mp
 
 from closed_forms import FORMULAS, mp_
-from error_model import SOURCES, NoDistribution, label_spread, refraction, spreads_of
+from error_model import SCATTER, SOURCES, SPREADS, NoDistribution, label_spread, position_alone, refraction
 from splitmix import SplitMix
 
 SEED = 20261126
@@ -45,8 +45,9 @@ def answer(formula, eye, power, errors):
 def table():
     rng = SplitMix(SEED)
     constants = {key: Fraction(value) for key, value in CONSTANTS.items()}
-    # One error of the position for all, as large as that of SRK/T: the table is on the way of errors, not on spreads.
-    spreads = spreads_of("srk_t", constants)
+    # One error of the position for all, which alone would explain the rest of SRK/T's scatter: the table is on the way
+    # of errors, not on spreads.
+    spreads = SPREADS | {"lens_position": position_alone("srk_t", constants, SCATTER["srk_t"])}
     columns = ["eye_id", *EYE, *CONSTANTS, *(f"{source}_error" for source in ERRORS), *(f"{f}_d" for f in FORMULAS)]
     lines = [
         f"# Written by tests/oracle/drawn_eyes.py, seed {SEED}, mpmath at {mp.dps} digits; not by the program under test.",

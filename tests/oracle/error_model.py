@@ -3,16 +3,19 @@
 An error of every source goes through the whole closed form of `closed_forms.py`; derivatives are central differences
 with a step of 1e-15, whose error at 50 digits is near 1e-30. Nothing here was read in the program under test.
 
-    variance = sum over sources of (dR/dx * s_x)^2
+    variance = sum over sources of (dR/dx * s_x)^2 + unexplained^2 + bias^2
 
 Sources: axial length (mm), corneal power (D at 1.3375, the same in both meridians), chamber depth (mm), lens position
 (mm, on the formula's effective lens position), operated cornea (D, on the corneal power of the vergence; zero for an
-untouched cornea), labeled lens power (D), refraction measured after surgery (D).
+untouched cornea), labeled lens power (D), refraction measured after surgery (D). The lens position has no spread of its own: what
+the published scatter holds beyond the others is one spread in D, the same in every eye, and a published bias of a
+formula in steep or flat corneas widens by its square.
 """
 
 from fractions import Fraction
+from functools import lru_cache
 
-from mpmath import erfc, findroot, mp, mpf, sqrt
+from mpmath import erfc, findroot, mp, mpf, ncdf, pi, sin, sqrt
 
 from closed_forms import FORMULAS, NoPosition, haigis, mean_power, mp_, power_for, refraction_from, srk_t
 
@@ -28,6 +31,8 @@ SOURCES = (
     "postoperative_refraction",
 )
 REPEATABLE = SOURCES[:3]
+# Added to the refraction itself.
+ADDED = ("unexplained", "tendency")
 # One standard deviation, from the model's text.
 SPREADS = {
     "axial_length": mpf("0.020"),
@@ -60,6 +65,15 @@ AVERAGE = {
     "k2_mm": Fraction("337.5") / AVERAGE_K,
     "acd_mm": Fraction("3.25"),
 }
+# SDs of the same eyes, and Spearman's correlation of length and depth in 28,709 eyes (formula sheet, section 10).
+LENGTH_SD, K_SD, DEPTH_SD, SPEARMAN = Fraction("1.55"), Fraction("1.71"), Fraction("0.44"), mpf("0.544")
+# Achieved less predicted, D, over 46 D and under 42 D (J Cataract Refract Surg 2017;43:1149, printed abstract).
+BIASES = {
+    "srk_t": (mpf("-0.31"), mpf("0.16")),
+    "haigis": (mpf("0.17"), mpf("-0.31")),
+    "hoffer_q": (mpf(0), mpf("-0.22")),
+}
+STEEP, FLAT = Fraction(46), Fraction(42)
 LEVELS = (50, 80, 95)
 BANDS = (Fraction("0.25"), Fraction("0.5"), Fraction(1))
 OVER = mpf("0.5")
@@ -172,25 +186,88 @@ def average_lens(formula, constants):
     return eye, power, label_spread(Fraction(int(mp.nint(power * 100)), 100))
 
 
-def calibrated(formula, constants, scatter):
-    """Spread of the lens position, mm."""
+def position_alone(formula, constants, scatter):
+    """Spread of the lens position that alone would explain the rest of the scatter in the average eye, mm."""
     eye, power, label = average_lens(formula, constants)
     known = SPREADS | {"labeled_power": label}
     rest = scatter**2 - sum((slope(formula, eye, power, source) * known[source]) ** 2 for source in known)
-    if rest < 0:
-        raise NoDistribution("the scatter is smaller than the other sources make it")
     return sqrt(rest) / abs(slope(formula, eye, power, "lens_position"))
 
 
+def population():
+    """Weights and eyes: five lengths by three powers of Gauss-Hermite, the depth that goes with the length."""
+    outer, inner = sqrt(5 + sqrt(mpf(10))), sqrt(5 - sqrt(mpf(10)))
+    lengths = [(mpf(0), mpf(8) / 15)]
+    lengths += [(s * inner, (7 + 2 * sqrt(mpf(10))) / 60) for s in (-1, 1)]
+    lengths += [(s * outer, (7 - 2 * sqrt(mpf(10))) / 60) for s in (-1, 1)]
+    powers = [(mpf(0), mpf(2) / 3), (-sqrt(mpf(3)), mpf(1) / 6), (sqrt(mpf(3)), mpf(1) / 6)]
+    together = 2 * sin(pi * SPEARMAN / 6)
+    exact = lambda x: Fraction(mp.nstr(x, 40))
+    for z, by_length in lengths:
+        for k, by_power in powers:
+            radius = Fraction("337.5") / (AVERAGE_K + K_SD * exact(k))
+            yield by_length * by_power, {
+                "axial_length_mm": AVERAGE["axial_length_mm"] + LENGTH_SD * exact(z),
+                "k1_mm": radius,
+                "k2_mm": radius,
+                "acd_mm": AVERAGE["acd_mm"] + DEPTH_SD * exact(together * z),
+            }
+
+
+def bias_over_population(formula):
+    """Mean of the squared bias, D^2."""
+    steep, flat = BIASES.get(formula, (mpf(0), mpf(0)))
+    over = 1 - ncdf(mp_((STEEP - AVERAGE_K) / K_SD))
+    under = ncdf(mp_((FLAT - AVERAGE_K) / K_SD))
+    return over * steep**2 + under * flat**2
+
+
+def bias(formula, eye):
+    """The published bias of a formula for untouched corneas in such an eye, D."""
+    if eye.get("history"):
+        return mpf(0)
+    steep, flat = BIASES.get(formula, (mpf(0), mpf(0)))
+    k = mean_power(eye)
+    return steep if k > STEEP else flat if k < FLAT else mpf(0)
+
+
+@lru_cache(maxsize=None)
+def known_over_population(formula, constants):
+    """Mean over the population of the variance by measurement, label and refraction, D^2; each eye has the power that
+    makes it emmetropic, and one that the formula has no answer for counts for none."""
+    total = weights = mpf(0)
+    for weight, eye in population():
+        whole = eye | dict(constants)
+        try:
+            power = power_for(*placed(formula, whole, {}), mpf(0))
+        except NoDistribution:
+            continue
+        known = SPREADS | {"labeled_power": label_spread(Fraction(int(mp.nint(power * 100)), 100))}
+        total += weight * sum((slope(formula, whole, power, source) * known[source]) ** 2 for source in known)
+        weights += weight
+    return total / weights
+
+
+def unexplained(formula, constants, scatter):
+    """What nothing else explains, D in every eye."""
+    rest = scatter**2 - known_over_population(formula, tuple(sorted(constants.items()))) - bias_over_population(formula)
+    if rest <= 0:
+        raise NoDistribution("the scatter is smaller than the other sources make it")
+    return sqrt(rest)
+
+
 def spreads_of(method, constants, own=None, history=None):
-    """Spread of every source but the label."""
+    """Spread of every source but label and bias."""
     base = BASE.get(method, method)
     scatter = used_scatter(method, own, history)
     cornea = mpf(0)
     if method in BASE:
-        cornea = sqrt(scatter**2 - SCATTER[base] ** 2)
+        # In an operated cornea nothing is known of a bias, so that what was left to it is the method's.
+        cornea = sqrt(scatter**2 - SCATTER[base] ** 2 + bias_over_population(base))
         scatter = SCATTER[base]
-    return SPREADS | {"lens_position": calibrated(base, constants, scatter), "operated_cornea": cornea}
+    return SPREADS | {
+        "lens_position": mpf(0), "operated_cornea": cornea, "unexplained": unexplained(base, constants, scatter)
+    }
 
 
 def prediction(method, eye, constants, power, own=None):
@@ -198,8 +275,10 @@ def prediction(method, eye, constants, power, own=None):
     whole = eye | constants
     labeled = mp_(power)
     mean = refraction(method, whole, labeled, {})
-    spreads = spreads_of(method, constants, own, eye.get("history")) | {"labeled_power": label_spread(power)}
+    spreads = spreads_of(method, constants, own, eye.get("history"))
+    spreads |= {"labeled_power": label_spread(power), "tendency": abs(bias(method, eye))}
     variances = {source: (slope(method, whole, labeled, source) * spreads[source]) ** 2 for source in SOURCES}
+    variances |= {source: spreads[source] ** 2 for source in ADDED}
     return {"mean": mean, "deviation": sqrt(sum(variances.values())), "spreads": spreads, "variances": variances}
 
 
@@ -235,7 +314,7 @@ def pooled(predictions, target):
     disagreement = sum((m - mean) ** 2 for m, _ in normals) / count
     variance = sum(sd**2 for _, sd in normals) / count + disagreement
     answer = {"mean": mean, "deviation": sqrt(variance), "disagreement_share": disagreement / variance}
-    for source in SOURCES:
+    for source in SOURCES + ADDED:
         by_source = sum(p["variances"][source] for p in predictions) / count
         answer[f"{source}_share"] = by_source / variance
         if source in REPEATABLE:

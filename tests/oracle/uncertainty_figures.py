@@ -1,8 +1,8 @@
 """Prints the figures that `docs/uncertainty.md` quotes for its assumptions; writes nothing.
 
 1. What correlated errors of measurement would change in the average eye, at most.
-2. What another spread of the refraction would change.
-3. How the deviation over an invented population compares with the scatter that was fitted in the average eye.
+2. The deviation stated over an invented population and in its bands of length, beside the published scatter.
+3. What a lens position of 35 % of the variance, alike in millimeters, would make of short and long eyes.
 4. How far chances of the residual cylinder to first order lie from those of sampled eyes, and what the sources that
    are not counted would do to them.
 
@@ -16,7 +16,7 @@ from mpmath import mp, mpf, sqrt
 
 import error_model
 from closed_forms import FORMULAS, power_for
-from error_model import AVERAGE, REPEATABLE, SOURCES, SPREADS, NoDistribution, average_lens, label_spread, placed, slope
+from error_model import AVERAGE, REPEATABLE, SOURCES, NoDistribution, average_lens, bias, label_spread, placed, slope
 from error_model import spreads_of
 from scatter_shares import LENS
 
@@ -34,7 +34,8 @@ def exact_lens(formula, eye):
 def variances(formula, eye, spreads):
     power, label = exact_lens(formula, eye)
     whole = spreads | {"labeled_power": label}
-    return {one: float((slope(formula, eye, power, one) * whole[one]) ** 2) for one in SOURCES}
+    found = {one: float((slope(formula, eye, power, one) * whole[one]) ** 2) for one in SOURCES}
+    return found | {"unexplained": float(spreads["unexplained"]) ** 2, "tendency": float(bias(formula, eye)) ** 2}
 
 
 def correlations():
@@ -50,7 +51,7 @@ def correlations():
             eye, power, label = average_lens(formula, LENS)
             spreads = spreads_of(formula, LENS) | {"labeled_power": label} | changed
             part = {one: slope(formula, eye, power, one) * spreads[one] for one in SOURCES}
-            variance = sum(value**2 for value in part.values())
+            variance = sum(value**2 for value in part.values()) + spreads["unexplained"] ** 2
             line = f"{name:30} {formula:11} SD {float(sqrt(variance)):.3f}"
             for one, other in ((length, depth), (length, cornea), (depth, cornea)):
                 changes = [abs(sqrt(variance + 2 * r * part[one] * part[other]) - sqrt(variance)) for r in (-1, 1)]
@@ -59,23 +60,11 @@ def correlations():
             print(f"{line}; all three at worst {float(sqrt(worst) - sqrt(variance)):.4f} D")
 
 
-def other_refraction():
-    shipped = SPREADS["postoperative_refraction"]
-    for text in ("0.150", "0.237", "0.300"):
-        SPREADS["postoperative_refraction"] = mpf(text)
-        for formula in FORMULAS:
-            spreads = spreads_of(formula, LENS)
-            line = f"refraction {text} D {formula:11} lens position {float(spreads['lens_position']):.3f} mm"
-            for length in ("21.00", "23.87", "27.00"):
-                found = variances(formula, AVERAGE | LENS | {"axial_length_mm": Fraction(length)}, spreads)
-                total = sum(found.values())
-                line += f"; {length} mm SD {total**0.5:.3f} D, lens position {100 * found['lens_position'] / total:.0f} %"
-            print(line)
-    SPREADS["postoperative_refraction"] = shipped
+BAND_EDGES = (22.0, 24.5, 26.0)
 
 
 def over_population(count=3000):
-    """Root of the mean variance over eyes drawn as `millrace simulate` draws them, beside the fitted scatter."""
+    """Root of the mean variance over eyes drawn as `millrace simulate` draws them, beside the published scatter."""
     random = np.random.default_rng(SEED)
     pearson = 2 * np.sin(np.pi * 0.544 / 6)
     fitted = {formula: spreads_of(formula, LENS) for formula in FORMULAS}
@@ -97,16 +86,33 @@ def over_population(count=3000):
             refused += 1
             continue
         for formula, variance in row.items():
-            found[formula].append(variance)
+            found[formula].append((np.searchsorted(BAND_EDGES, length, side="right"), variance))
     for formula, values in found.items():
-        mean = np.sqrt(np.mean(values))
-        error = np.std(values) / np.sqrt(len(values)) / 2 / mean
-        scatter = float(error_model.SCATTER[formula])
+        bands, values = map(np.array, zip(*values))
+        parts = [np.sqrt(values[bands == band].mean()) for band in range(len(BAND_EDGES) + 1)]
         print(
-            f"{formula:11} over the population {mean:.4f} ± {error:.4f} D, fitted {scatter:.3f} D, "
-            f"{100 * (mean / scatter - 1):.1f} % more; median eye {np.sqrt(np.median(values)):.4f} D"
+            f"{formula:11} stated over the population {np.sqrt(values.mean()):.4f} D, published "
+            f"{float(error_model.SCATTER[formula]):.3f} D; median eye {np.sqrt(np.median(values)):.4f} D; by length "
+            + ", ".join(f"{part:.4f}" for part in parts)
         )
-    print(f"{refused} of {count} eyes refused by some formula")
+    print(f"{refused} of {count} eyes refused by some formula; bands end at {BAND_EDGES} mm")
+
+
+def position_in_millimeters():
+    """35 % of the variance in the average eye (Norrby 2008) put down to the lens position, alike in millimeters."""
+    for formula in FORMULAS:
+        spreads = spreads_of(formula, LENS)
+        eye, power, _ = average_lens(formula, LENS)
+        stated = float(sum(variances(formula, eye, spreads).values()))
+        average = float(slope(formula, eye, power, "lens_position"))
+        line = f"{formula:11} average eye {stated**0.5:.3f} D"
+        for length in ("21.00", "28.00"):
+            other = AVERAGE | LENS | {"axial_length_mm": Fraction(length)}
+            now = float(sum(variances(formula, other, spreads).values()))
+            by_position = float(slope(formula, other, exact_lens(formula, other)[0], "lens_position"))
+            then = now + 0.35 * stated * ((by_position / average) ** 2 - 1)
+            line += f"; {length} mm {now**0.5:.3f} D, then {then**0.5:.3f} D ({100 * ((then / now) ** 0.5 - 1):+.0f} %)"
+        print(line)
 
 
 # --- A toric eye ------------------------------------------------------------------------------------------------------
@@ -178,6 +184,6 @@ def toric():
 
 
 if __name__ == "__main__":
-    for part in (correlations, other_refraction, over_population, toric):
+    for part in (correlations, over_population, position_in_millimeters, toric):
         print(f"\n{part.__name__}")
         part()

@@ -6,10 +6,10 @@ use std::process::ExitCode;
 use millrace_core::certainty::Level;
 use millrace_core::limits::Limits;
 use millrace_simulate::{
-    BAND_EDGES, CORRELATIONS, Counts, MARGINS, MOST_EYES, PopulationError, Report, SIMULATED_LENS,
-    Simulation, SimulationError, simulate,
+    BAND_EDGES, CORRELATIONS, Counts, ERRORS, MARGINS, MOST_EYES, PopulationError, Report,
+    SIMULATED_LENS, Simulation, SimulationError, simulate,
 };
-use millrace_wording::{Show as _, Words, simulation as say};
+use millrace_wording::{Show as _, Words, quantity, simulation as say};
 use serde::Serialize;
 
 use crate::cli::{Format, SimulateArguments};
@@ -41,6 +41,7 @@ struct Document {
     eyes: u32,
     seed: u64,
     coverage: Coverage,
+    deviation_d: Deviation,
     bands: Vec<Band>,
     formulas: Vec<FormulaLine>,
     drawn_again: u64,
@@ -58,11 +59,19 @@ struct Coverage {
     ninety_five: Option<f64>,
 }
 
+/// As stated, and as the truth was drawn about the stated mean; nothing where no eye was counted.
+#[derive(Serialize)]
+struct Deviation {
+    stated: Option<f64>,
+    drawn: Option<f64>,
+}
+
 #[derive(Serialize)]
 struct Band {
     axial_length_mm: [f64; 2],
     eyes: u64,
     coverage: Coverage,
+    deviation_d: Deviation,
 }
 
 #[derive(Serialize)]
@@ -70,6 +79,8 @@ struct FormulaLine {
     formula: &'static str,
     eyes: u64,
     own_coverage: Coverage,
+    own_deviation_d: Deviation,
+    own_bands: Vec<Band>,
     pooled_coverage: Coverage,
 }
 
@@ -80,6 +91,25 @@ fn coverage(counts: &Counts) -> Coverage {
         eighty,
         ninety_five,
     }
+}
+
+fn deviation(counts: &Counts) -> Deviation {
+    Deviation {
+        stated: counts.stated_deviation(),
+        drawn: counts.drawn_deviation(),
+    }
+}
+
+fn bands(counts: &[Counts]) -> Vec<Band> {
+    let bands = band_ends().zip(counts);
+    bands
+        .map(|(axial_length_mm, counts)| Band {
+            axial_length_mm,
+            eyes: counts.eyes,
+            coverage: coverage(counts),
+            deviation_d: deviation(counts),
+        })
+        .collect()
 }
 
 fn band_ends() -> impl Iterator<Item = [f64; 2]> {
@@ -94,14 +124,8 @@ fn json(simulation: Simulation, report: &Report) -> String {
         eyes: simulation.eyes,
         seed: simulation.seed,
         coverage: coverage(&report.overall),
-        bands: band_ends()
-            .zip(&report.bands)
-            .map(|(axial_length_mm, counts)| Band {
-                axial_length_mm,
-                eyes: counts.eyes,
-                coverage: coverage(counts),
-            })
-            .collect(),
+        deviation_d: deviation(&report.overall),
+        bands: bands(&report.bands),
         formulas: report
             .formulas
             .iter()
@@ -109,6 +133,8 @@ fn json(simulation: Simulation, report: &Report) -> String {
                 formula: line.formula.key(),
                 eyes: line.own.eyes,
                 own_coverage: coverage(&line.own),
+                own_deviation_d: deviation(&line.own),
+                own_bands: bands(&line.bands),
                 pooled_coverage: coverage(&line.pooled),
             })
             .collect(),
@@ -142,10 +168,13 @@ fn text(simulation: Simulation, report: &Report, limits: &Limits, mut page: Page
                 say::own_range(words, line.formula),
                 say::pooled_range(words, line.formula),
             );
-            [
-                row(&own, &line.own, words),
-                row(&pooled, &line.pooled, words),
-            ]
+            let mut rows = vec![row(&own, &line.own, words)];
+            rows.extend(band_ends().zip(&line.bands).map(|(ends, counts)| {
+                let [from, to] = ends.map(|end| words.fixed(end, 1));
+                row(&say::own_in_band(words, from, to), counts, words)
+            }));
+            rows.push(row(&pooled, &line.pooled, words));
+            rows
         })
         .collect();
     page.table(&header(say::column_truth_by(words), words), &rows);
@@ -162,6 +191,9 @@ fn text(simulation: Simulation, report: &Report, limits: &Limits, mut page: Page
     page.paragraph(1, &say::lens(words, a, depth, factor, a0, a1, a2));
     page.hanging(" ", 3, &say::population(words, MARGINS));
     page.hanging(" ", 3, &say::correlations(words, CORRELATIONS));
+    for source in ERRORS {
+        page.hanging(" ", 3, &say::errors(words, source));
+    }
     for changed in limits.changed() {
         let text = say::own_limit(words, changed.name, &changed.in_use, &changed.shipped);
         page.hanging(" ", 3, &text);
@@ -169,8 +201,17 @@ fn text(simulation: Simulation, report: &Report, limits: &Limits, mut page: Page
     page.finish()
 }
 
-fn header(first: &str, words: Words) -> [String; 5] {
-    [first, say::column_eyes(words), "50 %", "80 %", "95 %"].map(str::to_owned)
+fn header(first: &str, words: Words) -> [String; 7] {
+    [
+        first,
+        say::column_eyes(words),
+        "50 %",
+        "80 %",
+        "95 %",
+        say::column_stated(words),
+        say::column_drawn(words),
+    ]
+    .map(str::to_owned)
 }
 
 fn row(name: &str, counts: &Counts, words: Words) -> Vec<String> {
@@ -184,6 +225,12 @@ fn row(name: &str, counts: &Counts, words: Words) -> Vec<String> {
             ),
             _ => say::no_eye(words).to_owned(),
         }
+    }));
+    let deviations = [counts.stated_deviation(), counts.drawn_deviation()];
+    row.extend(deviations.map(|deviation| {
+        deviation.map_or_else(String::new, |deviation| {
+            quantity::diopters(words, words.fixed(deviation, 3))
+        })
     }));
     row
 }

@@ -1,14 +1,14 @@
 //! How often the stated intervals hold the simulated truth.
 //!
-//! Each eye is drawn from a [`Population`], measured with errors of the spreads of usual optical
-//! biometry, and planned from those measurements by the same code as a case. Its true refraction is
-//! then drawn: one of the formulas that answer, each as likely as another, is taken for the truth of
-//! this eye, computed from the true eye, and off by errors of lens position, label and refraction.
-//! So this is a check of propagation and pooling over the whole population, not of the formulas.
+//! Each eye is drawn from a [`Population`], as measured, and planned by the same code as a case. Its
+//! true refraction is then drawn: one of the formulas that answer, each as likely as another, is
+//! taken for the truth of this eye, off by what published series say of it ([`crate::published`]):
+//! its bias in such a cornea and its scatter. So this holds what the program states, by propagation,
+//! calibration, widening and pooling, against published errors.
 
 use millrace_core::certainty::{
-    Basis, Distribution, ErrorSource, Errors, Level, NoDistribution, Prediction, SOURCES, Spreads,
-    average_eye, pool,
+    Basis, Calibration, NoDistribution, Prediction, Scatter, Spreads, average_eye, calibrate, pool,
+    scatter,
 };
 use millrace_core::iol_power::{
     AConstant, ConstantError, CornealHistory, Formula, FormulaConstants, FormulaInputs,
@@ -20,19 +20,17 @@ use rand_distr::{Distribution as _, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rayon::iter::{IntoParallelIterator as _, ParallelIterator as _};
 
+use crate::counts::{Report, band_of};
 use crate::population::{Population, PopulationError, TrueEye};
+use crate::published::Published;
 
 /// Constants of the lens that every simulated eye gets, in powers of 0.5 D from −10 to +40 D: A,
 /// pACD, surgeon factor, a0, a1, a2. Invented.
 pub const SIMULATED_LENS: [f64; 6] = [118.7, 5.37, 1.62, 1.3, 0.4, 0.1];
 
-/// Axial lengths at which one band ends and the next begins, mm.
-pub const BAND_EDGES: [f64; 5] = [14.0, 22.0, 24.5, 26.0, 40.0];
-
 /// Most eyes simulated at once.
 pub const MOST_EYES: u32 = 100_000_000;
 
-const BANDS: usize = BAND_EDGES.len() - 1;
 /// Eyes per block.
 const BLOCK: u32 = 1_024;
 
@@ -62,109 +60,13 @@ pub enum SimulationError {
     },
 }
 
-/// Eyes, and how many of them the intervals held.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Counts {
-    pub eyes: u64,
-    /// Of these inside the interval, in the order of [`Level::ALL`].
-    pub inside: [u64; 3],
-}
-
-/// One formula in the simulation.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct FormulaReport {
-    /// The formula taken for the truth.
-    pub formula: Formula,
-    pub own: Counts,
-    /// The pooled intervals, in the same eyes.
-    pub pooled: Counts,
-}
-
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Report {
-    /// Pooled intervals over all eyes.
-    pub overall: Counts,
-    /// Pooled intervals by measured axial length, between [`BAND_EDGES`].
-    pub bands: [Counts; BANDS],
-    /// By the formula taken for the truth.
-    pub formulas: Vec<FormulaReport>,
-    /// Eyes drawn again since no instrument could report them.
-    pub drawn_again: u64,
-    /// Eyes for which no formula had an answer or the truth had no image: in no count.
-    pub without_answer: u64,
-}
-
-impl Counts {
-    /// Share of the eyes inside; nothing without an eye.
-    pub fn coverage(&self, level: Level) -> Option<f64> {
-        let inside = self.inside.get(level as usize)?;
-        #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]
-        let share = *inside as f64 / self.eyes as f64;
-        (0 < self.eyes).then_some(share)
-    }
-
-    /// Standard error of that share if the interval holds exactly what it promises.
-    pub fn standard_error(&self, level: Level) -> Option<f64> {
-        let nominal = f64::from(level.percent()) / 100.0;
-        #[expect(clippy::cast_precision_loss, reason = "fewer than 2^52 eyes")]
-        let eyes = self.eyes as f64;
-        (0 < self.eyes).then(|| (nominal * (1.0 - nominal) / eyes).sqrt())
-    }
-
-    fn count(&mut self, distribution: &Distribution, truth: Diopters) {
-        self.eyes += 1;
-        for (inside, level) in self.inside.iter_mut().zip(Level::ALL) {
-            let [low, high] = distribution.interval(level);
-            *inside += u64::from(low <= truth && truth <= high);
-        }
-    }
-
-    fn add(&mut self, other: &Self) {
-        self.eyes += other.eyes;
-        for (inside, others) in self.inside.iter_mut().zip(other.inside) {
-            *inside += others;
-        }
-    }
-}
-
-impl Report {
-    fn empty() -> Self {
-        Self {
-            overall: Counts::default(),
-            bands: [Counts::default(); BANDS],
-            formulas: Formula::THIN_LENS
-                .map(|formula| FormulaReport {
-                    formula,
-                    own: Counts::default(),
-                    pooled: Counts::default(),
-                })
-                .to_vec(),
-            drawn_again: 0,
-            without_answer: 0,
-        }
-    }
-
-    /// Sums of whole numbers: in whatever order, the same.
-    fn plus(mut self, other: &Self) -> Self {
-        self.overall.add(&other.overall);
-        for (band, others) in self.bands.iter_mut().zip(&other.bands) {
-            band.add(others);
-        }
-        for (formula, others) in self.formulas.iter_mut().zip(&other.formulas) {
-            formula.own.add(&others.own);
-            formula.pooled.add(&others.pooled);
-        }
-        self.drawn_again += other.drawn_again;
-        self.without_answer += other.without_answer;
-        self
-    }
-}
-
 /// Everything that is the same for all eyes.
 struct Setting<'a> {
     population: Population,
     constants: FormulaConstants,
     spreads: Spreads,
+    /// Scatter and calibration of each formula: the same for every eye.
+    calibrated: Vec<(Formula, Scatter, Calibration)>,
     limits: &'a Limits,
 }
 
@@ -178,10 +80,12 @@ pub fn simulate(simulation: Simulation, limits: &Limits) -> Result<Report, Simul
     if !(1..=MOST_EYES).contains(&eyes) {
         return Err(SimulationError::Eyes { eyes });
     }
+    let constants = constants()?;
     let setting = Setting {
         population: Population::printed()?,
-        constants: constants()?,
+        constants,
         spreads: Spreads::usual(limits),
+        calibrated: calibrations(constants, limits)?,
         limits,
     };
     setting.check()?;
@@ -210,6 +114,22 @@ pub fn constants() -> Result<FormulaConstants, ConstantError> {
     })
 }
 
+fn calibrations(
+    constants: FormulaConstants,
+    limits: &Limits,
+) -> Result<Vec<(Formula, Scatter, Calibration)>, SimulationError> {
+    let of = |formula: Formula| -> Result<_, NoDistribution> {
+        let scatter = scatter(formula, CornealHistory::Untouched, None, limits)
+            .ok_or(NoDistribution::NoScatter)?;
+        let calibration = calibrate(formula, &scatter, constants, limits)?;
+        Ok((formula, scatter, calibration))
+    };
+    let found = Formula::THIN_LENS.into_iter().map(|formula| {
+        of(formula).map_err(|reason| SimulationError::Certainty { formula, reason })
+    });
+    found.collect()
+}
+
 impl Setting<'_> {
     /// Whether every formula has a distribution in an ordinary eye.
     fn check(&self) -> Result<(), SimulationError> {
@@ -223,7 +143,9 @@ impl Setting<'_> {
     }
 
     fn basis(&self, formula: Formula, inputs: &FormulaInputs) -> Result<Basis, NoDistribution> {
-        Basis::of(formula, inputs, &self.spreads, None, self.limits)
+        let found = self.calibrated.iter().find(|(one, ..)| *one == formula);
+        let (_, scatter, calibration) = *found.ok_or(NoDistribution::NoScatter)?;
+        Basis::calibrated(formula, inputs, &self.spreads, scatter, calibration)
     }
 
     fn one_eye(&self, random: &mut Xoshiro256PlusPlus, report: &mut Report) {
@@ -233,8 +155,7 @@ impl Setting<'_> {
                 None => report.drawn_again += 1,
             }
         };
-        let truth = self.inputs(&eye);
-        let measured = self.measured(&truth, random);
+        let measured = self.inputs(&eye);
         // Every eye takes as many random numbers as any other, so that one without an answer does not
         // shift those after it.
         let drawn = DrawnTruth::draw(random);
@@ -242,7 +163,7 @@ impl Setting<'_> {
             report.without_answer += 1;
             return;
         };
-        let Some((index, refraction)) = plan.truth(&truth, &drawn) else {
+        let Some((formula, prediction, refraction)) = plan.truth(&measured, &drawn) else {
             report.without_answer += 1;
             return;
         };
@@ -250,20 +171,10 @@ impl Setting<'_> {
             report.without_answer += 1;
             return;
         };
-        report.overall.count(&pooled, refraction);
-        // Every formula needs the length, so an eye with an answer has its band.
-        if let Some(band) = band_of(&measured).and_then(|band| report.bands.get_mut(band)) {
-            band.count(&pooled, refraction);
-        }
-        if let Some((formula, prediction)) = plan.predictions.get(index)
-            && let Some(line) = report
-                .formulas
-                .iter_mut()
-                .find(|line| line.formula == *formula)
-        {
-            line.own.count(&prediction.distribution(), refraction);
-            line.pooled.count(&pooled, refraction);
-        }
+        let band = band_of(&measured);
+        report.count(&pooled, refraction, band);
+        let own = prediction.distribution();
+        report.count_formula(formula, [&own, &pooled], refraction, band);
     }
 
     fn inputs(&self, eye: &TrueEye) -> FormulaInputs {
@@ -276,18 +187,6 @@ impl Setting<'_> {
             ..FormulaInputs::absent()
         }
         .with_length(eye.axial_length)
-    }
-
-    /// The eye as an instrument sees it.
-    fn measured(&self, truth: &FormulaInputs, random: &mut Xoshiro256PlusPlus) -> FormulaInputs {
-        let mut errors = Errors::none();
-        for (error, source) in errors.0.iter_mut().zip(ErrorSource::ALL) {
-            let standard: f64 = StandardNormal.sample(random);
-            if source.can_be_repeated() {
-                *error = standard * self.spreads.get(source).map_or(0.0, |s| s.deviation);
-            }
-        }
-        errors.inputs(truth)
     }
 
     /// The power nearest to emmetropia by the first formula that answers, and what all say of it.
@@ -310,19 +209,22 @@ impl Setting<'_> {
                 Some((*formula, basis.predict(power, self.limits).ok()?))
             })
             .collect();
-        Some(PlannedEye { power, predictions })
+        Some(PlannedEye { predictions })
     }
 }
 
-/// A power and what every formula says of it.
+/// What every formula says of the power.
 struct PlannedEye {
-    power: HundredthDiopters,
     predictions: Vec<(Formula, Prediction)>,
 }
 
 impl PlannedEye {
     /// Which formula is the truth of this eye, and the refraction it leaves.
-    fn truth(&self, truth: &FormulaInputs, drawn: &DrawnTruth) -> Option<(usize, Diopters)> {
+    fn truth(
+        &self,
+        measured: &FormulaInputs,
+        drawn: &DrawnTruth,
+    ) -> Option<(Formula, &Prediction, Diopters)> {
         #[expect(
             clippy::cast_precision_loss,
             clippy::cast_possible_truncation,
@@ -331,39 +233,25 @@ impl PlannedEye {
         )]
         let index = (drawn.which * self.predictions.len() as f64) as usize;
         let (formula, prediction) = self.predictions.get(index)?;
-        let mut errors = Errors::none();
-        for (error, (source, standard)) in errors
-            .0
-            .iter_mut()
-            .zip(ErrorSource::ALL.into_iter().zip(drawn.standard))
-        {
-            if !source.can_be_repeated() {
-                *error = standard * prediction.spreads.get(source).map_or(0.0, |s| s.deviation);
-            }
-        }
-        let eye = errors.eye(*formula, &errors.inputs(truth)).ok()?;
-        let refraction = errors.refraction(&eye, self.power.diopters()).ok()?;
-        Some((index, refraction))
+        let published = Published::of(*formula)?;
+        let mean_k_d = measured.cornea?.mean_power().d();
+        let error_d = published.bias(mean_k_d) + published.about_the_bias() * drawn.standard;
+        let refraction = prediction.linear.refraction + Diopters::new(error_d);
+        Some((*formula, prediction, refraction))
     }
 }
 
 /// The random numbers behind one true refraction.
 struct DrawnTruth {
     which: f64,
-    standard: [f64; SOURCES],
+    standard: f64,
 }
 
 impl DrawnTruth {
     fn draw(random: &mut Xoshiro256PlusPlus) -> Self {
         Self {
             which: StandardUniform.sample(random),
-            standard: core::array::from_fn(|_| StandardNormal.sample(random)),
+            standard: StandardNormal.sample(random),
         }
     }
-}
-
-fn band_of(measured: &FormulaInputs) -> Option<usize> {
-    let length_mm = measured.axial_length.ok()?.value.mm();
-    let [_, inner @ .., _] = BAND_EDGES;
-    Some(inner.iter().filter(|edge| **edge <= length_mm).count())
 }

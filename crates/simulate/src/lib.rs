@@ -1,16 +1,17 @@
 //! Invented eyes planned like real ones: does the stated range hold what it promises?
 
+mod counts;
 mod coverage;
 mod population;
+mod published;
 
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
 
-pub use coverage::{
-    BAND_EDGES, Counts, FormulaReport, MOST_EYES, Report, SIMULATED_LENS, Simulation,
-    SimulationError, constants, simulate,
-};
+pub use counts::{BAND_EDGES, Counts, FormulaReport, Report};
+pub use coverage::{MOST_EYES, SIMULATED_LENS, Simulation, SimulationError, constants, simulate};
 pub use population::{CORRELATIONS, MARGINS, Margin, Population, PopulationError, TrueEye};
+pub use published::ERRORS;
 
 /// The generator of one block: seed and block mixed by the constants of `SplitMix64`.
 fn generator(seed: u64, block: u32) -> Xoshiro256PlusPlus {

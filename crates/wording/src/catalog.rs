@@ -10,7 +10,9 @@ use millrace_core::biometry::{
 use millrace_core::case::{
     Anesthesia, Approach, Critical, Slot, Special, State, SurgeonGrade, TextRefused, TheatreRefused,
 };
-use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
+use millrace_core::certainty::{
+    ErrorSource, NoDistribution, NoSpread, Origin, UnusualEye, Way, Withheld,
+};
 use millrace_core::chamber::{NucleusError, SectionError};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear};
@@ -71,8 +73,8 @@ const SETS: &[&[Message]] = sets! {
     Place, PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
     Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
-    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which, WhyHard,
-    WhyNotHard, WhyUnclear
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, UnusualEye, Way, WeakZonules, Which, WhyHard,
+    WhyNotHard, WhyUnclear, Withheld
 };
 
 /// Every message there is.

@@ -2,10 +2,14 @@
 
 messages! {
     heading(eyes, seed) = "Simulated eyes: {eyes}, seed {seed}";
-    what_is_shown = "How often the stated range holds the simulated truth. Each eye is drawn, measured with errors, planned from the measurements by all formulas for untouched corneas, and then gets a true refraction by one of them, with errors of lens position, label and refraction.";
+    what_is_shown = "How often the stated range holds the simulated truth. Each eye is drawn as measured and planned by all formulas for untouched corneas; one of them is taken for the truth, off by what published series say of it: its mean error in steep and flat corneas and its scatter. SD: as stated, and as drawn about the stated mean.";
     column_pooled = "Pooled";
     column_truth_by = "Truth by";
     column_eyes = "eyes";
+    column_stated = "SD stated";
+    column_drawn = "SD drawn";
+    own_in_band(from, to) = "  {from} to {to} mm";
+    errors(source) = "Errors: {source}";
     all_eyes = "all eyes";
     axial_length(from, to) = "axial length {from} to {to} mm";
     own_range(formula) = "{formula}, its own range";

@@ -24,8 +24,8 @@ pub enum ErrorSource {
     CornealThickness,
     /// Back radius of the cornea, mm.
     PosteriorRadius,
-    /// Where the lens comes to rest against where the formula puts it, mm, and everything else
-    /// that the published scatter holds and no other source here explains.
+    /// Where the lens comes to rest against where the formula puts it, mm. It has no spread of its
+    /// own: what it does is in what nothing else explains.
     LensPosition,
     /// Power of a cornea that had refractive surgery against what the method makes of it, D.
     OperatedCornea,
@@ -34,10 +34,15 @@ pub enum ErrorSource {
     /// Refraction measured after surgery against the true one, D.
     #[serde(rename = "postoperative_refraction")]
     Refraction,
+    /// What the published scatter holds and no other source here explains, D: where the lens comes
+    /// to rest first of all.
+    Unexplained,
+    /// What the formula is known to be off by in such eyes, D.
+    Tendency,
 }
 
 /// How many sources there are.
-pub const SOURCES: usize = 10;
+pub const SOURCES: usize = 12;
 
 /// An error of every source, in the order of [`ErrorSource::ALL`].
 #[derive(Clone, Copy, Debug)]
@@ -56,6 +61,8 @@ impl ErrorSource {
         Self::OperatedCornea,
         Self::LabeledPower,
         Self::Refraction,
+        Self::Unexplained,
+        Self::Tendency,
     ];
 
     /// Permanent name in files.
@@ -71,6 +78,8 @@ impl ErrorSource {
             Self::OperatedCornea => "operated_cornea",
             Self::LabeledPower => "labeled_power",
             Self::Refraction => "postoperative_refraction",
+            Self::Unexplained => "unexplained",
+            Self::Tendency => "tendency",
         }
     }
 
@@ -91,7 +100,12 @@ impl ErrorSource {
     pub const fn is_length(self) -> bool {
         !matches!(
             self,
-            Self::CornealPower | Self::OperatedCornea | Self::LabeledPower | Self::Refraction
+            Self::CornealPower
+                | Self::OperatedCornea
+                | Self::LabeledPower
+                | Self::Refraction
+                | Self::Unexplained
+                | Self::Tendency
         )
     }
 }
@@ -130,7 +144,14 @@ impl<N: Number> Errors<N> {
     pub fn refraction(&self, eye: &EyeModel<N>, power: Diopters) -> Result<Diopters<N>, Refusal> {
         let true_power = power.lift() + Diopters::new(self.of(ErrorSource::LabeledPower));
         let refraction = eye.refraction_with(true_power)?;
-        Ok(refraction + Diopters::new(self.of(ErrorSource::Refraction)))
+        let added = [
+            ErrorSource::Refraction,
+            ErrorSource::Unexplained,
+            ErrorSource::Tendency,
+        ];
+        Ok(added.into_iter().fold(refraction, |sum, source| {
+            sum + Diopters::new(self.of(source))
+        }))
     }
 
     /// The measurements, each off by its error.

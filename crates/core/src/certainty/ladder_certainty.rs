@@ -2,7 +2,8 @@
 
 use super::scatter::{Calibration, NoDistribution, Scatter, calibrate, scatter};
 use super::spread::labeled_power;
-use super::{Distribution, ErrorSource, Linear, Normal, Spreads, linear};
+use super::spread::{Origin, Spread};
+use super::{Distribution, ErrorSource, Linear, Normal, Spreads, Tendency, Withheld, linear};
 use crate::biometry::EyeRecord;
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
@@ -13,6 +14,8 @@ use crate::quantity::{Diopters, HundredthDiopters};
 /// Distributions for one ladder.
 #[derive(Clone, Debug)]
 pub struct LadderCertainty {
+    /// Why nothing is stated of this eye; empty where ranges are.
+    pub withheld: Vec<Withheld>,
     /// One per column of the ladder, in its order.
     pub columns: Vec<ColumnCertainty>,
     /// Per rung of the ladder, over all formulas that have a distribution there; nothing where none
@@ -35,8 +38,10 @@ pub struct ColumnCertainty {
 pub struct Basis {
     /// Scatter of its prediction error.
     pub scatter: Scatter,
-    /// What the scatter leaves to lens position and operated cornea.
+    /// What the scatter leaves beyond what is known.
     pub calibration: Calibration,
+    /// What the formula is known to tend to in such an eye: no part of the prediction.
+    pub tendencies: Vec<Tendency>,
     /// The eye with its derivatives.
     eye: EyeModel<super::Dual>,
     /// Spread of every source but the label.
@@ -52,6 +57,13 @@ pub struct Prediction {
     pub spreads: Spreads,
     /// Variance by every source, D², in the order of [`ErrorSource::ALL`].
     pub variances: [f64; super::SOURCES],
+}
+
+impl ColumnCertainty {
+    /// What the formula is known to tend to in this eye.
+    pub fn tendencies(&self) -> impl Iterator<Item = &Tendency> {
+        self.basis.iter().flat_map(|basis| &basis.tendencies)
+    }
 }
 
 impl Prediction {
@@ -80,17 +92,40 @@ impl Basis {
         record: Option<&LensRecord>,
         limits: &Limits,
     ) -> Result<Self, NoDistribution> {
-        let eye = linear::eye(formula, inputs)?;
         let scatter =
             scatter(formula, inputs.history, record, limits).ok_or(NoDistribution::NoScatter)?;
-        let calibration = calibrate(formula, &scatter, inputs.constants, limits)?;
-        let spreads = known
+        let calibration = calibrate(formula, &scatter, inputs.constants, limits);
+        Self::calibrated(formula, inputs, known, scatter, calibration?)
+    }
+
+    /// The same where scatter and calibration, which are of formula, lens and table alone, are known.
+    pub fn calibrated(
+        formula: Formula,
+        inputs: &FormulaInputs,
+        known: &Spreads,
+        scatter: Scatter,
+        calibration: Calibration,
+    ) -> Result<Self, NoDistribution> {
+        let eye = linear::eye(formula, inputs)?;
+        let tendencies = Tendency::of(formula, inputs);
+        let mut spreads = known
             .clone()
-            .with(ErrorSource::LensPosition, calibration.lens_position.mm())
+            .with(ErrorSource::Unexplained, calibration.unexplained.d())
             .with(ErrorSource::OperatedCornea, calibration.operated_cornea.d());
+        for tendency in &tendencies {
+            if let Some(bias) = tendency.widening() {
+                let source = tendency.source;
+                let spread = Spread {
+                    deviation: bias.d().abs(),
+                    origin: Origin::KnownTendency { source },
+                };
+                spreads = spreads.with_spread(ErrorSource::Tendency, spread);
+            }
+        }
         Ok(Self {
             scatter,
             calibration,
+            tendencies,
             eye,
             spreads,
         })
@@ -130,14 +165,19 @@ impl LadderCertainty {
         limits: &Limits,
     ) -> Self {
         let known = Spreads::of(eye, limits);
+        let withheld = Withheld::of(eye, record.site, limits);
         let columns: Vec<_> = ladder
             .columns
             .iter()
             .map(|column| {
                 let formula = column.formula;
-                let basis = match &column.answer {
-                    Err(refusal) => Err((*refusal).into()),
-                    Ok(_) => Basis::of(formula, inputs, &known, Some(record), limits),
+                let basis = match (&column.answer, withheld.first()) {
+                    (Err(refusal), _) => Err((*refusal).into()),
+                    (Ok(_), Some(because)) => {
+                        let because = *because;
+                        Err(NoDistribution::Withheld { because })
+                    }
+                    (Ok(_), None) => Basis::of(formula, inputs, &known, Some(record), limits),
                 };
                 column_certainty(formula, basis, ladder, limits)
             })
@@ -151,7 +191,11 @@ impl LadderCertainty {
                 )
             })
             .collect();
-        Self { columns, pooled }
+        Self {
+            withheld,
+            columns,
+            pooled,
+        }
     }
 
     pub fn column(&self, formula: Formula) -> Option<&ColumnCertainty> {
@@ -206,5 +250,30 @@ fn column_certainty(
             None => basis,
         },
         rungs,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::certainty::testing::eye;
+
+    /// By hand: −0.31 D (printed) adds 0.31² = 0.0961 D² for SRK/T in an eye of 46.5 D, and nothing at
+    /// 45.5 D; the mean stays that of the plain formula, to the last bit.
+    #[test]
+    fn a_bias_widens_the_range_and_moves_no_prediction() {
+        let limits = Limits::shipped();
+        let power = HundredthDiopters::new(1_800);
+        for (k_d, added) in [(46.5, 0.0961), (45.5, 0.0)] {
+            let inputs = eye(23.5, k_d);
+            let known = Spreads::usual(limits);
+            let basis = Basis::of(Formula::SrkT, &inputs, &known, None, limits).unwrap();
+            let found = basis.predict(power, limits).unwrap();
+            let variance = found.variances[ErrorSource::Tendency as usize];
+            assert!((variance - added).abs() < 1e-12, "{k_d}: {variance}");
+            let plain = Formula::SrkT.eye(&inputs).unwrap().value;
+            let plain = plain.refraction_with(power.diopters()).unwrap();
+            assert_eq!(found.linear.refraction.d().to_bits(), plain.d().to_bits());
+        }
     }
 }

@@ -14,9 +14,14 @@ mod dual;
 mod error_source;
 mod ladder_certainty;
 mod linear;
+mod population;
 mod scatter;
 mod spread;
 mod table;
+mod tendency;
+#[cfg(test)]
+mod testing;
+mod withheld;
 
 pub use budget::{Budget, Item};
 pub use depth::{chamber_depth, depth_from};
@@ -25,6 +30,9 @@ pub use dual::Dual;
 pub use error_source::{ErrorSource, Errors, SOURCES};
 pub use ladder_certainty::{Basis, ColumnCertainty, LadderCertainty, Prediction, pool};
 pub use linear::Linear;
-pub use scatter::{Calibration, NoDistribution, Scatter, average_eye, calibrate, scatter};
+pub use population::average_eye;
+pub use scatter::{Calibration, NoDistribution, Scatter, calibrate, scatter};
 pub use spread::{NoSpread, Origin, Spread, Spreads, labeled_power};
 pub use table::{AVERAGE, Entry, TABLE};
+pub use tendency::{FLAT, LONG, SHORT, STEEP, Tendency, UnusualEye, Way};
+pub use withheld::Withheld;

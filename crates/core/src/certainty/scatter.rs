@@ -4,14 +4,11 @@
 use super::linear::Linear;
 use super::spread::labeled_power;
 use super::table::{self, Entry};
-use super::{ErrorSource, NoSpread, Spreads};
+use super::{ErrorSource, NoSpread, Spreads, Withheld, average_eye, population, tendency};
 use crate::evidence::Source;
-use crate::iol_power::{
-    CornealHistory, CornealRadii, Formula, FormulaConstants, FormulaInputs, Refusal,
-};
+use crate::iol_power::{CornealHistory, Formula, FormulaConstants, FormulaInputs, Refusal};
 use crate::lens::{ClinicResult, LensRecord};
 use crate::limits::Limits;
-use crate::quantity::KeratometricIndex;
 use crate::quantity::{Diopters, Millimeters};
 
 /// Standard deviation of the prediction error of one formula, with where it comes from.
@@ -34,12 +31,16 @@ pub enum NoDistribution {
     Refused(#[from] Refusal),
     /// A spread is not known.
     Spread(#[from] NoSpread),
+    /// Nothing that was read tells how far this eye may be off.
+    Withheld {
+        because: Withheld,
+    },
     /// No scatter was ever published for it.
     NoScatter,
-    /// The scatter is smaller than the measurements alone make it.
+    /// The scatter is smaller than what is known of makes it alone.
     ScatterTooSmall {
         scatter_d: f64,
-        /// What everything but the lens position makes.
+        /// What everything known makes.
         least_d: f64,
     },
 }
@@ -120,17 +121,18 @@ fn shrunk(published: Diopters, own: ClinicResult, limits: &Limits) -> Diopters {
     Diopters::new((sum / (prior + free)).sqrt())
 }
 
-/// What the scatter leaves for lens position and operated cornea.
+/// What the scatter leaves after measurement, label, refraction and known tendencies.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Calibration {
-    /// Spread of the lens position.
-    pub lens_position: Millimeters,
+    /// Spread of the refraction that nothing else explains, the same in every eye.
+    pub unexplained: Diopters,
+    /// The error of the lens position that would make as much in the average eye.
+    pub as_lens_position: Millimeters,
     /// Spread of the power of an operated cornea; zero for an untouched one.
     pub operated_cornea: Diopters,
 }
 
-/// Finds the spread of the lens position that makes the formula scatter in the average eye as it
-/// does in the published series.
+/// Finds what makes the formula scatter over the population as it does in the published series.
 pub fn calibrate(
     formula: Formula,
     scatter: &Scatter,
@@ -143,33 +145,67 @@ pub fn calibrate(
     } else {
         tabulated(base, limits).ok_or(NoDistribution::NoScatter)?.0
     };
-    let lens_position = lens_position(base, base_scatter, constants, limits)?;
-    let beyond =
-        scatter.deviation.d() * scatter.deviation.d() - base_scatter.d() * base_scatter.d();
+    let unexplained = unexplained(base, base_scatter, constants, limits)?;
+    let slope = average_slope(base, constants, limits)?;
+    // No tendency is known in an operated cornea, so that what the base formula's scatter left to one
+    // is the method's own; 1 D of corneal power is 1 D of refraction at the cornea.
+    let least = base_scatter.d() * base_scatter.d() - tendency::mean_square(base, limits);
+    let beyond = scatter.deviation.d() * scatter.deviation.d() - least;
     if base != formula && beyond < 0.0 {
         return Err(NoDistribution::ScatterTooSmall {
             scatter_d: scatter.deviation.d(),
-            least_d: base_scatter.d(),
+            least_d: least.sqrt(),
         });
     }
-    // 1 D of corneal power is 1 D of refraction at the cornea.
     let operated_cornea = if base == formula { 0.0 } else { beyond.sqrt() };
     Ok(Calibration {
-        lens_position,
+        unexplained,
+        as_lens_position: Millimeters::new(unexplained.d() / slope.abs()),
         operated_cornea: Diopters::new(operated_cornea),
     })
 }
 
-fn lens_position(
+/// What the scatter leaves, given that the mean of the variance over the population shall be its
+/// square.
+fn unexplained(
     formula: Formula,
     scatter: Diopters,
     constants: FormulaConstants,
     limits: &Limits,
-) -> Result<Millimeters, NoDistribution> {
-    let inputs = average_eye(constants, limits);
-    let eye = formula.eye(&inputs)?.value;
-    let power = eye.power_for(Diopters::new(0.0))?;
-    let linear = Linear::at(formula, &inputs, power)?;
+) -> Result<Diopters, NoDistribution> {
+    // An average eye without an answer has a reason that can be said.
+    variance_of_rest(formula, &average_eye(constants, limits), limits)?;
+    let (mut sum, mut weights) = (0.0, 0.0);
+    for (weight, eye) in population::eyes(constants, limits) {
+        match variance_of_rest(formula, &eye, limits) {
+            Ok(variance) => {
+                sum += weight * variance;
+                weights += weight;
+            }
+            // An eye that the formula refuses was in no series of it.
+            Err(NoDistribution::Refused(_)) => {}
+            Err(missing) => return Err(missing),
+        }
+    }
+    let known = sum / weights + tendency::mean_square(formula, limits);
+    let left = scatter.d() * scatter.d() - known;
+    if !(0.0 < left) {
+        return Err(NoDistribution::ScatterTooSmall {
+            scatter_d: scatter.d(),
+            least_d: known.sqrt(),
+        });
+    }
+    Ok(Diopters::new(left.sqrt()))
+}
+
+/// The variance that usual measurement, label and refraction make in an eye planned for emmetropia.
+fn variance_of_rest(
+    formula: Formula,
+    inputs: &FormulaInputs,
+    limits: &Limits,
+) -> Result<f64, NoDistribution> {
+    let power = formula.eye(inputs)?.value.power_for(Diopters::new(0.0))?;
+    let linear = Linear::at(formula, inputs, power)?;
     let label = power
         .nearest_hundredth()
         .ok_or(Refusal::NoRealImage { at: power })?;
@@ -177,29 +213,19 @@ fn lens_position(
         ErrorSource::LabeledPower,
         labeled_power(label, limits)?.deviation,
     );
-    let rest = linear.variance(&spreads)?;
-    let left = scatter.d() * scatter.d() - rest;
-    let slope = linear.slope(ErrorSource::LensPosition);
-    if !(0.0 < left && slope != 0.0) {
-        return Err(NoDistribution::ScatterTooSmall {
-            scatter_d: scatter.d(),
-            least_d: rest.sqrt(),
-        });
-    }
-    Ok(Millimeters::new(left.sqrt() / slope.abs()))
+    Ok(linear.variance(&spreads)?)
 }
 
-/// The eye in which the published scatter is taken to hold.
-pub fn average_eye(constants: FormulaConstants, limits: &Limits) -> FormulaInputs {
-    let radius = KeratometricIndex::STANDARD.radius(limits.average_k.diopters());
-    FormulaInputs {
-        cornea: Some(CornealRadii(radius, radius)),
-        acd: Some(limits.average_depth.millimeters()),
-        history: CornealHistory::Untouched,
-        constants,
-        ..FormulaInputs::absent()
-    }
-    .with_length(limits.average_length.millimeters())
+/// Refraction by lens position in the average eye, D/mm.
+fn average_slope(
+    formula: Formula,
+    constants: FormulaConstants,
+    limits: &Limits,
+) -> Result<f64, NoDistribution> {
+    let inputs = average_eye(constants, limits);
+    let power = formula.eye(&inputs)?.value.power_for(Diopters::new(0.0))?;
+    let linear = Linear::at(formula, &inputs, power)?;
+    Ok(linear.slope(ErrorSource::LensPosition))
 }
 
 #[cfg(test)]
@@ -225,7 +251,9 @@ mod tests {
         }
     }
 
-    /// A method after corneal surgery cannot scatter less than the formula whose lens position it uses.
+    /// A method after corneal surgery cannot scatter less than the formula whose lens position it uses does
+    /// in eyes without a known tendency. By hand: SRK/T has 0.463² − 0.014028 = 0.200341 = 0.447594² D²
+    /// there, and 5² = 3² + 4².
     #[test]
     fn a_method_scatters_no_less_than_its_formula() {
         let constants = FormulaConstants {
@@ -240,19 +268,21 @@ mod tests {
                 None,
                 limits,
             );
-            let published = published.unwrap();
             let scatter = Scatter {
                 deviation: Diopters::new(deviation_d),
-                ..published
+                ..published.unwrap()
             };
             calibrate(Formula::DoubleKNoHistory, &scatter, constants, limits)
         };
-        let least_d = limits.scatter_srk_t.d();
-        let scatter_d = least_d - 0.001;
-        let refused = NoDistribution::ScatterTooSmall { scatter_d, least_d };
-        assert_eq!(of(scatter_d), Err(refused));
-        // 5² = 3² + 4²
-        let operated_cornea = of(least_d * 5.0 / 3.0).unwrap().operated_cornea;
-        assert!((operated_cornea.d() - least_d * 4.0 / 3.0).abs() < 1e-12);
+        let by_hand_d = 0.447_594;
+        match of(by_hand_d - 0.001) {
+            Err(NoDistribution::ScatterTooSmall { scatter_d, least_d }) => {
+                assert!((scatter_d - by_hand_d + 0.001).abs() < 1e-12);
+                assert!((least_d - by_hand_d).abs() < 1e-6, "{least_d}");
+            }
+            other => panic!("{other:?}"),
+        }
+        let operated_cornea = of(by_hand_d * 5.0 / 3.0).unwrap().operated_cornea;
+        assert!((operated_cornea.d() - by_hand_d * 4.0 / 3.0).abs() < 1e-5);
     }
 }

@@ -43,6 +43,10 @@ pub enum Origin {
     },
     /// What the scatter of the formula leaves after everything else.
     Calibrated,
+    /// What the formula was found to be off by in such eyes.
+    KnownTendency {
+        source: Source,
+    },
 }
 
 /// A spread that is not known.
@@ -210,9 +214,11 @@ impl Spreads {
                 Ok(tabulated(table::REFRACTION, limits.spread_refraction.d()))
             }
             // These come with the formula and the lens.
-            ErrorSource::LensPosition | ErrorSource::OperatedCornea | ErrorSource::LabeledPower => {
-                unused
-            }
+            ErrorSource::LensPosition
+            | ErrorSource::OperatedCornea
+            | ErrorSource::LabeledPower
+            | ErrorSource::Unexplained
+            | ErrorSource::Tendency => unused,
         }))
     }
 
@@ -243,7 +249,9 @@ impl Spreads {
                 }
                 ErrorSource::LensPosition
                 | ErrorSource::OperatedCornea
-                | ErrorSource::LabeledPower => UNUSED,
+                | ErrorSource::LabeledPower
+                | ErrorSource::Unexplained
+                | ErrorSource::Tendency => UNUSED,
             })
         }))
     }

@@ -77,5 +77,5 @@ entries! {
 /// Where the average eye comes from.
 pub const AVERAGE: Source = printed(
     POPULATION_PORTUGAL,
-    "mean; that the published scatter holds in this eye is an assumption",
+    "mean; that the published scatter is of such eyes is an assumption",
 );

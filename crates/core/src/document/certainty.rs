@@ -6,11 +6,11 @@ use super::Outcome;
 use crate::calendar::Day;
 use crate::certainty::{
     Basis, ColumnCertainty, Distribution, ErrorSource, Item, Level, NoDistribution, Origin,
-    Prediction,
+    Prediction, Tendency, UnusualEye, Way, Withheld,
 };
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Ladder;
-use crate::plan::{Because, HYPEROPIC, PlanCertainty, PowerCertainty, SHOWN_BANDS};
+use crate::plan::{Because, HYPEROPIC, PlanCertainty, PowerCertainty, Repeat, SHOWN_BANDS};
 use crate::quantity::{Diopters, HundredthDiopters, Millimeters};
 
 /// How sure the ladder is.
@@ -19,6 +19,9 @@ use crate::quantity::{Diopters, HundredthDiopters, Millimeters};
 pub struct CertaintyResult {
     /// What every pooled number rests on.
     pub pooling: Pooling,
+    /// Why no range and no chance is stated of this eye; empty where they are.
+    #[serde(default)]
+    pub withheld: Vec<Withheld>,
     /// Every formula shown.
     pub formulas: Vec<FormulaCertainty>,
     /// Every power of the ladder, over all formulas that have a distribution there.
@@ -44,6 +47,9 @@ pub struct FormulaCertainty {
     pub formula: Formula,
     /// What its distributions rest on, or why it has none.
     pub basis: Outcome<ScatterResult, NoDistribution>,
+    /// What it is known to tend to in such an eye; no part of any prediction, but of its range.
+    #[serde(default)]
+    pub tendencies: Vec<TendencyResult>,
     /// Its distribution for every power where it has one.
     pub rungs: Vec<RungSpread>,
 }
@@ -58,10 +64,23 @@ pub struct ScatterResult {
     pub published_d: Diopters,
     /// The clinic's own results with this lens.
     pub own: Option<OwnScatter>,
-    /// What is left to the lens position.
+    /// What nothing known explains, as an error of the lens position in the average eye.
     pub lens_position_spread_mm: Millimeters,
+    /// What nothing known explains, the same in every eye; nothing in a document of before.
+    #[serde(default)]
+    pub unexplained_spread_d: Option<Diopters>,
     /// What is left to an operated cornea; nothing for a formula for untouched ones.
     pub operated_cornea_spread_d: Option<Diopters>,
+}
+
+/// A known tendency of a formula.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct TendencyResult {
+    /// In which eyes.
+    pub eye: UnusualEye,
+    /// Which way: achieved less predicted refraction.
+    pub way: Way,
 }
 
 /// A clinic's own results with one formula and one lens.
@@ -128,6 +147,10 @@ pub struct CloselyResult {
     pub disagreement_share: f64,
     /// Every source with a share, largest first.
     pub budget: Vec<Item>,
+    /// What measuring once more would gain in the chance of ending within 0.50 D of the target, the
+    /// most first.
+    #[serde(default)]
+    pub repeats: Vec<Repeat>,
     /// Spread that the step between labeled powers makes by itself.
     pub step_alone_d: Option<Diopters>,
     /// Every formula that speaks.
@@ -201,6 +224,8 @@ pub enum SpreadOrigin {
     OfUsualValue,
     /// What the scatter of the formula leaves after everything else.
     Calibrated,
+    /// What the formula was found to be off by in such eyes.
+    KnownTendency,
 }
 
 impl CertaintyResult {
@@ -210,6 +235,7 @@ impl CertaintyResult {
         let pooled = ladder.rungs.iter().zip(&certainty.ladder.pooled);
         Self {
             pooling: Pooling::EqualMixtureOfIndependentErrors,
+            withheld: certainty.ladder.withheld.clone(),
             formulas: columns
                 .map(|column| FormulaCertainty::of(column, ladder))
                 .collect(),
@@ -237,6 +263,7 @@ impl FormulaCertainty {
         Self {
             formula,
             basis: Outcome::of(&column.basis, |basis| ScatterResult::of(basis, formula)),
+            tendencies: column.tendencies().map(TendencyResult::of).collect(),
             rungs: rungs
                 .filter_map(|(rung, prediction)| {
                     let distribution = prediction.as_ref()?.distribution();
@@ -246,6 +273,15 @@ impl FormulaCertainty {
                     })
                 })
                 .collect(),
+        }
+    }
+}
+
+impl TendencyResult {
+    fn of(tendency: &Tendency) -> Self {
+        Self {
+            eye: tendency.eye,
+            way: tendency.way,
         }
     }
 }
@@ -261,7 +297,8 @@ impl ScatterResult {
                 deviation_d: own.deviation,
                 on: Day(own.on),
             }),
-            lens_position_spread_mm: calibration.lens_position,
+            lens_position_spread_mm: calibration.as_lens_position,
+            unexplained_spread_d: Some(calibration.unexplained),
             operated_cornea_spread_d: formula
                 .is_for_operated_corneas()
                 .then_some(calibration.operated_cornea),
@@ -298,6 +335,7 @@ impl CloselyResult {
             disagreement_variance_d2: budget.disagreement,
             disagreement_share: budget.disagreement_share(),
             budget: budget.items.clone(),
+            repeats: closely.repeats.clone(),
             step_alone_d: closely.step_alone,
             formulas: predictions
                 .map(|(formula, prediction)| SpokenResult {
@@ -356,6 +394,37 @@ impl From<Origin> for SpreadOrigin {
             },
             Origin::OfUsualValue { .. } => Self::OfUsualValue,
             Origin::Calibrated => Self::Calibrated,
+            Origin::KnownTendency { .. } => Self::KnownTendency,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::limits::Limits;
+    use crate::plan::Plan;
+
+    /// An irregular cornea leaves formulas and ladder as they are, and no range at all.
+    #[test]
+    fn a_withheld_range_has_its_reason_in_the_document() {
+        let text = include_str!("../../../../demo-data/cases/ordinary-eye.ron");
+        let mut draft = crate::case_file::read(text).unwrap();
+        let side = draft.operation.eye.unwrap();
+        draft.eyes.get_mut(side).state.irregular_cornea = Some(true);
+        let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+        let ladder = plan.ladder.unwrap();
+        let result = CertaintyResult::of(&ladder, &plan.certainty.unwrap());
+        assert_eq!(result.withheld, [Withheld::IrregularCornea]);
+        assert!(result.pooled.is_empty() && result.closely.is_none());
+        assert!(ladder.columns.iter().any(|column| column.answer.is_ok()));
+        for (formula, column) in result.formulas.iter().zip(&ladder.columns) {
+            assert!(formula.rungs.is_empty());
+            if column.answer.is_ok() {
+                let because = Withheld::IrregularCornea;
+                let withheld = NoDistribution::Withheld { because };
+                assert_eq!(formula.basis, Outcome::Refusal(withheld));
+            }
         }
     }
 }

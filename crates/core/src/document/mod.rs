@@ -13,7 +13,7 @@ mod toric_certainty;
 
 pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
-    ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit,
+    ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit, TendencyResult,
 };
 pub use ladder::{
     BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
@@ -30,6 +30,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::biometry::{DepthStart, EyeRecord, Keratometry, PerEye, Side};
 use crate::case::{Draft, RecordedReason};
+use crate::certainty::Withheld;
 use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::finding::HardNucleus;
 use crate::iol_power::Formula;
@@ -322,6 +323,18 @@ impl Results {
     pub fn planned_spread(&self) -> Option<&Spread> {
         let closely = self.certainty.as_ref()?.closely.as_ref()?;
         closely.of_chosen(self.planned_by?)
+    }
+
+    /// Why no range is stated of this eye, if none is: the first reason.
+    pub fn withheld(&self) -> Option<Withheld> {
+        self.certainty.as_ref()?.withheld.first().copied()
+    }
+
+    /// What the formula planned by is known to tend to in this eye.
+    pub fn planned_tendencies(&self) -> &[TendencyResult] {
+        let formulas = self.certainty.iter().flat_map(|it| &it.formulas);
+        let mut planned = formulas.filter(|one| Some(one.formula) == self.planned_by);
+        planned.next().map_or(&[], |one| one.tendencies.as_slice())
     }
 }
 

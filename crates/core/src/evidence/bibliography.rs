@@ -45,6 +45,7 @@ works! {
     ISO_8429, "iso-8429", "ISO 8429 (counting of angles on the eye)";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
+    JCRS_2017, "jcrs-2017", "J Cataract Refract Surg 2017;43:1149";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";
     KNOX_CARTWRIGHT_2010, "knox-cartwright-2010", "Knox Cartwright, Eye 2010;24:894";
     KUCHLE_2000, "kuchle-2000", "Küchle, Am J Ophthalmol 2000;129:281";
@@ -96,6 +97,7 @@ works! {
     TRANSLATION_2023, "tvst-2023", "Transl Vis Sci Technol 2023-24, constants as shifts of lens position";
     ULTRASOUND_COMPARISON, "ultrasound-comparison", "Comparisons of contact, immersion and optical axial length";
     VENKATESH_2010, "venkatesh-2010", "Venkatesh, J Cataract Refract Surg 2010 (white cataract, phacoemulsification against manual small-incision surgery)";
+    WANG_KOCH_2018, "wang-koch-2018", "Wang & Koch, J Cataract Refract Surg 2018;44:1396";
     WHO_GRADING, "who-grading", "WHO simplified cataract grading";
 }
 

@@ -2,7 +2,7 @@
 
 use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
-use crate::certainty::{Budget, ErrorSource, Item, LadderCertainty, Prediction};
+use crate::certainty::{Budget, Distribution, ErrorSource, LadderCertainty, Normal, Prediction};
 use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::iol_power::{Powers, ladder::Ladder};
@@ -22,6 +22,12 @@ pub const SHOWN_BANDS: [HundredthDiopters; 3] = [
     HundredthDiopters::new(50),
     HundredthDiopters::new(100),
 ];
+
+/// The band that a repeat is judged by: where published standards count eyes.
+pub const REPEAT_BAND: HundredthDiopters = HundredthDiopters::new(50);
+
+/// A gain in the chance from which a repeat is said to be worth it (house value).
+pub const WORTH: f64 = 0.02;
 
 /// Where these bands come from.
 pub const BANDS_SOURCE: Source = Standing::Assumption.of(
@@ -63,6 +69,8 @@ pub struct PowerCertainty {
     pub predictions: Vec<(Formula, Prediction)>,
     /// All formulas together, and what makes the result uncertain.
     pub budget: Budget,
+    /// Every measurement that has a share in it, by what repeating it would gain, the most first.
+    pub repeats: Vec<Repeat>,
     /// Spread that the step between labeled powers makes by itself, were the target anywhere within
     /// a step: `step/√12·|dR/dP|`. It is no part of the budget, since the prediction of each rung
     /// says exactly how far it lies from the target.
@@ -83,14 +91,36 @@ impl PowerCertainty {
         })
     }
 
-    /// The standard deviation as it is and with this source measured once more; nothing where that
-    /// would not show: less than half a hundredth of a diopter is no gain to work for.
-    pub fn gain(&self, item: &Item) -> Option<[Diopters; 2]> {
-        let whole = self.budget.distribution.deviation();
-        let repeated = item.repeated?;
-        let shown = |deviation: Diopters| format!("{:.2}", deviation.d());
-        let shows = 0.005 <= (whole - repeated).d() && shown(whole) != shown(repeated);
-        shows.then_some([whole, repeated])
+    /// What repeating this source would gain; nothing for one that cannot be repeated.
+    pub fn repeat(&self, source: ErrorSource) -> Option<&Repeat> {
+        self.repeats.iter().find(|repeat| repeat.source == source)
+    }
+
+    /// What is worth repeating, the most first; nothing where nothing gains [`WORTH`].
+    pub fn worth_repeating(&self) -> impl Iterator<Item = &Repeat> {
+        self.repeats.iter().filter(|repeat| repeat.is_worth_it())
+    }
+}
+
+/// What measuring once more, in the same way and independently, and using the mean would gain.
+#[derive(Clone, Copy, Debug, PartialEq, serde::Serialize, serde::Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Repeat {
+    pub source: ErrorSource,
+    /// Chance of ending within the band of the target, as it is.
+    pub chance: f64,
+    /// With this measured once more.
+    #[serde(rename = "chance_if_measured_once_more")]
+    pub repeated: f64,
+}
+
+impl Repeat {
+    pub fn gain(&self) -> f64 {
+        self.repeated - self.chance
+    }
+
+    pub fn is_worth_it(&self) -> bool {
+        WORTH <= self.gain()
     }
 }
 
@@ -113,8 +143,10 @@ pub fn plan_certainty(
 ) -> Option<PlanCertainty> {
     let record = lens.record()?;
     let certainty = LadderCertainty::of(ladder, inputs, eye, record, limits);
-    let closely = power_of_interest(ladder, lens)
-        .and_then(|(power, because)| closely(&certainty, power, because, record, limits));
+    let closely = power_of_interest(ladder, lens).and_then(|(power, because)| {
+        let predictions = certainty.predictions(power, limits);
+        closely(predictions, power, because, ladder.target, record)
+    });
     Some(PlanCertainty {
         ladder: certainty,
         closely,
@@ -135,21 +167,60 @@ fn power_of_interest(ladder: &Ladder, lens: &LensPlan) -> Option<(HundredthDiopt
 }
 
 fn closely(
-    certainty: &LadderCertainty,
+    predictions: Vec<(Formula, Prediction)>,
     power: HundredthDiopters,
     because: Because,
+    target: HundredthDiopters,
     record: &LensRecord,
-    limits: &Limits,
 ) -> Option<PowerCertainty> {
-    let predictions = certainty.predictions(power, limits);
     let budget = Budget::of(&predictions)?;
     Some(PowerCertainty {
         power,
         because,
+        repeats: repeats(&predictions, &budget, target),
         step_alone: step_alone(&predictions, power, &record.powers),
         predictions,
         budget,
     })
+}
+
+/// The mean of two independent measurements has half the variance of one.
+fn repeats(
+    predictions: &[(Formula, Prediction)],
+    budget: &Budget,
+    target: HundredthDiopters,
+) -> Vec<Repeat> {
+    let chance_of = |distribution: &Distribution| {
+        distribution.chance_within(target.diopters(), REPEAT_BAND.diopters())
+    };
+    let chance = chance_of(&budget.distribution);
+    let repeated = |source: ErrorSource| {
+        let normals = predictions.iter().map(|(_, prediction)| {
+            let whole_d = prediction.deviation().d();
+            let half = prediction.variances.get(source as usize).copied()? / 2.0;
+            Some(Normal {
+                mean: prediction.linear.refraction,
+                deviation: Diopters::new((whole_d * whole_d - half).sqrt()),
+            })
+        });
+        Some(chance_of(&Distribution::of(
+            normals.collect::<Option<_>>()?,
+        )?))
+    };
+    let sources = budget.items.iter().map(|item| item.source);
+    let mut found: Vec<_> = sources
+        .filter(|source| source.can_be_repeated())
+        .filter_map(|source| {
+            let repeated = repeated(source)?;
+            Some(Repeat {
+                source,
+                chance,
+                repeated,
+            })
+        })
+        .collect();
+    found.sort_by(|one, other| other.gain().total_cmp(&one.gain()));
+    found
 }
 
 fn step_alone(
@@ -187,5 +258,50 @@ mod tests {
         let table = limits.spread_refraction.d();
         assert_eq!(closely.spread(ErrorSource::Refraction), Some([table; 2]));
         assert_eq!(closely.spread(ErrorSource::OperatedCornea), None);
+    }
+
+    fn closely_of(text: &str, change: impl FnOnce(&mut crate::case::Draft)) -> PowerCertainty {
+        let mut draft = crate::case_file::read(text).unwrap();
+        change(&mut draft);
+        let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+        plan.certainty.unwrap().closely.unwrap()
+    }
+
+    /// One formula on target, by hand: SD 0.50 of which a measurement makes 0.30 leaves √(0.25 − 0.045)
+    /// = 0.452769 when measured again. Within ±0.50 D lie 2Φ(1) − 1 = 68.2689 % before and
+    /// 2Φ(1.104316) − 1 = 73.0544 % after (any table).
+    #[test]
+    fn a_repeat_gains_what_half_its_variance_gains() {
+        let text = include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
+        let mut closely = closely_of(text, |_| {});
+        let (formula, mut prediction) = closely.predictions.swap_remove(0);
+        prediction.linear.refraction = Diopters::new(-0.5);
+        prediction.variances = [0.0; crate::certainty::SOURCES];
+        prediction.variances[ErrorSource::Unexplained as usize] = 0.16;
+        prediction.variances[ErrorSource::CornealPower as usize] = 0.09;
+        let predictions = [(formula, prediction)];
+        let budget = Budget::of(&predictions).unwrap();
+        let found = repeats(&predictions, &budget, HundredthDiopters::new(-50));
+        assert_eq!(found.len(), 1);
+        assert_eq!(found[0].source, ErrorSource::CornealPower);
+        assert!((found[0].chance - 0.682_689).abs() < 1e-6);
+        assert!((found[0].repeated - 0.730_544).abs() < 1e-6, "{found:?}");
+        assert!(found[0].is_worth_it());
+    }
+
+    /// Optical biometry has little to gain; a length by contact ultrasound, 0.14 mm off, is worth
+    /// repeating before anything else.
+    #[test]
+    fn a_poor_length_is_worth_repeating_and_good_biometry_is_not() {
+        let text = include_str!("../../../../demo-data/cases/ordinary-eye.ron");
+        let good = closely_of(text, |_| {});
+        assert!(!good.repeats.is_empty());
+        assert_eq!(good.worth_repeating().count(), 0, "{:?}", good.repeats);
+        let poor = closely_of(text, |draft| {
+            let eye = draft.eyes.get_mut(draft.operation.eye.unwrap());
+            eye.axial_length.as_mut().unwrap().spread = Some(Micrometers::new(140));
+        });
+        let first = poor.worth_repeating().next().unwrap();
+        assert_eq!(first.source, ErrorSource::AxialLength);
     }
 }

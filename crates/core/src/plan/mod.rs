@@ -30,7 +30,7 @@ pub use approach_evidence::{Argument, TRIALS, Trial};
 pub use backup::{BackupPlan, SulcusPower, SulcusPowers};
 pub use certainty::{
     AverageEye, BANDS_SOURCE, Because, DIFFERENCE_SAID, HYPEROPIC, PlanCertainty, PowerCertainty,
-    SHOWN_BANDS, STEP_SOURCE, plan_certainty,
+    REPEAT_BAND, Repeat, SHOWN_BANDS, STEP_SOURCE, WORTH, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
 

@@ -35,15 +35,20 @@ fn table(limits: &Limits) -> String {
 }
 
 fn calibration(lens: FormulaConstants, limits: &Limits) -> String {
-    let mut text =
-        String::from("| formula | scatter | spread of the lens position |\n|---|---|---|\n");
+    let mut text = String::from(
+        "| formula | scatter | unexplained | as an error of the lens position in the average eye |\n|---|---|---|---|\n",
+    );
     for formula in Formula::THIN_LENS {
         let Some(scatter) = scatter(formula, CornealHistory::Untouched, None, limits) else {
             continue;
         };
         let scatter_d = scatter.deviation.d();
         let spread = match calibrate(formula, &scatter, lens, limits) {
-            Ok(calibration) => format!("{:.3} mm", calibration.lens_position.mm()),
+            Ok(calibration) => format!(
+                "{:.3} D | {:.3} mm",
+                calibration.unexplained.d(),
+                calibration.as_lens_position.mm()
+            ),
             Err(missing) => missing.to_string(),
         };
         let _ = writeln!(text, "| {} | {scatter_d:.3} D | {spread} |", formula.name());

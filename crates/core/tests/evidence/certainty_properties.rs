@@ -87,6 +87,7 @@ fn certainty(inputs: &FormulaInputs, known: &Spreads) -> LadderCertainty {
     LadderCertainty {
         columns: Formula::ALL.map(column).into(),
         pooled: Vec::new(),
+        withheld: Vec::new(),
     }
 }
 

@@ -7,6 +7,7 @@ use millrace_core::document::{
 use millrace_core::lens::Place;
 use millrace_core::optics::SpheroCylinder;
 use millrace_core::quantity::HundredthDiopters;
+use millrace_wording::certainty::tendency;
 use millrace_wording::text::{certainty, lens as of_lens, plan};
 use millrace_wording::{Show as _, Words, desk, sentence, sheet as say};
 
@@ -46,6 +47,10 @@ impl<'a> Subject<'a> {
             let [low, high] = spread.interval_95_d;
             certainty::range(words, low, high)
         });
+        let range = results.withheld().map_or_else(
+            || self.stated(range),
+            |because| because.show(words).into_owned(),
+        );
         let strong = |fact: Fact| Fact {
             strong: true,
             ..fact
@@ -55,8 +60,12 @@ impl<'a> Subject<'a> {
                 say::predicted_refraction(words),
                 self.stated(predicted),
             )),
-            fact(certainty::range_95(words), self.stated(range)),
+            fact(certainty::range_95(words), range),
         ];
+        facts.extend(results.planned_tendencies().iter().map(|known| {
+            let text = tendency(words, known.eye, known.way);
+            fact(certainty::known_tendency(words), text)
+        }));
         if let Some(chosen) = self.chosen_cylinder() {
             let left = match &chosen.residual {
                 Outcome::Answer(left) => written(words, left),

@@ -66,10 +66,10 @@ messages! {
     between_them(spread) = "{spread} between them (SD)";
     share(name, share) = "{name} {share}";
     shares = "Chart of what the spread is shared by";
-    what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; no gain: none that two decimals show. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.";
-    repeat(before, after) = "repeat: {before} → {after}";
+    what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; the chance is of ending within ±{=0.50} D of the target. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.";
+    repeat(before, after) = "repeat: chance {before} → {after}";
     spread_between(low, high) = "{low} to {high} (SD)";
-    no_gain(spread) = "{spread}, no gain";
+    withheld(reasons) = "No range and no chance is stated: {reasons}";
 
     // Refused and dubious.
     refused_and_dubious = "No result, and cautions";

@@ -2,15 +2,16 @@
 
 use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
-use millrace_core::plan::{Because, Plan, PowerCertainty};
+use millrace_core::plan::{Because, Plan, PowerCertainty, REPEAT_BAND};
 use millrace_wording::desk::lens as say;
 use millrace_wording::number::percent;
+use millrace_wording::text::certainty as of_text;
 use millrace_wording::{Show as _, Words, quantity};
 
 use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::{cell, muted, section, small};
+use crate::widgets::{cell, muted, open_ring, section, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
 
@@ -21,8 +22,16 @@ const BAR: f32 = 72.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
-    let Some(closely) = closely else { return };
     let words = in_use(ui);
+    let withheld = plan.certainty.as_ref().map(|it| &it.ladder.withheld);
+    if let Some(withheld) = withheld.filter(|withheld| !withheld.is_empty()) {
+        section(ui, say::what_makes_it_unsure(words));
+        ui.horizontal_top(|ui| {
+            open_ring(ui);
+            ui.label(say::withheld(words, words.clauses(withheld)));
+        });
+    }
+    let Some(closely) = closely else { return };
     section(ui, say::what_makes_it_unsure(words));
     let whole = closely.budget.distribution.deviation();
     let whole = quantity::computed_unsigned(words, whole);
@@ -59,6 +68,9 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     }
     let id = view.ground.with("error budget");
     share_chart(ui, id, say::shares(words), places, &shares);
+    if let Some(worth) = worth(words, closely) {
+        muted(ui, worth);
+    }
     small(ui, say::what_repeating_is(words));
 }
 
@@ -75,12 +87,8 @@ fn line(ui: &mut Ui, name: &str, share: &str, beside: &str) -> Rect {
     .inner
 }
 
-/// "repeat: 0.50 → 0.49 D", or the spread of what cannot be repeated.
+/// "repeat: chance 72.1 % → 72.4 %", or the spread of what cannot be repeated.
 fn beside(words: Words, closely: &PowerCertainty, item: &Item) -> String {
-    if let Some([before, after]) = closely.gain(item) {
-        let after = quantity::computed_unsigned(words, after);
-        return say::repeat(words, words.fixed(before.d(), 2), after);
-    }
     let with_unit = |number: String| {
         if item.source.is_length() {
             quantity::millimeters(words, number)
@@ -90,13 +98,31 @@ fn beside(words: Words, closely: &PowerCertainty, item: &Item) -> String {
     };
     let ends = closely.spread(item.source);
     let spread = match ends.map(|ends| ends.map(|it| words.fixed(it, 2))) {
-        None => return String::new(),
+        None => String::new(),
         Some([low, high]) if low == high => say::scatter(words, with_unit(low)),
         Some([low, high]) => say::spread_between(words, low, with_unit(high)),
     };
-    if item.repeated.is_some() {
-        say::no_gain(words, spread)
+    let Some(repeat) = closely.repeat(item.source) else {
+        return spread;
+    };
+    let [before, after] = [repeat.chance, repeat.repeated].map(|it| tenths(words, it));
+    say::repeat(words, before, after)
+}
+
+/// A tenth of a percent shows what a repeat gains.
+fn tenths(words: Words, chance: f64) -> String {
+    format!("{} %", words.fixed(chance * 100.0, 1))
+}
+
+/// What is worth repeating, in one sentence, or that nothing is.
+fn worth(words: Words, closely: &PowerCertainty) -> Option<String> {
+    let most = closely.repeats.first()?;
+    let [before, after] = [most.chance, most.repeated].map(|it| tenths(words, it));
+    let gains = of_text::gain(words, before, after);
+    let band = quantity::unsigned(words, REPEAT_BAND);
+    Some(if most.is_worth_it() {
+        of_text::worth_repeating(words, most.source, band, gains)
     } else {
-        spread
-    }
+        of_text::nothing_worth_repeating(words, band, most.source, gains)
+    })
 }

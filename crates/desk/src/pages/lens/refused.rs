@@ -5,6 +5,7 @@ use millrace_core::certainty::NoDistribution;
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
 use millrace_wording::Show as _;
+use millrace_wording::certainty::tendency;
 use millrace_wording::desk::lens as say;
 
 use crate::widgets::{open_ring, section};
@@ -31,6 +32,9 @@ pub(super) fn show(ui: &mut Ui, plan: &Plan) {
         .iter()
         .flat_map(|it| it.ladder.columns.iter());
     for column in columns {
+        for known in column.tendencies() {
+            add(tendency(words, known.eye, known.way), column.formula);
+        }
         if let Err(missing) = &column.basis
             && !matches!(missing, NoDistribution::Refused(_))
         {

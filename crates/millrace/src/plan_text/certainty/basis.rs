@@ -4,8 +4,9 @@ use millrace_core::certainty::{AVERAGE, ColumnCertainty, ErrorSource, NoDistribu
 use millrace_core::evidence::Source;
 use millrace_core::plan::PlanCertainty;
 use millrace_core::quantity::Diopters;
-use millrace_wording::quantity;
+use millrace_wording::certainty::tendency;
 use millrace_wording::text::certainty as say;
+use millrace_wording::{Show as _, quantity};
 
 use crate::page::Page;
 
@@ -70,10 +71,31 @@ fn write_scatter(page: &mut Page, columns: &[ColumnCertainty]) {
 pub(super) fn write_silent(page: &mut Page, columns: &[ColumnCertainty]) {
     for column in columns {
         if let Err(missing) = &column.basis
-            && !matches!(missing, NoDistribution::Refused(_))
+            && !matches!(
+                missing,
+                NoDistribution::Refused(_) | NoDistribution::Withheld { .. }
+            )
         {
             let text = say::silent(page.words(), column.formula, missing);
             page.hanging(" ▲ ", 3, &text);
         }
+    }
+}
+
+/// What formulas are known to tend to in this eye, beside their predictions and never in them.
+pub(super) fn write_tendencies(page: &mut Page, columns: &[ColumnCertainty]) {
+    let words = page.words();
+    let mut sources: Vec<Source> = Vec::new();
+    for column in columns {
+        for known in column.tendencies() {
+            let text = tendency(words, known.eye, known.way);
+            page.hanging(" ▲ ", 3, &say::formula_tends(words, column.formula, text));
+            if !sources.contains(&known.source) {
+                sources.push(known.source);
+            }
+        }
+    }
+    for source in sources {
+        page.hanging(" ", 3, &source.show(words));
     }
 }

@@ -1,7 +1,7 @@
 //! What makes the result unsure, and what measuring once more would gain.
 
 use millrace_core::certainty::Item;
-use millrace_core::plan::{PowerCertainty, STEP_SOURCE};
+use millrace_core::plan::{PowerCertainty, REPEAT_BAND, STEP_SOURCE};
 use millrace_wording::text::certainty as say;
 use millrace_wording::{Show as _, Words, quantity};
 
@@ -39,15 +39,13 @@ pub(super) fn write(page: &mut Page, closely: &PowerCertainty) {
             String::new(),
         ]);
     }
-    let header = [
-        say::column_source,
-        say::column_deviation,
-        say::column_share,
-        say::column_again,
-    ]
-    .map(|column| column(words).to_owned());
+    let header = [say::column_source, say::column_deviation, say::column_share]
+        .map(|column| column(words).to_owned());
+    let again = say::column_again(words, quantity::unsigned(words, REPEAT_BAND));
+    let header: Vec<String> = header.into_iter().chain([again]).collect();
     page.table_of_words(&header, rows, &[]);
     page.paragraph(1, say::measured_again(words));
+    write_worth(page, closely);
     if let Some(step) = closely.step_alone {
         let step = quantity::computed_unsigned(words, step);
         let text = say::steps(words, step, STEP_SOURCE);
@@ -55,19 +53,36 @@ pub(super) fn write(page: &mut Page, closely: &PowerCertainty) {
     }
 }
 
-/// What measuring once more and taking the mean would do to the standard deviation.
+/// The chance as it is and with this source measured once more.
 fn gain(item: &Item, closely: &PowerCertainty, words: Words) -> String {
-    if item.repeated.is_none() {
-        return String::new();
-    }
-    match closely.gain(item) {
-        Some([before, after]) => {
-            let before = words.fixed(before.d(), 2);
-            let after = quantity::computed_unsigned(words, after);
+    closely
+        .repeat(item.source)
+        .map_or_else(String::new, |repeat| {
+            let [before, after] = [repeat.chance, repeat.repeated].map(|it| tenths(words, it));
             say::from_to(words, before, after).replace(' ', UNBREAKABLE)
-        }
-        None => say::no_visible_gain(words).to_owned(),
-    }
+        })
+}
+
+/// A tenth of a percent shows what a repeat gains.
+fn tenths(words: Words, chance: f64) -> String {
+    format!("{} %", words.fixed(chance * 100.0, 1))
+}
+
+/// What is worth repeating, in one sentence, or that nothing is.
+fn write_worth(page: &mut Page, closely: &PowerCertainty) {
+    let words = page.words();
+    let Some(most) = closely.repeats.first() else {
+        return;
+    };
+    let [before, after] = [most.chance, most.repeated].map(|it| tenths(words, it));
+    let gains = say::gain(words, before, after);
+    let band = quantity::unsigned(words, REPEAT_BAND);
+    let text = if most.is_worth_it() {
+        say::worth_repeating(words, most.source, band, gains)
+    } else {
+        say::nothing_worth_repeating(words, band, most.source, gains)
+    };
+    page.paragraph(1, &text);
 }
 
 /// The spread of a source, the same for all formulas or from one to another.

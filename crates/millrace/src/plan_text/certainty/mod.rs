@@ -24,12 +24,20 @@ pub(super) fn write(page: &mut Page, plan: &Plan, planned_by: Option<Formula>) {
     page.heading(say::heading(words));
     let columns = &certainty.ladder.columns;
     let speaking = columns.iter().filter(|column| column.basis.is_ok()).count();
-    if speaking == 0 {
+    let withheld = &certainty.ladder.withheld;
+    if !withheld.is_empty() {
+        let reasons = words.clauses(withheld);
+        page.hanging(" ▲ ", 3, &say::withheld(words, reasons));
+        for because in withheld {
+            page.hanging(" ", 3, &because.source().show(words));
+        }
+    } else if speaking == 0 {
         page.paragraph(1, say::no_distribution(words));
     } else {
         write_rungs(page, ladder, certainty, speaking);
         if let Some(closely) = &certainty.closely {
             closely::write(page, closely, ladder.target, planned_by);
+            basis::write_tendencies(page, columns);
             budget::write(page, closely);
         }
         basis::write(page, certainty);
