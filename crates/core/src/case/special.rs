@@ -63,6 +63,8 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
         uveitis: _,
         amblyopia: _,
         only_eye: _,
+        iris_defect: _,
+        narrow_angle: _,
         other_difficulty: _,
         contact_lenses,
         polar_opacity,

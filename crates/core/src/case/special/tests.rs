@@ -49,6 +49,8 @@ fn everything() -> EyeState {
         uveitis: yes,
         amblyopia: yes,
         only_eye: yes,
+        iris_defect: yes,
+        narrow_angle: yes,
         silicone_oil: Some(SiliconeOil::LengthCorrected),
         corneal_surgery: Some(CornealSurgery::Done {
             kind: CornealSurgeryKind::MyopicLaser,
