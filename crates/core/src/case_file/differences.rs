@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use serde_json::Value;
 
-use super::{CaseFileError, v1};
+use super::{CaseFileError, stored};
 use crate::case::Draft;
 
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -36,7 +36,7 @@ pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, Cas
 
 /// Every entry of the stored document with its name.
 fn entries(draft: &Draft) -> Result<BTreeMap<Vec<String>, String>, CaseFileError> {
-    let document = serde_json::to_value(v1::CaseFile::from_draft(draft)).map_err(|error| {
+    let document = serde_json::to_value(stored::CaseFile::from_draft(draft)).map_err(|error| {
         CaseFileError::WriteJson {
             problem: error.to_string(),
         }
