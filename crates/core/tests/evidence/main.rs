@@ -16,6 +16,7 @@ mod check_values;
 mod docs;
 mod oracle;
 mod pieces;
+mod proximity;
 mod properties;
 mod schematic_eyes;
 #[path = "../../../../tests/evidence/support.rs"]
