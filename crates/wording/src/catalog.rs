@@ -10,7 +10,7 @@ use millrace_core::case::{
     Anesthesia, Approach, Critical, Slot, State, SurgeonGrade, TextRefused, TheatreRefused,
 };
 use millrace_core::certainty::{ErrorSource, NoDistribution, NoSpread, Origin};
-use millrace_core::chamber::{NucleusError, SectionError};
+use millrace_core::chamber::{Delivery, NucleusError, NucleusSize, SectionError, WorkingPlane};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, Lacking};
 use millrace_core::iol_power::ladder::Convention;
@@ -51,7 +51,7 @@ const FILES: &[&[Message]] = files! {
     entry, iol_power, lens, limits, measurements, number, quantity, register, rules,
     rules::detail, rules::fact, rules::limit, rules::missing, rules::quantity, rules::risk,
     rules::second_eye, sheet, signing, simulation, stored, tabulate, terms, text::banner,
-    text::certainty, text::lens, text::plan, text::second_eye, text::state, text::toric, window
+    text::certainty, text::lens, text::plan, text::proximity, text::second_eye, text::state, text::toric, window
 };
 
 /// The closed sets, each member a message.
@@ -61,15 +61,16 @@ macro_rules! sets {
 
 const SETS: &[&[Message]] = sets! {
     Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
-    Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
+    Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, Delivery, DepthStart, Detail,
     Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, Identifier,
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
-    NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
+    NotASignedPlan, NucleusError, NucleusSize, Obstacle, Obtained, OddsFactor, Orientation, Origin,
     PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, SignatureEntry, Slot,
     SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
-    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which
+    ToricNeeds, ToricRefusal, ToricStepsError, Trial, WeakZonules, Which,
+    WorkingPlane
 };
 
 /// Every message there is.

@@ -12,7 +12,6 @@ mod nucleus;
 mod piece;
 mod place;
 mod proximity;
-mod room;
 mod section;
 mod turning;
 mod whole;
@@ -24,10 +23,9 @@ pub use nucleus::{Nucleus, NucleusError, NucleusSize, SOURCE as NUCLEUS_SOURCE};
 pub use piece::{Piece, Spheroid};
 pub use place::{Space, WorkingPlane};
 pub use proximity::{
-    DivisionProximity, Passage, PlaneProximity, Proximity, UNMEASURED_LENS,
-    UNMEASURED_LENS_SOURCE, WholeProximity, Worked,
+    DivisionProximity, OFF_AXIS, Passage, PlaneProximity, Proximity, UNMEASURED_LENS,
+    WholeProximity, Worked,
 };
-pub use room::{OFF_AXIS, PieceRoom, room_for};
 pub use section::{ChamberSection, LENS_DIAMETER, POSTERIOR_SOURCE, SectionError};
 pub use turning::Under;
 pub use whole::Delivery;

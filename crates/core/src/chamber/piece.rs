@@ -44,7 +44,6 @@ pub struct Piece {
     shares: [f64; 2],
     pub(super) sin_half_angle: f64,
     pub(super) cos_half_angle: f64,
-    half_angle: f64,
     /// Middle of its volume: from the axis and over the equator.
     pub(super) centroid: [f64; 2],
 }
@@ -78,7 +77,6 @@ impl Piece {
             shares,
             sin_half_angle,
             cos_half_angle,
-            half_angle,
             centroid: [out, up],
         }
     }
@@ -117,11 +115,6 @@ impl Piece {
             rho * rho - 2.0 * rho * out * self.cos_half_angle + out * out + height
         });
         squared[0].max(squared[1]).sqrt()
-    }
-
-    /// Half the angle between its cut faces, radians.
-    pub const fn half_angle(&self) -> f64 {
-        self.half_angle
     }
 
     /// The angle whose sine is the share of the radius, at the inner and the outer edge.

@@ -13,18 +13,13 @@ use super::{
     ChamberSection, DIVISIONS, Delivery, Division, Nucleus, NucleusSize, Space, Spheroid,
     WorkingPlane,
 };
-use crate::evidence::{HOUSE, Source, Standing};
 use crate::quantity::{Micrometers, Millimeters};
 
 /// Where, besides the axis, the margin is given (assumption).
-pub(super) const OFF_AXIS: Millimeters = Millimeters::new(2.0);
+pub const OFF_AXIS: Millimeters = Millimeters::new(2.0);
 
-/// Thickness of a lens that nobody measured: the middle of a printed range.
+/// Thickness of a lens that nobody measured (assumption): the middle of the printed 3.51-5.23 mm.
 pub const UNMEASURED_LENS: Millimeters = Millimeters::new(4.37);
-pub const UNMEASURED_LENS_SOURCE: Source = Standing::Assumption.of(
-    HOUSE,
-    "lens thickness 4.37 mm where none was measured, the middle of the printed 3.51-5.23 mm",
-);
 
 /// What the geometry is computed from beside the section.
 #[derive(Clone, Copy, Debug)]
@@ -120,7 +115,10 @@ pub struct WholeProximity {
     /// How far in front of the pupil plane its middle lies on the recorded pupil.
     #[serde(rename = "lift_on_pupil_mm")]
     pub lift_on_pupil: Option<Millimeters>,
-    /// The same on a pupil as wide as the nucleus, and wholly in front of the iris.
+    /// Lying flat on the recorded pupil.
+    #[serde(rename = "clearance_on_pupil_mm")]
+    pub clearance_on_pupil: Option<Millimeters>,
+    /// The retreat on a pupil as wide as the nucleus, and wholly in front of the iris.
     #[serde(rename = "retreat_between_mm")]
     pub retreat_between: [Millimeters; 2],
 }
@@ -219,10 +217,18 @@ impl WholeProximity {
             |lift: f64| Millimeters::new(nucleus.retreat(space.depth, space.back_radius, lift));
         let lift = pupil.map(|pupil| nucleus.lift_on(pupil.mm()));
         Self {
-            in_pupil_plane: under.map(|under| Millimeters::new(nucleus.clearance_lying_flat(under))),
+            in_pupil_plane: under
+                .map(|under| Millimeters::new(nucleus.clearance_lying_flat(under))),
             turned_over: Millimeters::new(space.depth - nucleus.across),
             retreat_on_pupil: lift.map(retreat),
             lift_on_pupil: lift.map(Millimeters::new),
+            clearance_on_pupil: lift.map(|lift| {
+                let at = Under {
+                    back_radius: space.back_radius,
+                    distance: space.depth - lift,
+                };
+                Millimeters::new(nucleus.clearance_lying_flat(at))
+            }),
             retreat_between: [0.0, nucleus.along].map(retreat),
         }
     }

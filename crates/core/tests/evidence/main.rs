@@ -15,9 +15,8 @@ mod certainty_slopes;
 mod check_values;
 mod docs;
 mod oracle;
-mod pieces;
-mod proximity;
 mod properties;
+mod proximity;
 mod schematic_eyes;
 #[path = "../../../../tests/evidence/support.rs"]
 mod support;

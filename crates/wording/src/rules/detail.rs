@@ -47,7 +47,12 @@ shown! { Detail, words {
     Repeat = "consider repeating the measurement";
     SpreadUnknown = "the spread of this measurement is not known, so whether it is borderline cannot be judged";
     AqueousDepth(depth) = "aqueous depth {depth}";
-    RoomToDivide = "there is room to divide the nucleus into many small pieces";
+    RoomToDivide = "a deeper chamber leaves more margin over small pieces, at every working plane";
+    Margin { plane, pieces, low, high, worst, touch_percent } = "estimate at rest for {pieces} pieces {plane}: 80 % range {low} to {high}, worst {worst}, touching in {touch_percent} % of directions";
+    OnPupil(pupil) = "the whole nucleus lying on a pupil of {pupil}; an estimate at rest";
+    Passage { half_perimeter, lips } = "half the way around what passes is {half_perimeter}, the lips are {lips}";
+    StretchFlat(percent) = "passing flat it would stretch by {percent} %";
+    OpticalDepth(depth) = "optically perhaps {depth}, deeper than the limit";
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";
