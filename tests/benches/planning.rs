@@ -13,11 +13,14 @@ use std::hint::black_box;
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
+use millrace_core::chamber::{
+    ChamberSection, DIVISIONS, Nearness, Proximity, Spheroid, Under, Worked,
+};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, formula_inputs, plan_certainty, toric_plan};
-use millrace_core::quantity::Diopters;
+use millrace_core::quantity::{Diopters, Micrometers};
 
 fn demo(name: &str) -> Draft {
     let path = format!(
@@ -82,5 +85,35 @@ fn certainty(criterion: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, ladder, formulas, certainty);
+/// Seven divisions of a hard nucleus at one plane, and everything the page shows of an eye.
+fn proximity(criterion: &mut Criterion) {
+    let nucleus = Spheroid {
+        across: 4.25,
+        along: 2.0,
+    };
+    let under = Under {
+        back_radius: 6.4,
+        distance: 2.26,
+    };
+    criterion.bench_function("margins of seven divisions at one plane", |bencher| {
+        bencher.iter(|| {
+            let under = black_box(under);
+            DIVISIONS.map(|division| Nearness::of(division, nucleus, under))
+        });
+    });
+    let draft = demo("hard-and-shallow");
+    let eye = &draft.eyes.get(draft.operation.eye.expect("an eye"));
+    let section = ChamberSection::of(eye).expect("a section");
+    let worked = Worked {
+        nucleus: draft.approach.nucleus.expect("a nucleus"),
+        size: None,
+        deepening: Micrometers::new(0),
+        depth_spread: Some(0.047),
+    };
+    criterion.bench_function("proximity at every plane with its ranges", |bencher| {
+        bencher.iter(|| Proximity::of(black_box(&section), &worked));
+    });
+}
+
+criterion_group!(benches, ladder, formulas, certainty, proximity);
 criterion_main!(benches);

@@ -10,7 +10,7 @@ use std::sync::LazyLock;
 
 pub use catalog::{AboutLimit, LimitEntry};
 use value::LimitValue;
-pub use value::{LimitError, Switch};
+pub use value::{LimitError, OFF, Switch};
 
 use crate::biometry::DepthStart;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers};
@@ -157,6 +157,8 @@ limits! {
     hard_emery_little_grade: i32, "Emery-Little grade";
     /// 95 % tolerance of a LOCS III grade, in tenths (`NG-01`).
     locs_tolerance_tenths: i32, "tenths";
+    /// How much shorter contact ultrasound reads a chamber depth than light does (`DP-04`).
+    contact_depth_shorter: Micrometers, "mm";
     /// Depth under which cell loss was higher in a published comparison (`DP-03`).
     depth_of_cell_loss: Micrometers, "mm";
     /// Endothelial cell density under which decompensation was frequent (`EN-01`).
@@ -179,8 +181,16 @@ limits! {
     phaco_incision_narrowest: Micrometers, "mm";
     /// Widest incision of phacoemulsification (`IN-01`).
     phaco_incision_widest: Micrometers, "mm";
-    /// Least room over a turning piece (`CL-01`).
-    clearance: Micrometers, "mm";
+    /// Least mean margin over a turning piece, or off (`CL-01`).
+    piece_margin: Option<Micrometers>, "mm";
+    /// Farthest that iris and capsule fall back for a whole nucleus in the chamber (`CL-02`).
+    nucleus_retreat: Micrometers, "mm";
+    /// Half the way around what passes the tunnel, at most this share of its lips (`CL-03`).
+    tunnel_demand: i32, "%";
+    /// Largest stretch of a capsulorhexis around a nucleus on edge (`CL-04`).
+    capsulorhexis_stretch: i32, "%";
+    /// Stretch at which a capsulorhexis tears (`CL-04`, `CL-05`).
+    capsulorhexis_tear: i32, "%";
     /// Least margin of the optic over the capsulorhexis, on the diameter (`CC-01`).
     capsulorhexis_margin: Micrometers, "mm";
     /// Risk points from which the operation counts as complicated (`RK-01`).
@@ -346,6 +356,7 @@ impl Limits {
             phaco_incision_narrowest <= phaco_incision_widest;
             constants_apart <= constants_apart_widest;
             target_band <= target_band_widest;
+            capsulorhexis_stretch <= capsulorhexis_tear;
             target_most_myopic <= target_most_hyperopic;
         }
         Ok(())

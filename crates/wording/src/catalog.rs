@@ -13,7 +13,7 @@ use millrace_core::case::{
 use millrace_core::certainty::{
     ErrorSource, NoDistribution, NoSpread, Origin, UnusualEye, Way, Withheld,
 };
-use millrace_core::chamber::{NucleusError, SectionError};
+use millrace_core::chamber::{Delivery, NucleusError, NucleusSize, SectionError, WorkingPlane};
 use millrace_core::evidence::Standing;
 use millrace_core::finding::{Asks, Found, HardNucleus, Lacking, WhyHard, WhyNotHard, WhyUnclear};
 use millrace_core::iol_power::ladder::Convention;
@@ -54,7 +54,7 @@ const FILES: &[&[Message]] = files! {
     entry, iol_power, lens, limits, measurements, number, quantity, register, rules,
     rules::detail, rules::fact, rules::limit, rules::missing, rules::quantity, rules::risk,
     rules::second_eye, sheet, signing, simulation, stored, tabulate, terms, text::banner,
-    text::certainty, text::lens, text::plan, text::second_eye, text::state, text::toric, window
+    text::certainty, text::lens, text::plan, text::proximity, text::second_eye, text::state, text::toric, window
 };
 
 /// The closed sets, each member a message.
@@ -65,16 +65,16 @@ macro_rules! sets {
 const SETS: &[&[Message]] = sets! {
     Anesthesia, Approach, Asks, Band, Because, BiometryKind, CannotRecompute, Caution,
     ContactLensKind,
-    Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, DepthStart, Detail,
+    Contradiction, Convention, CornealSurgeryKind, Critical, DecimalError, Delivery, DepthStart, Detail,
     Drift, ErrorSource, Eyes, FingerprintError, Fact, Formula, Found, Haptic, HardNucleus, Identifier,
     IndexError, Lacking, LadderMissing, LengthMethod, LensSite, Limit, MadeFor, Material,
     Method, MeasureError, Missing, Needed, NeededConstant, NoAnswer, NoDistribution, NoSpread,
-    NotASignedPlan, NucleusError, Obstacle, Obtained, OddsFactor, Orientation, Origin,
+    NotASignedPlan, NucleusError, NucleusSize, Obstacle, Obtained, OddsFactor, Orientation, Origin,
     Place, PosteriorBasis, PlanRefused, PowerLabel, PowerRangeError, Quantity, RefractionError,
     Refusal, RiskItem, Seat, SectionError, Sector, Severity, Side, Sign, SignatureEntry, Slot,
     Special, SpreadOf, Standing, State, SurgeonGrade, TextRefused, TheatreRefused, ToricCaution,
     ToricNeeds, ToricRefusal, ToricStepsError, Trial, UnusualEye, Way, WeakZonules, Which, WhyHard,
-    WhyNotHard, WhyUnclear, Withheld
+    WhyNotHard, WhyUnclear, Withheld, WorkingPlane
 };
 
 /// Every message there is.

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::biometry::{FlatIsSteep, NucleusGradeError, RefractionError};
 use millrace_core::calendar::NotADay;
-use millrace_core::case::{CommandRefused, TextRefused, TheatreRefused};
+use millrace_core::case::{ApproachPlan, CommandRefused, TextRefused, TheatreRefused};
 use millrace_core::case_file::{CaseFileError, ContentError};
 use millrace_core::chamber::NucleusError;
 use millrace_core::iol_power::{PowerRange, PowerRangeError};
@@ -54,6 +54,8 @@ messages! {
     two_lenses(slot) = "there is more than one {slot}";
     no_lens(slot) = "no {slot} is chosen";
     no_such_division(pieces) = "the model divides the nucleus into 4, 6, 8, 12, 16, 24 or 32 pieces, not {pieces}";
+    deepening_out_of_range(deepening, least, most) = "deepening {deepening} is outside {least} to {most}";
+    no_such_lips(lips) = "the tunnel's lips cannot be {lips} long";
     repeated_reason(rule) = "rule {rule} has more than one recorded reason";
 
     // Files.
@@ -205,6 +207,11 @@ impl Show for CommandRefused {
             Self::Theatre(error) => return error.show(words),
             Self::Hidden(error) => return error.show(words),
             Self::NoSuchDivision { pieces } => no_such_division(words, pieces),
+            Self::Deepening { deepening } => {
+                let [least, most] = ApproachPlan::DEEPENING;
+                deepening_out_of_range(words, deepening, least, most)
+            }
+            Self::TunnelLips { lips } => no_such_lips(words, lips),
         }
         .into()
     }

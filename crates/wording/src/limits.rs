@@ -4,7 +4,7 @@
 
 use std::borrow::Cow;
 
-use millrace_core::limits::{AboutLimit, LimitError, Limits};
+use millrace_core::limits::{AboutLimit, LimitError, Limits, OFF};
 use millrace_core::quantity::MeasureError;
 
 use crate::{Show, Words, entry};
@@ -25,6 +25,9 @@ messages! {
 pub fn value(words: Words, about: &AboutLimit, written: &str) -> String {
     if let Some(word) = about.words.iter().find(|word| **word == written) {
         return words.reference(word).to_owned();
+    }
+    if written == OFF {
+        return words.reference(OFF).to_owned();
     }
     let number = words.number(number(about, written)).into_owned();
     number_and_unit(words, number, words.reference(about.unit))

@@ -51,6 +51,7 @@ messages! {
     grade_not_stated = "grade not stated";
     nucleus_size(diameter, thickness) = "{diameter} × {thickness}, as stated";
     pieces(count) = "{count} pieces";
+    estimate_at_rest = "Estimate at rest";
 
     // Figures.
     facing_the_patient = "ISO 8429 view, facing the patient";

@@ -7,7 +7,7 @@ use millrace_core::biometry::{
     CornealSurgeryKind, DepthStart, Item, LengthMethod, Method, NucleusGrade, Sector, Side,
 };
 use millrace_core::case::{Anesthesia, Approach, Critical, State, SurgeonGrade};
-use millrace_core::chamber::SectionError;
+use millrace_core::chamber::{Delivery, NucleusSize, SectionError, WorkingPlane};
 use millrace_core::evidence::{Source, Standing};
 use millrace_core::plan::PlanRefused;
 use millrace_core::quantity::Direction;
@@ -187,6 +187,23 @@ impl Show for NucleusGrade {
         .into()
     }
 }
+
+shown! { WorkingPlane, words {
+    Bag = "in the bag";
+    Pupil = "in the pupil plane";
+    Chamber = "in mid-chamber";
+}}
+
+shown! { Delivery, words {
+    Whole = "whole";
+    Halves = "in two parts";
+    Thirds = "in three parts";
+}}
+
+shown! { NucleusSize, words {
+    Measured = "measured";
+    Guessed = "a guess";
+}}
 
 shown! { SectionError, words {
     Keratometry = "keratometry is missing";

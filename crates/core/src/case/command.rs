@@ -11,7 +11,7 @@ use super::{
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
 use crate::calendar::Day;
-use crate::chamber::Nucleus;
+use crate::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::{LensRecord, Place, ToricChoice};
@@ -69,12 +69,22 @@ pub enum Command {
     },
     /// Sets what such an incision does to the cornea, from the surgeon's own results.
     SetIncisionEffect(Option<IncisionEffect>),
-    /// States the size of the nucleus.
+    /// States the size of the nucleus; without one, whether it was measured is cleared.
     SetNucleus(Option<Nucleus>),
     /// Judges whether the nucleus is hard, or withdraws that.
     JudgeNucleus(Option<JudgedNucleus>),
+    /// Says whether that size was measured.
+    SetNucleusSize(Option<NucleusSize>),
     /// Chooses the number of pieces.
     SetPieces(Option<u8>),
+    /// Chooses where the pieces are worked on.
+    ChoosePlane(Option<WorkingPlane>),
+    /// Sets what irrigation is taken to add to the depth.
+    SetDeepening(Option<Micrometers>),
+    /// Chooses in how many parts the nucleus passes the tunnel.
+    ChooseDelivery(Option<Delivery>),
+    /// Sets the length of the tunnel's lips.
+    SetTunnelLips(Option<Micrometers>),
     /// Sets the diameter of the capsulorhexis.
     SetCapsulorhexis(Option<Micrometers>),
     /// Sets one entry of what theatre needs.

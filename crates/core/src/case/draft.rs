@@ -12,7 +12,7 @@ use super::{
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::calendar::Day;
-use crate::chamber::{Division, Nucleus};
+use crate::chamber::{Delivery, Division, Nucleus, NucleusSize, WorkingPlane};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::{LensRecord, ToricChoice};
@@ -153,8 +153,20 @@ pub struct ApproachPlan {
     pub nucleus: Option<Nucleus>,
     /// Whether the nucleus is hard, where somebody judged it.
     pub nucleus_judged: Option<JudgedNucleus>,
+    /// Whether that size was measured.
+    pub nucleus_size: Option<NucleusSize>,
     /// Number of pieces.
     pub pieces: Option<u8>,
+    /// Where the pieces are worked on.
+    pub working_plane: Option<WorkingPlane>,
+    /// What irrigation is taken to add to the depth of the chamber.
+    #[serde_as(as = "Option<Text>")]
+    pub deepening: Option<Micrometers>,
+    /// In how many parts the nucleus passes the tunnel.
+    pub delivery: Option<Delivery>,
+    /// Length of the tunnel's lips along the cut, where it is more than the width.
+    #[serde_as(as = "Option<Text>")]
+    pub tunnel_lips: Option<Micrometers>,
     /// Diameter of the capsulorhexis.
     #[serde_as(as = "Option<Text>")]
     pub capsulorhexis: Option<Micrometers>,
@@ -163,14 +175,33 @@ pub struct ApproachPlan {
 checked_when_read!(ApproachPlan, ApproachPlan::check);
 
 impl ApproachPlan {
-    /// Refuses a number of pieces the model does not have.
+    /// Least and most that irrigation may be taken to add to the depth (assumption).
+    pub const DEEPENING: [Micrometers; 2] = [Micrometers::new(0), Micrometers::new(2_000)];
+
+    /// Refuses a number of pieces the model does not have, and lengths that nothing here has.
     pub(super) fn check(&self) -> Result<(), CommandRefused> {
-        match self.pieces {
-            Some(pieces) if Division::with_pieces(pieces).is_none() => {
-                Err(CommandRefused::NoSuchDivision { pieces })
-            }
-            _ => Ok(()),
+        if let Some(pieces) = self.pieces
+            && Division::with_pieces(pieces).is_none()
+        {
+            return Err(CommandRefused::NoSuchDivision { pieces });
         }
+        let [least, most] = Self::DEEPENING;
+        if let Some(deepening) = self.deepening
+            && !(least..=most).contains(&deepening)
+        {
+            return Err(CommandRefused::Deepening { deepening });
+        }
+        if let Some(lips) = self.tunnel_lips
+            && lips <= Micrometers::new(0)
+        {
+            return Err(CommandRefused::TunnelLips { lips });
+        }
+        Ok(())
+    }
+
+    /// What the tunnel's lips give: their length, or the width of the incision.
+    pub fn lips(&self) -> Option<Micrometers> {
+        self.tunnel_lips.or(self.incision_width)
     }
 
     /// Whether nothing was entered.

@@ -9,6 +9,7 @@ use super::{
 use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::finding::is_rule_id;
 use crate::lens::LensSite;
+use crate::quantity::Micrometers;
 
 /// Why a command was not carried out; the draft is as it was.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -86,6 +87,11 @@ pub enum CommandRefused {
         /// The number asked for.
         pieces: u8,
     },
+    /// More or less than irrigation can add.
+    #[error("deepening {deepening} is outside 0.00 to 2.00 mm")]
+    Deepening { deepening: Micrometers },
+    #[error("the tunnel's lips cannot be {lips} long")]
+    TunnelLips { lips: Micrometers },
 }
 
 /// Applies one command; on refusal the draft is untouched.
@@ -144,15 +150,22 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             next.approach.incision_direction = direction;
         }
         Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
-        Command::SetNucleus(nucleus) => next.approach.nucleus = nucleus,
+        Command::SetNucleus(nucleus) => {
+            if nucleus.is_none() {
+                next.approach.nucleus_size = None;
+            }
+            next.approach.nucleus = nucleus;
+        }
         Command::JudgeNucleus(judged) => {
             judged.as_ref().map_or(Ok(()), JudgedNucleus::check)?;
             next.approach.nucleus_judged = judged;
         }
-        Command::SetPieces(pieces) => {
-            next.approach.pieces = pieces;
-            next.approach.check()?;
-        }
+        Command::SetNucleusSize(size) => next.approach.nucleus_size = size,
+        Command::SetPieces(pieces) => of_approach(&mut next, |plan| plan.pieces = pieces)?,
+        Command::ChoosePlane(plane) => next.approach.working_plane = plane,
+        Command::SetDeepening(by) => of_approach(&mut next, |plan| plan.deepening = by)?,
+        Command::ChooseDelivery(delivery) => next.approach.delivery = delivery,
+        Command::SetTunnelLips(lips) => of_approach(&mut next, |plan| plan.tunnel_lips = lips)?,
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
         Command::SetTheatre(entry) => next.theatre.set(entry)?,
         Command::RecordReason(reason) => record_reason(&mut next, reason)?,
@@ -185,6 +198,14 @@ fn of_lens(
     let lens = draft.lens.lenses.get_mut(slot);
     change(lens.ok_or(CommandRefused::NoLens { slot })?);
     Ok(())
+}
+
+fn of_approach(
+    draft: &mut Draft,
+    change: impl FnOnce(&mut ApproachPlan),
+) -> Result<(), CommandRefused> {
+    change(&mut draft.approach);
+    draft.approach.check()
 }
 
 fn choose_eye(draft: &mut Draft, side: Side) -> Result<(), CommandRefused> {

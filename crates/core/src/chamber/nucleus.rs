@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
+use super::Spheroid;
 use crate::evidence::{NUCLEUS_1995, Source, Standing};
 use crate::quantity::{Micrometers, Millimeters, Text, checked_when_read};
 
@@ -28,6 +29,25 @@ checked_when_read!(Nucleus, |read: &Nucleus| Nucleus::new(
     read.thickness
 )
 .map(|_| ()));
+
+/// How the size of a nucleus is known.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum NucleusSize {
+    Measured,
+    Guessed,
+}
+
+impl NucleusSize {
+    /// One standard deviation of diameter and thickness: of a guess the printed spread of nuclei,
+    /// of a measurement an assumption.
+    pub const fn spread(self) -> [Millimeters; 2] {
+        match self {
+            Self::Measured => [Millimeters::new(0.30), Millimeters::new(0.20)],
+            Self::Guessed => [Millimeters::new(0.76), Millimeters::new(0.48)],
+        }
+    }
+}
 
 /// A size that no nucleus has.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, thiserror::Error)]
@@ -96,10 +116,17 @@ impl Nucleus {
         self.thickness.millimeters() * 0.5
     }
 
+    /// Its half axes.
+    pub fn spheroid(&self) -> Spheroid {
+        Spheroid {
+            across: self.equatorial_radius().mm(),
+            along: self.axial_radius().mm(),
+        }
+    }
+
     /// Volume, mm³: `4/3·π·a²·b`.
     pub fn volume_mm3(&self) -> f64 {
-        let (a, b) = (self.equatorial_radius().mm(), self.axial_radius().mm());
-        4.0 / 3.0 * core::f64::consts::PI * a * a * b
+        self.spheroid().volume()
     }
 }
 

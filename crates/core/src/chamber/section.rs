@@ -88,42 +88,4 @@ impl ChamberSection {
                 .map(|thickness| (pupil_plane + thickness.value.get()).millimeters()),
         })
     }
-
-    /// Depth of the aqueous over the pupil plane at a distance from the axis: the axial depth less
-    /// the sagitta of the corneal back, `r2 − √(r2² − x²)`.
-    ///
-    /// Nothing beyond the sphere's edge.
-    pub fn depth_at(&self, off_axis: Millimeters) -> Option<Millimeters> {
-        let (radius, x) = (self.back_radius.mm(), off_axis.mm());
-        let radicand = radius * radius - x * x;
-        (0.0 <= radicand)
-            .then(|| Millimeters::new(self.aqueous_depth.mm() - (radius - radicand.sqrt())))
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// By hand: 2.5 mm off the axis a sphere of 6.5 mm has sunk 6.5 − √(42.25 − 6.25) = 0.5 mm.
-    #[test]
-    fn the_depth_falls_with_the_sphere() {
-        let mm = Millimeters::new;
-        let section = ChamberSection {
-            front_radius: mm(8.0),
-            back_radius: mm(6.5),
-            back_radius_measured: true,
-            endothelium: mm(0.5),
-            pupil_plane: mm(3.2),
-            aqueous_depth: mm(2.7),
-            corneal_diameter: None,
-            pupil_diameter: None,
-            lens_back: None,
-        };
-        for (off_axis, depth) in [(0.0, 2.7), (2.5, 2.2), (-2.5, 2.2), (6.5, -3.8)] {
-            let found = section.depth_at(mm(off_axis)).unwrap();
-            assert!((found.mm() - depth).abs() < 1e-12, "{off_axis}: {found:?}");
-        }
-        assert_eq!(section.depth_at(mm(6.501)), None);
-    }
 }

@@ -6,6 +6,7 @@
 //! under that code. A later program shows these numbers, whatever it would compute itself.
 
 mod certainty;
+mod chamber;
 mod header;
 mod ladder;
 mod toric;
@@ -15,6 +16,7 @@ pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
     ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit, TendencyResult,
 };
+pub use chamber::{ChamberResult, PieceRoom};
 pub use ladder::{
     BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
 };
@@ -28,10 +30,9 @@ pub use toric_certainty::{
 
 use serde::{Deserialize, Serialize};
 
-use crate::biometry::{DepthStart, EyeRecord, Keratometry, PerEye, Side};
+use crate::biometry::{EyeRecord, Keratometry, PerEye, Side};
 use crate::case::{Draft, RecordedReason};
 use crate::certainty::Withheld;
-use crate::chamber::{ChamberSection, PieceRoom, SectionError};
 use crate::finding::HardNucleus;
 use crate::iol_power::Formula;
 use crate::lens::Place;
@@ -113,7 +114,7 @@ pub struct Results {
     pub backups: Vec<BackupResult>,
     /// Every rule, in the order of the registry.
     pub rules: Vec<RuleResult>,
-    /// The chamber to scale, and the room in it.
+    /// The chamber to scale, and how near things come in it.
     pub chamber: ChamberResult,
     /// Whether the nucleus counts as hard; nothing in a plan from before that was judged.
     #[serde(default)]
@@ -165,22 +166,6 @@ pub enum ReasonResult {
     Standing,
     /// One was recorded for another one: it does not count.
     Outdated,
-}
-
-/// The anterior chamber.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct ChamberResult {
-    /// Its section.
-    pub section: Outcome<ChamberSection, SectionError>,
-    /// Thickness of the lens in it.
-    pub lens_thickness_mm: Option<Millimeters>,
-    /// The limit of its depth that was in use.
-    pub depth_limit_um: Micrometers,
-    /// The surface that limit counts from.
-    pub depth_limit_from: DepthStart,
-    /// Room over the pieces; empty without section or size of the nucleus.
-    pub room: Vec<PieceRoom>,
 }
 
 /// Risk points.
@@ -363,19 +348,6 @@ impl RuleResult {
                 ReasonState::Standing(_) => ReasonResult::Standing,
                 ReasonState::Outdated(_) => ReasonResult::Outdated,
             },
-        }
-    }
-}
-
-impl ChamberResult {
-    fn of(plan: &Plan) -> Self {
-        let thickness = |section: &ChamberSection| Some(section.lens_back? - section.pupil_plane);
-        Self {
-            section: Outcome::of(&plan.section, |section| *section),
-            lens_thickness_mm: plan.section.as_ref().ok().and_then(thickness),
-            depth_limit_um: plan.limits.chamber_depth,
-            depth_limit_from: plan.limits.chamber_depth_start,
-            room: plan.room.clone(),
         }
     }
 }

@@ -18,6 +18,7 @@ macro_rules! works {
 works! {
     ARAMBERRI_2003, "aramberri-2003", "Aramberri, J Cataract Refract Surg 2003;29:2063-2068";
     ARAVIND_TRIALS, "aravind-trials", "Aravind hospitals, trainees' complications by technique";
+    BJO_1978, "bjo-1978", "Br J Ophthalmol 1978;62:474 (depth of the chamber before and after lens removal)";
     BMC_2017_44, "bmc-2017-44", "BMC Ophthalmol 2017;17:44 (lens power after corneal refractive surgery)";
     CHANG_2005, "chang-2005", "Chang & Campbell, J Cataract Refract Surg 2005;31:664";
     CLINICAL_NOTES, "clinical-notes", "Summary pages for clinicians, no single publication";
@@ -42,8 +43,10 @@ works! {
     HWANG_2015, "hwang-2015", "Hwang, J Ophthalmol 2015:210716";
     HYDROPHILIC_2017, "hydrophilic-2017", "BMC Ophthalmol 2017, hydrophilic acrylic after endothelial keratoplasty";
     INCISION_WIDTHS, "incision-widths", "Published incision widths of phacoemulsification and manual small-incision surgery";
+    IOVS_1991, "iovs-1991", "Invest Ophthalmol Vis Sci 1991;32:2835 (stretching of a capsulorhexis)";
     ISO_8429, "iso-8429", "ISO 8429 (counting of angles on the eye)";
     JCLINMED_2021, "jclinmed-2021", "J Clin Med 2021;10:2270";
+    JCRS_2004, "jcrs-2004", "J Cataract Refract Surg 2004;30:1268 (chamber depth by contact ultrasound and by light)";
     JCRS_2013, "jcrs-2013", "J Cataract Refract Surg 2013;39:739-744";
     JCRS_2017, "jcrs-2017", "J Cataract Refract Surg 2017;43:1149";
     JCRS_MOORFIELDS, "jcrs-moorfields", "J Cataract Refract Surg, 1379 patients, axial length between eyes";

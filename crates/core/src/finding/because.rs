@@ -38,6 +38,15 @@ pub enum Because {
     /// The nucleus is delivered whole.
     DeliveredWhole,
     SmallIncisionChosen,
+    PhacoemulsificationChosen,
+    /// The nucleus is delivered in two or three parts.
+    DeliveredInParts,
+    /// The limit is switched off.
+    LimitOff,
+    /// The capsulorhexis is stretched beyond tearing, which another rule says.
+    BeyondTearing,
+    /// The chamber depth was not measured by contact ultrasound.
+    NotContactUltrasound,
     NoGuttata,
     NoContactLenses,
     /// No measurement brought a spread of its own.

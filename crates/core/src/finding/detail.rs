@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::{Band, BorderlineDepth, OddsFactor, Place, RiskItem, Which, WhyUnclear};
 use crate::biometry::Side;
+use crate::chamber::WorkingPlane;
 use crate::iol_power::Formula;
 use crate::optics::DoubleAngle;
 use crate::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
@@ -76,7 +77,30 @@ pub enum Detail {
         capsulorhexis: Micrometers,
         optic: Micrometers,
     },
-    /// An estimate of the room over a turning piece.
+    /// The mean margin over a turning piece, an estimate at rest.
+    Margin {
+        plane: WorkingPlane,
+        pieces: u8,
+        /// Ends of its middle 80 %.
+        low: Micrometers,
+        high: Micrometers,
+        /// In the most unfavorable direction.
+        worst: Micrometers,
+        /// Share of directions in which a piece touches.
+        touch_percent: i32,
+    },
+    /// Whole nucleus on a pupil.
+    OnPupil(Micrometers),
+    /// Half the way around what passes the tunnel, beside the tunnel's lips.
+    Passage {
+        half_perimeter: Micrometers,
+        lips: Micrometers,
+    },
+    /// How far a capsulorhexis stretches around the nucleus lying flat.
+    StretchFlat(i32),
+    /// What light would read where contact ultrasound reads shorter.
+    OpticalDepth(Micrometers),
+    /// An estimate of the room over a turning piece, as plans of earlier programs hold it.
     Estimate {
         pieces: u8,
         longest: Micrometers,

@@ -104,6 +104,14 @@ pub enum Missing {
     Pieces,
     /// A way of dividing the nucleus into so many.
     Division,
+    WorkingPlane,
+    /// A working plane in front of the middle of the corneal sphere.
+    PlaneUnderCornea,
+    NucleusSize,
+    /// In how many parts the nucleus passes the tunnel.
+    Delivery,
+    /// Length of the tunnel's lips, or width of the incision.
+    TunnelLips,
     Room,
     UsableRoom,
     /// Items of the risk points that could lift the sum to the limit.

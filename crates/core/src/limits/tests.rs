@@ -173,6 +173,20 @@ fn one_limit_is_set_and_the_others_stay() {
     assert_eq!(refused("chamber", "1 mm"), LimitError::NoSuch { name });
 }
 
+/// A limit that may be off is off or a length; the others are never off.
+#[test]
+fn only_the_margin_over_a_piece_may_be_off() {
+    let shipped = Limits::shipped();
+    assert_eq!(shipped.piece_margin, None);
+    let set = shipped.with("piece_margin", "0.25 mm").unwrap();
+    assert_eq!(set.piece_margin, Some(Micrometers::new(250)));
+    assert_eq!(set.changed()[0].shipped, "off");
+    assert_eq!(set.with("piece_margin", "off").unwrap(), *shipped);
+    assert_eq!(Limits::parse(&set.write()).unwrap(), set);
+    assert!(shipped.with("nucleus_retreat", "off").is_err());
+    assert!(shipped.with("piece_margin", "Off").is_err());
+}
+
 #[test]
 fn what_is_written_reads_back_and_keeps_the_shipped_value_in_sight() {
     assert_eq!(

@@ -41,6 +41,9 @@ pub enum LimitError {
     },
 }
 
+/// What a limit that nobody set is written as.
+pub const OFF: &str = "off";
+
 /// Whether a set of rules is applied.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Switch {
@@ -76,6 +79,20 @@ impl LimitValue for Micrometers {
 
     fn show(&self, _unit: &'static str) -> String {
         self.to_string()
+    }
+}
+
+/// A limit that nobody need set.
+impl LimitValue for Option<Micrometers> {
+    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError> {
+        if text == OFF {
+            return Ok(None);
+        }
+        Micrometers::read(text, name, unit).map(Some)
+    }
+
+    fn show(&self, unit: &'static str) -> String {
+        self.map_or_else(|| OFF.to_owned(), |limit| limit.show(unit))
     }
 }
 

@@ -1,5 +1,5 @@
 //! Everything computed from a draft: the ladder, the backup lenses, the findings, both sides of the
-//! approach, the room for the pieces. The desk, the command line and the sheet show this and
+//! approach, how near the pieces come. The desk, the command line and the sheet show this and
 //! compute nothing themselves.
 
 mod approach_evidence;
@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 
 use crate::biometry::Side;
 use crate::case::Draft;
-use crate::chamber::{ChamberSection, PieceRoom, SectionError};
+use crate::chamber::{ChamberSection, Passage, Proximity, SectionError};
 use crate::finding::HardNucleus;
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
@@ -59,8 +59,10 @@ pub struct Plan {
     pub rules: Vec<Evaluated>,
     /// The chamber section, or what is missing for one.
     pub section: Result<ChamberSection, SectionError>,
-    /// Room over the pieces; empty without section or nucleus size.
-    pub room: Vec<PieceRoom>,
+    /// How near pieces and whole nucleus come; nothing without section or size of the nucleus.
+    pub proximity: Option<Proximity>,
+    /// What tunnel and capsulorhexis are asked; nothing without a size of the nucleus.
+    pub passage: Option<Passage>,
     /// Whether the nucleus counts as hard.
     pub nucleus: HardNucleus,
     /// Risk points of the operation, with what was not recorded for them.
@@ -89,7 +91,8 @@ impl Plan {
             inputs,
             ladder,
             section,
-            room,
+            proximity,
+            passage,
             toric,
         } = facts.into_computed();
         let (operated, _) = draft.eyes.split(side);
@@ -113,7 +116,8 @@ impl Plan {
             backups,
             rules,
             section,
-            room,
+            proximity,
+            passage,
             nucleus,
             risk,
             odds_ratios,

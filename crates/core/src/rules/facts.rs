@@ -5,10 +5,11 @@ use core::cell::OnceCell;
 use super::nucleus::hard_nucleus;
 use super::{Eyes, Missing, Which};
 use crate::biometry::{
-    ChamberDepth, CornealThickness, EyeRecord, Fellow, Keratometry, Operated, Side,
+    ChamberDepth, CornealThickness, DepthStart, EyeRecord, Fellow, Keratometry, Operated, Side,
 };
 use crate::case::{ChosenLens, Draft, Slot};
-use crate::chamber::{ChamberSection, PieceRoom, SectionError, room_for};
+use crate::certainty;
+use crate::chamber::{ChamberSection, Passage, Proximity, SectionError, Worked};
 use crate::finding::HardNucleus;
 use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
@@ -38,7 +39,7 @@ pub struct Facts<'a> {
     ladder: OnceCell<Result<Ladder, LadderMissing>>,
     emmetropic_power: OnceCell<[Option<Diopters>; 2]>,
     section: OnceCell<Result<ChamberSection, SectionError>>,
-    room: OnceCell<Vec<PieceRoom>>,
+    proximity: OnceCell<Option<Proximity>>,
     toric: OnceCell<ToricPlan>,
 }
 
@@ -47,7 +48,8 @@ pub(crate) struct Computed {
     pub(crate) inputs: FormulaInputs,
     pub(crate) ladder: Result<Ladder, LadderMissing>,
     pub(crate) section: Result<ChamberSection, SectionError>,
-    pub(crate) room: Vec<PieceRoom>,
+    pub(crate) proximity: Option<Proximity>,
+    pub(crate) passage: Option<Passage>,
     pub(crate) toric: ToricPlan,
 }
 
@@ -72,7 +74,7 @@ impl<'a> Facts<'a> {
             ladder: OnceCell::new(),
             emmetropic_power: OnceCell::new(),
             section: OnceCell::new(),
-            room: OnceCell::new(),
+            proximity: OnceCell::new(),
             toric: OnceCell::new(),
         }
     }
@@ -94,6 +96,7 @@ impl<'a> Facts<'a> {
     /// Everything computed; what no rule asked for is computed now.
     pub(crate) fn into_computed(self) -> Computed {
         let (draft, eye) = (self.draft, self.operated.0);
+        let passage = self.passage();
         let (slot, inputs) = (self.slot, self.inputs);
         let ladder = self.ladder.into_inner();
         let ladder = ladder.unwrap_or_else(|| ladder_of(draft, slot, &inputs));
@@ -102,13 +105,15 @@ impl<'a> Facts<'a> {
         let toric = toric.unwrap_or_else(|| toric_plan(draft, eye, self.side, known, self.limits));
         let section = self.section.into_inner();
         let section = section.unwrap_or_else(|| ChamberSection::of(eye));
-        let room = self.room.into_inner();
-        let room = room.unwrap_or_else(|| room_of(&section, draft));
+        let proximity = self.proximity.into_inner();
+        let proximity =
+            proximity.unwrap_or_else(|| proximity_of(&section, draft, eye, self.limits));
         Computed {
             inputs,
             ladder,
             section,
-            room,
+            proximity,
+            passage,
             toric,
         }
     }
@@ -154,10 +159,20 @@ impl<'a> Facts<'a> {
             .get_or_init(|| ChamberSection::of(self.operated.0))
     }
 
-    /// Room over the pieces; empty unless the chamber section can be drawn and the nucleus has a size.
-    pub(super) fn room(&self) -> &[PieceRoom] {
-        self.room
-            .get_or_init(|| room_of(self.section(), self.draft))
+    /// How near pieces and whole nucleus come; nothing unless the chamber section can be drawn and the
+    /// nucleus has a size.
+    pub(super) fn proximity(&self) -> Option<&Proximity> {
+        let found = self
+            .proximity
+            .get_or_init(|| proximity_of(self.section(), self.draft, self.operated.0, self.limits));
+        found.as_ref()
+    }
+
+    /// What tunnel and capsulorhexis are asked; nothing without a size of the nucleus.
+    pub(super) fn passage(&self) -> Option<Passage> {
+        let plan = &self.draft.approach;
+        let nucleus = plan.nucleus?;
+        Some(Passage::of(nucleus, plan.lips(), plan.capsulorhexis))
     }
 
     /// Power for emmetropia by the formula planned by: operated eye, then fellow eye.
@@ -235,9 +250,23 @@ impl<'a> Facts<'a> {
     }
 }
 
-fn room_of(section: &Result<ChamberSection, SectionError>, draft: &Draft) -> Vec<PieceRoom> {
-    match (section, draft.approach.nucleus) {
-        (Ok(section), Some(nucleus)) => room_for(section, nucleus),
-        _ => Vec::new(),
-    }
+fn proximity_of(
+    section: &Result<ChamberSection, SectionError>,
+    draft: &Draft,
+    eye: &EyeRecord,
+    limits: &Limits,
+) -> Option<Proximity> {
+    let plan = &draft.approach;
+    let section = section.as_ref().ok()?;
+    let spread = certainty::depth_from(DepthStart::Endothelium, eye, limits);
+    let worked = Worked {
+        nucleus: plan.nucleus?,
+        size: plan.nucleus_size,
+        deepening: plan.deepening.unwrap_or(Micrometers::new(0)),
+        depth_spread: spread
+            .and_then(Result::ok)
+            .map(|spread| spread.deviation)
+            .filter(|deviation| 0.0 < *deviation),
+    };
+    Some(Proximity::of(section, &worked))
 }

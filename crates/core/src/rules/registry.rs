@@ -23,10 +23,10 @@ registry! {
         population DEPTH_EXTREME, population LENS_EXTREME, population THICKNESS_EXTREME, us_01, us_02, us_03, us_04,
         de_01, so_01, so_02, rs_01, rs_02, rs_03, rs_04, to_02;
     approach:
-        dp_01, dp_02, dp_03, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02, px_03, px_04,
-        zn_01, pu_01, pp_01, seen PLAQUE, seen VITRECTOMY, seen INJECTIONS, seen SCAR,
-        seen ONLY_EYE, seen INTUMESCENT, ab_01, bl_01,
-        wc_01, tr_01, ng_01, ng_02, in_01, cl_01, cc_01, ap_01;
+        dp_01, dp_02, dp_03, dp_04, en_01, fuchs PRINTED, fuchs OLDER, fu_03, px_01, px_02,
+        px_03, px_04, zn_01, pu_01, pp_01, seen PLAQUE, seen VITRECTOMY, seen INJECTIONS, seen SCAR,
+        seen ONLY_EYE, seen INTUMESCENT, ab_01, bl_01, wc_01, tr_01, ng_01, ng_02, in_01, cl_01,
+        cl_02, cl_03, capsulorhexis STRETCHES, capsulorhexis TEARS, cc_01, ap_01;
     risk:
         rk_01, rk_02, gp_01, ag_01;
     lens_choice:

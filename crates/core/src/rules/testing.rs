@@ -204,6 +204,11 @@ impl DraftUnderTest {
         };
     }
 
+    pub(crate) fn set_posterior_radius(&mut self, radius: &str) {
+        let radius = measured(radius.parse().unwrap(), Method::Tomographer);
+        self.operated().posterior_radius = Some(radius);
+    }
+
     pub(crate) fn set_pupil(&mut self, diameter: &str) {
         self.operated().pupil = Some(measured(diameter.parse().unwrap(), Method::Manual));
     }

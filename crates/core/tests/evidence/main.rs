@@ -16,8 +16,8 @@ mod check_values;
 mod docs;
 mod mean_eye;
 mod oracle;
-mod pieces;
 mod properties;
+mod proximity;
 mod schematic_eyes;
 #[path = "../../../../tests/evidence/support.rs"]
 mod support;

@@ -1,21 +1,24 @@
 //! The anterior chamber of this eye, to scale: cornea, aqueous, pupil, lens, nucleus, the limit of
-//! the depth, and the longest piece as it turns.
+//! the depth, and the piece that comes nearest, or the whole nucleus, where it is worked on.
 //!
 //! What nobody measured is not drawn, but for the outline of the lens beside its thickness and the
 //! thickness of the iris, which only help the eye; no number is read off them.
 
 mod geometry;
 mod labels;
+mod shown;
 
 use egui::accesskit::Role;
 use egui::{Painter, Pos2, Rect, Response, Sense, Shape, Stroke, Ui, WidgetInfo, vec2};
 use millrace_core::biometry::DepthStart;
-use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, Nucleus, PieceRoom};
+use millrace_core::chamber::{
+    ChamberSection, DivisionProximity, LENS_DIAMETER, Nucleus, WholeProximity, WorkingPlane,
+};
 use millrace_core::quantity::{Micrometers, Millimeters};
 use millrace_wording::Words;
 use millrace_wording::desk::figures as say;
 
-use super::paint::{Scale, dashed, dimension};
+use super::paint::{Scale, dashed};
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
 use geometry::{IRIS_MM, ellipse, mm, sphere};
@@ -24,10 +27,26 @@ use geometry::{IRIS_MM, ellipse, mm, sphere};
 pub struct ChamberFigure<'a> {
     pub section: &'a ChamberSection,
     pub nucleus: Option<Nucleus>,
-    /// The division whose longest piece is shown.
-    pub room: Option<&'a PieceRoom>,
+    /// What is shown in front of the lens.
+    pub shown: Option<Shown<'a>>,
     /// The clinic's limit of the depth, and the surface it counts from.
     pub limit: (Micrometers, DepthStart),
+}
+
+/// What is worked on.
+#[derive(Clone, Copy, Debug)]
+pub enum Shown<'a> {
+    Piece {
+        plane: WorkingPlane,
+        /// From the endothelium to the middle of the piece.
+        middle: Millimeters,
+        near: &'a DivisionProximity,
+    },
+    Whole {
+        proximity: &'a WholeProximity,
+        /// What irrigation adds to the depth.
+        deepening: Millimeters,
+    },
 }
 
 /// Where a figure is drawn, and with what.
@@ -77,14 +96,7 @@ impl ChamberFigure<'_> {
             let (across, along) = (nucleus.diameter(), nucleus.thickness());
             sentences.push(say::nucleus_sentence(words, across, along));
         }
-        if let Some(room) = self.room {
-            sentences.push(say::pieces_sentence(
-                words,
-                room.division.pieces(),
-                room.largest_dimension,
-                room_in_words(words, room.turning_on_axis),
-            ));
-        }
+        sentences.extend(self.shown_in_words(words));
         sentences.join(" ")
     }
 
@@ -132,7 +144,7 @@ impl ChamberFigure<'_> {
         self.label_nucleus(&canvas);
         self.paint_iris(&canvas);
         self.paint_limit(&canvas);
-        self.paint_piece(&canvas);
+        self.paint_shown(&canvas);
         self.paint_labels(&canvas);
     }
 
@@ -225,29 +237,6 @@ impl ChamberFigure<'_> {
         Some([mm(LENS_DIAMETER) / 2.0, mm(thickness) / 2.0])
     }
 
-    /// The circle that the longest piece sweeps as it turns about its middle in the pupil plane, and
-    /// the piece on end in it.
-    fn paint_piece(&self, canvas: &Canvas<'_>) {
-        let Some(room) = self.room else { return };
-        let color = piece_color(canvas.palette, room);
-        let center = canvas.scale.at([0.0, mm(self.section.pupil_plane)]);
-        let half = canvas.scale.length(mm(room.largest_dimension) / 2.0);
-        let painter = canvas.painter;
-        painter.extend(Shape::dashed_line(
-            &circle(center, half),
-            Stroke::new(1.0, color),
-            4.0,
-            3.0,
-        ));
-        let up = vec2(0.0, half);
-        painter.line_segment([center - up, center + up], Stroke::new(5.0, color));
-        if 0.0 < room.turning_on_axis.mm() {
-            let endothelium = canvas.scale.at([0.0, mm(self.section.endothelium)]);
-            let gap = [endothelium, center - up];
-            dimension(painter, gap, Stroke::new(1.5, color));
-        }
-    }
-
     fn paint_limit(&self, canvas: &Canvas<'_>) {
         let (beside, depth) = (self.beside_mm(), self.limit_mm());
         let left = canvas.scale.at([-beside, depth]) - vec2(BESIDE, 0.0);
@@ -271,29 +260,5 @@ impl ChamberFigure<'_> {
             DepthStart::Epithelium => 0.0,
             DepthStart::Endothelium => mm(self.section.endothelium),
         }
-    }
-}
-
-fn circle(center: Pos2, radius: f32) -> Vec<Pos2> {
-    ellipse([0.0, 0.0], [radius, radius])
-        .into_iter()
-        .map(|[x, y]| center + vec2(x, y))
-        .collect()
-}
-
-const fn piece_color(palette: &Palette, room: &PieceRoom) -> egui::Color32 {
-    if room.turning_on_axis.mm() < 0.0 {
-        palette.stop
-    } else {
-        palette.note
-    }
-}
-
-/// "0.25 mm left over the turning piece", or that it touches.
-fn room_in_words(words: Words, room: Millimeters) -> String {
-    if room.mm() < 0.0 {
-        say::piece_touches(words, room)
-    } else {
-        say::piece_left(words, room)
     }
 }

@@ -3,6 +3,7 @@
 pub mod axis_dial;
 pub mod chamber_section;
 pub mod interval_chart;
+pub mod margin_chart;
 mod paint;
 pub mod share_chart;
 mod still_plot;

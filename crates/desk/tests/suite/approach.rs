@@ -8,7 +8,7 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _, by};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Approach, ApproachPlan, Draft};
-use millrace_core::chamber::Nucleus;
+use millrace_core::chamber::{Nucleus, WorkingPlane};
 use millrace_core::quantity::{Direction, HundredthDiopters, Micrometers};
 use millrace_desk::exchange::Request;
 use millrace_desk::whereabouts::Page;
@@ -131,32 +131,36 @@ fn pieces_are_chosen_by_arrow_keys_from_one_stop_of_the_tab_key() {
     assert_eq!(plan(&harness).pieces, None);
 }
 
-/// Room of 16 pieces in this eye as the text of the plan says it, and as the table says it.
+/// A row of the table is chosen, with the mouse too, at the plane that is chosen.
 #[test]
-fn a_row_is_chosen_with_the_mouse_and_says_that_the_piece_touches() {
+fn a_row_is_chosen_with_the_mouse_and_says_its_margin_at_the_chosen_plane() {
     let mut harness = on_page(demo(HARD_AND_SHALLOW));
     harness
         .get_by_label("Approach, Phacoemulsification")
         .click();
     harness.run();
-    let row = "16 pieces, 8 sectors, 2 rings, 1 layers, longest 4.42 mm, room in mm turning touches \
-               \u{2212}0.20, 2 mm off axis touches \u{2212}0.53, standing touches \u{2212}2.41";
-    harness.get_by_label(row).hover();
+    harness.get_by_label_contains("No working plane is chosen");
+    // Shallow and hard: at the pupil plane 16 pieces would on average need more depth.
+    let row = "16 pieces, 8 sectors, 2 rings, 1 layers, on average";
+    harness.get_by_label_contains(row).hover();
     harness.run();
-    harness.get_by_label_contains("16 pieces (only looked at)");
+    harness.get_by_label_contains("16 pieces (only looked at) in the pupil plane");
     assert_eq!(plan(&harness).pieces, None);
-    harness.get_by_label(row).click();
+    harness.get_by_label_contains(row).click();
     harness.run();
     assert_eq!(plan(&harness).pieces, Some(16));
-    harness.get_by_label_contains("16 pieces (chosen)");
+    harness.get_by_label_contains("16 pieces (chosen) in the pupil plane");
     assert_eq!(saves(&harness), 2);
-    harness.get_by_label_contains("turning piece touches, \u{2212}0.20 mm");
+    harness.get_by_label("Working plane, In the bag").click();
+    harness.run();
+    assert_eq!(plan(&harness).working_plane, Some(WorkingPlane::Bag));
+    harness.get_by_label_contains("16 pieces (chosen) in the bag");
 }
 
 #[test]
 fn a_nucleus_delivered_whole_is_not_divided_by_looking() {
     let mut harness = on_page(demo(HARD_AND_SHALLOW));
-    harness.get_by_label_contains("SICS delivers the nucleus whole");
+    harness.get_by_label_contains("SICS delivers the nucleus undivided");
     let table = "Number of pieces, to look at only";
     harness.get_by_label(table).focus();
     harness.run();
@@ -238,7 +242,7 @@ fn without_an_eye_or_a_section_the_reason_stands_in_place_of_the_picture() {
     draft.operation.eye = Some(Side::Left);
     let harness = on_page(draft);
     harness.get_by_label("No picture: keratometry is missing");
-    let unknown = "room not known: keratometry is missing";
+    let unknown = "margin not known: keratometry is missing";
     for pieces in [4, 6, 8, 12, 16, 24, 32] {
         harness.get_by_label(&format!("{pieces} pieces, {unknown}"));
     }

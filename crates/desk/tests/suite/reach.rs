@@ -11,7 +11,7 @@ use millrace_core::case::{
     Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
     SecondLook, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
-use millrace_core::chamber::Nucleus;
+use millrace_core::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
@@ -214,6 +214,16 @@ ways! {
     SetPieces (_) => Approach, in_pieces,
         |window| press(window, "Number of pieces", &[Key::ArrowDown]),
         |_| Command::SetPieces(Some(6));
+    SetNucleusSize (_) => Approach, hard, |window| click(window, "Size is, Measured"),
+        |_| Command::SetNucleusSize(Some(NucleusSize::Measured));
+    ChoosePlane (_) => Approach, hard, |window| click(window, "Working plane, In the bag"),
+        |_| Command::ChoosePlane(Some(WorkingPlane::Bag));
+    SetDeepening (_) => Approach, hard, |window| fill(window, "Deepening", "0.33"),
+        |_| Command::SetDeepening(Some(Micrometers::new(330)));
+    ChooseDelivery (_) => Approach, hard, |window| click(window, "Delivered, In 2 parts"),
+        |_| Command::ChooseDelivery(Some(Delivery::Halves));
+    SetTunnelLips (_) => Approach, hard, |window| fill(window, "Length of lips", "8"),
+        |_| Command::SetTunnelLips(Some(Micrometers::new(8_000)));
     SetCapsulorhexis (_) => Approach, hard, |window| fill(window, "Capsulorhexis", "5.5"),
         |_| Command::SetCapsulorhexis(Some(Micrometers::new(5_500)));
     SetTheatre (_) => Sheet, hard, |window| fill(window, "Viscoelastic", "cohesive"),

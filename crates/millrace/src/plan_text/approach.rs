@@ -1,14 +1,14 @@
-//! Both sides of the approach, with their evidence, and the room for the pieces.
+//! Both sides of the approach, with their evidence.
 
 use millrace_core::case::{Draft, JudgedNucleus};
 use millrace_core::plan::{Evaluated, Plan, TRIALS};
-use millrace_core::quantity::Millimeters;
 use millrace_core::rules::{Bearing, Verdict};
 use millrace_wording::rules::finding_and_certainty;
 use millrace_wording::terms::place;
 use millrace_wording::text::plan as say;
 use millrace_wording::{Show as _, Words};
 
+use super::proximity;
 use crate::page::{HEADING, Page};
 
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
@@ -43,7 +43,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
         page.line(&format!(" {HEADING}{title}{HEADING:#}"));
         write_side(page, plan, side);
     }
-    write_pieces(page, draft, plan);
+    proximity::write(page, draft, plan);
 }
 
 /// Width and place of the incision, or that they are not set.
@@ -98,74 +98,4 @@ fn argument(evaluated: &Evaluated, words: Words) -> Option<String> {
     );
     let standing = rule.sources.first()?.standing;
     Some(say::argument(words, title, found, standing, rule.id))
-}
-
-fn write_pieces(page: &mut Page, draft: &Draft, plan: &Plan) {
-    let words = page.words();
-    page.heading(say::room_heading(words));
-    let section = match &plan.section {
-        Ok(section) => section,
-        Err(error) => return page.paragraph(1, &say::no_room(words, error)),
-    };
-    let Some(nucleus) = draft.approach.nucleus else {
-        return page.paragraph(1, say::no_nucleus(words));
-    };
-    let posterior = if section.back_radius_measured {
-        say::back_measured(words)
-    } else {
-        say::back_assumed(words)
-    };
-    page.paragraph(
-        1,
-        &say::section(
-            words,
-            section.aqueous_depth,
-            nucleus.diameter(),
-            nucleus.thickness(),
-            words.fixed(nucleus.volume_mm3(), 0),
-            section.back_radius,
-            posterior,
-        ),
-    );
-    let header = [
-        say::column_pieces,
-        say::column_divided,
-        say::column_longest,
-        say::column_turning,
-        say::column_off_axis,
-        say::column_standing,
-    ];
-    let rows: Vec<_> = plan
-        .room
-        .iter()
-        .map(|row| {
-            let division = row.division;
-            let is_chosen = draft.approach.divided_into() == Some(division.pieces());
-            let mark = if is_chosen { "▶" } else { " " };
-            let parts = [division.sectors, division.rings, division.layers];
-            vec![
-                format!("{mark} {}", division.pieces()),
-                parts.map(|part| part.to_string()).join(" × "),
-                words.fixed(row.largest_dimension.mm(), 2),
-                room(row.turning_on_axis, words),
-                row.turning_off_axis.map_or_else(
-                    || say::beyond_cornea(words).to_owned(),
-                    |it| room(it, words),
-                ),
-                room(row.standing_on_axis, words),
-            ]
-        })
-        .collect();
-    page.table(&header.map(|column| column(words).to_owned()), &rows);
-    page.blank();
-    page.paragraph(1, say::room_legend(words));
-}
-
-fn room(room: Millimeters, words: Words) -> String {
-    let number = words.fixed(room.mm(), 2);
-    if room.mm() < 0.0 {
-        say::touches(words, number)
-    } else {
-        number
-    }
 }

@@ -8,6 +8,7 @@ mod certainty;
 mod findings;
 mod ladder;
 mod measurements;
+mod proximity;
 mod refused;
 mod risk;
 mod second_eye;

@@ -1,8 +1,8 @@
 //! How the nucleus comes out, and what theatre needs for it.
 
-use millrace_core::case::{JudgedNucleus, Told};
+use millrace_core::case::{Approach, JudgedNucleus, Told};
 use millrace_core::quantity::Direction;
-use millrace_wording::text::{plan, toric};
+use millrace_wording::text::{plan, proximity, toric};
 use millrace_wording::{Show, desk, measurements, sentence, sheet as say, terms};
 
 use super::{Subject, fact};
@@ -82,6 +82,8 @@ impl Subject<'_> {
             said(measurements::nucleus(words), self.nucleus()),
         ];
         entries.extend(self.hard_nucleus().map(Entry::Said));
+        let estimate = self.estimate();
+        entries.extend(estimate.map(|text| said(say::estimate_at_rest(words), text)));
         entries.extend(self.theatre());
         entries
     }
@@ -163,6 +165,31 @@ impl Subject<'_> {
             .map(|it| say::nucleus_size(words, it.diameter(), it.thickness()));
         let pieces = approach.divided_into();
         let pieces = pieces.map(|pieces| say::pieces(words, pieces));
-        words.clauses([Some(grade), size, pieces].into_iter().flatten())
+        let how = match approach.approach {
+            Some(Approach::SmallIncision) => {
+                approach.delivery.map(|it| proximity::delivered(words, it))
+            }
+            _ => approach.working_plane.map(|it| it.show(words).into_owned()),
+        };
+        words.clauses([Some(grade), size, pieces, how].into_iter().flatten())
+    }
+
+    /// How near the pieces come as planned, or what the whole nucleus needs; nothing where the plan
+    /// does not say, or an earlier program did not compute it.
+    fn estimate(self) -> Option<String> {
+        let (approach, words) = (&self.draft.approach, self.words);
+        let near = self.results.chamber.proximity.as_ref()?;
+        if approach.approach == Some(Approach::SmallIncision) {
+            return approach
+                .delivery
+                .map(|_| proximity::whole(words, &near.whole));
+        }
+        let at = near.at(approach.working_plane?)?;
+        let near = at.of_pieces(approach.divided_into()?)?;
+        let parts = [
+            proximity::margin(words, near),
+            proximity::directions(words, near),
+        ];
+        Some(words.clauses(parts))
     }
 }

@@ -2,7 +2,7 @@
 
 pub use crate::text::plan::{
     approach, column_pieces, for_phacoemulsification, for_small_incision, no_difference,
-    risk_heading, touches,
+    risk_heading,
 };
 
 messages! {
@@ -60,12 +60,11 @@ messages! {
     to_scale = "Anterior chamber, to scale";
     no_picture(why) = "No picture: {why}";
     choose_eye = "choose the operative eye on the Biometry page";
-    whole_no_piece = "SICS delivers the nucleus whole: no piece is drawn";
+    whole_no_piece = "SICS delivers the nucleus undivided through the bag: the whole nucleus is drawn where it rests on the pupil";
+    whole_unknown_pupil = "Pupil not recorded: the whole nucleus is not drawn";
     none_chosen_no_piece = "No number of pieces is chosen: none is drawn";
-    piece_chosen(pieces, longest, room) = "{pieces} pieces (chosen): longest {longest}, {room}";
-    piece_looked_at(pieces, longest, room) = "{pieces} pieces (only looked at): longest {longest}, {room}";
-    on_end_touches(room) = "on end touches, {room}";
-    on_end_left(room) = "on end {room} left over it";
+    piece_chosen(pieces, plane, margin) = "{pieces} pieces (chosen) {plane}: {margin}";
+    piece_looked_at(pieces, plane, margin) = "{pieces} pieces (only looked at) {plane}: {margin}";
     back_measured(radius) = "Posterior corneal radius {radius} (measured)";
     back_assumed(radius) = "Posterior corneal radius {radius} (assumed, {=0.81} of the anterior one)";
     nucleus_volume(volume) = "Nucleus {volume} mm³";
@@ -75,29 +74,52 @@ messages! {
     as_far_as_angle = "Corneal diameter not recorded: drawn as far as the angle";
 
     // Pieces.
-    room_for_pieces = "Room for the pieces, an estimate";
-    delivered_whole = "Delivered whole in SICS, so no division is chosen; rows can be looked at";
+    room_for_pieces = "How near the pieces come, an estimate at rest";
+    delivered_whole = "Small-incision surgery divides nothing in the chamber; rows can be looked at";
     none_chosen = "No number of pieces is chosen";
     are_chosen(pieces) = "{pieces} pieces are chosen";
+    table_at(plane) = "Numbers of the table: pieces {plane}";
+    table_at_no_plane(plane) = "No working plane is chosen; numbers of the table: pieces {plane}";
     size_not_stated = "the size of the nucleus was not stated";
+    no_such_plane = "this plane lies behind the middle of the corneal sphere";
     clear_pieces = "Clear the number of pieces";
-    what_the_estimate_is(clearance) = "Divided as sectors × rings × layers. Room between the endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. An estimate from this eye's numbers: no published distance against cell loss was found, and the clearance of {clearance} asked by CL-01 is our own value [assumption]. Real pieces are neither equal nor so clean";
-    beyond_cornea = "beyond cornea";
     division(sectors, rings, layers) = "{sectors} × {rings} × {layers}";
     row_division(pieces, sectors, rings, layers) = "{pieces} pieces, {sectors} sectors, {rings} rings, {layers} layers";
-    row(division, longest, turning, off_axis, standing) = "{division}, longest {longest}, room in mm turning {turning}, 2 mm off axis {off_axis}, standing {standing}";
-    row_unknown(pieces, why) = "{pieces} pieces, room not known: {why}";
+    row(division, margin, directions) = "{division}, {margin}, {directions}";
+    row_unknown(pieces, why) = "{pieces} pieces, margin not known: {why}";
     number_of_pieces = "Number of pieces";
     number_to_look_at = "Number of pieces, to look at only";
     cannot_be_estimated(why) = "Cannot be estimated: {why}";
-    column_longest = "Longest";
-    column_turning = "Turning";
-    column_off_axis = "2 mm off axis";
-    column_standing = "Standing";
+    column_margin = "Margin, mm";
+    column_range = "80 % range, mm";
+    column_worst = "Worst";
+    column_nine_in_ten = "Nine in ten";
+    column_touching = "Touching";
     column_divided = "Divided as";
-    columns_room = "Room to the endothelium, mm";
-    columns_size = "Size, mm";
-    columns = "Columns: pieces; divided as sectors, rings, layers; longest piece; room to the endothelium turning, 2 mm off axis, standing";
+    columns = "Columns: pieces; divided as sectors, rings, layers; mean margin; its 80 % range; clearance in the worst direction; at least this in nine of ten directions; share of directions that touch";
+
+    // What the margin rests on.
+    working_plane = "Working plane";
+    in_the_bag = "In the bag";
+    pupil_plane = "Pupil plane";
+    mid_chamber = "Mid-chamber";
+    plane_not_chosen = "Not chosen";
+    deepening = "Deepening";
+    deepening_entry = "deepening by irrigation";
+    what_deepening_is = "What irrigation adds to the depth; none entered counts as none. Usual range 0 to {=1.0} mm [assumption]; {=0.33} mm follows from 15 to 60 mmHg [derived]";
+    size_known = "Size is";
+    size_measured = "Measured";
+    size_guessed = "A guess";
+    size_not_said = "Not said";
+    size_not_said_counts = "Not said whether measured: the spread of a guess is taken";
+    delivery = "Delivered";
+    delivery_whole = "Whole";
+    delivery_halves = "In 2 parts";
+    delivery_thirds = "In 3 parts";
+    delivery_not_chosen = "Not chosen";
+    tunnel_lips = "Length of lips";
+    what_lips_are = "Along the cut: a frown or chevron has more than its width. Without it the incision width counts";
+    small_incision_geometry = "Nucleus through capsulorhexis and tunnel, an estimate at rest";
 
     // What speaks for either.
     for_either = "In favor of either approach";

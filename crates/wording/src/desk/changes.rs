@@ -35,7 +35,12 @@ messages! {
     incision_effect = "surgically induced astigmatism (SIA)";
     nucleus = "size of the nucleus";
     nucleus_judged = "judgment of the nucleus";
+    nucleus_size = "how the size of the nucleus is known";
     pieces = "number of pieces";
+    working_plane = "working plane";
+    deepening = "deepening by irrigation";
+    delivery = "parts of the nucleus";
+    tunnel_lips = "length of the tunnel's lips";
     capsulorhexis = "capsulorhexis";
     second_look = "second look";
     other = "change";
@@ -90,7 +95,12 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
         Command::SetIncisionEffect(_) => incision_effect,
         Command::SetNucleus(_) => nucleus,
         Command::JudgeNucleus(_) => nucleus_judged,
+        Command::SetNucleusSize(_) => nucleus_size,
         Command::SetPieces(_) => pieces,
+        Command::ChoosePlane(_) => working_plane,
+        Command::SetDeepening(_) => deepening,
+        Command::ChooseDelivery(_) => delivery,
+        Command::SetTunnelLips(_) => tunnel_lips,
         Command::SetCapsulorhexis(_) => capsulorhexis,
         Command::RecordSecondLook(_) => second_look,
         Command::SetTheatre(entry) => match entry {

@@ -6,9 +6,20 @@ messages! {
     pupil_sentence(pupil) = "Dilated pupil {pupil}.";
     lens_sentence(thickness) = "Lens {thickness} thick.";
     nucleus_sentence(across, along) = "Nucleus {across} × {along}, as stated.";
-    pieces_sentence(pieces, longest, room) = "In {pieces} pieces the longest is {longest}; on end in the pupil plane: {room}.";
-    piece_touches(room) = "turning piece touches, {room}";
-    piece_left(room) = "{room} left over the turning piece";
+    pieces_sentence(pieces, plane, margin, reach, radius) = "{pieces} pieces {plane}: {margin}; a dashed circle of {reach} around the middle of a piece leaves that margin, a thin one of {radius} is what it sweeps.";
+    whole_sentence(pupil, clearance, retreat) = "Whole nucleus lying on a pupil of {pupil}: clearance {clearance}, iris and capsule must fall back {retreat} before it lies free.";
+    margin(margin) = "margin {margin}";
+    margin_with_range(margin, low, high) = "margin {margin} ({low} to {high})";
+    clearance(clearance) = "clearance {clearance}";
+    retreat(retreat) = "retreat {retreat}";
+
+    // Pieces against margin.
+    curve = "Margin against number of pieces, an estimate at rest";
+    curve_of(plane, points) = "Pieces {plane}: {points}.";
+    curve_point(pieces, margin) = "{pieces} pieces {margin}";
+    curve_point_with_range(pieces, margin, low, high) = "{pieces} pieces {margin} ({low} to {high})";
+    curve_chosen(pieces, plane) = "This plan: {pieces} pieces {plane}.";
+    curve_zero = "The line at zero is the endothelium; bands are 80 % ranges.";
     depth(depth) = "depth {depth}";
     limit(limit) = "limit {limit}";
     aqueous(depth) = "aqueous {depth}";

@@ -53,7 +53,12 @@ shown! { Detail, words {
     RatiosLeftOut = "ratios that the abstract does not print are left out: whatever else raises the odds is not counted";
     AqueousDepth(depth) = "aqueous depth {depth}";
     TakenAsHard(why) = "the nucleus is taken as hard: {why}";
-    RoomToDivide = "there is room to divide the nucleus into many small pieces";
+    RoomToDivide = "a deeper chamber leaves more margin over small pieces, at every working plane";
+    Margin { plane, pieces, low, high, worst, touch_percent } = "estimate at rest for {pieces} pieces {plane}: 80 % range {low} to {high}, worst {worst}, touching in {touch_percent} % of directions";
+    OnPupil(pupil) = "the whole nucleus lying on a pupil of {pupil}; an estimate at rest";
+    Passage { half_perimeter, lips } = "half the way around what passes is {half_perimeter}, the lips are {lips}";
+    StretchFlat(percent) = "passing flat it would stretch by {percent} %";
+    OpticalDepth(depth) = "optically perhaps {depth}, deeper than the limit";
     CapsulorhexisAndOptic { capsulorhexis, optic } = "capsulorhexis {capsulorhexis}, optic {optic}";
     FactorNotRecorded(factor) = "not recorded: {factor}";
     Extremes { lowest: named(words, *lowest), highest: named(words, *highest) } = "{lowest} to {highest}";

@@ -78,6 +78,11 @@ shown! { Missing, words {
     IncisionWidth = "width of the incision";
     Capsulorhexis = "diameter of the capsulorhexis";
     Pieces = "number of pieces";
+    WorkingPlane = "plane in which the pieces are worked on";
+    PlaneUnderCornea = "a working plane in front of the middle of the corneal sphere";
+    NucleusSize = "size of the nucleus";
+    Delivery = "in how many parts the nucleus is delivered";
+    TunnelLips = "width of the incision or length of the tunnel's lips";
     Division = "a way of dividing the nucleus into so many pieces";
     Room = "keratometry, corneal thickness, anterior chamber depth or the size of the nucleus";
     UsableRoom = "a usable room in the chamber";
@@ -136,6 +141,11 @@ shown! { Because, words {
     NucleusNotHard = "the nucleus does not count as hard";
     NoPrintedTolerance = "only LOCS III prints a tolerance";
     DeliveredWhole = "the nucleus is delivered whole";
+    PhacoemulsificationChosen = "phacoemulsification was chosen";
+    DeliveredInParts = "the nucleus is delivered in parts";
+    LimitOff = "the limit is switched off";
+    BeyondTearing = "the capsulorhexis would tear, which CL-05 says";
+    NotContactUltrasound = "the chamber depth was not measured by contact ultrasound";
     SmallIncisionChosen = "small-incision surgery was chosen";
     NoOwnSpread = "no measurement brought a spread of its own";
     NoContactLenses = "no contact lenses are worn";

@@ -49,8 +49,7 @@ messages! {
     trial(trial, standing) = "{trial} [{standing}]";
     argument(title, finding, standing, id) = "{title}: {finding} [{standing}, {id}]";
 
-    // Room for the pieces.
-    room_heading = "Room for the pieces (an estimate)";
+    // How near the pieces come.
     no_room(why) = "Cannot be estimated: {why}.";
     hard_nucleus(judgment) = "Nucleus {judgment}.";
     judged_nucleus(by, day, reason) = "Judged by {by} on {day}: {reason}";
@@ -60,13 +59,7 @@ messages! {
     section(depth, diameter, thickness, volume, radius, posterior) = "Aqueous depth {depth}; nucleus {diameter} × {thickness}, as stated ({volume} mm³); posterior corneal radius {radius} ({posterior}).";
     column_pieces = "Pieces";
     column_divided = "divided as";
-    column_longest = "longest, mm";
-    column_turning = "turning, mm";
-    column_off_axis = "2 mm off axis, mm";
-    column_standing = "standing, mm";
     beyond_cornea = "beyond the cornea";
-    touches(room) = "touches {room}";
-    room_legend = "Divided as sectors × rings × layers. Room between endothelium and the longest piece on end: turning about its middle in the pupil plane, or standing wholly in front of it. No published distance against cell loss was found. Model and assumptions: docs/chamber-model.md.";
 
     // Risk.
     risk_heading = "Risk of a complicated operation";

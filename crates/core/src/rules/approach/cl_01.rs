@@ -1,31 +1,40 @@
-//! `CL-01`: little room over a turning piece.
+//! `CL-01`: little margin over a turning piece.
 
-use super::nucleus_is_hard;
+use super::{nearest_hundredth, nucleus_is_hard, percent};
 use crate::case::Approach;
-use crate::evidence::{HOUSE, OPTICS, Standing};
-use crate::quantity::{Micrometers, Millimeters};
+use crate::chamber::{Delivery, DivisionProximity};
+use crate::evidence::{HAYASHI_1996, HOUSE, NUCLEUS_1995, OPTICS, Standing};
+use crate::quantity::{Micrometers, Millimeters, math};
+use crate::rules::look::NoLook;
 use crate::rules::{
-    Because, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule, Severity,
+    Because, Certainty, Detail, Facts, Finding, Group, Limit, Look, Missing, Quantity, Rule,
+    Severity, Which,
 };
 
 pub const RULE: Rule = Rule {
     id: "CL-01",
-    title: "Little room over a turning piece",
+    title: "Little margin over a turning piece",
     group: Group::Approach,
-    severity: Severity::Review,
+    severity: Severity::Note,
     bearing: None,
-    checks: "Estimated room between the endothelium and the longest piece of the chosen division, turning about its middle in the pupil plane on the axis, the most favorable place, against the house clearance. The comparison is to the nearest 0.001 mm and the limit itself passes; the room is an estimate and shown with two decimals. Asked for a hard nucleus only, and not when it is delivered whole.",
-    why: "Contact with hard pieces harms the endothelium. The room is an estimate from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so the clearance is our own value.",
-    options: "Consider more pieces, working deeper in the bag, more viscoelastic, or delivering the nucleus whole.",
+    checks: "Estimated mean margin between the endothelium and a piece of the chosen division that turns freely about its middle at the chosen working plane, at rest, against a limit of the clinic's own; shipped without one. With its 80 % range: clear where the upper end lies under the limit, borderline where the range holds it, else satisfied. Asked for a hard nucleus only, and not with small-incision surgery; without a working plane it cannot be told.",
+    why: "Contact with pieces of a hard nucleus is held to harm the endothelium. The margin is geometry at rest, from the chamber depth and the stated size of the nucleus. No published distance was found under which cells are lost, so any limit is the clinic's own.",
+    options: "Consider more pieces, cross cuts besides radial ones, a deeper working plane, or a deeper chamber.",
     sources: &[
         Standing::Assumption.of(
             HOUSE,
-            "clearance 0.50 mm; pieces turn about their middle in the pupil plane",
+            "no limit unless the clinic sets one; a piece turns about its middle, all directions equally likely",
         ),
-        Standing::Derived.of(OPTICS, "largest dimension of a piece of an ellipsoid"),
+        Standing::Derived.of(OPTICS, "mean clearance of a piece of an ellipsoid under a sphere"),
+        Standing::Printed.of(HAYASHI_1996, "abstract: a large nucleus predicts loss, contact with pieces the principal cause"),
+        Standing::Printed.of(NUCLEUS_1995, "spread of diameter 0.76 and thickness 0.48 mm where the size is a guess"),
     ],
     limits: &[
-        "clearance",
+        "piece_margin",
+        "spread_chamber_depth",
+        "spread_length_immersion",
+        "spread_length_contact",
+        "spread_corneal_thickness",
         "hard_locs_tenths",
         "hard_who_grade",
         "hard_emery_little_grade",
@@ -34,44 +43,64 @@ pub const RULE: Rule = Rule {
 };
 
 fn evaluate(facts: &Facts<'_>) -> Look {
+    let limit = facts.limits.piece_margin.ok_or(Because::LimitOff)?;
     let plan = &facts.draft.approach;
     if plan.approach == Some(Approach::SmallIncision) {
-        return Err(Because::DeliveredWhole.into());
+        return Err(match plan.delivery {
+            Some(Delivery::Whole) => Because::DeliveredWhole.into(),
+            _ => Because::SmallIncisionChosen.into(),
+        });
     }
     nucleus_is_hard(facts)?;
     let pieces = plan.pieces.ok_or(Missing::Pieces)?;
-    let table = Some(facts.room()).filter(|table| !table.is_empty());
-    let table = table.ok_or(Missing::Room)?;
-    let row = table.iter().find(|row| row.division.pieces() == pieces);
-    let row = row.ok_or(Missing::Division)?;
-    let usable = |room: Millimeters| room.nearest_micrometer().ok_or(Missing::UsableRoom);
-    let clearance = facts.limits.clearance;
-    let room = usable(row.turning_on_axis)?;
-    if room >= clearance {
+    let plane = plan.working_plane.ok_or(Missing::WorkingPlane)?;
+    let proximity = facts.proximity().ok_or(Missing::Room)?;
+    let at = proximity.at(plane).ok_or(Missing::PlaneUnderCornea)?;
+    let near = at.of_pieces(pieces).ok_or(Missing::Division)?;
+    let which = Which::ChamberDepth;
+    let unusable = Missing::UsableSpread { which };
+    let deviation = near.deviation.ok_or(unusable)?;
+    let Some(certainty) = under(near, deviation, limit)? else {
         return Ok(None);
-    }
-    // An estimate is not good to a micrometer, so it is not shown as if it were. It may then read as
-    // its limit does, which must not look like a limit that fails.
-    let shown = to_hundredth_of_millimeter(room);
-    let detail = Detail::Estimate {
-        pieces,
-        longest: to_hundredth_of_millimeter(usable(row.largest_dimension)?),
-        off_axis: row
-            .turning_off_axis
-            .map(usable)
-            .transpose()?
-            .map(to_hundredth_of_millimeter),
-        rounded_up: shown == clearance,
     };
-    let limit = Limit::AtLeast(Quantity::Length(clearance));
-    Finding::new(Quantity::Length(shown), limit)
-        .with([detail])
-        .found()
+    let [low, high] = near.interval().ok_or(unusable)?;
+    let detail = Detail::Margin {
+        plane,
+        pieces,
+        low: shown(low)?,
+        high: shown(high)?,
+        worst: shown(near.worst)?,
+        touch_percent: percent(near.touch_share).ok_or(Missing::UsableRoom)?,
+    };
+    let limit = Limit::AtLeast(Quantity::Length(limit));
+    let finding = Finding::new(Quantity::Length(shown(near.margin)?), limit).with([detail]);
+    Finding {
+        certainty,
+        ..finding
+    }
+    .found()
 }
 
-fn to_hundredth_of_millimeter(length: Micrometers) -> Micrometers {
-    let up = if length.um() < 0 { -5 } else { 5 };
-    Micrometers::new((length.um() + up) / 10 * 10)
+fn shown(length: Millimeters) -> Result<Micrometers, NoLook> {
+    Ok(nearest_hundredth(length).ok_or(Missing::UsableRoom)?)
+}
+
+/// How surely the margin is under a limit: the ends of its middle 80 % decide.
+fn under(
+    near: &DivisionProximity,
+    deviation: Millimeters,
+    limit: Micrometers,
+) -> Result<Option<Certainty>, NoLook> {
+    let [low, high] = near.interval().ok_or(Missing::UsableRoom)?;
+    let limit = limit.millimeters();
+    let chance = math::normal_cdf((limit - near.margin).mm() / deviation.mm());
+    Ok(if high.mm() < limit.mm() {
+        Some(Certainty::Clear { chance })
+    } else if low.mm() <= limit.mm() {
+        Some(Certainty::Borderline { chance })
+    } else {
+        None
+    })
 }
 
 #[cfg(test)]
@@ -79,96 +108,142 @@ mod tests {
     use super::RULE;
     use crate::biometry::Method;
     use crate::case::Approach;
-    use crate::chamber::Nucleus;
+    use crate::chamber::{Delivery, Nucleus, WorkingPlane};
+    use crate::limits::Limits;
     use crate::quantity::Micrometers;
-    use crate::rules::Detail;
-    use crate::rules::testing::{
-        DraftUnderTest, assert_finding, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied,
-    };
+    use crate::rules::testing::{DraftUnderTest, verdict, verdict_with};
+    use crate::rules::{Because, Certainty, Detail, Missing, Verdict};
 
-    /// A quarter of a sphere of 5 mm spans the whole 5 mm (its edge on the axis), so it needs
-    /// 2.5 mm to turn; with 0.54 mm of cornea the limit of 0.50 mm is met at a depth of 3.54 mm.
-    fn plan(depth: &str) -> impl FnOnce(&mut DraftUnderTest) {
+    /// 8.5 × 4.0 mm at 2.26 mm of aqueous, as in the check values of the model: posterior radius
+    /// measured as 6.4 mm, cornea 0.54 mm.
+    fn plan(pieces: u8) -> impl FnOnce(&mut DraftUnderTest) {
         move |draft| {
             draft.set_hard_nucleus();
-            draft.set_depth(depth, Method::Optical);
+            draft.set_depth("2.80 mm", Method::Optical);
+            draft.set_posterior_radius("6.40 mm");
             let plan = &mut draft.0.approach;
-            let size = Micrometers::new(5_000);
-            plan.nucleus = Some(Nucleus::new(size, size).unwrap());
-            plan.pieces = Some(4);
+            let um = Micrometers::new;
+            plan.nucleus = Some(Nucleus::new(um(8_500), um(4_000)).unwrap());
+            plan.pieces = Some(pieces);
+            plan.working_plane = Some(WorkingPlane::Pupil);
         }
     }
 
+    fn with_limit(um: i32) -> Limits {
+        Limits {
+            piece_margin: Some(Micrometers::new(um)),
+            ..Limits::shipped().clone()
+        }
+    }
+
+    fn judged(um: i32, change: impl FnOnce(&mut DraftUnderTest)) -> Verdict {
+        verdict_with(&RULE, &with_limit(um), change)
+    }
+
     #[test]
-    fn at_the_limit_and_one_step_beyond() {
-        assert_satisfied(&RULE, plan("3.54 mm"));
-        assert_satisfied(&RULE, plan("3.541 mm"));
-        // The room is shown to the hundredth of a millimeter, which may read as its limit does.
-        for (depth, measured, rounded_up) in
-            [("3.539 mm", "0.50 mm", true), ("3.53 mm", "0.49 mm", false)]
-        {
-            let texts = [measured, "at least 0.50 mm"];
-            let found = assert_finding(&RULE, plan(depth), texts);
-            let [
-                Detail::Estimate {
-                    pieces: 4,
-                    longest,
-                    off_axis: Some(_),
-                    rounded_up: is_rounded_up,
-                },
-            ] = found.details[..]
-            else {
-                panic!("{found:?}");
+    fn without_a_limit_of_the_clinic_nothing_is_said() {
+        assert_eq!(
+            verdict(&RULE, plan(4)),
+            Verdict::NotApplicable(Because::LimitOff)
+        );
+    }
+
+    /// The model's own notes: 8 pieces, margin -0.03, 80 % -0.31 to 0.25 mm (P17, P37), worst -0.89
+    /// (P25), touching in 41 % of directions (P23).
+    #[test]
+    fn the_ends_of_the_range_decide() {
+        for (um, is_clear) in [(0, false), (240, false), (260, true)] {
+            let Verdict::Finding(finding) = judged(um, plan(8)) else {
+                panic!("{um}: no finding");
             };
-            assert_eq!((longest.um(), is_rounded_up), (5_000, rounded_up));
+            assert_eq!(
+                matches!(finding.certainty, Certainty::Clear { .. }),
+                is_clear,
+                "{um}: {finding:?}"
+            );
+            let mm = |um| Micrometers::new(um);
+            assert_eq!(
+                finding.details,
+                [Detail::Margin {
+                    plane: WorkingPlane::Pupil,
+                    pieces: 8,
+                    low: mm(-310),
+                    high: mm(250),
+                    worst: mm(-890),
+                    touch_percent: 41,
+                }]
+            );
         }
-        let texts = ["−0.04 mm", "at least 0.50 mm"];
-        assert_finding(&RULE, plan("3.00 mm"), texts);
+        // 32 pieces: 0.74 (0.56 to 0.93) mm.
+        assert_eq!(judged(550, plan(32)), Verdict::Satisfied);
+        assert!(matches!(judged(600, plan(32)), Verdict::Finding(_)));
     }
 
+    /// In the bag no piece of such a nucleus comes near.
     #[test]
-    fn phacoemulsification_is_judged_the_same_and_whole_delivery_is_not() {
-        let with = |approach| {
-            move |draft: &mut DraftUnderTest| {
-                plan("3.539 mm")(draft);
-                draft.0.approach.approach = Some(approach);
-            }
+    fn the_plane_counts() {
+        let in_bag = |draft: &mut DraftUnderTest| {
+            plan(4)(draft);
+            draft.0.approach.working_plane = Some(WorkingPlane::Bag);
         };
-        let texts = ["0.50 mm", "at least 0.50 mm"];
-        assert_finding(&RULE, with(Approach::Phacoemulsification), texts);
-        assert_not_applicable(&RULE, with(Approach::SmallIncision));
+        assert_eq!(judged(500, in_bag), Verdict::Satisfied);
     }
 
     #[test]
-    fn only_a_hard_nucleus_is_asked_about() {
-        assert_not_applicable(&RULE, |draft| {
-            plan("3.00 mm")(draft);
+    fn a_nucleus_that_is_not_divided_in_the_chamber_is_not_asked_about() {
+        for (delivery, because) in [
+            (Some(Delivery::Whole), Because::DeliveredWhole),
+            (Some(Delivery::Halves), Because::SmallIncisionChosen),
+            (None, Because::SmallIncisionChosen),
+        ] {
+            let found = judged(500, |draft| {
+                plan(4)(draft);
+                draft.0.approach.approach = Some(Approach::SmallIncision);
+                draft.0.approach.delivery = delivery;
+            });
+            assert_eq!(found, Verdict::NotApplicable(because));
+        }
+        let soft = judged(500, |draft| {
+            plan(4)(draft);
             draft.set_locs_opalescence(49);
         });
-        assert_not_evaluated(&RULE, |draft| {
-            plan("3.00 mm")(draft);
-            draft.operated().state.nucleus = None;
-        });
+        assert_eq!(soft, Verdict::NotApplicable(Because::NucleusNotHard));
     }
 
     #[test]
-    fn pieces_and_room_are_needed() {
-        assert_not_evaluated(&RULE, |draft| {
-            plan("3.00 mm")(draft);
-            draft.0.approach.pieces = None;
-        });
-        assert_not_evaluated(&RULE, |draft| {
-            plan("3.00 mm")(draft);
-            draft.0.approach.pieces = Some(5);
-        });
-        assert_not_evaluated(&RULE, |draft| {
-            plan("3.00 mm")(draft);
-            draft.0.approach.nucleus = None;
-        });
-        assert_not_evaluated(&RULE, |draft| {
-            plan("3.00 mm")(draft);
-            draft.operated().corneal_thickness = None;
-        });
+    fn what_it_rests_on_is_needed() {
+        let missing = |change: fn(&mut DraftUnderTest)| match judged(500, |draft| {
+            plan(4)(draft);
+            change(draft);
+        }) {
+            Verdict::NotEvaluated(missing) => missing,
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(
+            missing(|draft| draft.0.approach.working_plane = None),
+            Missing::WorkingPlane
+        );
+        assert_eq!(
+            missing(|draft| draft.0.approach.pieces = None),
+            Missing::Pieces
+        );
+        assert_eq!(
+            missing(|draft| draft.0.approach.nucleus = None),
+            Missing::Room
+        );
+        assert_eq!(
+            missing(|draft| draft.operated().corneal_thickness = None),
+            Missing::Room
+        );
+        assert_eq!(
+            missing(|draft| draft.operated().state.nucleus = None),
+            Missing::NucleusGrade
+        );
+        // No spread is known of a depth measured by hand.
+        let by_hand = missing(|draft| draft.set_depth("2.80 mm", Method::Manual));
+        assert!(
+            matches!(by_hand, Missing::UsableSpread { .. }),
+            "{by_hand:?}"
+        );
     }
 }

@@ -12,8 +12,8 @@ pub const RULE: Rule = Rule {
     severity: Severity::Note,
     bearing: Some(Bearing::Phacoemulsification),
     checks: "The interval of DP-01, of the same depth and against the same limit (2.80 mm unless the clinic changed it): this rule speaks where the whole of it lies over the limit, which is where the chance that the true depth lies under the limit is 5 % or less (unless the clinic changed that chance), and without a spread from the limit itself on. While DP-01 is a finding, under the limit or undecided, this rule is satisfied.",
-    why: "There is room to divide the nucleus into many small pieces. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
-    options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of rooms shows how many.",
+    why: "A deeper chamber leaves more margin over the pieces of a nucleus divided into many. Pieces rubbing the endothelium, not the total ultrasound energy, are held to be the chief cause of cell loss (common practice); one study named contact with pieces the principal cause.",
+    options: "Consider phacoemulsification with the nucleus divided into many small pieces; the table of margins shows, for each working plane, what each number leaves.",
     sources: &[
         Standing::CommonPractice.of(NO_SOURCE, "many small pieces; pieces rubbing the endothelium the chief cause of cell loss"),
         Standing::Printed.of(HAYASHI_1996, "abstract: contact with nuclear pieces the principal cause"),

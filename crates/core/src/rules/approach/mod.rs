@@ -3,11 +3,15 @@
 pub mod ab_01;
 pub mod ap_01;
 pub mod bl_01;
+pub mod capsulorhexis;
 pub mod cc_01;
 pub mod cl_01;
+pub mod cl_02;
+pub mod cl_03;
 pub mod dp_01;
 pub mod dp_02;
 pub mod dp_03;
+pub mod dp_04;
 pub mod en_01;
 pub mod fu_03;
 pub mod fuchs;
@@ -28,7 +32,10 @@ pub mod zn_01;
 use super::check::holds;
 use super::look::NoLook;
 use super::{Because, Detail, Facts, Missing};
+use crate::case::Approach;
+use crate::chamber::Delivery;
 use crate::finding::{HardNucleus, WhyUnclear};
+use crate::quantity::{Micrometers, Millimeters};
 
 /// Whether the depth matters here: for an eye whose nucleus counts as hard, or may be hard. Of a
 /// nucleus that nobody described nothing is known.
@@ -50,6 +57,39 @@ fn taken_as_hard(facts: &Facts<'_>) -> Option<Detail> {
         HardNucleus::Unclear(why) => Some(Detail::TakenAsHard(why)),
         HardNucleus::Yes(_) | HardNucleus::No(_) => None,
     }
+}
+
+/// In how many parts the nucleus passes the tunnel, where small-incision surgery is chosen.
+fn delivery(facts: &Facts<'_>) -> Result<Delivery, NoLook> {
+    let plan = &facts.draft.approach;
+    match plan.approach.ok_or(Missing::Approach)? {
+        Approach::Phacoemulsification => Err(Because::PhacoemulsificationChosen.into()),
+        Approach::SmallIncision => Ok(plan.delivery.ok_or(Missing::Delivery)?),
+    }
+}
+
+/// Whether it passes undivided.
+fn delivered_whole(facts: &Facts<'_>) -> Result<(), NoLook> {
+    match delivery(facts)? {
+        Delivery::Whole => Ok(()),
+        Delivery::Halves | Delivery::Thirds => Err(Because::DeliveredInParts.into()),
+    }
+}
+
+/// To the nearest hundredth of a millimeter: an estimate is not good to a micrometer.
+fn nearest_hundredth(length: Millimeters) -> Option<Micrometers> {
+    let hundredths = (length * 0.1).nearest_micrometer()?.um();
+    hundredths.checked_mul(10).map(Micrometers::new)
+}
+
+/// A share in whole percent.
+fn percent(share: f64) -> Option<i32> {
+    let percent = (share * 100.0).round();
+    if percent.abs() <= 1e6 {
+        #[expect(clippy::cast_possible_truncation, reason = "checked to lie within i32")]
+        return Some(percent as i32);
+    }
+    None
 }
 
 fn guttata(facts: &Facts<'_>) -> Result<(), NoLook> {

@@ -1,11 +1,11 @@
 //! Does this lens fit?
 
 pub mod ac_01;
-pub mod an_01;
 pub mod ac_02;
 pub mod ac_03;
 pub mod ac_04;
 pub mod ac_05;
+pub mod an_01;
 pub mod constants;
 pub mod ct_01;
 pub mod ct_02;

@@ -86,7 +86,7 @@ mod tests {
         ChamberFigure {
             section,
             nucleus: None,
-            room: None,
+            shown: None,
             limit: (Micrometers::new(2_800), DepthStart::Epithelium),
         }
     }

@@ -5,7 +5,7 @@ use millrace_wording::desk::figures as say;
 use millrace_wording::{Show as _, Words};
 
 use super::geometry::mm;
-use super::{Canvas, ChamberFigure, OVER, piece_color, room_in_words};
+use super::{Canvas, ChamberFigure, OVER};
 use crate::figures::paint::{Label, dimension};
 use crate::theme::measures;
 use crate::widgets::Ink;
@@ -17,11 +17,11 @@ const LOW: f32 = 0.46;
 const GAP: f32 = 7.0;
 
 impl Canvas<'_> {
-    fn words(&self) -> Words {
+    pub(super) fn words(&self) -> Words {
         in_use(self.painter.ctx())
     }
 
-    fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
+    pub(super) fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
         let label = Label {
             at,
             anchor,
@@ -95,7 +95,7 @@ impl ChamberFigure<'_> {
         }
     }
 
-    /// Over the drawing, with a line to what is meant: thickness of the cornea, room over the piece.
+    /// Over the drawing, with a line to what is meant: thickness of the cornea, what is left over what is worked on.
     fn label_above(&self, canvas: &Canvas<'_>) {
         let section = self.section;
         let palette = canvas.palette;
@@ -117,16 +117,9 @@ impl ChamberFigure<'_> {
         let words = canvas.words();
         let text = say::cornea(words, section.endothelium);
         call(-1.0, cornea, text, palette.ink);
-        let Some(room) = self.room else { return };
-        let tip = mm(section.pupil_plane) - mm(room.largest_dimension) / 2.0;
-        let target = if room.turning_on_axis.mm() < 0.0 {
-            tip
-        } else {
-            f32::midpoint(tip, mm(section.endothelium))
-        };
-        let target = canvas.scale.at([0.0, target]);
-        let text = room_in_words(words, room.turning_on_axis);
-        call(1.0, target, text, piece_color(palette, room));
+        if let Some((target, text, ink)) = self.shown_label(canvas) {
+            call(1.0, target, text, ink);
+        }
     }
 
     /// In the lower part of the nucleus, out of the way of the piece; one word in its middle where it is small.

@@ -1,16 +1,20 @@
-//! The chamber to scale, the nucleus in it, and the room for its pieces.
+//! The chamber to scale, the nucleus in it, and how near its pieces come.
 
 use egui::{RichText, Ui};
 use millrace_core::case::{Approach, Command};
-use millrace_core::chamber::{ChamberSection, LENS_DIAMETER, PieceRoom};
+use millrace_core::chamber::{
+    ChamberSection, DivisionProximity, LENS_DIAMETER, PlaneProximity, Proximity, WorkingPlane,
+};
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
 use millrace_wording::desk::approach as say;
+use millrace_wording::text::proximity as estimate;
 use millrace_wording::{Show as _, Words};
 
 use super::pieces_table::{PiecesTable, Purpose};
-use super::{ApproachState, CaseView, WIDE, column, nucleus};
-use crate::figures::chamber_section::ChamberFigure;
+use super::{ApproachState, CaseView, WIDE, column, nucleus, passage, working};
+use crate::figures::chamber_section::{ChamberFigure, Shown};
+use crate::figures::margin_chart::MarginChart;
 use crate::theme::{measures, strong_style};
 use crate::widgets::{notice, section, small};
 use crate::words::in_use;
@@ -39,7 +43,9 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) 
         ui.add_space(measures::NEAR);
         commands.extend(nucleus::show(ui, view, &mut state.nucleus));
     }
+    commands.extend(working::show(ui, view));
     commands.extend(pieces(ui, view, state));
+    commands.extend(passage::show(ui, view));
     commands
 }
 
@@ -52,10 +58,39 @@ fn shown_pieces(view: &CaseView<'_>, state: &ApproachState) -> Option<u8> {
     state.hovered.or(at_rest)
 }
 
-fn shown_room<'a>(view: &CaseView<'a>, state: &ApproachState) -> Option<&'a PieceRoom> {
-    let pieces = shown_pieces(view, state)?;
-    let room = &view.plan.ok()?.room;
-    room.iter().find(|row| row.division.pieces() == pieces)
+/// The plane whose numbers are shown: the chosen one, else that of the pupil.
+fn shown_plane(view: &CaseView<'_>) -> WorkingPlane {
+    let chosen = view.draft.approach.working_plane;
+    chosen.unwrap_or(WorkingPlane::Pupil)
+}
+
+fn proximity<'a>(view: &CaseView<'a>) -> Option<&'a Proximity> {
+    view.plan.ok()?.proximity.as_ref()
+}
+
+fn shown_piece<'a>(
+    view: &CaseView<'a>,
+    state: &ApproachState,
+) -> Option<(&'a PlaneProximity, &'a DivisionProximity)> {
+    let at = proximity(view)?.at(shown_plane(view))?;
+    Some((at, at.of_pieces(shown_pieces(view, state)?)?))
+}
+
+/// A piece where one is chosen or looked at; else the whole nucleus of small-incision surgery.
+fn shown<'a>(view: &CaseView<'a>, state: &ApproachState) -> Option<Shown<'a>> {
+    if let Some((at, near)) = shown_piece(view, state) {
+        return Some(Shown::Piece {
+            plane: at.plane,
+            middle: at.middle,
+            near,
+        });
+    }
+    let proximity = proximity(view)?;
+    let is_whole = view.draft.approach.approach == Some(Approach::SmallIncision);
+    is_whole.then_some(Shown::Whole {
+        proximity: &proximity.whole,
+        deepening: proximity.deepening,
+    })
 }
 
 fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
@@ -69,7 +104,7 @@ fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let figure = ChamberFigure {
         section,
         nucleus: view.draft.approach.nucleus,
-        room: shown_room(view, state),
+        shown: shown(view, state),
         limit: (limits.chamber_depth, limits.chamber_depth_start),
     };
     let height = figure.height_for(ui.available_width());
@@ -89,33 +124,32 @@ fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     };
     let words = in_use(ui);
     let text = RichText::new(piece_in_words(words, view, state)).text_style(strong_style());
-    // One line whatever it says: a row under the pointer must not move away because of its words.
     ui.label(text);
+    if let Some((_, near)) = shown_piece(view, state) {
+        small(ui, estimate::directions(words, near));
+    }
     small(ui, drawn_from(words, view, section));
 }
 
 fn piece_in_words(words: Words, view: &CaseView<'_>, state: &ApproachState) -> String {
     let is_whole = view.draft.approach.approach == Some(Approach::SmallIncision);
-    let Some(room) = shown_room(view, state) else {
-        return if is_whole {
-            say::whole_no_piece(words).to_owned()
-        } else {
-            say::none_chosen_no_piece(words).to_owned()
+    let Some((at, near)) = shown_piece(view, state) else {
+        let whole = proximity(view).map(|proximity| &proximity.whole);
+        return match (is_whole, whole) {
+            (false, _) => say::none_chosen_no_piece(words).to_owned(),
+            (true, Some(whole)) if whole.lift_on_pupil.is_none() => {
+                say::whole_unknown_pupil(words).to_owned()
+            }
+            (true, _) => say::whole_no_piece(words).to_owned(),
         };
     };
-    let pieces = room.division.pieces();
+    let pieces = near.division.pieces();
     let is_chosen = view.draft.approach.divided_into() == Some(pieces);
-    let left = room.turning_on_axis;
-    let left = if left.mm() < 0.0 {
-        say::on_end_touches(words, left)
-    } else {
-        say::on_end_left(words, left)
-    };
-    let longest = room.largest_dimension;
+    let margin = estimate::margin(words, near);
     if is_chosen {
-        say::piece_chosen(words, pieces, longest, left)
+        say::piece_chosen(words, pieces, at.plane, margin)
     } else {
-        say::piece_looked_at(words, pieces, longest, left)
+        say::piece_looked_at(words, pieces, at.plane, margin)
     }
 }
 
@@ -159,8 +193,16 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
         (false, None) => say::none_chosen(words).to_owned(),
         (false, Some(pieces)) => say::are_chosen(words, pieces),
     });
+    let plane = shown_plane(view);
+    small(
+        ui,
+        match plan.working_plane {
+            Some(plane) => say::table_at(words, plane),
+            None => say::table_at_no_plane(words, plane),
+        },
+    );
     let unknown = match view.plan {
-        Ok(plan) => unknown_room(words, plan),
+        Ok(plan) => unknown_margin(words, plan),
         Err(_) => say::choose_eye(words).to_owned(),
     };
     let end = ui
@@ -168,7 +210,7 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
             ui.set_max_width(TABLE_WIDTH.min(ui.available_width()));
             PiecesTable {
                 id: view.ground.with("pieces"),
-                room: view.plan.map_or(&[], |plan| plan.room.as_slice()),
+                near: proximity(view).and_then(|proximity| proximity.at(plane)),
                 unknown: &unknown,
                 purpose,
                 marked,
@@ -185,7 +227,8 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
         let button = ui.small_button(say::clear_pieces(words));
         button.clicked()
     };
-    estimate(ui, view);
+    curve(ui, view);
+    basis(ui, view);
     if clears {
         return Some(Command::SetPieces(None));
     }
@@ -196,14 +239,36 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
     end.marked.map(|pieces| Command::SetPieces(Some(pieces)))
 }
 
-fn unknown_room(words: Words, plan: &Plan) -> String {
-    match &plan.section {
-        Err(error) => error.show(words).into_owned(),
-        Ok(_) => say::size_not_stated(words).to_owned(),
+fn unknown_margin(words: Words, plan: &Plan) -> String {
+    match (&plan.section, &plan.proximity) {
+        (Err(error), _) => error.show(words).into_owned(),
+        (Ok(_), None) => say::size_not_stated(words).to_owned(),
+        (Ok(_), Some(_)) => say::no_such_plane(words).to_owned(),
     }
 }
 
-fn estimate(ui: &mut Ui, view: &CaseView<'_>) {
-    let clearance = view.limits.clearance;
-    small(ui, say::what_the_estimate_is(in_use(ui), clearance));
+/// Pieces against margin, a line for each plane.
+fn curve(ui: &mut Ui, view: &CaseView<'_>) {
+    let Some(proximity) = proximity(view) else {
+        return;
+    };
+    let plan = &view.draft.approach;
+    ui.add_space(measures::NEAR);
+    let width = TABLE_WIDTH.min(ui.available_width());
+    ui.scope(|ui| {
+        ui.set_max_width(width);
+        MarginChart {
+            planes: &proximity.planes,
+            chosen: plan.working_plane.zip(plan.divided_into()),
+        }
+        .show(ui, view.ground.with("margin chart"));
+    });
+}
+
+fn basis(ui: &mut Ui, view: &CaseView<'_>) {
+    let words = in_use(ui);
+    if let Some(proximity) = proximity(view) {
+        small(ui, estimate::rests_on(words, proximity));
+    }
+    small(ui, estimate::legend(words));
 }

@@ -1,6 +1,7 @@
 //! How the quantities of this page are typed and shown.
 
 use millrace_core::astigmatism::IncisionEffect;
+use millrace_core::case::ApproachPlan;
 use millrace_core::chamber::Nucleus;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_wording::desk::approach as say;
@@ -18,6 +19,19 @@ pub(super) const NUCLEUS_DIAMETER: Kind<Micrometers> = Kind {
 pub(super) const NUCLEUS_THICKNESS: Kind<Micrometers> = Kind {
     range: |words| between(Nucleus::THICKNESS[0], Nucleus::THICKNESS[1], words),
     read: |text, words| length(text, say::nucleus_thickness, Nucleus::THICKNESS, words),
+    ..LENGTH
+};
+
+/// What irrigation adds to the depth of the chamber.
+pub(super) const DEEPENING: Kind<Micrometers> = Kind {
+    range: |words| {
+        between(
+            ApproachPlan::DEEPENING[0],
+            ApproachPlan::DEEPENING[1],
+            words,
+        )
+    },
+    read: |text, words| length(text, say::deepening_entry, ApproachPlan::DEEPENING, words),
     ..LENGTH
 };
 

@@ -1,5 +1,5 @@
-//! How the nucleus comes out: the choice and the incision, the chamber to scale with the room for
-//! the pieces, what speaks for either approach, and the risk.
+//! How the nucleus comes out: the choice and the incision, the chamber to scale with how near
+//! the pieces come, what speaks for either approach, and the risk.
 
 mod both_sides;
 mod chamber;
@@ -8,9 +8,11 @@ mod hardness;
 mod incision_effect;
 mod kinds;
 mod nucleus;
+mod passage;
 mod pieces_table;
 mod risk;
 mod texts;
+mod working;
 
 use egui::{Ui, UiBuilder, vec2};
 use millrace_core::biometry::Side;

@@ -1,4 +1,4 @@
-//! Pieces, how the nucleus is divided into them, and the room they leave: one stop of the Tab key,
+//! Pieces, how the nucleus is divided into them, and how near they come at one plane: one stop of the Tab key,
 //! the arrow keys choose.
 
 use egui::accesskit::{Role, Toggled};
@@ -6,10 +6,11 @@ use egui::{
     Align2, CornerRadius, CursorIcon, FontId, Id, Key, Rect, Response, Sense, Stroke, StrokeKind,
     Ui, WidgetInfo, pos2, vec2,
 };
-use millrace_core::chamber::{DIVISIONS, Division, PieceRoom};
+use millrace_core::chamber::{DIVISIONS, Division, DivisionProximity, PlaneProximity};
 use millrace_core::quantity::Millimeters;
 use millrace_wording::desk::approach as say;
 use millrace_wording::desk::widgets::nothing_chosen;
+use millrace_wording::text::proximity;
 
 use super::texts;
 use crate::theme::{Palette, bold, measures};
@@ -26,9 +27,9 @@ pub(super) enum Purpose {
 
 pub(super) struct PiecesTable<'a> {
     pub(super) id: Id,
-    /// The room of each division; empty where it cannot be estimated.
-    pub(super) room: &'a [PieceRoom],
-    /// Why there is no room to show.
+    /// How near each division comes at the plane shown; nothing where it cannot be estimated.
+    pub(super) near: Option<&'a PlaneProximity>,
+    /// Why there is nothing to show.
     pub(super) unknown: &'a str,
     pub(super) purpose: Purpose,
     /// The row chosen, or looked at.
@@ -44,11 +45,11 @@ pub(super) struct TableEnd {
 }
 
 const ROW: f32 = 26.0;
-const HEADER: f32 = 40.0;
+const HEADER: f32 = 22.0;
 /// Left edge of the division and right edges of the columns of numbers, as shares of the width.
 const DIVIDED_LEFT: f32 = 0.15;
 const UNKNOWN_LEFT: f32 = 0.32;
-const RIGHT: [f32; 5] = [0.12, 0.375, 0.58, 0.782, 0.985];
+const RIGHT: [f32; 6] = [0.12, 0.37, 0.59, 0.70, 0.85, 0.985];
 
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
@@ -81,7 +82,7 @@ impl PiecesTable<'_> {
             }
         }
         let palette = Palette::current(ui);
-        if self.room.is_empty() {
+        if self.near.is_none() {
             self.write_unknown(ui, rect);
         }
         let outline = if group.has_focus() {
@@ -128,17 +129,17 @@ impl PiecesTable<'_> {
             painter.hline(rect.x_range(), rect.top(), line);
         }
         self.mark(ui, rect, pieces);
-        let room = self.room.iter().find(|room| room.division == division);
+        let near = self.near.and_then(|near| near.of_pieces(pieces));
         let font = if is_marked {
             FontId::new(measures::BODY, bold())
         } else {
             FontId::proportional(measures::BODY)
         };
-        write_row(ui, rect, division, room, &font);
+        write_row(ui, rect, division, near, &font);
         let words = in_use(ui);
-        let label = room.map_or_else(
+        let label = near.map_or_else(
             || say::row_unknown(words, pieces, self.unknown),
-            |room| texts::row(words, room),
+            |near| texts::row(words, near),
         );
         response.widget_info(|| {
             WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_marked, &label)
@@ -220,39 +221,35 @@ fn header(ui: &mut Ui) {
     let palette = Palette::current(ui);
     let font = FontId::proportional(measures::SMALL);
     let painter = ui.painter();
-    let write = |x: f32, y: f32, anchor, text: &str| {
-        painter.text(pos2(x, y), anchor, text, font.clone(), palette.muted)
+    let write = |x: f32, anchor, text: &str| {
+        let at = pos2(x, rect.bottom() - 4.0);
+        painter.text(at, anchor, text, font.clone(), palette.muted);
     };
     let x = |share: f32| rect.left() + share * rect.width();
-    let base = rect.bottom() - 4.0;
     let words = in_use(ui);
     let heads = [
         say::column_pieces(words),
-        say::column_longest(words),
-        say::column_turning(words),
-        say::column_off_axis(words),
-        say::column_standing(words),
+        say::column_margin(words),
+        say::column_range(words),
+        say::column_worst(words),
+        say::column_nine_in_ten(words),
+        say::column_touching(words),
     ];
     for (share, text) in RIGHT.into_iter().zip(heads) {
-        write(x(share), base, Align2::RIGHT_BOTTOM, text);
+        write(x(share), Align2::RIGHT_BOTTOM, text);
     }
     let divided = say::column_divided(words);
-    write(x(DIVIDED_LEFT), base, Align2::LEFT_BOTTOM, divided);
-    let over = write(
-        x(0.985),
-        rect.top(),
-        Align2::RIGHT_TOP,
-        say::columns_room(words),
-    );
-    let size = say::columns_size(words);
-    write(x(RIGHT[1]), rect.top(), Align2::RIGHT_TOP, size);
-    let line = Stroke::new(measures::OUTLINE, palette.line);
-    let y = over.bottom() + 1.0;
-    painter.hline(x(0.42)..=x(0.985), y, line);
+    write(x(DIVIDED_LEFT), Align2::LEFT_BOTTOM, divided);
     response.widget_info(|| WidgetInfo::labeled(Role::Label, true, say::columns(words)));
 }
 
-fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, font: &FontId) {
+fn write_row(
+    ui: &Ui,
+    rect: Rect,
+    division: Division,
+    near: Option<&DivisionProximity>,
+    font: &FontId,
+) {
     let (palette, words) = (Palette::current(ui), in_use(ui));
     let painter = ui.painter();
     let x = |share: f32| rect.left() + share * rect.width();
@@ -266,26 +263,20 @@ fn write_row(ui: &Ui, rect: Rect, division: Division, room: Option<&PieceRoom>, 
             ink,
         );
     };
-    let [pieces, longest, turning, off_axis, standing] = RIGHT;
+    let [pieces, margin, range, worst, nine_in_ten, touching] = RIGHT;
     write(pieces, division.pieces().to_string(), palette.ink);
     let left = pos2(x(DIVIDED_LEFT), y);
     let text = texts::division(words, division);
     painter.text(left, Align2::LEFT_CENTER, text, font.clone(), palette.ink);
-    let Some(room) = room else { return };
-    let ink = |left: Millimeters| {
-        if left.mm() < 0.0 {
-            palette.stop
-        } else {
-            palette.ink
-        }
-    };
-    let number = words.fixed(room.largest_dimension.mm(), 2);
-    write(longest, number, palette.ink);
-    let left = room.turning_on_axis;
-    write(turning, texts::room(words, left), ink(left));
-    let left = room.turning_off_axis;
-    let color = left.map_or(palette.stop, ink);
-    write(off_axis, texts::room_off_axis(words, left), color);
-    let left = room.standing_on_axis;
-    write(standing, texts::room(words, left), ink(left));
+    let Some(near) = near else { return };
+    let number = |length: Millimeters| words.fixed(length.mm(), 2);
+    write(margin, number(near.margin), palette.ink);
+    write(range, proximity::margin_range(words, near), palette.ink);
+    write(worst, number(near.worst), palette.ink);
+    write(nine_in_ten, number(near.nine_in_ten), palette.ink);
+    write(
+        touching,
+        proximity::share(words, near.touch_share),
+        palette.ink,
+    );
 }

@@ -1,6 +1,7 @@
 //! What else there is to know.
 
 use millrace_core::biometry::Side;
+use millrace_core::chamber::WorkingPlane;
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::Direction;
 use millrace_core::rules::risk::{Band, BorderlineDepth, OddsFactor, RiskItem};
@@ -89,13 +90,53 @@ fn details_of_measurements() {
         (Detail::AqueousDepth(depth), "aqueous depth 3.20 mm"),
         (
             Detail::RoomToDivide,
-            "there is room to divide the nucleus into many small pieces",
+            "a deeper chamber leaves more margin over small pieces, at every working plane",
         ),
     ] {
         assert_eq!(one(&it), text);
     }
     let means = one(&Detail::UltrasoundMeans);
     assert!(means.contains("0.20 mm shorter") && means.ends_with("0.47 mm longer than contact"));
+}
+
+#[test]
+fn details_of_how_near_things_come() {
+    let [low, high, worst] = [-310, 250, -890].map(micrometers);
+    for (it, text) in [
+        (
+            Detail::Margin {
+                plane: WorkingPlane::Pupil,
+                pieces: 8,
+                low,
+                high,
+                worst,
+                touch_percent: 41,
+            },
+            "estimate at rest for 8 pieces in the pupil plane: 80 % range \u{2212}0.31 mm to 0.25 mm, \
+             worst \u{2212}0.89 mm, touching in 41 % of directions",
+        ),
+        (
+            Detail::OnPupil(micrometers(7_000)),
+            "the whole nucleus lying on a pupil of 7.00 mm; an estimate at rest",
+        ),
+        (
+            Detail::Passage {
+                half_perimeter: micrometers(10_140),
+                lips: micrometers(6_500),
+            },
+            "half the way around what passes is 10.14 mm, the lips are 6.50 mm",
+        ),
+        (
+            Detail::StretchFlat(80),
+            "passing flat it would stretch by 80 %",
+        ),
+        (
+            Detail::OpticalDepth(micrometers(2_930)),
+            "optically perhaps 2.93 mm, deeper than the limit",
+        ),
+    ] {
+        assert_eq!(one(&it), text);
+    }
 }
 
 #[test]
