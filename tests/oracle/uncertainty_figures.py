@@ -1,7 +1,8 @@
 """Prints the figures that `docs/uncertainty.md` quotes for its assumptions; writes nothing.
 
 1. What correlated errors of measurement would change in the average eye, at most.
-2. The deviation stated over an invented population and in its bands of length, beside the published scatter.
+2. The deviation stated over an invented population and in its bands of length, beside the published scatter, and how
+   often the pooled range holds a truth that errs as published.
 3. What a lens position of 35 % of the variance, alike in millimeters, would make of short and long eyes.
 4. How far chances of the residual cylinder to first order lie from those of sampled eyes, and what the sources that
    are not counted would do to them.
@@ -13,6 +14,7 @@ from fractions import Fraction
 
 import numpy as np
 from mpmath import mp, mpf, sqrt
+from scipy import optimize, stats
 
 import error_model
 from closed_forms import FORMULAS, power_for
@@ -96,6 +98,52 @@ def over_population(count=3000):
             + ", ".join(f"{part:.4f}" for part in parts)
         )
     print(f"{refused} of {count} eyes refused by some formula; bands end at {BAND_EDGES} mm")
+
+
+def coverage(count=2000):
+    """Chance that the pooled range holds a truth drawn as published: one formula, its bias, its scatter about it."""
+    random = np.random.default_rng(SEED + 1)
+    pearson = 2 * np.sin(np.pi * 0.544 / 6)
+    fitted = {formula: spreads_of(formula, LENS) for formula in FORMULAS}
+    about = {f: float(error_model.SCATTER[f] ** 2 - error_model.bias_over_population(f)) ** 0.5 for f in FORMULAS}
+    found = []
+    while len(found) < count:
+        z, own, k = random.standard_normal(3)
+        length = 23.87 + 1.55 * (pearson * z + np.sqrt(1 - pearson**2) * own)
+        radius = Fraction("337.5") / Fraction(f"{43.91 + 1.71 * k:.5f}")
+        eye = LENS | {
+            "axial_length_mm": Fraction(f"{length:.5f}"),
+            "acd_mm": Fraction(f"{3.25 + 0.44 * z:.5f}"),
+            "k1_mm": radius,
+            "k2_mm": radius,
+        }
+        try:
+            power = mp.nint(2 * power_for(*placed("srk_t", eye, {}), mpf(0))) / 2
+            label = label_spread(Fraction(int(mp.nint(power * 100)), 100))
+            parts = []
+            for formula in FORMULAS:
+                mean = float(error_model.refraction(formula, eye, power, {}))
+                spreads = fitted[formula] | {"labeled_power": label}
+                variance = sum(float((slope(formula, eye, power, one) * spreads[one]) ** 2) for one in SOURCES)
+                off = float(bias(formula, eye))
+                variance += float(spreads["unexplained"]) ** 2 + off**2
+                parts.append((mean, variance**0.5, mean + off, about[formula]))
+        except NoDistribution:
+            continue
+        means, sds, centers, scatters = map(np.array, zip(*parts))
+        row = []
+        for level in (0.50, 0.80, 0.95):
+            ends = [
+                optimize.brentq(lambda x: stats.norm.cdf(x, means, sds).mean() - share, -30, 30)
+                for share in ((1 - level) / 2, (1 + level) / 2)
+            ]
+            row.append(np.subtract(*stats.norm.cdf(ends[::-1], centers[:, None], scatters[:, None]).T).mean())
+        found.append((np.searchsorted(BAND_EDGES, length, side="right"), *row))
+    found = np.array(found)
+    for name, part in [("all", found)] + [(f"band {band}", found[found[:, 0] == band]) for band in range(4)]:
+        shares = 100 * part[:, 1:].mean(axis=0)
+        errors = 100 * part[:, 1:].std(axis=0) / len(part) ** 0.5
+        print(f"{name:8} {len(part):5} eyes: " + ", ".join(f"{x:.2f} ± {e:.2f} %" for x, e in zip(shares, errors)))
 
 
 def position_in_millimeters():
@@ -184,6 +232,6 @@ def toric():
 
 
 if __name__ == "__main__":
-    for part in (correlations, over_population, position_in_millimeters, toric):
+    for part in (correlations, over_population, coverage, position_in_millimeters, toric):
         print(f"\n{part.__name__}")
         part()
