@@ -85,8 +85,7 @@ pub(crate) mod inside {
         deserializer: D,
     ) -> Result<Draft, D::Error> {
         let case = stored::CaseFile::deserialize(deserializer)?;
-        case
-            .header()
+        case.header()
             .check(CASE_FORMAT)
             .and_then(|()| case.into_draft())
             .map_err(D::Error::custom)

@@ -89,7 +89,12 @@ fn at(distance: f64) -> Under {
 
 fn computed(id: &str) -> Vec<f64> {
     let one = match id {
-        "P01" => space(2.26).under(WorkingPlane::Pupil, 2.0).unwrap().distance,
+        "P01" => {
+            space(2.26)
+                .under(WorkingPlane::Pupil, 2.0)
+                .unwrap()
+                .distance
+        }
         "P02" => space(2.66).volume(),
         "P13" => return piece(8, 0).extents().to_vec(),
         "P14" => return piece(16, 1).extents().to_vec(),
@@ -200,7 +205,11 @@ fn every_check_value_is_met() {
 #[test]
 fn margins_are_those_of_the_table() {
     for (nucleus, chamber_depth, expected) in [
-        (ORDINARY, 2.0, [-0.63, -0.44, -0.36, -0.13, 0.03, 0.12, 0.23]),
+        (
+            ORDINARY,
+            2.0,
+            [-0.63, -0.44, -0.36, -0.13, 0.03, 0.12, 0.23],
+        ),
         (ORDINARY, 3.2, [0.54, 0.73, 0.81, 1.05, 1.21, 1.30, 1.42]),
         (HARD, 2.0, [-1.11, -0.89, -0.80, -0.52, -0.35, -0.25, -0.05]),
         (HARD, 4.0, [0.81, 1.03, 1.11, 1.44, 1.59, 1.70, 1.91]),
