@@ -6,7 +6,7 @@ use millrace_core::lens::Place;
 use millrace_core::plan::{Plan, SulcusPowers};
 use millrace_wording::text::lens as say;
 use millrace_wording::text::plan::source;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::Show as _;
 
 use super::ladder::{write_cautions, write_constants, write_ladder};
 use crate::page::Page;

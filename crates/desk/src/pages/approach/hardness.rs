@@ -4,7 +4,7 @@ use egui::{RichText, Ui};
 use millrace_core::case::{Command, JudgedNucleus};
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{approach as say, biometry};
-use millrace_wording::{Show as _, sentence};
+use millrace_wording::sentence;
 
 use super::CaseView;
 use crate::theme::strong_style;
