@@ -165,7 +165,7 @@ impl CornealPowers {
         let [flat, steep] =
             [flat, steep].map(|radius| KeratometricIndex::STANDARD.power(radius).d());
         Self {
-            mean: (flat + steep) / 2.0,
+            mean: f64::midpoint(flat, steep),
             cylinder: steep - flat,
         }
     }

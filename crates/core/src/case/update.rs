@@ -7,6 +7,7 @@ use super::{
     Slot, TheatreRefused,
 };
 use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
+use crate::chamber::Nucleus;
 use crate::finding::is_rule_id;
 use crate::lens::LensSite;
 use crate::quantity::Micrometers;
@@ -150,16 +151,8 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             next.approach.incision_direction = direction;
         }
         Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
-        Command::SetNucleus(nucleus) => {
-            if nucleus.is_none() {
-                next.approach.nucleus_size = None;
-            }
-            next.approach.nucleus = nucleus;
-        }
-        Command::JudgeNucleus(judged) => {
-            judged.as_ref().map_or(Ok(()), JudgedNucleus::check)?;
-            next.approach.nucleus_judged = judged;
-        }
+        Command::SetNucleus(nucleus) => set_nucleus(&mut next, nucleus),
+        Command::JudgeNucleus(judged) => judge_nucleus(&mut next, judged)?,
         Command::SetNucleusSize(size) => next.approach.nucleus_size = size,
         Command::SetPieces(pieces) => of_approach(&mut next, |plan| plan.pieces = pieces)?,
         Command::ChoosePlane(plane) => next.approach.working_plane = plane,
@@ -175,6 +168,20 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
     }
     Ok(next)
+}
+
+/// Whether a size was measured does not outlive the size.
+const fn set_nucleus(draft: &mut Draft, nucleus: Option<Nucleus>) {
+    if nucleus.is_none() {
+        draft.approach.nucleus_size = None;
+    }
+    draft.approach.nucleus = nucleus;
+}
+
+fn judge_nucleus(draft: &mut Draft, judged: Option<JudgedNucleus>) -> Result<(), CommandRefused> {
+    judged.as_ref().map_or(Ok(()), JudgedNucleus::check)?;
+    draft.approach.nucleus_judged = judged;
+    Ok(())
 }
 
 fn set_state(draft: &mut Draft, side: Side, state: EyeState) {

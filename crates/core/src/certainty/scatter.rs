@@ -189,7 +189,7 @@ fn unexplained(
     }
     let known = sum / weights + tendency::mean_square(formula, limits);
     let left = scatter.d() * scatter.d() - known;
-    if !(0.0 < left) {
+    if left.partial_cmp(&0.0) != Some(core::cmp::Ordering::Greater) {
         return Err(NoDistribution::ScatterTooSmall {
             scatter_d: scatter.d(),
             least_d: known.sqrt(),

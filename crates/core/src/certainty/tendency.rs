@@ -14,7 +14,7 @@
 
 use super::population::K_DEVIATION;
 use crate::evidence::{JCRS_2017, NORRBY_2008, Source, Standing, WANG_KOCH_2018};
-use crate::iol_power::{Formula, FormulaInputs};
+use crate::iol_power::{CornealRadii, Formula, FormulaInputs};
 use crate::limits::Limits;
 use crate::quantity::{Diopters, HundredthDiopters, Micrometers, math};
 
@@ -99,7 +99,7 @@ impl Tendency {
         if inputs.history.is_operated() {
             return Vec::new();
         }
-        let k = inputs.cornea.map(|cornea| cornea.mean_power());
+        let k = inputs.cornea.map(CornealRadii::mean_power);
         let [steep, flat] = biases(formula);
         let is_steep = k.is_some_and(|k| STEEP.diopters() < k);
         let is_flat = k.is_some_and(|k| k < FLAT.diopters());

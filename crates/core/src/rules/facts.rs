@@ -80,7 +80,7 @@ impl<'a> Facts<'a> {
     }
 
     /// The same case with the lens of another slot.
-    pub(crate) fn of_slot(&self, slot: Slot) -> Facts<'a> {
+    pub(crate) fn of_slot(&self, slot: Slot) -> Self {
         Self::about(slot, self.draft, self.side, self.limits)
     }
 

@@ -69,25 +69,24 @@ mod tests {
     use crate::biometry::{EmeryLittleGrade, LocsTenths, WhoGrade};
     use crate::rules::testing::date;
 
-    fn locs(opalescence: i32, color: Option<i32>) -> Option<NucleusGrade> {
-        Some(NucleusGrade::LocsIii {
+    fn locs(opalescence: i32, color: Option<i32>) -> NucleusGrade {
+        NucleusGrade::LocsIii {
             opalescence: LocsTenths::new(opalescence).unwrap(),
             color: color.map(|tenths| LocsTenths::new(tenths).unwrap()),
-        })
+        }
     }
 
-    fn who(grade: u8) -> Option<NucleusGrade> {
-        Some(NucleusGrade::WhoSimplified(WhoGrade::new(grade).unwrap()))
+    fn who(grade: u8) -> NucleusGrade {
+        NucleusGrade::WhoSimplified(WhoGrade::new(grade).unwrap())
     }
 
-    fn emery_little(grade: u8) -> Option<NucleusGrade> {
-        let grade = EmeryLittleGrade::new(grade).unwrap();
-        Some(NucleusGrade::EmeryLittle(grade))
+    fn emery_little(grade: u8) -> NucleusGrade {
+        NucleusGrade::EmeryLittle(EmeryLittleGrade::new(grade).unwrap())
     }
 
-    fn of(nucleus: Option<NucleusGrade>, seen: &str) -> HardNucleus {
+    fn of(grade: impl Into<Option<NucleusGrade>>, seen: &str) -> HardNucleus {
         let state = EyeState {
-            nucleus,
+            nucleus: grade.into(),
             brunescent: Some(seen.contains("brown")),
             white_cataract: Some(seen.contains("white")),
             dense_cataract: Some(seen.contains("dense")),
@@ -164,7 +163,7 @@ mod tests {
                 on: date(2026, 12, 1),
             };
             let state = EyeState {
-                nucleus: who(2),
+                nucleus: Some(who(2)),
                 brunescent: Some(true),
                 ..EyeState::default()
             };

@@ -4,9 +4,9 @@ use millrace_core::case::{Draft, Slot};
 use millrace_core::iol_power::sulcus::{PERCENT_SOURCE, STEPWISE_SOURCE, VERGENCE_SOURCE};
 use millrace_core::lens::Place;
 use millrace_core::plan::{Plan, SulcusPowers};
+use millrace_wording::Show as _;
 use millrace_wording::text::lens as say;
 use millrace_wording::text::plan::source;
-use millrace_wording::Show as _;
 
 use super::ladder::{write_cautions, write_constants, write_ladder};
 use crate::page::Page;

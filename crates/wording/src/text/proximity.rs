@@ -124,13 +124,11 @@ pub fn whole(words: Words, whole: &WholeProximity) -> String {
             whole_flat_clear(words, clearance)
         }
     });
-    let retreat = match whole.retreat_on_pupil {
-        Some(retreat) => whole_retreat(words, retreat),
-        None => {
-            let [least, most] = whole.retreat_between;
-            whole_retreat_between(words, least, most)
-        }
-    };
+    let [least, most] = whole.retreat_between;
+    let retreat = whole.retreat_on_pupil.map_or_else(
+        || whole_retreat_between(words, least, most),
+        |retreat| whole_retreat(words, retreat),
+    );
     words.clauses([flat, Some(retreat)].into_iter().flatten())
 }
 

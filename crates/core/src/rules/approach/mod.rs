@@ -44,10 +44,9 @@ use crate::quantity::{Micrometers, Millimeters};
 /// is passed over may cost a cornea. The finding says so by [`taken_as_hard`].
 fn nucleus_is_hard(facts: &Facts<'_>) -> Result<(), NoLook> {
     match facts.nucleus() {
-        HardNucleus::Yes(_) => Ok(()),
         HardNucleus::No(_) => Err(Because::NucleusNotHard.into()),
         HardNucleus::Unclear(WhyUnclear::NotGraded) => Err(Missing::NucleusGrade.into()),
-        HardNucleus::Unclear(_) => Ok(()),
+        HardNucleus::Yes(_) | HardNucleus::Unclear(_) => Ok(()),
     }
 }
 

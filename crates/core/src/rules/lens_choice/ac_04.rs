@@ -52,7 +52,7 @@ mod tests {
         assert_satisfied(&RULE, seen(Some(false)));
         assert_not_evaluated(&RULE, seen(None));
         assert_not_applicable(&RULE, |draft| {
-            draft.operated().state.narrow_angle = Some(true)
+            draft.operated().state.narrow_angle = Some(true);
         });
     }
 }

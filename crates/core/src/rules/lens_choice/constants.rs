@@ -3,7 +3,10 @@
 use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::finding::{ConstantValue, LensConstant};
 use crate::iol_power::mean_eye;
-use crate::iol_power::{Formula, FormulaConstants, conversions};
+use crate::iol_power::{
+    AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
+    conversions,
+};
 use crate::lens::{LensRecord, LensSite, Obtained, RecordConstants};
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::look::NoLook;
@@ -127,11 +130,13 @@ fn converted(facts: &Facts<'_>) -> Look {
             LensConstant::A | LensConstant::HaigisPosition => None,
             LensConstant::PersonalizedAcd => conversions::personalized_acd(a.value)
                 .ok()
-                .map(|it| it.value()),
+                .map(PersonalizedAcd::value),
             LensConstant::SurgeonFactor => conversions::surgeon_factor(a.value)
                 .ok()
-                .map(|it| it.value()),
-            LensConstant::A0 => conversions::haigis(a.value).ok().map(|it| it.a0_mm()),
+                .map(SurgeonFactor::value),
+            LensConstant::A0 => conversions::haigis(a.value)
+                .ok()
+                .map(HaigisConstants::a0_mm),
             LensConstant::A1 => Some(0.4),
             LensConstant::A2 => Some(0.1),
         };
@@ -199,14 +204,14 @@ fn in_range(facts: &Facts<'_>) -> Look {
         haigis.a0_mm() + haigis.a1() * mean_eye::DEPTH.mm() + haigis.a2() * mean_eye::LENGTH.mm()
     });
     let all = [
-        (LensConstant::A, constants.a_constant.map(|it| it.value())),
+        (LensConstant::A, constants.a_constant.map(AConstant::value)),
         (
             LensConstant::PersonalizedAcd,
-            constants.personalized_acd.map(|it| it.value()),
+            constants.personalized_acd.map(PersonalizedAcd::value),
         ),
         (
             LensConstant::SurgeonFactor,
-            constants.surgeon_factor.map(|it| it.value()),
+            constants.surgeon_factor.map(SurgeonFactor::value),
         ),
         (LensConstant::HaigisPosition, position),
     ];

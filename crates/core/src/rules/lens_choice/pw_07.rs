@@ -2,6 +2,7 @@
 
 use super::in_place::predicted;
 use crate::evidence::{HOUSE, STEEPLES_2016, Standing};
+use crate::quantity::HundredthDiopters;
 use crate::rules::{Facts, Finding, Group, Limit, Look, Quantity, Rule, Severity};
 
 pub const RULE: Rule = Rule {
@@ -23,7 +24,7 @@ pub const RULE: Rule = Rule {
 
 fn evaluate(facts: &Facts<'_>) -> Look {
     let predicted = predicted(facts)?;
-    let [chosen, needed] = [predicted.power, predicted.needed].map(|power| power.hundredths());
+    let [chosen, needed] = [predicted.power, predicted.needed].map(HundredthDiopters::hundredths);
     let differ = chosen.signum() * needed.signum() < 0;
     if !differ || predicted.off() <= facts.limits.target_band {
         return Ok(None);

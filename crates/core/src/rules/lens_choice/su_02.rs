@@ -57,8 +57,8 @@ mod tests {
 
     fn made(haptic: Haptic, material: Material) -> LensRecord {
         LensRecord {
-            haptic,
             material,
+            haptic,
             ..sulcus_record()
         }
     }

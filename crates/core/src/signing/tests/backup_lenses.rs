@@ -27,20 +27,20 @@ fn record(draft: &mut Draft, place: Place) -> &mut LensRecord {
     &mut lens.unwrap().record
 }
 
-fn a_constant(value: f64) -> Option<Constant<AConstant>> {
-    Some(Constant {
+fn a_constant(value: f64) -> Constant<AConstant> {
+    Constant {
         value: AConstant::new(value).unwrap(),
         obtained: Obtained::Given,
-    })
+    }
 }
 
 /// A depth from the epithelium.
-fn depth(depth: &str) -> Option<Measured<ChamberDepth>> {
+fn depth(depth: &str) -> Measured<ChamberDepth> {
     let depth = ChamberDepth {
         depth: depth.parse().unwrap(),
         start: DepthStart::Epithelium,
     };
-    Some(measured(depth, Method::Optical))
+    measured(depth, Method::Optical)
 }
 
 fn choose_power(draft: &mut Draft, place: Place, hundredths: i32) {
@@ -121,7 +121,7 @@ fn no_backup_lens_is_signed_that_could_not_be_the_planned_one() {
             None,
         ),
         (
-            |draft| draft.eyes.right.chamber_depth = depth("2.00 mm"),
+            |draft| draft.eyes.right.chamber_depth = Some(depth("2.00 mm")),
             "AC-02",
             None,
         ),
@@ -137,7 +137,7 @@ fn no_backup_lens_is_signed_that_could_not_be_the_planned_one() {
         ),
         (
             |draft| {
-                record(draft, Bag).constants.a_constant = a_constant(130.0);
+                record(draft, Bag).constants.a_constant = Some(a_constant(130.0));
             },
             "CT-04",
             Some(Bag),

@@ -56,7 +56,14 @@ pub(super) fn show(
             say::judge_not_hard(words)
         });
         muted(ui, say::what_a_judgment_does(words));
-        command = reason(ui, view, hard);
+        command = reason(ui, view).map(|reason| {
+            Command::JudgeNucleus(Some(JudgedNucleus {
+                hard,
+                reason,
+                by: view.author.to_owned(),
+                on: view.today,
+            }))
+        });
         if ui.button(say::keep_derived(words)).clicked() || command.is_some() {
             *judging = None;
         }
@@ -64,7 +71,8 @@ pub(super) fn show(
     command
 }
 
-fn reason(ui: &mut Ui, view: &CaseView<'_>, hard: bool) -> Option<Command> {
+/// The reason, once it is entered.
+fn reason(ui: &mut Ui, view: &CaseView<'_>) -> Option<String> {
     let words = in_use(ui);
     if view.author.is_empty() {
         muted(ui, biometry::name_first(words));
@@ -81,13 +89,8 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, hard: bool) -> Option<Command> {
     }
     let records = biometry::enter_records(words, view.author, view.today);
     small(ui, sentence(&records));
-    let Some(Commit::Entered(reason)) = entered.commit else {
-        return None;
-    };
-    Some(Command::JudgeNucleus(Some(JudgedNucleus {
-        hard,
-        reason,
-        by: view.author.to_owned(),
-        on: view.today,
-    })))
+    match entered.commit {
+        Some(Commit::Entered(reason)) => Some(reason),
+        _ => None,
+    }
 }
