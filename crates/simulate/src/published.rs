@@ -78,7 +78,8 @@ mod tests {
     fn the_scatter_about_the_bias_by_hand() {
         let srk_t = Published::of(Formula::SrkT).unwrap();
         assert!((srk_t.about_the_bias() - 0.447_594).abs() < 1e-6);
-        let biases = [46.0, 46.1, 42.0, 41.9].map(|k| srk_t.bias(k));
-        assert_eq!(biases, [0.0, -0.31, 0.0, 0.16]);
+        for (k, bias) in [(46.0, 0.0), (46.1, -0.31), (42.0, 0.0), (41.9, 0.16)] {
+            assert!((srk_t.bias(k) - bias).abs() < 1e-12, "{k}");
+        }
     }
 }
