@@ -2,12 +2,26 @@
 
 use millrace_core::reference;
 
+use crate::firing;
 use crate::support::{assert_current, read};
 
 #[test]
 fn the_page_on_uncertainty_is_current() {
     let lens = millrace_simulate::constants().unwrap();
     assert_current("docs/uncertainty.md", &reference::uncertainty(lens));
+}
+
+#[test]
+fn the_rule_reference_is_current() {
+    let mut page = String::from(
+        "# Rules\n\nGenerated from the rules' own texts; `millrace rules` prints the same but for the last table.\nLimits are the shipped ones of `assets/limits.ron`; a clinic may set its own, and every plan names those that differ.\n**Stop** cannot be signed, **Review** needs a recorded reason, **Note** is to be known.\nOptions without a source are common practice.\n\nStanding of a number:\n\n",
+    );
+    page.push_str(&reference::standings());
+    page.push('\n');
+    page.push_str(reference::rules().trim_end());
+    page.push_str("\n\n");
+    page.push_str(&firing::section());
+    assert_current("docs/rules.md", &page);
 }
 
 /// Every test that a page of evidence names exists.

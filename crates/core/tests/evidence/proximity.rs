@@ -186,7 +186,6 @@ fn every_check_value_is_met() {
         for (found, printed) in found.into_iter().zip(printed) {
             let expected: f64 = printed.parse().unwrap();
             let digits = printed.split_once('.').map_or(0, |(_, rest)| rest.len());
-            let digits = i32::try_from(digits).unwrap();
             let tolerance = match row.kind {
                 // A closed form that comes out even is given with few digits.
                 Kind::E if digits < 6 => 1e-9,
