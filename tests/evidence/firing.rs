@@ -4,9 +4,9 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
+use millrace_core::biometry::Side;
 use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
-use millrace_core::rules::{ALL, Severity, Verdict};
+use millrace_core::rules::{ALL, Facts, Verdict};
 use rayon::iter::{IntoParallelRefIterator as _, ParallelIterator as _};
 
 use crate::whole_cases::{Cases, Kind};
@@ -15,32 +15,41 @@ const ORDINARY: usize = 10_000;
 const HARD: usize = 1_000;
 
 /// Rules that may speak of more than a fifth of the eyes they are asked about, and why.
-const OFTEN: [(&str, &str); 0] = [];
+const OFTEN: [(&str, &str); 3] = [
+    (
+        "DP-03",
+        "a chamber under 3 mm is worked in deeper, with more viscoelastic",
+    ),
+    (
+        "FD-01",
+        "which formula to trust is decided where they disagree",
+    ),
+    ("TO-09", "a toric lens is offered"),
+];
 
 /// What was found of each case: the ids, in the order of the registry.
-fn findings(kind: Kind, count: usize) -> Vec<Vec<(&'static str, Severity)>> {
+fn findings(kind: Kind, count: usize) -> Vec<Vec<&'static str>> {
     let drafts: Vec<_> = Cases::new(kind, 15).take(count).collect();
     drafts
         .par_iter()
         .map(|draft| {
-            let plan = Plan::of(draft, Limits::shipped()).unwrap();
-            let found = plan.rules.iter();
+            let facts = Facts::of(draft, Side::Right, Limits::shipped());
+            let found = ALL.iter();
             found
-                .filter(|it| matches!(it.verdict, Verdict::Finding(_)))
-                .map(|it| (it.rule.id, it.rule.severity))
+                .filter(|rule| matches!(rule.verdict(&facts), Verdict::Finding(_)))
+                .map(|rule| rule.id)
                 .collect()
         })
         .collect()
 }
 
-static ORDINARY_EYES: LazyLock<Vec<Vec<(&'static str, Severity)>>> =
+static ORDINARY_EYES: LazyLock<Vec<Vec<&'static str>>> =
     LazyLock::new(|| findings(Kind::Ordinary, ORDINARY));
-static HARD_EYES: LazyLock<Vec<Vec<(&'static str, Severity)>>> =
-    LazyLock::new(|| findings(Kind::Hard, HARD));
+static HARD_EYES: LazyLock<Vec<Vec<&'static str>>> = LazyLock::new(|| findings(Kind::Hard, HARD));
 
-fn counts(cases: &[Vec<(&'static str, Severity)>]) -> BTreeMap<&'static str, usize> {
+fn counts(cases: &[Vec<&'static str>]) -> BTreeMap<&'static str, usize> {
     let mut counts = BTreeMap::new();
-    for (id, _) in cases.iter().flatten() {
+    for id in cases.iter().flatten() {
         *counts.entry(*id).or_default() += 1;
     }
     counts

@@ -12,8 +12,8 @@ use millrace_core::case::{Approach, Draft, Slot};
 use millrace_core::case_file;
 use millrace_core::chamber::Nucleus;
 use millrace_core::iol_power::Formula;
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
+use millrace_core::iol_power::ladder::Ladder;
+use millrace_core::plan::formula_inputs;
 use millrace_core::quantity::{HundredthDiopters, KeratometricIndex, Meridian, Micrometers};
 use millrace_simulate::{Population, TrueEye};
 use rand_distr::{Distribution as _, StandardNormal};
@@ -138,6 +138,7 @@ impl Cases {
             [diameter, thickness].map(|mm| Micrometers::new(rounded(mm * 100.0) * 10));
         draft.approach.nucleus = Some(Nucleus::new(diameter, thickness).unwrap());
         draft.approach.approach = Some(Approach::Phacoemulsification);
+        draft.approach.capsulorhexis = Some(Micrometers::new(5_300));
         let age = rounded(self.within([73.0, 9.0], [45.0, 97.0]));
         draft.patient.birth_date = chrono::NaiveDate::from_ymd_opt(2026 - age, 6, 2);
         choose_power(draft);
@@ -220,9 +221,12 @@ fn choose_power(draft: &mut Draft) {
         Formula::SrkT
     });
     draft.lens.lenses.get_mut(Slot::Planned).unwrap().power = None;
-    let plan = Plan::of(draft, Limits::shipped()).unwrap();
-    let ladder = plan.ladder.as_ref().unwrap();
-    let column = ladder.column(draft.lens.formula.unwrap()).unwrap();
+    let record = draft.lens.record().unwrap();
+    let inputs = formula_inputs(&draft.eyes.right, &draft.lens, Some(record));
+    let (formula, target) = (draft.lens.formula.unwrap(), draft.lens.target.unwrap());
+    let convention = draft.lens.convention;
+    let ladder = Ladder::compute(&[formula], &inputs, &record.powers, target, convention);
+    let column = ladder.column(formula).unwrap();
     let proposed = column
         .answer
         .as_ref()

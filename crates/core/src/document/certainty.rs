@@ -2,11 +2,11 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::Outcome;
+use super::{Outcome, TendencyResult};
 use crate::calendar::Day;
 use crate::certainty::{
     Basis, ColumnCertainty, Distribution, ErrorSource, Item, Level, NoDistribution, Origin,
-    Prediction, Tendency, UnusualEye, Way, Withheld,
+    Prediction, Withheld,
 };
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Ladder;
@@ -71,16 +71,6 @@ pub struct ScatterResult {
     pub unexplained_spread_d: Option<Diopters>,
     /// What is left to an operated cornea; nothing for a formula for untouched ones.
     pub operated_cornea_spread_d: Option<Diopters>,
-}
-
-/// A known tendency of a formula.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct TendencyResult {
-    /// In which eyes.
-    pub eye: UnusualEye,
-    /// Which way: achieved less predicted refraction.
-    pub way: Way,
 }
 
 /// A clinic's own results with one formula and one lens.
@@ -277,15 +267,6 @@ impl FormulaCertainty {
     }
 }
 
-impl TendencyResult {
-    fn of(tendency: &Tendency) -> Self {
-        Self {
-            eye: tendency.eye,
-            way: tendency.way,
-        }
-    }
-}
-
 impl ScatterResult {
     fn of(basis: &Basis, formula: Formula) -> Self {
         let (scatter, calibration) = (&basis.scatter, &basis.calibration);
@@ -400,31 +381,4 @@ impl From<Origin> for SpreadOrigin {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::limits::Limits;
-    use crate::plan::Plan;
-
-    /// An irregular cornea leaves formulas and ladder as they are, and no range at all.
-    #[test]
-    fn a_withheld_range_has_its_reason_in_the_document() {
-        let text = include_str!("../../../../demo-data/cases/ordinary-eye.ron");
-        let mut draft = crate::case_file::read(text).unwrap();
-        let side = draft.operation.eye.unwrap();
-        draft.eyes.get_mut(side).state.irregular_cornea = Some(true);
-        let plan = Plan::of(&draft, Limits::shipped()).unwrap();
-        let ladder = plan.ladder.unwrap();
-        let result = CertaintyResult::of(&ladder, &plan.certainty.unwrap());
-        assert_eq!(result.withheld, [Withheld::IrregularCornea]);
-        assert!(result.pooled.is_empty() && result.closely.is_none());
-        assert!(ladder.columns.iter().any(|column| column.answer.is_ok()));
-        for (formula, column) in result.formulas.iter().zip(&ladder.columns) {
-            assert!(formula.rungs.is_empty());
-            if column.answer.is_ok() {
-                let because = Withheld::IrregularCornea;
-                let withheld = NoDistribution::Withheld { because };
-                assert_eq!(formula.basis, Outcome::Refusal(withheld));
-            }
-        }
-    }
-}
+mod tests;

@@ -9,17 +9,19 @@ mod certainty;
 mod chamber;
 mod header;
 mod ladder;
+mod tendency;
 mod toric;
 mod toric_certainty;
 
 pub use certainty::{
     CertaintyResult, CloselyResult, FormulaCertainty, OwnScatter, Pooling, RungSpread,
-    ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit, TendencyResult,
+    ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit,
 };
 pub use chamber::{ChamberResult, PieceRoom};
 pub use ladder::{
     BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
 };
+pub use tendency::TendencyResult;
 pub use toric::{
     Basis, CorneaResult, IncisionResult, PosteriorResult, ResidualResult, ToricAnswer,
     ToricFormula, ToricResult, ToricStep, VectorResult,

@@ -160,7 +160,7 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     assert_eq!(
         refusal_of("name: \"Marchetti", "nickname: \"x\", name: \"Marchetti"),
         "millrace: case refused: line 6, column 9: Unexpected field named `nickname` in `Patient`, \
-         expected one of `name`, `number`, `birth_date`, `sex`, or `alpha_blocker` instead: case.ron\n"
+         expected one of `name`, `number`, `birth_date`, `sex`, `alpha_blocker`, `anticoagulant`, or `diabetes` instead: case.ron\n"
     );
     assert_eq!(
         refusal_of("version: 2", "version: 7"),
@@ -214,7 +214,7 @@ fn files_with_forged_or_empty_words_are_refused() {
     }
     assert_eq!(
         refusal_of("name: \"Marchetti", "name: \"Smith\\nLEFT EYE"),
-        "millrace: case refused: line 11, column 5: patient name holds an invisible or a control character \
+        "millrace: case refused: line 13, column 5: patient name holds an invisible or a control character \
          (U+000A): case.ron\n"
     );
     assert_eq!(

@@ -39,7 +39,7 @@ fn offered_and_undecided_shows_both_predictions() {
     assert!(page.contains("0.53 D more hyperopic than predicted"));
     assert!(page.contains("achieved less predicted spherical equivalent"));
     assert!(page.contains("Offered, and not decided yet."));
-    assert_eq!(page.matches("✓ met").count(), 4);
+    assert_eq!(page.matches("✓ met").count(), 7);
     let second = &json["second_eye"];
     assert_eq!(second["offer"], "offered");
     assert_eq!(second["choice"], Value::Null);

@@ -206,7 +206,7 @@ fn an_import_saves_all_or_nothing() {
     let error = register.import(&drafts, stamp()).unwrap_err();
     assert!(
         error.show(Words::ENGLISH).starts_with(
-            "the case cannot be stored (line 1, column 143: patient name holds an invisible or a \
+            "the case cannot be stored (line 1, column 182: patient name holds an invisible or a \
              control character (U+000A)); nothing was saved: "
         ),
         "{error}"

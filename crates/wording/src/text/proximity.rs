@@ -40,7 +40,7 @@ messages! {
     lens_unmeasured(thickness) = "lens thickness not measured: {thickness} taken for the bag [assumption]";
 
     // The undivided nucleus.
-    whole_heading = "Whole nucleus and its parts in small-incision surgery (an estimate of geometry at rest)";
+    whole_heading = "Whole nucleus in small-incision surgery (an estimate at rest)";
     whole_flat_clear(clearance) = "Lying flat in the pupil plane it clears the endothelium by {clearance}";
     whole_flat_lacking(lacking) = "Lying flat in the pupil plane it would need {lacking} more depth";
     whole_retreat(retreat) = "on the recorded pupil iris and capsule must fall back {retreat} before it lies free";

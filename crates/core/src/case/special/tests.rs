@@ -100,7 +100,7 @@ fn every_state_that_can_be_recorded_is_read_or_printed() {
     risky.operated().state.refraction = Some(sphere(-700));
     assert_ne!(shown(&risky.0), without);
     // As many as there are: nothing of it was left out by being blank.
-    assert_eq!(fields.len(), 29);
+    assert_eq!(fields.len(), 31);
 }
 
 #[test]
