@@ -13,6 +13,11 @@ pub enum HardNucleus {
 }
 
 impl HardNucleus {
+    /// Whether it counts as not hard.
+    pub const fn is_no(self) -> bool {
+        matches!(self, Self::No(_))
+    }
+
     pub const fn is_unclear(self) -> bool {
         matches!(self, Self::Unclear(_))
     }

@@ -168,7 +168,7 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     );
     assert_eq!(
         refusal_of("\"43.50 D at 1.3375\"", "\"43.50 D\""),
-        "millrace: case refused: line 27, column 27: keratometry \"43.50 D\" is a power without its \
+        "millrace: case refused: line 29, column 27: keratometry \"43.50 D\" is a power without its \
          index, which can be off by 0.8 D: write \"43.50 D at 1.3375\" with the index of the \
          instrument, or the radius in mm: case.ron\n"
     );
@@ -219,7 +219,7 @@ fn files_with_forged_or_empty_words_are_refused() {
     );
     assert_eq!(
         refusal_of("site: bag", "site: anterior_chamber"),
-        "millrace: case refused: line 320, column 9: the planned lens is made for the anterior chamber \
+        "millrace: case refused: line 333, column 9: the planned lens is made for the anterior chamber \
          and may not sit elsewhere: case.ron\n"
     );
 }

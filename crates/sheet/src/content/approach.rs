@@ -137,6 +137,10 @@ impl Subject<'_> {
     fn hard_nucleus(self) -> Option<Fact> {
         let (words, judged) = (self.words, self.draft.approach.nucleus_judged.as_ref());
         let judgment = self.results.nucleus?;
+        // The grade stands above; that it is not hard says nothing more to theatre.
+        if judged.is_none() && judgment.is_no() {
+            return None;
+        }
         let text = match judged {
             None => sentence(&judgment.show(words)),
             Some(JudgedNucleus {

@@ -33,7 +33,13 @@ fn under_the_titles(sheet: &Sheet) -> [String; 3] {
         assert_eq!(page.matches(title).count(), 1, "{title}");
         page.find(title).unwrap()
     });
-    let end = at[2] + page[at[2]..].find("Approach").unwrap();
+    // The box of what is special, where there is one, stands between them and the approach.
+    let rest = &page[at[2]..];
+    let end = at[2]
+        + rest
+            .find("SPECIAL")
+            .or_else(|| rest.find("Approach"))
+            .unwrap();
     let until = [at[1], at[2], end];
     [0, 1, 2].map(|place| page[at[place] + titles[place].len()..until[place]].to_owned())
 }

@@ -160,7 +160,7 @@ shown! { Because, words {
     NoConstantTaken = "the thick-lens eye takes no lens constant";
     NoPowerOfBackup = "no power of it is chosen";
     NoResult = "no formula gives a result, which PW-04 stops";
-    FartherOff = "it is so far off that PW-06 stops it";
+    FartherOff = "it is so far off that PW-06 speaks of it";
     NothingConverted = "no constant of the lens is called converted";
     OneConstant = "fewer than two constants of the lens are given or optimized";
     FartherApart = "they are so far apart that CT-06 stops them";

@@ -8,11 +8,11 @@ pub const RULE: Rule = Rule {
     id: "PW-06",
     title: "The power does not belong to this eye",
     group: Group::LensChoice,
-    severity: Severity::Stop,
+    severity: Severity::Review,
     bearing: None,
     checks: "As PW-05, against the target ± 2.00 D. The limit itself passes.",
     why: "So far from the target the power was mistyped, or belongs to another eye, another place in the eye, or another lens. Of 178 reports of wrong lenses, 26 were of transcription, 21 of the biometry of another patient and 16 of wrong selection.",
-    options: "Another power, or another lens, may be chosen; a target that no lens reaches may be discussed with the patient and changed. Until then the plan cannot be signed.",
+    options: "Another power, or another lens, may be chosen; a target that no lens reaches may be discussed with the patient and changed. If it stands, the reason may be recorded.",
     sources: &[
         Standing::Assumption.of(HOUSE, "2.00 D, the clinic's to change"),
         Standing::Printed.of(

@@ -9,11 +9,11 @@ pub const RULE: Rule = Rule {
     id: "PW-07",
     title: "The power has the other sign than the eye needs",
     group: Group::LensChoice,
-    severity: Severity::Stop,
+    severity: Severity::Review,
     bearing: None,
     checks: "The sign of the chosen power, of the planned lens and of each lens that lies ready, against that of the power the eye needs for the target in that place, as PW-05 computes it. A power of no sign passes, and so does one that leaves the eye within the target ± 1.00 D.",
     why: "An eye that needs a few diopters may get as many of the other sign, and the numbers look alike. Of 178 reports of wrong lenses, 9 were of a plus or minus sign.",
-    options: "A power of the other sign may be chosen, or a lens made in such powers. Until then the plan cannot be signed.",
+    options: "A power of the other sign may be chosen, or a lens made in such powers. If it stands, the reason may be recorded.",
     sources: &[
         Standing::Printed.of(STEEPLES_2016, "178 reports: plus or minus sign 9"),
         Standing::Assumption.of(HOUSE, "near the target the sign is no mistake"),
