@@ -75,7 +75,9 @@ fn of_eye(state: &EyeState) -> Vec<Special> {
     let seen = Sign::ALL.iter().filter(|sign| sign.of(state) == Some(true));
     let mut special: Vec<_> = seen.copied().map(Special::Sign).collect();
     special.extend(polar_opacity.map(Special::PolarOpacity));
-    special.extend(lens_decentration.map(Special::LensDecentration));
+    // One that was looked for and is none is not special.
+    let off_center = lens_decentration.filter(|off| off.um() != 0);
+    special.extend(off_center.map(Special::LensDecentration));
     match contact_lenses {
         None | Some(ContactLenses::NotWorn) => {}
         Some(ContactLenses::Worn { kind, .. }) => special.push(Special::ContactLenses(*kind)),

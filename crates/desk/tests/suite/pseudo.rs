@@ -25,7 +25,9 @@ const ULTRASOUND: &str = include_str!("../../../../demo-data/cases/contact-ultra
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
 /// What no language changes: the program, the person at the desk, units, scales and a formula's constants.
-const FIXED: [&str; 14] = [
+const FIXED: [&str; 15] = [
+    // As a file of limits has it.
+    "off",
     "Millrace",
     "A. Okafor",
     "consultant surgeon",

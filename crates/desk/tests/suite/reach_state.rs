@@ -1,7 +1,7 @@
 //! Every state of an eye that can be recorded has a control that records it.
 
 use crate::reach_measurements::{HIGH, Window, one_eye};
-use crate::support::{Bench, click, date, fill, harness, light};
+use crate::support::{Bench, click, date, enter, fill, harness, light};
 use millrace_core::biometry::{ContactLensKind, ContactLenses, EyeState, Sign};
 use millrace_core::quantity::Micrometers;
 use millrace_wording::{Show as _, Words, sentence};
@@ -33,8 +33,8 @@ fn numbers_of_the_state_can_be_recorded() {
     bench.open(0);
     let mut window = harness(bench, HIGH);
     click(&mut window, "Posterior polar cataract, yes");
-    fill(&mut window, "Opacity, diameter", "4.2");
-    fill(&mut window, "Lens decentration", "0.9");
+    enter(&mut window, "Opacity, diameter", "4.2");
+    enter(&mut window, "Lens decentration", "0.9");
     let state = EyeState {
         posterior_polar: Some(true),
         polar_opacity: Some(Micrometers::new(4_200)),

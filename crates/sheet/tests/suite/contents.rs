@@ -80,7 +80,10 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             }
             if let Verdict::NotEvaluated(missing) = rule.verdict {
                 let missing = missing.show(Words::ENGLISH);
-                wanted.push(format!("{} {title}: needs {missing}", rule.id));
+                wanted.push(format!(
+                    "{} {title}: could not be evaluated: {missing} is missing",
+                    rule.id
+                ));
             }
         }
         for text in wanted {

@@ -63,15 +63,15 @@ fn an_arrangement_that_covers_a_fixed_part_is_refused() {
             "the eye",
         ),
         (
-            "place(top + left, dy: -170pt, dx: 4pt, rect(width: 200pt, height: 30pt, fill: white))",
+            "place(top + left, dy: -192pt, dx: 4pt, rect(width: 200pt, height: 30pt, fill: white))",
             "the lens power",
         ),
         (
-            "place(top + left, dy: -168pt, dx: 10pt, text(24pt)[+12.00 D])",
+            "place(top + left, dy: -190pt, dx: 10pt, text(24pt)[+12.00 D])",
             "the lens power",
         ),
         (
-            "place(top + left, dy: -170pt, dx: 4pt, square(size: 30pt, fill: rgb(255, 255, 255, 10)))",
+            "place(top + left, dy: -192pt, dx: 4pt, square(size: 30pt, fill: rgb(255, 255, 255, 10)))",
             "the lens power",
         ),
     ] {

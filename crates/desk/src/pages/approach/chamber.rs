@@ -118,17 +118,23 @@ fn no_picture(ui: &mut Ui, why: &str) {
 }
 
 /// What the picture shows, in words, and what it could not show.
+/// Room for the longest caption: one that grew under the pointer would move the row it speaks of.
+const CAPTION: f32 = 132.0;
+
 fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
     let Ok(Ok(section)) = view.plan.map(|plan| plan.section.as_ref()) else {
         return;
     };
     let words = in_use(ui);
     let text = RichText::new(piece_in_words(words, view, state)).text_style(strong_style());
-    ui.label(text);
-    if let Some((_, near)) = shown_piece(view, state) {
-        small(ui, estimate::directions(words, near));
-    }
-    small(ui, drawn_from(words, view, section));
+    ui.scope(|ui| {
+        ui.set_min_height(CAPTION);
+        ui.label(text);
+        if let Some((_, near)) = shown_piece(view, state) {
+            small(ui, estimate::directions(words, near));
+        }
+        small(ui, drawn_from(words, view, section));
+    });
 }
 
 fn piece_in_words(words: Words, view: &CaseView<'_>, state: &ApproachState) -> String {
