@@ -238,6 +238,8 @@ fn choose_power(draft: &mut Draft) {
 /// A refraction that goes with the eye: 0.7 D at the spectacles for each diopter that its lens for
 /// emmetropia lies off the average (rule of thumb), and 0.5 D of myopia by the cataract.
 fn refraction(draft: &mut Draft) {
+    // The demo's fellow eye belongs to another one.
+    draft.eyes.left.state.refraction = None;
     let Some(power) = draft.lens.power() else {
         return;
     };

@@ -179,7 +179,7 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
     );
     assert_eq!(
         refusal_of("\"23.52 mm\"", "\"235.2 mm\""),
-        "millrace: case refused: line 19, column 21: axial length 235.20 mm is outside 14.00 mm to \
+        "millrace: case refused: line 21, column 21: axial length 235.20 mm is outside 14.00 mm to \
          40.00 mm: case.ron\n"
     );
     assert_eq!(
@@ -219,7 +219,7 @@ fn files_with_forged_or_empty_words_are_refused() {
     );
     assert_eq!(
         refusal_of("site: bag", "site: anterior_chamber"),
-        "millrace: case refused: line 333, column 9: the planned lens is made for the anterior chamber \
+        "millrace: case refused: line 335, column 9: the planned lens is made for the anterior chamber \
          and may not sit elsewhere: case.ron\n"
     );
 }
