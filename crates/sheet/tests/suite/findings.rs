@@ -24,7 +24,7 @@ fn thirty_overrides_are_all_there_in_full() {
             continue;
         };
         let (title, sentence) = (
-            by_id(&rule.id).unwrap().title,
+            say::title(Words::ENGLISH, by_id(&rule.id).unwrap().title, rule.backup),
             finding.show(Words::ENGLISH).into_owned(),
         );
         let mut texts = vec![
