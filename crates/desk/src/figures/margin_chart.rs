@@ -69,15 +69,20 @@ impl MarginChart<'_> {
             .tick_label_color(palette.muted)
             .tick_label_font(small)
             .formatter(move |mark, _| words.fixed(mark.value, 0));
+        let [low, high] = self.bounds();
         let plot = still_plot(id, rect)
             .show_axes([true, true])
             .custom_x_axes(vec![across])
             .custom_y_axes(vec![up])
             .x_grid_spacer(|_| whole_steps(0, 6))
-            .y_grid_spacer(|_| whole_steps(-6, 6));
+            .y_grid_spacer(move |_| {
+                // A mark outside would be written over what stands above or under the chart.
+                let mut marks = whole_steps(-6, 6);
+                marks.retain(|mark| low <= mark.value && mark.value <= high);
+                marks
+            });
         ui.allocate_exact_size(size, egui::Sense::HOVER);
         let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
-        let [low, high] = self.bounds();
         let chart = plot.show(&mut place, |plot| {
             plot.set_plot_bounds_x(-0.4..=7.6);
             plot.set_plot_bounds_y(low..=high);
