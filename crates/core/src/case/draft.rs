@@ -199,9 +199,13 @@ impl ApproachPlan {
         Ok(())
     }
 
-    /// What the tunnel's lips give: their length, or the width of the incision.
+    /// What the tunnel's lips give: their length, or the width of the incision. Nothing passes whole
+    /// through the incision of another approach.
     pub fn lips(&self) -> Option<Micrometers> {
-        self.tunnel_lips.or(self.incision_width)
+        let has_tunnel = self.approach == Some(Approach::SmallIncision);
+        self.tunnel_lips
+            .or(self.incision_width)
+            .filter(|_| has_tunnel)
     }
 
     /// Whether nothing was entered.

@@ -51,7 +51,7 @@ impl ChamberResult {
             depth_limit_um: plan.limits.chamber_depth,
             depth_limit_from: plan.limits.chamber_depth_start,
             room: Vec::new(),
-            proximity: plan.proximity.clone(),
+            proximity: plan.proximity().cloned(),
             passage: plan.passage,
         }
     }

@@ -8,6 +8,7 @@ mod certainty;
 mod evaluated;
 
 use std::collections::BTreeMap;
+use std::sync::OnceLock;
 
 use crate::biometry::Side;
 use crate::case::Draft;
@@ -24,7 +25,7 @@ pub use crate::prediction::{
 };
 use crate::quantity::Diopters;
 use crate::rules::risk::{OddsRatio, RiskPoints, odds_ratios, risk_points};
-use crate::rules::{Computed, Facts, Severity, Verdict};
+use crate::rules::{Computed, Facts, Severity, Verdict, proximity_of};
 use crate::second_eye::SecondEyeRefinement;
 pub use approach_evidence::{Argument, TRIALS, Trial};
 pub use backup::{BackupPlan, SulcusPower, SulcusPowers};
@@ -59,8 +60,8 @@ pub struct Plan {
     pub rules: Vec<Evaluated>,
     /// The chamber section, or what is missing for one.
     pub section: Result<ChamberSection, SectionError>,
-    /// How near pieces and whole nucleus come; nothing without section or size of the nucleus.
-    pub proximity: Option<Proximity>,
+    /// Filled when a rule or a view first asks.
+    proximity: OnceLock<Option<Proximity>>,
     /// What tunnel and capsulorhexis are asked; nothing without a size of the nucleus.
     pub passage: Option<Passage>,
     /// Whether the nucleus counts as hard.
@@ -122,6 +123,15 @@ impl Plan {
             risk,
             odds_ratios,
         })
+    }
+
+    /// How near pieces and whole nucleus come; nothing without section or size of the nucleus.
+    pub fn proximity(&self) -> Option<&Proximity> {
+        let found = self.proximity.get_or_init(|| {
+            let (operated, _) = self.draft.eyes.split(self.side);
+            proximity_of(&self.section, &self.draft, operated.0, &self.limits)
+        });
+        found.as_ref()
     }
 
     /// Rules that found something of this severity.

@@ -1,6 +1,7 @@
 //! What rules may look at.
 
 use core::cell::OnceCell;
+use std::sync::OnceLock;
 
 use super::nucleus::hard_nucleus;
 use super::{Eyes, Missing, Which};
@@ -39,7 +40,7 @@ pub struct Facts<'a> {
     ladder: OnceCell<Result<Ladder, LadderMissing>>,
     emmetropic_power: OnceCell<[Option<Diopters>; 2]>,
     section: OnceCell<Result<ChamberSection, SectionError>>,
-    proximity: OnceCell<Option<Proximity>>,
+    proximity: OnceLock<Option<Proximity>>,
     toric: OnceCell<ToricPlan>,
 }
 
@@ -48,7 +49,8 @@ pub(crate) struct Computed {
     pub(crate) inputs: FormulaInputs,
     pub(crate) ladder: Result<Ladder, LadderMissing>,
     pub(crate) section: Result<ChamberSection, SectionError>,
-    pub(crate) proximity: Option<Proximity>,
+    /// Empty where no rule asked: most plans are never asked, and it costs more than all the rest.
+    pub(crate) proximity: OnceLock<Option<Proximity>>,
     pub(crate) passage: Option<Passage>,
     pub(crate) toric: ToricPlan,
 }
@@ -74,7 +76,7 @@ impl<'a> Facts<'a> {
             ladder: OnceCell::new(),
             emmetropic_power: OnceCell::new(),
             section: OnceCell::new(),
-            proximity: OnceCell::new(),
+            proximity: OnceLock::new(),
             toric: OnceCell::new(),
         }
     }
@@ -93,7 +95,7 @@ impl<'a> Facts<'a> {
         }
     }
 
-    /// Everything computed; what no rule asked for is computed now.
+    /// Everything computed; what no rule asked for is computed now, but for the proximity.
     pub(crate) fn into_computed(self) -> Computed {
         let (draft, eye) = (self.draft, self.operated.0);
         let passage = self.passage();
@@ -105,14 +107,11 @@ impl<'a> Facts<'a> {
         let toric = toric.unwrap_or_else(|| toric_plan(draft, eye, self.side, known, self.limits));
         let section = self.section.into_inner();
         let section = section.unwrap_or_else(|| ChamberSection::of(eye));
-        let proximity = self.proximity.into_inner();
-        let proximity =
-            proximity.unwrap_or_else(|| proximity_of(&section, draft, eye, self.limits));
         Computed {
             inputs,
             ladder,
             section,
-            proximity,
+            proximity: self.proximity,
             passage,
             toric,
         }
@@ -250,7 +249,8 @@ impl<'a> Facts<'a> {
     }
 }
 
-fn proximity_of(
+/// How near pieces and whole nucleus come; nothing without section or size of the nucleus.
+pub(crate) fn proximity_of(
     section: &Result<ChamberSection, SectionError>,
     draft: &Draft,
     eye: &EyeRecord,

@@ -31,6 +31,7 @@ pub use crate::finding::{
 };
 pub(crate) use facts::Computed;
 pub use facts::Facts;
+pub(crate) use facts::proximity_of;
 use look::Look;
 pub(crate) use registry::OF_EVERY_LENS;
 pub use registry::{ALL, by_id};

@@ -32,7 +32,7 @@ registry! {
     lens_choice:
         pw_01, pw_02, pw_03, pw_04, pw_05, pw_06, pw_07, ct_01, ct_02, constants CONVERTED,
         constants RANGE, constants APART, constants FAR_APART, constants OTHER_RECORD, tg_02, tg_03,
-        an_01, su_01, su_02, ac_01, ac_02, ac_03, ac_04, ac_05, ha_01, fd_01, fd_02, to_01, to_03,
+        an_01, su_01, su_02, ac_01, ac_02, chamber_seat IRIS, chamber_seat ANGLE, ac_05, ha_01, fd_01, fd_02, to_01, to_03,
         to_04, to_05, to_06, to_07, to_08, to_09, to_10, to_11, to_12, to_13;
     second_eye:
         se_01, se_02, se_03;

@@ -141,7 +141,17 @@ impl ChamberFigure<'_> {
         self.paint_guides(&canvas);
         self.paint_cornea(&canvas);
         self.paint_lens(&canvas);
-        self.label_nucleus(&canvas);
+        // A piece in the bag lies where the nucleus says its size.
+        let in_bag = matches!(
+            self.shown,
+            Some(Shown::Piece {
+                plane: WorkingPlane::Bag,
+                ..
+            })
+        );
+        if !in_bag {
+            self.label_nucleus(&canvas);
+        }
         self.paint_iris(&canvas);
         self.paint_limit(&canvas);
         self.paint_shown(&canvas);

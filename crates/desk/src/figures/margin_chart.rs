@@ -64,6 +64,7 @@ impl MarginChart<'_> {
         let across = AxisHints::new_x()
             .tick_label_color(palette.muted)
             .tick_label_font(small.clone())
+            .label_spacing(egui::Rangef::point(0.0))
             .formatter(move |mark, _| named(mark));
         let up = AxisHints::new_y()
             .tick_label_color(palette.muted)

@@ -3,6 +3,7 @@
 use millrace_core::case::Draft;
 use millrace_core::chamber::{Passage, PlaneProximity, Proximity};
 use millrace_core::plan::Plan;
+use millrace_wording::sentence;
 use millrace_wording::text::plan as say;
 use millrace_wording::text::proximity as near;
 
@@ -18,7 +19,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
             return write_passage(page, plan.passage.as_ref());
         }
     };
-    let (Some(nucleus), Some(proximity)) = (draft.approach.nucleus, &plan.proximity) else {
+    let (Some(nucleus), Some(proximity)) = (draft.approach.nucleus, plan.proximity()) else {
         return page.paragraph(1, say::no_nucleus(words));
     };
     let posterior = if section.back_radius_measured {
@@ -106,7 +107,10 @@ fn write_whole(page: &mut Page, draft: &Draft, proximity: &Proximity) {
         near::whole_heading(words)
     ));
     if let Some(delivery) = draft.approach.delivery {
-        page.paragraph(1, &format!("{}.", near::delivered(words, delivery)));
+        page.paragraph(
+            1,
+            &format!("{}.", sentence(&near::delivered(words, delivery))),
+        );
     }
     let whole = near::whole(words, &proximity.whole);
     page.paragraph(1, &format!("{whole}. {}", near::retreat_available(words)));

@@ -52,7 +52,7 @@ messages! {
     practice = "daily practice stretches and molds: average nuclei ask 119 to 139 % of 6 to 7 mm";
     stretches(on_edge, flat) = "The capsulorhexis stretches by {on_edge} as the nucleus passes on edge, by {flat} flat; it tears at 62 % [printed]";
     unstretched(diameter) = "The nucleus passes a capsulorhexis of {diameter} on edge without stretching it";
-    delivered(delivery) = "Delivered {delivery}";
+    delivered(delivery) = "delivered {delivery}";
 }
 
 /// A share in whole percent; one that is not none is not shown as none.

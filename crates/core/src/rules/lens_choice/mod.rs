@@ -2,10 +2,9 @@
 
 pub mod ac_01;
 pub mod ac_02;
-pub mod ac_03;
-pub mod ac_04;
 pub mod ac_05;
 pub mod an_01;
+pub mod chamber_seat;
 pub mod constants;
 pub mod ct_01;
 pub mod ct_02;

@@ -65,7 +65,7 @@ fn shown_plane(view: &CaseView<'_>) -> WorkingPlane {
 }
 
 fn proximity<'a>(view: &CaseView<'a>) -> Option<&'a Proximity> {
-    view.plan.ok()?.proximity.as_ref()
+    view.plan.ok()?.proximity()
 }
 
 fn shown_piece<'a>(
@@ -246,7 +246,7 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
 }
 
 fn unknown_margin(words: Words, plan: &Plan) -> String {
-    match (&plan.section, &plan.proximity) {
+    match (&plan.section, plan.proximity()) {
         (Err(error), _) => error.show(words).into_owned(),
         (Ok(_), None) => say::size_not_stated(words).to_owned(),
         (Ok(_), Some(_)) => say::no_such_plane(words).to_owned(),

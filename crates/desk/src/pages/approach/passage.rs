@@ -30,7 +30,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) -> Vec<Command> {
     let Ok(plan) = view.plan else {
         return commands;
     };
-    if let Some(proximity) = &plan.proximity {
+    if let Some(proximity) = plan.proximity() {
         let whole = estimate::whole(words, &proximity.whole);
         ui.label(format!("{whole}. {}", estimate::retreat_available(words)));
     }

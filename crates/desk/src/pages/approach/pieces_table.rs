@@ -47,9 +47,9 @@ pub(super) struct TableEnd {
 const ROW: f32 = 26.0;
 const HEADER: f32 = 22.0;
 /// Left edge of the division and right edges of the columns of numbers, as shares of the width.
-const DIVIDED_LEFT: f32 = 0.15;
+const DIVIDED_LEFT: f32 = 0.14;
 const UNKNOWN_LEFT: f32 = 0.32;
-const RIGHT: [f32; 6] = [0.12, 0.37, 0.59, 0.70, 0.85, 0.985];
+const RIGHT: [f32; 6] = [0.12, 0.42, 0.63, 0.73, 0.87, 0.985];
 
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.

@@ -22,6 +22,7 @@ fn working_plane_deepening_and_delivery_are_kept() {
     let nucleus = Nucleus::new(um(8_500), um(4_000)).ok();
     let mut draft = Draft::default();
     for command in [
+        Command::ChooseApproach(Some(Approach::SmallIncision)),
         Command::SetNucleus(nucleus),
         Command::SetNucleusSize(Some(NucleusSize::Measured)),
         Command::ChoosePlane(Some(WorkingPlane::Bag)),
@@ -50,6 +51,9 @@ fn the_lips_of_a_tunnel_are_its_width_unless_they_are_longer() {
     let mut draft = Draft::default();
     assert_eq!(draft.approach.lips(), None);
     draft.approach.incision_width = Some(width);
+    draft.approach.approach = Some(Approach::Phacoemulsification);
+    assert_eq!(draft.approach.lips(), None, "no tunnel");
+    draft.approach.approach = Some(Approach::SmallIncision);
     assert_eq!(draft.approach.lips(), Some(width));
     draft.approach.tunnel_lips = Some(lips);
     assert_eq!(draft.approach.lips(), Some(lips));
