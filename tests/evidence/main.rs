@@ -8,6 +8,7 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod dangers;
 mod docs;
 mod edges;
 mod firing;

@@ -14,7 +14,7 @@ use crate::calendar::Day;
 use crate::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
-use crate::lens::{LensRecord, Place, ToricChoice};
+use crate::lens::{LensRecord, OtherRecord, Place, ToricChoice};
 use crate::quantity::{Direction, HundredthDiopters, Micrometers};
 
 /// One change. The desk, the command line and the importers speak only this.
@@ -41,7 +41,8 @@ pub enum Command {
     /// Sets the target the patient consented to.
     SetConsentedTarget(Option<HundredthDiopters>),
     /// Chooses a lens; power and cylinder chosen for another lens are cleared.
-    ChooseLens(Slot, Option<Box<LensRecord>>),
+    /// With what the clinic's other records of its model say.
+    ChooseLens(Slot, Option<Box<LensRecord>>, Vec<OtherRecord>),
     /// Chooses the formula to plan by.
     ChooseFormula(Option<Formula>),
     /// Chooses the convention.

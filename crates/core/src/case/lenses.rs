@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use serde_with::{serde_as, skip_serializing_none};
 
 use super::CommandRefused;
-use crate::lens::{LensRecord, Place, ToricChoice};
+use crate::lens::{LensRecord, OtherRecord, Place, ToricChoice};
 use crate::quantity::{HundredthDiopters, Text, checked_when_read};
 
 /// What a lens was chosen for.
@@ -57,6 +57,8 @@ pub struct ChosenLens {
     pub power: Option<HundredthDiopters>,
     /// Chosen cylinder and axis of a toric lens.
     pub toric: Option<ToricChoice>,
+    /// What the clinic's other records of the model said when it was chosen.
+    pub others: Vec<OtherRecord>,
 }
 
 impl From<LensRecord> for ChosenLens {
@@ -65,6 +67,7 @@ impl From<LensRecord> for ChosenLens {
             record,
             power: None,
             toric: None,
+            others: Vec::new(),
         }
     }
 }
@@ -119,6 +122,13 @@ impl Lenses {
         }
     }
 
+    /// Keeps beside the lens of a slot what the clinic's other records of its model say.
+    pub fn set_others(&mut self, slot: Slot, others: Vec<OtherRecord>) {
+        if let Some(lens) = self.get_mut(slot) {
+            lens.others = others;
+        }
+    }
+
     /// Clears what was chosen for one eye and may not pass to the other; the lenses stay.
     pub(super) fn clear_powers(&mut self) {
         for lens in self.0.values_mut() {
@@ -153,6 +163,8 @@ struct Entry {
     #[serde_as(as = "Option<Text>")]
     power: Option<HundredthDiopters>,
     toric: Option<ToricChoice>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    others: Vec<OtherRecord>,
 }
 
 #[derive(Clone, Copy, PartialEq, Serialize, Deserialize)]
@@ -192,6 +204,7 @@ impl From<Lenses> for Vec<Entry> {
             record: lens.record,
             power: lens.power,
             toric: lens.toric,
+            others: lens.others,
         };
         lenses.0.into_iter().map(entry).collect()
     }
@@ -208,6 +221,7 @@ impl TryFrom<Vec<Entry>> for Lenses {
                 record: entry.record,
                 power: entry.power,
                 toric: entry.toric,
+                others: entry.others,
             };
             if lenses.0.insert(slot, lens).is_some() {
                 return Err(CommandRefused::TwoLenses { slot });

@@ -127,8 +127,9 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         }
         Command::SetTarget(target) => next.lens.target = target,
         Command::SetConsentedTarget(target) => next.lens.consented_target = target,
-        Command::ChooseLens(slot, record) => {
+        Command::ChooseLens(slot, record, others) => {
             next.lens.lenses.choose(slot, record.map(|record| *record));
+            next.lens.lenses.set_others(slot, others);
             next.lens.lenses.check()?;
         }
         Command::ChooseFormula(formula) => next.lens.formula = formula,

@@ -141,7 +141,8 @@ impl MarginChart<'_> {
                 let text = egui::RichText::new(name)
                     .color(palette.ink)
                     .size(measures::SMALL);
-                let at = PlotPoint::new(x + 0.08, y);
+                // Clear of the mark of what is chosen.
+                let at = PlotPoint::new(x + 0.16, y);
                 plot.text(
                     Text::new("plane", at, text)
                         .anchor(egui::Align2::LEFT_CENTER)

@@ -87,12 +87,32 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         chosen.filter(|option| self.selected != Some(*option))
     }
 
-    fn part(&self, ui: &Ui, rect: Rect, index: usize, option: &(T, &str)) -> Response {
-        let (option, text) = option;
+    fn part(&self, ui: &Ui, rect: Rect, index: usize, part: &(T, &str)) -> Response {
+        let (option, text) = part;
         let is_selected = self.selected == Some(*option);
         let response = ui
             .interact(rect, self.id.with(index), Sense::CLICK)
             .on_hover_cursor(CursorIcon::PointingHand);
+        if ui.is_rect_visible(rect) {
+            self.paint_part(ui, rect, part, response.hovered());
+        }
+        let words = in_use(ui);
+        response.widget_info(|| {
+            let label = say::option(words, self.name, *text);
+            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, label)
+        });
+        ui.accesskit_node_builder(response.id, |node| {
+            node.set_toggled(if is_selected {
+                Toggled::True
+            } else {
+                Toggled::False
+            });
+        });
+        response
+    }
+
+    fn paint_part(&self, ui: &Ui, rect: Rect, (option, text): &(T, &str), is_hovered: bool) {
+        let is_selected = self.selected == Some(*option);
         let palette = Palette::current(ui);
         let inner = rect.shrink(2.0);
         if is_selected {
@@ -102,7 +122,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             let bar = Rect::from_min_max(pos2(inner.left(), inner.bottom() - 2.0), inner.max);
             ui.painter()
                 .rect_filled(bar, CornerRadius::ZERO, palette.accent);
-        } else if response.hovered() && ui.is_enabled() {
+        } else if is_hovered && ui.is_enabled() {
             ui.painter()
                 .rect_filled(inner, CornerRadius::same(3), palette.hovered);
         }
@@ -118,18 +138,6 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         };
         ui.painter()
             .text(rect.center(), Align2::CENTER_CENTER, *text, font, ink);
-        let label = say::option(in_use(ui), self.name, *text);
-        response.widget_info(|| {
-            WidgetInfo::selected(Role::RadioButton, ui.is_enabled(), is_selected, &label)
-        });
-        ui.accesskit_node_builder(response.id, |node| {
-            node.set_toggled(if is_selected {
-                Toggled::True
-            } else {
-                Toggled::False
-            });
-        });
-        response
     }
 
     fn announce_group(&self, ui: &Ui, group: &Response) {

@@ -23,7 +23,7 @@ impl JudgedField<'_> {
             shown: self.text.to_owned(),
             align: Align2::RIGHT_CENTER,
             width: self.width,
-            about: self.about.to_owned(),
+            about: &|| self.about.to_owned(),
             hint: "",
         };
         Fielded::of_text(line_edit::show(ui, &line, judge))

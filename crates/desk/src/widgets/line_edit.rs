@@ -58,8 +58,8 @@ pub(super) struct Line<'a> {
     pub(super) shown: String,
     pub(super) align: Align2,
     pub(super) width: f32,
-    /// What a screen reader adds to the name: unit and range.
-    pub(super) about: String,
+    /// What a screen reader adds to the name: unit and range. Made when one listens.
+    pub(super) about: &'a dyn Fn() -> String,
     /// What an empty field says of itself.
     pub(super) hint: &'static str,
 }
@@ -321,10 +321,10 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {
     let words = in_use(ui);
     ui.accesskit_node_builder(line.field.id, |node| {
-        let about = line.about.as_str();
+        let about = (line.about)();
         if let Some(problem) = problem {
             node.set_invalid(egui::accesskit::Invalid::True);
-            node.set_description(say::described(words, problem, about));
+            node.set_description(say::described(words, problem, &about));
         } else if !about.is_empty() {
             node.set_description(about);
         }

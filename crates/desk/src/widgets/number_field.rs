@@ -128,7 +128,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
                 .unwrap_or_default(),
             align: Align2::RIGHT_CENTER,
             width: self.width,
-            about: (kind.range)(words),
+            about: &|| (kind.range)(words),
             hint: "",
         };
         let end = line_edit::show(ui, &line, &judge);

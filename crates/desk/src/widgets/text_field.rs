@@ -27,7 +27,7 @@ pub fn text_field(
         shown: value.unwrap_or_default().to_owned(),
         align: Align2::LEFT_CENTER,
         width,
-        about: String::new(),
+        about: &String::new,
         hint: hint(words, what),
     };
     Fielded::of_text(line_edit::show(ui, &line, &judge))
@@ -50,7 +50,7 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
         shown: value.map(|date| date.to_string()).unwrap_or_default(),
         align: Align2::LEFT_CENTER,
         width: 104.0,
-        about: say::date_form(words).to_owned(),
+        about: &|| say::date_form(words).to_owned(),
         hint: say::date_hint(words),
     };
     let end = line_edit::show(ui, &line, &|text| read_date(words, text).map(|_| ()));

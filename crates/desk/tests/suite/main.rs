@@ -10,6 +10,7 @@
 
 mod approach;
 mod approach_pictures;
+mod dangers;
 mod fields;
 mod journeys;
 mod keyboard;

@@ -65,7 +65,7 @@ const IN_CHAMBER: Slot = Slot::Backup(Place::AnteriorChamber);
 /// Choosing the lens that the hard eye has there.
 fn chosen(slot: Slot) -> Command {
     let lens = hard().lens.lenses.get(slot).map(|lens| lens.record.clone());
-    Command::ChooseLens(slot, lens.map(Box::new))
+    Command::ChooseLens(slot, lens.map(Box::new), Vec::new())
 }
 
 fn power(hundredths: i32) -> HundredthDiopters {
@@ -133,16 +133,16 @@ ways! {
         |_| Command::SetTarget(Some(power(-75)));
     SetConsentedTarget (_) => Lens, hard, |window| fill(window, "Consented target", "-0.75"),
         |_| Command::SetConsentedTarget(Some(power(-75)));
-    ChooseLens (Slot::Planned, _) => Lens, without_lenses,
+    ChooseLens (Slot::Planned, ..) => Lens, without_lenses,
         |window| pick(window, "Planned lens", "Weir one-piece, model Weir Q"),
         |_| chosen(Slot::Planned);
-    ChooseLens (BAG, _) => Lens, without_lenses,
+    ChooseLens (BAG, ..) => Lens, without_lenses,
         |window| pick(window, "Backup lens for the bag", "Sluice three-piece, model Sluice B"),
         |_| chosen(BAG);
-    ChooseLens (SULCUS, _) => Lens, without_lenses,
+    ChooseLens (SULCUS, ..) => Lens, without_lenses,
         |window| pick(window, "Backup lens for the sulcus", "Sluice three-piece, model Sluice B"),
         |_| chosen(SULCUS);
-    ChooseLens (IN_CHAMBER, _) => Lens, without_lenses,
+    ChooseLens (IN_CHAMBER, ..) => Lens, without_lenses,
         |window| pick(window, "Anterior chamber IOL", "Penstock AC, model Penstock A"),
         |_| chosen(IN_CHAMBER);
     ChooseFormula (_) => Lens, without_lenses, |window| pick(window, "Formula", "T2"),

@@ -9,6 +9,7 @@
 )]
 
 mod clinic_results;
+mod dangers;
 mod plan;
 mod pseudo;
 mod readme;

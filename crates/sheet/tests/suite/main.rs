@@ -9,6 +9,7 @@
 )]
 
 mod contents;
+mod dangers;
 mod findings;
 mod hard;
 mod list;

@@ -68,7 +68,7 @@ impl Show for Command {
             Self::WithdrawReason { rule, backup } => {
                 withdrawn(words, rules::id(words, rule, *backup))
             }
-            Self::ChooseLens(slot, _) => return slot.show(words),
+            Self::ChooseLens(slot, ..) => return slot.show(words),
             Self::ChoosePower(slot, _) => power_of(words, slot),
             Self::ChooseToric(slot, _) => toric_of(words, slot),
             other => return plain(other)(words).into(),

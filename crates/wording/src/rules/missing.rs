@@ -164,7 +164,7 @@ shown! { Because, words {
     NothingConverted = "no constant of the lens is called converted";
     OneConstant = "fewer than two constants of the lens are given or optimized";
     FartherApart = "they are so far apart that CT-06 stops them";
-    NoOtherRecord = "no two lenses of the case are of one model";
+    NoOtherRecord = "no other record of a chosen model is known";
     NoSulcusLens = "no lens is meant for the sulcus";
     ConvertedConstant = "the constant is converted; see CT-01";
     NotHydrophilic = "the chosen lens is not of hydrophilic acrylic";

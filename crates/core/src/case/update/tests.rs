@@ -48,7 +48,7 @@ fn the_eye_may_change_freely_only_before_anything_was_measured() {
 #[test]
 fn an_explicit_change_of_eye_is_kept_and_clears_the_power() {
     let power = Some(HundredthDiopters::new(2_150));
-    let lens = Command::ChooseLens(Slot::Planned, Some(Box::new(lens_record())));
+    let lens = Command::ChooseLens(Slot::Planned, Some(Box::new(lens_record())), Vec::new());
     let mut draft = update(&measured_right_eye(), lens).unwrap();
     draft = update(&draft, Command::ChoosePower(Slot::Planned, power)).unwrap();
     draft = update(
@@ -168,7 +168,7 @@ fn a_lens_is_chosen_for_where_it_is_made_to_sit() {
         ..bag.clone()
     };
     let refused = |slot, record: &LensRecord| {
-        let choose = Command::ChooseLens(slot, Some(Box::new(record.clone())));
+        let choose = Command::ChooseLens(slot, Some(Box::new(record.clone())), Vec::new());
         update(&Draft::default(), choose).err()
     };
     let [in_bag, in_sulcus, in_chamber] =
@@ -225,7 +225,7 @@ fn toric_choice() -> ToricChoice {
 #[test]
 fn another_lens_clears_power_and_cylinder() {
     let slot = Slot::Backup(Place::Bag);
-    let choose = |record: LensRecord| Command::ChooseLens(slot, Some(Box::new(record)));
+    let choose = |record: LensRecord| Command::ChooseLens(slot, Some(Box::new(record)), Vec::new());
     let power = Some(HundredthDiopters::new(2_150));
     let mut draft = update(&Draft::default(), choose(lens_record())).unwrap();
     draft = update(&draft, Command::ChoosePower(slot, power)).unwrap();
@@ -245,7 +245,7 @@ fn another_lens_clears_power_and_cylinder() {
     };
     let changed = update(&draft, choose(other)).unwrap();
     assert_eq!(of(&changed), Some((None, None)));
-    let none = update(&draft, Command::ChooseLens(slot, None)).unwrap();
+    let none = update(&draft, Command::ChooseLens(slot, None, Vec::new())).unwrap();
     assert_eq!(none, Draft::default());
 }
 

@@ -1,5 +1,6 @@
 //! Rules that hold the constants of a lens against what a lens can have, and against each other.
 
+use crate::case::Lenses;
 use crate::evidence::{HOUSE, NO_SOURCE, Standing};
 use crate::finding::{ConstantValue, LensConstant};
 use crate::iol_power::mean_eye;
@@ -7,7 +8,7 @@ use crate::iol_power::{
     AConstant, Formula, FormulaConstants, HaigisConstants, PersonalizedAcd, SurgeonFactor,
     conversions,
 };
-use crate::lens::{LensRecord, LensSite, Obtained, RecordConstants};
+use crate::lens::{BiometryKind, LensRecord, LensSite, Obtained, RecordConstants};
 use crate::quantity::{Diopters, HundredthDiopters};
 use crate::rules::look::NoLook;
 use crate::rules::{
@@ -102,7 +103,7 @@ pub const OTHER_RECORD: Rule = Rule {
     group: Group::LensChoice,
     severity: Severity::Review,
     bearing: None,
-    checks: "Lenses of the case, planned or lying ready, of one model and for one kind of biometry: how far the power for emmetropia of the mean eye by one formula differs between their records, to the nearest 0.01 D, against 0.50 D. The limit itself passes. Records of the clinic that the case does not hold are not seen.",
+    checks: "Lenses of the case, planned or lying ready, of one model and for one kind of biometry, and the clinic's other records of that model as they were when the lens was chosen: how far the power for emmetropia of the mean eye by one formula differs between the records, to the nearest 0.01 D, against 0.50 D. The limit itself passes.",
     why: "One of the records is older, or was mistyped: an A constant of 117.8 for 118.7 is 1 D.",
     options: "Consider which record is right, and choosing both lenses from it.",
     sources: &[
@@ -282,34 +283,43 @@ fn beyond(spread: HundredthDiopters, limit: HundredthDiopters) -> Option<Finding
     crate::rules::check::at_most(Quantity::Magnitude, spread, limit)
 }
 
+/// Two records of one model, as far as they may contradict each other.
+type Compared<'a> = (&'a str, [(BiometryKind, &'a RecordConstants); 2]);
+
+/// Every lens of the case beside the others of its model, and beside the clinic's other records of it.
+fn same_model(lenses: &Lenses) -> Vec<Compared<'_>> {
+    let chosen: Vec<_> = lenses.iter().map(|(_, lens)| lens).collect();
+    let mut pairs = Vec::new();
+    for (index, one) in chosen.iter().enumerate() {
+        let (model, record) = (one.record.model.trim(), &one.record);
+        let this = (record.constants_for, &record.constants);
+        let in_case = chosen.iter().skip(index + 1).map(|other| &other.record);
+        let in_case = in_case.filter(|other| other.model.trim() == model);
+        pairs.extend(in_case.map(|it| (model, [this, (it.constants_for, &it.constants)])));
+        let of_clinic = one.others.iter();
+        pairs.extend(of_clinic.map(|it| (model, [this, (it.constants_for, &it.constants)])));
+    }
+    pairs
+}
+
 fn other_record(facts: &Facts<'_>) -> Look {
-    let records: Vec<&LensRecord> = facts
-        .draft
-        .lens
-        .lenses
-        .iter()
-        .map(|(_, lens)| &lens.record)
-        .collect();
     let mut farthest: Option<(HundredthDiopters, Detail)> = None;
     let mut compared = false;
-    for (index, one) in records.iter().enumerate() {
-        for other in records.iter().skip(index + 1) {
-            if one.model.trim() != other.model.trim() || one.constants_for != other.constants_for {
+    for (model, [(kind, one), (other_kind, other)]) in same_model(&facts.draft.lens.lenses) {
+        if kind != other_kind {
+            continue;
+        }
+        compared = true;
+        for formula in mean_eye::FORMULAS {
+            let power = |constants: &RecordConstants| mean_eye::power(formula, constants.values());
+            let (Some(first), Some(second)) = (power(one), power(other)) else {
                 continue;
-            }
-            compared = true;
-            for formula in mean_eye::FORMULAS {
-                let power =
-                    |record: &LensRecord| mean_eye::power(formula, record.constants.values());
-                let (Some(first), Some(second)) = (power(one), power(other)) else {
-                    continue;
-                };
-                let apart = (first - second).nearest_hundredth();
-                let apart = apart.ok_or(Missing::UsableAnswers)?.abs();
-                if farthest.as_ref().is_none_or(|(far, _)| *far < apart) {
-                    let model = one.model.clone();
-                    farthest = Some((apart, Detail::SameModel { model, formula }));
-                }
+            };
+            let apart = (first - second).nearest_hundredth();
+            let apart = apart.ok_or(Missing::UsableAnswers)?.abs();
+            if farthest.as_ref().is_none_or(|(far, _)| *far < apart) {
+                let model = model.to_owned();
+                farthest = Some((apart, Detail::SameModel { model, formula }));
             }
         }
     }

@@ -42,7 +42,7 @@ mod tests {
     use crate::quantity::HundredthDiopters;
     use crate::rules::testing::{
         DraftUnderTest, assert_found, assert_not_applicable, assert_not_evaluated,
-        assert_satisfied, diopters,
+        assert_satisfied, diopters, plan,
     };
     use crate::rules::testing_lens::{choose_power, toric};
     use crate::rules::{Limit, Quantity};
@@ -77,5 +77,26 @@ mod tests {
             cylinder(225)(draft);
             draft.operated().axial_length = None;
         });
+    }
+
+    /// The same eye: every step over 2.774915 D is marked, whichever is chosen.
+    #[test]
+    fn each_step_over_the_exact_cylinder_is_said_to_overcorrect() {
+        let plan = plan(toric(|draft| draft.choose_toric(300, 90)));
+        let prediction = plan.toric.formulas[0].answer.as_ref().unwrap();
+        let steps = prediction.steps.iter();
+        let steps: Vec<_> = steps.map(|it| (it.cylinder, it.overcorrects)).collect();
+        let step = |hundredths, overcorrects| (Some(diopters(hundredths)), overcorrects);
+        assert_eq!(
+            steps,
+            [
+                (None, false),
+                step(150, false),
+                step(225, false),
+                step(300, true),
+                step(375, true)
+            ]
+        );
+        assert!(prediction.chosen.as_ref().unwrap().overcorrects);
     }
 }

@@ -2,7 +2,7 @@
 
 use egui::Ui;
 use millrace_core::case::{Command, Slot};
-use millrace_core::lens::{LensRecord, Place};
+use millrace_core::lens::{LensRecord, OtherRecord, Place};
 use millrace_wording::desk::lens as say;
 use millrace_wording::text::lens::model;
 use millrace_wording::{Show as _, Words, sentence};
@@ -55,12 +55,16 @@ pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<
             Pick::new(id, name, &options, selected).show(ui, 340.0)
         })
         .inner?;
-    let record = match picked {
+    let (record, others) = match picked {
         OF_THE_CASE => return None,
-        NONE => None,
-        index => Some(Box::new(view.lenses.get(index)?.clone())),
+        NONE => (None, Vec::new()),
+        index => {
+            let record = view.lenses.get(index)?;
+            let others = OtherRecord::of_same_model(record, view.lenses);
+            (Some(Box::new(record.clone())), others)
+        }
     };
-    Some(Command::ChooseLens(slot, record))
+    Some(Command::ChooseLens(slot, record, others))
 }
 
 fn title(words: Words, record: &LensRecord) -> String {

@@ -1,7 +1,10 @@
 use super::{APART, CONVERTED, FAR_APART, OTHER_RECORD, RANGE};
+use crate::case::Slot;
 use crate::finding::{ConstantValue, LensConstant};
 use crate::iol_power::{AConstant, Formula, HaigisConstants, PersonalizedAcd, SurgeonFactor};
-use crate::lens::{BiometryKind, Constant, LensRecord, Obtained, Place, RecordConstants};
+use crate::lens::{
+    BiometryKind, Constant, LensRecord, Obtained, OtherRecord, Place, RecordConstants,
+};
 use crate::rules::testing::{
     DraftUnderTest, assert_finding, assert_found, assert_not_applicable, assert_not_evaluated,
     assert_satisfied, diopters, verdict_of_backup,
@@ -290,4 +293,35 @@ fn two_records_of_one_model_are_held_against_each_other() {
         ..record(117.8)
     };
     assert_not_applicable(&OTHER_RECORD, both(record(118.7), other_kind));
+}
+
+/// The same A constants in the clinic's records: the one that was not chosen contradicts the one that was.
+#[test]
+fn the_clinics_other_record_of_the_model_is_compared() {
+    let record = |a| {
+        Constants {
+            a: Some(a),
+            ..Constants::NONE
+        }
+        .record()
+    };
+    let chosen_beside = |clinic: Vec<LensRecord>| {
+        move |draft: &mut DraftUnderTest| {
+            draft.plan_with(record(118.7));
+            let others = OtherRecord::of_same_model(&record(118.7), &clinic);
+            draft.0.lens.lenses.set_others(Slot::Planned, others);
+        }
+    };
+    let texts = ["1.05 D", "at most 0.50 D"];
+    let clinic = vec![record(118.7), record(118.6), record(117.8)];
+    assert_finding(&OTHER_RECORD, chosen_beside(clinic), texts);
+    let clinic = vec![record(118.7), record(118.6)];
+    assert_satisfied(&OTHER_RECORD, chosen_beside(clinic));
+    // Nothing contradicts a record but another one, of the same model.
+    let other_model = LensRecord {
+        model: "TEST-2".to_owned(),
+        ..record(117.8)
+    };
+    let clinic = vec![record(118.7), other_model];
+    assert_not_applicable(&OTHER_RECORD, chosen_beside(clinic));
 }

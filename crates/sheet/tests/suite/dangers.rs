@@ -1,0 +1,64 @@
+//! Every known danger is printed: with its reason on the sheet, or on the print of a draft where nothing can
+//! be signed.
+
+use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_core::rules::{Severity, Verdict};
+use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_wording::{Show as _, Words, rules as say};
+use rayon::prelude::*;
+
+use crate::support::{document, reasoned, sheet, signed};
+
+#[path = "../../../../tests/dangers/mod.rs"]
+mod table;
+
+use table::{ALL, Danger, close};
+
+fn printed(danger: &Danger) -> Sheet {
+    let draft = danger.draft();
+    let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+    if !plan.is_stopped() {
+        return sheet(&signed(&draft).unwrap());
+    }
+    assert!(signed(&draft).is_err(), "{}", danger.name);
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+        words: Words::ENGLISH,
+    };
+    let document = document(&reasoned(&draft, "discussed"));
+    Sheet::draft(&document, chrono::DateTime::UNIX_EPOCH, setting).unwrap()
+}
+
+#[test]
+fn every_danger_is_printed() {
+    ALL.par_iter().for_each(|danger| {
+        let plan = Plan::of(&danger.draft(), Limits::shipped()).unwrap();
+        let mut rules = plan.rules.iter();
+        let found = rules.find(|it| (it.rule.id, it.backup) == (danger.rule, danger.backup));
+        let found = found.unwrap();
+        let Verdict::Finding(finding) = &found.verdict else {
+            panic!("{}: {} is silent", danger.name, danger.rule);
+        };
+        let sheet = printed(danger);
+        let page = sheet.texts();
+        let page = close(&page.iter().map(|text| &*text.text).collect::<String>());
+        let title = say::title(Words::ENGLISH, found.rule.title, danger.backup);
+        let severity = danger.severity.show(Words::ENGLISH);
+        let text = format!(
+            "{severity} {} {title}: {}",
+            danger.rule,
+            finding.show(Words::ENGLISH)
+        );
+        assert!(
+            page.contains(&close(&text)),
+            "{}: {text}\n{page}",
+            danger.name
+        );
+        if danger.severity == Severity::Review && !plan.is_stopped() {
+            assert!(page.contains("Reason("), "{}", danger.name);
+        }
+    });
+}
