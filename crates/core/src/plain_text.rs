@@ -1,5 +1,10 @@
 //! Text that a person typed and a plan will show: names, numbers, reasons.
 
+use icu_properties::props::{
+    CanonicalCombiningClass, DefaultIgnorableCodePoint, GeneralCategory, JoiningType,
+};
+use icu_properties::{CodePointMapData, CodePointSetData};
+
 /// Why a typed text is not kept.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
 pub enum TextRefused {
@@ -38,19 +43,14 @@ fn longest(what: &str) -> Option<usize> {
     }
 }
 
-/// Refuses line breaks, other control characters, and characters that hide or turn around what
-/// stands beside them: a name must not be able to forge a line of the plan. The two joiners, which
-/// some scripts need, are allowed. Refuses a text that is longer than any of its kind.
+/// Refuses line breaks, other control characters, and characters that nobody sees or that turn around
+/// what stands beside them: a name must not be able to forge a line of the plan, nor two patients look
+/// alike. A joiner passes where its script needs it. Refuses a text that is longer than any of its kind.
 pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
-    let hides = |c: char| {
-        c.is_control()
-            || matches!(
-                c,
-                '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}'..='\u{202e}'
-                    | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{00ad}'
-            )
-    };
-    if let Some(found) = text.chars().find(|c| hides(*c)) {
+    let hidden = text
+        .char_indices()
+        .find(|&(at, letter)| hides(text, at, letter));
+    if let Some((_, found)) = hidden {
         let code = u32::from(found);
         return Err(TextRefused::Hidden { what, code });
     }
@@ -63,6 +63,56 @@ pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
         }),
         _ => Ok(()),
     }
+}
+
+/// Whether a letter is told apart from nothing, or from a space, by no reader. By the properties of the
+/// Unicode standard, so that no list of ours grows old.
+fn hides(text: &str, at: usize, letter: char) -> bool {
+    use GeneralCategory as Is;
+    match letter {
+        // The wide space of Chinese and Japanese is seen to be one.
+        ' ' | '\u{3000}' => return false,
+        ZERO_WIDTH_NON_JOINER | ZERO_WIDTH_JOINER => return !is_needed(text, at, letter),
+        // A pattern of no dots at all, which the standard counts among the symbols.
+        '\u{2800}' => return true,
+        _ => {}
+    }
+    let is_without_a_look = matches!(
+        CodePointMapData::<GeneralCategory>::new().get(letter),
+        Is::Control
+            | Is::Format
+            | Is::LineSeparator
+            | Is::ParagraphSeparator
+            | Is::SpaceSeparator
+            | Is::PrivateUse
+            | Is::Surrogate
+            | Is::Unassigned
+    );
+    is_without_a_look || CodePointSetData::new::<DefaultIgnorableCodePoint>().contains(letter)
+}
+
+const ZERO_WIDTH_NON_JOINER: char = '\u{200c}';
+const ZERO_WIDTH_JOINER: char = '\u{200d}';
+
+/// Whether a joiner changes how the letters beside it are written. Source: RFC 5892, appendices A.1 and
+/// A.2 (from memory): either after a virama, the non-joiner also between two letters that would join.
+fn is_needed(text: &str, at: usize, joiner: char) -> bool {
+    let joining = CodePointMapData::<JoiningType>::new();
+    let is_seen = |letter: &char| joining.get(*letter) != JoiningType::Transparent;
+    let (before, from) = text.split_at(at);
+    let after = from.get(joiner.len_utf8()..).unwrap_or_default();
+    let classes = CodePointMapData::<CanonicalCombiningClass>::new();
+    let last = before.chars().next_back();
+    if last.is_some_and(|last| classes.get(last) == CanonicalCombiningClass::Virama) {
+        return true;
+    }
+    let joins = |letter: Option<char>, side: JoiningType| {
+        let of = letter.map(|letter| joining.get(letter));
+        of.is_some_and(|of| of == JoiningType::DualJoining || of == side)
+    };
+    joiner == ZERO_WIDTH_NON_JOINER
+        && joins(before.chars().rfind(is_seen), JoiningType::LeftJoining)
+        && joins(after.chars().find(is_seen), JoiningType::RightJoining)
 }
 
 #[cfg(test)]
@@ -92,6 +142,69 @@ mod tests {
             let expected =
                 format!("patient name holds an invisible or a control character (U+{code})");
             assert_eq!(message, expected);
+        }
+    }
+
+    /// Each is drawn as nothing, as a space, or turns its line around; each passed once.
+    #[test]
+    fn what_nobody_sees_is_refused_by_its_property() {
+        let hidden = [
+            '\u{61c}',
+            '\u{34f}',
+            '\u{ad}',
+            '\u{180e}',
+            '\u{fe00}',
+            '\u{fe0f}',
+            '\u{e0100}',
+            '\u{3164}',
+            '\u{ffa0}',
+            '\u{115f}',
+            '\u{1160}',
+            '\u{2800}',
+            '\u{e0041}',
+            '\u{e007f}',
+            '\u{206a}',
+            '\u{2066}',
+            '\u{2028}',
+            '\u{feff}',
+            '\u{a0}',
+            '\u{2007}',
+            '\u{202f}',
+            '\u{e000}',
+            '\u{378}',
+            '\u{7f}',
+        ];
+        for letter in hidden {
+            for text in [
+                format!("Vale{letter}"),
+                format!("Va{letter}le"),
+                format!("{letter}Vale"),
+            ] {
+                let code = u32::from(letter);
+                let what = "patient name";
+                let refused = Err(TextRefused::Hidden { what, code });
+                assert_eq!(check(what, &text), refused, "U+{code:04X}");
+            }
+        }
+    }
+
+    /// Persian "mi-khaham" and Sinhala "sri" need theirs; between Latin letters, at an end and twice they
+    /// are seen by nobody.
+    #[test]
+    fn a_joiner_passes_where_its_script_needs_it() {
+        for name in ["می\u{200c}خواهم", "ශ්\u{200d}රී", "क्\u{200d}ष", "क्\u{200c}ष"]
+        {
+            assert_eq!(check("name", name), Ok(()), "{name}");
+        }
+        for name in [
+            "Va\u{200d}le",
+            "Va\u{200c}le",
+            "مریم\u{200c}",
+            "\u{200d}مریم",
+            "می\u{200c}\u{200c}خواهم",
+            "مر\u{200d}یم",
+        ] {
+            assert!(check("name", name).is_err(), "{name}");
         }
     }
 

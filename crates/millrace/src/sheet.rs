@@ -4,13 +4,14 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::calendar::Day;
+use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
-use millrace_core::signing::{SheetNumber, SignedPlan};
-use millrace_register::Register;
+use millrace_core::signing::{SheetNumber, SignedPlan, ToSign, sign};
+use millrace_register::{Register, Signing};
 use millrace_sheet::{Paper, Sheet, SheetError, Template};
-use millrace_wording::command_line as say;
+use millrace_wording::{Words, command_line as say};
 
 use crate::cli::{PaperArgument, SheetArguments};
 use crate::day_sheets::{self, DaySheets};
@@ -115,6 +116,30 @@ fn of_day(sheets: DaySheets, to: (&Path, Over), style: &Style) -> Result<ExitCod
 /// [`SheetError`]; then there is no sheet.
 pub(crate) fn of_signed(plan: &SignedPlan, style: &Style) -> Result<Sheet, SheetError> {
     Sheet::signed(plan, style.setting())
+}
+
+/// Refuses what could be signed and never printed: the letters of a sheet are looked for before anything is
+/// kept. What else keeps a plan from being signed is told by the register, which signs.
+///
+/// # Errors
+///
+/// [`SheetError`] as the sheet would have it.
+pub(crate) fn check_printable(
+    draft: &Draft,
+    signing: &Signing<'_>,
+    words: Words,
+) -> Result<(), SheetError> {
+    let to_sign = ToSign {
+        number: SheetNumber::FIRST,
+        supersedes: None,
+        draft,
+        limits: signing.limits,
+        program: signing.program,
+    };
+    let Ok(plan) = sign(to_sign, signing.signature.clone()) else {
+        return Ok(());
+    };
+    of_signed(&plan, &Style::shipped(Paper::A4, words)).map(drop)
 }
 
 /// The print of a draft, as of now.

@@ -16,6 +16,7 @@ use super::arguments::SignArguments;
 use super::{Head, PROGRAM, json, print};
 use crate::cli::Format;
 use crate::failure::{Failure, read_limits};
+use crate::sheet::check_printable;
 use crate::{REFUSED, clock};
 
 pub(crate) fn run(
@@ -26,10 +27,8 @@ pub(crate) fn run(
     let limits = read_limits(arguments.limits.as_deref())?;
     let mut register = Register::open_existing(path)?;
     let case = register.find(&arguments.case)?;
-    let revision = match arguments.revision {
-        Some(revision) => revision,
-        None => register.load(case)?.entry.number,
-    };
+    let newest = register.load(case)?;
+    let revision = arguments.revision.unwrap_or(newest.entry.number);
     let signing = Signing {
         limits: &limits,
         signature: Signature {
@@ -40,6 +39,7 @@ pub(crate) fn run(
         },
         program: PROGRAM,
     };
+    check_printable(&newest.draft, &signing, words)?;
     match register.sign(case, revision, signing) {
         // From here on the sheet is on the drive.
         Ok(sheet) => {

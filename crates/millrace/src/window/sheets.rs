@@ -15,6 +15,7 @@ use super::register_store::{RegisterStore, known, plain, seen};
 use crate::clock;
 use crate::day_sheets::DaySheets;
 use crate::register::PROGRAM;
+use crate::sheet::check_printable;
 use crate::style::Style;
 use crate::verify;
 
@@ -48,6 +49,10 @@ impl RegisterStore {
             },
             program: PROGRAM,
         };
+        let newest = self.register.load(id);
+        let draft = newest.map_err(|error| one(plain(self.words)(error)))?.draft;
+        check_printable(&draft, &signing, self.words)
+            .map_err(|error| one(error.show(self.words).into_owned()))?;
         match self.register.sign(id, seen, signing) {
             Ok(_) => self.rows(id).map_err(|error| one(plain(self.words)(error))),
             Err(SignError::Obstacles { obstacles }) => Err(obstacles
