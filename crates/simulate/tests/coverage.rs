@@ -1,6 +1,11 @@
 //! The promise itself: over invented eyes whose truth is drawn as published series say, the stated
 //! ranges hold what they promise, and the page on uncertainty prints what was found.
 
+#![allow(
+    clippy::expect_used,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+
 use std::sync::LazyLock;
 
 use millrace_core::certainty::Level;

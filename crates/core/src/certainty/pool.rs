@@ -126,8 +126,11 @@ mod tests {
     use crate::limits::Limits;
     use crate::quantity::HundredthDiopters;
 
-    /// Predictions with these means and biases, D; every other source together makes 0.16 D² of each.
-    fn predictions(of: &[(f64, f64)]) -> Vec<(Formula, Prediction)> {
+    /// Mean and bias of a formula, D.
+    type Of = (f64, f64);
+
+    /// Predictions with these means and biases; every other source together makes 0.16 D² of each.
+    fn predictions(of: &[Of]) -> Vec<(Formula, Prediction)> {
         let limits = Limits::shipped();
         let known = Spreads::usual(limits);
         let basis = Basis::of(Formula::T2, &eye(23.5, 44.0), &known, None, limits).unwrap();
@@ -155,7 +158,7 @@ mod tests {
     /// - driven apart: (0.46² + 0.32²)/2 − 0.0225 = 0.1345.
     #[test]
     fn biases_widen_a_pool_by_what_they_add_to_its_disagreement() {
-        let cases: [(&[(f64, f64)], f64, f64); 5] = [
+        let cases: [(&[Of], f64, f64); 5] = [
             (&[(-0.4, -0.31)], 0.0, 0.0961),
             (&[(-0.4, -0.31), (-0.4, 0.0)], 0.0, 0.048_05),
             (&[(-0.4, -0.31), (-0.4, -0.22)], 0.0, 0.072_25),
