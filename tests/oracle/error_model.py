@@ -9,7 +9,8 @@ Sources: axial length (mm), corneal power (D at 1.3375, the same in both meridia
 (mm, on the formula's effective lens position), operated cornea (D, on the corneal power of the vergence; zero for an
 untouched cornea), labeled lens power (D), refraction measured after surgery (D). The lens position has no spread of its own: what
 the published scatter holds beyond the others is one spread in D, the same in every eye, and a published bias of a
-formula in steep or flat corneas widens by its square.
+formula in steep or flat corneas widens by its square. Where formulas are pooled, the mean squared distance of their
+predictions from the mean of all counts once: as they are or each moved by its bias, whichever is more.
 """
 
 from fractions import Fraction
@@ -279,7 +280,8 @@ def prediction(method, eye, constants, power, own=None):
     spreads |= {"labeled_power": label_spread(power), "tendency": abs(bias(method, eye))}
     variances = {source: (slope(method, whole, labeled, source) * spreads[source]) ** 2 for source in SOURCES}
     variances |= {source: spreads[source] ** 2 for source in ADDED}
-    return {"mean": mean, "deviation": sqrt(sum(variances.values())), "spreads": spreads, "variances": variances}
+    found = {"mean": mean, "deviation": sqrt(sum(variances.values())), "spreads": spreads, "variances": variances}
+    return found | {"bias": bias(method, eye)}
 
 
 # --- Equal mixture of normal distributions ---------------------------------------------------------------------------
@@ -306,16 +308,26 @@ def quantile(normals, share):
     return found
 
 
+def tendency_when_pooled(means, biases):
+    """By how much biases raise the mean squared distance from the mean of the predictions, D^2; zero if they lower it."""
+    mean = sum(means) / len(means)
+    now = sum((m - mean) ** 2 for m in means)
+    then = sum((m + b - mean) ** 2 for m, b in zip(means, biases))
+    return max(then - now, 0) / len(means)
+
+
 def pooled(predictions, target):
     """Everything that is said of all formulas together."""
-    normals = [(p["mean"], p["deviation"]) for p in predictions]
-    count = len(normals)
+    count = len(predictions)
+    tendency = tendency_when_pooled([p["mean"] for p in predictions], [p["bias"] for p in predictions])
+    parts = [p["variances"] | {"tendency": tendency} for p in predictions]
+    normals = [(p["mean"], sqrt(sum(part.values()))) for p, part in zip(predictions, parts)]
     mean = sum(m for m, _ in normals) / count
     disagreement = sum((m - mean) ** 2 for m, _ in normals) / count
     variance = sum(sd**2 for _, sd in normals) / count + disagreement
     answer = {"mean": mean, "deviation": sqrt(variance), "disagreement_share": disagreement / variance}
     for source in SOURCES + ADDED:
-        by_source = sum(p["variances"][source] for p in predictions) / count
+        by_source = sum(part[source] for part in parts) / count
         answer[f"{source}_share"] = by_source / variance
         if source in REPEATABLE:
             answer[f"{source}_repeated"] = sqrt(variance - by_source / 2)

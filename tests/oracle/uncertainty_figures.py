@@ -1,8 +1,9 @@
 """Prints the figures that `docs/uncertainty.md` quotes for its assumptions; writes nothing.
 
 1. What correlated errors of measurement would change in the average eye, at most.
-2. The deviation stated over an invented population and in its bands of length, beside the published scatter, and how
-   often the pooled range holds a truth that errs as published.
+2. The deviation stated over an invented population and in its bands of length, beside the published scatter, also with
+   labels twice as good; how often the pooled range holds a truth that errs as published, one without biases and one with
+   biases of the other sign, beside two other rules for biases in a pool.
 3. What a lens position of 35 % of the variance, alike in millimeters, would make of short and long eyes.
 4. How far chances of the residual cylinder to first order lie from those of sampled eyes, and what the sources that
    are not counted would do to them.
@@ -66,7 +67,21 @@ BAND_EDGES = (22.0, 24.5, 26.0)
 
 
 def over_population(count=3000):
-    """Root of the mean variance over eyes drawn as `millrace simulate` draws them, beside the published scatter."""
+    """Root of the mean variance over eyes drawn as `millrace simulate` draws them, beside the published scatter; each eye
+    with the lens by which that formula makes it emmetropic. Once more with a label of half the spread, which is what a
+    share of 1 % of the variance (Norrby 2008) would be in the average eye."""
+    stated_over_population(count)
+    whole = error_model.label_spread
+    halved = lambda power: whole(power) / 2
+    error_model.known_over_population.cache_clear()
+    error_model.label_spread = globals()["label_spread"] = halved
+    print("a tolerance of six standard deviations in place of three:")
+    stated_over_population(count)
+    error_model.label_spread = globals()["label_spread"] = whole
+    error_model.known_over_population.cache_clear()
+
+
+def stated_over_population(count):
     random = np.random.default_rng(SEED)
     pearson = 2 * np.sin(np.pi * 0.544 / 6)
     fitted = {formula: spreads_of(formula, LENS) for formula in FORMULAS}
@@ -100,14 +115,38 @@ def over_population(count=3000):
     print(f"{refused} of {count} eyes refused by some formula; bands end at {BAND_EDGES} mm")
 
 
-def coverage(count=2000):
-    """Chance that the pooled range holds a truth drawn as published: one formula, its bias, its scatter about it."""
+# What each component of a pool is widened by: squared biases as of a formula alone (rule before); nothing, their
+# disagreement holding all; what the biases add to the disagreement.
+POOLING = {
+    "each square": lambda means, biases: np.array(biases) ** 2,
+    "left out": lambda means, biases: 0.0,
+    "what is added": error_model.tendency_when_pooled,
+}
+
+
+def pool_holds(parts, rule, sign):
+    """Chances in percent that the ranges of a pool hold the truth: one formula, its bias (as published, none, or of the
+    other sign), its scatter about it."""
+    means, variances, biases, scatters = map(np.array, zip(*parts))
+    sds = np.sqrt(variances + POOLING[rule](means, biases))
+    centers = means + biases * sign
+    row = []
+    for level in (0.50, 0.80, 0.95):
+        ends = [
+            optimize.brentq(lambda x: stats.norm.cdf(x, means, sds).mean() - share, -30, 30)
+            for share in ((1 - level) / 2, (1 + level) / 2)
+        ]
+        row.append(100 * np.subtract(*stats.norm.cdf(ends[::-1], centers[:, None], scatters[:, None]).T).mean())
+    return row
+
+
+def drawn_pools(count):
+    """Length, corneal power and per formula (mean, variance but for the bias, bias, scatter about it) of drawn eyes."""
     random = np.random.default_rng(SEED + 1)
     pearson = 2 * np.sin(np.pi * 0.544 / 6)
     fitted = {formula: spreads_of(formula, LENS) for formula in FORMULAS}
     about = {f: float(error_model.SCATTER[f] ** 2 - error_model.bias_over_population(f)) ** 0.5 for f in FORMULAS}
-    found = []
-    while len(found) < count:
+    while count:
         z, own, k = random.standard_normal(3)
         length = 23.87 + 1.55 * (pearson * z + np.sqrt(1 - pearson**2) * own)
         radius = Fraction("337.5") / Fraction(f"{43.91 + 1.71 * k:.5f}")
@@ -125,25 +164,38 @@ def coverage(count=2000):
                 mean = float(error_model.refraction(formula, eye, power, {}))
                 spreads = fitted[formula] | {"labeled_power": label}
                 variance = sum(float((slope(formula, eye, power, one) * spreads[one]) ** 2) for one in SOURCES)
-                off = float(bias(formula, eye))
-                variance += float(spreads["unexplained"]) ** 2 + off**2
-                parts.append((mean, variance**0.5, mean + off, about[formula]))
+                variance += float(spreads["unexplained"]) ** 2
+                parts.append((mean, variance, float(bias(formula, eye)), about[formula]))
         except NoDistribution:
             continue
-        means, sds, centers, scatters = map(np.array, zip(*parts))
-        row = []
-        for level in (0.50, 0.80, 0.95):
-            ends = [
-                optimize.brentq(lambda x: stats.norm.cdf(x, means, sds).mean() - share, -30, 30)
-                for share in ((1 - level) / 2, (1 + level) / 2)
-            ]
-            row.append(np.subtract(*stats.norm.cdf(ends[::-1], centers[:, None], scatters[:, None]).T).mean())
-        found.append((np.searchsorted(BAND_EDGES, length, side="right"), *row))
-    found = np.array(found)
-    for name, part in [("all", found)] + [(f"band {band}", found[found[:, 0] == band]) for band in range(4)]:
-        shares = 100 * part[:, 1:].mean(axis=0)
-        errors = 100 * part[:, 1:].std(axis=0) / len(part) ** 0.5
-        print(f"{name:8} {len(part):5} eyes: " + ", ".join(f"{x:.2f} ± {e:.2f} %" for x, e in zip(shares, errors)))
+        count -= 1
+        yield length, 43.91 + 1.71 * k, parts
+
+
+def coverage(count=1500):
+    """Coverage by length and by cornea, of all five formulas and of the two with most bias in flat corneas."""
+    lengths, powers, eyes = zip(*drawn_pools(count))
+    band = np.searchsorted(BAND_EDGES, lengths, side="right")
+    cornea = (np.array(powers) >= 42).astype(int) + (np.array(powers) > 46)
+    places = [("all", band >= 0)] + [(f"band {at}", band == at) for at in range(4)]
+    places += [(name, cornea == at) for at, name in enumerate(("flat", "between", "steep"))]
+    places.append(("short and steep", (band == 0) & (cornea == 2)))
+    names = list(FORMULAS)
+    means, biases = np.array(eyes)[:, :, 0], np.array(eyes)[:, :, 2]
+    for name, part in places[5:8]:
+        apart = [(means + sign * biases)[part].var(axis=1).mean() ** 0.5 for sign in (0, 1, -1)]
+        print(f"{name}: formulas apart by {apart[0]:.3f} D, by biases {apart[1]:.3f} D, of the other sign {apart[2]:.3f} D")
+    pools = {"all formulas": names, "hoffer_q and haigis": ["hoffer_q", "haigis"]}
+    for pool, members in pools.items():
+        for rule in POOLING:
+            for sign, truth in ((1, "with biases"), (0, "without biases"), (-1, "with biases of the other sign")):
+                held = [pool_holds([eye[names.index(one)] for one in members], rule, sign) for eye in eyes]
+                print(f"{pool}, biases in the pool: {rule}; truth {truth}")
+                for name, part in places:
+                    shares = np.array(held)[part]
+                    errors = shares.std(axis=0) / len(shares) ** 0.5
+                    text = ", ".join(f"{x:.2f} ± {e:.2f} %" for x, e in zip(shares.mean(axis=0), errors))
+                    print(f"  {name:16} {len(shares):5} eyes: {text}")
 
 
 def position_in_millimeters():

@@ -1,13 +1,15 @@
 //! How many eyes the intervals held, and how far they were stated and found to spread.
 
-use millrace_core::certainty::{Distribution, Level};
-use millrace_core::iol_power::{Formula, FormulaInputs};
+use millrace_core::certainty::{Distribution, FLAT, Level, STEEP};
+use millrace_core::iol_power::{CornealRadii, Formula, FormulaInputs};
 use millrace_core::quantity::Diopters;
 
 /// Axial lengths at which one band ends and the next begins, mm.
 pub const BAND_EDGES: [f64; 5] = [14.0, 22.0, 24.5, 26.0, 40.0];
 
 const BANDS: usize = BAND_EDGES.len() - 1;
+/// Flat corneas, those between, steep ones: where a bias was published, and where none was.
+const CORNEAS: usize = 3;
 /// Units of a summed square in 1 D².
 const UNITS: f64 = 1e9;
 
@@ -31,6 +33,8 @@ pub struct FormulaReport {
     pub own: Counts,
     /// The same by measured axial length, between [`BAND_EDGES`].
     pub bands: [Counts; BANDS],
+    /// The same in corneas under [`FLAT`], between, and over [`STEEP`].
+    pub corneas: [Counts; CORNEAS],
     /// The pooled intervals, in the same eyes.
     pub pooled: Counts,
 }
@@ -41,6 +45,8 @@ pub struct Report {
     pub overall: Counts,
     /// Pooled intervals by measured axial length, between [`BAND_EDGES`].
     pub bands: [Counts; BANDS],
+    /// Pooled intervals in corneas under [`FLAT`], between, and over [`STEEP`].
+    pub corneas: [Counts; CORNEAS],
     /// By the formula taken for the truth.
     pub formulas: Vec<FormulaReport>,
     /// Eyes drawn again since no instrument could report them.
@@ -82,15 +88,18 @@ impl Counts {
         (0 < self.eyes).then(|| mean.sqrt())
     }
 
-    fn count(&mut self, distribution: &Distribution, truth: Diopters) {
-        self.eyes += 1;
-        let stated_d = distribution.deviation().d();
-        let error_d = (truth - distribution.mean()).d();
-        self.variance += units(stated_d * stated_d);
-        self.squared_error += units(error_d * error_d);
-        for (inside, level) in self.inside.iter_mut().zip(Level::ALL) {
-            let [low, high] = distribution.interval(level);
-            *inside += u64::from(low <= truth && truth <= high);
+    /// One eye with what was stated of it.
+    pub(crate) fn of_one(stated: &Distribution, truth: Diopters) -> Self {
+        let stated_d = stated.deviation().d();
+        let error_d = (truth - stated.mean()).d();
+        Self {
+            eyes: 1,
+            inside: Level::ALL.map(|level| {
+                let [low, high] = stated.interval(level);
+                u64::from(low <= truth && truth <= high)
+            }),
+            variance: units(stated_d * stated_d),
+            squared_error: units(error_d * error_d),
         }
     }
 
@@ -109,11 +118,13 @@ impl Report {
         Self {
             overall: Counts::default(),
             bands: [Counts::default(); BANDS],
+            corneas: [Counts::default(); CORNEAS],
             formulas: Formula::THIN_LENS
                 .map(|formula| FormulaReport {
                     formula,
                     own: Counts::default(),
                     bands: [Counts::default(); BANDS],
+                    corneas: [Counts::default(); CORNEAS],
                     pooled: Counts::default(),
                 })
                 .to_vec(),
@@ -125,14 +136,12 @@ impl Report {
     /// Sums of whole numbers: in whatever order, the same.
     pub(crate) fn plus(mut self, other: &Self) -> Self {
         self.overall.add(&other.overall);
-        for (band, others) in self.bands.iter_mut().zip(&other.bands) {
-            band.add(others);
-        }
+        add_each(&mut self.bands, &other.bands);
+        add_each(&mut self.corneas, &other.corneas);
         for (formula, others) in self.formulas.iter_mut().zip(&other.formulas) {
             formula.own.add(&others.own);
-            for (band, others) in formula.bands.iter_mut().zip(&others.bands) {
-                band.add(others);
-            }
+            add_each(&mut formula.bands, &others.bands);
+            add_each(&mut formula.corneas, &others.corneas);
             formula.pooled.add(&others.pooled);
         }
         self.drawn_again += other.drawn_again;
@@ -140,34 +149,18 @@ impl Report {
         self
     }
 
-    /// An eye with the pooled range, in its band.
-    pub(crate) fn count(&mut self, pooled: &Distribution, truth: Diopters, band: Option<usize>) {
-        self.overall.count(pooled, truth);
-        // Every formula needs the length, so an eye with an answer has its band.
-        if let Some(band) = band.and_then(|band| self.bands.get_mut(band)) {
-            band.count(pooled, truth);
-        }
-    }
-
-    /// The same with the formula taken for the truth: its own range and the pooled one.
-    pub(crate) fn count_formula(
-        &mut self,
-        formula: Formula,
-        [own, pooled]: [&Distribution; 2],
-        truth: Diopters,
-        band: Option<usize>,
-    ) {
-        let Some(line) = self
-            .formulas
-            .iter_mut()
-            .find(|line| line.formula == formula)
-        else {
-            return;
-        };
-        line.own.count(own, truth);
-        line.pooled.count(pooled, truth);
-        if let Some(band) = band.and_then(|band| line.bands.get_mut(band)) {
-            band.count(own, truth);
+    /// An eye where it belongs: the pooled range, and that of the formula taken for the truth.
+    pub(crate) fn count(&mut self, formula: Formula, eye: &CountedEye) {
+        let place = eye.place;
+        self.overall.add(&eye.pooled);
+        add_at(&mut self.bands, place.band, &eye.pooled);
+        add_at(&mut self.corneas, place.cornea, &eye.pooled);
+        let mut lines = self.formulas.iter_mut();
+        if let Some(line) = lines.find(|line| line.formula == formula) {
+            line.own.add(&eye.own);
+            line.pooled.add(&eye.pooled);
+            add_at(&mut line.bands, place.band, &eye.own);
+            add_at(&mut line.corneas, place.cornea, &eye.own);
         }
     }
 }
@@ -182,8 +175,55 @@ fn units(square: f64) -> u128 {
     units
 }
 
-pub(crate) fn band_of(measured: &FormulaInputs) -> Option<usize> {
+fn add_each(counts: &mut [Counts], others: &[Counts]) {
+    for (one, other) in counts.iter_mut().zip(others) {
+        one.add(other);
+    }
+}
+
+/// Every formula needs length and cornea, so an eye with an answer has its place.
+fn add_at(counts: &mut [Counts], at: Option<usize>, eye: &Counts) {
+    if let Some(counts) = at.and_then(|at| counts.get_mut(at)) {
+        counts.add(eye);
+    }
+}
+
+/// One eye to be counted.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct CountedEye {
+    pub(crate) place: Place,
+    pub(crate) own: Counts,
+    pub(crate) pooled: Counts,
+}
+
+/// Where in the report an eye belongs, by what was measured.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Place {
+    band: Option<usize>,
+    cornea: Option<usize>,
+}
+
+impl Place {
+    pub(crate) fn of(measured: &FormulaInputs) -> Self {
+        Self {
+            band: band_of(measured),
+            cornea: measured.cornea.map(CornealRadii::mean_power).map(cornea_of),
+        }
+    }
+}
+
+fn band_of(measured: &FormulaInputs) -> Option<usize> {
     let length_mm = measured.axial_length.ok()?.value.mm();
     let [_, inner @ .., _] = BAND_EDGES;
     Some(inner.iter().filter(|edge| **edge <= length_mm).count())
+}
+
+fn cornea_of(mean_k: Diopters) -> usize {
+    if mean_k < FLAT.diopters() {
+        0
+    } else if STEEP.diopters() < mean_k {
+        2
+    } else {
+        1
+    }
 }

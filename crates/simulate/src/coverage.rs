@@ -7,7 +7,7 @@
 //! calibration, widening and pooling, against published errors.
 
 use millrace_core::certainty::{
-    Basis, Calibration, NoDistribution, Prediction, Scatter, Spreads, average_eye, calibrate, pool,
+    Basis, Calibration, NoDistribution, Pool, Prediction, Scatter, Spreads, average_eye, calibrate,
     scatter,
 };
 use millrace_core::iol_power::{
@@ -20,7 +20,7 @@ use rand_distr::{Distribution as _, StandardNormal, StandardUniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rayon::iter::{IntoParallelIterator as _, ParallelIterator as _};
 
-use crate::counts::{Report, band_of};
+use crate::counts::{CountedEye, Counts, Place, Report};
 use crate::population::{Population, PopulationError, TrueEye};
 use crate::published::Published;
 
@@ -167,14 +167,16 @@ impl Setting<'_> {
             report.without_answer += 1;
             return;
         };
-        let Some(pooled) = pool(plan.predictions.iter().map(|(_, prediction)| prediction)) else {
+        let Some(pool) = Pool::of(plan.predictions.iter().map(|(_, prediction)| prediction)) else {
             report.without_answer += 1;
             return;
         };
-        let band = band_of(&measured);
-        report.count(&pooled, refraction, band);
-        let own = prediction.distribution();
-        report.count_formula(formula, [&own, &pooled], refraction, band);
+        let eye = CountedEye {
+            place: Place::of(&measured),
+            own: Counts::of_one(&prediction.distribution(), refraction),
+            pooled: Counts::of_one(pool.distribution(), refraction),
+        };
+        report.count(formula, &eye);
     }
 
     fn inputs(&self, eye: &TrueEye) -> FormulaInputs {

@@ -16,7 +16,7 @@ messages! {
     scatter_too_small(scatter, least) = "a scatter of {scatter} is less than measurement, label, refraction and known tendencies alone make, {least}";
     withheld(why) = "withheld; {why}";
     tendency(eye, way) = "{eye}: {way}";
-    bias(mean) = "known tendency, achieved less predicted {mean} on the average; not added to the prediction, the range is widened by it";
+    bias(mean) = "known tendency, achieved less predicted {mean} on the average; not added to the prediction, its own range is widened by it";
 }
 
 shown! { ErrorSource, words {

@@ -1,7 +1,7 @@
 //! The error budget: what share each source has in the variance, and what repeating a measurement
 //! would gain.
 
-use super::{Distribution, ErrorSource, Prediction, pool};
+use super::{Distribution, ErrorSource, Pool, Prediction};
 use crate::iol_power::Formula;
 use crate::quantity::Diopters;
 
@@ -21,7 +21,7 @@ pub struct Budget {
 #[serde(deny_unknown_fields)]
 pub struct Item {
     pub source: ErrorSource,
-    /// Mean of its variance over the formulas, D².
+    /// Mean of its variance over the formulas as they are pooled, D².
     #[serde(rename = "variance_d2")]
     pub variance: f64,
     /// Its share of the whole variance, 0 to 1.
@@ -35,19 +35,14 @@ pub struct Item {
 impl Budget {
     /// The budget of the formulas that speak; nothing if none does.
     pub fn of(predictions: &[(Formula, Prediction)]) -> Option<Self> {
-        let distribution = pool(predictions.iter().map(|(_, prediction)| prediction))?;
-        #[expect(clippy::cast_precision_loss, reason = "a handful of formulas")]
-        let count = predictions.len() as f64;
+        let pool = Pool::of(predictions.iter().map(|(_, prediction)| prediction))?;
+        let distribution = pool.distribution().clone();
         let whole_d = distribution.deviation().d();
         let whole = whole_d * whole_d;
         let mut items: Vec<_> = ErrorSource::ALL
             .into_iter()
-            .enumerate()
-            .filter_map(|(index, source)| {
-                let variances = predictions
-                    .iter()
-                    .filter_map(|(_, prediction)| prediction.variances.get(index));
-                let variance = variances.sum::<f64>() / count;
+            .filter_map(|source| {
+                let variance = pool.variance_by(source);
                 (0.0 < variance).then(|| Item {
                     source,
                     variance,

@@ -3,7 +3,7 @@
 use super::scatter::{Calibration, NoDistribution, Scatter, calibrate, scatter};
 use super::spread::labeled_power;
 use super::spread::{Origin, Spread};
-use super::{Distribution, ErrorSource, Linear, Normal, Spreads, Tendency, Withheld, linear};
+use super::{Distribution, ErrorSource, Linear, Normal, Pool, Spreads, Tendency, Withheld, linear};
 use crate::biometry::EyeRecord;
 use crate::iol_power::ladder::Ladder;
 use crate::iol_power::{EyeModel, Formula, FormulaInputs};
@@ -57,6 +57,9 @@ pub struct Prediction {
     pub spreads: Spreads,
     /// Variance by every source, D², in the order of [`ErrorSource::ALL`].
     pub variances: [f64; super::SOURCES],
+    /// What the formula is known to be off by in such an eye, zero where that was not read: no part of
+    /// the prediction. Its square is the variance by [`ErrorSource::Tendency`].
+    pub bias: Diopters,
 }
 
 impl ColumnCertainty {
@@ -131,6 +134,12 @@ impl Basis {
         })
     }
 
+    /// The published bias of the formula in such an eye.
+    fn bias(&self) -> Diopters {
+        let known = self.tendencies.iter().filter_map(Tendency::widening);
+        Diopters::new(known.map(Diopters::d).sum())
+    }
+
     /// The prediction for a lens labeled `power`.
     pub fn predict(
         &self,
@@ -151,6 +160,7 @@ impl Basis {
             linear,
             spreads,
             variances,
+            bias: self.bias(),
         })
     }
 }
@@ -184,11 +194,10 @@ impl LadderCertainty {
             .collect();
         let pooled = (0..ladder.rungs.len())
             .map(|rung| {
-                pool(
-                    columns
-                        .iter()
-                        .filter_map(|column| column.rungs.get(rung)?.as_ref()),
-                )
+                let speaking = columns
+                    .iter()
+                    .filter_map(|column| column.rungs.get(rung)?.as_ref());
+                Some(Pool::of(speaking)?.distribution().clone())
             })
             .collect();
         Self {
@@ -214,11 +223,6 @@ impl LadderCertainty {
         });
         answering.collect()
     }
-}
-
-/// Formulas that speak of one lens, pooled: an equal mixture of their distributions.
-pub fn pool<'a>(predictions: impl Iterator<Item = &'a Prediction>) -> Option<Distribution> {
-    Distribution::of(predictions.map(Prediction::normal).collect())
 }
 
 /// The distributions of one column; a spread that is missing is missing in every rung.

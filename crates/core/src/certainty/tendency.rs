@@ -8,8 +8,9 @@
 //! E[b²] = Σ b²·P(eye)      over the population, K taken as normal
 //! ```
 //!
-//! Whether the bias is there in this clinic is not known, so that the prediction stays and its range
-//! is widened to the mean square about it. The published scatter holds these eyes as well, so that
+//! Whether the bias is there in this clinic is not known, so that the prediction stays and the
+//! formula's own range is widened to the mean square about it; what biases do to the range of several
+//! formulas is decided by [`Pool`](super::Pool). The published scatter holds these eyes as well, so that
 //! `E[b²]` is taken off before it is put down to anything else.
 
 use super::population::K_DEVIATION;
@@ -133,7 +134,7 @@ impl Tendency {
         .collect()
     }
 
-    /// By how much it widens the range: nothing where the size was not read.
+    /// By how much it widens the formula's own range: nothing where the size was not read.
     pub const fn widening(&self) -> Option<Diopters> {
         match self.way {
             Way::Bias { mean_d } => Some(mean_d),

@@ -2,7 +2,7 @@
 
 use crate::biometry::EyeRecord;
 use crate::case::LensPlan;
-use crate::certainty::{Budget, Distribution, ErrorSource, LadderCertainty, Normal, Prediction};
+use crate::certainty::{Budget, Distribution, ErrorSource, LadderCertainty, Pool, Prediction};
 use crate::evidence::{DISCRETE_POWERS_2024, HOUSE, Source, Standing};
 use crate::iol_power::{Formula, FormulaInputs};
 use crate::iol_power::{Powers, ladder::Ladder};
@@ -184,34 +184,23 @@ fn closely(
     })
 }
 
-/// The mean of two independent measurements has half the variance of one.
 fn repeats(
     predictions: &[(Formula, Prediction)],
     budget: &Budget,
     target: HundredthDiopters,
 ) -> Vec<Repeat> {
+    let Some(pool) = Pool::of(predictions.iter().map(|(_, prediction)| prediction)) else {
+        return Vec::new();
+    };
     let chance_of = |distribution: &Distribution| {
         distribution.chance_within(target.diopters(), REPEAT_BAND.diopters())
     };
-    let chance = chance_of(&budget.distribution);
-    let repeated = |source: ErrorSource| {
-        let normals = predictions.iter().map(|(_, prediction)| {
-            let whole_d = prediction.deviation().d();
-            let half = prediction.variances.get(source as usize).copied()? / 2.0;
-            Some(Normal {
-                mean: prediction.linear.refraction,
-                deviation: Diopters::new((whole_d * whole_d - half).sqrt()),
-            })
-        });
-        Some(chance_of(&Distribution::of(
-            normals.collect::<Option<_>>()?,
-        )?))
-    };
+    let chance = chance_of(pool.distribution());
     let sources = budget.items.iter().map(|item| item.source);
     let mut found: Vec<_> = sources
         .filter(|source| source.can_be_repeated())
         .filter_map(|source| {
-            let repeated = repeated(source)?;
+            let repeated = chance_of(&pool.measured_once_more(source)?);
             Some(Repeat {
                 source,
                 chance,

@@ -2,8 +2,8 @@
 //! from the model's text, against the program.
 
 use millrace_core::certainty::{
-    Basis, Budget, Distribution, ErrorSource, Level, NoDistribution, Normal, Prediction, Spreads,
-    pool,
+    Basis, Budget, Distribution, ErrorSource, Level, NoDistribution, Normal, Pool, Prediction,
+    Spreads,
 };
 use millrace_core::iol_power::{
     CornealHistory, CornealRadii, Formula, FormulaInputs, PowerRange, Powers,
@@ -119,7 +119,8 @@ fn compare_pooled(row: &Row, predictions: &[(Formula, Prediction)]) {
     let compare = |name: &str, found: f64| {
         same(&at(name), row.number(&format!("pooled_{name}")), found);
     };
-    let whole = pool(predictions.iter().map(|(_, one)| one)).expect("somebody answers");
+    let pool = Pool::of(predictions.iter().map(|(_, one)| one)).expect("somebody answers");
+    let whole = pool.distribution().clone();
     compare("mean", whole.mean().d());
     compare("deviation", whole.deviation().d());
     for level in Level::ALL {
@@ -280,10 +281,12 @@ fn chances_and_quantiles_of_mixtures_agree_with_scipy() {
 
 /// Melles, Holladay, Chang, Ophthalmology 2018;125:169-178: printed standard deviations of the
 /// prediction error in 18,501 eyes; T2 is assumed to scatter as SRK/T. The model shall give them
-/// back over an ordinary population, each eye with the power that makes it emmetropic, to 0.7 percent,
-/// and in each band of length to two percent (short eyes 7.5, where strong lenses have wide tolerances).
+/// back over an ordinary population, each eye with the power that makes it emmetropic, to 0.6 percent,
+/// and in each band of length to two percent; short eyes to five and by Haigis to seven, since strong
+/// lenses have wide tolerances, and Haigis asks for the strongest there.
 /// Lengths N(23.87, 1.55) and powers N(43.91, 1.71) at the middles of 40 and 20 equal shares
-/// (`scipy.stats.norm.ppf`), depth at its mean; nothing of this is in the program's own mean.
+/// (`scipy.stats.norm.ppf`), depth as it goes with the length (2·sin(π·0.544/6)·0.44 = 0.2471 mm for
+/// each deviation); nothing of this is in the program's own mean.
 #[test]
 fn the_population_scatters_as_printed_overall_and_by_length() {
     let limits = Limits::shipped();
@@ -303,7 +306,7 @@ fn the_population_scatters_as_printed_overall_and_by_length() {
                 let radius = Millimeters::new(337.5 / (43.91 + 1.71 * k));
                 let inputs = FormulaInputs {
                     cornea: Some(CornealRadii(radius, radius)),
-                    acd: Some(Millimeters::new(3.25)),
+                    acd: Some(Millimeters::new(3.25 + 0.2471 * length)),
                     ..row.inputs()
                 }
                 .with_length(Millimeters::new(length_mm));
@@ -322,7 +325,12 @@ fn the_population_scatters_as_printed_overall_and_by_length() {
                 }
             }
         }
-        let within = [0.075, 0.015, 0.015, 0.02, 0.007];
+        let short = if formula == Formula::Haigis {
+            0.07
+        } else {
+            0.05
+        };
+        let within = [short, 0.015, 0.015, 0.02, 0.006];
         for (band, (sum, count)) in bands.into_iter().enumerate() {
             let stated_d = f64::sqrt(sum / count);
             assert!(

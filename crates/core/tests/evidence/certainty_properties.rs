@@ -2,8 +2,8 @@
 //! every formula: nothing here expects a number, so nothing here has an origin to name.
 
 use millrace_core::certainty::{
-    Basis, Budget, ColumnCertainty, Distribution, LadderCertainty, Level, Normal, Prediction,
-    Spreads, pool,
+    Basis, Budget, ColumnCertainty, Distribution, LadderCertainty, Level, Normal, Pool, Prediction,
+    Spreads,
 };
 use millrace_core::iol_power::{Formula, FormulaInputs};
 use millrace_core::limits::Limits;
@@ -91,6 +91,14 @@ fn certainty(inputs: &FormulaInputs, known: &Spreads) -> LadderCertainty {
     }
 }
 
+fn pooled(all: &[(Formula, Prediction)]) -> Option<Distribution> {
+    Some(
+        Pool::of(all.iter().map(|(_, one)| one))?
+            .distribution()
+            .clone(),
+    )
+}
+
 fn predictions(inputs: &FormulaInputs, power: HundredthDiopters) -> Vec<(Formula, Prediction)> {
     let limits = Limits::shipped();
     certainty(inputs, &Spreads::usual(limits)).predictions(power, limits)
@@ -151,8 +159,25 @@ proptest! {
     /// The same of the pools that eyes really have.
     #[test]
     fn intervals_of_any_eye_hold_what_they_promise(inputs in any_eye(), power in any_power()) {
-        if let Some(whole) = pool(predictions(&inputs, power).iter().map(|(_, one)| one)) {
+        if let Some(whole) = pooled(&predictions(&inputs, power)) {
             intervals_hold(&whole)?;
+        }
+    }
+
+    /// A formula alone is pooled as it speaks; several never make the whole surer than if no bias of
+    /// theirs were known.
+    #[test]
+    fn biases_are_never_lost_by_a_formula_alone(inputs in any_eye(), power in any_power()) {
+        let all = predictions(&inputs, power);
+        for one in &all {
+            prop_assert_eq!(pooled(core::slice::from_ref(one)), Some(one.1.distribution()));
+        }
+        let plain: Vec<_> = all
+            .iter()
+            .map(|(formula, one)| (*formula, Prediction { bias: Diopters::new(0.0), ..one.clone() }))
+            .collect();
+        if let (Some(whole), Some(plain)) = (pooled(&all), pooled(&plain)) {
+            prop_assert!(plain.deviation() <= whole.deviation());
         }
     }
 
@@ -195,7 +220,7 @@ proptest! {
                     Some((formula, basis.predict(power, limits).ok()?))
                 })
                 .collect();
-            prop_assert_eq!(pool(alone.iter().map(|(_, one)| one)), Some(budget.distribution));
+            prop_assert_eq!(pooled(&alone), Some(budget.distribution));
             prop_assert_eq!(Budget::of(&alone).map(|b| b.items), Some(budget.items));
         }
     }
@@ -218,7 +243,6 @@ proptest! {
             prop_assert!(less_d <= more_d, "{formula:?} {less_d} {more_d}");
             prop_assert_eq!(less.linear, more.linear);
         }
-        let pooled = |all: &[(Formula, Prediction)]| pool(all.iter().map(|(_, one)| one));
         if let (Some(less), Some(more)) = (pooled(&before), pooled(&after)) {
             prop_assert!(less.deviation() <= more.deviation());
         }
