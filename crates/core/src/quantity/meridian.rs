@@ -163,10 +163,11 @@ mod tests {
         assert_eq!(meridian(175).apart(meridian(5)), 10);
         assert_eq!(meridian(90).apart(meridian(180)), 90);
         for degrees in 1..=180 {
-            assert_eq!(
-                meridian(degrees).apart(meridian(degrees).perpendicular()),
-                90
-            );
+            let perpendicular = meridian(degrees).perpendicular();
+            assert_eq!(meridian(degrees).apart(perpendicular), 90);
+            // One of the 180 that there are.
+            assert_eq!(Meridian::new(perpendicular.degrees()), Ok(perpendicular));
         }
+        assert_eq!(meridian(135).perpendicular(), meridian(45));
     }
 }

@@ -249,7 +249,7 @@ fn what_cannot_be_printed_is_not_signed() {
     let why = "the patient name holds '김' (U+AE40), which no typeface of this program has";
     assert!(refused.err.contains(why), "{}", refused.err);
     let check = place.run(&["check"]);
-    let found = "1 revision, 0 sheets read";
+    let found = "1 revisions, 0 sheets read";
     assert!(check.out.contains(found), "{}", check.out);
 }
 
