@@ -14,9 +14,9 @@ use rusqlite::{Row, Transaction, TransactionBehavior};
 use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
+use crate::list::{self, Listed, Saved};
 use crate::open::Register;
 use crate::problem::Problem;
-use crate::save::Columns;
 use crate::schema::{self, MIGRATIONS};
 
 /// Problems of one kind that are listed; a file that is all wrong needs no longer list.
@@ -95,14 +95,6 @@ struct Line {
     listed: Option<Listed>,
 }
 
-struct Listed {
-    case: String,
-    revision: u32,
-    saved_at: String,
-    saved_by: String,
-    columns: Columns,
-}
-
 impl Check {
     fn found(&mut self, problem: CheckProblem) {
         if self.report.problems.len() < LISTED {
@@ -156,13 +148,13 @@ impl Check {
         let total: i64 =
             reading.query_row("SELECT count(*) FROM revision", [], |row| row.get(0))?;
         let total = u64::try_from(total).unwrap_or_default();
-        let mut statement = reading.prepare(
+        let mut statement = reading.prepare(&format!(
             "SELECT r.sequence, r.case_id, r.number, r.saved_at, r.saved_by, r.program, r.hash,
-                 r.body, c.case_id, c.revision, c.saved_at, c.saved_by, c.state, c.eye,
-                 c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded
+                 r.body, {}
              FROM revision AS r LEFT JOIN current AS c ON c.sequence = r.sequence
              ORDER BY r.sequence",
-        )?;
+            list::LISTED
+        ))?;
         let mut rows = statement.query([])?;
         let mut expected = 1;
         while let Some(row) = rows.next()? {
@@ -253,37 +245,20 @@ impl Line {
 
     /// Whether the list, if it shows this revision, shows what it holds.
     fn is_listed_as(&self, draft: &Draft) -> bool {
-        self.listed.as_ref().is_none_or(|listed| {
-            listed.case == self.case
-                && listed.revision == self.number
-                && listed.saved_at == self.saved_at
-                && listed.saved_by == self.saved_by
-                && listed.columns == Columns::of(draft)
-        })
+        let saved = Saved {
+            case: &self.case,
+            number: self.number,
+            saved_at: &self.saved_at,
+            saved_by: &self.saved_by,
+        };
+        let listed = self.listed.as_ref();
+        listed.is_none_or(|listed| listed.shows(&saved, draft))
     }
 }
 
 fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
-    let listed: Option<String> = row.get(8)?;
-    let listed = match listed {
-        None => None,
-        Some(case) => Some(Listed {
-            case,
-            revision: row.get(9)?,
-            saved_at: row.get(10)?,
-            saved_by: row.get(11)?,
-            columns: Columns {
-                state: row.get(12)?,
-                eye: row.get(13)?,
-                operation_date: row.get(14)?,
-                name: row.get(15)?,
-                number: row.get(16)?,
-                birth_date: row.get(17)?,
-                name_folded: row.get(18)?,
-                number_folded: row.get(19)?,
-            },
-        }),
-    };
+    let is_listed = row.get::<_, Option<String>>(8)?.is_some();
+    let listed = is_listed.then(|| Listed::of(row, 8)).transpose()?;
     Ok(Line {
         sequence: row.get(0)?,
         case: row.get(1)?,

@@ -9,6 +9,7 @@
 
 mod backup;
 mod case_id;
+mod catalog;
 mod chain;
 mod check;
 mod drive;
@@ -21,6 +22,7 @@ mod problem;
 mod read;
 mod save;
 mod schema;
+mod search;
 mod sheet;
 mod stamp;
 mod wording;
@@ -32,6 +34,6 @@ pub use entry::{CaseEntry, Revision, RevisionEntry, RevisionHash, Sequence};
 pub use error::{Fault, RegisterError, SaveError, SignError};
 pub use list::Window;
 pub use open::Register;
-pub use problem::{Mismatch, Problem, SignedProblem, Wanted};
+pub use problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
 pub use sheet::{Sheet, SheetEntry, SheetStanding, Signing};
 pub use stamp::Stamp;

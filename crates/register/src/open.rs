@@ -1,8 +1,10 @@
 //! Opening a register: what is refused, what is made.
 
+use std::cell::RefCell;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::Duration;
 
 use rusqlite::config::DbConfig;
@@ -10,6 +12,7 @@ use rusqlite::{Connection, OpenFlags};
 use tempfile::NamedTempFile;
 
 use crate::backup;
+use crate::catalog::Catalog;
 use crate::drive::network_drive;
 use crate::error::{Fault, RegisterError};
 use crate::schema::{self, MIGRATIONS};
@@ -24,6 +27,8 @@ pub struct Register {
     pub(crate) path: PathBuf,
     /// The schema it was opened with.
     pub(crate) schema: i64,
+    /// What cases are found by, as it was read last.
+    pub(crate) catalog: RefCell<Option<Arc<Catalog>>>,
 }
 
 /// Whether a register that is not there is made.
@@ -56,6 +61,15 @@ impl Register {
     pub fn set_patience(&self, patience: Duration) -> Result<(), RegisterError> {
         let set = self.connection.busy_timeout(patience);
         set.map_err(|error| Fault::at(&self.path)(error.into()))
+    }
+
+    /// One moment for all that is read.
+    pub(crate) fn read<T>(
+        &self,
+        what: impl FnOnce(&Connection) -> Result<T, Fault>,
+    ) -> Result<T, RegisterError> {
+        let read = || what(&*self.connection.unchecked_transaction()?);
+        read().map_err(Fault::at(&self.path))
     }
 
     fn open_with(
@@ -103,6 +117,7 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
         connection,
         path: path.to_owned(),
         schema: schema::newest(migrations),
+        catalog: RefCell::default(),
     })
 }
 

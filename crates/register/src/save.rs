@@ -3,7 +3,7 @@
 use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
-use rusqlite::{OptionalExtension as _, Transaction, TransactionBehavior, params};
+use rusqlite::{Transaction, TransactionBehavior, params};
 
 use crate::case_id::CaseId;
 use crate::chain::{BEFORE_FIRST, Link};
@@ -141,16 +141,11 @@ struct Last {
 }
 
 fn last_of(transaction: &Transaction<'_>, case: CaseId) -> Result<Option<Last>, Fault> {
-    let mut statement = transaction.prepare_cached(
-        "SELECT number, hash FROM revision WHERE case_id = ?1 ORDER BY number DESC LIMIT 1",
-    )?;
-    let last = statement.query_row([case.to_string()], |row| {
-        Ok(Last {
-            number: row.get(0)?,
-            hash: RevisionHash(row.get(1)?),
-        })
-    });
-    Ok(last.optional()?)
+    let Some(number) = read::last_number(transaction, case)? else {
+        return Ok(None);
+    };
+    let hash = read::hash_of(transaction, case, number)?;
+    Ok(Some(Last { number, hash }))
 }
 
 /// A revision about to be written.

@@ -15,7 +15,7 @@ use crate::chain::{BEFORE_FIRST, SheetLink};
 use crate::entry::{Revision, RevisionEntry, RevisionHash};
 use crate::error::{Fault, RegisterError, SignError};
 use crate::open::Register;
-use crate::problem::{Mismatch, Problem};
+use crate::problem::{Index, Mismatch, Problem};
 use crate::read::{self, parsed};
 use crate::save::begin;
 
@@ -102,12 +102,17 @@ impl Register {
     ///
     /// [`Fault::NoSuchSheet`]; [`Fault::Damaged`] if it is not what was signed.
     pub fn signed(&self, number: SheetNumber) -> Result<Sheet, RegisterError> {
-        load(&self.connection, number).map_err(Fault::at(&self.path))
+        self.read(|reading| load(reading, number))
     }
 
     /// Every sheet of a case, from the first; none if it was never signed.
     pub fn sheets_of(&self, case: CaseId) -> Result<Vec<SheetEntry>, RegisterError> {
-        self.sheets(case).map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            read::newest(reading, case)?;
+            let numbers = numbers_of(reading, case)?;
+            let sheet = |signed: &Numbers| Ok(load(reading, signed.number)?.entry);
+            numbers.iter().map(sheet).collect()
+        })
     }
 
     /// Whether the sheet with this fingerprint is the current one. The plan is read and held against its
@@ -117,7 +122,7 @@ impl Register {
     ///
     /// [`Fault::Damaged`] if it is not what was signed.
     pub fn verify(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, RegisterError> {
-        self.standing(printed).map_err(Fault::at(&self.path))
+        self.read(|reading| standing(reading, printed))
     }
 
     fn sign_if(
@@ -133,11 +138,11 @@ impl Register {
             let theirs = Box::new(revision);
             return Ok(SignError::Conflict { theirs }.into());
         }
-        let earlier = last_of(&transaction, case)?;
+        let earlier = numbers_of(&transaction, case)?.pop();
         if let Some(earlier) = &earlier
             && earlier.revision == expected
         {
-            let sheet = Box::new(earlier.clone());
+            let sheet = Box::new(load(&transaction, earlier.number)?.entry);
             return Ok(SignError::AlreadySigned { sheet }.into());
         }
         let last = newest(&transaction)?;
@@ -161,39 +166,30 @@ impl Register {
         transaction.commit()?;
         Ok(Signed::Done(Box::new(Sheet { entry, plan })))
     }
+}
 
-    fn sheets(&self, case: CaseId) -> Result<Vec<SheetEntry>, Fault> {
-        read::newest(&self.connection, case)?;
-        let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number"
-        ))?;
-        let mut rows = statement.query([case.to_string()])?;
-        let mut sheets = Vec::new();
-        while let Some(row) = rows.next()? {
-            sheets.push(sheet_entry(row)?);
-        }
-        Ok(sheets)
+fn standing(reading: &Connection, printed: &PrintedFingerprint) -> Result<SheetStanding, Fault> {
+    let Some(number) = number_of(reading, printed)? else {
+        return Ok(SheetStanding::Unknown);
+    };
+    let sheet = load(reading, number)?.entry;
+    if !printed.fits(&sheet.fingerprint) {
+        return Err(indexes_differ());
     }
-
-    fn standing(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, Fault> {
-        // One moment for all that is read.
-        let reading = self.connection.unchecked_transaction()?;
-        let Some(number) = number_of(&reading, printed)? else {
-            return Ok(SheetStanding::Unknown);
-        };
-        let sheet = load(&reading, number)?.entry;
-        let case = sheet.case;
-        let last = last_of(&reading, case)?;
-        if let Some(by) = last.filter(|last| last.number != number) {
-            return Ok(SheetStanding::Superseded { sheet, by });
-        }
-        let newest = read::newest(&reading, case)?;
-        if newest == sheet.revision {
-            return Ok(SheetStanding::Current(sheet));
-        }
-        let by = read::load(&reading, case, newest)?.entry;
-        Ok(SheetStanding::ChangedSince { sheet, by })
+    let case = sheet.case;
+    let last = numbers_of(reading, case)?
+        .pop()
+        .ok_or_else(indexes_differ)?;
+    if last.number != number {
+        let by = load(reading, last.number)?.entry;
+        return Ok(SheetStanding::Superseded { sheet, by });
     }
+    let newest = read::newest(reading, case)?;
+    if newest == sheet.revision {
+        return Ok(SheetStanding::Current(sheet));
+    }
+    let by = read::load(reading, case, newest)?.entry;
+    Ok(SheetStanding::ChangedSince { sheet, by })
 }
 
 enum Signed {
@@ -207,38 +203,115 @@ impl From<SignError> for Signed {
     }
 }
 
+/// A sheet and the revision it signs.
+pub(crate) struct Numbers {
+    pub(crate) number: SheetNumber,
+    pub(crate) revision: u32,
+}
+
+/// The sheets of a case, from the first: as two indexes and the sheets themselves tell it.
+pub(crate) fn numbers_of(connection: &Connection, case: CaseId) -> Result<Vec<Numbers>, Fault> {
+    let case = case.to_string();
+    let by_number = pairs(
+        connection,
+        "SELECT number, 0 FROM sheet INDEXED BY sheet_of_case WHERE case_id = ?1 ORDER BY number",
+        &case,
+    )?;
+    // Each later sheet signs a later revision, so that the order is the same.
+    let by_revision = pairs(
+        connection,
+        "SELECT number, revision FROM sheet INDEXED BY sqlite_autoindex_sheet_2
+         WHERE case_id = ?1 ORDER BY revision",
+        &case,
+    )?;
+    let numbers = |pairs: &[(u32, u32)]| pairs.iter().map(|pair| pair.0).collect::<Vec<_>>();
+    if numbers(&by_number) != numbers(&by_revision) {
+        return Err(indexes_differ());
+    }
+    let mut signs =
+        connection.prepare_cached("SELECT case_id, revision FROM sheet WHERE number = ?1")?;
+    let mut sheets = Vec::new();
+    for (number, revision) in by_revision {
+        let signed = signs.query_row([number], |row| {
+            Ok((row.get::<_, String>(0)?, row.get::<_, u32>(1)?))
+        });
+        if signed.optional()?.as_ref() != Some(&(case.clone(), revision)) {
+            return Err(indexes_differ());
+        }
+        let number = sheet_number(number)?;
+        sheets.push(Numbers { number, revision });
+    }
+    Ok(sheets)
+}
+
+fn pairs(connection: &Connection, query: &str, case: &str) -> Result<Vec<(u32, u32)>, Fault> {
+    let mut statement = connection.prepare_cached(query)?;
+    let rows = statement.query_map([case], |row| Ok((row.get(0)?, row.get(1)?)))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
+
+const fn indexes_differ() -> Fault {
+    Fault::Damaged(Problem::Index(Index::Sheets))
+}
+
+/// The last sheet that was signed, as the sheets themselves and an index of them tell it.
 fn newest(connection: &Connection) -> Result<Option<SheetNumber>, Fault> {
-    let number: Option<u32> =
-        connection.query_row("SELECT max(number) FROM sheet", [], |row| row.get(0))?;
-    number.map(sheet_number).transpose()
+    let last = |query| connection.query_row(query, [], |row| row.get::<_, Option<u32>>(0));
+    let last_itself = last("SELECT max(number) FROM sheet")?;
+    if last_itself != last("SELECT max(number) FROM sheet INDEXED BY sheet_of_case")? {
+        return Err(indexes_differ());
+    }
+    last_itself.map(sheet_number).transpose()
 }
 
-fn last_of(connection: &Connection, case: CaseId) -> Result<Option<SheetEntry>, Fault> {
-    let mut statement = connection.prepare_cached(&format!(
-        "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number DESC LIMIT 1"
-    ))?;
-    let mut rows = statement.query([case.to_string()])?;
-    rows.next()?.map(sheet_entry).transpose()
-}
-
-/// The sheet a printed fingerprint is of.
+/// The sheet a printed fingerprint is of. That there is none is believed only if none of the sheets
+/// themselves has it.
 fn number_of(
     connection: &Connection,
     printed: &PrintedFingerprint,
 ) -> Result<Option<SheetNumber>, Fault> {
+    let indexed = numbers_between(connection, printed)?;
+    match *indexed {
+        [] if has_none(connection, printed)? => Ok(None),
+        [] => Err(indexes_differ()),
+        [one] => Ok(Some(sheet_number(one)?)),
+        // Two plans share 75 bits by no chance that would ever be met.
+        _ => Err(Fault::Damaged(Problem::TwoSheets)),
+    }
+}
+
+fn numbers_between(
+    connection: &Connection,
+    printed: &PrintedFingerprint,
+) -> Result<Vec<u32>, Fault> {
     let [lowest, highest] = match printed {
         PrintedFingerprint::Full(full) => [*full, *full],
         PrintedFingerprint::Short(short) => short.range(),
     };
     let mut statement = connection.prepare_cached(
-        "SELECT number FROM sheet WHERE ?1 <= fingerprint AND fingerprint <= ?2 LIMIT 2",
+        "SELECT number FROM sheet INDEXED BY sqlite_autoindex_sheet_1
+         WHERE ?1 <= fingerprint AND fingerprint <= ?2 LIMIT 2",
     )?;
     let found = statement.query_map([lowest.bytes(), highest.bytes()], |row| row.get(0))?;
-    match *found.collect::<Result<Vec<u32>, _>>()? {
-        [] => Ok(None),
-        [one] => Ok(Some(sheet_number(one)?)),
-        // Two plans share 75 bits by no chance that would ever be met.
-        _ => Err(Fault::Damaged(Problem::TwoSheets)),
+    Ok(found.collect::<Result<_, _>>()?)
+}
+
+/// Whether none of the sheets has this fingerprint, each asked by itself.
+fn has_none(connection: &Connection, printed: &PrintedFingerprint) -> Result<bool, Fault> {
+    let mut statement = connection.prepare_cached("SELECT fingerprint FROM sheet NOT INDEXED")?;
+    let mut rows = statement.query([])?;
+    let mut asked = 0;
+    while let Some(row) = rows.next()? {
+        if printed.fits(&Fingerprint::from_bytes(row.get(0)?)) {
+            return Ok(false);
+        }
+        asked += 1;
+    }
+    let newest = newest(connection)?.map_or(0, SheetNumber::get);
+    if asked == newest {
+        Ok(true)
+    } else {
+        Err(indexes_differ())
     }
 }
 
@@ -249,10 +322,12 @@ fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
     ))?;
     let mut rows = statement.query([number.get()])?;
     let Some(row) = rows.next()? else {
-        return Err(Fault::NoSuchSheet {
-            asked: number,
-            newest: newest(connection)?,
-        });
+        let (asked, newest) = (number, newest(connection)?);
+        if newest.is_some_and(|newest| asked <= newest) {
+            let number = asked.get();
+            return Err(Fault::Damaged(Problem::SheetMissing { number }));
+        }
+        return Err(Fault::NoSuchSheet { asked, newest });
     };
     let entry = sheet_entry(row)?;
     let body: String = row.get(8)?;

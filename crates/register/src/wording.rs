@@ -6,7 +6,7 @@ use millrace_wording::{Show, Words, register as say, stored};
 
 use crate::check::CheckProblem;
 use crate::error::{Fault, RegisterError, SaveError, SignError};
-use crate::problem::{Mismatch, Problem, SignedProblem, Wanted};
+use crate::problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
 use crate::{CaseId, NotACaseId};
 
 impl Show for CaseId {
@@ -97,6 +97,20 @@ impl Show for Problem {
             Self::CopyStopped => return stored::copy_stopped(words).into(),
             Self::Count { listed, saved } => stored::listed_and_saved(words, listed, saved),
             Self::Signed(problem) => problem.show(words).into_owned(),
+            Self::Index(index) => return index.show(words),
+            Self::ListDiffers { case } => stored::list_differs(words, case),
+        }
+        .into()
+    }
+}
+
+impl Show for Index {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::List => stored::list_index(words),
+            Self::Search => stored::search_index(words),
+            Self::Revisions => stored::revision_index(words),
+            Self::Sheets => stored::sheet_index(words),
         }
         .into()
     }
@@ -106,10 +120,7 @@ impl Show for Wanted {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
             Self::Case => stored::not_a_case(words),
-            Self::Day => stored::not_a_day(words),
             Self::Moment => stored::not_a_moment(words),
-            Self::Eye => stored::not_an_eye(words),
-            Self::State => stored::not_a_state(words),
         }
         .into()
     }

@@ -9,8 +9,6 @@ messages! {
     not_a_case = "a case is named by 26 letters and digits, without i, l, o and u";
     not_a_day = "not a valid date; write year-month-day, such as 2026-12-03";
     not_a_moment = "not a moment of the years 1 to 9999 in UTC, such as 2026-12-03T16:40:00Z";
-    not_an_eye = "no eye is called so";
-    not_a_state = "no state of a case is called so";
     no_number_left = "no number is left";
     two_sheets = "two sheets have one short fingerprint";
     of_sheet(number, problem) = "sheet {number}: {problem}";
@@ -26,6 +24,11 @@ messages! {
     signed_revision_missing = "the revision it signs is missing";
     not_in_its_place = "it is not what was signed, or not in its place";
     supersedes_another = "it does not supersede the sheet of its case before it";
+    list_differs(case) = "the list does not show what was saved of case {case}";
+    list_index = "the list does not agree with its indexes";
+    search_index = "search does not agree with the list";
+    revision_index = "the revisions do not agree with their index";
+    sheet_index = "the sheets do not agree with their indexes";
 
     // What a check found.
     file_broken(problem) = "the file is broken: {problem}";

@@ -9,6 +9,7 @@
 )]
 
 mod damage;
+mod flips;
 #[cfg(unix)]
 mod kill;
 #[cfg(unix)]
