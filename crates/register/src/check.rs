@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 pub use report::{CheckProblem, CheckReport, Checked};
-use rusqlite::{Row, Transaction, TransactionBehavior};
+use rusqlite::{Connection, Row, Transaction, TransactionBehavior};
 
 use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::RevisionHash;
@@ -36,36 +36,44 @@ impl Register {
         &mut self,
         report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
     ) -> Result<CheckReport, RegisterError> {
-        let path = self.path.clone();
-        self.check_all(report).map_err(Fault::at(&path))
+        let migrations = schema::up_to(self.schema, MIGRATIONS);
+        examine(&mut self.connection, migrations, report).map_err(Fault::at(&self.path))
     }
+}
 
-    fn check_all(
-        &mut self,
-        report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
-    ) -> Result<CheckReport, Fault> {
-        let mut check = Check::default();
-        // Comparing the index with the list is a command of the database that asks for the right to
-        // write; it changes nothing and is taken back.
-        let writing = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let compared = writing.execute(
-            "INSERT INTO search (search, rank) VALUES ('integrity-check', 1)",
-            [],
-        );
-        check.note(compared.map(|_| ()), CheckProblem::Search)?;
-        writing.rollback()?;
+/// Goes on, whatever is reported.
+pub(crate) const fn to_the_end(_: Checked) -> ControlFlow<()> {
+    ControlFlow::Continue(())
+}
 
-        let reading = self.connection.transaction()?;
-        let done = check.structure(&reading);
-        check.note(done, CheckProblem::File)?;
-        let done = check.revisions(&reading, report);
-        check.note(done, CheckProblem::File)?;
+/// Checks a register of the schema that these migrations lead to.
+pub(crate) fn examine(
+    connection: &mut Connection,
+    migrations: &[&str],
+    report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
+) -> Result<CheckReport, Fault> {
+    let mut check = Check::default();
+    // Comparing the index with the list is a command of the database that asks for the right to
+    // write; it changes nothing and is taken back.
+    let writing = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    let compared = writing.execute(
+        "INSERT INTO search (search, rank) VALUES ('integrity-check', 1)",
+        [],
+    );
+    check.note(compared.map(|_| ()), CheckProblem::Search)?;
+    writing.rollback()?;
+
+    let reading = connection.transaction()?;
+    let expected = schema::expected_objects(migrations)?;
+    let done = check.structure(&reading, &expected);
+    check.note(done, CheckProblem::File)?;
+    let done = check.revisions(&reading, report);
+    check.note(done, CheckProblem::File)?;
+    if expected.iter().any(|(name, _)| name == "table sheet") {
         let done = check.sheets(&reading);
         check.note(done, CheckProblem::File)?;
-        Ok(check.report)
     }
+    Ok(check.report)
 }
 
 /// What is known so far.
@@ -117,9 +125,12 @@ impl Check {
         }
     }
 
-    fn structure(&mut self, reading: &Transaction<'_>) -> Result<(), Fault> {
+    fn structure(
+        &mut self,
+        reading: &Transaction<'_>,
+        expected: &[(String, String)],
+    ) -> Result<(), Fault> {
         let found = schema::objects(reading)?;
-        let expected = schema::expected_objects(MIGRATIONS)?;
         let differing = expected
             .iter()
             .filter(|object| !found.contains(object))

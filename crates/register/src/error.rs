@@ -11,6 +11,7 @@ use rusqlite::ErrorCode;
 use rusqlite::ffi;
 
 use crate::case_id::CaseId;
+use crate::check::CheckProblem;
 use crate::entry::Revision;
 use crate::problem::Problem;
 use crate::sheet::SheetEntry;
@@ -65,8 +66,10 @@ pub enum Fault {
     File(io::Error),
     /// A backup over something that exists.
     Exists,
-    /// A backup that cannot be read back.
-    BadBackup(Problem),
+    /// A copy that is not whole when it is read back.
+    BadBackup(Box<CheckProblem>),
+    /// What was saved is damaged itself, not only what follows from it.
+    BeyondRepair(Box<CheckProblem>),
     NoSuchCase,
     /// Several cases fit what was typed.
     ManyCases {

@@ -20,6 +20,7 @@ mod list;
 mod open;
 mod problem;
 mod read;
+mod repair;
 mod save;
 mod schema;
 mod search;

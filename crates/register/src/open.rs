@@ -108,7 +108,7 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
     }
     prepare(&connection)?;
     if found < schema::newest(migrations) {
-        backup::before_migration(&connection, path, found)?;
+        backup::before_migration(&connection, path, schema::up_to(found, migrations))?;
         schema::migrate(&mut connection, migrations)?;
         // The number stands in the file itself from now on, where an older program looks first.
         connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
@@ -125,15 +125,19 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
 fn recognize(connection: &Connection, path: &Path, migrations: &[&str]) -> Result<i64, Fault> {
     // What a program that was cut off left beside the file stays beside it until we know that the
     // file is ours. With nothing there, closing has nothing to write and tidies up.
-    let pending = fs::metadata(beside(path, "-wal")).is_ok_and(|found| 0 < found.len());
     let keep = DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE;
-    connection.set_db_config(keep, pending)?;
+    connection.set_db_config(keep, is_pending(path))?;
     let found = schema::version(connection, migrations).map_err(|fault| match fault {
         Fault::Damaged(_) if !begins_like_a_database(connection) => Fault::NotARegister,
         other => other,
     })?;
     connection.set_db_config(keep, false)?;
     Ok(found)
+}
+
+/// Whether a journal of saves stands beside the file.
+fn is_pending(path: &Path) -> bool {
+    fs::metadata(beside(path, "-wal")).is_ok_and(|found| 0 < found.len())
 }
 
 /// Whether the database takes the file for one of its own at all.
@@ -181,15 +185,30 @@ fn make(path: &Path, migrations: &[&str]) -> Result<(), Fault> {
         .prefix(".millrace-new-")
         .tempfile_in(directory)
         .map_err(from_io)?;
-    let mut connection = connect(file.path(), OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-    connection.pragma_update(None, "synchronous", "FULL")?;
-    schema::migrate(&mut connection, migrations)?;
+    let connection = made_in(file.path(), migrations)?;
     connection.close().map_err(|(_, error)| error)?;
     match keep(file, path) {
         // Another program made it in the same moment; its register is as good.
         Err(Fault::Exists) => Ok(()),
         other => other,
     }
+}
+
+/// An empty register in an empty file that nobody else opens.
+pub(crate) fn made_in(path: &Path, migrations: &[&str]) -> Result<Connection, Fault> {
+    let mut connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    connection.pragma_update(None, "synchronous", "FULL")?;
+    schema::migrate(&mut connection, migrations)?;
+    Ok(connection)
+}
+
+/// A register of any schema, damaged or not, that is read and left as it is.
+pub(crate) fn to_look_at(path: &Path) -> Result<Connection, Fault> {
+    let connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    let keep = DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE;
+    connection.set_db_config(keep, is_pending(path))?;
+    schema::version(&connection, MIGRATIONS)?;
+    Ok(connection)
 }
 
 /// Gives a finished file its name, durably, unless something has that name.
@@ -242,7 +261,7 @@ fn make_directory(directory: &Path) -> io::Result<()> {
 }
 
 /// A journal without its register belongs to one that is gone; a new one must not swallow it.
-fn refuse_left_overs(path: &Path) -> Result<(), Fault> {
+pub(crate) fn refuse_left_overs(path: &Path) -> Result<(), Fault> {
     let left_over = ["-wal", "-journal"]
         .into_iter()
         .any(|ending| fs::metadata(beside(path, ending)).is_ok_and(|found| 0 < found.len()));

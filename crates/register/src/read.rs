@@ -14,7 +14,7 @@ use crate::open::Register;
 use crate::problem::{Index, Parsed, Problem, Wanted};
 
 /// Columns of a revision without its body, in the order [`revision_entry`] reads them.
-const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
+pub(crate) const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
 /// The fewest digits of a case's name that are taken for one.
 const SHORTEST_BEGINNING: usize = 4;
 /// As many cases are named when several fit.
@@ -174,7 +174,7 @@ pub(crate) fn hash_of(
         .ok_or(Fault::Damaged(Problem::RevisionMissing { case, number }))
 }
 
-fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
+pub(crate) fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
     Ok(RevisionEntry {
         case: parsed(&row.get::<_, String>(0)?)?,
         number: row.get(1)?,

@@ -204,7 +204,8 @@ impl Next<'_> {
     }
 }
 
-fn show_as_current(
+/// Shows a revision as the newest of its case.
+pub(crate) fn show_as_current(
     transaction: &Transaction<'_>,
     entry: &RevisionEntry,
     draft: &Draft,

@@ -18,6 +18,12 @@ pub(crate) fn newest(migrations: &[&str]) -> i64 {
     i64::try_from(migrations.len()).unwrap_or(i64::MAX)
 }
 
+/// Those that lead to a schema.
+pub(crate) fn up_to<'a>(schema: i64, migrations: &'a [&'a str]) -> &'a [&'a str] {
+    let count = usize::try_from(schema).unwrap_or_default();
+    migrations.get(..count).unwrap_or(migrations)
+}
+
 /// Schema of an open file, if it is a register that can be worked with.
 pub(crate) fn version(connection: &Connection, migrations: &[&str]) -> Result<i64, Fault> {
     let application: i32 = pragma(connection, "application_id")?;

@@ -162,7 +162,8 @@ impl Register {
             Err(obstacles) => return Ok(SignError::Obstacles { obstacles }.into()),
         };
         let hash = hash_of(&transaction, &plan, &revision)?;
-        let entry = append(&transaction, &plan, &revision, hash)?;
+        let entry = SheetEntry::of(&plan, (case, revision.entry.number), hash);
+        keep(&transaction, &entry, plan.encoded())?;
         transaction.commit()?;
         Ok(Signed::Done(Box::new(Sheet { entry, plan })))
     }
@@ -346,6 +347,22 @@ fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
 }
 
 impl SheetEntry {
+    /// What the register says of a plan that signs this revision of this case.
+    pub(crate) fn of(plan: &SignedPlan, signs: (CaseId, u32), hash: RevisionHash) -> Self {
+        let signature = plan.signature();
+        let (case, revision) = signs;
+        Self {
+            number: plan.number(),
+            case,
+            revision,
+            supersedes: plan.supersedes(),
+            signed_at: signature.at,
+            signed_by: signature.name.clone(),
+            fingerprint: plan.fingerprint(),
+            hash,
+        }
+    }
+
     /// What in a signed plan is not what the register says of it.
     pub(crate) fn mismatch(&self, plan: &SignedPlan, draft: &Draft) -> Option<Mismatch> {
         let signature = plan.signature();
@@ -394,23 +411,8 @@ fn hash_of(
     Ok(link.hash())
 }
 
-fn append(
-    connection: &Connection,
-    plan: &SignedPlan,
-    revision: &Revision,
-    hash: RevisionHash,
-) -> Result<SheetEntry, Fault> {
-    let signature = plan.signature();
-    let entry = SheetEntry {
-        number: plan.number(),
-        case: revision.entry.case,
-        revision: revision.entry.number,
-        supersedes: plan.supersedes(),
-        signed_at: signature.at,
-        signed_by: signature.name.clone(),
-        fingerprint: plan.fingerprint(),
-        hash,
-    };
+/// Writes a sheet as the last.
+pub(crate) fn keep(connection: &Connection, entry: &SheetEntry, body: &str) -> Result<(), Fault> {
     let mut statement = connection.prepare_cached(
         "INSERT INTO sheet (number, case_id, revision, supersedes, signed_at, signed_by,
              fingerprint, hash, body)
@@ -424,10 +426,10 @@ fn append(
         Moment(entry.signed_at).text()?,
         entry.signed_by,
         entry.fingerprint.bytes(),
-        hash.0,
-        plan.encoded(),
+        entry.hash.0,
+        body,
     ])?;
-    Ok(entry)
+    Ok(())
 }
 
 pub(crate) fn sheet_entry(row: &Row<'_>) -> Result<SheetEntry, Fault> {

@@ -46,6 +46,7 @@ impl Show for Fault {
             Self::File(error) => error.to_string(),
             Self::Exists => return say::exists(words).into(),
             Self::BadBackup(problem) => say::bad_backup(words, problem),
+            Self::BeyondRepair(problem) => say::beyond_repair(words, problem),
             Self::NoSuchCase => return say::no_such_case(words).into(),
             Self::ManyCases { cases } => {
                 let names = words.list(cases.iter().map(|case| case.short()));

@@ -35,8 +35,9 @@ messages! {
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
     copied(file) = "copied and read back: {file}";
+    repaired(cases, revisions, sheets, file) = "{cases} cases, {revisions} revisions, {sheets} sheets written anew: {file}";
     as_saved = "Everything is as it was saved.";
-    damaged = "The register is damaged. Do not write to it, keep the file, and restore the latest backup.";
+    damaged = "The register is damaged. Do not write to it, keep the file, and repair it into a new one or restore the latest backup.";
     read_through(cases, revisions, sheets, path) = "{cases} cases, {revisions} revisions, {sheets} sheets read: {path}";
     case_head(case) = "Case {case}";
     no_case(path) = "No case: {path}";

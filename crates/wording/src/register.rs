@@ -16,9 +16,10 @@ messages! {
     no_access(problem) = "the register cannot be opened ({problem}); see to the rights of the file and of its directory";
     locked = "another program holds the register; nothing was saved; try again, and close the other program if it stays so";
     full = "the drive is full or fails to write; nothing was saved; make room and save again";
-    damaged(problem) = "the register is damaged ({problem}); do not write to it, keep the file, and restore the latest backup";
+    damaged(problem) = "the register is damaged ({problem}); do not write to it, keep the file, and repair it into a new one or restore the latest backup";
     exists = "this file exists and is not overwritten; name a new file for the backup";
     bad_backup(problem) = "the backup does not read back ({problem}) and was thrown away; check the register";
+    beyond_repair(problem) = "the register cannot be repaired from what was saved in it ({problem}); nothing was written; restore the latest backup";
     no_such_case = "no case of the register is called this";
     many_cases(cases) = "more than one case fits; name one of them: {cases}";
     no_such_revision(asked, newest) = "the case has no revision {asked}; its newest is {newest}";

@@ -40,6 +40,15 @@ pub(crate) enum RegisterCommand {
         /// File to write; one that exists is not overwritten.
         file: PathBuf,
     },
+    /// Writes a new register from what was saved and signed in this one, with list, search and indexes
+    /// made anew.
+    ///
+    /// For a register whose check finds only these damaged. This one is left as it is; if a revision or
+    /// a sheet itself is damaged, it is named and nothing is written.
+    Repair {
+        /// File to write; one that exists is not overwritten.
+        file: PathBuf,
+    },
 }
 
 #[derive(Args)]

@@ -7,6 +7,7 @@ mod export;
 mod history;
 mod import;
 mod list;
+mod repair;
 mod sign;
 
 use std::io::{self, IsTerminal as _, Write as _};
@@ -38,6 +39,7 @@ pub(crate) fn run(arguments: &RegisterArguments, around: &Around) -> Result<Exit
         RegisterCommand::Sign(sign) => sign::run(&path, sign, words),
         RegisterCommand::Check(check) => check::run(&path, check, words),
         RegisterCommand::Backup { file } => backup::run(&path, file, words),
+        RegisterCommand::Repair { file } => repair::run(&path, file, words),
     }
 }
 

@@ -115,7 +115,8 @@ fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
         error.show(Words::ENGLISH),
         format!(
             "the register is damaged (revision {newest} of case {case} is not what was saved); \
-             do not write to it, keep the file, and restore the latest backup: {}",
+             do not write to it, keep the file, and repair it into a new one or restore the latest \
+             backup: {}",
             path.display()
         )
     );

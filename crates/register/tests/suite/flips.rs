@@ -244,7 +244,9 @@ fn body_pages(path: &Path) -> Vec<u64> {
         .prepare("SELECT pageno - 1 FROM dbstat WHERE pagetype = 'overflow'")
         .unwrap();
     let pages = statement.query_map([], |row| row.get::<_, i64>(0)).unwrap();
-    pages.map(|page| page.unwrap().try_into().unwrap()).collect()
+    pages
+        .map(|page| page.unwrap().try_into().unwrap())
+        .collect()
 }
 
 /// The bits to flip.

@@ -10,6 +10,7 @@
 
 mod damage;
 mod flips;
+mod indexes;
 #[cfg(unix)]
 mod kill;
 #[cfg(unix)]
