@@ -9,7 +9,8 @@ use tempfile::NamedTempFile;
 
 use crate::check;
 use crate::error::{Fault, RegisterError};
-use crate::open::{Register, beside, directory_of, from_io, keep, refuse_left_overs};
+use crate::open::{Register, set_journal};
+use crate::place::{beside, directory_of, from_io, keep, refuse_left_overs};
 use crate::problem::Problem;
 use crate::schema::{self, MIGRATIONS};
 
@@ -67,10 +68,6 @@ pub(crate) fn before_migration(
 
 /// A file without a name yet that anybody would open, beside the one it is to become.
 pub(crate) fn new_beside(to: &Path) -> Result<NamedTempFile, Fault> {
-    if to.symlink_metadata().is_ok() {
-        return Err(Fault::Exists);
-    }
-    refuse_left_overs(to)?;
     let mut builder = tempfile::Builder::new();
     let new = builder.prefix(".millrace-backup-");
     new.tempfile_in(directory_of(to)).map_err(from_io)
@@ -81,6 +78,19 @@ fn copy(
     (to, migrations): (&Path, &[&str]),
     report: &mut dyn FnMut(Pages) -> ControlFlow<()>,
 ) -> Result<(), Fault> {
+    if to.symlink_metadata().is_ok() {
+        return Err(Fault::Exists);
+    }
+    refuse_left_overs(to)?;
+    keep(copied_beside(to, (connection, migrations), report)?, to)
+}
+
+/// A sound copy of a register of the schema that the migrations lead to, still without its name.
+pub(crate) fn copied_beside(
+    to: &Path,
+    (connection, migrations): (&Connection, &[&str]),
+    report: &mut dyn FnMut(Pages) -> ControlFlow<()>,
+) -> Result<NamedTempFile, Fault> {
     let file = new_beside(to)?;
     let mut copy = Connection::open_with_flags(file.path(), OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     // It is put on the drive at the end.
@@ -96,8 +106,9 @@ fn copy(
     if let Some(problem) = found.problems.into_iter().next() {
         return Err(Fault::BadBackup(Box::new(problem)));
     }
+    set_journal(&copy)?;
     copy.close().map_err(|(_, error)| error)?;
-    keep(file, to)
+    Ok(file)
 }
 
 fn copy_pages(

@@ -15,6 +15,7 @@ use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::list::{self, Listed, Saved};
+use crate::look::in_memory;
 use crate::open::Register;
 use crate::problem::Problem;
 use crate::schema::{self, MIGRATIONS};
@@ -37,7 +38,13 @@ impl Register {
         report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
     ) -> Result<CheckReport, RegisterError> {
         let migrations = schema::up_to(self.schema, MIGRATIONS);
-        examine(&mut self.connection, migrations, report).map_err(Fault::at(&self.path))
+        let examined = match self.read_only() {
+            None => examine(&mut self.connection, migrations, report),
+            // A part of the check asks for the right to write.
+            Some(_) => in_memory(&self.connection)
+                .and_then(|mut copy| examine(&mut copy, migrations, report)),
+        };
+        examined.map_err(Fault::at(&self.path))
     }
 }
 

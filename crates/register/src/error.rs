@@ -45,6 +45,12 @@ pub enum Fault {
     NotARegister,
     /// The file is gone, but not what was last written to it.
     LeftOver,
+    /// The journal beside the file does not continue it.
+    ForeignJournal {
+        journal: PathBuf,
+    },
+    /// Another program wrote to a file that is only read here.
+    ChangedMeanwhile,
     /// Written by a newer program.
     Newer {
         /// Schema of the register.

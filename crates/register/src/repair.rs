@@ -7,8 +7,10 @@ use rusqlite::TransactionBehavior;
 use crate::backup::new_beside;
 use crate::check::{self, CheckReport};
 use crate::error::{Fault, RegisterError};
+use crate::look::Look;
 use crate::open::{self, Register};
-use crate::schema::MIGRATIONS;
+use crate::place::{keep, refuse_left_overs};
+use crate::schema::{self, MIGRATIONS};
 
 mod bodies;
 
@@ -30,11 +32,17 @@ impl Register {
 }
 
 fn read(from: &Path) -> Result<Bodies, Fault> {
-    let connection = open::to_look_at(from)?;
-    Bodies::read(&connection)
+    let look = Look::at(from)?;
+    look.refuse_foreign_journal(from)?;
+    schema::version(&look.connection, MIGRATIONS)?;
+    Bodies::read(&look.connection)
 }
 
 fn write(bodies: &Bodies, to: &Path) -> Result<CheckReport, Fault> {
+    if to.symlink_metadata().is_ok() {
+        return Err(Fault::Exists);
+    }
+    refuse_left_overs(to)?;
     let new = new_beside(to)?;
     let mut connection = open::made_in(new.path(), MIGRATIONS)?;
     let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
@@ -59,6 +67,6 @@ fn write(bodies: &Bodies, to: &Path) -> Result<CheckReport, Fault> {
         return Err(Fault::BadBackup(Box::new(problem.clone())));
     }
     connection.close().map_err(|(_, error)| error)?;
-    open::keep(new, to)?;
+    keep(new, to)?;
     Ok(report)
 }

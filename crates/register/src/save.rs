@@ -3,7 +3,7 @@
 use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
-use rusqlite::{Transaction, TransactionBehavior, params};
+use rusqlite::{Transaction, params};
 
 use crate::case_id::CaseId;
 use crate::chain::{BEFORE_FIRST, Link};
@@ -13,7 +13,6 @@ use crate::fold::{fold, fold_number};
 use crate::open::Register;
 use crate::problem::Problem;
 use crate::read;
-use crate::schema;
 use crate::stamp::Stamp;
 
 impl Register {
@@ -64,7 +63,7 @@ impl Register {
     ) -> Result<Saved, Fault> {
         stamp.check()?;
         let body = body_of(draft)?;
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let last = last_of(&transaction, case)?;
         match (&last, expected) {
             (None, Some(_)) => return Err(Fault::NoSuchCase),
@@ -91,7 +90,7 @@ impl Register {
         stamp: Stamp<'_>,
     ) -> Result<Vec<RevisionEntry>, Fault> {
         stamp.check()?;
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let mut entries = Vec::new();
         for draft in drafts {
             let case = CaseId::random().map_err(Fault::Random)?;
@@ -113,16 +112,6 @@ impl Register {
 enum Saved {
     Done(RevisionEntry),
     Refused { newest: u32 },
-}
-
-/// Takes the right to write first: what is read afterwards holds until the commit.
-pub(crate) fn begin(
-    connection: &mut rusqlite::Connection,
-    schema: i64,
-) -> Result<Transaction<'_>, Fault> {
-    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-    schema::still_known(&transaction, schema)?;
-    Ok(transaction)
 }
 
 /// The stored document, read back once: what could not be loaded again is not saved.

@@ -72,6 +72,12 @@ fn pragma<T: rusqlite::types::FromSql>(
     connection.pragma_query_value(None, name, |row| row.get(0))
 }
 
+/// Whether it is of a schema with sheets.
+pub(crate) fn has_sheets(connection: &Connection) -> Result<bool, Fault> {
+    let query = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'sheet'";
+    Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
+}
+
 /// Every table, index and trigger with its text, in the order of their names.
 pub(crate) fn objects(connection: &Connection) -> Result<Vec<(String, String)>, Fault> {
     let mut statement = connection.prepare(

@@ -17,7 +17,6 @@ use crate::error::{Fault, RegisterError, SignError};
 use crate::open::Register;
 use crate::problem::{Index, Mismatch, Problem};
 use crate::read::{self, parsed};
-use crate::save::begin;
 
 /// A sheet without the plan itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -131,7 +130,7 @@ impl Register {
         expected: u32,
         signing: Signing<'_>,
     ) -> Result<Signed, Fault> {
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let newest_revision = read::newest(&transaction, case)?;
         let revision = read::load(&transaction, case, newest_revision)?;
         if newest_revision != expected {

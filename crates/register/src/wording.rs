@@ -37,6 +37,10 @@ impl Show for Fault {
             Self::Empty => return say::empty(words).into(),
             Self::NotARegister => return say::not_a_register(words).into(),
             Self::LeftOver => return say::left_over(words).into(),
+            Self::ForeignJournal { journal } => {
+                say::foreign_journal(words, journal.display().to_string())
+            }
+            Self::ChangedMeanwhile => return say::changed_meanwhile(words).into(),
             Self::Newer { found, newest } => say::newer(words, found, newest),
             Self::ReadOnly => return say::read_only(words).into(),
             Self::Access(problem) => say::no_access(words, problem),

@@ -35,6 +35,8 @@ messages! {
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
     copied(file) = "copied and read back: {file}";
+    restored(file) = "restored and read back: {file}";
+    moved_away(file) = "moved away: {file}";
     repaired(cases, revisions, sheets, file) = "{cases} cases, {revisions} revisions, {sheets} sheets written anew: {file}";
     as_saved = "Everything is as it was saved.";
     damaged = "The register is damaged. Do not write to it, keep the file, and repair it into a new one or restore the latest backup.";

@@ -11,6 +11,8 @@ messages! {
     empty = "the file is empty, so it is not a register; if it was one, restore the latest backup, otherwise remove the file";
     not_a_register = "this file is not a register of Millrace, and was left as it is; choose another place";
     left_over = "the register is gone, but a file with its last changes is still there; put the register back beside it, or move that file away to start anew";
+    foreign_journal(journal) = "a file beside the register, {journal}, does not continue it: it is of another register, or of this one at another time; nothing was changed; move that file away and keep it";
+    changed_meanwhile = "another program wrote to the register while it was read without the right to write; open it again";
     newer(found, newest) = "the register has schema {found} and this program knows {newest}; it was left as it is; use the newer program";
     read_only = "the register cannot be written; nothing was changed; see to the rights of the file and of its directory, and that the drive is not read-only";
     no_access(problem) = "the register cannot be opened ({problem}); see to the rights of the file and of its directory";

@@ -40,6 +40,14 @@ pub(crate) enum RegisterCommand {
         /// File to write; one that exists is not overwritten.
         file: PathBuf,
     },
+    /// Puts a copy of a backup in the place of the register.
+    ///
+    /// What stands there is moved away, together with its journal, under names that are told. Refused while
+    /// a program has the register open, or if the backup is not sound.
+    Restore {
+        /// The backup; it stays as it is.
+        backup: PathBuf,
+    },
     /// Writes a new register from what was saved and signed in this one, with list, search and indexes
     /// made anew.
     ///

@@ -8,6 +8,7 @@ mod history;
 mod import;
 mod list;
 mod repair;
+mod restore;
 mod sign;
 
 use std::io::{self, IsTerminal as _, Write as _};
@@ -39,6 +40,7 @@ pub(crate) fn run(arguments: &RegisterArguments, around: &Around) -> Result<Exit
         RegisterCommand::Sign(sign) => sign::run(&path, sign, words),
         RegisterCommand::Check(check) => check::run(&path, check, words),
         RegisterCommand::Backup { file } => backup::run(&path, file, words),
+        RegisterCommand::Restore { backup } => restore::run(&path, backup, words),
         RegisterCommand::Repair { file } => repair::run(&path, file, words),
     }
 }

@@ -14,6 +14,7 @@ use crate::error::Fault;
 use crate::problem::{Problem, SignedProblem};
 use crate::read::{ENTRY, parsed, revision_entry};
 use crate::save::show_as_current;
+use crate::schema::has_sheets;
 use crate::sheet::{self, SheetEntry};
 
 /// Everything that cannot be made anew.
@@ -141,11 +142,6 @@ impl Bodies {
 fn told(connection: &Connection, query: &str) -> i64 {
     let told = connection.query_row(query, [], |row| row.get::<_, Option<i64>>(0));
     told.ok().flatten().unwrap_or_default()
-}
-
-fn has_sheets(connection: &Connection) -> Result<bool, Fault> {
-    let query = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'sheet'";
-    Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
 }
 
 impl Saved {

@@ -11,6 +11,7 @@
 mod damage;
 mod flips;
 mod indexes;
+mod journals;
 #[cfg(unix)]
 mod kill;
 #[cfg(unix)]
@@ -19,6 +20,8 @@ mod listing;
 #[cfg(unix)]
 mod no_room;
 mod page;
+#[cfg(unix)]
+mod reading_only;
 mod refusals;
 mod released;
 mod saving;

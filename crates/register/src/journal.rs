@@ -1,0 +1,115 @@
+//! Whether the journal beside a register is its own.
+//!
+//! The database itself cannot tell: it reads any journal that is whole into any file. But a register only
+//! grows. So with its journal it is sound, and everything that was saved and signed without it, and more.
+
+use std::path::Path;
+use std::time::Duration;
+
+use rusqlite::config::DbConfig;
+use rusqlite::{Connection, OpenFlags};
+
+use crate::check;
+use crate::error::Fault;
+use crate::look::{has_journal, in_memory, without_journal};
+use crate::open::connect;
+use crate::place::beside;
+use crate::schema::{self, MIGRATIONS};
+
+/// Refuses a journal that nobody is using and that does not continue the register.
+pub(crate) fn refuse_foreign_of_nobody(path: &Path) -> Result<(), Fault> {
+    refuse_of_other_kind(path)?;
+    if !has_journal(path) {
+        return Ok(());
+    }
+    match opened_alone(path) {
+        Ok(Some(mut with)) => refuse_foreign(path, &mut with),
+        // In use; or no register at all, which is told by whoever opens it.
+        Ok(None) | Err(_) => Ok(()),
+    }
+}
+
+/// Undoes a change that was cut off. A register never has one: it is made under another name.
+fn refuse_of_other_kind(path: &Path) -> Result<(), Fault> {
+    let journal = beside(path, "-journal");
+    if std::fs::metadata(&journal).is_ok_and(|found| 0 < found.len()) {
+        return Err(Fault::ForeignJournal { journal });
+    }
+    Ok(())
+}
+
+/// The register as it is with its journal, if no other program has it open; nothing is moved from the
+/// journal into it.
+pub(crate) fn opened_alone(path: &Path) -> Result<Option<Connection>, Fault> {
+    let connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    connection.busy_timeout(Duration::ZERO)?;
+    connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, true)?;
+    connection.pragma_update(None, "locking_mode", "EXCLUSIVE")?;
+    let read = connection.query_row("SELECT count(*) FROM sqlite_schema", [], |_| Ok(()));
+    match read.map_err(Fault::from) {
+        Ok(()) => Ok(Some(connection)),
+        Err(Fault::Locked) => Ok(None),
+        Err(fault) => Err(fault),
+    }
+}
+
+/// `with` is the register as it is read with its journal.
+pub(crate) fn refuse_foreign(path: &Path, with: &mut Connection) -> Result<(), Fault> {
+    let Some(without) = sound_without(path) else {
+        // A program was cut off while it moved the journal into the file; only together they are whole.
+        return Ok(());
+    };
+    if continues(&without, with).unwrap_or(false) {
+        return Ok(());
+    }
+    let journal = beside(path, "-wal");
+    Err(Fault::ForeignJournal { journal })
+}
+
+/// What the file alone says, if it is sound.
+fn sound_without(path: &Path) -> Option<History> {
+    let mut without = in_memory(&without_journal(path).ok()?).ok()?;
+    is_sound(&mut without)
+        .ok()?
+        .then(|| History::of(&without))?
+        .ok()
+}
+
+fn is_sound(connection: &mut Connection) -> Result<bool, Fault> {
+    let found = schema::version(connection, MIGRATIONS)?;
+    let migrations = schema::up_to(found, MIGRATIONS);
+    let report = check::examine(connection, migrations, &mut check::to_the_end)?;
+    Ok(report.problems.is_empty())
+}
+
+fn continues(without: &History, with: &mut Connection) -> Result<bool, Fault> {
+    if !is_sound(with)? {
+        return Ok(false);
+    }
+    let with = History::of(with)?;
+    Ok(with.saved.starts_with(&without.saved) && with.signed.starts_with(&without.signed))
+}
+
+/// Every hash, in the order of saves and sheets.
+pub(crate) struct History {
+    pub(crate) saved: Vec<[u8; 32]>,
+    pub(crate) signed: Vec<[u8; 32]>,
+}
+
+impl History {
+    fn of(connection: &Connection) -> Result<Self, Fault> {
+        let saved = hashes(connection, "SELECT hash FROM revision ORDER BY sequence")?;
+        let signed = if schema::has_sheets(connection)? {
+            hashes(connection, "SELECT hash FROM sheet ORDER BY number")?
+        } else {
+            Vec::new()
+        };
+        Ok(Self { saved, signed })
+    }
+}
+
+fn hashes(connection: &Connection, query: &str) -> Result<Vec<[u8; 32]>, Fault> {
+    let mut statement = connection.prepare(query)?;
+    let rows = statement.query_map([], |row| row.get(0))?;
+    Ok(rows.collect::<Result<_, _>>()?)
+}
