@@ -13,6 +13,7 @@ use rusqlite::ffi;
 use crate::case_id::CaseId;
 use crate::check::CheckProblem;
 use crate::entry::Revision;
+use crate::head::{Head, PrintedHead};
 use crate::problem::Problem;
 use crate::sheet::SheetEntry;
 
@@ -49,6 +50,18 @@ pub enum Fault {
     ForeignJournal {
         journal: PathBuf,
     },
+    /// The register holds less than it held when it was seen last.
+    SetBack {
+        seen: Box<PrintedHead>,
+        now: Head,
+    },
+    /// The register holds something else than it held when it was seen last.
+    OtherHead {
+        seen: Box<PrintedHead>,
+        now: Head,
+    },
+    /// The file that keeps the head that was seen last is not what this program writes.
+    SeenHead,
     /// Another program wrote to a file that is only read here.
     ChangedMeanwhile,
     /// Written by a newer program.

@@ -11,6 +11,7 @@ use rusqlite::{Connection, OpenFlags};
 
 use crate::check;
 use crate::error::Fault;
+use crate::head::Hashes;
 use crate::look::{has_journal, in_memory, without_journal};
 use crate::open::connect;
 use crate::place::beside;
@@ -67,11 +68,11 @@ pub(crate) fn refuse_foreign(path: &Path, with: &mut Connection) -> Result<(), F
 }
 
 /// What the file alone says, if it is sound.
-fn sound_without(path: &Path) -> Option<History> {
+fn sound_without(path: &Path) -> Option<Hashes> {
     let mut without = in_memory(&without_journal(path).ok()?).ok()?;
     is_sound(&mut without)
         .ok()?
-        .then(|| History::of(&without))?
+        .then(|| Hashes::of(&without))?
         .ok()
 }
 
@@ -82,34 +83,9 @@ fn is_sound(connection: &mut Connection) -> Result<bool, Fault> {
     Ok(report.problems.is_empty())
 }
 
-fn continues(without: &History, with: &mut Connection) -> Result<bool, Fault> {
+fn continues(without: &Hashes, with: &mut Connection) -> Result<bool, Fault> {
     if !is_sound(with)? {
         return Ok(false);
     }
-    let with = History::of(with)?;
-    Ok(with.saved.starts_with(&without.saved) && with.signed.starts_with(&without.signed))
-}
-
-/// Every hash, in the order of saves and sheets.
-pub(crate) struct History {
-    pub(crate) saved: Vec<[u8; 32]>,
-    pub(crate) signed: Vec<[u8; 32]>,
-}
-
-impl History {
-    fn of(connection: &Connection) -> Result<Self, Fault> {
-        let saved = hashes(connection, "SELECT hash FROM revision ORDER BY sequence")?;
-        let signed = if schema::has_sheets(connection)? {
-            hashes(connection, "SELECT hash FROM sheet ORDER BY number")?
-        } else {
-            Vec::new()
-        };
-        Ok(Self { saved, signed })
-    }
-}
-
-fn hashes(connection: &Connection, query: &str) -> Result<Vec<[u8; 32]>, Fault> {
-    let mut statement = connection.prepare(query)?;
-    let rows = statement.query_map([], |row| row.get(0))?;
-    Ok(rows.collect::<Result<_, _>>()?)
+    Ok(Hashes::of(with)?.continue_those_of(without))
 }

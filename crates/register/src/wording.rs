@@ -7,7 +7,7 @@ use millrace_wording::{Show, Words, register as say, stored};
 use crate::check::CheckProblem;
 use crate::error::{Fault, RegisterError, SaveError, SignError};
 use crate::problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
-use crate::{CaseId, NotACaseId};
+use crate::{CaseId, Head, NotACaseId, NotAHead, PrintedHead};
 
 impl Show for CaseId {
     fn show(&self, _: Words) -> Cow<'_, str> {
@@ -18,6 +18,27 @@ impl Show for CaseId {
 impl Show for NotACaseId {
     fn show(&self, words: Words) -> Cow<'_, str> {
         stored::not_a_case(words).into()
+    }
+}
+
+impl Show for Head {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
+    }
+}
+
+impl Show for PrintedHead {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
+    }
+}
+
+impl Show for NotAHead {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Form => stored::not_a_head(words).into(),
+            Self::Length { found } => stored::head_length(words, found).into(),
+        }
     }
 }
 
@@ -40,6 +61,9 @@ impl Show for Fault {
             Self::ForeignJournal { journal } => {
                 say::foreign_journal(words, journal.display().to_string())
             }
+            Self::SetBack { seen, now } => say::set_back(words, seen.short(), now),
+            Self::OtherHead { seen, now } => say::other_head(words, seen.short(), now),
+            Self::SeenHead => return say::seen_head(words).into(),
             Self::ChangedMeanwhile => return say::changed_meanwhile(words).into(),
             Self::Newer { found, newest } => say::newer(words, found, newest),
             Self::ReadOnly => return say::read_only(words).into(),

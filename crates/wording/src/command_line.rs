@@ -41,6 +41,11 @@ messages! {
     as_saved = "Everything is as it was saved.";
     damaged = "The register is damaged. Do not write to it, keep the file, and repair it into a new one or restore the latest backup.";
     read_through(cases, revisions, sheets, path) = "{cases} cases, {revisions} revisions, {sheets} sheets read: {path}";
+    head_now(head) = "Head {head}";
+    head_same(then) = "Nothing was saved or signed since {then}.";
+    head_grown(then) = "Everything of {then} is in it, and more was saved or signed since.";
+    head_set_back(then) = "The register was set back: it does not hold as much as it held at {then}.";
+    head_other(then) = "This is another register, or it was written anew: it does not hold what it held at {then}.";
     case_head(case) = "Case {case}";
     no_case(path) = "No case: {path}";
     column_revision = "Revision";

@@ -28,6 +28,8 @@ messages! {
     list_index = "the list does not agree with its indexes";
     search_index = "search does not agree with the list";
     revision_index = "the revisions do not agree with their index";
+    not_a_head = "a head is written saves-sheets-hash, such as 1204-37-9f3a-11c2-77de-0b45";
+    head_length(found) = "the hash of a head has 16 digits, or all 64, and this has {found}";
     sheet_index = "the sheets do not agree with their indexes";
 
     // What a check found.

@@ -33,7 +33,8 @@ pub(crate) enum RegisterCommand {
     Sign(SignArguments),
     /// Reads the whole register: structure, hashes, every case and signed plan, list and search.
     ///
-    /// Exit status: 0 everything is as it was saved; 1 something is not; 2 it could not be checked.
+    /// Exit status: 0 everything is as it was saved; 1 something is not, or the register was set back or is
+    /// another than the head says; 2 it could not be checked.
     Check(CheckArguments),
     /// Copies the register to a new file while it is in use.
     Backup {
@@ -149,6 +150,10 @@ pub(crate) struct SignArguments {
 
 #[derive(Args)]
 pub(crate) struct CheckArguments {
+    /// A head that was written down, as an earlier check told it: whether the register still holds
+    /// everything it held then.
+    #[arg(long, value_name = "HEAD")]
+    pub(crate) head: Option<String>,
     /// How the outcome is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

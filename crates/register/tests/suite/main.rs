@@ -10,6 +10,7 @@
 
 mod damage;
 mod flips;
+mod heads;
 mod indexes;
 mod journals;
 #[cfg(unix)]
