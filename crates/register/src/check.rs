@@ -6,12 +6,15 @@ mod sheets;
 use core::ops::ControlFlow;
 use std::collections::BTreeMap;
 
+use chrono::{DateTime, Utc};
+use millrace_core::calendar::Moment;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 pub use report::{CheckProblem, CheckReport, Checked};
 use rusqlite::{Connection, Row, Transaction, TransactionBehavior};
 
 use crate::chain::{BEFORE_FIRST, Link};
+use crate::clock::SetBack;
 use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::list::{self, Listed, Saved};
@@ -89,6 +92,8 @@ struct Check {
     report: CheckReport,
     /// Number and hash of the last revision seen of each case, and whether the list shows it.
     last: BTreeMap<String, Last>,
+    /// When the last save was made that was seen.
+    last_at: Option<DateTime<Utc>>,
 }
 
 struct Last {
@@ -190,8 +195,32 @@ impl Check {
         self.list(reading)
     }
 
+    fn set_back(&mut self, set_back: SetBack) {
+        if self.report.set_back.len() < LISTED {
+            self.report.set_back.push(set_back);
+        }
+    }
+
+    fn time(&mut self, line: &Line) {
+        // A time that is none differs from its hash.
+        let Ok(Moment(at)) = line.saved_at.parse() else {
+            return;
+        };
+        if let Some(before) = self.last_at.filter(|before| at < *before) {
+            let (case, revision) = (line.case.clone(), line.number);
+            self.set_back(SetBack::Save {
+                case,
+                revision,
+                before,
+                at,
+            });
+        }
+        self.last_at = Some(at);
+    }
+
     fn revision(&mut self, line: Line) {
         self.report.revisions += 1;
+        self.time(&line);
         let (number, previous) = match self.last.get(&line.case) {
             None => (1, BEFORE_FIRST),
             Some(last) => (last.number.saturating_add(1), last.hash),

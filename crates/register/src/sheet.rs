@@ -207,6 +207,14 @@ impl From<SignError> for Signed {
     }
 }
 
+/// When the last sheet was signed.
+pub(crate) fn last_signed_at(reading: &Connection) -> Result<Option<DateTime<Utc>>, Fault> {
+    let last = newest(reading)?
+        .map(|last| load(reading, last))
+        .transpose()?;
+    Ok(last.map(|sheet| sheet.entry.signed_at))
+}
+
 /// Reads a sheet and holds it against its fingerprint, its hash and the columns beside it.
 fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
     let mut statement = connection.prepare_cached(&format!(

@@ -5,6 +5,7 @@ use std::borrow::Cow;
 use millrace_wording::{Show, Words, register as say, stored};
 
 use crate::check::CheckProblem;
+use crate::clock::SetBack;
 use crate::error::{Fault, RegisterError, SaveError, SignError};
 use crate::problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
 use crate::{CaseId, Head, NotACaseId, NotAHead, PrintedHead};
@@ -196,6 +197,27 @@ impl Show for CheckProblem {
             Self::MissingSheet { number } => stored::sheet_missing(words, number),
             Self::Sheet { number, problem } => stored::of_sheet(words, number, problem),
             Self::List { case } => stored::list_behind(words, case),
+        }
+        .into()
+    }
+}
+
+impl Show for SetBack {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Save {
+                case,
+                revision,
+                before,
+                at,
+            } => {
+                let [before, at] = [before, at].map(|time| words.moment(*time));
+                stored::saved_before(words, case, revision, at, before)
+            }
+            Self::Sheet { number, before, at } => {
+                let [before, at] = [before, at].map(|time| words.moment(*time));
+                stored::signed_before(words, number, at, before)
+            }
         }
         .into()
     }

@@ -41,6 +41,9 @@ messages! {
     as_saved = "Everything is as it was saved.";
     damaged = "The register is damaged. Do not write to it, keep the file, and repair it into a new one or restore the latest backup.";
     read_through(cases, revisions, sheets, path) = "{cases} cases, {revisions} revisions, {sheets} sheets read: {path}";
+    clock_behind(now, last) = "The clock of this computer says {now}, and the register holds something of {last}: one of the two is wrong. What is saved now comes after it all the same.";
+    clock_ran_back = "A clock was set back; the order is that of the numbers:";
+    times_mislead = "A clock was set back between: the later one has the earlier time.";
     head_now(head) = "Head {head}";
     head_same(then) = "Nothing was saved or signed since {then}.";
     head_grown(then) = "Everything of {then} is in it, and more was saved or signed since.";

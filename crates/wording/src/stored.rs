@@ -41,4 +41,8 @@ messages! {
     revision_not_as_saved(case, revision) = "case {case}: revision {revision} is not what was saved";
     revision_not_readable(case, revision, problem) = "case {case}: revision {revision} cannot be read: {problem}";
     list_behind(case) = "case {case}: the list does not show its newest revision";
+
+    // Where a clock was set back.
+    saved_before(case, revision, at, before) = "case {case}: revision {revision} has the time {at}, and was saved after one of {before}";
+    signed_before(number, at, before) = "sheet {number} has the time {at}, and was signed after something of {before}";
 }

@@ -57,6 +57,8 @@ struct Found {
     revisions: u64,
     sheets: u64,
     problems: Vec<String>,
+    /// Where times run against the order, in words.
+    set_back: Vec<String>,
     head: Option<String>,
     compared: Option<Compared>,
 }
@@ -102,6 +104,7 @@ fn checked(register: &mut Register, words: Words) -> Result<Found, Failure> {
         revisions,
         sheets,
         problems,
+        set_back,
     } = register.check(&mut |checked| {
         bar.set_length(checked.total);
         bar.set_position(checked.done);
@@ -115,6 +118,10 @@ fn checked(register: &mut Register, words: Words) -> Result<Found, Failure> {
         problems: problems
             .iter()
             .map(|problem| problem.show(words).into_owned())
+            .collect(),
+        set_back: set_back
+            .iter()
+            .map(|set_back| set_back.show(words).into_owned())
             .collect(),
         ..Found::default()
     })
@@ -130,6 +137,10 @@ fn text(path: &Path, found: &Found, words: Words) -> String {
     } = found;
     let path = path.display().to_string();
     let mut read = say::read_through(words, cases, revisions, sheets, path);
+    if !found.set_back.is_empty() {
+        let places = found.set_back.join("\n  ");
+        read = format!("{read}\n{}\n  {places}", say::clock_ran_back(words));
+    }
     if let Some(head) = &found.head {
         read = format!("{read}\n{}", say::head_now(words, head));
     }

@@ -8,6 +8,7 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod clock;
 mod damage;
 mod flips;
 mod heads;
