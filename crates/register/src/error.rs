@@ -62,6 +62,10 @@ pub enum Fault {
     },
     /// The file that keeps the head that was seen last is not what this program writes.
     SeenHead,
+    /// What is open is no longer at its place.
+    Gone,
+    /// Something else is at the place of what is open.
+    Replaced,
     /// Another program wrote to a file that is only read here.
     ChangedMeanwhile,
     /// Written by a newer program.

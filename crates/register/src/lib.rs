@@ -18,6 +18,7 @@ mod entry;
 mod error;
 mod fold;
 mod head;
+mod identity;
 mod journal;
 mod list;
 mod look;

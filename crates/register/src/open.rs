@@ -15,6 +15,7 @@ use crate::backup;
 use crate::catalog::Catalog;
 use crate::drive::network_drive;
 use crate::error::{Fault, RegisterError};
+use crate::identity::{FileId, Identity};
 use crate::journal;
 use crate::look::{Look, ReadOnly, Still, has_journal};
 use crate::place::{directory_of, from_io, keep, make_directory, refuse_left_overs};
@@ -32,8 +33,14 @@ pub struct Register {
     pub(crate) schema: i64,
     /// What cases are found by, as it was read last.
     pub(crate) catalog: RefCell<Option<Arc<Catalog>>>,
-    /// If it is only read.
-    looked_at: Option<LookedAt>,
+    mode: Mode,
+}
+
+/// Whether it can be written.
+#[derive(Debug)]
+enum Mode {
+    Written(Identity),
+    Looked(LookedAt),
 }
 
 #[derive(Debug)]
@@ -84,8 +91,12 @@ impl Register {
     ) -> Result<T, RegisterError> {
         let read = || {
             let answer = what(&*self.connection.unchecked_transaction()?);
-            let still = self.looked_at.as_ref().and_then(|look| look.still.as_ref());
-            still.map_or(Ok(()), |still| still.check(&self.path))?;
+            if let Mode::Looked(LookedAt {
+                still: Some(still), ..
+            }) = &self.mode
+            {
+                still.check(&self.path)?;
+            }
             answer
         };
         read().map_err(Fault::at(&self.path))
@@ -93,20 +104,34 @@ impl Register {
 
     /// Why it is only read; nothing if it can be written.
     pub fn read_only(&self) -> Option<ReadOnly> {
-        self.looked_at.as_ref().map(|look| look.why)
+        match &self.mode {
+            Mode::Written(_) => None,
+            Mode::Looked(look) => Some(look.why),
+        }
     }
 
     /// Takes the right to write first: what is read afterwards holds until the commit.
     pub(crate) fn begin(&mut self) -> Result<Transaction<'_>, Fault> {
-        if let Some(why) = self.read_only() {
-            return Err(why.fault());
-        }
         let schema = self.schema;
+        let identity = match &mut self.mode {
+            Mode::Written(identity) => identity,
+            Mode::Looked(look) => return Err(look.why.fault()),
+        };
+        identity.check_files(&self.path)?;
         let transaction = self
             .connection
             .transaction_with_behavior(TransactionBehavior::Immediate)?;
         schema::still_known(&transaction, schema)?;
+        identity.check_inside(&self.path, &transaction)?;
         Ok(transaction)
+    }
+
+    /// What was committed is in the register at its place, and may be acknowledged.
+    pub(crate) fn still_there(&self) -> Result<(), Fault> {
+        match &self.mode {
+            Mode::Written(identity) => identity.check_files(&self.path),
+            Mode::Looked(look) => Err(look.why.fault()),
+        }
     }
 
     fn open_with(
@@ -152,6 +177,7 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
 }
 
 fn open_to_write(path: &Path, migrations: &[&str]) -> Result<Register, Fault> {
+    let file = FileId::of(path)?;
     journal::refuse_foreign_of_nobody(path)?;
     let mut connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     let found = recognize(&connection, path, migrations)?;
@@ -165,12 +191,13 @@ fn open_to_write(path: &Path, migrations: &[&str]) -> Result<Register, Fault> {
         // The number stands in the file itself from now on, where an older program looks first.
         connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
     }
+    let identity = Identity::of(path, file, &connection)?;
     Ok(Register {
         connection,
         path: path.to_owned(),
         schema: schema::newest(migrations),
         catalog: RefCell::default(),
-        looked_at: None,
+        mode: Mode::Written(identity),
     })
 }
 
@@ -189,7 +216,7 @@ fn open_to_read(path: &Path, migrations: &[&str], why: ReadOnly) -> Result<Regis
         path: path.to_owned(),
         schema: schema::newest(migrations),
         catalog: RefCell::default(),
-        looked_at: Some(LookedAt { why, still, copied }),
+        mode: Mode::Looked(LookedAt { why, still, copied }),
     })
 }
 

@@ -81,6 +81,7 @@ impl Register {
         };
         let entry = next.append(&transaction, stamp)?;
         transaction.commit()?;
+        self.still_there()?;
         Ok(Saved::Done(entry))
     }
 
@@ -105,6 +106,7 @@ impl Register {
             entries.push(next.append(&transaction, stamp)?);
         }
         transaction.commit()?;
+        self.still_there()?;
         Ok(entries)
     }
 }

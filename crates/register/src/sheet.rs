@@ -168,6 +168,7 @@ impl Register {
         let entry = SheetEntry::of(&plan, (case, revision.entry.number), hash);
         keep(&transaction, &entry, plan.encoded())?;
         transaction.commit()?;
+        self.still_there()?;
         Ok(Signed::Done(Box::new(Sheet { entry, plan })))
     }
 }

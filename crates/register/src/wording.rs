@@ -65,6 +65,8 @@ impl Show for Fault {
             Self::SetBack { seen, now } => say::set_back(words, seen.short(), now),
             Self::OtherHead { seen, now } => say::other_head(words, seen.short(), now),
             Self::SeenHead => return say::seen_head(words).into(),
+            Self::Gone => return say::gone(words).into(),
+            Self::Replaced => return say::replaced(words).into(),
             Self::ChangedMeanwhile => return say::changed_meanwhile(words).into(),
             Self::Newer { found, newest } => say::newer(words, found, newest),
             Self::ReadOnly => return say::read_only(words).into(),

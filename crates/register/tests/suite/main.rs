@@ -12,6 +12,8 @@ mod clock;
 mod damage;
 mod flips;
 mod heads;
+#[cfg(unix)]
+mod identity;
 mod indexes;
 mod journals;
 #[cfg(unix)]
