@@ -17,7 +17,7 @@ use crate::chain::{BEFORE_FIRST, Link};
 use crate::clock::SetBack;
 use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
-use crate::list::{self, Listed, Saved};
+use crate::list::{self, Listed, Newest};
 use crate::look::in_memory;
 use crate::open::Register;
 use crate::problem::Problem;
@@ -292,7 +292,7 @@ impl Line {
 
     /// Whether the list, if it shows this revision, shows what it holds.
     fn is_listed_as(&self, draft: &Draft) -> bool {
-        let saved = Saved {
+        let saved = Newest {
             case: &self.case,
             number: self.number,
             saved_at: &self.saved_at,

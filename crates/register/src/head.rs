@@ -11,6 +11,7 @@ use rusqlite::Connection;
 use sha2::{Digest as _, Sha256};
 
 use crate::chain::hash_head;
+use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::open::Register;
 use crate::problem::{Index, Problem};
@@ -168,7 +169,9 @@ fn head_of(saves: &[[u8; 32]], sheets: &[[u8; 32]]) -> Head {
     let count = |hashes: &[[u8; 32]]| u64::try_from(hashes.len()).unwrap_or(u64::MAX);
     let all = |hashes: &[[u8; 32]]| -> [u8; 32] {
         let mut hasher = Sha256::new();
-        hashes.iter().for_each(|hash| hasher.update(hash));
+        for hash in hashes {
+            hasher.update(hash);
+        }
         hasher.finalize().into()
     };
     let (count_of_saves, count_of_sheets) = (count(saves), count(sheets));
@@ -190,7 +193,7 @@ impl Head {
     }
 
     fn digits(&self, count: usize) -> String {
-        let mut digits: String = self.hash.iter().map(|byte| format!("{byte:02x}")).collect();
+        let mut digits = RevisionHash(self.hash).to_string();
         digits.truncate(count);
         digits
     }

@@ -98,7 +98,7 @@ pub(crate) struct Listed {
 }
 
 /// A revision and what is hashed with it, as texts.
-pub(crate) struct Saved<'a> {
+pub(crate) struct Newest<'a> {
     pub(crate) case: &'a str,
     pub(crate) number: u32,
     pub(crate) saved_at: &'a str,
@@ -126,11 +126,11 @@ impl Listed {
         })
     }
 
-    pub(crate) fn shows(&self, saved: &Saved<'_>, draft: &Draft) -> bool {
-        self.case == saved.case
-            && self.revision == saved.number
-            && self.saved_at == saved.saved_at
-            && self.saved_by == saved.saved_by
+    pub(crate) fn shows(&self, newest: &Newest<'_>, draft: &Draft) -> bool {
+        self.case == newest.case
+            && self.revision == newest.number
+            && self.saved_at == newest.saved_at
+            && self.saved_by == newest.saved_by
             && self.columns == Columns::of(draft)
     }
 
@@ -155,7 +155,7 @@ impl Line {
         let newest = read::newest(reading, case)?;
         let read::Stored { revision, saved_at } = read::stored(reading, case, newest)?;
         let entry = &revision.entry;
-        let saved = Saved {
+        let saved = Newest {
             case: &self.case,
             number: newest,
             saved_at: &saved_at,

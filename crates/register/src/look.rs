@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::path::Path;
-use std::time::SystemTime;
+use std::time::{Duration, UNIX_EPOCH};
 
 use rusqlite::backup::Backup;
 use rusqlite::config::DbConfig;
@@ -57,16 +57,18 @@ pub(crate) struct Look {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Still {
     length: u64,
-    changed: Option<SystemTime>,
+    /// Since 1970, as the drive has it.
+    changed: Option<Duration>,
     has_journal: bool,
 }
 
 impl Still {
     pub(crate) fn of(path: &Path) -> Option<Self> {
         let file = fs::metadata(path).ok()?;
+        let changed = file.modified().ok();
         Some(Self {
             length: file.len(),
-            changed: file.modified().ok(),
+            changed: changed.and_then(|at| at.duration_since(UNIX_EPOCH).ok()),
             has_journal: has_journal(path),
         })
     }

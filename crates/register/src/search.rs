@@ -62,7 +62,7 @@ impl Register {
         let right = indexed_anew(&differing, &query)?;
         let is_right = |line: &&Line| right.contains(&line.key) == hits.contains(&line.key);
         let known: BTreeSet<_> = catalog.lines.iter().map(|line| line.key).collect();
-        if differing.iter().all(|line| is_right(line)) && hits.is_subset(&known) {
+        if differing.iter().all(is_right) && hits.is_subset(&known) {
             return Ok((catalog, hits));
         }
         Err(Fault::Damaged(Problem::Index(Index::Search)))

@@ -8,6 +8,7 @@ use std::path::{Path, PathBuf};
 
 use sha2::{Digest as _, Sha256};
 
+use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::head::{Head, HeadStanding, PrintedHead};
 use crate::open::Register;
@@ -78,7 +79,9 @@ impl SeenHeads {
         let head = register.head()?;
         let path = register.path();
         let file = self.file(path).map_err(Fault::at(path))?;
-        let text = format!("{FIRST_LINE}\n{path:?}\n{}\n", head.whole());
+        // For whoever looks into the file; in one line, whatever the path holds.
+        let place = path.display().to_string().escape_debug().to_string();
+        let text = format!("{FIRST_LINE}\n{place}\n{}\n", head.whole());
         self.replace(&file, &text)
             .map_err(|error| Fault::at(&file)(from_io(error)))?;
         Ok(head)
@@ -100,7 +103,7 @@ impl SeenHeads {
     fn file(&self, register: &Path) -> Result<PathBuf, Fault> {
         let place = fs::canonicalize(register).map_err(from_io)?;
         let hash = Sha256::digest(place.as_os_str().as_encoded_bytes());
-        let mut name: String = hash.iter().map(|byte| format!("{byte:02x}")).collect();
+        let mut name = RevisionHash(hash.into()).to_string();
         name.truncate(NAME);
         Ok(self.folder.join(format!("{name}.head")))
     }

@@ -26,7 +26,7 @@ pub(super) struct Bodies {
 /// A revision as it was saved.
 pub(super) struct Saved {
     entry: RevisionEntry,
-    saved_at: String,
+    at: String,
     body: String,
     draft: Draft,
 }
@@ -156,10 +156,10 @@ impl Saved {
                 error,
             })
         })?;
-        let saved_at = row.get(3)?;
+        let at = row.get(3)?;
         Ok(Self {
             entry,
-            saved_at,
+            at,
             body,
             draft,
         })
@@ -170,7 +170,7 @@ impl Saved {
             previous,
             case,
             number: self.entry.number,
-            saved_at: &self.saved_at,
+            saved_at: &self.at,
             saved_by: &self.entry.saved_by,
             program: &self.entry.program,
             body: &self.body,
@@ -189,7 +189,7 @@ impl Saved {
             entry.sequence.0,
             entry.case.to_string(),
             entry.number,
-            self.saved_at,
+            self.at,
             entry.saved_by,
             entry.program,
             entry.hash.0,
