@@ -24,7 +24,7 @@ pub(crate) fn refuse_foreign_of_nobody(path: &Path) -> Result<(), Fault> {
         return Ok(());
     }
     match opened_alone(path) {
-        Ok(Some(mut with)) => refuse_foreign(path, &mut with),
+        Ok(Some(with)) => refuse_foreign(path, || Ok(with)),
         // In use; or no register at all, which is told by whoever opens it.
         Ok(None) | Err(_) => Ok(()),
     }
@@ -54,13 +54,20 @@ pub(crate) fn opened_alone(path: &Path) -> Result<Option<Connection>, Fault> {
     }
 }
 
-/// `with` is the register as it is read with its journal.
-pub(crate) fn refuse_foreign(path: &Path, with: &mut Connection) -> Result<(), Fault> {
+/// `with` opens the register as it is read with its journal: after it was read alone, since another program
+/// may be moving the one into the other, and then the later holds more.
+pub(crate) fn refuse_foreign(
+    path: &Path,
+    with: impl FnOnce() -> Result<Connection, Fault>,
+) -> Result<(), Fault> {
     let Some(without) = sound_without(path) else {
         // A program was cut off while it moved the journal into the file; only together they are whole.
         return Ok(());
     };
-    if continues(&without, with).unwrap_or(false) {
+    if with()
+        .and_then(|mut with| continues(&without, &mut with))
+        .unwrap_or(false)
+    {
         return Ok(());
     }
     let journal = beside(path, "-wal");

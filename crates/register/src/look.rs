@@ -148,7 +148,7 @@ impl Look {
         if !has_journal(path) {
             return Ok(());
         }
-        journal::refuse_foreign(path, &mut in_memory(&self.connection)?)
+        journal::refuse_foreign(path, || in_memory(&self.connection))
     }
 }
 
@@ -194,11 +194,16 @@ fn escaped(path: &Path) -> Result<String, Fault> {
     let path = std::path::absolute(path).map_err(Fault::File)?;
     let text = path.to_str().ok_or(Fault::NotAFile)?;
     let mut escaped = String::with_capacity(text.len());
+    if cfg!(windows) {
+        // A drive stands behind a slash.
+        escaped.push('/');
+    }
     for c in text.chars() {
         match c {
             '%' => escaped.push_str("%25"),
             '?' => escaped.push_str("%3f"),
             '#' => escaped.push_str("%23"),
+            '\\' if cfg!(windows) => escaped.push('/'),
             _ => escaped.push(c),
         }
     }

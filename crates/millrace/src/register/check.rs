@@ -29,8 +29,8 @@ pub(crate) fn run(
             }
             found
         }
-        // Too damaged to be opened is what a check is asked about.
-        Err(error) if matches!(error.fault, Fault::Damaged(_)) => Found {
+        // Too damaged to be opened, or to be brought to the newest schema, is what a check is asked about.
+        Err(error) if matches!(error.fault, Fault::Damaged(_) | Fault::BadBackup(_)) => Found {
             problems: vec![error.fault.show(words).into_owned()],
             ..Found::default()
         },

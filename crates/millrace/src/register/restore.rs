@@ -13,8 +13,9 @@ pub(crate) fn run(path: &Path, backup: &Path, words: Words) -> Result<ExitCode, 
     let moved = Register::restore(backup, path)?;
     let mut text = format!("{}\n", say::restored(words, path.display().to_string()));
     for file in moved {
-        let line = say::moved_away(words, file.display().to_string());
-        text.push_str(&format!("  {line}\n"));
+        text.push_str("  ");
+        text.push_str(&say::moved_away(words, file.display().to_string()));
+        text.push('\n');
     }
     print(&text)?;
     Ok(ExitCode::SUCCESS)

@@ -6,7 +6,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 
 use crate::flips::{answers, small};
-use crate::support::{by, check, signable_aimed_at};
+use crate::support::{by, check, content, signable_aimed_at};
 use millrace_core::signing::Fingerprint;
 use millrace_register::{CaseId, CheckProblem, Fault, Register, SaveError};
 use millrace_wording::{Show as _, Words};
@@ -219,4 +219,32 @@ fn what_follows_from_a_sheet_is_made_anew() {
     // Nothing is overwritten.
     let error = Register::repair(&path, &repaired).unwrap_err();
     assert!(matches!(error.fault, Fault::Exists), "{error}");
+}
+
+/// A register of an older schema is not brought up while it is damaged, and a repair reads it as it is.
+#[test]
+fn a_damaged_register_of_an_older_schema_is_repaired_into_the_newest() {
+    let directory = tempfile::tempdir().unwrap();
+    let path = directory.path().join("register.sqlite3");
+    let fixture = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/fixtures/schema-1.sqlite3");
+    fs::copy(&fixture, &path).unwrap();
+    let first = CaseId::from_bytes([1; 16]).to_string();
+    assert_ne!(
+        flip_in(&path, "sqlite_autoindex_current_1", first.as_bytes()),
+        0
+    );
+    let damaged = fs::read(&path).unwrap();
+    let error = Register::open(&path).unwrap_err();
+    assert!(matches!(error.fault, Fault::BadBackup(_)), "{error}");
+    assert_eq!(fs::read(&path).unwrap(), damaged);
+    assert_eq!(names(directory.path()), ["register.sqlite3"]);
+
+    let repaired = directory.path().join("repaired.sqlite3");
+    Register::repair(&path, &repaired).unwrap();
+    assert_eq!(fs::read(&path).unwrap(), damaged);
+    let whole = directory.path().join("whole.sqlite3");
+    fs::copy(&fixture, &whole).unwrap();
+    let [mut repaired, whole] = [repaired, whole].map(|path| Register::open(&path).unwrap());
+    assert_eq!(check(&mut repaired).problems, []);
+    assert_eq!(content(&repaired).unwrap(), content(&whole).unwrap());
 }
