@@ -7,7 +7,7 @@
 use core::fmt;
 use core::str::FromStr;
 
-use rusqlite::Connection;
+use rusqlite::{Connection, OptionalExtension as _};
 use sha2::{Digest as _, Sha256};
 
 use crate::chain::hash_head;
@@ -76,7 +76,7 @@ impl Register {
     ///
     /// [`Fault::Damaged`] if saves or sheets are missing between others.
     pub fn head(&self) -> Result<Head, RegisterError> {
-        self.read(|reading| Ok(Hashes::of(reading)?.head()))
+        self.hashes(Hashes::head)
     }
 
     /// What the register is to a head it once had.
@@ -85,12 +85,21 @@ impl Register {
     ///
     /// As [`Register::head`].
     pub fn standing_to(&self, then: &PrintedHead) -> Result<HeadStanding, RegisterError> {
-        self.read(|reading| Ok(Hashes::of(reading)?.standing_to(then)))
+        self.hashes(|hashes| hashes.standing_to(then))
+    }
+
+    /// With what was saved since they were read last.
+    fn hashes<T>(&self, what: impl FnOnce(&Hashes) -> T) -> Result<T, RegisterError> {
+        self.read(|reading| {
+            let mut hashes = self.hashes.borrow_mut();
+            hashes.read_on(reading)?;
+            Ok(what(&hashes))
+        })
     }
 }
 
 /// Every hash, in the order of saves and of sheets.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(crate) struct Hashes {
     saves: Vec<[u8; 32]>,
     sheets: Vec<[u8; 32]>,
@@ -98,24 +107,17 @@ pub(crate) struct Hashes {
 
 impl Hashes {
     pub(crate) fn of(connection: &Connection) -> Result<Self, Fault> {
-        let differs = |index| move || Fault::Damaged(Problem::Index(index));
-        let saves = hashes(
-            connection,
-            "SELECT sequence, hash FROM revision NOT INDEXED ORDER BY sequence",
-            "SELECT count(*) FROM revision INDEXED BY sqlite_autoindex_revision_1",
-        )?;
-        let saves = saves.ok_or_else(differs(Index::Revisions))?;
-        if !has_sheets(connection)? {
-            let sheets = Vec::new();
-            return Ok(Self { saves, sheets });
+        let mut hashes = Self::default();
+        hashes.read_on(connection)?;
+        Ok(hashes)
+    }
+
+    fn read_on(&mut self, connection: &Connection) -> Result<(), Fault> {
+        SAVES.read_on(connection, &mut self.saves)?;
+        if has_sheets(connection)? {
+            SHEETS.read_on(connection, &mut self.sheets)?;
         }
-        let sheets = hashes(
-            connection,
-            "SELECT number, hash FROM sheet NOT INDEXED ORDER BY number",
-            "SELECT count(*) FROM sheet INDEXED BY sheet_of_case",
-        )?;
-        let sheets = sheets.ok_or_else(differs(Index::Sheets))?;
-        Ok(Self { saves, sheets })
+        Ok(())
     }
 
     /// Whether everything of `earlier` is in it, in its place.
@@ -145,24 +147,62 @@ impl Hashes {
     }
 }
 
-/// Without a gap, and as many as their index has; nothing otherwise.
-fn hashes(
-    connection: &Connection,
-    query: &str,
-    counted: &str,
-) -> Result<Option<Vec<[u8; 32]>>, Fault> {
-    let mut statement = connection.prepare(query)?;
-    let mut rows = statement.query([])?;
-    let (mut hashes, mut last) = (Vec::new(), 0_i64);
-    while let Some(row) = rows.next()? {
-        last += 1;
-        if row.get::<_, i64>(0)? != last {
-            return Ok(None);
+/// Where hashes stand.
+struct Source {
+    /// Number and hash of those behind a number.
+    behind: &'static str,
+    /// Hash of one.
+    of_one: &'static str,
+    /// How many an index knows.
+    indexed: &'static str,
+    index: Index,
+}
+
+const SAVES: Source = Source {
+    behind: "SELECT sequence, hash FROM revision WHERE ?1 < sequence ORDER BY sequence",
+    of_one: "SELECT hash FROM revision WHERE sequence = ?1",
+    indexed: "SELECT count(*) FROM revision INDEXED BY sqlite_autoindex_revision_1",
+    index: Index::Revisions,
+};
+
+const SHEETS: Source = Source {
+    behind: "SELECT number, hash FROM sheet WHERE ?1 < number ORDER BY number",
+    of_one: "SELECT hash FROM sheet WHERE number = ?1",
+    indexed: "SELECT count(*) FROM sheet INDEXED BY sheet_of_case",
+    index: Index::Sheets,
+};
+
+impl Source {
+    /// Adds those that came since: without a gap, and as many as the index knows.
+    fn read_on(&self, connection: &Connection, known: &mut Vec<[u8; 32]>) -> Result<(), Fault> {
+        if let Some(last) = known.last() {
+            let mut statement = connection.prepare_cached(self.of_one)?;
+            let found = statement.query_row([number_of(known)], |row| row.get::<_, [u8; 32]>(0));
+            if found.optional()?.as_ref() != Some(last) {
+                // Not the register it was; then all of it is read.
+                known.clear();
+            }
         }
-        hashes.push(row.get(1)?);
+        let mut statement = connection.prepare_cached(self.behind)?;
+        let mut rows = statement.query([number_of(known)])?;
+        let mut all = known.clone();
+        while let Some(row) = rows.next()? {
+            all.push(row.get(1)?);
+            if row.get::<_, i64>(0)? != number_of(&all) {
+                return Err(Fault::Damaged(Problem::Index(self.index)));
+            }
+        }
+        let indexed: i64 = connection.query_row(self.indexed, [], |row| row.get(0))?;
+        if indexed != number_of(&all) {
+            return Err(Fault::Damaged(Problem::Index(self.index)));
+        }
+        *known = all;
+        Ok(())
     }
-    let indexed: i64 = connection.query_row(counted, [], |row| row.get(0))?;
-    Ok((indexed == last).then_some(hashes))
+}
+
+fn number_of(hashes: &[[u8; 32]]) -> i64 {
+    i64::try_from(hashes.len()).unwrap_or(i64::MAX)
 }
 
 fn head_of(saves: &[[u8; 32]], sheets: &[[u8; 32]]) -> Head {

@@ -15,6 +15,7 @@ use crate::backup;
 use crate::catalog::Catalog;
 use crate::drive::network_drive;
 use crate::error::{Fault, RegisterError};
+use crate::head::Hashes;
 use crate::identity::{FileId, Identity};
 use crate::journal;
 use crate::look::{Look, ReadOnly, Still, has_journal};
@@ -33,6 +34,8 @@ pub struct Register {
     pub(crate) schema: i64,
     /// What cases are found by, as it was read last.
     pub(crate) catalog: RefCell<Option<Arc<Catalog>>>,
+    /// Hashes of saves and sheets, as far as they were read.
+    pub(crate) hashes: RefCell<Hashes>,
     mode: Mode,
 }
 
@@ -197,6 +200,7 @@ fn open_to_write(path: &Path, migrations: &[&str]) -> Result<Register, Fault> {
         path: path.to_owned(),
         schema: schema::newest(migrations),
         catalog: RefCell::default(),
+        hashes: RefCell::default(),
         mode: Mode::Written(identity),
     })
 }
@@ -216,6 +220,7 @@ fn open_to_read(path: &Path, migrations: &[&str], why: ReadOnly) -> Result<Regis
         path: path.to_owned(),
         schema: schema::newest(migrations),
         catalog: RefCell::default(),
+        hashes: RefCell::default(),
         mode: Mode::Looked(LookedAt { why, still, copied }),
     })
 }

@@ -199,3 +199,38 @@ fn heads_are_kept_per_place_and_a_broken_one_is_not_guessed() {
         seen.meet(register).unwrap();
     }
 }
+
+/// Only what came since is read again; it is the head of somebody who reads all of it.
+#[test]
+fn a_head_that_is_read_on_is_the_whole_one() {
+    let directory = tempfile::tempdir().unwrap();
+    let path = directory.path().join("register.sqlite3");
+    let mut first = Register::open(&path).unwrap();
+    let mut second = Register::open(&path).unwrap();
+    let mut heads = vec![first.head().unwrap()];
+    for round in 0..6_u8 {
+        let case = CaseId::from_bytes([round + 1; 16]);
+        let writer = [&mut first, &mut second]
+            .into_iter()
+            .nth(usize::from(round % 2))
+            .unwrap();
+        writer.save(case, None, &signable(), stamp()).unwrap();
+        if round % 3 == 0 {
+            writer.sign(case, 1, signing(-30)).unwrap();
+        }
+        let whole = Register::open(&path).unwrap().head().unwrap();
+        assert_eq!(first.head().unwrap(), whole);
+        assert!(!heads.contains(&whole));
+        heads.push(whole);
+    }
+    assert_eq!(second.head().unwrap(), first.head().unwrap());
+    let now = first.head().unwrap();
+    assert_eq!((now.saves, now.sheets), (6, 2));
+    for then in &heads[..6] {
+        let then = then.to_string().parse().unwrap();
+        assert_eq!(
+            first.standing_to(&then).unwrap(),
+            HeadStanding::Grown { now }
+        );
+    }
+}
