@@ -40,25 +40,36 @@ impl SeenHeads {
         read(&file).map_err(Fault::at(&file))
     }
 
-    /// Holds a register that was opened, or saved to, against the head that was seen last of it, and keeps
-    /// its head if it grew or none was seen.
+    /// Holds a register that was opened against the head that was seen last of it, and writes nothing.
     ///
     /// # Errors
     ///
-    /// [`Fault::SetBack`], [`Fault::OtherHead`] if it does not hold what it held then; the head that was seen
-    /// is kept, until somebody accepts the other.
-    pub fn meet(&self, register: &Register) -> Result<Head, RegisterError> {
+    /// [`Fault::SetBack`], [`Fault::OtherHead`] if it does not hold what it held then.
+    pub fn compare(&self, register: &Register) -> Result<Head, RegisterError> {
         let path = register.path();
-        let Some(seen) = self.of(path)? else {
-            return self.keep(register);
+        let Some(seen) = self.of(path)?.map(Box::new) else {
+            return register.head();
         };
-        let seen = Box::new(seen);
         match register.standing_to(&seen)? {
             HeadStanding::Same => register.head(),
-            HeadStanding::Grown { .. } => self.keep(register),
+            HeadStanding::Grown { now } => Ok(now),
             HeadStanding::SetBack { now } => Err(Fault::at(path)(Fault::SetBack { seen, now })),
             HeadStanding::Other { now } => Err(Fault::at(path)(Fault::OtherHead { seen, now })),
         }
+    }
+
+    /// The same, and keeps its head if it grew or none was seen: after opening, and after each save.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::compare`], and then the head that was seen is kept, until somebody accepts the other; also if
+    /// the head cannot be kept, with the path of its file.
+    pub fn meet(&self, register: &Register) -> Result<Head, RegisterError> {
+        let now = self.compare(register)?;
+        if self.of(register.path())? == Some(now.whole()) {
+            return Ok(now);
+        }
+        self.keep(register)
     }
 
     /// Keeps the head of a register whatever was seen before: for somebody who knows why it is another, as

@@ -127,6 +127,7 @@ fn a_register_that_was_set_back_is_refused_until_somebody_accepts_it() {
     small(&path);
     let old = fs::read(&path).unwrap();
     let register = Register::open(&path).unwrap();
+    assert_eq!(seen.compare(&register).unwrap(), register.head().unwrap());
     assert_eq!(seen.of(&path).unwrap(), None);
     let first = seen.meet(&register).unwrap();
     assert_eq!(seen.of(&path).unwrap(), Some(first.whole()));
