@@ -4,7 +4,7 @@ use std::fs;
 use std::path::Path;
 use std::time::{Duration, UNIX_EPOCH};
 
-use rusqlite::backup::Backup;
+use rusqlite::backup::{Backup, StepResult};
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags};
 use tempfile::TempDir;
@@ -214,6 +214,9 @@ fn escaped(path: &Path) -> Result<String, Fault> {
 pub(crate) fn in_memory(connection: &Connection) -> Result<Connection, Fault> {
     let mut copy = Connection::open_in_memory()?;
     copy.set_db_config(DbConfig::SQLITE_DBCONFIG_TRUSTED_SCHEMA, false)?;
-    Backup::new(connection, &mut copy)?.step(-1)?;
-    Ok(copy)
+    let step = Backup::new(connection, &mut copy)?.step(-1)?;
+    match step {
+        StepResult::Done => Ok(copy),
+        _ => Err(Fault::Locked),
+    }
 }
