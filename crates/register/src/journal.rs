@@ -31,7 +31,7 @@ pub(crate) fn refuse_foreign_of_nobody(path: &Path) -> Result<(), Fault> {
 }
 
 /// Undoes a change that was cut off. A register never has one: it is made under another name.
-fn refuse_of_other_kind(path: &Path) -> Result<(), Fault> {
+pub(crate) fn refuse_of_other_kind(path: &Path) -> Result<(), Fault> {
     let journal = beside(path, "-journal");
     if std::fs::metadata(&journal).is_ok_and(|found| 0 < found.len()) {
         return Err(Fault::ForeignJournal { journal });

@@ -85,6 +85,7 @@ impl Still {
 impl Look {
     /// Opens a register to read it, with what stands in its journal.
     pub(crate) fn at(path: &Path) -> Result<Self, Fault> {
+        journal::refuse_of_other_kind(path)?;
         // With the right to write nothing is written either, but what is made beside the file is tidied up.
         for how in [
             OpenFlags::SQLITE_OPEN_READ_WRITE,

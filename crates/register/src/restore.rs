@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 use crate::backup::copied_beside;
 use crate::error::{Fault, RegisterError};
-use crate::journal::opened_alone;
+use crate::journal::{opened_alone, refuse_of_other_kind};
 use crate::look::Look;
 use crate::open::Register;
 use crate::place::{beside, directory_of, from_io, keep, sync_directory};
@@ -58,8 +58,12 @@ fn put(look: &Look, to: &Path) -> Result<Vec<PathBuf>, Fault> {
     Ok(moved)
 }
 
-/// A register that is too damaged to be opened is not in use by us.
+/// A register that is too damaged to be opened is not in use by us; nor is one beside a journal that opening it
+/// would write back, and that is moved away with it.
 fn refuse_if_used(to: &Path) -> Result<(), Fault> {
+    if refuse_of_other_kind(to).is_err() {
+        return Ok(());
+    }
     match opened_alone(to) {
         Ok(None) => Err(Fault::Locked),
         Ok(Some(_)) | Err(_) => Ok(()),

@@ -7,6 +7,7 @@ use crate::support::{aimed_at, check, content, filled, patient, stamp};
 use millrace_core::case::Draft;
 use millrace_register::{CaseId, Fault, Register, Window};
 use millrace_wording::{Show as _, Words};
+use rusqlite::Connection;
 
 fn beside(path: &Path, ending: &str) -> PathBuf {
     PathBuf::from(format!("{}{ending}", path.display()))
@@ -133,6 +134,65 @@ fn a_journal_of_the_other_kind_is_refused() {
     );
     assert_eq!(fs::read(&path).unwrap(), before);
     assert_eq!(fs::read(&journal).unwrap(), [0xd9; 4_096]);
+}
+
+/// Of a change that was cut off in a copy of a register: whoever opens the database writes it back.
+fn hot_journal() -> Vec<u8> {
+    let directory = tempfile::tempdir().unwrap();
+    let path = filled(directory.path());
+    let connection = Connection::open(&path).unwrap();
+    connection
+        .execute_batch(
+            "PRAGMA journal_mode = DELETE; PRAGMA synchronous = OFF; PRAGMA cache_size = 1;
+             DROP TRIGGER revision_is_not_changed; BEGIN; UPDATE revision SET saved_by = 'x';",
+        )
+        .unwrap();
+    fs::read(beside(&path, "-journal")).unwrap()
+}
+
+#[test]
+fn no_command_writes_a_foreign_journal_back() {
+    let directory = tempfile::tempdir().unwrap();
+    let path = filled(directory.path());
+    let sound = fs::read(&path).unwrap();
+    let backup = directory.path().join("backup.sqlite3");
+    let go_on = &mut |_| std::ops::ControlFlow::Continue(());
+    Register::open(&path)
+        .unwrap()
+        .backup(&backup, go_on)
+        .unwrap();
+    let journal = hot_journal();
+    let put = || {
+        fs::write(&path, &sound).unwrap();
+        fs::write(beside(&path, "-journal"), &journal).unwrap();
+    };
+    // The database alone does write it back.
+    put();
+    let connection = Connection::open(&path).unwrap();
+    let _ = connection.query_row("SELECT count(*) FROM revision", [], |_| Ok(()));
+    drop(connection);
+    assert!(fs::read(&path).unwrap() != sound);
+
+    put();
+    let new = directory.path().join("new.sqlite3");
+    let refused = [
+        Register::open(&path).map(|_| ()),
+        Register::repair(&path, &new).map(|_| ()),
+        Register::restore(&path, &new).map(|_| ()),
+    ];
+    for refused in refused {
+        let error = refused.unwrap_err();
+        assert!(
+            matches!(error.fault, Fault::ForeignJournal { .. }),
+            "{error}"
+        );
+        assert!(fs::read(&path).unwrap() == sound);
+        assert!(fs::read(beside(&path, "-journal")).unwrap() == journal);
+    }
+    let moved = Register::restore(&backup, &path).unwrap();
+    assert_eq!(moved.len(), 2);
+    assert!(fs::read(&moved[0]).unwrap() == sound);
+    assert!(fs::read(&moved[1]).unwrap() == journal);
 }
 
 /// A journal in use is not looked through each time: the other program would be kept waiting.
