@@ -197,7 +197,14 @@ impl Flipped {
         self.put(at, self.sound[at] ^ (1 << (bit % 8)));
         let told = match Register::open_existing(&self.path) {
             Err(_) => (Vec::new(), true),
-            Ok(register) => self.wrong(&register),
+            Ok(mut register) => {
+                let (mut wrong, refused) = self.wrong(&register);
+                // Whoever is told of damage and checks is told what it is.
+                if refused && check_passes(&mut register) {
+                    wrong.push("check".to_owned());
+                }
+                (wrong, refused)
+            }
         };
         self.put(at, self.sound[at]);
         self.put_right();
@@ -235,6 +242,11 @@ impl Flipped {
             }
         }
     }
+}
+
+fn check_passes(register: &mut Register) -> bool {
+    let report = register.check(&mut |_| std::ops::ControlFlow::Continue(()));
+    report.is_ok_and(|report| report.problems.is_empty())
 }
 
 /// Which pages hold nothing but the rest of a long body.
