@@ -10,7 +10,7 @@ use millrace_core::plan::PlanRefused;
 use millrace_core::reference::FORMULAS;
 use millrace_core::rules;
 use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
-use millrace_register::{RegisterError, SaveError, SignError};
+use millrace_register::{NotAHead, RegisterError, SaveError, SignError};
 use millrace_wording::{Show, Words, command_line as say, limits};
 
 /// A failure, as it is told to the user; the path stands last.
@@ -77,6 +77,7 @@ pub(crate) enum Failure {
         day: chrono::NaiveDate,
     },
     Fingerprint(FingerprintError),
+    Head(NotAHead),
     Sign(#[from] SignError),
     Recompute {
         number: SheetNumber,
@@ -124,6 +125,7 @@ impl Show for Failure {
             Self::NoSheet => return say::sheets_from_1(words).into(),
             Self::NobodyOn { day } => say::nobody_on(words, day),
             Self::Fingerprint(error) => return error.show(words),
+            Self::Head(error) => return error.show(words),
             Self::Sign(error) => return error.show(words),
             Self::Recompute { number, error } => {
                 say::not_computed_again(words, number.get(), error)

@@ -42,6 +42,10 @@ pub(crate) fn told(standing: &SheetStanding, words: Words) -> String {
         SheetStanding::Unknown => say::unknown_sheet(words).to_owned(),
     };
     text.push('\n');
+    if standing.clock_was_set_back() {
+        text.push_str(say::times_mislead(words));
+        text.push('\n');
+    }
     text
 }
 

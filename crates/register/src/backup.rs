@@ -5,10 +5,14 @@ use std::path::Path;
 
 use rusqlite::backup::{Backup, StepResult};
 use rusqlite::{Connection, OpenFlags};
+use tempfile::NamedTempFile;
 
+use crate::check;
 use crate::error::{Fault, RegisterError};
-use crate::open::{Register, beside, directory_of, from_io, keep};
+use crate::open::{Register, set_journal};
+use crate::place::{beside, directory_of, from_io, keep, refuse_left_overs};
 use crate::problem::Problem;
+use crate::schema::{self, MIGRATIONS};
 
 /// Pages copied between two reports: 8 MB.
 const PAGES_AT_ONCE: i32 = 2_048;
@@ -35,7 +39,8 @@ impl Register {
         to: &Path,
         report: &mut dyn FnMut(Pages) -> ControlFlow<()>,
     ) -> Result<(), RegisterError> {
-        copy(&self.connection, to, report).map_err(Fault::at(to))
+        let migrations = schema::up_to(self.schema, MIGRATIONS);
+        copy(&self.connection, (to, migrations), report).map_err(Fault::at(to))
     }
 }
 
@@ -43,8 +48,9 @@ impl Register {
 pub(crate) fn before_migration(
     connection: &Connection,
     path: &Path,
-    schema: i64,
+    migrations: &[&str],
 ) -> Result<(), Fault> {
+    let schema = migrations.len();
     for count in 1..MOST_BEFORE_MIGRATION {
         let ending = if count == 1 {
             format!(".schema-{schema}.backup")
@@ -52,7 +58,7 @@ pub(crate) fn before_migration(
             format!(".schema-{schema}-{count}.backup")
         };
         let go_on = &mut |_| ControlFlow::Continue(());
-        match copy(connection, &beside(path, &ending), go_on) {
+        match copy(connection, (&beside(path, &ending), migrations), go_on) {
             Err(Fault::Exists) => {}
             other => return other,
         }
@@ -60,20 +66,34 @@ pub(crate) fn before_migration(
     Err(Fault::Exists)
 }
 
+/// A file without a name yet that anybody would open, beside the one it is to become.
+pub(crate) fn new_beside(to: &Path) -> Result<NamedTempFile, Fault> {
+    let mut builder = tempfile::Builder::new();
+    let new = builder.prefix(".millrace-backup-");
+    new.tempfile_in(directory_of(to)).map_err(from_io)
+}
+
 fn copy(
     connection: &Connection,
-    to: &Path,
+    (to, migrations): (&Path, &[&str]),
     report: &mut dyn FnMut(Pages) -> ControlFlow<()>,
 ) -> Result<(), Fault> {
     if to.symlink_metadata().is_ok() {
         return Err(Fault::Exists);
     }
-    let file = tempfile::Builder::new()
-        .prefix(".millrace-backup-")
-        .tempfile_in(directory_of(to))
-        .map_err(from_io)?;
+    refuse_left_overs(to)?;
+    keep(copied_beside(to, (connection, migrations), report)?, to)
+}
+
+/// A sound copy of a register of the schema that the migrations lead to, still without its name.
+pub(crate) fn copied_beside(
+    to: &Path,
+    (connection, migrations): (&Connection, &[&str]),
+    report: &mut dyn FnMut(Pages) -> ControlFlow<()>,
+) -> Result<NamedTempFile, Fault> {
+    let file = new_beside(to)?;
     let mut copy = Connection::open_with_flags(file.path(), OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-    // The file has no name yet that anybody would open; it is put on the drive at the end.
+    // It is put on the drive at the end.
     copy.execute_batch("PRAGMA journal_mode = OFF; PRAGMA synchronous = OFF;")?;
     {
         // What is read here stands still until the end, so that savers never make it start anew.
@@ -81,12 +101,14 @@ fn copy(
         still.query_row("SELECT count(*) FROM sqlite_schema", [], |_| Ok(()))?;
         copy_pages(&still, &mut copy, report)?;
     }
-    let verdict: String = copy.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-    if verdict != "ok" {
-        return Err(Fault::BadBackup(Problem::Reported(verdict)));
+    copy.execute_batch("PRAGMA journal_mode = MEMORY")?;
+    let found = check::examine(&mut copy, migrations, &mut check::to_the_end)?;
+    if let Some(problem) = found.problems.into_iter().next() {
+        return Err(Fault::BadBackup(Box::new(problem)));
     }
+    set_journal(&copy)?;
     copy.close().map_err(|(_, error)| error)?;
-    keep(file, to)
+    Ok(file)
 }
 
 fn copy_pages(

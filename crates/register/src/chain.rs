@@ -6,6 +6,8 @@ use crate::entry::RevisionHash;
 
 /// The same for signed plans.
 const SHEET_PURPOSE: &[u8] = b"millrace sheet 1";
+/// The same for the whole register.
+const HEAD_PURPOSE: &[u8] = b"millrace head 1";
 /// Tells these hashes from any other program's, and version 1 from a later way of counting.
 const PURPOSE: &[u8] = b"millrace revision 1";
 
@@ -66,6 +68,19 @@ impl SheetLink<'_> {
             self.body.as_bytes(),
         ])
     }
+}
+
+/// SHA-256 over purpose, count of saves, hash over their hashes, and the same of sheets, each behind its
+/// length.
+pub(crate) fn hash_head(saves: (u64, [u8; 32]), sheets: (u64, [u8; 32])) -> [u8; 32] {
+    hash_fields(&[
+        HEAD_PURPOSE,
+        saves.0.to_string().as_bytes(),
+        &saves.1,
+        sheets.0.to_string().as_bytes(),
+        &sheets.1,
+    ])
+    .0
 }
 
 fn hash_fields(fields: &[&[u8]]) -> RevisionHash {

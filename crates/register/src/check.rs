@@ -6,17 +6,21 @@ mod sheets;
 use core::ops::ControlFlow;
 use std::collections::BTreeMap;
 
+use chrono::{DateTime, Utc};
+use millrace_core::calendar::Moment;
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 pub use report::{CheckProblem, CheckReport, Checked};
-use rusqlite::{Row, Transaction, TransactionBehavior};
+use rusqlite::{Connection, Row, Transaction, TransactionBehavior};
 
 use crate::chain::{BEFORE_FIRST, Link};
+use crate::clock::SetBack;
 use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
+use crate::list::{self, Listed, Newest};
+use crate::look::in_memory;
 use crate::open::Register;
 use crate::problem::Problem;
-use crate::save::Columns;
 use crate::schema::{self, MIGRATIONS};
 
 /// Problems of one kind that are listed; a file that is all wrong needs no longer list.
@@ -36,36 +40,50 @@ impl Register {
         &mut self,
         report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
     ) -> Result<CheckReport, RegisterError> {
-        let path = self.path.clone();
-        self.check_all(report).map_err(Fault::at(&path))
+        let migrations = schema::up_to(self.schema, MIGRATIONS);
+        let examined = match self.read_only() {
+            None => examine(&mut self.connection, migrations, report),
+            // A part of the check asks for the right to write.
+            Some(_) => in_memory(&self.connection)
+                .and_then(|mut copy| examine(&mut copy, migrations, report)),
+        };
+        examined.map_err(Fault::at(&self.path))
     }
+}
 
-    fn check_all(
-        &mut self,
-        report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
-    ) -> Result<CheckReport, Fault> {
-        let mut check = Check::default();
-        // Comparing the index with the list is a command of the database that asks for the right to
-        // write; it changes nothing and is taken back.
-        let writing = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
-        let compared = writing.execute(
-            "INSERT INTO search (search, rank) VALUES ('integrity-check', 1)",
-            [],
-        );
-        check.note(compared.map(|_| ()), CheckProblem::Search)?;
-        writing.rollback()?;
+/// Goes on, whatever is reported.
+pub(crate) const fn to_the_end(_: Checked) -> ControlFlow<()> {
+    ControlFlow::Continue(())
+}
 
-        let reading = self.connection.transaction()?;
-        let done = check.structure(&reading);
-        check.note(done, CheckProblem::File)?;
-        let done = check.revisions(&reading, report);
-        check.note(done, CheckProblem::File)?;
+/// Checks a register of the schema that these migrations lead to.
+pub(crate) fn examine(
+    connection: &mut Connection,
+    migrations: &[&str],
+    report: &mut dyn FnMut(Checked) -> ControlFlow<()>,
+) -> Result<CheckReport, Fault> {
+    let mut check = Check::default();
+    // Comparing the index with the list is a command of the database that asks for the right to
+    // write; it changes nothing and is taken back.
+    let writing = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
+    let compared = writing.execute(
+        "INSERT INTO search (search, rank) VALUES ('integrity-check', 1)",
+        [],
+    );
+    check.note(compared.map(|_| ()), CheckProblem::Search)?;
+    writing.rollback()?;
+
+    let reading = connection.transaction()?;
+    let expected = schema::expected_objects(migrations)?;
+    let done = check.structure(&reading, &expected);
+    check.note(done, CheckProblem::File)?;
+    let done = check.revisions(&reading, report);
+    check.note(done, CheckProblem::File)?;
+    if expected.iter().any(|(name, _)| name == "table sheet") {
         let done = check.sheets(&reading);
         check.note(done, CheckProblem::File)?;
-        Ok(check.report)
     }
+    Ok(check.report)
 }
 
 /// What is known so far.
@@ -74,6 +92,8 @@ struct Check {
     report: CheckReport,
     /// Number and hash of the last revision seen of each case, and whether the list shows it.
     last: BTreeMap<String, Last>,
+    /// When the last save was made that was seen.
+    last_at: Option<DateTime<Utc>>,
 }
 
 struct Last {
@@ -93,14 +113,6 @@ struct Line {
     hash: RevisionHash,
     body: String,
     listed: Option<Listed>,
-}
-
-struct Listed {
-    case: String,
-    revision: u32,
-    saved_at: String,
-    saved_by: String,
-    columns: Columns,
 }
 
 impl Check {
@@ -125,9 +137,12 @@ impl Check {
         }
     }
 
-    fn structure(&mut self, reading: &Transaction<'_>) -> Result<(), Fault> {
+    fn structure(
+        &mut self,
+        reading: &Transaction<'_>,
+        expected: &[(String, String)],
+    ) -> Result<(), Fault> {
         let found = schema::objects(reading)?;
-        let expected = schema::expected_objects(MIGRATIONS)?;
         let differing = expected
             .iter()
             .filter(|object| !found.contains(object))
@@ -156,13 +171,13 @@ impl Check {
         let total: i64 =
             reading.query_row("SELECT count(*) FROM revision", [], |row| row.get(0))?;
         let total = u64::try_from(total).unwrap_or_default();
-        let mut statement = reading.prepare(
+        let mut statement = reading.prepare(&format!(
             "SELECT r.sequence, r.case_id, r.number, r.saved_at, r.saved_by, r.program, r.hash,
-                 r.body, c.case_id, c.revision, c.saved_at, c.saved_by, c.state, c.eye,
-                 c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded
+                 r.body, {}
              FROM revision AS r LEFT JOIN current AS c ON c.sequence = r.sequence
              ORDER BY r.sequence",
-        )?;
+            list::LISTED
+        ))?;
         let mut rows = statement.query([])?;
         let mut expected = 1;
         while let Some(row) = rows.next()? {
@@ -180,8 +195,32 @@ impl Check {
         self.list(reading)
     }
 
+    fn set_back(&mut self, set_back: SetBack) {
+        if self.report.set_back.len() < LISTED {
+            self.report.set_back.push(set_back);
+        }
+    }
+
+    fn time(&mut self, line: &Line) {
+        // A time that is none differs from its hash.
+        let Ok(Moment(at)) = line.saved_at.parse() else {
+            return;
+        };
+        if let Some(before) = self.last_at.filter(|before| at < *before) {
+            let (case, revision) = (line.case.clone(), line.number);
+            self.set_back(SetBack::Save {
+                case,
+                revision,
+                before,
+                at,
+            });
+        }
+        self.last_at = Some(at);
+    }
+
     fn revision(&mut self, line: Line) {
         self.report.revisions += 1;
+        self.time(&line);
         let (number, previous) = match self.last.get(&line.case) {
             None => (1, BEFORE_FIRST),
             Some(last) => (last.number.saturating_add(1), last.hash),
@@ -253,37 +292,20 @@ impl Line {
 
     /// Whether the list, if it shows this revision, shows what it holds.
     fn is_listed_as(&self, draft: &Draft) -> bool {
-        self.listed.as_ref().is_none_or(|listed| {
-            listed.case == self.case
-                && listed.revision == self.number
-                && listed.saved_at == self.saved_at
-                && listed.saved_by == self.saved_by
-                && listed.columns == Columns::of(draft)
-        })
+        let saved = Newest {
+            case: &self.case,
+            number: self.number,
+            saved_at: &self.saved_at,
+            saved_by: &self.saved_by,
+        };
+        let listed = self.listed.as_ref();
+        listed.is_none_or(|listed| listed.shows(&saved, draft))
     }
 }
 
 fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
-    let listed: Option<String> = row.get(8)?;
-    let listed = match listed {
-        None => None,
-        Some(case) => Some(Listed {
-            case,
-            revision: row.get(9)?,
-            saved_at: row.get(10)?,
-            saved_by: row.get(11)?,
-            columns: Columns {
-                state: row.get(12)?,
-                eye: row.get(13)?,
-                operation_date: row.get(14)?,
-                name: row.get(15)?,
-                number: row.get(16)?,
-                birth_date: row.get(17)?,
-                name_folded: row.get(18)?,
-                number_folded: row.get(19)?,
-            },
-        }),
-    };
+    let is_listed = row.get::<_, Option<String>>(8)?.is_some();
+    let listed = is_listed.then(|| Listed::of(row, 8)).transpose()?;
     Ok(Line {
         sequence: row.get(0)?,
         case: row.get(1)?,

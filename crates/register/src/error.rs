@@ -11,7 +11,9 @@ use rusqlite::ErrorCode;
 use rusqlite::ffi;
 
 use crate::case_id::CaseId;
+use crate::check::CheckProblem;
 use crate::entry::Revision;
+use crate::head::{Head, PrintedHead};
 use crate::problem::Problem;
 use crate::sheet::SheetEntry;
 
@@ -44,6 +46,28 @@ pub enum Fault {
     NotARegister,
     /// The file is gone, but not what was last written to it.
     LeftOver,
+    /// The journal beside the file does not continue it.
+    ForeignJournal {
+        journal: PathBuf,
+    },
+    /// The register holds less than it held when it was seen last.
+    SetBack {
+        seen: Box<PrintedHead>,
+        now: Head,
+    },
+    /// The register holds something else than it held when it was seen last.
+    OtherHead {
+        seen: Box<PrintedHead>,
+        now: Head,
+    },
+    /// The file that keeps the head that was seen last is not what this program writes.
+    SeenHead,
+    /// What is open is no longer at its place.
+    Gone,
+    /// Something else is at the place of what is open.
+    Replaced,
+    /// Another program wrote to a file that is only read here.
+    ChangedMeanwhile,
     /// Written by a newer program.
     Newer {
         /// Schema of the register.
@@ -65,8 +89,10 @@ pub enum Fault {
     File(io::Error),
     /// A backup over something that exists.
     Exists,
-    /// A backup that cannot be read back.
-    BadBackup(Problem),
+    /// A copy that is not whole when it is read back.
+    BadBackup(Box<CheckProblem>),
+    /// What was saved is damaged itself, not only what follows from it.
+    BeyondRepair(Box<CheckProblem>),
     NoSuchCase,
     /// Several cases fit what was typed.
     ManyCases {

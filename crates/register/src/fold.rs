@@ -4,6 +4,8 @@ use core::fmt::Write as _;
 
 use unicode_normalization::UnicodeNormalization as _;
 
+use crate::search::parts_of;
+
 /// Folds a name. What is searched for is folded by the same function.
 ///
 /// Characters written without spaces between words (Chinese, Japanese) stand each as a word, so
@@ -62,6 +64,15 @@ pub(crate) fn query(typed: &str) -> Option<String> {
         let _ = write!(query, "\"{}\" *", word.replace('"', "\"\""));
     }
     (!query.is_empty()).then_some(query)
+}
+
+/// The same words, each in its parts between separators.
+pub(crate) fn words(typed: &str) -> Vec<Vec<String>> {
+    let folded = fold(typed);
+    let words = folded
+        .split(' ')
+        .map(|word| parts_of(word).map(str::to_owned).collect());
+    words.filter(|parts: &Vec<_>| !parts.is_empty()).collect()
 }
 
 /// Accents of Latin, Greek and Cyrillic, vowel signs of Arabic and Hebrew, apostrophes.

@@ -1,16 +1,17 @@
-//! The theatre list: cases by planned day and name, found by name or number, changed elsewhere.
+//! The theatre list: cases by planned day and name, changed elsewhere; each held against what was saved.
 
 use chrono::NaiveDate;
-use millrace_core::calendar::{Day, Moment};
-use millrace_core::case::State;
-use rusqlite::{Row, params};
+use millrace_core::case::{Draft, State};
+use rusqlite::{Connection, OptionalExtension as _, Row};
 
+use crate::catalog::Line;
 use crate::entry::{CaseEntry, Sequence};
 use crate::error::{Fault, RegisterError};
-use crate::fold::query;
 use crate::open::Register;
-use crate::read::{eye_of, parsed};
-use crate::sheet::sheet_number;
+use crate::problem::Problem;
+use crate::read;
+use crate::save::Columns;
+use crate::sheet;
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Window {
@@ -24,134 +25,166 @@ impl Window {
         offset: 0,
         limit: u32::MAX,
     };
+
+    pub(crate) fn of<T>(self, all: impl Iterator<Item = T>) -> impl Iterator<Item = T> {
+        let place = |number: u32| usize::try_from(number).unwrap_or(usize::MAX);
+        all.skip(place(self.offset)).take(place(self.limit))
+    }
 }
 
-const COLUMNS: &str = "current.case_id, current.revision, current.sequence, current.saved_at, \
-     current.saved_by, current.state, current.eye, current.operation_date, current.name, \
-     current.number, current.birth_date, \
-     (SELECT number FROM sheet WHERE case_id = current.case_id ORDER BY number DESC LIMIT 1), \
-     (SELECT revision FROM sheet WHERE case_id = current.case_id ORDER BY number DESC LIMIT 1)";
 /// Cases without a planned day stand last.
-const ORDER: &str = "current.operation_date IS NULL, current.operation_date, \
-     current.name_folded, current.case_key";
-
-/// From as many hits on it is quicker to walk the list than to sort them.
-const MANY: u64 = 2_000;
+pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, name_folded, case_key";
+/// What the list says of a case, in the order [`Listed::of`] reads it.
+pub(crate) const LISTED: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, c.state, c.eye, \
+     c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded";
 
 impl Register {
     pub fn count(&self) -> Result<u64, RegisterError> {
-        let count = self.one("SELECT count(*) FROM current");
-        count.map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            Ok(u64::try_from(catalog.lines.len()).unwrap_or_default())
+        })
     }
 
     /// Part of the theatre list: by planned day, cases without one last; then by name.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if the list does not agree with its indexes, or a case in the window not with what
+    /// was saved.
     pub fn list(&self, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
-        let text = format!("SELECT {COLUMNS} FROM current ORDER BY {ORDER} LIMIT ?1 OFFSET ?2");
-        self.entries(&text, params![window.limit, window.offset])
-            .map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let lines = window.of(catalog.lines.iter());
+            lines.map(|line| line.entry(reading)).collect()
+        })
     }
 
     /// The cases planned for a day, in the order of the list.
     pub fn on(&self, day: NaiveDate) -> Result<Vec<CaseEntry>, RegisterError> {
-        let text =
-            format!("SELECT {COLUMNS} FROM current WHERE operation_date = ?1 ORDER BY {ORDER}");
-        self.entries(&text, params![day.to_string()])
-            .map_err(Fault::at(&self.path))
-    }
-
-    /// Cases whose name or number has, for each typed word, a word that begins so; in the order of the
-    /// list. Capitals, accents and apostrophes make no difference.
-    pub fn search(&self, typed: &str, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
-        let Some(query) = query(typed) else {
-            return Ok(Vec::new());
-        };
-        let found = self.found(&query).map_err(Fault::at(&self.path))?;
-        // Few are fetched and put in order; of many, the list is walked in its order until the
-        // window is full. Both find the same.
-        let (hint, key) = if found < MANY {
-            ("", "current.case_key")
-        } else {
-            ("INDEXED BY current_in_order", "+current.case_key")
-        };
-        let text = format!(
-            "SELECT {COLUMNS} FROM current {hint}
-             WHERE {key} IN (SELECT rowid FROM search WHERE search MATCH ?1)
-             ORDER BY {ORDER} LIMIT ?2 OFFSET ?3"
-        );
-        self.entries(&text, params![query, window.limit, window.offset])
-            .map_err(Fault::at(&self.path))
-    }
-
-    /// Number of cases a search finds.
-    pub fn count_found(&self, typed: &str) -> Result<u64, RegisterError> {
-        let Some(query) = query(typed) else {
-            return Ok(0);
-        };
-        self.found(&query).map_err(Fault::at(&self.path))
+        let day = Some(day.to_string());
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let lines = catalog
+                .lines
+                .iter()
+                .filter(|line| line.operation_date == day);
+            lines.map(|line| line.entry(reading)).collect()
+        })
     }
 
     /// Cases that were saved, by whichever program, after a place among the saves; in that order.
     pub fn changed_since(&self, seen: Sequence) -> Result<Vec<CaseEntry>, RegisterError> {
-        let text = format!("SELECT {COLUMNS} FROM current WHERE ?1 < sequence ORDER BY sequence");
-        self.entries(&text, params![seen.0])
-            .map_err(Fault::at(&self.path))
-    }
-
-    fn found(&self, query: &str) -> Result<u64, Fault> {
-        let mut statement = self
-            .connection
-            .prepare_cached("SELECT count(*) FROM search WHERE search MATCH ?1")?;
-        let count: i64 = statement.query_row([query], |row| row.get(0))?;
-        Ok(u64::try_from(count).unwrap_or_default())
-    }
-
-    fn one(&self, query: &str) -> Result<u64, Fault> {
-        let mut statement = self.connection.prepare_cached(query)?;
-        let count: i64 = statement.query_row([], |row| row.get(0))?;
-        Ok(u64::try_from(count).unwrap_or_default())
-    }
-
-    fn entries(
-        &self,
-        query: &str,
-        parameters: impl rusqlite::Params,
-    ) -> Result<Vec<CaseEntry>, Fault> {
-        let mut statement = self.connection.prepare_cached(query)?;
-        let mut rows = statement.query(parameters)?;
-        let mut entries = Vec::new();
-        while let Some(row) = rows.next()? {
-            entries.push(case_entry(row)?);
-        }
-        Ok(entries)
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let mut lines: Vec<_> = catalog
+                .lines
+                .iter()
+                .filter(|line| seen.0 < line.sequence)
+                .collect();
+            lines.sort_unstable_by_key(|line| line.sequence);
+            lines.iter().map(|line| line.entry(reading)).collect()
+        })
     }
 }
 
-fn case_entry(row: &Row<'_>) -> Result<CaseEntry, Fault> {
-    let date = |index| -> Result<Option<NaiveDate>, Fault> {
-        let text: Option<String> = row.get(index)?;
-        let day = text.as_deref().map(parsed::<Day>).transpose()?;
-        Ok(day.map(|day| day.0))
-    };
-    let eye: Option<String> = row.get(6)?;
-    let revision = row.get(1)?;
-    let sheet: Option<u32> = row.get(11)?;
-    let signed: Option<u32> = row.get(12)?;
-    Ok(CaseEntry {
-        case: parsed(&row.get::<_, String>(0)?)?,
-        revision,
-        sequence: Sequence(row.get(2)?),
-        saved_at: parsed::<Moment>(&row.get::<_, String>(3)?)?.0,
-        saved_by: row.get(4)?,
-        state: if signed == Some(revision) {
-            State::Signed
-        } else {
-            parsed(&row.get::<_, String>(5)?)?
-        },
-        sheet: sheet.map(sheet_number).transpose()?,
-        eye: eye.as_deref().map(eye_of).transpose()?,
-        operation_date: date(7)?,
-        name: row.get(8)?,
-        number: row.get(9)?,
-        birth_date: date(10)?,
-    })
+/// What the list says of a case.
+pub(crate) struct Listed {
+    case: String,
+    pub(crate) revision: u32,
+    saved_at: String,
+    saved_by: String,
+    columns: Columns,
+}
+
+/// A revision and what is hashed with it, as texts.
+pub(crate) struct Newest<'a> {
+    pub(crate) case: &'a str,
+    pub(crate) number: u32,
+    pub(crate) saved_at: &'a str,
+    pub(crate) saved_by: &'a str,
+}
+
+impl Listed {
+    /// From the columns of [`LISTED`] that begin at `first`.
+    pub(crate) fn of(row: &Row<'_>, first: usize) -> Result<Self, rusqlite::Error> {
+        Ok(Self {
+            case: row.get(first)?,
+            revision: row.get(first + 1)?,
+            saved_at: row.get(first + 2)?,
+            saved_by: row.get(first + 3)?,
+            columns: Columns {
+                state: row.get(first + 4)?,
+                eye: row.get(first + 5)?,
+                operation_date: row.get(first + 6)?,
+                name: row.get(first + 7)?,
+                number: row.get(first + 8)?,
+                birth_date: row.get(first + 9)?,
+                name_folded: row.get(first + 10)?,
+                number_folded: row.get(first + 11)?,
+            },
+        })
+    }
+
+    pub(crate) fn shows(&self, newest: &Newest<'_>, draft: &Draft) -> bool {
+        self.case == newest.case
+            && self.revision == newest.number
+            && self.saved_at == newest.saved_at
+            && self.saved_by == newest.saved_by
+            && self.columns == Columns::of(draft)
+    }
+
+    fn is_line(&self, line: &Line) -> bool {
+        self.case == line.case
+            && self.columns.operation_date == line.operation_date
+            && self.columns.name_folded == line.name_folded
+            && self.columns.number == line.number
+            && self.columns.number_folded == line.number_folded
+    }
+}
+
+impl Line {
+    /// What the list shows of it, held against the newest revision of the case and its hash.
+    pub(crate) fn entry(&self, reading: &Connection) -> Result<CaseEntry, Fault> {
+        let case = self.id()?;
+        let differs = || Fault::Damaged(Problem::ListDiffers { case });
+        let text = format!("SELECT {LISTED} FROM current AS c WHERE c.case_key = ?1");
+        let mut statement = reading.prepare_cached(&text)?;
+        let listed = statement.query_row([self.key], |row| Listed::of(row, 0));
+        let listed = listed.optional()?.ok_or_else(differs)?;
+        let newest = read::newest(reading, case)?;
+        let read::Stored { revision, saved_at } = read::stored(reading, case, newest)?;
+        let entry = &revision.entry;
+        let saved = Newest {
+            case: &self.case,
+            number: newest,
+            saved_at: &saved_at,
+            saved_by: &entry.saved_by,
+        };
+        let agrees = listed.is_line(self)
+            && listed.shows(&saved, &revision.draft)
+            && entry.sequence.0 == self.sequence;
+        if !agrees {
+            return Err(differs());
+        }
+        let signed = sheet::numbers_of(reading, case)?.pop();
+        let draft = revision.draft;
+        Ok(CaseEntry {
+            case,
+            revision: newest,
+            sequence: entry.sequence,
+            saved_at: entry.saved_at,
+            saved_by: entry.saved_by.clone(),
+            state: match &signed {
+                Some(signed) if signed.revision == newest => State::Signed,
+                _ => State::of(&draft),
+            },
+            sheet: signed.map(|signed| signed.number),
+            eye: draft.operation.eye,
+            operation_date: draft.operation.date,
+            name: draft.patient.name,
+            number: draft.patient.number,
+            birth_date: draft.patient.birth_date,
+        })
+    }
 }

@@ -1,17 +1,25 @@
 //! Opening a register: what is refused, what is made.
 
+use std::cell::RefCell;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::time::Duration;
 
 use rusqlite::config::DbConfig;
-use rusqlite::{Connection, OpenFlags};
-use tempfile::NamedTempFile;
+use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
+use tempfile::TempDir;
 
 use crate::backup;
+use crate::catalog::Catalog;
 use crate::drive::network_drive;
 use crate::error::{Fault, RegisterError};
+use crate::head::Hashes;
+use crate::identity::{FileId, Identity};
+use crate::journal;
+use crate::look::{Look, ReadOnly, Still, has_journal};
+use crate::place::{directory_of, from_io, keep, make_directory, refuse_left_overs};
 use crate::schema::{self, MIGRATIONS};
 
 /// As long a save waits for another program's.
@@ -24,6 +32,27 @@ pub struct Register {
     pub(crate) path: PathBuf,
     /// The schema it was opened with.
     pub(crate) schema: i64,
+    /// What cases are found by, as it was read last.
+    pub(crate) catalog: RefCell<Option<Arc<Catalog>>>,
+    /// Hashes of saves and sheets, as far as they were read.
+    pub(crate) hashes: RefCell<Hashes>,
+    mode: Mode,
+}
+
+/// Whether it can be written.
+#[derive(Debug)]
+enum Mode {
+    Written(Identity),
+    Looked(LookedAt),
+}
+
+#[derive(Debug)]
+struct LookedAt {
+    why: ReadOnly,
+    still: Option<Still>,
+    /// Held to be gone with the register.
+    #[expect(dead_code, reason = "a directory that is removed when it is dropped")]
+    copied: Option<TempDir>,
 }
 
 /// Whether a register that is not there is made.
@@ -58,6 +87,56 @@ impl Register {
         set.map_err(|error| Fault::at(&self.path)(error.into()))
     }
 
+    /// One moment for all that is read.
+    pub(crate) fn read<T>(
+        &self,
+        what: impl FnOnce(&Connection) -> Result<T, Fault>,
+    ) -> Result<T, RegisterError> {
+        let read = || {
+            let answer = what(&*self.connection.unchecked_transaction()?);
+            if let Mode::Looked(LookedAt {
+                still: Some(still), ..
+            }) = &self.mode
+            {
+                still.check(&self.path)?;
+            }
+            answer
+        };
+        read().map_err(Fault::at(&self.path))
+    }
+
+    /// Why it is only read; nothing if it can be written.
+    pub fn read_only(&self) -> Option<ReadOnly> {
+        match &self.mode {
+            Mode::Written(_) => None,
+            Mode::Looked(look) => Some(look.why),
+        }
+    }
+
+    /// Takes the right to write first: what is read afterwards holds until the commit.
+    pub(crate) fn begin(&mut self) -> Result<Transaction<'_>, Fault> {
+        let schema = self.schema;
+        let identity = match &mut self.mode {
+            Mode::Written(identity) => identity,
+            Mode::Looked(look) => return Err(look.why.fault()),
+        };
+        identity.check_files(&self.path)?;
+        let transaction = self
+            .connection
+            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        schema::still_known(&transaction, schema)?;
+        identity.check_inside(&self.path, &transaction)?;
+        Ok(transaction)
+    }
+
+    /// What was committed is in the register at its place, and may be acknowledged.
+    pub(crate) fn still_there(&self) -> Result<(), Fault> {
+        match &self.mode {
+            Mode::Written(identity) => identity.check_files(&self.path),
+            Mode::Looked(look) => Err(look.why.fault()),
+        }
+    }
+
     fn open_with(
         path: &Path,
         if_absent: IfAbsent,
@@ -87,6 +166,22 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
         }
         Err(error) => return Err(Fault::File(error)),
     }
+    match open_to_write(path, migrations) {
+        Err(fault) => match ReadOnly::of(&fault) {
+            // Where it cannot be read either, what kept us from writing is said.
+            Some(why) => open_to_read(path, migrations, why).map_err(|read| match read {
+                Fault::ForeignJournal { .. } | Fault::Damaged(_) => read,
+                _ => fault,
+            }),
+            None => Err(fault),
+        },
+        opened => opened,
+    }
+}
+
+fn open_to_write(path: &Path, migrations: &[&str]) -> Result<Register, Fault> {
+    let file = FileId::of(path)?;
+    journal::refuse_foreign_of_nobody(path)?;
     let mut connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     let found = recognize(&connection, path, migrations)?;
     if connection.is_readonly("main")? {
@@ -94,15 +189,39 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
     }
     prepare(&connection)?;
     if found < schema::newest(migrations) {
-        backup::before_migration(&connection, path, found)?;
+        backup::before_migration(&connection, path, schema::up_to(found, migrations))?;
         schema::migrate(&mut connection, migrations)?;
         // The number stands in the file itself from now on, where an older program looks first.
         connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))?;
     }
+    let identity = Identity::of(path, file, &connection)?;
     Ok(Register {
         connection,
         path: path.to_owned(),
         schema: schema::newest(migrations),
+        catalog: RefCell::default(),
+        hashes: RefCell::default(),
+        mode: Mode::Written(identity),
+    })
+}
+
+fn open_to_read(path: &Path, migrations: &[&str], why: ReadOnly) -> Result<Register, Fault> {
+    let mut look = Look::at(path)?;
+    look.refuse_foreign_journal(path)?;
+    look.up_to_newest(migrations)?;
+    refuse_other_tables(&look.connection)?;
+    let Look {
+        connection,
+        still,
+        copied,
+    } = look;
+    Ok(Register {
+        connection,
+        path: path.to_owned(),
+        schema: schema::newest(migrations),
+        catalog: RefCell::default(),
+        hashes: RefCell::default(),
+        mode: Mode::Looked(LookedAt { why, still, copied }),
     })
 }
 
@@ -110,9 +229,8 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
 fn recognize(connection: &Connection, path: &Path, migrations: &[&str]) -> Result<i64, Fault> {
     // What a program that was cut off left beside the file stays beside it until we know that the
     // file is ours. With nothing there, closing has nothing to write and tidies up.
-    let pending = fs::metadata(beside(path, "-wal")).is_ok_and(|found| 0 < found.len());
     let keep = DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE;
-    connection.set_db_config(keep, pending)?;
+    connection.set_db_config(keep, has_journal(path))?;
     let found = schema::version(connection, migrations).map_err(|fault| match fault {
         Fault::Damaged(_) if !begins_like_a_database(connection) => Fault::NotARegister,
         other => other,
@@ -131,7 +249,7 @@ fn begins_like_a_database(connection: &Connection) -> bool {
     )
 }
 
-fn connect(path: &Path, how: OpenFlags) -> Result<Connection, Fault> {
+pub(crate) fn connect(path: &Path, how: OpenFlags) -> Result<Connection, Fault> {
     let connection = Connection::open_with_flags(path, how | OpenFlags::SQLITE_OPEN_NO_MUTEX)?;
     connection.busy_timeout(PATIENCE)?;
     // Nothing stored in a file may call a function or change what it is not asked to.
@@ -143,18 +261,28 @@ fn connect(path: &Path, how: OpenFlags) -> Result<Connection, Fault> {
 /// Every commit is on the drive before it is acknowledged; readers and one writer do not wait for
 /// each other.
 fn prepare(connection: &Connection) -> Result<(), Fault> {
-    let mode: String = connection.query_row("PRAGMA journal_mode = WAL", [], |row| row.get(0))?;
-    if mode != "wal" {
-        return Err(Fault::ReadOnly);
-    }
+    set_journal(connection)?;
     connection.pragma_update(None, "synchronous", "FULL")?;
     connection.pragma_update(None, "foreign_keys", true)?;
     connection.pragma_update(None, "cell_size_check", true)?;
-    // Tables that are not there, or are not ours, show at once.
+    refuse_other_tables(connection)
+}
+
+/// Tables that are not there, or are not ours, show at once.
+fn refuse_other_tables(connection: &Connection) -> Result<(), Fault> {
     connection.prepare("SELECT sequence, hash, body FROM revision LIMIT 1")?;
     connection.prepare("SELECT case_key, sequence, name_folded FROM current LIMIT 1")?;
     connection.prepare("SELECT rowid FROM search LIMIT 1")?;
     Ok(())
+}
+
+pub(crate) fn set_journal(connection: &Connection) -> Result<(), Fault> {
+    let mode: String = connection.query_row("PRAGMA journal_mode = WAL", [], |row| row.get(0))?;
+    if mode == "wal" {
+        Ok(())
+    } else {
+        Err(Fault::ReadOnly)
+    }
 }
 
 /// Makes a register under another name and moves it to its own when it is whole, so that no program
@@ -166,9 +294,7 @@ fn make(path: &Path, migrations: &[&str]) -> Result<(), Fault> {
         .prefix(".millrace-new-")
         .tempfile_in(directory)
         .map_err(from_io)?;
-    let mut connection = connect(file.path(), OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-    connection.pragma_update(None, "synchronous", "FULL")?;
-    schema::migrate(&mut connection, migrations)?;
+    let connection = made_in(file.path(), migrations)?;
     connection.close().map_err(|(_, error)| error)?;
     match keep(file, path) {
         // Another program made it in the same moment; its register is as good.
@@ -177,88 +303,14 @@ fn make(path: &Path, migrations: &[&str]) -> Result<(), Fault> {
     }
 }
 
-/// Gives a finished file its name, durably, unless something has that name.
-pub(crate) fn keep(file: NamedTempFile, path: &Path) -> Result<(), Fault> {
-    file.as_file().sync_all().map_err(from_io)?;
-    // Closed before it gets its name: closing it later would take away the locks that this process
-    // may by then hold on it.
-    file.into_temp_path()
-        .persist_noclobber(path)
-        .map_err(|error| {
-            if error.error.kind() == io::ErrorKind::AlreadyExists {
-                Fault::Exists
-            } else {
-                from_io(error.error)
-            }
-        })?;
-    sync_directory(directory_of(path)).map_err(from_io)
-}
-
-/// A name that was just given survives a power cut once its directory is on the drive.
-#[cfg(unix)]
-fn sync_directory(directory: &Path) -> io::Result<()> {
-    fs::File::open(directory)?.sync_all()
-}
-
-#[cfg(not(unix))]
-fn sync_directory(_directory: &Path) -> io::Result<()> {
-    Ok(())
-}
-
-/// Directories that are made are for their owner alone, and on the drive before anything is in them.
-fn make_directory(directory: &Path) -> io::Result<()> {
-    if directory.is_dir() {
-        return Ok(());
-    }
-    let above = directory_of(directory);
-    make_directory(above)?;
-    let mut builder = fs::DirBuilder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::DirBuilderExt as _;
-        builder.mode(0o700);
-    }
-    match builder.create(directory) {
-        // Another program made it in the same moment.
-        Err(error) if error.kind() == io::ErrorKind::AlreadyExists && directory.is_dir() => Ok(()),
-        Err(error) => Err(error),
-        Ok(()) => sync_directory(above),
-    }
-}
-
-/// A journal without its register belongs to one that is gone; a new one must not swallow it.
-fn refuse_left_overs(path: &Path) -> Result<(), Fault> {
-    let left_over = ["-wal", "-journal"]
-        .into_iter()
-        .any(|ending| fs::metadata(beside(path, ending)).is_ok_and(|found| 0 < found.len()));
-    if left_over {
-        return Err(Fault::LeftOver);
-    }
-    Ok(())
-}
-
-/// The path with something appended to its name.
-pub(crate) fn beside(path: &Path, ending: &str) -> PathBuf {
-    let mut name = path.as_os_str().to_owned();
-    name.push(ending);
-    PathBuf::from(name)
-}
-
-pub(crate) fn directory_of(path: &Path) -> &Path {
-    match path.parent() {
-        Some(parent) if parent != Path::new("") => parent,
-        _ => Path::new("."),
-    }
-}
-
-pub(crate) fn from_io(error: io::Error) -> Fault {
-    match error.kind() {
-        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::FileTooLarge => {
-            Fault::Full
-        }
-        io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => Fault::ReadOnly,
-        _ => Fault::File(error),
-    }
+/// An empty register in an empty file that nobody else opens.
+pub(crate) fn made_in(path: &Path, migrations: &[&str]) -> Result<Connection, Fault> {
+    let mut connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
+    // From the beginning, so that no journal of the other kind ever stands beside a register.
+    set_journal(&connection)?;
+    connection.pragma_update(None, "synchronous", "FULL")?;
+    schema::migrate(&mut connection, migrations)?;
+    Ok(connection)
 }
 
 #[cfg(test)]

@@ -64,16 +64,32 @@ pub enum Problem {
         saved: u64,
     },
     Signed(Box<SignedProblem>),
+    /// What a case is found by does not agree with what was saved.
+    Index(Index),
+    /// The list shows something else of a case than was saved.
+    ListDiffers {
+        case: CaseId,
+    },
+}
+
+/// Something that follows from what was saved and is kept to find it quickly.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Index {
+    /// The list or one of its indexes.
+    List,
+    /// Words of names and numbers.
+    Search,
+    /// Revisions of a case.
+    Revisions,
+    /// Sheets of a case, or by their fingerprints.
+    Sheets,
 }
 
 /// What a stored text was taken for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Wanted {
     Case,
-    Day,
     Moment,
-    Eye,
-    State,
 }
 
 /// In what a signed plan is not what the register says of it.
@@ -99,19 +115,13 @@ pub enum SignedProblem {
 }
 
 /// A type that is stored as text.
-pub(crate) trait Stored: core::str::FromStr {
+pub(crate) trait Parsed: core::str::FromStr {
     const WANTED: Wanted;
 }
 
-impl Stored for CaseId {
+impl Parsed for CaseId {
     const WANTED: Wanted = Wanted::Case;
 }
-impl Stored for millrace_core::calendar::Day {
-    const WANTED: Wanted = Wanted::Day;
-}
-impl Stored for millrace_core::calendar::Moment {
+impl Parsed for millrace_core::calendar::Moment {
     const WANTED: Wanted = Wanted::Moment;
-}
-impl Stored for millrace_core::case::State {
-    const WANTED: Wanted = Wanted::State;
 }

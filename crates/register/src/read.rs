@@ -6,14 +6,15 @@ use millrace_core::case_file;
 use rusqlite::{Connection, OptionalExtension as _, Row, params};
 
 use crate::case_id::{self, CaseId};
+use crate::catalog::Line;
 use crate::chain::{BEFORE_FIRST, Link};
 use crate::entry::{Revision, RevisionEntry, RevisionHash, Sequence};
 use crate::error::{Fault, RegisterError};
 use crate::open::Register;
-use crate::problem::{Problem, Stored, Wanted};
+use crate::problem::{Index, Parsed, Problem, Wanted};
 
 /// Columns of a revision without its body, in the order [`revision_entry`] reads them.
-const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
+pub(crate) const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
 /// The fewest digits of a case's name that are taken for one.
 const SHORTEST_BEGINNING: usize = 4;
 /// As many cases are named when several fit.
@@ -26,9 +27,7 @@ impl Register {
     ///
     /// [`Fault::NoSuchCase`]; [`Fault::Damaged`] if it is not what was saved.
     pub fn load(&self, case: CaseId) -> Result<Revision, RegisterError> {
-        newest(&self.connection, case)
-            .and_then(|newest| load(&self.connection, case, newest))
-            .map_err(Fault::at(&self.path))
+        self.read(|reading| load(reading, case, newest(reading, case)?))
     }
 
     /// The case as it was saved at one revision.
@@ -38,95 +37,88 @@ impl Register {
     /// [`Fault::NoSuchCase`], [`Fault::NoSuchRevision`]; [`Fault::Damaged`] if it is not what was
     /// saved.
     pub fn load_revision(&self, case: CaseId, number: u32) -> Result<Revision, RegisterError> {
-        newest(&self.connection, case)
-            .and_then(|newest| {
-                if number < 1 || newest < number {
-                    let asked = number;
-                    return Err(Fault::NoSuchRevision { asked, newest });
-                }
-                load(&self.connection, case, number)
-            })
-            .map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            let newest = newest(reading, case)?;
+            if number < 1 || newest < number {
+                let asked = number;
+                return Err(Fault::NoSuchRevision { asked, newest });
+            }
+            load(reading, case, number)
+        })
     }
 
     /// Every save of the case, from the first.
     pub fn history(&self, case: CaseId) -> Result<Vec<RevisionEntry>, RegisterError> {
-        self.history_of(case).map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            let newest = newest(reading, case)?;
+            let revision = |number| Ok(load(reading, case, number)?.entry);
+            (1..=newest).map(revision).collect()
+        })
     }
 
     /// The case a person means: by the beginning of its name, of 4 letters or more, or by the whole
     /// hospital number.
     pub fn find(&self, typed: &str) -> Result<CaseId, RegisterError> {
-        self.find_one(typed).map_err(Fault::at(&self.path))
+        self.read(|reading| self.find_one(reading, typed))
     }
 
-    fn history_of(&self, case: CaseId) -> Result<Vec<RevisionEntry>, Fault> {
-        let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {ENTRY} FROM revision WHERE case_id = ?1 ORDER BY number"
-        ))?;
-        let mut rows = statement.query([case.to_string()])?;
-        let mut history = Vec::new();
-        while let Some(row) = rows.next()? {
-            history.push(revision_entry(row)?);
-        }
-        if history.is_empty() {
-            return Err(Fault::NoSuchCase);
-        }
-        Ok(history)
-    }
-
-    fn find_one(&self, typed: &str) -> Result<CaseId, Fault> {
+    fn find_one(&self, reading: &Connection, typed: &str) -> Result<CaseId, Fault> {
         let typed = typed.trim();
-        let mut found = texts(
-            &self.connection,
-            "SELECT case_id FROM current WHERE number = ?1 LIMIT ?2",
-            typed,
-        )?;
-        if let Some(beginning) = case_id::beginning(typed)
-            && SHORTEST_BEGINNING <= beginning.len()
-        {
-            // No digit of a name comes behind a tilde.
-            found.extend(texts(
-                &self.connection,
-                "SELECT case_id FROM current WHERE ?1 <= case_id AND case_id < ?1 || '~' LIMIT ?2",
-                &beginning,
-            )?);
-        }
+        let beginning =
+            case_id::beginning(typed).filter(|beginning| SHORTEST_BEGINNING <= beginning.len());
+        let fits = |line: &&Line| {
+            line.number.as_deref() == Some(typed)
+                || beginning
+                    .as_ref()
+                    .is_some_and(|beginning| line.case.starts_with(beginning))
+        };
+        let catalog = self.catalog(reading)?;
+        let found = catalog.lines.iter().filter(fits).take(NAMED);
         let mut cases = found
-            .iter()
-            .map(|text| parsed(text))
-            .collect::<Result<Vec<CaseId>, _>>()?;
+            .map(|line| Ok(line.entry(reading)?.case))
+            .collect::<Result<Vec<_>, Fault>>()?;
         cases.sort_unstable();
-        cases.dedup();
-        match cases.as_slice() {
+        match *cases {
             [] => Err(Fault::NoSuchCase),
-            [one] => Ok(*one),
-            _ => {
-                cases.truncate(NAMED);
-                Err(Fault::ManyCases { cases })
-            }
+            [one] => Ok(one),
+            _ => Err(Fault::ManyCases { cases }),
         }
     }
 }
 
-/// Number of the newest revision of a case.
+/// A case whose newest revision two indexes do not agree about is damaged, whichever is right.
 pub(crate) fn newest(connection: &Connection, case: CaseId) -> Result<u32, Fault> {
+    last_number(connection, case)?.ok_or(Fault::NoSuchCase)
+}
+
+/// Number of the newest revision of a case; nothing if there is no such case.
+pub(crate) fn last_number(connection: &Connection, case: CaseId) -> Result<Option<u32>, Fault> {
+    let case = case.to_string();
     let mut statement =
         connection.prepare_cached("SELECT max(number) FROM revision WHERE case_id = ?1")?;
-    let newest: Option<u32> = statement.query_row([case.to_string()], |row| row.get(0))?;
-    newest.ok_or(Fault::NoSuchCase)
+    let saved: Option<u32> = statement.query_row([&case], |row| row.get(0))?;
+    let mut statement =
+        connection.prepare_cached("SELECT revision FROM current WHERE case_id = ?1")?;
+    let listed: Option<u32> = statement.query_row([&case], |row| row.get(0)).optional()?;
+    if saved == listed {
+        return Ok(saved);
+    }
+    Err(Fault::Damaged(Problem::Index(Index::Revisions)))
 }
 
-fn texts(connection: &Connection, query: &str, typed: &str) -> Result<Vec<String>, Fault> {
-    let mut statement = connection.prepare_cached(query)?;
-    let limit = u32::try_from(NAMED).unwrap_or(u32::MAX);
-    let rows = statement.query_map(params![typed, limit], |row| row.get(0))?;
-    Ok(rows.collect::<Result<_, _>>()?)
+/// A revision, and its time as it is stored and hashed.
+pub(crate) struct Stored {
+    pub(crate) revision: Revision,
+    pub(crate) saved_at: String,
+}
+
+pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result<Revision, Fault> {
+    Ok(stored(connection, case, number)?.revision)
 }
 
 /// Reads one revision and holds it against its hash, so that a plan is never made from numbers that
 /// a failing drive has changed.
-pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result<Revision, Fault> {
+pub(crate) fn stored(connection: &Connection, case: CaseId, number: u32) -> Result<Stored, Fault> {
     let mut statement = connection.prepare_cached(&format!(
         "SELECT {ENTRY}, body FROM revision WHERE case_id = ?1 AND number = ?2"
     ))?;
@@ -156,24 +148,33 @@ pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result
             error,
         })
     })?;
-    Ok(Revision { entry, draft })
+    let revision = Revision { entry, draft };
+    Ok(Stored { revision, saved_at })
 }
 
 fn hash_before(connection: &Connection, case: CaseId, number: u32) -> Result<RevisionHash, Fault> {
-    let Some(before) = number.checked_sub(1).filter(|before| 0 < *before) else {
-        return Ok(BEFORE_FIRST);
-    };
+    match number.checked_sub(1) {
+        None | Some(0) => Ok(BEFORE_FIRST),
+        Some(before) => hash_of(connection, case, before),
+    }
+}
+
+/// The hash as it is stored.
+pub(crate) fn hash_of(
+    connection: &Connection,
+    case: CaseId,
+    number: u32,
+) -> Result<RevisionHash, Fault> {
     let mut statement = connection
         .prepare_cached("SELECT hash FROM revision WHERE case_id = ?1 AND number = ?2")?;
     let hash: Option<[u8; 32]> = statement
-        .query_row(params![case.to_string(), before], |row| row.get(0))
+        .query_row(params![case.to_string(), number], |row| row.get(0))
         .optional()?;
-    let number = before;
     hash.map(RevisionHash)
         .ok_or(Fault::Damaged(Problem::RevisionMissing { case, number }))
 }
 
-fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
+pub(crate) fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
     Ok(RevisionEntry {
         case: parsed(&row.get::<_, String>(0)?)?,
         number: row.get(1)?,
@@ -186,7 +187,7 @@ fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
 }
 
 /// A stored text as what it stands for; nothing but our own texts is ever stored.
-pub(crate) fn parsed<T: Stored>(text: &str) -> Result<T, Fault> {
+pub(crate) fn parsed<T: Parsed>(text: &str) -> Result<T, Fault> {
     text.parse().map_err(|_| not_ours(text, T::WANTED))
 }
 
@@ -200,11 +201,4 @@ pub(crate) const fn eye_word(eye: Side) -> &'static str {
         Side::Right => "right",
         Side::Left => "left",
     }
-}
-
-pub(crate) fn eye_of(word: &str) -> Result<Side, Fault> {
-    [Side::Right, Side::Left]
-        .into_iter()
-        .find(|eye| eye_word(*eye) == word)
-        .ok_or_else(|| not_ours(word, Wanted::Eye))
 }

@@ -3,7 +3,7 @@
 use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
-use rusqlite::{OptionalExtension as _, Transaction, TransactionBehavior, params};
+use rusqlite::{Transaction, params};
 
 use crate::case_id::CaseId;
 use crate::chain::{BEFORE_FIRST, Link};
@@ -13,7 +13,6 @@ use crate::fold::{fold, fold_number};
 use crate::open::Register;
 use crate::problem::Problem;
 use crate::read;
-use crate::schema;
 use crate::stamp::Stamp;
 
 impl Register {
@@ -64,7 +63,7 @@ impl Register {
     ) -> Result<Saved, Fault> {
         stamp.check()?;
         let body = body_of(draft)?;
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let last = last_of(&transaction, case)?;
         match (&last, expected) {
             (None, Some(_)) => return Err(Fault::NoSuchCase),
@@ -82,6 +81,7 @@ impl Register {
         };
         let entry = next.append(&transaction, stamp)?;
         transaction.commit()?;
+        self.still_there()?;
         Ok(Saved::Done(entry))
     }
 
@@ -91,7 +91,7 @@ impl Register {
         stamp: Stamp<'_>,
     ) -> Result<Vec<RevisionEntry>, Fault> {
         stamp.check()?;
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let mut entries = Vec::new();
         for draft in drafts {
             let case = CaseId::random().map_err(Fault::Random)?;
@@ -106,6 +106,7 @@ impl Register {
             entries.push(next.append(&transaction, stamp)?);
         }
         transaction.commit()?;
+        self.still_there()?;
         Ok(entries)
     }
 }
@@ -113,16 +114,6 @@ impl Register {
 enum Saved {
     Done(RevisionEntry),
     Refused { newest: u32 },
-}
-
-/// Takes the right to write first: what is read afterwards holds until the commit.
-pub(crate) fn begin(
-    connection: &mut rusqlite::Connection,
-    schema: i64,
-) -> Result<Transaction<'_>, Fault> {
-    let transaction = connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
-    schema::still_known(&transaction, schema)?;
-    Ok(transaction)
 }
 
 /// The stored document, read back once: what could not be loaded again is not saved.
@@ -141,16 +132,11 @@ struct Last {
 }
 
 fn last_of(transaction: &Transaction<'_>, case: CaseId) -> Result<Option<Last>, Fault> {
-    let mut statement = transaction.prepare_cached(
-        "SELECT number, hash FROM revision WHERE case_id = ?1 ORDER BY number DESC LIMIT 1",
-    )?;
-    let last = statement.query_row([case.to_string()], |row| {
-        Ok(Last {
-            number: row.get(0)?,
-            hash: RevisionHash(row.get(1)?),
-        })
-    });
-    Ok(last.optional()?)
+    let Some(number) = read::last_number(transaction, case)? else {
+        return Ok(None);
+    };
+    let hash = read::hash_of(transaction, case, number)?;
+    Ok(Some(Last { number, hash }))
 }
 
 /// A revision about to be written.
@@ -209,7 +195,8 @@ impl Next<'_> {
     }
 }
 
-fn show_as_current(
+/// Shows a revision as the newest of its case.
+pub(crate) fn show_as_current(
     transaction: &Transaction<'_>,
     entry: &RevisionEntry,
     draft: &Draft,

@@ -18,6 +18,12 @@ pub(crate) fn newest(migrations: &[&str]) -> i64 {
     i64::try_from(migrations.len()).unwrap_or(i64::MAX)
 }
 
+/// Those that lead to a schema.
+pub(crate) fn up_to<'a>(schema: i64, migrations: &'a [&'a str]) -> &'a [&'a str] {
+    let count = usize::try_from(schema).unwrap_or_default();
+    migrations.get(..count).unwrap_or(migrations)
+}
+
 /// Schema of an open file, if it is a register that can be worked with.
 pub(crate) fn version(connection: &Connection, migrations: &[&str]) -> Result<i64, Fault> {
     let application: i32 = pragma(connection, "application_id")?;
@@ -64,6 +70,12 @@ fn pragma<T: rusqlite::types::FromSql>(
     name: &str,
 ) -> Result<T, rusqlite::Error> {
     connection.pragma_query_value(None, name, |row| row.get(0))
+}
+
+/// Whether it is of a schema with sheets.
+pub(crate) fn has_sheets(connection: &Connection) -> Result<bool, Fault> {
+    let query = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'sheet'";
+    Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
 }
 
 /// Every table, index and trigger with its text, in the order of their names.

@@ -1,6 +1,8 @@
 //! Signed plans: signing the newest revision of a case, reading one back, and answering whether the
 //! sheet in somebody's hand is the current one.
 
+mod found;
+
 use chrono::{DateTime, Utc};
 use millrace_core::calendar::Moment;
 use millrace_core::case::Draft;
@@ -17,7 +19,8 @@ use crate::error::{Fault, RegisterError, SignError};
 use crate::open::Register;
 use crate::problem::{Mismatch, Problem};
 use crate::read::{self, parsed};
-use crate::save::begin;
+pub(crate) use found::{Numbers, numbers_of};
+use found::{indexes_differ, newest, number_of};
 
 /// A sheet without the plan itself.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -102,12 +105,17 @@ impl Register {
     ///
     /// [`Fault::NoSuchSheet`]; [`Fault::Damaged`] if it is not what was signed.
     pub fn signed(&self, number: SheetNumber) -> Result<Sheet, RegisterError> {
-        load(&self.connection, number).map_err(Fault::at(&self.path))
+        self.read(|reading| load(reading, number))
     }
 
     /// Every sheet of a case, from the first; none if it was never signed.
     pub fn sheets_of(&self, case: CaseId) -> Result<Vec<SheetEntry>, RegisterError> {
-        self.sheets(case).map_err(Fault::at(&self.path))
+        self.read(|reading| {
+            read::newest(reading, case)?;
+            let numbers = numbers_of(reading, case)?;
+            let sheet = |signed: &Numbers| Ok(load(reading, signed.number)?.entry);
+            numbers.iter().map(sheet).collect()
+        })
     }
 
     /// Whether the sheet with this fingerprint is the current one. The plan is read and held against its
@@ -117,7 +125,7 @@ impl Register {
     ///
     /// [`Fault::Damaged`] if it is not what was signed.
     pub fn verify(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, RegisterError> {
-        self.standing(printed).map_err(Fault::at(&self.path))
+        self.read(|reading| standing(reading, printed))
     }
 
     fn sign_if(
@@ -126,18 +134,18 @@ impl Register {
         expected: u32,
         signing: Signing<'_>,
     ) -> Result<Signed, Fault> {
-        let transaction = begin(&mut self.connection, self.schema)?;
+        let transaction = self.begin()?;
         let newest_revision = read::newest(&transaction, case)?;
         let revision = read::load(&transaction, case, newest_revision)?;
         if newest_revision != expected {
             let theirs = Box::new(revision);
             return Ok(SignError::Conflict { theirs }.into());
         }
-        let earlier = last_of(&transaction, case)?;
+        let earlier = numbers_of(&transaction, case)?.pop();
         if let Some(earlier) = &earlier
             && earlier.revision == expected
         {
-            let sheet = Box::new(earlier.clone());
+            let sheet = Box::new(load(&transaction, earlier.number)?.entry);
             return Ok(SignError::AlreadySigned { sheet }.into());
         }
         let last = newest(&transaction)?;
@@ -157,43 +165,36 @@ impl Register {
             Err(obstacles) => return Ok(SignError::Obstacles { obstacles }.into()),
         };
         let hash = hash_of(&transaction, &plan, &revision)?;
-        let entry = append(&transaction, &plan, &revision, hash)?;
+        let entry = SheetEntry::of(&plan, (case, revision.entry.number), hash);
+        keep(&transaction, &entry, plan.encoded())?;
         transaction.commit()?;
+        self.still_there()?;
         Ok(Signed::Done(Box::new(Sheet { entry, plan })))
     }
+}
 
-    fn sheets(&self, case: CaseId) -> Result<Vec<SheetEntry>, Fault> {
-        read::newest(&self.connection, case)?;
-        let mut statement = self.connection.prepare_cached(&format!(
-            "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number"
-        ))?;
-        let mut rows = statement.query([case.to_string()])?;
-        let mut sheets = Vec::new();
-        while let Some(row) = rows.next()? {
-            sheets.push(sheet_entry(row)?);
-        }
-        Ok(sheets)
+fn standing(reading: &Connection, printed: &PrintedFingerprint) -> Result<SheetStanding, Fault> {
+    let Some(number) = number_of(reading, printed)? else {
+        return Ok(SheetStanding::Unknown);
+    };
+    let sheet = load(reading, number)?.entry;
+    if !printed.fits(&sheet.fingerprint) {
+        return Err(indexes_differ());
     }
-
-    fn standing(&self, printed: &PrintedFingerprint) -> Result<SheetStanding, Fault> {
-        // One moment for all that is read.
-        let reading = self.connection.unchecked_transaction()?;
-        let Some(number) = number_of(&reading, printed)? else {
-            return Ok(SheetStanding::Unknown);
-        };
-        let sheet = load(&reading, number)?.entry;
-        let case = sheet.case;
-        let last = last_of(&reading, case)?;
-        if let Some(by) = last.filter(|last| last.number != number) {
-            return Ok(SheetStanding::Superseded { sheet, by });
-        }
-        let newest = read::newest(&reading, case)?;
-        if newest == sheet.revision {
-            return Ok(SheetStanding::Current(sheet));
-        }
-        let by = read::load(&reading, case, newest)?.entry;
-        Ok(SheetStanding::ChangedSince { sheet, by })
+    let case = sheet.case;
+    let last = numbers_of(reading, case)?
+        .pop()
+        .ok_or_else(indexes_differ)?;
+    if last.number != number {
+        let by = load(reading, last.number)?.entry;
+        return Ok(SheetStanding::Superseded { sheet, by });
     }
+    let newest = read::newest(reading, case)?;
+    if newest == sheet.revision {
+        return Ok(SheetStanding::Current(sheet));
+    }
+    let by = read::load(reading, case, newest)?.entry;
+    Ok(SheetStanding::ChangedSince { sheet, by })
 }
 
 enum Signed {
@@ -207,39 +208,12 @@ impl From<SignError> for Signed {
     }
 }
 
-fn newest(connection: &Connection) -> Result<Option<SheetNumber>, Fault> {
-    let number: Option<u32> =
-        connection.query_row("SELECT max(number) FROM sheet", [], |row| row.get(0))?;
-    number.map(sheet_number).transpose()
-}
-
-fn last_of(connection: &Connection, case: CaseId) -> Result<Option<SheetEntry>, Fault> {
-    let mut statement = connection.prepare_cached(&format!(
-        "SELECT {ENTRY} FROM sheet WHERE case_id = ?1 ORDER BY number DESC LIMIT 1"
-    ))?;
-    let mut rows = statement.query([case.to_string()])?;
-    rows.next()?.map(sheet_entry).transpose()
-}
-
-/// The sheet a printed fingerprint is of.
-fn number_of(
-    connection: &Connection,
-    printed: &PrintedFingerprint,
-) -> Result<Option<SheetNumber>, Fault> {
-    let [lowest, highest] = match printed {
-        PrintedFingerprint::Full(full) => [*full, *full],
-        PrintedFingerprint::Short(short) => short.range(),
-    };
-    let mut statement = connection.prepare_cached(
-        "SELECT number FROM sheet WHERE ?1 <= fingerprint AND fingerprint <= ?2 LIMIT 2",
-    )?;
-    let found = statement.query_map([lowest.bytes(), highest.bytes()], |row| row.get(0))?;
-    match *found.collect::<Result<Vec<u32>, _>>()? {
-        [] => Ok(None),
-        [one] => Ok(Some(sheet_number(one)?)),
-        // Two plans share 75 bits by no chance that would ever be met.
-        _ => Err(Fault::Damaged(Problem::TwoSheets)),
-    }
+/// When the last sheet was signed.
+pub(crate) fn last_signed_at(reading: &Connection) -> Result<Option<DateTime<Utc>>, Fault> {
+    let last = newest(reading)?
+        .map(|last| load(reading, last))
+        .transpose()?;
+    Ok(last.map(|sheet| sheet.entry.signed_at))
 }
 
 /// Reads a sheet and holds it against its fingerprint, its hash and the columns beside it.
@@ -249,10 +223,12 @@ fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
     ))?;
     let mut rows = statement.query([number.get()])?;
     let Some(row) = rows.next()? else {
-        return Err(Fault::NoSuchSheet {
-            asked: number,
-            newest: newest(connection)?,
-        });
+        let (asked, newest) = (number, newest(connection)?);
+        if newest.is_some_and(|newest| asked <= newest) {
+            let number = asked.get();
+            return Err(Fault::Damaged(Problem::SheetMissing { number }));
+        }
+        return Err(Fault::NoSuchSheet { asked, newest });
     };
     let entry = sheet_entry(row)?;
     let body: String = row.get(8)?;
@@ -271,6 +247,22 @@ fn load(connection: &Connection, number: SheetNumber) -> Result<Sheet, Fault> {
 }
 
 impl SheetEntry {
+    /// What the register says of a plan that signs this revision of this case.
+    pub(crate) fn of(plan: &SignedPlan, signs: (CaseId, u32), hash: RevisionHash) -> Self {
+        let signature = plan.signature();
+        let (case, revision) = signs;
+        Self {
+            number: plan.number(),
+            case,
+            revision,
+            supersedes: plan.supersedes(),
+            signed_at: signature.at,
+            signed_by: signature.name.clone(),
+            fingerprint: plan.fingerprint(),
+            hash,
+        }
+    }
+
     /// What in a signed plan is not what the register says of it.
     pub(crate) fn mismatch(&self, plan: &SignedPlan, draft: &Draft) -> Option<Mismatch> {
         let signature = plan.signature();
@@ -319,23 +311,8 @@ fn hash_of(
     Ok(link.hash())
 }
 
-fn append(
-    connection: &Connection,
-    plan: &SignedPlan,
-    revision: &Revision,
-    hash: RevisionHash,
-) -> Result<SheetEntry, Fault> {
-    let signature = plan.signature();
-    let entry = SheetEntry {
-        number: plan.number(),
-        case: revision.entry.case,
-        revision: revision.entry.number,
-        supersedes: plan.supersedes(),
-        signed_at: signature.at,
-        signed_by: signature.name.clone(),
-        fingerprint: plan.fingerprint(),
-        hash,
-    };
+/// Writes a sheet as the last.
+pub(crate) fn keep(connection: &Connection, entry: &SheetEntry, body: &str) -> Result<(), Fault> {
     let mut statement = connection.prepare_cached(
         "INSERT INTO sheet (number, case_id, revision, supersedes, signed_at, signed_by,
              fingerprint, hash, body)
@@ -349,10 +326,10 @@ fn append(
         Moment(entry.signed_at).text()?,
         entry.signed_by,
         entry.fingerprint.bytes(),
-        hash.0,
-        plan.encoded(),
+        entry.hash.0,
+        body,
     ])?;
-    Ok(entry)
+    Ok(())
 }
 
 pub(crate) fn sheet_entry(row: &Row<'_>) -> Result<SheetEntry, Fault> {

@@ -5,9 +5,10 @@ use std::borrow::Cow;
 use millrace_wording::{Show, Words, register as say, stored};
 
 use crate::check::CheckProblem;
+use crate::clock::SetBack;
 use crate::error::{Fault, RegisterError, SaveError, SignError};
-use crate::problem::{Mismatch, Problem, SignedProblem, Wanted};
-use crate::{CaseId, NotACaseId};
+use crate::problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
+use crate::{CaseId, Head, NotACaseId, NotAHead, PrintedHead};
 
 impl Show for CaseId {
     fn show(&self, _: Words) -> Cow<'_, str> {
@@ -18,6 +19,27 @@ impl Show for CaseId {
 impl Show for NotACaseId {
     fn show(&self, words: Words) -> Cow<'_, str> {
         stored::not_a_case(words).into()
+    }
+}
+
+impl Show for Head {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
+    }
+}
+
+impl Show for PrintedHead {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        self.to_string().into()
+    }
+}
+
+impl Show for NotAHead {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Form => stored::not_a_head(words).into(),
+            Self::Length { found } => stored::head_length(words, found).into(),
+        }
     }
 }
 
@@ -37,6 +59,15 @@ impl Show for Fault {
             Self::Empty => return say::empty(words).into(),
             Self::NotARegister => return say::not_a_register(words).into(),
             Self::LeftOver => return say::left_over(words).into(),
+            Self::ForeignJournal { journal } => {
+                say::foreign_journal(words, journal.display().to_string())
+            }
+            Self::SetBack { seen, now } => say::set_back(words, seen.short(), now),
+            Self::OtherHead { seen, now } => say::other_head(words, seen.short(), now),
+            Self::SeenHead => return say::seen_head(words).into(),
+            Self::Gone => return say::gone(words).into(),
+            Self::Replaced => return say::replaced(words).into(),
+            Self::ChangedMeanwhile => return say::changed_meanwhile(words).into(),
             Self::Newer { found, newest } => say::newer(words, found, newest),
             Self::ReadOnly => return say::read_only(words).into(),
             Self::Access(problem) => say::no_access(words, problem),
@@ -46,6 +77,7 @@ impl Show for Fault {
             Self::File(error) => error.to_string(),
             Self::Exists => return say::exists(words).into(),
             Self::BadBackup(problem) => say::bad_backup(words, problem),
+            Self::BeyondRepair(problem) => say::beyond_repair(words, problem),
             Self::NoSuchCase => return say::no_such_case(words).into(),
             Self::ManyCases { cases } => {
                 let names = words.list(cases.iter().map(|case| case.short()));
@@ -97,6 +129,20 @@ impl Show for Problem {
             Self::CopyStopped => return stored::copy_stopped(words).into(),
             Self::Count { listed, saved } => stored::listed_and_saved(words, listed, saved),
             Self::Signed(problem) => problem.show(words).into_owned(),
+            Self::Index(index) => return index.show(words),
+            Self::ListDiffers { case } => stored::list_differs(words, case),
+        }
+        .into()
+    }
+}
+
+impl Show for Index {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::List => stored::list_index(words),
+            Self::Search => stored::search_index(words),
+            Self::Revisions => stored::revision_index(words),
+            Self::Sheets => stored::sheet_index(words),
         }
         .into()
     }
@@ -106,10 +152,7 @@ impl Show for Wanted {
     fn show(&self, words: Words) -> Cow<'_, str> {
         match self {
             Self::Case => stored::not_a_case(words),
-            Self::Day => stored::not_a_day(words),
             Self::Moment => stored::not_a_moment(words),
-            Self::Eye => stored::not_an_eye(words),
-            Self::State => stored::not_a_state(words),
         }
         .into()
     }
@@ -156,6 +199,27 @@ impl Show for CheckProblem {
             Self::MissingSheet { number } => stored::sheet_missing(words, number),
             Self::Sheet { number, problem } => stored::of_sheet(words, number, problem),
             Self::List { case } => stored::list_behind(words, case),
+        }
+        .into()
+    }
+}
+
+impl Show for SetBack {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Save {
+                case,
+                revision,
+                before,
+                at,
+            } => {
+                let [before, at] = [before, at].map(|time| words.moment(*time));
+                stored::saved_before(words, case, revision, at, before)
+            }
+            Self::Sheet { number, before, at } => {
+                let [before, at] = [before, at].map(|time| words.moment(*time));
+                stored::signed_before(words, number, at, before)
+            }
         }
         .into()
     }

@@ -35,9 +35,20 @@ messages! {
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
     copied(file) = "copied and read back: {file}";
+    restored(file) = "restored and read back: {file}";
+    moved_away(file) = "moved away: {file}";
+    repaired(cases, revisions, sheets, file) = "{cases} cases, {revisions} revisions, {sheets} sheets written anew: {file}";
     as_saved = "Everything is as it was saved.";
-    damaged = "The register is damaged. Do not write to it, keep the file, and restore the latest backup.";
+    damaged = "The register is damaged. Do not write to it, keep the file, and repair it into a new one or restore the latest backup.";
     read_through(cases, revisions, sheets, path) = "{cases} cases, {revisions} revisions, {sheets} sheets read: {path}";
+    clock_behind(now, last) = "The clock of this computer says {now}, and the register holds something of {last}: one of the two is wrong. What is saved now comes after it all the same.";
+    clock_ran_back = "A clock was set back; the order is that of the numbers:";
+    times_mislead = "A clock was set back between: the later one has the earlier time.";
+    head_now(head) = "Head {head}";
+    head_same(then) = "Nothing was saved or signed since {then}.";
+    head_grown(then) = "Everything of {then} is in it, and more was saved or signed since.";
+    head_set_back(then) = "The register was set back: it does not hold as much as it held at {then}.";
+    head_other(then) = "This is another register, or it was written anew: it does not hold what it held at {then}.";
     case_head(case) = "Case {case}";
     no_case(path) = "No case: {path}";
     column_revision = "Revision";

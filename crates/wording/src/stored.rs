@@ -9,8 +9,6 @@ messages! {
     not_a_case = "a case is named by 26 letters and digits, without i, l, o and u";
     not_a_day = "not a valid date; write year-month-day, such as 2026-12-03";
     not_a_moment = "not a moment of the years 1 to 9999 in UTC, such as 2026-12-03T16:40:00Z";
-    not_an_eye = "no eye is called so";
-    not_a_state = "no state of a case is called so";
     no_number_left = "no number is left";
     two_sheets = "two sheets have one short fingerprint";
     of_sheet(number, problem) = "sheet {number}: {problem}";
@@ -26,6 +24,13 @@ messages! {
     signed_revision_missing = "the revision it signs is missing";
     not_in_its_place = "it is not what was signed, or not in its place";
     supersedes_another = "it does not supersede the sheet of its case before it";
+    list_differs(case) = "the list does not show what was saved of case {case}";
+    list_index = "the list does not agree with its indexes";
+    search_index = "search does not agree with the list";
+    revision_index = "the revisions do not agree with their index";
+    not_a_head = "a head is written saves-sheets-hash, such as 1204-37-9f3a-11c2-77de-0b45";
+    head_length(found) = "the hash of a head has 16 digits, or all 64, and this has {found}";
+    sheet_index = "the sheets do not agree with their indexes";
 
     // What a check found.
     file_broken(problem) = "the file is broken: {problem}";
@@ -36,4 +41,8 @@ messages! {
     revision_not_as_saved(case, revision) = "case {case}: revision {revision} is not what was saved";
     revision_not_readable(case, revision, problem) = "case {case}: revision {revision} cannot be read: {problem}";
     list_behind(case) = "case {case}: the list does not show its newest revision";
+
+    // Where a clock was set back.
+    saved_before(case, revision, at, before) = "case {case}: revision {revision} has the time {at}, and was saved after one of {before}";
+    signed_before(number, at, before) = "sheet {number} has the time {at}, and was signed after something of {before}";
 }

@@ -65,7 +65,7 @@ impl Fingerprint {
     }
 
     /// SHA-256 over the purpose and the encoded plan, each behind its length in bytes (8, big-endian).
-    pub(super) fn of(encoded: &str) -> Self {
+    pub fn of(encoded: &str) -> Self {
         let mut hasher = Sha256::new();
         for field in [PURPOSE, encoded.as_bytes()] {
             let length = u64::try_from(field.len()).unwrap_or(u64::MAX);

@@ -33,10 +33,28 @@ pub(crate) enum RegisterCommand {
     Sign(SignArguments),
     /// Reads the whole register: structure, hashes, every case and signed plan, list and search.
     ///
-    /// Exit status: 0 everything is as it was saved; 1 something is not; 2 it could not be checked.
+    /// Exit status: 0 everything is as it was saved; 1 something is not, or the register was set back or is
+    /// another than the head says; 2 it could not be checked.
     Check(CheckArguments),
     /// Copies the register to a new file while it is in use.
     Backup {
+        /// File to write; one that exists is not overwritten.
+        file: PathBuf,
+    },
+    /// Puts a copy of a backup in the place of the register.
+    ///
+    /// What stands there is moved away, together with its journal, under names that are told. Refused while
+    /// a program has the register open, or if the backup is not sound.
+    Restore {
+        /// The backup; it stays as it is.
+        backup: PathBuf,
+    },
+    /// Writes a new register from what was saved and signed in this one, with list, search and indexes
+    /// made anew.
+    ///
+    /// For a register whose check finds only these damaged. This one is left as it is; if a revision or
+    /// a sheet itself is damaged, it is named and nothing is written.
+    Repair {
         /// File to write; one that exists is not overwritten.
         file: PathBuf,
     },
@@ -132,6 +150,10 @@ pub(crate) struct SignArguments {
 
 #[derive(Args)]
 pub(crate) struct CheckArguments {
+    /// A head that was written down, as an earlier check told it: whether the register still holds
+    /// everything it held then.
+    #[arg(long, value_name = "HEAD")]
+    pub(crate) head: Option<String>,
     /// How the outcome is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -12,7 +12,7 @@ use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::ImportArguments;
-use super::{Head, PROGRAM, json, print};
+use super::{Head, PROGRAM, json, print, tell_clock};
 use crate::cli::Format;
 use crate::clock;
 use crate::failure::{Failure, read_text};
@@ -32,7 +32,7 @@ pub(crate) fn run(
         at: clock::now(),
         program: PROGRAM,
     };
-    let saved = save(path, arguments, &drafts, stamp)?;
+    let saved = save(path, arguments, &drafts, stamp, words)?;
     // From here on everything is on the drive.
     let printed = match arguments.format {
         Format::Text => text(&arguments.files, &drafts, &saved, words),
@@ -82,15 +82,19 @@ fn save(
     arguments: &ImportArguments,
     drafts: &[Draft],
     stamp: Stamp<'_>,
+    words: Words,
 ) -> Result<Vec<RevisionEntry>, Failure> {
     let (Some(case), Some(revision)) = (&arguments.case, arguments.revision) else {
-        return Ok(Register::open(path)?.import(drafts, stamp)?);
+        let mut register = Register::open(path)?;
+        tell_clock(&register, stamp.at, words);
+        return Ok(register.import(drafts, stamp)?);
     };
     let [draft] = drafts else {
         let files = drafts.len();
         return Err(Failure::OneFile { files });
     };
     let mut register = Register::open_existing(path)?;
+    tell_clock(&register, stamp.at, words);
     let case = register.find(case)?;
     Ok(vec![register.save(case, Some(revision), draft, stamp)?])
 }

@@ -7,6 +7,8 @@ mod export;
 mod history;
 mod import;
 mod list;
+mod repair;
+mod restore;
 mod sign;
 
 use std::io::{self, IsTerminal as _, Write as _};
@@ -15,10 +17,13 @@ use std::process::ExitCode;
 
 pub(crate) use arguments::RegisterArguments;
 use arguments::RegisterCommand;
+use chrono::{DateTime, Utc};
 use directories::BaseDirs;
 pub(crate) use import::account;
 use indicatif::{ProgressBar, ProgressStyle};
 use millrace_core::biometry::Side;
+use millrace_register::{Clock, Register};
+use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use crate::Around;
@@ -38,6 +43,8 @@ pub(crate) fn run(arguments: &RegisterArguments, around: &Around) -> Result<Exit
         RegisterCommand::Sign(sign) => sign::run(&path, sign, words),
         RegisterCommand::Check(check) => check::run(&path, check, words),
         RegisterCommand::Backup { file } => backup::run(&path, file, words),
+        RegisterCommand::Restore { backup } => restore::run(&path, backup, words),
+        RegisterCommand::Repair { file } => repair::run(&path, file, words),
     }
 }
 
@@ -92,6 +99,17 @@ pub(crate) fn print(text: &str) -> Result<(), Failure> {
 
 fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
     eye.map(Side::capitals)
+}
+
+/// Tells a person whose clock is behind what was saved or signed last. The times stay as they are, and the
+/// order is that of the register.
+fn tell_clock(register: &Register, now: DateTime<Utc>, words: Words) {
+    // What is wrong with the register is told by what comes next.
+    if let Ok(Clock::Behind { last }) = register.clock(now) {
+        let told = say::clock_behind(words, now, last);
+        // If even stderr is gone, nothing is left to tell it by.
+        let _ = writeln!(anstream::stderr(), "{told}");
+    }
 }
 
 /// A bar on a terminal, nothing elsewhere.

@@ -13,7 +13,7 @@ use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::SignArguments;
-use super::{Head, PROGRAM, json, print};
+use super::{Head, PROGRAM, json, print, tell_clock};
 use crate::cli::Format;
 use crate::failure::{Failure, read_limits};
 use crate::sheet::check_printable;
@@ -29,12 +29,14 @@ pub(crate) fn run(
     let case = register.find(&arguments.case)?;
     let newest = register.load(case)?;
     let revision = arguments.revision.unwrap_or(newest.entry.number);
+    let at = clock::now();
+    tell_clock(&register, at, words);
     let signing = Signing {
         limits: &limits,
         signature: Signature {
             name: arguments.name.clone(),
             role: arguments.role.clone(),
-            at: clock::now(),
+            at,
             consented_target: arguments.target,
         },
         program: PROGRAM,

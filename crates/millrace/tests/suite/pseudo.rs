@@ -168,6 +168,12 @@ fn a_register_is_read_signed_and_computed_again_without_a_difference() {
         let [english, pseudo] = both(&place, &document);
         assert_eq!(english.out, pseudo.out);
     }
+    let checked = place.millrace(Some("okafor"), &["register", "check"]);
+    let head = checked
+        .out
+        .lines()
+        .find_map(|line| line.strip_prefix("Head "));
+    all.insert(head.unwrap().to_owned());
     for arguments in [
         &["register", "list"][..],
         &["register", "history", &cases[0]],

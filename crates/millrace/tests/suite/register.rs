@@ -84,10 +84,10 @@ fn what_is_imported_is_listed_exported_and_checked() {
     }
     let check = place.run(&["check"]);
     let expected = format!(
-        "Everything is as it was saved.\n3 cases, 3 revisions, 0 sheets read: {}\n",
+        "Everything is as it was saved.\n3 cases, 3 revisions, 0 sheets read: {}\nHead 3-0-",
         place.usual().display()
     );
-    assert_eq!((check.code, check.out), (0, expected));
+    assert!(check.out.starts_with(&expected), "{}", check.out);
 }
 
 #[test]

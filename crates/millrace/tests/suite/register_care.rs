@@ -15,6 +15,7 @@ fn only_an_import_begins_a_register() {
         vec!["history", "40-2291"],
         vec!["check"],
         vec!["backup", "b.sqlite3"],
+        vec!["repair", "b.sqlite3"],
     ] {
         let run = place.run(&arguments);
         let message = format!(
@@ -43,6 +44,56 @@ fn a_backup_is_a_register_and_overwrites_nothing() {
     let list = place.json(&["list", "--format", "json", "--register", "b.sqlite3"]);
     assert_eq!(list["cases"][0]["case"], *case);
     assert_eq!(place.run(&["check", "--register", "b.sqlite3"]).code, 0);
+}
+
+fn head(place: &Place) -> String {
+    let check = place.run(&["check"]);
+    let head = check
+        .out
+        .lines()
+        .find_map(|line| line.strip_prefix("Head "));
+    head.unwrap().to_owned()
+}
+
+/// The register is put back to what it was, and a head that was written down tells of it.
+#[test]
+fn a_restore_tells_what_it_moved_and_a_head_tells_of_the_restore() {
+    let place = Place::new();
+    place.import(&["ordinary-eye"]);
+    let early = head(&place);
+    assert_eq!(place.run(&["backup", "b.sqlite3"]).code, 0);
+    place.import(&["hard-and-shallow"]);
+    let late = head(&place);
+    let grown = place.run(&["check", "--head", &early]);
+    assert_eq!(grown.code, 0);
+    let told = format!("Everything of {early} is in it, and more was saved or signed since.\n");
+    assert!(grown.out.ends_with(&told), "{}", grown.out);
+
+    let restored = place.run(&["restore", "b.sqlite3"]);
+    let usual = place.usual();
+    let usual = usual.display();
+    let told = format!("restored and read back: {usual}\n  moved away: {usual}.replaced-1\n");
+    assert_eq!((restored.code, restored.out), (0, told));
+    let same = place.run(&["check", "--head", &early]);
+    assert_eq!(same.code, 0, "{}", same.out);
+    let set_back = place.run(&["check", "--head", &late]);
+    assert_eq!(set_back.code, 1);
+    let told =
+        format!("The register was set back: it does not hold as much as it held at {late}.\n");
+    assert!(set_back.out.ends_with(&told), "{}", set_back.out);
+    let document = place.run(&["check", "--head", &late, "--format", "json"]);
+    let document: Value = serde_json::from_str(&document.out).unwrap();
+    assert_eq!(
+        (&document["head"], &document["compared"]),
+        (&early.into(), &"set_back".into())
+    );
+    let refused = place.run(&["check", "--head", "1204"]);
+    assert_eq!((refused.code, &*refused.out), (2, ""));
+
+    let repaired = place.run(&["repair", "r.sqlite3"]);
+    let told = "1 cases, 1 revisions, 0 sheets written anew: r.sqlite3\n";
+    assert_eq!((repaired.code, &*repaired.out), (0, told));
+    assert_eq!(place.run(&["check", "--register", "r.sqlite3"]).code, 0);
 }
 
 /// Status 1 is damage, 2 is a file that cannot be checked.

@@ -2,6 +2,7 @@
 
 use millrace_core::case_file::CaseFileError;
 
+use crate::clock::SetBack;
 use crate::problem::Problem;
 
 /// How far a check has come.
@@ -18,6 +19,8 @@ pub struct CheckReport {
     pub sheets: u64,
     /// Everything that is not as it must be, at most a hundred; nothing in a sound register.
     pub problems: Vec<CheckProblem>,
+    /// Where times run against the order, at most a hundred; no damage.
+    pub set_back: Vec<SetBack>,
 }
 
 /// Something that is not as it must be.

@@ -1,11 +1,14 @@
 //! Whether every signed plan is what was signed.
 
+use chrono::{DateTime, Utc};
+use millrace_core::calendar::Moment;
 use millrace_core::case_file;
 use millrace_core::signing::{SheetNumber, SignedPlan};
 use rusqlite::{Row, Transaction};
 
 use super::{Check, CheckProblem};
 use crate::chain::{BEFORE_FIRST, SheetLink};
+use crate::clock::SetBack;
 use crate::entry::RevisionHash;
 use crate::error::Fault;
 use crate::problem::{Problem, SignedProblem};
@@ -17,6 +20,7 @@ struct Line {
     body: String,
     /// Hash and body of the revision; nothing if there is none.
     revision: Option<(RevisionHash, String)>,
+    saved_at: Option<DateTime<Utc>>,
     /// The newest sheet of the case before it.
     before: Option<u32>,
 }
@@ -25,7 +29,7 @@ impl Check {
     pub(super) fn sheets(&mut self, reading: &Transaction<'_>) -> Result<(), Fault> {
         let mut statement = reading.prepare(
             "SELECT s.number, s.case_id, s.revision, s.supersedes, s.signed_at, s.signed_by,
-                 s.fingerprint, s.hash, s.body, r.hash, r.body,
+                 s.fingerprint, s.hash, s.body, r.hash, r.body, r.saved_at,
                  (SELECT max(e.number) FROM sheet AS e
                   WHERE e.case_id = s.case_id AND e.number < s.number)
              FROM sheet AS s LEFT JOIN revision AS r
@@ -34,6 +38,7 @@ impl Check {
         )?;
         let mut rows = statement.query([])?;
         let (mut expected, mut previous) = (1, BEFORE_FIRST);
+        let mut last_at = None;
         while let Some(row) = rows.next()? {
             self.report.sheets += 1;
             let line = match line(row) {
@@ -52,9 +57,16 @@ impl Check {
             expected = number.saturating_add(1);
             if let Some(problem) = line.problem(previous) {
                 let problem = Problem::Signed(Box::new(problem));
-                let number = i64::from(number);
-                self.found(CheckProblem::Sheet { number, problem });
+                self.found(CheckProblem::Sheet {
+                    number: i64::from(number),
+                    problem,
+                });
             }
+            let at = line.entry.signed_at;
+            if let Some(before) = line.saved_at.max(last_at).filter(|before| at < *before) {
+                self.set_back(SetBack::Sheet { number, before, at });
+            }
+            last_at = Some(at);
             previous = line.entry.hash;
         }
         Ok(())
@@ -94,10 +106,14 @@ impl Line {
 fn line(row: &Row<'_>) -> Result<Line, Fault> {
     let hash: Option<[u8; 32]> = row.get(9)?;
     let body: Option<String> = row.get(10)?;
+    let saved_at: Option<String> = row.get(11)?;
     Ok(Line {
         entry: sheet_entry(row)?,
         body: row.get(8)?,
         revision: hash.map(RevisionHash).zip(body),
-        before: row.get(11)?,
+        saved_at: saved_at
+            .and_then(|text| text.parse().ok())
+            .map(|at: Moment| at.0),
+        before: row.get(12)?,
     })
 }

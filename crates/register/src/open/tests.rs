@@ -4,6 +4,7 @@ use core::ops::ControlFlow;
 use millrace_wording::{Show as _, Words};
 
 use super::*;
+use crate::place::beside;
 use crate::stamp::Stamp;
 use millrace_core::case::Draft;
 

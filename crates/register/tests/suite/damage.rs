@@ -86,15 +86,14 @@ fn a_changed_past_is_found() {
 fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
     let directory = tempfile::tempdir().unwrap();
     let path = filled(directory.path());
-    let case = {
+    let (case, newest) = {
         let register = Register::open(&path).unwrap();
-        register
-            .list(Window {
-                offset: 0,
-                limit: 1,
-            })
-            .unwrap()[0]
-            .case
+        let first = Window {
+            offset: 0,
+            limit: 1,
+        };
+        let listed = &register.list(first).unwrap()[0];
+        (listed.case, listed.revision)
     };
     let connection = Connection::open(&path).unwrap();
     connection
@@ -109,13 +108,15 @@ fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
     assert!(1 <= changed);
     drop(connection);
     let register = Register::open(&path).unwrap();
-    let newest = register.history(case).unwrap().len();
+    assert!(register.list(Window::ALL).is_err());
+    assert!(register.history(case).is_err());
     let error = register.load(case).unwrap_err();
     assert_eq!(
         error.show(Words::ENGLISH),
         format!(
             "the register is damaged (revision {newest} of case {case} is not what was saved); \
-             do not write to it, keep the file, and restore the latest backup: {}",
+             do not write to it, keep the file, and repair it into a new one or restore the latest \
+             backup: {}",
             path.display()
         )
     );

@@ -8,7 +8,14 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod clock;
 mod damage;
+mod flips;
+mod heads;
+#[cfg(unix)]
+mod identity;
+mod indexes;
+mod journals;
 #[cfg(unix)]
 mod kill;
 #[cfg(unix)]
@@ -17,6 +24,8 @@ mod listing;
 #[cfg(unix)]
 mod no_room;
 mod page;
+#[cfg(unix)]
+mod reading_only;
 mod refusals;
 mod released;
 mod saving;

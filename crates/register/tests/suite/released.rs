@@ -176,6 +176,11 @@ fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
             )),
         }
     }
+    // By `tests/oracle/register_chain.py`, from the fixture.
+    assert_eq!(
+        register.head().unwrap().to_string(),
+        "4-3-74a9-6514-1c23-dba3"
+    );
     let found = register.search("okonjo", Window::ALL).unwrap();
     let states: Vec<_> = found
         .iter()
