@@ -146,25 +146,30 @@ impl Register {
     }
 }
 
-fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Register, Fault> {
+/// Whether a file stands there that may be a register.
+pub(crate) fn stands(path: &Path) -> Result<bool, Fault> {
     if let Some(kind) = network_drive(path) {
         return Err(Fault::NetworkDrive { kind });
     }
     match fs::metadata(path) {
-        Ok(found) if !found.is_file() => return Err(Fault::NotAFile),
-        Ok(found) if found.len() == 0 => return Err(Fault::Empty),
-        Ok(_) => {}
+        Ok(found) if !found.is_file() => Err(Fault::NotAFile),
+        Ok(found) if found.len() == 0 => Err(Fault::Empty),
+        Ok(_) => Ok(true),
         Err(error) if error.kind() == io::ErrorKind::NotFound => {
             refuse_left_overs(path)?;
-            match if_absent {
-                IfAbsent::Make => make(path, migrations)?,
-                IfAbsent::Refuse => return Err(Fault::Absent),
-            }
+            Ok(false)
         }
-        Err(error) if error.kind() == io::ErrorKind::NotADirectory => {
-            return Err(Fault::Directory(error));
+        Err(error) if error.kind() == io::ErrorKind::NotADirectory => Err(Fault::Directory(error)),
+        Err(error) => Err(Fault::File(error)),
+    }
+}
+
+fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Register, Fault> {
+    if !stands(path)? {
+        match if_absent {
+            IfAbsent::Make => make(path, migrations)?,
+            IfAbsent::Refuse => return Err(Fault::Absent),
         }
-        Err(error) => return Err(Fault::File(error)),
     }
     match open_to_write(path, migrations) {
         Err(fault) => match ReadOnly::of(&fault) {

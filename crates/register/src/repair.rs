@@ -32,6 +32,9 @@ impl Register {
 }
 
 fn read(from: &Path) -> Result<Bodies, Fault> {
+    if !open::stands(from)? {
+        return Err(Fault::Absent);
+    }
     let look = Look::at(from)?;
     look.refuse_foreign_journal(from)?;
     schema::version(&look.connection, MIGRATIONS)?;

@@ -170,6 +170,13 @@ mod tests {
         assert!(f.gradient()[2].abs() < 1e-15);
     }
 
+    #[test]
+    fn the_other_sign_turns_value_and_slope() {
+        let negative = -(Dual::error_of(0) + 2.0);
+        assert!((negative.value() + 2.0).abs() < 1e-15);
+        assert!((negative.gradient()[0] + 1.0).abs() < 1e-15);
+    }
+
     /// tan 45° = 1, with slope (1 + 1)·π/180 per degree.
     #[test]
     fn the_slope_of_the_tangent_is_per_degree() {

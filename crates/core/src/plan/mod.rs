@@ -184,7 +184,10 @@ fn thick_eye(draft: &Draft, ladder: &Ladder) -> Option<CardinalPoints> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::biometry::Method;
     use crate::case::SurgeonGrade;
+    use crate::chamber::{Nucleus, WorkingPlane};
+    use crate::quantity::Micrometers;
     use crate::rules::testing::plan;
 
     /// A trial of trainees is about eyes that a trainee operates on; one of any eye is about all.
@@ -202,5 +205,22 @@ mod tests {
         for (only_when, concerns) in concerned(SurgeonGrade::Independent) {
             assert_eq!(concerns, only_when.is_none(), "{only_when:?}");
         }
+    }
+
+    /// The model's own example, 8.5 × 4.0 mm at 2.26 mm of aqueous: 8 pieces in the pupil plane have a
+    /// margin of −0.03 mm (check value P17). No rule asks for it as shipped.
+    #[test]
+    fn margins_are_there_when_somebody_asks() {
+        let um = Micrometers::new;
+        let plan = plan(|draft| {
+            draft.set_depth("2.80 mm", Method::Optical);
+            draft.set_posterior_radius("6.40 mm");
+            draft.0.approach.nucleus = Some(Nucleus::new(um(8_500), um(4_000)).unwrap());
+        });
+        let at = plan.proximity().unwrap().at(WorkingPlane::Pupil).unwrap();
+        let margin = at.of_pieces(8).unwrap().margin.mm();
+        assert!((margin + 0.03).abs() < 0.005, "{margin}");
+        let without = crate::rules::testing::plan(|draft| draft.0.approach.nucleus = None);
+        assert!(without.proximity().is_none());
     }
 }

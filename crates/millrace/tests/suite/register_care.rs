@@ -72,7 +72,11 @@ fn a_restore_tells_what_it_moved_and_a_head_tells_of_the_restore() {
     let restored = place.run(&["restore", "b.sqlite3"]);
     let usual = place.usual();
     let usual = usual.display();
-    let told = format!("restored and read back: {usual}\n  moved away: {usual}.replaced-1\n");
+    // The register and the journal that the look for other programs began.
+    let told = format!(
+        "restored and read back: {usual}\n  moved away: {usual}.replaced-1\n  moved away: \
+         {usual}.replaced-1-wal\n"
+    );
     assert_eq!((restored.code, restored.out), (0, told));
     let same = place.run(&["check", "--head", &early]);
     assert_eq!(same.code, 0, "{}", same.out);
