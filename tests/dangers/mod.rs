@@ -143,7 +143,7 @@ pub(crate) const ALL: &[Danger] = &[
         draft.eyes.right.state.lens_decentration = Some(entered::um(1_500));
     }),
     review("pupil of 2 mm", "PU-01", |draft| {
-        entered::pupil(draft, "2.00 mm")
+        entered::pupil(draft, "2.00 mm");
     }),
     review("earlier vitrectomy", "VX-01", |draft| {
         draft.eyes.right.state.previous_vitrectomy = Some(true);
@@ -215,18 +215,18 @@ pub(crate) const ALL: &[Danger] = &[
     })
     .stop(),
     review("pACD of 10 mm", "CT-04", |draft| {
-        entered::personalized_acd(draft, 10.0)
+        entered::personalized_acd(draft, 10.0);
     })
     .stop(),
     review("A constant of 130", "CT-04", |draft| {
-        entered::a_constant(draft, 130.0)
+        entered::a_constant(draft, 130.0);
     })
     .stop(),
     review("constants more than 1 D apart", "CT-05", |draft| {
-        entered::a_constant(draft, 120.1)
+        entered::a_constant(draft, 120.1);
     }),
     review("constants more than 2 D apart", "CT-06", |draft| {
-        entered::a_constant(draft, 121.0)
+        entered::a_constant(draft, 121.0);
     })
     .stop(),
     review(
@@ -240,16 +240,16 @@ pub(crate) const ALL: &[Danger] = &[
         entered::other_record_of_the_clinic,
     ),
     review("formulas more than 2 D apart", "FD-02", |draft| {
-        entered::a_constant(draft, 121.0)
+        entered::a_constant(draft, 121.0);
     }),
     review("extreme chamber depth", "EX-01", |draft| {
-        entered::depth(draft, "4.90 mm")
+        entered::depth(draft, "4.90 mm");
     }),
     review("extreme lens thickness", "EX-02", |draft| {
-        entered::lens_thickness(draft, "6.40 mm")
+        entered::lens_thickness(draft, "6.40 mm");
     }),
     review("extreme corneal thickness", "EX-03", |draft| {
-        entered::thickness(draft, "700 µm")
+        entered::thickness(draft, "700 µm");
     }),
     review("hyperopic target", "TG-03", |draft| {
         draft.lens.target = Some(HundredthDiopters::new(75));
@@ -316,7 +316,7 @@ pub(crate) const ALL: &[Danger] = &[
     })
     .stop(),
     review("low endothelial cell density", "EN-01", |draft| {
-        entered::cells(draft, 900)
+        entered::cells(draft, 900);
     }),
     review(
         "whole nucleus in a shallow chamber",

@@ -94,7 +94,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             .interact(rect, self.id.with(index), Sense::CLICK)
             .on_hover_cursor(CursorIcon::PointingHand);
         if ui.is_rect_visible(rect) {
-            self.paint_part(ui, rect, part, response.hovered());
+            self.paint_part(ui, &response, part);
         }
         let words = in_use(ui);
         response.widget_info(|| {
@@ -111,7 +111,8 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         response
     }
 
-    fn paint_part(&self, ui: &Ui, rect: Rect, (option, text): &(T, &str), is_hovered: bool) {
+    fn paint_part(&self, ui: &Ui, response: &Response, (option, text): &(T, &str)) {
+        let rect = response.rect;
         let is_selected = self.selected == Some(*option);
         let palette = Palette::current(ui);
         let inner = rect.shrink(2.0);
@@ -122,7 +123,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
             let bar = Rect::from_min_max(pos2(inner.left(), inner.bottom() - 2.0), inner.max);
             ui.painter()
                 .rect_filled(bar, CornerRadius::ZERO, palette.accent);
-        } else if is_hovered && ui.is_enabled() {
+        } else if response.hovered() && ui.is_enabled() {
             ui.painter()
                 .rect_filled(inner, CornerRadius::same(3), palette.hovered);
         }
