@@ -123,17 +123,28 @@ pub struct WholeProximity {
     pub retreat_between: [Millimeters; 2],
 }
 
+/// As it was measured.
+fn lens_thickness(section: &ChamberSection) -> Option<Millimeters> {
+    Some(section.lens_back? - section.pupil_plane)
+}
+
+impl Worked {
+    fn space(&self, section: &ChamberSection) -> Space {
+        let depth = section.aqueous_depth + self.deepening.millimeters();
+        let lens_thickness = lens_thickness(section).unwrap_or(UNMEASURED_LENS);
+        Space {
+            depth: depth.mm(),
+            back_radius: section.back_radius.mm(),
+            lens_thickness: lens_thickness.mm(),
+        }
+    }
+}
+
 impl Proximity {
     pub fn of(section: &ChamberSection, worked: &Worked) -> Self {
         let size = worked.size.unwrap_or(NucleusSize::Guessed);
-        let deepening = worked.deepening.millimeters();
-        let thickness = section.lens_back.map(|back| back - section.pupil_plane);
-        let lens_thickness = thickness.unwrap_or(UNMEASURED_LENS);
-        let space = Space {
-            depth: (section.aqueous_depth + deepening).mm(),
-            back_radius: section.back_radius.mm(),
-            lens_thickness: lens_thickness.mm(),
-        };
+        let thickness = lens_thickness(section);
+        let space = worked.space(section);
         let nucleus = worked.nucleus.spheroid();
         let [diameter, thickness_spread] = size.spread();
         let spread = worked.depth_spread.map(|depth| InputSpread {
@@ -143,15 +154,15 @@ impl Proximity {
         });
         let planes = WorkingPlane::ALL.into_iter();
         Self {
-            deepening,
-            lens_thickness,
+            deepening: worked.deepening.millimeters(),
+            lens_thickness: Millimeters::new(space.lens_thickness),
             lens_thickness_measured: thickness.is_some(),
             nucleus_size: size,
             depth_spread: worked.depth_spread.map(Millimeters::new),
             planes: planes
                 .filter_map(|plane| PlaneProximity::of(plane, nucleus, space, spread))
                 .collect(),
-            whole: WholeProximity::of(nucleus, space, section.pupil_diameter),
+            whole: WholeProximity::of_section(section, worked),
         }
     }
 
@@ -211,6 +222,12 @@ impl DivisionProximity {
 }
 
 impl WholeProximity {
+    /// Of the same inputs as [`Proximity::of`], without the pieces, which cost nearly all of it.
+    pub fn of_section(section: &ChamberSection, worked: &Worked) -> Self {
+        let (nucleus, space) = (worked.nucleus.spheroid(), worked.space(section));
+        Self::of(nucleus, space, section.pupil_diameter)
+    }
+
     fn of(nucleus: Spheroid, space: Space, pupil: Option<Millimeters>) -> Self {
         let under: Option<Under> = space.under(WorkingPlane::Pupil, 0.0);
         let retreat =

@@ -10,7 +10,7 @@ use crate::biometry::{
 };
 use crate::case::{ChosenLens, Draft, Slot};
 use crate::certainty;
-use crate::chamber::{ChamberSection, Passage, Proximity, SectionError, Worked};
+use crate::chamber::{ChamberSection, Passage, Proximity, SectionError, WholeProximity, Worked};
 use crate::finding::HardNucleus;
 use crate::iol_power::FormulaInputs;
 use crate::iol_power::ladder::Ladder;
@@ -167,6 +167,13 @@ impl<'a> Facts<'a> {
         found.as_ref()
     }
 
+    /// How near the undivided nucleus comes, on the same conditions.
+    pub(super) fn whole_proximity(&self) -> Option<WholeProximity> {
+        let section = self.section().as_ref().ok()?;
+        let worked = worked(self.draft, self.operated.0, self.limits)?;
+        Some(WholeProximity::of_section(section, &worked))
+    }
+
     /// What tunnel and capsulorhexis are asked; nothing without a size of the nucleus.
     pub(super) fn passage(&self) -> Option<Passage> {
         let plan = &self.draft.approach;
@@ -256,10 +263,16 @@ pub(crate) fn proximity_of(
     eye: &EyeRecord,
     limits: &Limits,
 ) -> Option<Proximity> {
-    let plan = &draft.approach;
     let section = section.as_ref().ok()?;
+    let worked = worked(draft, eye, limits)?;
+    Some(Proximity::of(section, &worked))
+}
+
+/// What the geometry is computed from; nothing without a size of the nucleus.
+fn worked(draft: &Draft, eye: &EyeRecord, limits: &Limits) -> Option<Worked> {
+    let plan = &draft.approach;
     let spread = certainty::depth_from(DepthStart::Endothelium, eye, limits);
-    let worked = Worked {
+    Some(Worked {
         nucleus: plan.nucleus?,
         size: plan.nucleus_size,
         deepening: plan.deepening.unwrap_or(Micrometers::new(0)),
@@ -267,6 +280,5 @@ pub(crate) fn proximity_of(
             .and_then(Result::ok)
             .map(|spread| spread.deviation)
             .filter(|deviation| 0.0 < *deviation),
-    };
-    Some(Proximity::of(section, &worked))
+    })
 }

@@ -31,8 +31,8 @@ fn evaluate(facts: &Facts<'_>) -> Look {
     facts.draft.approach.nucleus.ok_or(Missing::NucleusSize)?;
     let pupil = facts.operated.0.pupil.as_ref();
     let pupil = pupil.ok_or(Missing::of_this_eye(Which::Pupil))?.value.get();
-    let proximity = facts.proximity().ok_or(Missing::Room)?;
-    let retreat = proximity.whole.retreat_on_pupil.ok_or(Missing::Room)?;
+    let whole = facts.whole_proximity().ok_or(Missing::Room)?;
+    let retreat = whole.retreat_on_pupil.ok_or(Missing::Room)?;
     let retreat = nearest_hundredth(retreat).ok_or(Missing::UsableRoom)?;
     let limit = facts.limits.nucleus_retreat;
     Ok(at_most(Quantity::Length, retreat, limit)
