@@ -97,6 +97,26 @@ fn what_the_conversion_gives_passes_as_rounded_and_one_step_beyond_does_not() {
     }
 }
 
+/// Half a unit of the third decimal: 0.4005 less 0.4 is no binary 0.0005, and passes all the same.
+#[test]
+fn a_factor_at_its_limit_passes_and_one_step_beyond_does_not() {
+    let with = |a1| {
+        let mut record = CONVERTED_118_7.record();
+        let value = HaigisConstants::new(1.71, a1, 0.1).unwrap();
+        record.constants.haigis.as_mut().unwrap().value = value;
+        move |draft: &mut DraftUnderTest| draft.plan_with(record)
+    };
+    for a1 in [0.3995, 0.4005] {
+        assert_satisfied(&CONVERTED, with(a1));
+    }
+    assert_found(
+        &CONVERTED,
+        with(0.401),
+        Fact::Constants(vec![value(LensConstant::A1, 401)]),
+        Limit::Converted(vec![value(LensConstant::A1, 400)]),
+    );
+}
+
 /// The sign of the surgeon factor, and an A constant changed after the conversion: 0.5663 · 117.8 −
 /// 65.600 = 1.11014, 0.58357 · 117.8 − 63.896 = 4.848546, 0.62467 · 117.8 − 72.434 = 1.152126.
 #[test]
