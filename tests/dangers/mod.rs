@@ -9,8 +9,10 @@ mod entered;
 use millrace_core::case::{Draft, Slot};
 use millrace_core::case_file;
 use millrace_core::lens::Place;
+use millrace_core::limits::Limits;
+use millrace_core::plan::{Evaluated, Plan};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_core::rules::Severity;
+use millrace_core::rules::{Finding, Severity, Verdict};
 
 /// One danger.
 #[derive(Clone, Copy)]
@@ -61,6 +63,21 @@ impl Danger {
         let mut draft = ordinary();
         (self.enter)(&mut draft);
         draft
+    }
+
+    /// Its plan by the shipped limits.
+    pub(crate) fn plan(&self) -> Plan {
+        Plan::of(&self.draft(), Limits::shipped()).unwrap()
+    }
+
+    /// What the rule found in a plan, if it is not silent.
+    pub(crate) fn found<'a>(&self, plan: &'a Plan) -> Option<(&'a Evaluated, &'a Finding)> {
+        let mut rules = plan.rules.iter();
+        let rule = rules.find(|it| (it.rule.id, it.backup) == (self.rule, self.backup))?;
+        match &rule.verdict {
+            Verdict::Finding(finding) => Some((rule, finding)),
+            _ => None,
+        }
     }
 }
 

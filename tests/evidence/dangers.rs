@@ -4,8 +4,8 @@
 use millrace_core::case::Draft;
 use millrace_core::document::PlanDocument;
 use millrace_core::limits::Limits;
-use millrace_core::plan::{Evaluated, Plan};
-use millrace_core::rules::{Severity, Verdict};
+use millrace_core::plan::Plan;
+use millrace_core::rules::Severity;
 use rand_distr::{Distribution as _, Uniform};
 use rand_xoshiro::Xoshiro256PlusPlus;
 use rand_xoshiro::rand_core::SeedableRng as _;
@@ -22,14 +22,6 @@ fn plan(draft: &Draft) -> Plan {
     Plan::of(draft, Limits::shipped()).unwrap()
 }
 
-fn found<'a>(plan: &'a Plan, danger: &Danger) -> Option<&'a Evaluated> {
-    let mut rules = plan.rules.iter();
-    rules.find(|it| {
-        (it.rule.id, it.backup) == (danger.rule, danger.backup)
-            && matches!(it.verdict, Verdict::Finding(_))
-    })
-}
-
 #[test]
 fn every_danger_is_found_and_stands_in_the_document() {
     let untouched = plan(&ordinary());
@@ -42,12 +34,12 @@ fn every_danger_is_found_and_stands_in_the_document() {
 
 /// That nothing is found before, the finding afterwards, and its entry in the document.
 fn seen(untouched: &Plan, danger: &Danger) -> Result<(), &'static str> {
-    if found(untouched, danger).is_some() {
+    if danger.found(untouched).is_some() {
         return Err("was found before it was entered");
     }
-    let plan = plan(&danger.draft());
-    let finding = found(&plan, danger).ok_or("is silent")?;
-    if finding.rule.severity != danger.severity {
+    let plan = danger.plan();
+    let (found, _) = danger.found(&plan).ok_or("is silent")?;
+    if found.rule.severity != danger.severity {
         return Err("has another severity");
     }
     let document = serde_json::to_value(PlanDocument::of(&plan, "test")).unwrap();
@@ -137,7 +129,7 @@ fn no_eye_with_two_dangers_is_signed_without_a_stop_or_a_reason() {
             let is_silenced = SILENCED
                 .iter()
                 .any(|(name, rule, _)| (*name, *rule) == (first.name, last.rule));
-            let silent = found(&plan, last).is_none() && !is_silenced;
+            let silent = last.found(&plan).is_none() && !is_silenced;
             (open == 0 || silent).then(|| {
                 let told = if silent { "silent" } else { "found" };
                 format!("{open} open; {}, then {}: {told}", first.name, last.name)

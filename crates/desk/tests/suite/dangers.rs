@@ -1,8 +1,5 @@
 //! Every known danger stands on the desk, in words.
 
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
-use millrace_core::rules::Verdict;
 use millrace_wording::{Show as _, Words, rules as say, sentence};
 
 use crate::reach_measurements::HIGH;
@@ -23,13 +20,8 @@ fn every_danger_stands_on_the_page() {
     for (index, danger) in ALL.iter().enumerate() {
         window.state_mut().open(index);
         window.run();
-        let plan = Plan::of(&danger.draft(), Limits::shipped()).unwrap();
-        let mut rules = plan.rules.iter();
-        let found = rules.find(|it| (it.rule.id, it.backup) == (danger.rule, danger.backup));
-        let found = found.unwrap();
-        let Verdict::Finding(finding) = &found.verdict else {
-            panic!("{}: {} is silent", danger.name, danger.rule);
-        };
+        let plan = danger.plan();
+        let (found, finding) = danger.found(&plan).unwrap();
         let page = close(&texts(&window).join("\n"));
         let title = say::title(Words::ENGLISH, found.rule.title, danger.backup);
         let severity = danger.severity.show(Words::ENGLISH);

@@ -3,9 +3,6 @@
 use std::fs;
 
 use millrace_core::case_file;
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
-use millrace_core::rules::Verdict;
 use millrace_wording::{Show as _, Words, rules as say};
 use serde_json::Value;
 
@@ -29,13 +26,8 @@ fn run(place: &Place, danger: &Danger, more: &[&str]) -> String {
 fn every_danger_stands_in_the_plan_in_words() {
     let place = Place::new();
     for danger in ALL {
-        let plan = Plan::of(&danger.draft(), Limits::shipped()).unwrap();
-        let mut rules = plan.rules.iter();
-        let found = rules.find(|it| (it.rule.id, it.backup) == (danger.rule, danger.backup));
-        let found = found.unwrap();
-        let Verdict::Finding(finding) = &found.verdict else {
-            panic!("{}: {} is silent", danger.name, danger.rule);
-        };
+        let plan = danger.plan();
+        let (found, finding) = danger.found(&plan).unwrap();
         let page = close(&run(&place, danger, &["--width", "100"]));
         let title = say::title(Words::ENGLISH, found.rule.title, danger.backup);
         for text in [&*title, &*finding.show(Words::ENGLISH)] {

@@ -1,9 +1,7 @@
 //! Every known danger is printed: with its reason on the sheet, or on the print of a draft where nothing can
 //! be signed.
 
-use millrace_core::limits::Limits;
-use millrace_core::plan::Plan;
-use millrace_core::rules::{Severity, Verdict};
+use millrace_core::rules::Severity;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words, rules as say};
 use rayon::prelude::*;
@@ -17,8 +15,7 @@ use table::{ALL, Danger, close};
 
 fn printed(danger: &Danger) -> Sheet {
     let draft = danger.draft();
-    let plan = Plan::of(&draft, Limits::shipped()).unwrap();
-    if !plan.is_stopped() {
+    if !danger.plan().is_stopped() {
         return sheet(&signed(&draft).unwrap());
     }
     assert!(signed(&draft).is_err(), "{}", danger.name);
@@ -35,13 +32,8 @@ fn printed(danger: &Danger) -> Sheet {
 #[test]
 fn every_danger_is_printed() {
     ALL.par_iter().for_each(|danger| {
-        let plan = Plan::of(&danger.draft(), Limits::shipped()).unwrap();
-        let mut rules = plan.rules.iter();
-        let found = rules.find(|it| (it.rule.id, it.backup) == (danger.rule, danger.backup));
-        let found = found.unwrap();
-        let Verdict::Finding(finding) = &found.verdict else {
-            panic!("{}: {} is silent", danger.name, danger.rule);
-        };
+        let plan = danger.plan();
+        let (found, finding) = danger.found(&plan).unwrap();
         let sheet = printed(danger);
         let page = sheet.texts();
         let page = close(&page.iter().map(|text| &*text.text).collect::<String>());
