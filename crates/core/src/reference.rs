@@ -163,3 +163,33 @@ pub fn rules() -> String {
     }
     text
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_rule_stands_once_and_under_the_question_it_answers() {
+        let text = rules();
+        let parts: Vec<_> = text.split("## ").collect();
+        let mut group = "";
+        let mut found = Vec::new();
+        for part in parts {
+            // "### ID" is taken apart as "#" and "ID".
+            match part.split_once('\n') {
+                Some((head, _)) if Group::ALL.iter().any(|it| it.question() == head) => {
+                    group = head;
+                }
+                Some((head, _)) => {
+                    let rule = ALL.iter().find(|rule| head.starts_with(rule.id));
+                    found.extend(rule.map(|rule| (group, rule)));
+                }
+                None => {}
+            }
+        }
+        assert_eq!(found.len(), ALL.len());
+        for (question, rule) in found {
+            assert_eq!(rule.group.question(), question, "{}", rule.id);
+        }
+    }
+}

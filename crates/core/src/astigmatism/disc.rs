@@ -173,6 +173,16 @@ mod tests {
         assert!(at(0.5, 0.5) > 0.5 && at(0.51, 0.5) < 0.5 && at(0.0, 0.0) < 0.5);
     }
 
+    /// By hand: without spread across, |x| ≤ 0.5 about 0.3 with 0.2: Φ(1) − Φ(−4) = 0.84134 − 0.00003
+    /// (printed table), and as much about −0.3.
+    #[test]
+    fn a_line_beside_the_middle_is_cut_at_both_ends() {
+        for mean in [0.3, -0.3] {
+            let line = chance_in_disc([mean, 0.0], [0.2, 0.0], 0.5);
+            assert!((line - 0.84131).abs() < 1e-5, "{mean}: {line}");
+        }
+    }
+
     /// The unit does not matter: everything a hundred times as large has the same chance.
     #[test]
     fn a_larger_scale_changes_nothing() {

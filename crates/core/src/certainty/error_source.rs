@@ -241,6 +241,45 @@ mod tests {
         }
     }
 
+    type Length = fn(&FormulaInputs) -> Option<Millimeters>;
+
+    /// A chance does not tell which way an error goes; what is shown of one does.
+    #[test]
+    fn each_length_is_longer_by_its_error() {
+        let eye = FormulaInputs {
+            acd: Some(Millimeters::new(3.0)),
+            lens_thickness: Some(Millimeters::new(4.5)),
+            corneal_thickness: Some(Millimeters::new(0.55)),
+            posterior_radius: Some(Millimeters::new(6.5)),
+            ..inputs(CornealHistory::Untouched)
+        };
+        let lengths: [(ErrorSource, Length, f64); 5] = [
+            (
+                ErrorSource::AxialLength,
+                |of| of.axial_length.ok().map(|length| length.value),
+                23.5,
+            ),
+            (ErrorSource::ChamberDepth, |of| of.acd, 3.0),
+            (ErrorSource::LensThickness, |of| of.lens_thickness, 4.5),
+            (
+                ErrorSource::CornealThickness,
+                |of| of.corneal_thickness,
+                0.55,
+            ),
+            (ErrorSource::PosteriorRadius, |of| of.posterior_radius, 6.5),
+        ];
+        for (source, length, measured) in lengths {
+            for error in [0.01, -0.02] {
+                let off = one(source, error).inputs(&eye);
+                let found = length(&off).unwrap().mm();
+                assert!(
+                    (found - measured - error).abs() < 1e-12,
+                    "{source:?} {found}"
+                );
+            }
+        }
+    }
+
     /// By hand: 0.81·7.5 = 6.075 mm (printed ratio), which holds of no operated cornea.
     #[test]
     fn the_usual_back_is_that_of_an_untouched_cornea() {

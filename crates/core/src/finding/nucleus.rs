@@ -57,3 +57,20 @@ pub enum WhyUnclear {
     WhiteGradedSoft,
     DenseGradedSoft,
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_unclear_is_neither() {
+        for (judgment, is_no, is_unclear) in [
+            (HardNucleus::Yes(WhyHard::Grade), false, false),
+            (HardNucleus::No(WhyNotHard::Judged), true, false),
+            (HardNucleus::Unclear(WhyUnclear::NotGraded), false, true),
+        ] {
+            assert_eq!(judgment.is_no(), is_no, "{judgment:?}");
+            assert_eq!(judgment.is_unclear(), is_unclear, "{judgment:?}");
+        }
+    }
+}

@@ -185,7 +185,9 @@ mod tests {
         );
         assert!(range(1_000, 3_000, 0).is_err());
         assert!(range(3_000, 1_000, 50).is_err());
+        assert!(range(-4_000, 8_000, 50).is_ok());
         assert!(range(-4_050, 0, 50).is_err());
+        assert!(range(0, 8_050, 50).is_err());
         let overlapping = vec![
             range(500, 1_100, 100).unwrap(),
             range(1_000, 3_000, 50).unwrap(),

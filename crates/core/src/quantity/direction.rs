@@ -93,6 +93,22 @@ mod tests {
         );
     }
 
+    #[test]
+    fn apart_is_the_smaller_angle() {
+        let from = |degrees| Direction::new(degrees).unwrap();
+        for (one, other, apart) in [
+            (10, 10, 0),
+            (10, 40, 30),
+            (360, 10, 10),
+            (350, 20, 30),
+            (90, 270, 180),
+            (90, 271, 179),
+        ] {
+            assert_eq!(from(one).apart(from(other)), apart, "{one} {other}");
+            assert_eq!(from(other).apart(from(one)), apart, "{other} {one}");
+        }
+    }
+
     /// By hand: 65535° is 182 turns and 15°.
     #[test]
     fn a_turn_may_go_around() {

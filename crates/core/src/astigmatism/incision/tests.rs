@@ -141,3 +141,14 @@ fn figures_that_cannot_be_are_refused() {
         "flattening by the incision \u{2212}0.01 D is outside +0.00 D to +5.00 D"
     );
 }
+
+#[test]
+fn the_figures_are_those_that_were_entered() {
+    let [flattening, scatter] = [30, 25].map(HundredthDiopters::new);
+    let day = NaiveDate::from_ymd_opt(2026, 3, 1);
+    let effect = IncisionEffect::new(flattening, scatter, 60, day).unwrap();
+    assert_eq!(effect.flattening(), flattening);
+    assert_eq!(effect.scatter(), scatter);
+    assert_eq!((effect.eyes(), effect.on()), (60, day));
+    assert_eq!(own(30).unwrap().on(), None);
+}

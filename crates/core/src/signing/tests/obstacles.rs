@@ -7,7 +7,7 @@ use crate::case::{ChosenLens, Draft, Lenses, Slot, TextRefused};
 use crate::lens::{Place, PowerLabel, ToricSteps};
 use crate::limits::Limits;
 use crate::quantity::HundredthDiopters;
-use crate::rules::{Finding, Identifier, Limit, Quantity};
+use crate::rules::{Finding, Identifier, Limit, Quantity, Verdict};
 
 fn obstacles(change: impl FnOnce(&mut Draft)) -> Vec<Obstacle> {
     let mut draft = signable();
@@ -117,6 +117,47 @@ fn what_an_obstacle_says_its_rule_does_not_say_again() {
     let plan = crate::plan::Plan::of(&draft, Limits::shipped()).unwrap();
     let mut stops = plan.findings(crate::rules::Severity::Stop);
     assert!(stops.any(|evaluated| evaluated.rule.id == "PW-01"));
+}
+
+/// Nor does a rule that waits for a choice ask for it beside the obstacle that does.
+#[test]
+fn no_rule_is_an_obstacle_beside_the_one_that_says_the_same() {
+    type Change = fn(&mut Draft);
+    let cases: [(Change, &[&str]); 7] = [
+        (|draft| draft.patient.number = None, &["ID-01"]),
+        (|draft| draft.lens.consented_target = None, &["ID-02"]),
+        (
+            |draft| draft.lens.consented_target = Some(HundredthDiopters::new(30)),
+            &["ID-02"],
+        ),
+        (
+            |draft| draft.lens.target = None,
+            &["ID-02", "PW-06", "PW-07"],
+        ),
+        (|draft| draft.lens.formula = None, &["PW-06", "PW-07"]),
+        (
+            |draft| lens(draft, Slot::Planned).power = None,
+            &["PW-01", "PW-04", "PW-06", "PW-07"],
+        ),
+        (
+            |draft| draft.lens.lenses = Lenses::default(),
+            &["PW-01", "CT-03", "CT-04", "CT-06"],
+        ),
+    ];
+    for (change, rules) in cases {
+        let mut draft = signable();
+        change(&mut draft);
+        let plan = crate::plan::Plan::of(&draft, Limits::shipped()).unwrap();
+        let found = sign(to_sign(&draft, Limits::shipped()), signature(-30)).unwrap_err();
+        for rule in rules {
+            let mut evaluated = plan.rules.iter();
+            let verdict = &evaluated.find(|it| it.rule.id == *rule).unwrap().verdict;
+            let speaks = matches!(verdict, Verdict::Finding(_) | Verdict::NotEvaluated(_));
+            assert!(speaks, "{rule} {verdict:?}");
+            let again = found.iter().any(|it| it.rule() == Some(rule));
+            assert!(!again, "{rule} {found:?}");
+        }
+    }
 }
 
 fn is_three_points(finding: &Finding) -> bool {
