@@ -13,7 +13,7 @@ messages! {
     number_and_unit(number, unit) = "{number} {unit}";
     of_limit(name, error) = "{name} {error}";
     unit_missing(text, example) = "\"{text}\" needs its unit: write {example}";
-    out_of_range(value, least, most) = "{value} is outside {least} to {most}";
+    outside(text, least, most, unit) = "\"{text}\" is outside {least} {unit} to {most} {unit}";
     not_whole(text, unit) = "\"{text}\" is not a whole number of {unit}";
     not_a_spread(text) = "\"{text}\" is not a spread from {=0.000} D to {=10.000} D";
     no_such_limit(name) = "no limit is called {name}";
@@ -51,11 +51,20 @@ impl Show for LimitError {
             Self::Value(MeasureError::Unit { text, example, .. }) => {
                 unit_missing(words, text, words.number(words.reference(example)))
             }
-            Self::Value(MeasureError::Range(range)) => {
-                let [value, least, most] = entry::numbers(range, words);
-                out_of_range(words, value, least, most)
-            }
             Self::Value(other) => return other.show(words),
+            Self::Range {
+                text,
+                least,
+                most,
+                unit,
+                ..
+            } => {
+                let [least, most] = [least, most].map(|bound| {
+                    let written = bound.to_string().replace('-', "\u{2212}");
+                    words.number(&written).into_owned()
+                });
+                outside(words, text, least, most, words.reference(unit))
+            }
             Self::Whole { text, unit, .. } => not_whole(words, text, words.reference(unit)),
             Self::Spread { text, .. } => not_a_spread(words, text),
             Self::Order { lower, upper } => {
@@ -75,9 +84,9 @@ pub fn in_file(words: Words, error: &LimitError) -> String {
         LimitError::Value(
             MeasureError::Number { quantity, .. } | MeasureError::Unit { quantity, .. },
         ) => quantity,
-        LimitError::Value(MeasureError::Range(range)) => range.quantity,
         LimitError::Whole { name, .. }
         | LimitError::Spread { name, .. }
+        | LimitError::Range { name, .. }
         | LimitError::Word { name, .. } => name,
         LimitError::File(_)
         | LimitError::NoSuch { .. }

@@ -6,10 +6,10 @@
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
-use super::{Limits, SHIPPED_TEXT, TEXTS, WORDS};
+use super::{Limits, RANGES, SHIPPED_TEXT, TEXTS, WORDS};
 
 /// What is known of a limit, whatever its value.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct AboutLimit {
     pub name: &'static str,
     /// What it limits, without the rules.
@@ -20,6 +20,8 @@ pub struct AboutLimit {
     pub unit: &'static str,
     /// What it may be, if it is a word; nothing for a number.
     pub words: &'static [&'static str],
+    /// Between which numbers it may lie, both included (our own values); nothing for a word.
+    pub range: Option<[f64; 2]>,
     /// The part of the file it stands in.
     pub group: String,
     /// What the shipped file says of the shipped value: rules and standing.
@@ -29,7 +31,7 @@ pub struct AboutLimit {
 }
 
 /// A limit with its value.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct LimitEntry {
     pub about: &'static AboutLimit,
     /// The value in use with its unit.
@@ -38,22 +40,25 @@ pub struct LimitEntry {
 
 static ABOUT: LazyLock<Vec<AboutLimit>> = LazyLock::new(|| {
     let entries = Limits::shipped().entries();
-    let texts = TEXTS.iter().zip(WORDS).zip(entries);
+    let texts = TEXTS.iter().zip(WORDS).zip(RANGES).zip(entries);
     texts
-        .map(|((&[name, meaning, unit], &words), (_, shipped))| {
-            let (what, rules) = split_rules(meaning);
-            let (group, standing) = beside_in_file(name);
-            AboutLimit {
-                name,
-                what,
-                rules,
-                unit,
-                words,
-                group,
-                standing,
-                shipped,
-            }
-        })
+        .map(
+            |(((&[name, meaning, unit], &words), range), (_, shipped))| {
+                let (what, rules) = split_rules(meaning);
+                let (group, standing) = beside_in_file(name);
+                AboutLimit {
+                    name,
+                    what,
+                    rules,
+                    unit,
+                    words,
+                    range: range.first().copied(),
+                    group,
+                    standing,
+                    shipped,
+                }
+            },
+        )
         .collect()
 });
 

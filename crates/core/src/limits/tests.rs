@@ -67,12 +67,16 @@ fn bad_files_are_refused_with_the_place_or_the_entry() {
         refused(&SHIPPED_TEXT.replace("\"1000 cells/mm²\"", "\"1,000 cells/mm²\"")),
         whole("endothelial_density", "1,000 cells/mm²", "cells/mm²")
     );
-    let LimitError::Value(MeasureError::Range(range)) =
-        refused(&with("chamber_depth: \"-0.10 mm\""))
-    else {
-        panic!("a negative depth is read");
-    };
-    assert_eq!(range.quantity, "chamber_depth");
+    assert_eq!(
+        refused(&with("chamber_depth: \"0.99 mm\"")),
+        LimitError::Range {
+            name: "chamber_depth",
+            text: "0.99 mm".to_owned(),
+            least: 1.0,
+            most: 6.0,
+            unit: "mm",
+        }
+    );
     assert_eq!(
         refused(&SHIPPED_TEXT.replace("\"41.00 D\"", "\"48.00 D\"")),
         wrong_way_round()
@@ -205,7 +209,55 @@ fn what_is_written_reads_back_and_keeps_the_shipped_value_in_sight() {
     }
     let text = changed.write();
     assert_eq!(Limits::parse(&text).unwrap(), changed);
+    // The heading of the shipped file, which says that nothing is changed, is not this file's.
+    let first: Vec<_> = text.lines().take(2).collect();
+    let heading =
+        "// The limits of this clinic. After each changed value: what Millrace ships with.";
+    assert_eq!(first, [heading, "("]);
     let line =
         "    chamber_depth: \"2.60 mm\", // changed; shipped 2.80 mm: DP-01, common practice\n";
     assert!(text.contains(line), "{text}");
+}
+
+/// Neither nothing nor what no eye has is a limit: a spread of 0 would make certain what is not, and a
+/// chance of 0 lies nowhere.
+#[test]
+fn every_limit_passes_at_both_ends_of_its_range_and_not_beyond() {
+    let shipped = Limits::shipped();
+    let mut numbers = 0;
+    for entry in shipped.catalog() {
+        let AboutLimit { name, unit, .. } = entry.about;
+        let Some([least, most]) = entry.about.range else {
+            assert!(!entry.about.words.is_empty(), "{name}");
+            continue;
+        };
+        numbers += 1;
+        let at = |number: f64| shipped.with(name, &format!("{number} {unit}"));
+        for end in [least, most] {
+            let read = at(end);
+            // What belongs to another limit may stand the wrong way round at an end.
+            assert!(
+                matches!(read, Ok(_) | Err(LimitError::Order { .. })),
+                "{name} {end}: {read:?}"
+            );
+        }
+        let step = match entry.about.unit {
+            "mm" => 0.001,
+            "D" => 0.01,
+            _ => 1.0,
+        };
+        for beyond in [least - step, most + step] {
+            let text = format!("{beyond:.3}");
+            let text = text.trim_end_matches('0').trim_end_matches('.');
+            let read = shipped.with(name, &format!("{text} {unit}"));
+            let refused = match &read {
+                Err(LimitError::Range { name: of, .. } | LimitError::Spread { name: of, .. }) => {
+                    *of == *name
+                }
+                _ => false,
+            };
+            assert!(refused, "{name} {text}: {read:?}");
+        }
+    }
+    assert_eq!(numbers, shipped.entries().len() - 2);
 }

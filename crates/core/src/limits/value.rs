@@ -2,7 +2,7 @@
 
 use crate::biometry::DepthStart;
 use crate::quantity::{
-    Diopters, HundredthDiopters, MeasureError, Micrometers, OutOfRange, decimal, number_before_unit,
+    Diopters, HundredthDiopters, MeasureError, Micrometers, decimal, number_before_unit,
 };
 
 /// Why a file of limits cannot be used.
@@ -26,6 +26,15 @@ pub enum LimitError {
     /// A spread or a tolerance in diopters was expected.
     #[error("limits: {name} \"{text}\" is not a spread from 0.000 D to 10.000 D")]
     Spread { name: &'static str, text: String },
+    /// No eye has it, or what is computed with it would be no number.
+    #[error("limits: {name} \"{text}\" is outside {least} {unit} to {most} {unit}")]
+    Range {
+        name: &'static str,
+        text: String,
+        least: f64,
+        most: f64,
+        unit: &'static str,
+    },
     /// Two limits that belong together stand the wrong way round.
     #[error("limits: {lower} is over {upper}")]
     Order {
@@ -51,30 +60,42 @@ pub enum Switch {
     Off,
 }
 
-/// A limit that the thing it limits can have.
-fn within<T: PartialOrd + core::fmt::Display>(
-    limit: T,
-    name: &'static str,
-    [min, max]: [T; 2],
-) -> Result<T, LimitError> {
-    if min <= limit && limit <= max {
-        return Ok(limit);
+/// What is known of a limit before it is read.
+pub(super) struct Place {
+    pub(super) name: &'static str,
+    pub(super) unit: &'static str,
+    /// Between which numbers it may lie, both included; nothing for a word.
+    pub(super) range: &'static [[f64; 2]],
+}
+
+impl Place {
+    fn within(&self, number: f64, text: &str) -> Result<(), LimitError> {
+        match *self.range {
+            [[least, most]] if !(least..=most).contains(&number) => Err(LimitError::Range {
+                name: self.name,
+                text: text.to_owned(),
+                least,
+                most,
+                unit: self.unit,
+            }),
+            _ => Ok(()),
+        }
     }
-    Err(MeasureError::from(OutOfRange::new(name, limit, [min, max])).into())
 }
 
 pub(super) trait LimitValue: Sized {
     /// What it may be, if it is a word.
     const WORDS: &'static [&'static str] = &[];
 
-    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError>;
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError>;
     fn show(&self, unit: &'static str) -> String;
 }
 
 impl LimitValue for Micrometers {
-    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
-        let limit = Self::parse(text, name, "\"2.80 mm\"")?;
-        within(limit, name, [Self::new(0), Self::new(100_000)])
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
+        let limit = Self::parse(text, place.name, "\"2.80 mm\"")?;
+        place.within(limit.millimeters().mm(), text)?;
+        Ok(limit)
     }
 
     fn show(&self, _unit: &'static str) -> String {
@@ -84,11 +105,11 @@ impl LimitValue for Micrometers {
 
 /// A limit that nobody need set.
 impl LimitValue for Option<Micrometers> {
-    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError> {
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
         if text == OFF {
             return Ok(None);
         }
-        Micrometers::read(text, name, unit).map(Some)
+        Micrometers::read(text, place).map(Some)
     }
 
     fn show(&self, unit: &'static str) -> String {
@@ -97,9 +118,10 @@ impl LimitValue for Option<Micrometers> {
 }
 
 impl LimitValue for HundredthDiopters {
-    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
-        let limit = Self::parse(text, name)?;
-        within(limit, name, [Self::new(-10_000), Self::new(10_000)])
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
+        let limit = Self::parse(text, place.name)?;
+        place.within(limit.diopters().d(), text)?;
+        Ok(limit)
     }
 
     fn show(&self, _unit: &'static str) -> String {
@@ -109,15 +131,17 @@ impl LimitValue for HundredthDiopters {
 
 /// A spread or a tolerance, which is never negative and may be finer than a hundredth.
 impl LimitValue for Diopters {
-    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
         let thousandths = number_before_unit(text, "D")
             .and_then(|number| decimal::parse(number, 3).ok())
             .filter(|thousandths| (0..=10_000).contains(thousandths))
             .ok_or_else(|| LimitError::Spread {
-                name,
+                name: place.name,
                 text: text.to_owned(),
             })?;
-        Ok(Self::new(f64::from(thousandths) / 1000.0))
+        let number = f64::from(thousandths) / 1000.0;
+        place.within(number, text)?;
+        Ok(Self::new(number))
     }
 
     fn show(&self, _unit: &'static str) -> String {
@@ -126,15 +150,16 @@ impl LimitValue for Diopters {
 }
 
 impl LimitValue for i32 {
-    fn read(text: &str, name: &'static str, unit: &'static str) -> Result<Self, LimitError> {
-        number_before_unit(text, unit)
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
+        let number = number_before_unit(text, place.unit)
             .and_then(|number| decimal::parse(number, 0).ok())
-            .filter(|number| (0..=1_000_000).contains(number))
             .ok_or_else(|| LimitError::Whole {
-                name,
+                name: place.name,
                 text: text.to_owned(),
-                unit,
-            })
+                unit: place.unit,
+            })?;
+        place.within(f64::from(number), text)?;
+        Ok(number)
     }
 
     fn show(&self, unit: &'static str) -> String {
@@ -145,12 +170,12 @@ impl LimitValue for i32 {
 impl LimitValue for Switch {
     const WORDS: &'static [&'static str] = &["on", "off"];
 
-    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
         match text {
             "on" => Ok(Self::On),
             "off" => Ok(Self::Off),
             _ => Err(LimitError::Word {
-                name,
+                name: place.name,
                 text: text.to_owned(),
                 one: "on",
                 other: "off",
@@ -169,13 +194,13 @@ impl LimitValue for Switch {
 impl LimitValue for DepthStart {
     const WORDS: &'static [&'static str] = &["epithelium", "endothelium"];
 
-    fn read(text: &str, name: &'static str, _unit: &'static str) -> Result<Self, LimitError> {
+    fn read(text: &str, place: &Place) -> Result<Self, LimitError> {
         let (one, other) = ("epithelium", "endothelium");
         match text {
             "epithelium" => Ok(Self::Epithelium),
             "endothelium" => Ok(Self::Endothelium),
             _ => Err(LimitError::Word {
-                name,
+                name: place.name,
                 text: text.to_owned(),
                 one,
                 other,

@@ -14,6 +14,7 @@ mod certainty_properties;
 mod certainty_slopes;
 mod check_values;
 mod docs;
+mod limits;
 mod mean_eye;
 mod oracle;
 mod properties;

@@ -116,7 +116,7 @@ fn what_is_no_limit_is_refused_in_words_and_changes_nothing() {
         (
             DEPTH,
             "-1",
-            "Not accepted: \u{2212}1.00 mm is outside 0.00 mm to 100.00 mm",
+            "Not accepted: \"-1 mm\" is outside 1 mm to 6 mm",
         ),
         (
             "Flattest mean K that passes",
