@@ -14,6 +14,8 @@ messages! {
     anticoagulant = "Anticoagulant now";
     diabetes = "Diabetes";
     operation_day = "Operation day";
+    day_has_passed = "This day has passed";
+    day_is_far = "This day is more than two years ahead";
     surgeon = "Surgeon";
     not_said = "not recorded";
     independent = "independent";

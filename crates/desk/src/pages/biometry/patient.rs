@@ -1,13 +1,18 @@
 //! Who is operated on, when, and by whom.
 
+use chrono::{Months, NaiveDate};
 use egui::{CollapsingHeader, Ui};
 use millrace_core::case::{Command, Sex, SurgeonGrade};
+use millrace_core::rules::Severity;
+use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
 
 use super::signs::{Answers, answers};
 use crate::pages::CaseView;
 use crate::theme::measures;
-use crate::widgets::{Commit, Field, Segments, cell, date_field, problem, text_field};
+use crate::widgets::{
+    Commit, Field, Segments, beside, cell, date_field, problem, severity_shape, text_field,
+};
 use crate::words::in_use;
 
 /// Width of the names of the fields.
@@ -96,6 +101,12 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     if let Some(why) = why {
         problem(ui, &why);
     }
+    if let Some(told) = operation.date.and_then(|day| of_day(day, view.today)) {
+        let shape = |ui: &mut Ui| {
+            severity_shape(ui, Severity::Review);
+        };
+        beside(ui, shape, |ui| ui.label(told(words)));
+    }
     let grades = [
         (None, say::not_said(words)),
         (Some(SurgeonGrade::Independent), say::independent(words)),
@@ -108,6 +119,23 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let grade = choice(ui, view, say::surgeon(words), &grades, operation.surgeon);
     if grade != operation.surgeon {
         commands.push(Command::SetSurgeon(grade));
+    }
+}
+
+/// A planned day this much ahead is asked about, months (house value).
+const FAR_AHEAD: Months = Months::new(24);
+
+/// What is odd about a planned day on the day it is looked at: a mistyped year is another patient's list.
+fn of_day(day: NaiveDate, today: NaiveDate) -> Option<fn(Words) -> &'static str> {
+    if day < today {
+        Some(say::day_has_passed)
+    } else if today
+        .checked_add_months(FAR_AHEAD)
+        .is_some_and(|far| far < day)
+    {
+        Some(say::day_is_far)
+    } else {
+        None
     }
 }
 
@@ -148,4 +176,26 @@ fn choice<T: Copy + PartialEq>(
             .unwrap_or(value)
     })
     .inner
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_that_is_past_or_years_ahead_is_asked_about() {
+        let day = |year, month, day| NaiveDate::from_ymd_opt(year, month, day).unwrap();
+        let today = day(2026, 11, 27);
+        let told = |planned| of_day(planned, today).map(|told| told(Words::ENGLISH));
+        for planned in [today, day(2026, 12, 3), day(2028, 11, 27)] {
+            assert_eq!(told(planned), None, "{planned}");
+        }
+        for planned in [day(1999, 12, 3), day(2026, 11, 26)] {
+            assert_eq!(told(planned), Some("This day has passed"), "{planned}");
+        }
+        for planned in [day(2028, 11, 28), day(2099, 12, 3)] {
+            let far = "This day is more than two years ahead";
+            assert_eq!(told(planned), Some(far), "{planned}");
+        }
+    }
 }
