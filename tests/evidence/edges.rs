@@ -96,6 +96,7 @@ const DESK: &[&[&str]] = &[
     &["settings"],
     &["theme"],
     &["widgets"],
+    &["stop"],
     &["exchange", "figures", "command_words"],
     &["whereabouts", "session"],
     &["message"],

@@ -254,3 +254,33 @@ fn every_to_do_has_an_owner() {
         }
     }
 }
+
+/// What only some systems have stands in a module of its own, beside what the others do: whoever builds for one
+/// of them looks nowhere else.
+#[test]
+fn what_only_some_systems_have_stands_in_one_module() {
+    const ONLY: [&str; 6] = [
+        "cfg(unix)",
+        "cfg(not(unix))",
+        "cfg(windows)",
+        "cfg!(windows)",
+        "target_os",
+        "std::os::",
+    ];
+    let is_product = |path: &PathBuf| path.components().any(|part| part.as_os_str() == "src");
+    let is_of_systems = |path: &PathBuf| path.components().any(|part| part.as_os_str() == "system");
+    let mut seen = 0;
+    for path in rust_files().into_iter().filter(is_product) {
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        // Tests may try what one system alone can do.
+        let code = text.split("#[cfg(test)]").next().unwrap_or_default();
+        let code = code.split("#[cfg(all(test").next().unwrap_or_default();
+        let found: Vec<_> = ONLY.iter().filter(|only| code.contains(**only)).collect();
+        if is_of_systems(&path) {
+            seen += usize::from(!found.is_empty());
+        } else {
+            assert!(found.is_empty(), "{}: {found:?}", path.display());
+        }
+    }
+    assert!(seen >= 4, "{seen}");
+}

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::tidy::rust_files;
 
 /// Public functions that no product code calls, each with its reason.
-const FOR_EVIDENCE: [(&str, &str); 9] = [
+const FOR_EVIDENCE: [(&str, &str); 8] = [
     (
         "height_at_last_surface",
         "published schematic eyes print it",
@@ -27,10 +27,6 @@ const FOR_EVIDENCE: [(&str, &str); 9] = [
     (
         "power_in",
         "a property of every spherocylinder: its power in any meridian",
-    ),
-    (
-        "in_folder",
-        "where a desk keeps the heads it has seen is for the window to say",
     ),
     (
         "set_patience",

@@ -19,6 +19,34 @@ pub enum TextRefused {
         length: usize,
         longest: usize,
     },
+    /// There are more of them than any case has.
+    #[error("{what}: there are {count}; at most {most} are kept")]
+    TooMany {
+        what: &'static str,
+        count: usize,
+        most: usize,
+    },
+}
+
+/// How many entries a list has at most (house values: several times what a case has; what is longer was not
+/// meant).
+fn most(what: &str) -> usize {
+    match what {
+        "technique" | "things to have in the room" | "allergies" | "medications" => 40,
+        "changes of the eye" | "other records of a lens" => 100,
+        "imports" | "values of an import" => 200,
+        "lens records" => 2_000,
+        _ => 500,
+    }
+}
+
+/// Refuses a list that is longer than any of its kind.
+pub fn check_count(what: &'static str, count: usize) -> Result<(), TextRefused> {
+    let most = most(what);
+    if count > most {
+        return Err(TextRefused::TooMany { what, count, most });
+    }
+    Ok(())
 }
 
 /// How many characters a text has at most; nothing for what nobody types (house values: names as long
@@ -89,6 +117,17 @@ fn hides(text: &str, at: usize, letter: char) -> bool {
             | Is::Unassigned
     );
     is_without_a_look || CodePointSetData::new::<DefaultIgnorableCodePoint>().contains(letter)
+}
+
+/// Whether a letter is obeyed where a text is shown, instead of being shown: it ends a line, turns the reading
+/// direction around, or is a command to a terminal. Joiners are not: names need them.
+pub fn is_obeyed(letter: char) -> bool {
+    use GeneralCategory as Is;
+    !matches!(letter, ZERO_WIDTH_NON_JOINER | ZERO_WIDTH_JOINER)
+        && matches!(
+            CodePointMapData::<GeneralCategory>::new().get(letter),
+            Is::Control | Is::Format | Is::LineSeparator | Is::ParagraphSeparator
+        )
 }
 
 const ZERO_WIDTH_NON_JOINER: char = '\u{200c}';
@@ -223,6 +262,18 @@ mod tests {
             assert_eq!(
                 check(what, &"é".repeat(more)).unwrap_err().to_string(),
                 format!("{what} has {more} characters; at most {longest} are kept")
+            );
+        }
+        for (what, most) in [
+            ("allergies", 40),
+            ("changes of the eye", 100),
+            ("reasons", 500),
+        ] {
+            assert_eq!(check_count(what, most), Ok(()));
+            let count = most + 1;
+            assert_eq!(
+                check_count(what, count),
+                Err(TextRefused::TooMany { what, count, most })
             );
         }
         // What nobody types is as long as it is.

@@ -19,6 +19,7 @@ mod panels;
 pub mod session;
 pub mod settings;
 mod state;
+pub mod stop;
 pub mod theme;
 mod update;
 pub mod whereabouts;

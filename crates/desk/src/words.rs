@@ -7,7 +7,8 @@ pub fn in_use(ctx: &Context) -> Words {
     ctx.data(|data| data.get_temp(id())).unwrap_or_default()
 }
 
-pub(crate) fn follow(ctx: &Context, words: Words) {
+/// Speaks in these words from now on.
+pub fn speak(ctx: &Context, words: Words) {
     ctx.data_mut(|data| data.insert_temp(id(), words));
 }
 

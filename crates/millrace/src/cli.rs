@@ -132,7 +132,8 @@ pub(crate) enum Command {
     Simulate(SimulateArguments),
     /// Keeps cases and every saved change of them in one file.
     ///
-    /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed.
+    /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed; 3 done and kept, and
+    /// the answer could not be written.
     Register(RegisterArguments),
     /// Writes a plan sheet as a PDF: of a signed plan by its number, or a print of a draft.
     ///

@@ -1,6 +1,5 @@
 //! Every sheet of a day that is worked by, with the page that lists them.
 
-use std::fs;
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
@@ -12,8 +11,9 @@ use millrace_wording::{Words, command_line as say};
 
 use crate::clock;
 use crate::failure::Failure;
-use crate::output::{Output, Over};
+use crate::output::{Over, write_file};
 use crate::style::Style;
+use crate::system::private_directory;
 
 /// What the register holds for a day.
 pub(crate) struct DaySheets {
@@ -21,6 +21,15 @@ pub(crate) struct DaySheets {
     plans: Vec<SignedPlan>,
     without: Vec<WithoutSheet>,
     words: Words,
+}
+
+/// Where the sheets go.
+#[derive(Clone, Copy)]
+pub(crate) struct Folder<'a> {
+    pub(crate) directory: &'a Path,
+    pub(crate) over: Over,
+    /// What they are made of: none of it is written over.
+    pub(crate) read: &'a [&'a Path],
 }
 
 pub(crate) struct Written {
@@ -76,7 +85,7 @@ impl DaySheets {
     /// cannot be written.
     pub(crate) fn write(
         self,
-        (directory, over): (&Path, Over),
+        to: Folder<'_>,
         style: &Style,
         progress: impl FnMut(Progress),
     ) -> Result<Written, Failure> {
@@ -86,9 +95,9 @@ impl DaySheets {
             mut without,
             words,
         } = self;
-        let file = |plan: &SignedPlan| directory.join(format!("sheet-{}.pdf", plan.number()));
-        let list = directory.join(format!("theatre-list-{day}.pdf"));
-        if over == Over::Refuse
+        let file = |plan: &SignedPlan| to.directory.join(format!("sheet-{}.pdf", plan.number()));
+        let list = to.directory.join(format!("theatre-list-{day}.pdf"));
+        if to.over == Over::Refuse
             && let Some(path) = plans
                 .iter()
                 .map(file)
@@ -99,19 +108,21 @@ impl DaySheets {
         }
         let setting = style.setting();
         let made = pdfs(&plans, setting, progress);
-        fs::create_dir_all(directory).map_err(Failure::writing(directory))?;
+        private_directory()
+            .create(to.directory)
+            .map_err(Failure::writing(to.directory))?;
         let mut listed = Vec::with_capacity(plans.len());
         for (plan, pdf) in plans.into_iter().zip(made) {
             match pdf {
                 Ok(pdf) => {
-                    keep(&file(&plan), over, &pdf)?;
+                    write_file(&file(&plan), to.over, to.read, &pdf)?;
                     listed.push(plan);
                 }
                 Err(error) => without.push(refused(&plan, &error, words)),
             }
         }
         let page = Sheet::list_page((&listed, &without), (day, clock::now()), setting)?;
-        keep(&list, over, &page.pdf()?)?;
+        write_file(&list, to.over, to.read, &page.pdf()?)?;
         Ok(Written {
             sheets: listed.len(),
             list,
@@ -129,12 +140,6 @@ fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet 
         eye: draft.operation.eye,
         why: say::sheet_not_set(words, plan.number().get(), error),
     }
-}
-
-fn keep(path: &Path, over: Over, bytes: &[u8]) -> Result<(), Failure> {
-    let mut output = Output::create(Some(path), over)?;
-    output.write_all(bytes).map_err(Failure::writing(path))?;
-    output.finish()
 }
 
 /// What was written, in words: the count, the list, and a line for everyone without a sheet.

@@ -1,7 +1,8 @@
 //! Why a command could not do its work.
 
 use std::borrow::Cow;
-use std::io;
+use std::fs::File;
+use std::io::{self, Read as _};
 use std::path::{Path, PathBuf};
 
 use millrace_core::case_file::CaseFileError;
@@ -13,6 +14,8 @@ use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
 use millrace_register::{NotAHead, RegisterError, SaveError, SignError};
 use millrace_wording::{Show, Words, command_line as say, limits};
 
+use crate::{NOT_SHOWN, REFUSED};
+
 /// A failure, as it is told to the user; the path stands last.
 #[derive(Debug, thiserror::Error)]
 #[error("{self:?}")]
@@ -22,6 +25,10 @@ pub(crate) enum Failure {
         error: io::Error,
     },
     NotText {
+        path: PathBuf,
+    },
+    /// Larger than any file of its kind is.
+    TooLarge {
         path: PathBuf,
     },
     Write {
@@ -57,6 +64,12 @@ pub(crate) enum Failure {
     SameFile {
         path: PathBuf,
     },
+    /// The output would take the place of a register, a backup, or a file that belongs to one.
+    OverRegister {
+        path: PathBuf,
+    },
+    /// What was asked is done and on the drive, and the answer could not be written.
+    NotShown(io::Error),
     Exists {
         path: PathBuf,
     },
@@ -92,6 +105,7 @@ impl Show for Failure {
         match self {
             Self::Read { path, error } => say::cannot_read(words, error.to_string(), at(path)),
             Self::NotText { path } => say::not_text(words, at(path)),
+            Self::TooLarge { path } => say::too_large(words, LARGEST_TEXT.to_string(), at(path)),
             Self::Write { path, error } => say::cannot_write(words, error.to_string(), at(path)),
             Self::Output(error) => say::no_output(words, error.to_string()),
             Self::Json(error) => say::document_not_written(words, error.to_string()),
@@ -114,6 +128,8 @@ impl Show for Failure {
             }
             Self::Header { path, problem } => say::header_refused(words, problem, at(path)),
             Self::SameFile { path } => say::same_file(words, at(path)),
+            Self::OverRegister { path } => say::over_register(words, at(path)),
+            Self::NotShown(error) => say::done_not_shown(words, error.to_string()),
             Self::Exists { path } => say::file_exists(words, at(path)),
             Self::Sheet(error) => say::no_sheet_written(words, error),
             Self::Register(error) => return error.show(words),
@@ -153,8 +169,16 @@ impl Failure {
         }
     }
 
+    /// What the program ends with.
+    pub(crate) const fn status(&self) -> u8 {
+        match self {
+            Self::NotShown(_) => NOT_SHOWN,
+            _ => REFUSED,
+        }
+    }
+
     pub(crate) fn is_closed_pipe(&self) -> bool {
-        matches!(self, Self::Output(error) if error.kind() == io::ErrorKind::BrokenPipe)
+        matches!(self, Self::Output(error) | Self::NotShown(error) if error.kind() == io::ErrorKind::BrokenPipe)
     }
 }
 
@@ -169,9 +193,22 @@ pub(crate) fn read_limits(path: Option<&Path>) -> Result<Limits, Failure> {
     })
 }
 
-/// Reads a whole text file.
+/// Largest text file that is read, bytes (house value: twice a case whose every text is as long and whose every
+/// list is as full as may be).
+pub(crate) const LARGEST_TEXT: u64 = 8 * 1024 * 1024;
+
+/// Reads a whole text file, and no more of it than such a file can have: a device or a pipe has no end.
 pub(crate) fn read_text(path: &Path) -> Result<String, Failure> {
-    let bytes = std::fs::read(path).map_err(Failure::reading(path))?;
+    let mut bytes = Vec::new();
+    let file = File::open(path).map_err(Failure::reading(path))?;
+    file.take(LARGEST_TEXT + 1)
+        .read_to_end(&mut bytes)
+        .map_err(Failure::reading(path))?;
+    if bytes.len() as u64 > LARGEST_TEXT {
+        return Err(Failure::TooLarge {
+            path: path.to_owned(),
+        });
+    }
     let text = String::from_utf8(bytes).map_err(|_| Failure::NotText {
         path: path.to_owned(),
     })?;

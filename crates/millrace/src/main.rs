@@ -7,6 +7,7 @@ mod cli;
 mod clock;
 mod day_sheets;
 mod failure;
+mod fault;
 mod output;
 mod page;
 mod plan;
@@ -14,24 +15,32 @@ mod plan_text;
 mod recompute;
 mod reference;
 mod register;
+mod seen;
 mod sheet;
 mod simulate;
 mod style;
+mod system;
 mod tabulate;
+mod terminal;
 mod verify;
 mod window;
 
-use std::io::Write as _;
 use std::process::ExitCode;
 
 use clap::CommandFactory as _;
 use cli::{Arguments, Command};
 use failure::Failure;
 use millrace_wording::{Words, command_line as say};
+use output::Output;
+use terminal::tell;
 
 /// The work was done and something stands in it that must not: a Stop finding, damage.
 const STOPPED: u8 = 1;
 const REFUSED: u8 = 2;
+/// What was asked is done and kept, and the answer could not be written.
+const NOT_SHOWN: u8 = 3;
+/// The program itself is at fault.
+const BROKEN: u8 = 4;
 
 /// What every command is told: which register, and in which words it answers.
 pub(crate) struct Around {
@@ -42,16 +51,17 @@ pub(crate) struct Around {
 fn main() -> ExitCode {
     let arguments = Arguments::of_this_run();
     let words = arguments.words();
-    match run(arguments, words) {
+    fault::tell_by(words);
+    fault::caught(|| match run(arguments, words) {
         Ok(code) => code,
         // The reader went away, as `head` does: nothing is wrong and nobody is listening.
         Err(failure) if failure.is_closed_pipe() => ExitCode::SUCCESS,
         Err(failure) => {
-            // If even stderr is gone, the exit code is all that is left to say.
-            let _ = writeln!(anstream::stderr(), "{}", say::failed(words, failure));
-            ExitCode::from(REFUSED)
+            tell(say::failed(words, &failure));
+            ExitCode::from(failure.status())
         }
-    }
+    })
+    .unwrap_or(ExitCode::from(BROKEN))
 }
 
 fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
@@ -63,7 +73,7 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
         } else {
             window::Opening::Register(around.place.path()?)
         };
-        return window::run(&opening, words);
+        return window::run(opening, words);
     };
     match command {
         Command::Plan(arguments) => plan::run(&arguments, &around),
@@ -82,9 +92,10 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
         Command::Completions { shell } => {
             let mut text = Vec::new();
             clap_complete::generate(shell, &mut Arguments::command(), "millrace", &mut text);
-            anstream::stdout()
-                .write_all(&text)
-                .map_err(Failure::Output)?;
+            // A script for a shell, byte for byte.
+            let mut output = Output::standard();
+            output.write_all(&text).map_err(Failure::Output)?;
+            output.finish()?;
             Ok(ExitCode::SUCCESS)
         }
     }

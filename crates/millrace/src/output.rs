@@ -4,9 +4,12 @@ use std::fs::{File, OpenOptions};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use millrace_register::belongs_to_a_register;
+use same_file::is_same_file;
 use tempfile::NamedTempFile;
 
 use crate::failure::Failure;
+use crate::system::with_rights_of;
 
 pub(crate) enum Output {
     Standard(io::Stdout),
@@ -22,20 +25,30 @@ pub(crate) enum Output {
 }
 
 /// What happens to a file that has the name already.
-#[derive(Clone, Copy, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Over {
     Replace,
     Refuse,
 }
 
 impl Output {
-    pub(crate) fn create(path: Option<&Path>, over: Over) -> Result<Self, Failure> {
-        let Some(path) = path else {
-            return Ok(Self::Standard(io::stdout()));
-        };
+    /// Standard output.
+    pub(crate) fn standard() -> Self {
+        Self::Standard(io::stdout())
+    }
+
+    /// A file that is none of those that are read, and no register, nor anything that belongs to one.
+    /// A new one is its owner's alone; one that replaces another keeps the rights of that.
+    ///
+    /// # Errors
+    ///
+    /// [`Failure::Exists`], [`Failure::OverRegister`], [`Failure::SameFile`], [`Failure::Write`]; nothing was
+    /// written.
+    pub(crate) fn file(path: &Path, over: Over, read: &[&Path]) -> Result<Self, Failure> {
         if over == Over::Refuse && path.symlink_metadata().is_ok() {
             return Err(Failure::exists(path));
         }
+        refuse_to_lose(path, read)?;
         if path.exists() && !path.is_file() {
             let file = OpenOptions::new()
                 .write(true)
@@ -50,7 +63,10 @@ impl Output {
             Some(parent) if parent != Path::new("") => parent,
             _ => Path::new("."),
         };
-        let file = builder()
+        let mut builder = tempfile::Builder::new();
+        builder.prefix(".millrace-");
+        with_rights_of(path.metadata().ok().as_ref(), &mut builder);
+        let file = builder
             .tempfile_in(directory)
             .map_err(Failure::writing(path))?;
         Ok(Self::Regular {
@@ -90,21 +106,83 @@ impl Output {
     }
 }
 
-/// The file gets the rights any new file gets, not the narrow ones of a temporary one.
-#[cfg(unix)]
-fn builder() -> tempfile::Builder<'static, 'static> {
-    use std::os::unix::fs::PermissionsExt as _;
-
-    let mut builder = tempfile::Builder::new();
-    builder
-        .prefix(".millrace-")
-        .permissions(std::fs::Permissions::from_mode(0o666));
-    builder
+/// Writes a whole file, or nothing of it.
+///
+/// # Errors
+///
+/// As [`Output::file`].
+pub(crate) fn write_file(
+    path: &Path,
+    over: Over,
+    read: &[&Path],
+    bytes: &[u8],
+) -> Result<(), Failure> {
+    let mut output = Output::file(path, over, read)?;
+    output.write_all(bytes).map_err(Failure::writing(path))?;
+    output.finish()
 }
 
-#[cfg(not(unix))]
-fn builder() -> tempfile::Builder<'static, 'static> {
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".millrace-");
-    builder
+/// Measurements, cases and signatures are lost with the file they stand in.
+fn refuse_to_lose(path: &Path, read: &[&Path]) -> Result<(), Failure> {
+    if belongs_to_a_register(path).map_err(Failure::writing(path))? {
+        return Err(Failure::OverRegister {
+            path: path.to_owned(),
+        });
+    }
+    let is_read = |input: &&&Path| path.is_file() && is_same_file(path, input).unwrap_or(false);
+    match read.iter().find(is_read) {
+        Some(_) => Err(Failure::SameFile {
+            path: path.to_owned(),
+        }),
+        None => Ok(()),
+    }
+}
+
+#[cfg(all(test, unix))]
+#[expect(
+    clippy::unwrap_used,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+mod tests {
+    use std::fs::{self, Permissions};
+    use std::os::unix::fs::PermissionsExt as _;
+
+    use super::*;
+
+    fn mode(path: &Path) -> u32 {
+        path.metadata().unwrap().permissions().mode() & 0o7777
+    }
+
+    #[test]
+    fn a_new_file_is_its_owners_and_a_replaced_one_keeps_its_rights() {
+        let directory = tempfile::tempdir().unwrap();
+        let path = directory.path().join("sheet.pdf");
+        write_file(&path, Over::Refuse, &[], b"one").unwrap();
+        assert_eq!(mode(&path), 0o600);
+        for rights in [0o600, 0o640, 0o644, 0o400] {
+            fs::set_permissions(&path, Permissions::from_mode(rights)).unwrap();
+            write_file(&path, Over::Replace, &[], b"two").unwrap();
+            assert_eq!(mode(&path), rights, "{rights:o}");
+        }
+        // Rights to run it, or as another, are not handed on.
+        fs::set_permissions(&path, Permissions::from_mode(0o4755)).unwrap();
+        write_file(&path, Over::Replace, &[], b"three").unwrap();
+        assert_eq!(mode(&path), 0o644);
+    }
+
+    #[test]
+    fn what_is_read_is_not_written_over_by_any_name() {
+        let directory = tempfile::tempdir().unwrap();
+        let at = |name: &str| directory.path().join(name);
+        fs::write(at("case.ron"), "(version: 1)").unwrap();
+        fs::hard_link(at("case.ron"), at("hard")).unwrap();
+        std::os::unix::fs::symlink(at("case.ron"), at("soft")).unwrap();
+        let case = at("case.ron");
+        for name in ["case.ron", "hard", "soft", "./case.ron"] {
+            let refused = write_file(&at(name), Over::Replace, &[&case], b"");
+            assert!(matches!(refused, Err(Failure::SameFile { .. })), "{name}");
+        }
+        assert_eq!(fs::read(&case).unwrap(), b"(version: 1)");
+        write_file(&at("else"), Over::Replace, &[&case], b"done").unwrap();
+    }
 }

@@ -1,6 +1,5 @@
 //! `millrace plan`.
 
-use std::io::{self, Write as _};
 use std::process::ExitCode;
 
 use millrace_core::case_file;
@@ -10,6 +9,7 @@ use millrace_core::plan::Plan;
 use crate::cli::{Format, PlanArguments};
 use crate::failure::{Failure, read_limits, read_text};
 use crate::register::{PROGRAM, json};
+use crate::terminal::print;
 use crate::{Around, STOPPED, page, plan_text, recompute};
 
 pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode, Failure> {
@@ -33,11 +33,9 @@ pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode
         Format::Text => plan_text::write(&plan, page::width(arguments.width), around.words),
         Format::Json => json(&PlanDocument::of(&plan, PROGRAM))?,
     };
-    match anstream::stdout().write_all(printed.as_bytes()) {
+    match print(&printed) {
         // A reader that went away early still learns from the status whether a Stop finding stands.
-        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
-            return Err(Failure::Output(error));
-        }
+        Err(failure) if !failure.is_closed_pipe() => return Err(failure),
         _ => {}
     }
     Ok(if plan.is_stopped() {

@@ -4,15 +4,16 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::signing::{Difference, SheetNumber, recompute};
-use millrace_register::{Register, Sheet};
+use millrace_register::Sheet;
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use crate::cli::{Format, PlanArguments};
 use crate::failure::Failure;
 use crate::page::{self, Page};
-use crate::register::{Head, PROGRAM, json, print};
-use crate::{Around, STOPPED};
+use crate::register::{Head, PROGRAM, json};
+use crate::terminal::print;
+use crate::{Around, STOPPED, seen};
 
 pub(crate) fn run(
     number: u32,
@@ -21,7 +22,7 @@ pub(crate) fn run(
 ) -> Result<ExitCode, Failure> {
     let number = SheetNumber::new(number).ok_or(Failure::NoSheet)?;
     let path = around.place.path()?;
-    let sheet = Register::open_existing(&path)?.signed(number)?;
+    let sheet = seen::open(&path, around.words)?.signed(number)?;
     let differences = recompute(&sheet.plan).map_err(|error| Failure::Recompute {
         number,
         error: Box::new(error),

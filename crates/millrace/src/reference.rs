@@ -1,6 +1,5 @@
 //! `millrace formulas` and `millrace rules`: the texts of `docs/formulas.md` and `docs/rules.md`.
 
-use std::io::Write as _;
 use std::process::ExitCode;
 
 use millrace_core::reference::{self, FORMULAS};
@@ -8,6 +7,7 @@ use millrace_core::rules;
 
 use crate::cli::ReferenceArguments;
 use crate::failure::Failure;
+use crate::terminal::print;
 
 pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failure> {
     let text = match &arguments.name {
@@ -27,7 +27,8 @@ pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failu
             None => return Err(Failure::NoFormula { name: name.clone() }),
         },
     };
-    print(&text)
+    print(&text)?;
+    Ok(ExitCode::SUCCESS)
 }
 
 pub(crate) fn rules(arguments: &ReferenceArguments) -> Result<ExitCode, Failure> {
@@ -42,12 +43,6 @@ pub(crate) fn rules(arguments: &ReferenceArguments) -> Result<ExitCode, Failure>
             None => return Err(Failure::NoRule { name: name.clone() }),
         },
     };
-    print(&text)
-}
-
-fn print(text: &str) -> Result<ExitCode, Failure> {
-    anstream::stdout()
-        .write_all(text.as_bytes())
-        .map_err(Failure::Output)?;
+    print(&text)?;
     Ok(ExitCode::SUCCESS)
 }

@@ -1,6 +1,6 @@
 //! `millrace sheet`: the plan sheet as a file, the sheets of a day, and the setting of a sheet for the desk.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use millrace_core::calendar::Day;
@@ -9,32 +9,31 @@ use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
 use millrace_core::signing::{SheetNumber, SignedPlan, ToSign, sign};
-use millrace_register::{Register, Signing};
+use millrace_register::Signing;
 use millrace_sheet::{Paper, Sheet, SheetError, Template};
 use millrace_wording::{Words, command_line as say};
 
 use crate::cli::{PaperArgument, SheetArguments};
-use crate::day_sheets::{self, DaySheets};
+use crate::day_sheets::{self, DaySheets, Folder};
 use crate::failure::{Failure, read_limits, read_text};
-use crate::output::{Output, Over};
+use crate::output::{Over, write_file};
 use crate::register::{PROGRAM, progress_bar};
 use crate::style::Style;
-use crate::{Around, clock};
+use crate::terminal::print_done;
+use crate::{Around, clock, seen};
 
 pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCode, Failure> {
-    let over = if arguments.force {
-        Over::Replace
-    } else {
-        Over::Refuse
-    };
+    let over = over(arguments);
     if arguments.arrangement_to_adapt {
-        return write_arrangement(&arguments.output, over);
+        let text = Template::shipped_arrangement();
+        write_file(&arguments.output, over, &[], text.as_bytes())?;
+        return Ok(ExitCode::SUCCESS);
     }
     let style = style(arguments, around)?;
     if let Some(Day(day)) = arguments.day {
-        let register = Register::open_existing(&around.place.path()?)?;
+        let register = seen::open(&around.place.path()?, around.words)?;
         let sheets = DaySheets::of(&register, day, style.words)?;
-        return of_day(sheets, (&arguments.output, over), &style);
+        return of_day(sheets, arguments, &style);
     }
     let sheet = if let Some(path) = &arguments.draft {
         let refused = |error| Failure::Case {
@@ -50,15 +49,11 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
         of_plan(&plan, &style)?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
-        let register = Register::open_existing(&around.place.path()?)?;
+        let register = seen::open(&around.place.path()?, around.words)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
         of_signed(&signed.plan, &style)?
     };
-    let pdf = sheet.pdf()?;
-    let mut output = Output::create(Some(&arguments.output), over)?;
-    let written = output.write_all(&pdf);
-    written.map_err(Failure::writing(&arguments.output))?;
-    output.finish()?;
+    write_file(&arguments.output, over, &read(arguments), &sheet.pdf()?)?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -81,16 +76,34 @@ fn style(arguments: &SheetArguments, around: &Around) -> Result<Style, Failure> 
     Style::beside(directory, paper, words)
 }
 
-fn write_arrangement(path: &Path, over: Over) -> Result<ExitCode, Failure> {
-    let mut output = Output::create(Some(path), over)?;
-    let written = output.write_all(Template::shipped_arrangement().as_bytes());
-    written.map_err(Failure::writing(path))?;
-    output.finish()?;
-    Ok(ExitCode::SUCCESS)
+/// What a sheet is made of: none of it may be written over.
+fn read(arguments: &SheetArguments) -> Vec<&Path> {
+    [&arguments.draft, &arguments.limits, &arguments.arrangement]
+        .into_iter()
+        .flatten()
+        .map(PathBuf::as_path)
+        .collect()
 }
 
-fn of_day(sheets: DaySheets, to: (&Path, Over), style: &Style) -> Result<ExitCode, Failure> {
+const fn over(arguments: &SheetArguments) -> Over {
+    if arguments.force {
+        Over::Replace
+    } else {
+        Over::Refuse
+    }
+}
+
+fn of_day(
+    sheets: DaySheets,
+    arguments: &SheetArguments,
+    style: &Style,
+) -> Result<ExitCode, Failure> {
     let words = style.words;
+    let to = Folder {
+        directory: &arguments.output,
+        over: over(arguments),
+        read: &read(arguments),
+    };
     let bar = progress_bar(say::progress_sheets(words));
     let written = sheets.write(to, style, |progress| {
         bar.set_length(progress.of as u64);
@@ -98,10 +111,7 @@ fn of_day(sheets: DaySheets, to: (&Path, Over), style: &Style) -> Result<ExitCod
     });
     bar.finish_and_clear();
     let written = written?;
-    let mut output = Output::create(None, Over::Refuse)?;
-    let told = output.write_all(day_sheets::text(&written, words).as_bytes());
-    told.map_err(Failure::Output)?;
-    output.finish()?;
+    print_done(&day_sheets::text(&written, words))?;
     Ok(if written.without.is_empty() {
         ExitCode::SUCCESS
     } else {

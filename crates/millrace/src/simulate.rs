@@ -1,6 +1,5 @@
 //! `millrace simulate`: how often the stated intervals hold the simulated truth.
 
-use std::io::Write as _;
 use std::process::ExitCode;
 
 use millrace_core::certainty::Level;
@@ -15,6 +14,7 @@ use serde::Serialize;
 use crate::cli::{Format, SimulateArguments};
 use crate::failure::{Failure, read_limits};
 use crate::page::{self, Page};
+use crate::terminal::print;
 
 pub(crate) fn run(arguments: &SimulateArguments, words: Words) -> Result<ExitCode, Failure> {
     let limits = read_limits(arguments.limits.as_deref())?;
@@ -30,9 +30,7 @@ pub(crate) fn run(arguments: &SimulateArguments, words: Words) -> Result<ExitCod
         }
         Format::Json => json(simulation, &report),
     };
-    anstream::stdout()
-        .write_all(printed.as_bytes())
-        .map_err(Failure::Output)?;
+    print(&printed)?;
     Ok(ExitCode::SUCCESS)
 }
 

@@ -5,20 +5,21 @@ use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
 use millrace_core::signing::{PrintedFingerprint, SheetNumber};
-use millrace_register::{Register, SheetEntry, SheetStanding};
+use millrace_register::{SheetEntry, SheetStanding};
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use crate::cli::{Format, VerifyArguments};
 use crate::failure::Failure;
-use crate::register::{Head, json, print};
-use crate::{Around, STOPPED};
+use crate::register::{Head, json};
+use crate::terminal::print;
+use crate::{Around, STOPPED, seen};
 
 pub(crate) fn run(arguments: &VerifyArguments, around: &Around) -> Result<ExitCode, Failure> {
     let text = arguments.fingerprint.join(" ");
     let printed: PrintedFingerprint = text.parse().map_err(Failure::Fingerprint)?;
     let path = around.place.path()?;
-    let standing = Register::open_existing(&path)?.verify(&printed)?;
+    let standing = seen::open(&path, around.words)?.verify(&printed)?;
     print(&match arguments.format {
         Format::Text => told(&standing, around.words),
         Format::Json => json(&Document::of(&path, &standing))?,

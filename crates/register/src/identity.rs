@@ -12,31 +12,14 @@ use rusqlite::{Connection, OptionalExtension as _};
 use crate::error::Fault;
 use crate::look::without_journal;
 use crate::place::{beside, from_io};
+use crate::system::FileId;
 
-/// What tells a file from another at the same place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) struct FileId {
-    #[cfg(unix)]
-    device: u64,
-    #[cfg(unix)]
-    inode: u64,
-}
-
-impl FileId {
-    /// Where the system does not number files, only whether there is one.
-    pub(crate) fn of(path: &Path) -> Result<Option<Self>, Fault> {
-        match fs::metadata(path) {
-            #[cfg(unix)]
-            Ok(found) => {
-                use std::os::unix::fs::MetadataExt as _;
-                let (device, inode) = (found.dev(), found.ino());
-                Ok(Some(Self { device, inode }))
-            }
-            #[cfg(not(unix))]
-            Ok(_) => Ok(Some(Self {})),
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(from_io(error)),
-        }
+/// The file at a place, if there is one.
+pub(crate) fn file_at(path: &Path) -> Result<Option<FileId>, Fault> {
+    match fs::metadata(path) {
+        Ok(found) => Ok(Some(FileId::from(&found))),
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        Err(error) => Err(from_io(error)),
     }
 }
 
@@ -58,15 +41,15 @@ impl Identity {
     ) -> Result<Self, Fault> {
         Ok(Self {
             file,
-            journal: FileId::of(&beside(path, "-wal"))?,
+            journal: file_at(&beside(path, "-wal"))?,
             first_save: first_save(connection)?,
         })
     }
 
     /// Refuses to go on if the files at the place of the register are not those that are open.
     pub(crate) fn check_files(&self, path: &Path) -> Result<(), Fault> {
-        same(self.file, FileId::of(path)?)?;
-        same(self.journal, FileId::of(&beside(path, "-wal"))?)
+        same(self.file, file_at(path)?)?;
+        same(self.journal, file_at(&beside(path, "-wal"))?)
     }
 
     /// Refuses to go on if something else is in them.

@@ -8,12 +8,12 @@
 //! [`Register::search`], [`Register::history`] → [`Register::sign`], [`Register::verify`] → [`Register::check`], [`Register::backup`].
 
 mod backup;
+mod belongs;
 mod case_id;
 mod catalog;
 mod chain;
 mod check;
 mod clock;
-mod drive;
 mod entry;
 mod error;
 mod fold;
@@ -34,9 +34,11 @@ mod search;
 mod seen;
 mod sheet;
 mod stamp;
+mod system;
 mod wording;
 
 pub use backup::Pages;
+pub use belongs::belongs_to_a_register;
 pub use case_id::{CaseId, NotACaseId};
 pub use check::{CheckProblem, CheckReport, Checked};
 pub use clock::{Clock, SetBack};

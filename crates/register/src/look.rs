@@ -14,6 +14,7 @@ use crate::journal;
 use crate::open::connect;
 use crate::place::beside;
 use crate::schema;
+use crate::system::{as_address, let_owner_write};
 
 /// Why a register is only read.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -123,7 +124,7 @@ impl Look {
         fs::copy(path, &copy).map_err(Fault::File)?;
         fs::copy(beside(path, "-wal"), beside(&copy, "-wal")).map_err(Fault::File)?;
         for file in [copy.clone(), beside(&copy, "-wal")] {
-            allow_writing(&file)?;
+            let_owner_write(&file).map_err(Fault::File)?;
         }
         let connection = readable(connect(&copy, OpenFlags::SQLITE_OPEN_READ_WRITE)?)?;
         Ok(Self {
@@ -151,18 +152,6 @@ impl Look {
         }
         journal::refuse_foreign(path, || in_memory(&self.connection))
     }
-}
-
-fn allow_writing(file: &Path) -> Result<(), Fault> {
-    let mut permissions = fs::metadata(file).map_err(Fault::File)?.permissions();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt as _;
-        permissions.set_mode(0o600);
-    }
-    #[cfg(not(unix))]
-    permissions.set_readonly(false);
-    fs::set_permissions(file, permissions).map_err(Fault::File)
 }
 
 /// Does not move what stands in its journal into the file.
@@ -193,18 +182,13 @@ pub(crate) fn without_journal(path: &Path) -> Result<Connection, Fault> {
 /// A path as part of an address, where `%`, `?` and `#` mean something.
 fn escaped(path: &Path) -> Result<String, Fault> {
     let path = std::path::absolute(path).map_err(Fault::File)?;
-    let text = path.to_str().ok_or(Fault::NotAFile)?;
+    let text = as_address(path.to_str().ok_or(Fault::NotAFile)?);
     let mut escaped = String::with_capacity(text.len());
-    if cfg!(windows) {
-        // A drive stands behind a slash.
-        escaped.push('/');
-    }
     for c in text.chars() {
         match c {
             '%' => escaped.push_str("%25"),
             '?' => escaped.push_str("%3f"),
             '#' => escaped.push_str("%23"),
-            '\\' if cfg!(windows) => escaped.push('/'),
             _ => escaped.push(c),
         }
     }

@@ -13,14 +13,14 @@ use tempfile::TempDir;
 
 use crate::backup;
 use crate::catalog::Catalog;
-use crate::drive::network_drive;
 use crate::error::{Fault, RegisterError};
 use crate::head::Hashes;
-use crate::identity::{FileId, Identity};
+use crate::identity::{Identity, file_at};
 use crate::journal;
 use crate::look::{Look, ReadOnly, Still, has_journal};
 use crate::place::{directory_of, from_io, keep, make_directory, refuse_left_overs};
 use crate::schema::{self, MIGRATIONS};
+use crate::system::network_drive;
 
 /// As long a save waits for another program's.
 const PATIENCE: Duration = Duration::from_secs(5);
@@ -185,7 +185,7 @@ fn open(path: &Path, if_absent: IfAbsent, migrations: &[&str]) -> Result<Registe
 }
 
 fn open_to_write(path: &Path, migrations: &[&str]) -> Result<Register, Fault> {
-    let file = FileId::of(path)?;
+    let file = file_at(path)?;
     journal::refuse_foreign_of_nobody(path)?;
     let mut connection = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
     let found = recognize(&connection, path, migrations)?;

@@ -7,6 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::NamedTempFile;
 
 use crate::error::Fault;
+use crate::system::{private_directory, sync_directory};
 
 /// Gives a finished file its name, durably, unless something has that name.
 pub(crate) fn keep(file: NamedTempFile, path: &Path) -> Result<(), Fault> {
@@ -25,17 +26,6 @@ pub(crate) fn keep(file: NamedTempFile, path: &Path) -> Result<(), Fault> {
     sync_directory(directory_of(path)).map_err(from_io)
 }
 
-/// A name that was just given survives a power cut once its directory is on the drive.
-#[cfg(unix)]
-pub(crate) fn sync_directory(directory: &Path) -> io::Result<()> {
-    fs::File::open(directory)?.sync_all()
-}
-
-#[cfg(not(unix))]
-pub(crate) fn sync_directory(_directory: &Path) -> io::Result<()> {
-    Ok(())
-}
-
 /// Directories that are made are for their owner alone, and on the drive before anything is in them.
 pub(crate) fn make_directory(directory: &Path) -> io::Result<()> {
     if directory.is_dir() {
@@ -43,13 +33,7 @@ pub(crate) fn make_directory(directory: &Path) -> io::Result<()> {
     }
     let above = directory_of(directory);
     make_directory(above)?;
-    let mut builder = fs::DirBuilder::new();
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::DirBuilderExt as _;
-        builder.mode(0o700);
-    }
-    match builder.create(directory) {
+    match private_directory().create(directory) {
         // Another program made it in the same moment.
         Err(error) if error.kind() == io::ErrorKind::AlreadyExists && directory.is_dir() => Ok(()),
         Err(error) => Err(error),

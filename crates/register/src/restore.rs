@@ -9,8 +9,9 @@ use crate::error::{Fault, RegisterError};
 use crate::journal::{opened_alone, refuse_of_other_kind};
 use crate::look::Look;
 use crate::open::Register;
-use crate::place::{beside, directory_of, from_io, keep, sync_directory};
+use crate::place::{beside, directory_of, from_io, keep};
 use crate::schema::{self, MIGRATIONS};
+use crate::system::sync_directory;
 
 /// The register, and what may stand beside it. The register goes first: a journal alone is refused, a
 /// register without its journal would be read without its last saves.

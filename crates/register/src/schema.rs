@@ -5,7 +5,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 use crate::error::Fault;
 
 /// "Mill" in ASCII: tells a register from any other database file.
-const APPLICATION_ID: i32 = 0x4d69_6c6c;
+pub(crate) const APPLICATION_ID: i32 = 0x4d69_6c6c;
 
 /// From nothing to schema 1, from 1 to 2, and so on. Only ever added to.
 pub(crate) const MIGRATIONS: &[&str] = &[

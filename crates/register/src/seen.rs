@@ -12,7 +12,8 @@ use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::head::{Head, HeadStanding, PrintedHead};
 use crate::open::Register;
-use crate::place::{from_io, make_directory, sync_directory};
+use crate::place::{from_io, make_directory};
+use crate::system::sync_directory;
 
 const FIRST_LINE: &str = "millrace seen head 1";
 /// As many hexadecimal digits of the hash of a path name its file.
@@ -123,7 +124,14 @@ impl SeenHeads {
 fn read(file: &Path) -> Result<Option<PrintedHead>, Fault> {
     let text = match fs::read_to_string(file) {
         Ok(text) => text,
-        Err(error) if error.kind() == io::ErrorKind::NotFound => return Ok(None),
+        Err(error)
+            if matches!(
+                error.kind(),
+                io::ErrorKind::NotFound | io::ErrorKind::NotADirectory
+            ) =>
+        {
+            return Ok(None);
+        }
         Err(error) if error.kind() == io::ErrorKind::InvalidData => return Err(Fault::SeenHead),
         Err(error) => return Err(from_io(error)),
     };

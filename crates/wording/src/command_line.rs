@@ -18,6 +18,11 @@ messages! {
     no_such_rule(name, known) = "no rule is called \"{name}\"; there are: {known}";
     header_refused(problem, path) = "header refused: {problem}: {path}";
     same_file(path) = "the output would overwrite the input: {path}";
+    over_register(path) = "a register, a backup of one, or a file that belongs to one would be lost; write elsewhere: {path}";
+    done_not_shown(problem) = "it is done and kept; only the answer could not be written: {problem}";
+    broken(problem, place) = "this program is at fault, and what it was doing is not done: {problem} ({place}). Every earlier save is in the register.";
+    broken_place_unknown = "place unknown";
+    too_large(most, path) = "more than {most} bytes, which no such file has: {path}";
     file_exists(path) = "the file exists; --force replaces it: {path}";
     no_sheet_written(problem) = "no sheet is written: {problem}";
     nothing_imported(refused, files) = "nothing was imported: {refused} of {files} files refused";
@@ -45,6 +50,9 @@ messages! {
     clock_ran_back = "A clock was set back; the order is that of the numbers:";
     times_mislead = "A clock was set back between: the later one has the earlier time.";
     head_now(head) = "Head {head}";
+    head_not_remembered(problem) = "millrace: how far the register has come could not be remembered on this computer: {problem}";
+    head_accepted(now) = "Accepted as it is: {now}";
+    head_before(before) = "Seen before: {before}";
     head_same(then) = "Nothing was saved or signed since {then}.";
     head_grown(then) = "Everything of {then} is in it, and more was saved or signed since.";
     head_set_back(then) = "The register was set back: it does not hold as much as it held at {then}.";

@@ -139,6 +139,7 @@ shown! { NucleusError, words {
 
 shown! { TextRefused, words {
     TooLong { what: words.reference(what), length, longest } = "{what} has {length} characters; at most {longest} are kept";
+    TooMany { what: words.reference(what), count, most } = "{what}: there are {count}; at most {most} are kept";
 } else {
     Self::Hidden { what, code } => hidden_character(words, words.reference(what), format!("{code:04X}")).into(),
 }}

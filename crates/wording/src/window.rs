@@ -20,6 +20,11 @@ messages! {
 
     no_such_case(case) = "no case of this register is called {case}";
     no_such_revision(revision) = "no revision is called {revision}";
+    kept_aside(why, path) = "{why}. What you typed is kept in {path}; it can be opened as a case file";
+    only_read = "The register can be read and not written to: it lies on a drive that is read-only, or you may not write there. Nothing you change is saved";
+    only_read_full = "The register can be read and not written to: the drive is full or fails. Nothing you change is saved";
+    head_not_remembered(problem) = "How far the register has come could not be remembered on this computer: {problem}";
+    fault(problem) = "This program is at fault: {problem}. What was saved before is in the register";
     no_case_kept = "the register kept no case";
     no_display = "no display was found (neither DISPLAY nor WAYLAND_DISPLAY leads to one)";
 

@@ -106,6 +106,7 @@ impl Import {
         if self.took.is_empty() {
             return Err(CommandRefused::NothingTaken);
         }
+        plain_text::check_count("values of an import", self.took.len())?;
         plain_text::check("name of the person", &self.by)?;
         if let Origin::Dicom { instance, class } = &self.origin {
             plain_text::check("identifier of the instance", instance)?;

@@ -8,6 +8,7 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::CommandRefused;
 use crate::lens::{LensRecord, OtherRecord, Place, ToricChoice};
+use crate::plain_text;
 use crate::quantity::{HundredthDiopters, Text, checked_when_read};
 
 /// What a lens was chosen for.
@@ -138,6 +139,9 @@ impl Lenses {
 
     /// Refuses a lens where it is not made to sit.
     pub(super) fn check(&self) -> Result<(), CommandRefused> {
+        for (_, lens) in self.iter() {
+            plain_text::check_count("other records of a lens", lens.others.len())?;
+        }
         match self
             .iter()
             .find(|(slot, lens)| !lens.record.may_sit_in(slot.place()))

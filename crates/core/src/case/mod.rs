@@ -27,5 +27,5 @@ pub use second_look::{Looked, Pair, SecondLook};
 pub use special::Special;
 pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
-pub(crate) use update::check_measurements;
 pub use update::{CommandRefused, update};
+pub(crate) use update::{check_counts, check_measurements};

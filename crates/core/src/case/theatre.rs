@@ -136,6 +136,7 @@ fn check_told(what: &'static str, told: Option<&Told>) -> Result<(), TheatreRefu
 }
 
 fn check_texts(what: &'static str, texts: &[String]) -> Result<(), TheatreRefused> {
+    plain_text::check_count(what, texts.len())?;
     for text in texts {
         if text.trim().is_empty() {
             return Err(TheatreRefused::Blank { what });

@@ -244,6 +244,18 @@ fn change_eye(draft: &mut Draft, change: EyeChange) -> Result<(), CommandRefused
     draft.approach = ApproachPlan::default();
     draft.reasons.clear();
     draft.eye_changes.push(change);
+    check_counts(draft)
+}
+
+/// No list grows for ever.
+pub(crate) fn check_counts(draft: &Draft) -> Result<(), CommandRefused> {
+    for (what, count) in [
+        ("reasons", draft.reasons.len()),
+        ("changes of the eye", draft.eye_changes.len()),
+        ("imports", draft.imports.len()),
+    ] {
+        plain_text::check_count(what, count)?;
+    }
     Ok(())
 }
 

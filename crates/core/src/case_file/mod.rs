@@ -95,7 +95,7 @@ pub(crate) mod inside {
 pub fn read_lenses(text: &str) -> Result<Vec<LensRecord>, CaseFileError> {
     check_header(text, LENS_FORMAT)?;
     let file: stored::LensFile = options().from_str(text)?;
-    Ok(file.into_records())
+    file.into_records()
 }
 
 /// Writes a file of lens records of the newest version.

@@ -8,10 +8,11 @@ use super::error::ContentError;
 use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT, NEWEST};
 use crate::biometry::{EyeRecord, PerEye};
 use crate::case::{
-    ApproachPlan, Draft, EyeChange, Import, LensPlan, Operation, Patient, RecordedReason,
-    SecondLook, TheatrePlan, check_measurements,
+    ApproachPlan, CommandRefused, Draft, EyeChange, Import, LensPlan, Operation, Patient,
+    RecordedReason, SecondLook, TheatrePlan, check_counts, check_measurements,
 };
 use crate::lens::LensRecord;
+use crate::plain_text::check_count;
 
 /// A case: its format and version, and the parts of a draft in the order of the file.
 #[derive(Serialize, Deserialize)]
@@ -86,7 +87,7 @@ impl CaseFile {
         for (place, eye) in [("right_eye", &self.right_eye), ("left_eye", &self.left_eye)] {
             check_measurements(eye).map_err(|error| CaseFileError::at(place)(error.into()))?;
         }
-        Ok(Draft {
+        let draft = Draft {
             patient: self.patient,
             operation: self.operation,
             eyes: PerEye {
@@ -100,7 +101,9 @@ impl CaseFile {
             eye_changes: self.eye_changes,
             second_look: self.second_look,
             imports: self.imports,
-        })
+        };
+        check_counts(&draft).map_err(|error| CaseFileError::at("case")(error.into()))?;
+        Ok(draft)
     }
 }
 
@@ -122,7 +125,9 @@ impl LensFile {
         }
     }
 
-    pub(super) fn into_records(self) -> Vec<LensRecord> {
-        self.lenses
+    pub(super) fn into_records(self) -> Result<Vec<LensRecord>, CaseFileError> {
+        check_count("lens records", self.lenses.len())
+            .map_err(|error| CaseFileError::at("lenses")(CommandRefused::from(error).into()))?;
+        Ok(self.lenses)
     }
 }

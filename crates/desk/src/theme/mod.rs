@@ -50,7 +50,7 @@ pub fn follow(ctx: &Context, settings: &Settings) {
     };
     ctx.set_theme(wanted);
     ctx.set_zoom_factor(settings.text_size.factor());
-    words::follow(ctx, settings.words);
+    words::speak(ctx, settings.words);
 }
 
 fn style(theme: Theme) -> Style {

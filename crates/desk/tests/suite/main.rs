@@ -26,5 +26,6 @@ mod reach_state;
 mod second_look;
 mod settings;
 mod sheet;
+mod stop;
 mod support;
 mod waiting;

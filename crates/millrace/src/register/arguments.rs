@@ -49,6 +49,11 @@ pub(crate) enum RegisterCommand {
         /// The backup; it stays as it is.
         backup: PathBuf,
     },
+    /// Takes the register as it is, though it does not hold what it held when this computer saw it last.
+    ///
+    /// After a restore, or whenever you know why: every other command refuses such a register. Tells where
+    /// it stands now, and where it stood then.
+    Accept,
     /// Writes a new register from what was saved and signed in this one, with list, search and indexes
     /// made anew.
     ///

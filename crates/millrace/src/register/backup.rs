@@ -4,14 +4,15 @@ use std::ops::ControlFlow;
 use std::path::Path;
 use std::process::ExitCode;
 
-use millrace_register::Register;
 use millrace_wording::{Words, command_line as say};
 
-use super::{print, progress_bar};
+use super::progress_bar;
 use crate::failure::Failure;
+use crate::seen;
+use crate::terminal::print_done;
 
 pub(crate) fn run(path: &Path, file: &Path, words: Words) -> Result<ExitCode, Failure> {
-    let register = Register::open_existing(path)?;
+    let register = seen::open(path, words)?;
     let bar = progress_bar(say::progress_pages(words));
     register.backup(file, &mut |pages| {
         bar.set_length(pages.total);
@@ -20,6 +21,6 @@ pub(crate) fn run(path: &Path, file: &Path, words: Words) -> Result<ExitCode, Fa
     })?;
     bar.finish_and_clear();
     let copied = say::copied(words, file.display().to_string());
-    print(&format!("{copied}\n"))?;
+    print_done(&format!("{copied}\n"))?;
     Ok(ExitCode::SUCCESS)
 }

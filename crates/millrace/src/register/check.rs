@@ -9,10 +9,12 @@ use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::CheckArguments;
-use super::{Head, json, print, progress_bar};
+use super::{Head, json, progress_bar};
 use crate::STOPPED;
 use crate::cli::Format;
 use crate::failure::Failure;
+use crate::seen::Outside;
+use crate::terminal::print;
 
 pub(crate) fn run(
     path: &Path,
@@ -26,6 +28,12 @@ pub(crate) fn run(
             let mut found = checked(&mut register, words)?;
             if let Err(error) = found.compare(&register, then.as_ref()) {
                 found.problems.push(error.fault.show(words).into_owned());
+            }
+            // Not refused as elsewhere: what is wrong with it is what a check is asked about.
+            if let Err(error) = Outside::of_this_computer().compare(&register)
+                && is_another(&error.fault)
+            {
+                found.seen = Some(error.fault.show(words).into_owned());
             }
             found
         }
@@ -43,11 +51,22 @@ pub(crate) fn run(
     print(&printed)?;
     let is_lost = |compared: &Compared| !matches!(compared.word, "same" | "grown");
     Ok(
-        if report.problems.is_empty() && !report.compared.as_ref().is_some_and(is_lost) {
+        if report.problems.is_empty()
+            && report.seen.is_none()
+            && !report.compared.as_ref().is_some_and(is_lost)
+        {
             ExitCode::SUCCESS
         } else {
             ExitCode::from(STOPPED)
         },
+    )
+}
+
+/// Whether the register is not what it was; damage is told by the check itself.
+const fn is_another(fault: &Fault) -> bool {
+    matches!(
+        fault,
+        Fault::SetBack { .. } | Fault::OtherHead { .. } | Fault::SeenHead
     )
 }
 
@@ -61,6 +80,8 @@ struct Found {
     set_back: Vec<String>,
     head: Option<String>,
     compared: Option<Compared>,
+    /// What is wrong with it beside what this computer saw of it last, in words.
+    seen: Option<String>,
 }
 
 /// What the register is to the head that was written down.
@@ -152,6 +173,9 @@ fn text(path: &Path, found: &Found, words: Words) -> String {
             _ => say::head_other(words, then),
         };
         read = format!("{read}\n{compared}");
+    }
+    if let Some(seen) = &found.seen {
+        read = format!("{read}\n{seen}");
     }
     if problems.is_empty() {
         return format!("{}\n{read}\n", say::as_saved(words));

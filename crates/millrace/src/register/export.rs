@@ -4,14 +4,20 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::case_file;
-use millrace_register::Register;
+use millrace_wording::Words;
 
 use super::arguments::ExportArguments;
 use crate::failure::Failure;
-use crate::output::{Output, Over};
+use crate::output::{Over, write_file};
+use crate::seen;
+use crate::terminal::print;
 
-pub(crate) fn run(path: &Path, arguments: &ExportArguments) -> Result<ExitCode, Failure> {
-    let register = Register::open_existing(path)?;
+pub(crate) fn run(
+    path: &Path,
+    arguments: &ExportArguments,
+    words: Words,
+) -> Result<ExitCode, Failure> {
+    let register = seen::open(path, words)?;
     let case = register.find(&arguments.case)?;
     let revision = match arguments.revision {
         None => register.load(case)?,
@@ -26,12 +32,9 @@ pub(crate) fn run(path: &Path, arguments: &ExportArguments) -> Result<ExitCode, 
     } else {
         Over::Refuse
     };
-    let mut output = Output::create(arguments.output.as_deref(), over)?;
-    let written = output.write_all(text.as_bytes());
-    written.map_err(|error| match &arguments.output {
-        None => Failure::Output(error),
-        Some(file) => Failure::writing(file)(error),
-    })?;
-    output.finish()?;
+    match &arguments.output {
+        None => print(&text)?,
+        Some(file) => write_file(file, over, &[], text.as_bytes())?,
+    }
     Ok(ExitCode::SUCCESS)
 }

@@ -4,15 +4,17 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
-use millrace_register::{CaseId, Register, RevisionEntry};
+use millrace_register::{CaseId, RevisionEntry};
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::HistoryArguments;
-use super::{Head, json, print};
+use super::{Head, json};
 use crate::cli::Format;
 use crate::failure::Failure;
 use crate::page::{self, Page};
+use crate::seen;
+use crate::terminal::print;
 
 /// As much of a hash as people compare.
 const SHOWN_OF_HASH: usize = 12;
@@ -22,7 +24,7 @@ pub(crate) fn run(
     arguments: &HistoryArguments,
     words: Words,
 ) -> Result<ExitCode, Failure> {
-    let register = Register::open_existing(path)?;
+    let register = seen::open(path, words)?;
     let case = register.find(&arguments.case)?;
     let history = register.history(case)?;
     let printed = match arguments.format {

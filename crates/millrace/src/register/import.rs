@@ -1,6 +1,5 @@
 //! `millrace register import`.
 
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -12,10 +11,12 @@ use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::ImportArguments;
-use super::{Head, PROGRAM, json, print, tell_clock};
+use super::{Head, PROGRAM, json, tell_clock, tell_if_forgotten};
 use crate::cli::Format;
 use crate::clock;
 use crate::failure::{Failure, read_text};
+use crate::seen;
+use crate::terminal::{print_done, tell};
 
 pub(crate) fn run(
     path: &Path,
@@ -38,7 +39,7 @@ pub(crate) fn run(
         Format::Text => text(&arguments.files, &drafts, &saved, words),
         Format::Json => document(path, &arguments.files, &drafts, &saved)?,
     };
-    print(&printed)?;
+    print_done(&printed)?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -58,8 +59,7 @@ fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<Draft>, Failure> {
         return Err(only);
     }
     for failure in &refusals {
-        // If even stderr is gone, the exit code is all that is left to say.
-        let _ = writeln!(anstream::stderr(), "{}", say::failed(words, failure));
+        tell(say::failed(words, failure));
     }
     if refusals.is_empty() {
         return Ok(drafts);
@@ -86,17 +86,22 @@ fn save(
 ) -> Result<Vec<RevisionEntry>, Failure> {
     let (Some(case), Some(revision)) = (&arguments.case, arguments.revision) else {
         let mut register = Register::open(path)?;
+        seen::meet(&register, words)?;
         tell_clock(&register, stamp.at, words);
-        return Ok(register.import(drafts, stamp)?);
+        let saved = register.import(drafts, stamp)?;
+        tell_if_forgotten(seen::remember(&register), words);
+        return Ok(saved);
     };
     let [draft] = drafts else {
         let files = drafts.len();
         return Err(Failure::OneFile { files });
     };
-    let mut register = Register::open_existing(path)?;
+    let mut register = seen::open(path, words)?;
     tell_clock(&register, stamp.at, words);
     let case = register.find(case)?;
-    Ok(vec![register.save(case, Some(revision), draft, stamp)?])
+    let saved = register.save(case, Some(revision), draft, stamp)?;
+    tell_if_forgotten(seen::remember(&register), words);
+    Ok(vec![saved])
 }
 
 /// The name of the account that runs the program.

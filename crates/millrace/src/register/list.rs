@@ -6,22 +6,24 @@ use std::process::ExitCode;
 use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
-use millrace_register::{CaseEntry, Register, Window};
+use millrace_register::{CaseEntry, Window};
 use millrace_wording::{Show as _, Words, command_line as say, terms};
 use serde::Serialize;
 
 use super::arguments::ListArguments;
-use super::{Head, eye_in_capitals, json, print};
+use super::{Head, eye_in_capitals, json};
 use crate::cli::Format;
 use crate::failure::Failure;
 use crate::page::{self, Page};
+use crate::seen;
+use crate::terminal::print;
 
 pub(crate) fn run(
     path: &Path,
     arguments: &ListArguments,
     words: Words,
 ) -> Result<ExitCode, Failure> {
-    let register = Register::open_existing(path)?;
+    let register = seen::open(path, words)?;
     let entries = match &arguments.search {
         None => register.list(Window::ALL)?,
         Some(typed) => register.search(typed, Window::ALL)?,

@@ -1,5 +1,6 @@
 //! `millrace register`: the cases of a clinic in one file.
 
+mod accept;
 mod arguments;
 mod backup;
 mod check;
@@ -11,7 +12,7 @@ mod repair;
 mod restore;
 mod sign;
 
-use std::io::{self, IsTerminal as _, Write as _};
+use std::io::{self, IsTerminal as _};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -22,12 +23,13 @@ use directories::BaseDirs;
 pub(crate) use import::account;
 use indicatif::{ProgressBar, ProgressStyle};
 use millrace_core::biometry::Side;
-use millrace_register::{Clock, Register};
+use millrace_register::{Clock, Register, RegisterError};
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
 
 use crate::Around;
 use crate::failure::Failure;
+use crate::terminal::tell;
 
 /// Program and version, as every revision and document names them.
 pub(crate) const PROGRAM: &str = concat!("millrace ", env!("CARGO_PKG_VERSION"));
@@ -38,12 +40,13 @@ pub(crate) fn run(arguments: &RegisterArguments, around: &Around) -> Result<Exit
     match &arguments.command {
         RegisterCommand::List(list) => list::run(&path, list, words),
         RegisterCommand::Import(import) => import::run(&path, import, words),
-        RegisterCommand::Export(export) => export::run(&path, export),
+        RegisterCommand::Export(export) => export::run(&path, export, words),
         RegisterCommand::History(history) => history::run(&path, history, words),
         RegisterCommand::Sign(sign) => sign::run(&path, sign, words),
         RegisterCommand::Check(check) => check::run(&path, check, words),
         RegisterCommand::Backup { file } => backup::run(&path, file, words),
         RegisterCommand::Restore { backup } => restore::run(&path, backup, words),
+        RegisterCommand::Accept => accept::run(&path, words),
         RegisterCommand::Repair { file } => repair::run(&path, file, words),
     }
 }
@@ -91,12 +94,6 @@ pub(crate) fn json(document: &impl Serialize) -> Result<String, Failure> {
     Ok(text)
 }
 
-pub(crate) fn print(text: &str) -> Result<(), Failure> {
-    anstream::stdout()
-        .write_all(text.as_bytes())
-        .map_err(Failure::Output)
-}
-
 fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
     eye.map(Side::capitals)
 }
@@ -106,9 +103,14 @@ fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
 fn tell_clock(register: &Register, now: DateTime<Utc>, words: Words) {
     // What is wrong with the register is told by what comes next.
     if let Ok(Clock::Behind { last }) = register.clock(now) {
-        let told = say::clock_behind(words, now, last);
-        // If even stderr is gone, nothing is left to tell it by.
-        let _ = writeln!(anstream::stderr(), "{told}");
+        tell(say::clock_behind(words, now, last));
+    }
+}
+
+/// Tells that how far the register has come was not remembered on this computer; what was saved is saved.
+pub(crate) fn tell_if_forgotten(remembered: Result<(), RegisterError>, words: Words) {
+    if let Err(problem) = remembered {
+        tell(say::head_not_remembered(words, problem));
     }
 }
 

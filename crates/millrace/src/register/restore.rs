@@ -6,8 +6,8 @@ use std::process::ExitCode;
 use millrace_register::Register;
 use millrace_wording::{Words, command_line as say};
 
-use super::print;
 use crate::failure::Failure;
+use crate::terminal::print_done;
 
 pub(crate) fn run(path: &Path, backup: &Path, words: Words) -> Result<ExitCode, Failure> {
     let moved = Register::restore(backup, path)?;
@@ -17,6 +17,6 @@ pub(crate) fn run(path: &Path, backup: &Path, words: Words) -> Result<ExitCode, 
         text.push_str(&say::moved_away(words, file.display().to_string()));
         text.push('\n');
     }
-    print(&text)?;
+    print_done(&text)?;
     Ok(ExitCode::SUCCESS)
 }

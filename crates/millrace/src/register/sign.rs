@@ -1,6 +1,5 @@
 //! `millrace register sign`.
 
-use std::io::Write as _;
 use std::path::Path;
 use std::process::ExitCode;
 
@@ -8,15 +7,17 @@ use millrace_core::calendar::Moment;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Severity;
 use millrace_core::signing::{Obstacle, SheetNumber, Signature};
-use millrace_register::{CaseId, Register, Sheet, SignError, Signing};
+use millrace_register::{CaseId, Sheet, SignError, Signing};
 use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
 
 use super::arguments::SignArguments;
-use super::{Head, PROGRAM, json, print, tell_clock};
+use super::{Head, PROGRAM, json, tell_clock, tell_if_forgotten};
 use crate::cli::Format;
 use crate::failure::{Failure, read_limits};
+use crate::seen;
 use crate::sheet::check_printable;
+use crate::terminal::{print, print_done, tell};
 use crate::{REFUSED, clock};
 
 pub(crate) fn run(
@@ -25,7 +26,7 @@ pub(crate) fn run(
     words: Words,
 ) -> Result<ExitCode, Failure> {
     let limits = read_limits(arguments.limits.as_deref())?;
-    let mut register = Register::open_existing(path)?;
+    let mut register = seen::open(path, words)?;
     let case = register.find(&arguments.case)?;
     let newest = register.load(case)?;
     let revision = arguments.revision.unwrap_or(newest.entry.number);
@@ -45,18 +46,17 @@ pub(crate) fn run(
     match register.sign(case, revision, signing) {
         // From here on the sheet is on the drive.
         Ok(sheet) => {
+            tell_if_forgotten(seen::remember(&register), words);
             let printed = match arguments.format {
                 Format::Text => text(&sheet, words),
                 Format::Json => json(&Document::signed(path, &sheet))?,
             };
-            print(&printed)?;
+            print_done(&printed)?;
             Ok(ExitCode::SUCCESS)
         }
         Err(SignError::Obstacles { obstacles }) => {
             match arguments.format {
-                Format::Text => anstream::stderr()
-                    .write_all(refusal(case, revision, &obstacles, words).as_bytes())
-                    .map_err(Failure::Output)?,
+                Format::Text => tell(refusal(case, revision, &obstacles, words).trim_end()),
                 Format::Json => {
                     print(&json(&Document::refused(
                         (path, words),

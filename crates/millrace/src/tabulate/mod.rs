@@ -15,6 +15,7 @@ use columns::Columns;
 pub(crate) use columns::HeaderError;
 use indicatif::{ProgressBar, ProgressStyle};
 use lines::LineReader;
+use same_file::Handle;
 
 use crate::REFUSED;
 use crate::cli::TabulateArguments;
@@ -27,9 +28,15 @@ const LARGE_BYTES: u64 = 4 * 1024 * 1024;
 pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
     let path = &arguments.eyes;
     let (input, bytes) = open(path)?;
-    if let Some(output) = &arguments.output {
-        refuse_same_file(path, output)?;
-    }
+    // Before a line of it is read.
+    let output = match &arguments.output {
+        None => Output::standard(),
+        Some(output) if is_fed(path) && output.is_file() && is_standard_input(output) => {
+            let path = output.clone();
+            return Err(Failure::SameFile { path });
+        }
+        Some(output) => Output::file(output, Over::Replace, &[path])?,
+    };
     let progress = progress_bar(bytes);
     let mut reader = LineReader::new(progress.wrap_read(input));
     let header = reader.header().map_err(Failure::reading(path))?;
@@ -38,7 +45,7 @@ pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
         problem,
     })?;
 
-    let mut output = Output::create(arguments.output.as_deref(), Over::Replace)?;
+    let mut output = output;
     let refused = pipeline::run(reader, &columns, &mut output, &progress)
         .map_err(|error| error.at(path, arguments.output.as_deref()))?;
     progress.finish_and_clear();
@@ -50,8 +57,13 @@ pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
     })
 }
 
+/// Whether the eyes come by standard input.
+fn is_fed(path: &Path) -> bool {
+    path == Path::new("-")
+}
+
 fn open(path: &Path) -> Result<(Box<dyn Read + Send>, Option<u64>), Failure> {
-    if path == Path::new("-") {
+    if is_fed(path) {
         return Ok((Box::new(io::stdin()), None));
     }
     let file = File::open(path).map_err(Failure::reading(path))?;
@@ -60,43 +72,11 @@ fn open(path: &Path) -> Result<(Box<dyn Read + Send>, Option<u64>), Failure> {
     Ok((Box::new(file), bytes))
 }
 
-/// Replacing the input with its own results would lose the measurements.
-fn refuse_same_file(input: &Path, output: &Path) -> Result<(), Failure> {
-    let same = if input == Path::new("-") {
-        is_standard_input(output)
-    } else {
-        match (input.canonicalize(), output.canonicalize()) {
-            (Ok(input), Ok(output)) => input == output && output.is_file(),
-            _ => false,
-        }
-    };
-    if same {
-        Err(Failure::SameFile {
-            path: output.to_owned(),
-        })
-    } else {
-        Ok(())
-    }
-}
-
 /// Whether the shell feeds this very file to standard input.
-#[cfg(unix)]
 fn is_standard_input(output: &Path) -> bool {
-    use std::os::fd::AsFd as _;
-    use std::os::unix::fs::MetadataExt as _;
-
-    let input = io::stdin().as_fd().try_clone_to_owned().map(File::from);
-    match (input.and_then(|file| file.metadata()), output.metadata()) {
-        (Ok(input), Ok(output)) => {
-            output.is_file() && (input.dev(), input.ino()) == (output.dev(), output.ino())
-        }
-        _ => false,
-    }
-}
-
-#[cfg(not(unix))]
-fn is_standard_input(_output: &Path) -> bool {
-    false
+    let input = Handle::stdin();
+    let output = Handle::from_path(output);
+    matches!((input, output), (Ok(input), Ok(output)) if input == output)
 }
 
 fn progress_bar(bytes: Option<u64>) -> ProgressBar {

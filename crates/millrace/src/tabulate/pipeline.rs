@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
-use std::io::{self, Read, Write as _};
+use std::io::{self, Read};
 use std::path::Path;
 use std::thread;
 
@@ -16,6 +16,7 @@ use super::results::{self, HEADER};
 use super::row::{self, Scratch};
 use crate::failure::Failure;
 use crate::output::Output;
+use crate::terminal::tell;
 
 /// Blocks in flight per worker.
 const PER_WORKER: usize = 3;
@@ -209,9 +210,7 @@ fn write_blocks(
             output.write_all(job.results.as_bytes())?;
             if !job.messages.is_empty() {
                 // Standard error may be gone; the notes in the output say the same.
-                progress.suspend(|| {
-                    let _ = anstream::stderr().write_all(job.messages.as_bytes());
-                });
+                progress.suspend(|| tell(job.messages.trim_end()));
             }
             refused += job.refused;
             next += 1;

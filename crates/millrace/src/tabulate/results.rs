@@ -8,6 +8,7 @@ use millrace_wording::{Show as _, Words};
 
 use super::columns::Column;
 use super::row::Eye;
+use crate::terminal::seen;
 
 pub(crate) const HEADER: &str =
     "eye_id,formula,status,lens_position_mm,power_for_target_d,predicted_refraction_d,note\n";
@@ -162,10 +163,18 @@ fn write_note(out: &mut String, write: impl FnOnce(&mut String)) {
     write_text(out, &note);
 }
 
-/// A cell of text, in quotation marks where it needs them.
+/// What a table of cells would take for the start of something to compute.
+const COMPUTED: [char; 5] = ['=', '+', '-', '@', '\t'];
+
+/// A cell of text, in quotation marks where it needs them. What a table of cells would compute has an
+/// apostrophe before it, which makes it text there; what would be obeyed instead of shown is written as its
+/// number.
 fn write_text(out: &mut String, text: &str) {
+    let text = seen(text);
+    let mark = if text.starts_with(COMPUTED) { "'" } else { "" };
+    let text = format!("{mark}{text}");
     if !text.contains([',', '"', '\n', '\r']) {
-        out.push_str(text);
+        out.push_str(&text);
         return;
     }
     out.push('"');

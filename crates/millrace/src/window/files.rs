@@ -1,8 +1,6 @@
 //! Files of the person's choice, read and written.
 
 use std::borrow::Cow;
-use std::fs::{File, OpenOptions};
-use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 use millrace_core::case::Draft;
@@ -12,6 +10,7 @@ use millrace_wording::{Words, window as say};
 
 use super::register_store::plain;
 use crate::failure::{Failure, read_text};
+use crate::output::{Over, write_file};
 
 /// Where it is, once it is chosen.
 pub(super) fn path(place: &Place, words: Words) -> Result<Cow<'_, Path>, String> {
@@ -31,21 +30,15 @@ pub(super) fn read_case(place: &Place, words: Words) -> Result<Draft, String> {
     })
 }
 
-/// Writes a new file where the path was typed, or over the one that the dialog asked about.
+/// Writes a new file where the path was typed, or over the one that the dialog asked about; never over a
+/// register.
 pub(super) fn write(place: &Place, bytes: &[u8], words: Words) -> Result<PathBuf, String> {
+    let over = match place {
+        Place::Chosen(_) => Over::Replace,
+        Place::Dialog | Place::Typed(_) => Over::Refuse,
+    };
     let path = path(place, words)?.into_owned();
-    let mut options = OpenOptions::new();
-    options.write(true);
-    match place {
-        Place::Chosen(_) => options.create(true).truncate(true),
-        Place::Dialog | Place::Typed(_) => options.create_new(true),
-    };
-    let fill = |mut file: File| {
-        file.write_all(bytes)?;
-        file.sync_all()
-    };
-    let written: io::Result<()> = options.open(&path).and_then(fill);
-    written.map_err(|error| plain(words)(Failure::writing(&path)(error)))?;
+    write_file(&path, over, &[], bytes).map_err(plain(words))?;
     Ok(path)
 }
 
@@ -69,6 +62,12 @@ mod tests {
             Ok(path.clone())
         );
         assert_eq!(fs::read(&path).unwrap(), b"pages");
+        let register = directory.path().join("register.sqlite3");
+        drop(millrace_register::Register::open(&register).unwrap());
+        let kept = fs::read(&register).unwrap();
+        let refused = write(&Place::Chosen(register.clone()), b"pages", Words::ENGLISH);
+        assert!(refused.unwrap_err().contains("would be lost"));
+        assert_eq!(fs::read(&register).unwrap(), kept);
         assert!(write(&Place::Dialog, b"pages", Words::ENGLISH).is_err());
     }
 }

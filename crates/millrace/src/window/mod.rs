@@ -4,8 +4,10 @@ mod app;
 mod demo;
 mod dialogs;
 mod files;
+mod front;
 mod icon;
 mod kept;
+mod outside;
 mod press;
 mod register_store;
 mod sheets;
@@ -13,19 +15,24 @@ mod worker;
 
 use std::path::PathBuf;
 use std::process::ExitCode;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 
-use app::App;
 use eframe::NativeOptions;
 use egui::ViewportBuilder;
+use front::Front;
 use kept::Kept;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Whereabouts;
+use millrace_wording::command_line::failed;
 use millrace_wording::{Language, Words, window as say};
 use register_store::{RegisterStore, plain};
 
+use crate::REFUSED;
 use crate::failure::Failure;
+use crate::terminal::tell;
 
 /// Smallest window the desk is laid out for, in points.
 const SMALLEST: [f32; 2] = [1100.0, 720.0];
@@ -36,6 +43,15 @@ pub(crate) enum Opening {
     Register(PathBuf),
     /// The invented ones; nothing is kept.
     Demo,
+}
+
+impl Opening {
+    const fn register(&self) -> Option<&PathBuf> {
+        match self {
+            Self::Register(path) => Some(path),
+            Self::Demo => None,
+        }
+    }
 }
 
 /// What the desk is opened with.
@@ -52,6 +68,14 @@ struct World {
 
 impl World {
     fn open(opening: &Opening, words: Words) -> Result<Self, Failure> {
+        let mut world = Self::of(opening, words)?;
+        if words.language != Language::default() {
+            world.settings.words.language = words.language;
+        }
+        Ok(world)
+    }
+
+    fn of(opening: &Opening, words: Words) -> Result<Self, Failure> {
         let path = match opening {
             Opening::Demo => {
                 return Self::demo(words).map_err(Failure::Window);
@@ -84,13 +108,14 @@ impl World {
     }
 }
 
-/// Opens the desk until it is closed; in this language, where one was asked for.
-pub(crate) fn run(opening: &Opening, words: Words) -> Result<ExitCode, Failure> {
-    let mut world = World::open(opening, words)?;
-    if words.language != Language::default() {
-        world.settings.words.language = words.language;
+/// Opens the desk until it is closed; in this language, where one was asked for. Where it cannot be opened, a
+/// window says why: who starts it from a menu reads no terminal.
+pub(crate) fn run(opening: Opening, words: Words) -> Result<ExitCode, Failure> {
+    let opened = World::open(&opening, words);
+    if let Err(failure) = &opened {
+        tell(failed(words, failure));
     }
-    let last = world.kept.as_ref().map(Kept::last);
+    let last = opening.register().map(|path| Kept::beside(path).last());
     let size = last.and_then(|last| last.size).unwrap_or(FIRST);
     let viewport = ViewportBuilder::default()
         .with_app_id("millrace")
@@ -103,17 +128,23 @@ pub(crate) fn run(opening: &Opening, words: Words) -> Result<ExitCode, Failure> 
         system_font_fallback: false,
         ..NativeOptions::default()
     };
+    let stopped = Arc::new(AtomicBool::new(false));
+    let told = Arc::clone(&stopped);
     eframe::run_native(
         "millrace",
         options,
         Box::new(move |context| {
             millrace_desk::theme::install(&context.egui_ctx);
-            let app = App::new(&context.egui_ctx, world)?;
-            Ok(Box::new(app))
+            let front = Front::new(&context.egui_ctx, (opening, words), opened, told)?;
+            Ok(Box::new(front))
         }),
     )
     .map_err(|error| Failure::Window(plainly(&error, words)))?;
-    Ok(ExitCode::SUCCESS)
+    Ok(if stopped.load(Ordering::Relaxed) {
+        ExitCode::from(REFUSED)
+    } else {
+        ExitCode::SUCCESS
+    })
 }
 
 /// The usual reason in plain words; the library's own texts name its source files.

@@ -19,7 +19,7 @@ use millrace_wording::{Words, command_line, window as say};
 
 use super::files;
 use super::register_store::plain;
-use crate::day_sheets::{self, DaySheets};
+use crate::day_sheets::{self, DaySheets, Folder};
 use crate::output::Over;
 use crate::sheet;
 use crate::style::Style;
@@ -112,7 +112,12 @@ pub(crate) fn write_day(
     told(day.and_then(|(day, style)| {
         let words = style.words;
         let directory = files::path(place, words)?;
-        let written = day.write((&directory, Over::Refuse), &style, |progress| {
+        let to = Folder {
+            directory: &directory,
+            over: Over::Refuse,
+            read: &[],
+        };
+        let written = day.write(to, &style, |progress| {
             tell(Answer::Done {
                 message: say::sheets_set(words, progress.done, progress.of),
             });

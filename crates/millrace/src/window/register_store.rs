@@ -13,6 +13,7 @@ use millrace_wording::{Show, Words, window as say};
 
 use crate::clock;
 use crate::register::{PROGRAM, account};
+use crate::seen::Outside;
 
 /// The register, and who saves when nobody said who sits here.
 pub(crate) struct RegisterStore {
@@ -23,11 +24,20 @@ pub(crate) struct RegisterStore {
     pub(super) words: Words,
     /// The directory of the demo's register: held to be gone with the store.
     throw_away: Option<TempDir>,
+    /// Where what cannot be saved is kept, and how far the register has come; nowhere for the demo.
+    pub(super) outside: Outside,
 }
 
 impl RegisterStore {
-    /// Opens the register, or begins one.
+    /// Opens the register, or begins one; refuses one that does not hold what it held when this computer saw
+    /// it last.
     pub(crate) fn open(path: &Path) -> Result<Self, RegisterError> {
+        let store = Self::at(path, Outside::of_this_computer())?;
+        store.outside.compare(&store.register)?;
+        Ok(store)
+    }
+
+    fn at(path: &Path, outside: Outside) -> Result<Self, RegisterError> {
         Ok(Self {
             register: Register::open(path)?,
             // A revision always names somebody; the person may do so in the settings.
@@ -35,6 +45,7 @@ impl RegisterStore {
             directory: path.parent().map(Path::to_owned).unwrap_or_default(),
             words: Words::ENGLISH,
             throw_away: None,
+            outside,
         })
     }
 
@@ -44,7 +55,8 @@ impl RegisterStore {
             .prefix("millrace-demo-")
             .tempdir()
             .map_err(|error| error.to_string())?;
-        let mut store = Self::open(&place.path().join("demo.sqlite3")).map_err(plain(words))?;
+        let mut store = Self::at(&place.path().join("demo.sqlite3"), Outside::default())
+            .map_err(plain(words))?;
         let imported = store.register.import(cases, stamp("demo"));
         imported.map_err(plain(words))?;
         store.throw_away = Some(place);
@@ -104,8 +116,13 @@ impl RegisterStore {
     /// came first, [`Answer::NotSaved`] otherwise.
     pub(crate) fn save(&mut self, save: &SaveRequest) -> Answer {
         let case = save.case.clone();
-        self.saved(save)
-            .unwrap_or_else(|why| Answer::NotSaved { case, why })
+        self.saved(save).unwrap_or_else(|why| {
+            let why = match self.keep_aside(save) {
+                Some(path) => say::kept_aside(self.words, why, path.display().to_string()),
+                None => why,
+            };
+            Answer::NotSaved { case, why }
+        })
     }
 
     fn saved(&mut self, save: &SaveRequest) -> Result<Answer, String> {
@@ -117,10 +134,13 @@ impl RegisterStore {
             .save(id, Some(seen), &save.draft, stamp(&author));
         let case = save.case.clone();
         match saved {
-            Ok(entry) => Ok(Answer::Saved {
-                case,
-                revision: Revision(entry.number.to_string()),
-            }),
+            Ok(entry) => {
+                self.nothing_aside(&case);
+                Ok(Answer::Saved {
+                    case,
+                    revision: Revision(entry.number.to_string()),
+                })
+            }
             Err(SaveError::Conflict { theirs }) => Ok(Answer::Conflict {
                 case,
                 conflict: Conflict {
@@ -182,11 +202,13 @@ pub(super) fn seen(revision: &Revision, words: Words) -> Result<u32, String> {
 #[cfg(test)]
 mod tests {
     use millrace_core::biometry::Side;
+    use millrace_core::case_file;
 
     use super::*;
 
     fn store(directory: &Path) -> RegisterStore {
-        RegisterStore::open(&directory.join("register.sqlite3")).unwrap()
+        let place = directory.join("register.sqlite3");
+        RegisterStore::at(&place, Outside::default()).unwrap()
     }
 
     fn change(case: &CaseId, seen: &Revision, eye: Side) -> SaveRequest {
@@ -222,6 +244,65 @@ mod tests {
             panic!("it opens");
         };
         assert_eq!(draft.operation.eye, Some(Side::Right));
+    }
+
+    /// The register is deleted while it is open: what was typed is not lost with it, and once it is saved
+    /// nothing is left aside.
+    #[cfg(unix)]
+    #[test]
+    fn what_cannot_be_saved_is_kept_aside_until_it_is() {
+        let directory = tempfile::tempdir().unwrap();
+        let mut store = store(directory.path());
+        store.outside = Outside::at(directory.path().join("outside"));
+        let Answer::Opened { case, revision, .. } = store.begin(&Draft::default(), "").unwrap()
+        else {
+            panic!("a case begins");
+        };
+        let register = directory.path().join("register.sqlite3");
+        let away = directory.path().join("away");
+        std::fs::rename(&register, &away).unwrap();
+        let save = change(&case, &revision, Side::Left);
+        let Answer::NotSaved { why, .. } = store.save(&save) else {
+            panic!("it is saved nowhere");
+        };
+        let aside = directory.path().join("outside/not-saved");
+        let kept = aside.join(format!("{}.ron", case.0));
+        assert!(why.contains(&kept.display().to_string()), "{why}");
+        let text = std::fs::read_to_string(&kept).unwrap();
+        assert_eq!(case_file::read(&text).unwrap(), *save.draft);
+        std::fs::rename(&away, &register).unwrap();
+        let saved = store.save(&save);
+        assert!(matches!(saved, Answer::Saved { .. }), "{saved:?}");
+        assert!(!kept.exists());
+    }
+
+    /// It is told once, when the desk opens, not at the first save that fails.
+    #[cfg(unix)]
+    #[test]
+    fn a_register_that_is_only_read_says_so_from_the_start() {
+        use std::os::unix::fs::PermissionsExt as _;
+
+        let directory = tempfile::tempdir().unwrap();
+        let mut first = store(directory.path());
+        first.begin(&Draft::default(), "").unwrap();
+        assert_eq!(first.at_opening(), Vec::<String>::new());
+        drop(first);
+        let place = directory.path().join("register.sqlite3");
+        let allow = |mode| {
+            let mode = std::fs::Permissions::from_mode(mode);
+            std::fs::set_permissions(&place, mode).unwrap();
+        };
+        allow(0o400);
+        // Whoever may do everything is kept from nothing.
+        if std::fs::OpenOptions::new()
+            .append(true)
+            .open(&place)
+            .is_err()
+        {
+            let told = store(directory.path()).at_opening();
+            assert!(told[0].contains("read and not written to"), "{told:?}");
+        }
+        allow(0o600);
     }
 
     #[test]

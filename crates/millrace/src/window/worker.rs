@@ -5,12 +5,13 @@ use std::thread::{self, JoinHandle};
 use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
-use millrace_desk::exchange::{Answer, Request};
+use millrace_desk::exchange::{Answer, CaseId, Request};
 use millrace_wording::{Words, window as say};
 
 use super::files;
 use super::press::{self, Press};
 use super::register_store::{RegisterStore, plain};
+use crate::fault;
 
 /// The store's thread, reached by messages.
 pub(crate) struct Worker {
@@ -38,9 +39,16 @@ impl Worker {
         let thread = thread::Builder::new()
             .name("store".to_owned())
             .spawn(move || {
+                let told = store.at_opening();
+                if !told.is_empty() {
+                    let message = told.join(". ");
+                    // Nobody listens only while the window closes.
+                    let _ = outgoing.send(Answer::Failed { message });
+                    wake();
+                }
                 'requests: for (request, words) in incoming {
                     store.words = words;
-                    for answer in answers_to(&mut store, &press, request) {
+                    for answer in answered(&mut store, &press, request) {
                         if outgoing.send(answer).is_err() {
                             break 'requests;
                         }
@@ -77,6 +85,53 @@ impl Drop for Worker {
         if let Some(thread) = self.thread.take() {
             let _ = thread.join();
         }
+    }
+}
+
+/// What the desk is told, also if this program is at fault while it does what was asked: a window that waits
+/// for an answer would say for ever that it saves.
+fn answered(store: &mut RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+    let words = store.words;
+    let broken = broken(&request);
+    match fault::caught(|| answers_to(store, press, request)) {
+        Ok(mut answers) => {
+            if answers.iter().any(is_written) {
+                let forgotten = store.remembered();
+                answers.extend(forgotten.map(|message| Answer::Failed { message }));
+            }
+            answers
+        }
+        Err(problem) => vec![broken(say::fault(words, problem))],
+    }
+}
+
+/// Whether something was saved or signed.
+const fn is_written(answer: &Answer) -> bool {
+    matches!(
+        answer,
+        Answer::Saved { .. } | Answer::ListChanged | Answer::Signed { sheets: Ok(_), .. }
+    )
+}
+
+/// The answer to a request that was not done, from why not.
+fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
+    enum Of {
+        Save(CaseId),
+        Sign(CaseId),
+        Other,
+    }
+    let of = match request {
+        Request::Save(save) => Of::Save(save.case.clone()),
+        Request::Sign(sign) => Of::Sign(sign.case.clone()),
+        _ => Of::Other,
+    };
+    move |message| match of {
+        Of::Save(case) => Answer::NotSaved { case, why: message },
+        Of::Sign(case) => Answer::Signed {
+            case,
+            sheets: Err(vec![message]),
+        },
+        Of::Other => Answer::Failed { message },
     }
 }
 

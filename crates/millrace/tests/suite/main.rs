@@ -10,6 +10,7 @@
 
 mod clinic_results;
 mod dangers;
+mod outputs;
 mod plan;
 mod pseudo;
 mod readme;
@@ -17,6 +18,7 @@ mod register;
 mod register_care;
 mod second_eye;
 mod second_opinion;
+mod seen;
 mod sheet;
 mod signing;
 mod simulate;

@@ -78,6 +78,7 @@ fn a_restore_tells_what_it_moved_and_a_head_tells_of_the_restore() {
          {usual}.replaced-1-wal\n"
     );
     assert_eq!((restored.code, restored.out), (0, told));
+    assert_eq!(place.run(&["accept"]).code, 0);
     let same = place.run(&["check", "--head", &early]);
     assert_eq!(same.code, 0, "{}", same.out);
     let set_back = place.run(&["check", "--head", &late]);

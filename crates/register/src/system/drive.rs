@@ -1,10 +1,9 @@
-//! Whether a path lies on this computer.
+//! Whether a path lies on this computer, as Linux tells it.
 
 use std::path::Path;
 
 /// The network file system that holds a path, if one is known to. The path, or the nearest directory
-/// above it that exists, is asked; where the system does not tell, nothing is refused.
-#[cfg(target_os = "linux")]
+/// above it that exists, is asked.
 pub(crate) fn network_drive(path: &Path) -> Option<&'static str> {
     let existing = path.ancestors().find(|above| above.exists());
     let current = Path::new(".");
@@ -21,17 +20,10 @@ pub(crate) fn network_drive(path: &Path) -> Option<&'static str> {
     kind(magic)
 }
 
-#[cfg(not(target_os = "linux"))]
-pub(crate) fn network_drive(_path: &Path) -> Option<&'static str> {
-    None
-}
-
 /// File systems in user space share one number, on this computer or not; the mount tells which.
-#[cfg(target_os = "linux")]
 const FUSE: u32 = 0x6573_5546;
 
 /// Network file systems among the numbers of the manual page statfs(2).
-#[cfg(target_os = "linux")]
 const fn kind(magic: u32) -> Option<&'static str> {
     Some(match magic {
         0x0000_6969 => "NFS",
@@ -45,7 +37,6 @@ const fn kind(magic: u32) -> Option<&'static str> {
     })
 }
 
-#[cfg(target_os = "linux")]
 fn fuse_over_network(path: &Path) -> Option<&'static str> {
     use std::os::unix::fs::MetadataExt as _;
 
@@ -61,7 +52,6 @@ fn fuse_over_network(path: &Path) -> Option<&'static str> {
 
 /// Whether the device is mounted as sshfs, by `/proc/self/mountinfo`: the device is the third field,
 /// the type the first behind the dash.
-#[cfg(target_os = "linux")]
 fn is_sshfs(mounts: &str, device: &str) -> bool {
     mounts.lines().any(|line| {
         line.split(' ').nth(2) == Some(device)
@@ -71,7 +61,7 @@ fn is_sshfs(mounts: &str, device: &str) -> bool {
     })
 }
 
-#[cfg(all(test, target_os = "linux"))]
+#[cfg(test)]
 mod tests {
     use super::*;
 

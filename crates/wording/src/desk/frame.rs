@@ -49,6 +49,12 @@ messages! {
     open_findings(severity, count) = "{severity} findings without a reason: {count}";
     findings_of(severity, count) = "{severity} findings: {count}";
 
+    // Instead of a desk.
+    not_opened = "The register was not opened";
+    register_at(path) = "Register: {path}";
+    close = "Close";
+    accept_register = "Work with it as it is";
+
     // Notices.
     dismiss = "Dismiss";
     not_done(why) = "Not done: {why}";

@@ -205,7 +205,7 @@ fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
 }
 
 /// Every text on the desk, as a screen reader finds it: names, and what stands in fields.
-pub(crate) fn texts(harness: &Harness<'_, Bench>) -> Vec<String> {
+pub(crate) fn texts<T>(harness: &Harness<'_, T>) -> Vec<String> {
     let nodes = harness.root().children_recursive();
     nodes
         .map(|node| node.accesskit_node())

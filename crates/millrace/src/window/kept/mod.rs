@@ -4,9 +4,8 @@
 mod last;
 mod liked;
 
-use std::io::Write as _;
+use std::io;
 use std::path::{Path, PathBuf};
-use std::{fs, io};
 
 use millrace_core::case_file;
 use millrace_core::lens::LensRecord;
@@ -16,6 +15,8 @@ use millrace_wording::{Show, Words, limits, window as say};
 use serde::Serialize;
 
 use super::register_store::plain;
+use crate::failure::{Failure, read_text};
+use crate::output::{Over, write_file};
 
 pub(super) use self::last::Last;
 use self::last::Stored;
@@ -107,24 +108,24 @@ impl Kept {
     }
 
     fn read(&self, name: &str, words: Words) -> Result<Option<String>, String> {
-        match fs::read_to_string(self.directory.join(name)) {
+        match read_text(&self.directory.join(name)) {
             Ok(text) => Ok(Some(text)),
-            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
-            Err(error) => Err(self.refused(name, error.to_string(), words)),
+            Err(Failure::Read { error, .. }) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+            Err(Failure::Read { error, .. }) => Err(self.refused(name, error.to_string(), words)),
+            Err(failure) => Err(self.refused(name, failure, words)),
         }
     }
 
-    /// Into a file beside it first, so that an interruption leaves the old one whole.
+    /// Wholly or not at all.
     fn write(&self, name: &str, text: &str, words: Words) -> Result<(), String> {
         let path = self.directory.join(name);
-        let write = || {
-            let mut file = tempfile::NamedTempFile::new_in(&self.directory)?;
-            file.write_all(text.as_bytes())?;
-            file.as_file().sync_all()?;
-            file.persist(&path).map_err(|error| error.error)?;
-            Ok::<_, io::Error>(())
-        };
-        write().map_err(|error| say::not_kept(words, path.display().to_string(), error.to_string()))
+        write_file(&path, Over::Replace, &[], text.as_bytes()).map_err(|failure| {
+            let problem = match failure {
+                Failure::Write { error, .. } => error.to_string(),
+                other => other.show(words).into_owned(),
+            };
+            say::not_kept(words, path.display().to_string(), problem)
+        })
     }
 }
 
@@ -135,6 +136,8 @@ fn pretty(value: &impl Serialize) -> Result<String, String> {
 
 #[cfg(test)]
 mod tests {
+    use std::fs;
+
     use millrace_core::astigmatism::IncisionEffect;
     use millrace_core::iol_power::Formula;
     use millrace_core::iol_power::ladder::Convention;

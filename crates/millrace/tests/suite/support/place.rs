@@ -35,12 +35,27 @@ impl Place {
 
     /// Any command, by a person of this name or by nobody.
     pub(crate) fn millrace(&self, user: Option<&str>, arguments: &[&str]) -> Run {
+        told(&mut self.command(user, arguments))
+    }
+
+    /// Any command whose answer goes where no room is.
+    #[cfg(target_os = "linux")]
+    pub(crate) fn with_no_room(&self, arguments: &[&str]) -> Run {
+        let full = std::fs::OpenOptions::new().write(true).open("/dev/full");
+        told(
+            self.command(Some("okafor"), arguments)
+                .stdout(full.unwrap()),
+        )
+    }
+
+    fn command(&self, user: Option<&str>, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_millrace"));
         command
             .args(arguments)
             .current_dir(self.0.path())
             .env("HOME", self.0.path())
             .env("XDG_DATA_HOME", self.path("data"))
+            .env_remove("XDG_STATE_HOME")
             .env_remove("CLICOLOR_FORCE");
         for name in ["USER", "LOGNAME", "USERNAME"] {
             command.env_remove(name);
@@ -48,12 +63,7 @@ impl Place {
         if let Some(user) = user {
             command.env("USER", user);
         }
-        let output = command.output().expect("the program starts");
-        Run {
-            code: output.status.code().expect("no signal"),
-            out: String::from_utf8(output.stdout).unwrap(),
-            err: String::from_utf8(output.stderr).unwrap(),
-        }
+        command
     }
 
     pub(crate) fn json(&self, arguments: &[&str]) -> Value {
@@ -73,6 +83,15 @@ impl Place {
             .iter()
             .map(|case| case["case"].as_str().unwrap().to_owned())
             .collect()
+    }
+}
+
+fn told(command: &mut Command) -> Run {
+    let output = command.output().expect("the program starts");
+    Run {
+        code: output.status.code().expect("no signal"),
+        out: String::from_utf8(output.stdout).unwrap(),
+        err: String::from_utf8(output.stderr).unwrap(),
     }
 }
 
