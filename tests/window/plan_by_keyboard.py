@@ -8,6 +8,7 @@ window. What is found is compared entry by entry with the demo case, less what n
 
 import json
 import pathlib
+import subprocess
 import sys
 import time
 
@@ -113,7 +114,11 @@ def main():
     # A slow machine needs a slower hand; a window that does not work fails at any pace.
     for pace in (0.15, 0.5, 1.5):
         with desk.scratch() as directory, desk.Display() as display:
-            differ = plan(display, directory, pace)
+            try:
+                differ = plan(display, directory, pace)
+            except subprocess.TimeoutExpired:
+                # Keys that came too fast stand in a wrong field, and the window asks before it closes.
+                differ = "the window did not close"
         if not differ:
             print(f"planned by keyboard, {pace} s after each line")
             return

@@ -18,7 +18,7 @@ use millrace_core::case::State;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_desk::desk::Desk;
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, Request, Revision, Surroundings};
+use millrace_desk::exchange::{Answer, CaseId, CaseRow, Keeps, Request, Revision, Surroundings};
 use millrace_desk::settings::Settings;
 use millrace_desk::theme;
 
@@ -40,6 +40,7 @@ impl Bench {
             today: "2026-11-24".parse().unwrap(),
             limits: Limits::shipped().clone(),
             lenses: case_file::read_lenses(LENSES).unwrap(),
+            keeps: Keeps::Everything,
         };
         let context = Context::default();
         theme::install(&context);

@@ -5,7 +5,7 @@ use millrace_wording::desk::frame;
 
 use crate::exchange::{Answer, CaseId};
 use crate::session::Session;
-use crate::state::{OpenCase, State};
+use crate::state::{Invented, OpenCase, State};
 use crate::whereabouts::{Front, Side};
 
 pub(crate) fn hear(state: &mut State, answer: Answer) {
@@ -28,6 +28,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 open.pages.sheet.sheets = None;
             }
             state.list.renew();
+            state.invented = Invented::Changed;
         }
         Answer::NotSaved { case, why } => {
             if let Some(open) = of(state, &case) {

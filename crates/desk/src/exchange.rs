@@ -26,6 +26,16 @@ pub struct Surroundings {
     pub limits: Limits,
     /// The clinic's lens records.
     pub lenses: Vec<LensRecord>,
+    pub keeps: Keeps,
+}
+
+/// Where what is typed goes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keeps {
+    /// Into a register.
+    Everything,
+    /// Invented cases, thrown away when the desk is closed.
+    Nothing,
 }
 
 /// Names a stored case. The desk never looks inside.
@@ -224,6 +234,8 @@ pub enum Request {
     WriteDay(NaiveDate, PaperSize, Place),
     /// Tell whether the sheet with this fingerprint is the one to work by.
     Verify(String),
+    /// Leave the invented cases for the person's own register.
+    OpenOwn,
     /// Close the window: everything is stored.
     Quit,
 }

@@ -67,11 +67,16 @@ impl Message {
 
     /// Whether another case may come in place of the open one: it has to be stored before.
     pub const fn leaves_the_case(&self) -> bool {
-        use Request::{ImportFile, NewCase, OpenCase, OpenDemo, Quit};
+        use Request::{ImportFile, NewCase, OpenCase, OpenDemo, OpenOwn, Quit};
         matches!(
             self,
-            Self::Ask(OpenCase(_) | NewCase | ImportFile(_) | OpenDemo | Quit)
+            Self::Ask(OpenCase(_) | NewCase | ImportFile(_) | OpenDemo | OpenOwn | Quit)
                 | Self::UseFile(FileUse::Open, _)
         )
+    }
+
+    /// Whether another register comes in place of this one, or none.
+    pub const fn leaves_the_register(&self) -> bool {
+        matches!(self, Self::Ask(Request::OpenOwn | Request::Quit))
     }
 }

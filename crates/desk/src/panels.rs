@@ -1,9 +1,10 @@
 //! What stands where in the window: banner, theatre list, page, findings, foot.
 
-use egui::{CentralPanel, Frame, Margin, Panel, ScrollArea, Stroke, Ui};
+use egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui};
 use millrace_core::rules::Severity;
 use millrace_wording::desk::frame as say;
 
+use crate::exchange::{Keeps, Request};
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::OpenRow;
 use crate::frame::{
@@ -14,7 +15,7 @@ use crate::pages::settings::{SettingsView, settings_page};
 use crate::pages::sheet::{SheetView, sheet_page};
 use crate::pages::{self, CaseView, second_look};
 use crate::state::State;
-use crate::theme::{Palette, measures};
+use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
 use crate::widgets::{follow_focus, minor_button, notice, waiting};
 use crate::words::in_use;
@@ -31,6 +32,9 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             .fill(palette.ground)
             .inner_margin(Margin::symmetric(x, y))
     };
+    if state.around.keeps == Keeps::Nothing {
+        messages.extend(demo_band(ui));
+    }
     let is_blind = state.is_blind();
     let in_settings = state.front == Front::Settings;
     if let Some(session) = state.session() {
@@ -49,6 +53,7 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         session: state.session(),
         waiting: &state.waiting(ui.ctx()),
         author: &state.settings.author,
+        keeps: state.around.keeps,
         narrow: (is_narrow && !is_blind && !in_settings).then_some(state.side),
     };
     messages.extend(foot.show(ui, |ui| status::show(ui, &view)).inner);
@@ -74,6 +79,28 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         messages.push(Message::ShowShortcuts);
     }
     messages
+}
+
+/// On every page: the invented cases look like any others.
+fn demo_band(ui: &mut Ui) -> Option<Message> {
+    let palette = Palette::current(ui);
+    let frame = Frame::new()
+        .fill(palette.review_wash)
+        .inner_margin(Margin::symmetric(16, 4));
+    let words = in_use(ui);
+    let panel = Panel::top("demo").resizable(false).frame(frame);
+    panel
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let text = RichText::new(say::demo(words)).text_style(strong_style());
+                ui.label(text.color(palette.review));
+                minor_button(ui, say::own_register(words))
+                    .clicked()
+                    .then_some(Message::Ask(Request::OpenOwn))
+            })
+            .inner
+        })
+        .inner
 }
 
 fn list(state: &mut State, ui: &mut Ui) -> Vec<Message> {

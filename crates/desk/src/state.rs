@@ -32,8 +32,19 @@ pub(crate) struct State {
     pub(crate) deferred: Vec<Message>,
     pub(crate) requests: Vec<Request>,
     pub(crate) is_quitting: bool,
+    /// Of the invented cases: what of them was changed, and whether the person was told that it goes.
+    pub(crate) invented: Invented,
     /// A case that was asked for takes the focus to its page once it is there.
     pub(crate) goes_to_page: bool,
+}
+
+/// What became of the invented cases.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Invented {
+    AsTheyCame,
+    Changed,
+    /// The person knows that the changes go.
+    Told,
 }
 
 /// The open case and what is remembered beside it.
@@ -76,6 +87,7 @@ impl State {
             deferred: Vec::new(),
             requests: Vec::new(),
             is_quitting: false,
+            invented: Invented::AsTheyCame,
             goes_to_page: false,
         }
     }

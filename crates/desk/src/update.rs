@@ -5,17 +5,20 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
 use crate::answers;
-use crate::exchange::{Place, Request};
+use crate::exchange::{Keeps, Place, Request};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::{findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
 use crate::session::SaveState;
-use crate::state::State;
+use crate::state::{Invented, State};
 use crate::whereabouts::{Front, Side};
 use crate::widgets;
 
 pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
     if message.leaves_the_case() && !is_stored(state, ctx, &message) {
+        return;
+    }
+    if message.leaves_the_register() && !is_told_of_the_demo(state) {
         return;
     }
     match message {
@@ -147,6 +150,16 @@ fn is_stored(state: &mut State, ctx: &Context, message: &Message) -> bool {
             false
         }
     }
+}
+
+/// Whether the person was told once that what was changed in the demo goes with it.
+fn is_told_of_the_demo(state: &mut State) -> bool {
+    if state.around.keeps == Keeps::Everything || state.invented != Invented::Changed {
+        return true;
+    }
+    state.invented = Invented::Told;
+    state.tell(Severity::Review, frame::demo_goes(state.settings.words));
+    false
 }
 
 /// Whether the person was told once of what stands in the fields and is not taken: it is not stored and

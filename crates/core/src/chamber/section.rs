@@ -89,3 +89,19 @@ impl ChamberSection {
         })
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::case_file;
+
+    /// By hand: a depth of 2.55 mm from the epithelium and a lens 5.05 mm thick end 7.60 mm behind it.
+    #[test]
+    fn the_back_of_the_lens_lies_behind_its_front() {
+        let text = include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
+        let draft = case_file::read(text).unwrap();
+        let section = ChamberSection::of(&draft.eyes.right).unwrap();
+        assert_eq!(section.pupil_plane, Millimeters::new(2.55));
+        assert_eq!(section.lens_back, Some(Millimeters::new(7.6)));
+    }
+}

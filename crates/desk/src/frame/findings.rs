@@ -14,8 +14,8 @@ use millrace_wording::{Show as _, Words, rules};
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
-    Commit, Field, beside, heading, low_row, minor_button, muted, open_ring, problem,
-    severity_color, severity_shape, small, text_field,
+    Decided, DecisionField, Field, beside, heading, low_row, minor_button, muted, open_ring,
+    severity_color, severity_shape, small,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -253,16 +253,21 @@ fn write_reason(
     }
     let name = say::reason_for(words, id);
     let field = Field::called(view.ground.with(("reason", key)), &name);
-    let width = ui.available_width();
-    let entered = text_field(ui, field, None, "reason", width);
-    small(ui, say::enter_records(words, view.author, view.today));
-    if let Some(why) = entered.problem {
-        problem(ui, &why);
+    small(ui, say::recorded_as(words, view.author, view.today));
+    let decision = DecisionField {
+        field,
+        what: "reason",
+        width: ui.available_width(),
+        act: say::record_it(words),
+        keep: say::record_none(words),
+    };
+    let decided = decision.show(ui);
+    if decided != Decided::Nothing {
+        state.writing = None;
     }
-    let Some(Commit::Entered(reason)) = entered.commit else {
+    let Decided::By(reason) = decided else {
         return None;
     };
-    state.writing = None;
     Some(Command::RecordReason(RecordedReason {
         rule: key.0.to_owned(),
         backup: key.1,

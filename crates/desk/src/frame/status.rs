@@ -4,6 +4,7 @@ use egui::{Align, Layout, RichText, Ui};
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{findings, frame as say, list};
 
+use crate::exchange::Keeps;
 use crate::message::Message;
 use crate::session::{SaveState, Session};
 use crate::theme::Palette;
@@ -20,6 +21,7 @@ pub struct StatusView<'a> {
     pub waiting: &'a [Waiting],
     /// Who is at the desk; empty until it was said.
     pub author: &'a str,
+    pub keeps: Keeps,
     /// What is shown, where there is no room beside the page.
     pub narrow: Option<Side>,
 }
@@ -31,7 +33,7 @@ pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Message> {
     let line = |ui: &mut Ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         if let Some(session) = view.session {
-            stored(ui, &session.save_state(), &mut messages);
+            stored(ui, (&session.save_state(), view.keeps), &mut messages);
             not_taken(ui, view, &mut messages);
             if let Some(shown) = view.narrow {
                 beside_the_page(ui, session, shown, &mut messages);
@@ -165,9 +167,12 @@ fn counts(ui: &mut Ui, session: &Session) {
     }
 }
 
-fn stored(ui: &mut Ui, state: &SaveState, messages: &mut Vec<Message>) {
+fn stored(ui: &mut Ui, (state, keeps): (&SaveState, Keeps), messages: &mut Vec<Message>) {
     let words = in_use(ui);
     match state {
+        SaveState::Saved if keeps == Keeps::Nothing => {
+            small(ui, say::not_kept(words));
+        }
         SaveState::Saved => {
             small(ui, say::saved(words));
         }

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Ui};
 
-use super::line_edit::{self, Field, Line};
+use super::line_edit::{self, Ends, Field, Line};
 use super::number_field::Fielded;
 
 /// A field whose text is judged elsewhere.
@@ -25,6 +25,7 @@ impl JudgedField<'_> {
             width: self.width,
             about: &|| self.about.to_owned(),
             hint: "",
+            ends: Ends::OnLeaving,
         };
         Fielded::of_text(line_edit::show(ui, &line, judge))
     }

@@ -62,6 +62,16 @@ pub(super) struct Line<'a> {
     pub(super) about: &'a dyn Fn() -> String,
     /// What an empty field says of itself.
     pub(super) hint: &'static str,
+    pub(super) ends: Ends,
+}
+
+/// What takes the text.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ends {
+    /// Enter, Tab and a click elsewhere.
+    OnLeaving,
+    /// Nothing but a button of its own: the text stays where it is.
+    ByAct,
 }
 
 #[derive(Debug, Default)]
@@ -83,7 +93,7 @@ struct Edit {
 }
 
 impl Named<'_> {
-    fn words(&self) -> &str {
+    pub(super) fn words(&self) -> &str {
         match self {
             Self::By(_, words) | Self::As(words) => words,
         }
@@ -111,6 +121,17 @@ pub(crate) fn is_being_typed(ui: &Ui) -> bool {
         return false;
     };
     edit(ui, focused).is_some_and(|edit| edit.is_changed())
+}
+
+/// The typed text of a field that was not taken, without spaces around it; nothing if there is none.
+pub(super) fn stands(ui: &Ui, field: Id) -> Option<String> {
+    let text = edit(ui, field)?.text.trim().to_owned();
+    (!text.is_empty()).then_some(text)
+}
+
+/// Whether the field has the focus.
+pub(super) fn is_in(ui: &Ui, field: Id) -> bool {
+    ui.memory(|memory| memory.has_focus(field))
 }
 
 /// Gives a field back what is recorded, whatever stands in it.
@@ -149,10 +170,10 @@ pub(super) fn show(
     };
     let focused = follow_focus(ui, line, &mut now, before.as_ref(), typed);
     let entered = ui.input(|input| input.key_pressed(Key::Enter));
-    let end = if focused && !entered {
-        under_way(now.as_mut(), judge)
-    } else {
-        conclude(&mut now, judge)
+    let end = match line.ends {
+        Ends::OnLeaving if !focused || entered => conclude(&mut now, judge),
+        Ends::ByAct if !focused => left(&mut now, judge),
+        Ends::OnLeaving | Ends::ByAct => under_way(now.as_mut(), judge),
     };
     if now != before {
         ui.data_mut(|data| match now {
@@ -240,6 +261,17 @@ fn under_way(edit: Option<&mut Edit>, judge: &dyn Fn(&str) -> Result<(), String>
         finished: None,
         problem: edit.and_then(|edit| refusal(edit, judge)),
     }
+}
+
+/// Keeps what was typed for the act that takes it.
+fn left(edit: &mut Option<Edit>, judge: &dyn Fn(&str) -> Result<(), String>) -> LineEnd {
+    if edit.as_ref().is_some_and(|edit| !edit.is_changed()) {
+        *edit = None;
+    }
+    if let Some(edit) = edit.as_mut() {
+        (edit.left, edit.clicked) = (true, false);
+    }
+    under_way(edit.as_mut(), judge)
 }
 
 /// Ends an edit that is over: taken, or kept with what is wrong with it.

@@ -1,6 +1,7 @@
 //! Fields, choices and shapes of our own, and how they stand on a page.
 
 mod choice;
+mod decision_field;
 mod focus_keys;
 mod follow_focus;
 mod form_rows;
@@ -17,6 +18,7 @@ mod text_field;
 pub mod waiting;
 
 pub use choice::{Pick, Segments};
+pub use decision_field::{Decided, DecisionField};
 pub use focus_keys::{FocusKeys, keep_up_and_down};
 pub use follow_focus::follow_focus;
 pub use form_rows::{Bare, FormRows};

@@ -2,8 +2,9 @@
 
 use egui::{Align2, Id, Ui};
 
-use super::line_edit::{self, Field, Line, LineEnd, Named};
-use super::quantity_kind::Kind;
+use super::line_edit::{self, Ends, Field, Line, LineEnd, Named};
+use super::minor_button;
+use super::quantity_kind::{Kind, has_sign};
 use crate::words::in_use;
 
 /// What a person did with a field.
@@ -130,8 +131,17 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             width: self.width,
             about: &|| (kind.range)(words),
             hint: "",
+            ends: Ends::OnLeaving,
         };
         let end = line_edit::show(ui, &line, &judge);
+        if end.problem.is_some()
+            && let Some(value) = self.offer_signs(ui, &judge)
+        {
+            return Fielded {
+                commit: Some(Commit::Entered(value)),
+                problem: None,
+            };
+        }
         let commit = end.finished.and_then(|text| {
             if text.is_empty() {
                 return self.value.map(|_| Commit::Cleared);
@@ -143,5 +153,27 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
             commit,
             problem: end.problem,
         }
+    }
+
+    /// Where nothing but the sign is missing, both signs stand beside the field; the value, once one is chosen.
+    fn offer_signs(&self, ui: &mut Ui, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<T> {
+        let typed = line_edit::stands(ui, self.id)?;
+        if has_sign(&typed) || judge(&typed).is_ok() {
+            return None;
+        }
+        let both = ["+", "\u{2212}"].map(|sign| format!("{sign}{typed}"));
+        if both.iter().any(|text| judge(text).is_err()) {
+            return None;
+        }
+        let words = in_use(ui);
+        for text in both {
+            let value = self.kind.parse(&text, words).ok()?;
+            let button = minor_button(ui, &(self.kind.write)(value, words));
+            if button.clicked() {
+                line_edit::give_back(ui, self.id);
+                return Some(value);
+            }
+        }
+        None
     }
 }

@@ -143,9 +143,25 @@ pub const POWER: Kind<HundredthDiopters> = Kind {
         let [least, most] = [-10_000, 10_000].map(HundredthDiopters::new);
         say::range(words, signed(least, words), most)
     },
-    read: |text, words| power_within(text, [-10_000, 10_000], words),
+    read: |text, words| {
+        let power = power_within(text, [-10_000, 10_000], words)?;
+        if power.hundredths() != 0 && !has_sign(text) {
+            let other = HundredthDiopters::new(-power.hundredths());
+            return Err(say::sign_missing(
+                words,
+                signed(power, words),
+                signed(other, words),
+            ));
+        }
+        Ok(power)
+    },
     write: signed,
 };
+
+/// Whether a number is written with its sign.
+pub(super) fn has_sign(text: &str) -> bool {
+    text.trim_start().starts_with(['+', '-', '\u{2212}'])
+}
 
 /// A corneal power, or a difference of powers: without a sign.
 pub const UNSIGNED_POWER: Kind<HundredthDiopters> = Kind {

@@ -7,7 +7,7 @@ use millrace_core::case::plain_text;
 use millrace_wording::desk::widgets as say;
 use millrace_wording::{Show as _, Words, entry};
 
-use super::line_edit::{self, Field, Line};
+use super::line_edit::{self, Ends, Field, Line};
 use super::number_field::{Commit, Fielded};
 use crate::words::in_use;
 
@@ -29,6 +29,7 @@ pub fn text_field(
         width,
         about: &String::new,
         hint: hint(words, what),
+        ends: Ends::OnLeaving,
     };
     Fielded::of_text(line_edit::show(ui, &line, &judge))
 }
@@ -52,6 +53,7 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
         width: 104.0,
         about: &|| say::date_form(words).to_owned(),
         hint: say::date_hint(words),
+        ends: Ends::OnLeaving,
     };
     let end = line_edit::show(ui, &line, &|text| read_date(words, text).map(|_| ()));
     let commit = end.finished.and_then(|text| {

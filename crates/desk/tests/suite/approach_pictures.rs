@@ -10,7 +10,7 @@ use millrace_core::chamber::Nucleus;
 use millrace_core::limits::{Limits, SHIPPED_TEXT};
 use millrace_core::quantity::Micrometers;
 use millrace_desk::desk::Desk;
-use millrace_desk::exchange::Surroundings;
+use millrace_desk::exchange::{Keeps, Surroundings};
 use millrace_desk::settings::{Settings, ThemeChoice};
 use millrace_desk::whereabouts::Page;
 
@@ -93,6 +93,7 @@ fn little_measured_of_a_deep_eye() {
         today: date(2026, 11, 24),
         limits: Limits::parse(&text).expect("the shipped limits with one change"),
         lenses: Vec::new(),
+        keeps: Keeps::Everything,
     };
     bench.desk = Desk::new(around, dark());
     bench.open(0);

@@ -210,6 +210,7 @@ fn the_operated_eye_changes_only_with_a_reason_on_the_record() {
         "Reason for the change",
         "Listed for the wrong eye",
     );
+    click(&mut harness, "Change to the left eye");
     let draft = harness.state().draft();
     assert_eq!(draft.operation.eye, Some(Side::Left));
     assert_eq!(draft.eye_changes.len(), 1);
@@ -243,6 +244,7 @@ fn a_reason_is_recorded_for_the_finding_as_it_reads() {
     let mut harness = open(draft);
     click(&mut harness, "Record a reason for RK-01…");
     fill(&mut harness, "Reason for RK-01", "Tension ring in the room");
+    click(&mut harness, "Record the reason");
     let reasons = &harness.state().draft().reasons;
     assert_eq!(reasons.len(), 1);
     assert_eq!(reasons[0].rule, "RK-01");

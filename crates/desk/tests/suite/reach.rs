@@ -99,6 +99,7 @@ ways! {
     ChangeEye (_) => Biometry, hard, |window| {
         click(window, "Change the operative eye…");
         fill(window, "Reason for the change", "Listed wrongly");
+        click(window, "Change to the left eye");
     }, |_| Command::ChangeEye(EyeChange {
         from: Side::Right,
         to: Side::Left,
@@ -114,7 +115,7 @@ ways! {
         Command::SetState(Side::Right, Box::new(state))
     };
     SetEarlierOperation (..) => Biometry, hard, |window| {
-        enter(window, "Implanted power", "21.5");
+        enter(window, "Implanted power", "+21.5");
         fill(window, "Predicted refraction, sphere", "-0.27");
         fill(window, "Predicted refraction, cylinder", "0");
         fill(window, "Achieved refraction, sphere", "-0.50");
@@ -170,13 +171,13 @@ ways! {
         |window| click(window, "Length of the thick-lens eye, sum of segments"),
         |_| Command::UseSumOfSegments(true);
     ChoosePower (BAG, _) => Sheet, hard,
-        |window| fill(window, "Backup lens for the bag, power", "21.5"),
+        |window| fill(window, "Backup lens for the bag, power", "+21.5"),
         |_| Command::ChoosePower(BAG, Some(power(2_150)));
     ChoosePower (SULCUS, _) => Sheet, hard,
-        |window| fill(window, "Backup lens for the sulcus, power", "20.5"),
+        |window| fill(window, "Backup lens for the sulcus, power", "+20.5"),
         |_| Command::ChoosePower(SULCUS, Some(power(2_050)));
     ChoosePower (IN_CHAMBER, _) => Sheet, hard,
-        |window| fill(window, "Anterior chamber IOL, power", "19"),
+        |window| fill(window, "Anterior chamber IOL, power", "+19"),
         |_| Command::ChoosePower(IN_CHAMBER, Some(power(1_900)));
     ChooseToric (Slot::Backup(_), _) => Sheet, with_toric_backup, |window| {
         pick(window, "Backup lens for the bag, cylinder", "+1.50 D");
@@ -205,6 +206,7 @@ ways! {
     JudgeNucleus (_) => Approach, hard, |window| {
         click(window, "Judge it not hard…");
         fill(window, "Reason for the judgment", "Soft in the fellow eye");
+        click(window, "Record the judgment");
     }, |_| Command::JudgeNucleus(Some(JudgedNucleus {
         hard: false,
         reason: "Soft in the fellow eye".to_owned(),
@@ -231,6 +233,7 @@ ways! {
     RecordReason (_) => Biometry, without_reasons, |window| {
         click(window, "Record a reason for RK-01…");
         fill(window, "Reason for RK-01", "Tension ring in the room");
+        click(window, "Record the reason");
     }, |_| Command::RecordReason(RecordedReason {
         rule: "RK-01".to_owned(),
         backup: None,

@@ -1,19 +1,21 @@
 //! Runs the desk: hands its requests out and the answers in.
 
 use core::error::Error;
+use std::path::PathBuf;
 
 use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{Answer, Place, Request, Surroundings};
 use millrace_desk::widgets::FocusKeys;
-use millrace_wording::Words;
+use millrace_wording::{Words, command_line};
 
-use super::World;
 use super::dialogs::Dialogs;
 use super::kept::{Kept, Last};
 use super::register_store::RegisterStore;
+use super::register_store::plain;
 use super::worker::Worker;
+use super::{Opening, World};
 use crate::clock;
 
 pub(super) struct App {
@@ -21,6 +23,8 @@ pub(super) struct App {
     keys: FocusKeys,
     worker: Worker,
     kept: Option<Kept>,
+    /// Where the person's own register is, for the way back from the demo.
+    own: Option<PathBuf>,
     dialogs: Dialogs,
     may_close: bool,
     has_focus: bool,
@@ -30,11 +34,13 @@ impl App {
     pub(super) fn new(
         context: &Context,
         world: World,
+        own: Option<PathBuf>,
     ) -> Result<Self, Box<dyn Error + Send + Sync>> {
         let around = Surroundings {
             today: clock::today(),
             limits: world.limits,
             lenses: world.lenses,
+            keeps: world.keeps,
         };
         let mut desk = Desk::new(around, world.settings);
         desk.come_back(world.first);
@@ -43,6 +49,7 @@ impl App {
             keys: FocusKeys::default(),
             worker: start(world.store, context)?,
             kept: world.kept,
+            own,
             dialogs: Dialogs::new(),
             may_close: false,
             has_focus: true,
@@ -78,7 +85,16 @@ impl App {
                 // It is heard in the next pass.
                 ui.request_repaint();
             }
-            Request::OpenDemo => self.open_demo(ui),
+            Request::OpenDemo => self.open_other(ui, &Opening::Demo),
+            Request::OpenOwn => match &self.own {
+                Some(path) => {
+                    let own = Opening::Register(path.clone());
+                    self.open_other(ui, &own);
+                }
+                None => self.desk.accept(Answer::Failed {
+                    message: command_line::no_place(words).to_owned(),
+                }),
+            },
             Request::KeepSettings(settings) => {
                 self.keep(|kept, words| kept.keep_settings(&settings, words));
             }
@@ -92,22 +108,25 @@ impl App {
         }
     }
 
-    /// Leaves the register for the invented cases, with their own lenses and the shipped limits.
-    fn open_demo(&mut self, ui: &Ui) {
-        let world = World::demo(self.desk.settings().words);
+    /// Leaves the register for the invented cases, with their own lenses and the shipped limits; or them for
+    /// the person's own register.
+    fn open_other(&mut self, ui: &Ui, opening: &Opening) {
+        let words = self.desk.settings().words;
+        let world = World::open(opening, words).map_err(plain(words));
         let started = world.and_then(|world| {
             let worker = start(world.store, ui.ctx()).map_err(|error| error.to_string())?;
             let around = Surroundings {
                 today: clock::today(),
                 limits: world.limits,
                 lenses: world.lenses,
+                keeps: world.keeps,
             };
-            Ok((worker, around, world.first))
+            Ok((worker, around, world.first, world.kept))
         });
         match started {
-            Ok((worker, around, first)) => {
+            Ok((worker, around, first, kept)) => {
                 self.worker = worker;
-                self.kept = None;
+                self.kept = kept;
                 self.desk = Desk::new(around, self.desk.settings().clone());
                 self.desk.come_back(first);
             }

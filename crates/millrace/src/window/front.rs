@@ -39,7 +39,7 @@ impl Front {
     ) -> Result<Self, Box<dyn Error + Send + Sync>> {
         words::speak(context, words);
         let stage = match opened {
-            Ok(world) => Stage::Desk(Box::new(App::new(context, world)?)),
+            Ok(world) => Stage::Desk(Box::new(App::new(context, world, opening.own())?)),
             Err(failure) => Stage::Stop(why(&failure, &opening, words)),
         };
         let front = Self {
@@ -68,7 +68,8 @@ impl Front {
         };
         let opened = accepted.and_then(|()| World::open(&self.opening, self.words));
         let app = opened.and_then(|world| {
-            App::new(ui.ctx(), world).map_err(|error| Failure::Window(error.to_string()))
+            App::new(ui.ctx(), world, self.opening.own())
+                .map_err(|error| Failure::Window(error.to_string()))
         });
         self.stage = match app {
             Ok(app) => Stage::Desk(Box::new(app)),

@@ -24,6 +24,7 @@ use front::Front;
 use kept::Kept;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
+use millrace_desk::exchange::Keeps;
 use millrace_desk::settings::Settings;
 use millrace_desk::whereabouts::Whereabouts;
 use millrace_wording::command_line::failed;
@@ -32,6 +33,7 @@ use register_store::{RegisterStore, plain};
 
 use crate::REFUSED;
 use crate::failure::Failure;
+use crate::register::Place;
 use crate::terminal::tell;
 
 /// Smallest window the desk is laid out for, in points.
@@ -46,6 +48,14 @@ pub(crate) enum Opening {
 }
 
 impl Opening {
+    /// The person's own register, also for the way back from the demo.
+    fn own(&self) -> Option<PathBuf> {
+        match self {
+            Self::Register(path) => Some(path.clone()),
+            Self::Demo => Place(None).path().ok(),
+        }
+    }
+
     const fn register(&self) -> Option<&PathBuf> {
         match self {
             Self::Register(path) => Some(path),
@@ -60,6 +70,7 @@ struct World {
     /// Where settings are kept; nowhere for the demo.
     kept: Option<Kept>,
     lenses: Vec<LensRecord>,
+    keeps: Keeps,
     limits: Limits,
     settings: Settings,
     /// Where the desk is when it opens.
@@ -87,6 +98,7 @@ impl World {
         let refused = Failure::Window;
         Ok(Self {
             store,
+            keeps: Keeps::Everything,
             lenses: kept.lenses(words).map_err(refused)?,
             limits: kept.limits(words).map_err(refused)?,
             settings: kept.settings(words).map_err(refused)?,
@@ -100,6 +112,7 @@ impl World {
         Ok(Self {
             first: demo::first_look(&store),
             store,
+            keeps: Keeps::Nothing,
             kept: None,
             lenses: demo::lenses().map_err(plain(words))?,
             limits: Limits::shipped().clone(),

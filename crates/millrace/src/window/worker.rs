@@ -167,6 +167,7 @@ fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec
         }
         // The window's own.
         Request::OpenDemo
+        | Request::OpenOwn
         | Request::KeepSettings(_)
         | Request::KeepLimits(_)
         | Request::KeepLenses(_)

@@ -54,6 +54,7 @@ messages! {
     judged(by, day, reason) = "Judged by {by} on {day}: {reason}";
     what_a_judgment_does = "Every rule takes it instead of grade and appearance; it is printed with its reason, and cleared when grade or appearance changes";
     keep_derived = "Keep grade and appearance";
+    record_judgment = "Record the judgment";
     reason_for_judgment = "Reason for the judgment";
 
     // The chamber.

@@ -37,7 +37,8 @@ messages! {
     keep_eye(eye) = "Keep the {eye}";
     name_first = "Set your name in the settings first; the change is signed";
     reason_for_change = "Reason for the change";
-    enter_records(name, day) = "{name}, {day}; Enter records it";
+    recorded_as(name, day) = "recorded as of {name}, {day}";
+    change_to(eye) = "Change to the {eye}";
 
     // Both eyes.
     of_eye(what, eye) = "{what}, {eye}";

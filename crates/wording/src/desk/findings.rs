@@ -1,6 +1,6 @@
 //! The panel of findings.
 
-pub use crate::desk::biometry::enter_records;
+pub use crate::desk::biometry::recorded_as;
 
 messages! {
     title = "Findings";
@@ -21,6 +21,8 @@ messages! {
     record = "Record a reason…";
     record_for(id) = "Record a reason for {id}…";
     name_first = "Set your name in the settings first; a reason is signed";
+    record_it = "Record the reason";
+    record_none = "Record none";
     reason_for(id) = "Reason for {id}";
     not_evaluated(count) = "Could not be evaluated ({count})";
     missing(what, id) = "Missing: {what} ({id})";

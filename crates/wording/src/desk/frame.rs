@@ -29,6 +29,12 @@ messages! {
     redo_what(what) = "Redo {what} (Ctrl+Shift+Z)";
     nothing = "nothing";
 
+    // The invented cases.
+    demo = "DEMO: invented cases, nothing is kept";
+    own_register = "Open my own register";
+    not_kept = "Not kept: demo";
+    demo_goes = "Nothing of this demo is kept. To keep a case, choose \"Write to a file…\" first; or go on once more to let it go";
+
     // Foot.
     no_author = "Your name is not set";
     settings = "Settings";

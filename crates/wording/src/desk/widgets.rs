@@ -1,6 +1,8 @@
 //! What fields, choices and shapes say of themselves.
 
 messages! {
+    sign_missing(plus, minus) = "the sign is missing: write {plus} or {minus}";
+    not_decided(act) = "typed and not recorded: \u{201c}{act}\u{201d} does";
     not_taken(why) = "Not accepted: {why}";
     nothing_chosen = "nothing chosen";
     choose = "choose…";

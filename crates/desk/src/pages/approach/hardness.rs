@@ -9,7 +9,7 @@ use millrace_wording::sentence;
 use super::CaseView;
 use crate::theme::strong_style;
 use crate::widgets::{
-    Commit, Field, minor_button, muted, notice, open_ring, problem, small, text_field,
+    Decided, DecisionField, Field, minor_button, muted, notice, open_ring, small,
 };
 use crate::words::in_use;
 
@@ -56,41 +56,45 @@ pub(super) fn show(
             say::judge_not_hard(words)
         });
         muted(ui, say::what_a_judgment_does(words));
-        command = reason(ui, view).map(|reason| {
-            Command::JudgeNucleus(Some(JudgedNucleus {
+        let decided = reason(ui, view);
+        if decided != Decided::Nothing {
+            *judging = None;
+        }
+        if let Decided::By(reason) = decided {
+            command = Some(Command::JudgeNucleus(Some(JudgedNucleus {
                 hard,
                 reason,
                 by: view.author.to_owned(),
                 on: view.today,
-            }))
-        });
-        if ui.button(say::keep_derived(words)).clicked() || command.is_some() {
-            *judging = None;
+            })));
         }
     });
     command
 }
 
-/// The reason, once it is entered.
-fn reason(ui: &mut Ui, view: &CaseView<'_>) -> Option<String> {
+/// The reason, and whether it is given.
+fn reason(ui: &mut Ui, view: &CaseView<'_>) -> Decided {
     let words = in_use(ui);
     if view.author.is_empty() {
         muted(ui, biometry::name_first(words));
-        return None;
+        let keeps = ui.button(say::keep_derived(words)).clicked();
+        return if keeps {
+            Decided::Kept
+        } else {
+            Decided::Nothing
+        };
     }
     let name = say::reason_for_judgment(words);
     let label = ui.label(name);
-    let id = view.ground.with("reason for the nucleus");
-    let field = Field::by(id, label.id, name);
-    let width = ui.available_width().min(420.0);
-    let entered = text_field(ui, field, None, "reason", width);
-    if let Some(why) = entered.problem {
-        problem(ui, &why);
-    }
-    let records = biometry::enter_records(words, view.author, view.today);
+    let records = biometry::recorded_as(words, view.author, view.today);
     small(ui, sentence(&records));
-    match entered.commit {
-        Some(Commit::Entered(reason)) => Some(reason),
-        _ => None,
-    }
+    let id = view.ground.with("reason for the nucleus");
+    let field = DecisionField {
+        field: Field::by(id, label.id, name),
+        what: "reason",
+        width: ui.available_width().min(420.0),
+        act: say::record_judgment(words),
+        keep: say::keep_derived(words),
+    };
+    field.show(ui)
 }

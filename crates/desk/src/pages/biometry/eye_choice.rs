@@ -10,7 +10,7 @@ use millrace_wording::terms;
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Field, Segments, cell, minor_button, muted, notice, problem, small, text_field,
+    Decided, DecisionField, Field, Segments, cell, minor_button, muted, notice, small,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -62,39 +62,43 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
         let to = from.other();
         ui.label(say::change_from(words, from, to));
         muted(ui, say::what_a_change_clears(words));
-        let command = reason(ui, view, from);
-        if ui.button(say::keep_eye(words, from)).clicked() || command.is_some() {
-            *changes = false;
+        let decided = reason(ui, view, from);
+        *changes = decided == Decided::Nothing;
+        match decided {
+            Decided::By(reason) => Some(Command::ChangeEye(EyeChange {
+                from,
+                to,
+                reason,
+                by: view.author.to_owned(),
+                on: view.today,
+            })),
+            Decided::Nothing | Decided::Kept => None,
         }
-        command
     })
 }
 
-fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Option<Command> {
+fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Decided {
     let words = in_use(ui);
     if view.author.is_empty() {
         muted(ui, say::name_first(words));
-        return None;
+        let keeps = ui.button(say::keep_eye(words, from)).clicked();
+        return if keeps {
+            Decided::Kept
+        } else {
+            Decided::Nothing
+        };
     }
     let name = say::reason_for_change(words);
     let label = ui.label(name);
-    let id = view.ground.with("reason for the eye");
-    let field = Field::by(id, label.id, name);
-    let width = ui.available_width().min(420.0);
-    let entered = text_field(ui, field, None, "reason", width);
-    if let Some(why) = entered.problem {
-        problem(ui, &why);
-    }
-    let records = say::enter_records(words, view.author, view.today);
+    let records = say::recorded_as(words, view.author, view.today);
     small(ui, sentence(&records));
-    let Some(Commit::Entered(reason)) = entered.commit else {
-        return None;
+    let id = view.ground.with("reason for the eye");
+    let field = DecisionField {
+        field: Field::by(id, label.id, name),
+        what: "reason",
+        width: ui.available_width().min(420.0),
+        act: &say::change_to(words, from.other()),
+        keep: &say::keep_eye(words, from),
     };
-    Some(Command::ChangeEye(EyeChange {
-        from,
-        to: from.other(),
-        reason,
-        by: view.author.to_owned(),
-        on: view.today,
-    }))
+    field.show(ui)
 }

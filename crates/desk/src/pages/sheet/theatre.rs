@@ -1,6 +1,6 @@
 //! What theatre needs beside lens and incision.
 
-use egui::Ui;
+use egui::{Key, Ui};
 use millrace_core::case::{Anesthesia, Command, TheatreEntry, Told};
 use millrace_wording::Show as _;
 use millrace_wording::desk::sheet as say;
@@ -173,6 +173,8 @@ impl List<'_> {
     fn show(self, ui: &mut Ui, form: &mut FormRows, now: &[String]) -> Option<Vec<String>> {
         let Self { what, name, label } = self;
         let (mut next, words) = (None, in_use(ui));
+        let entered_by_key = ui.input(|input| input.key_pressed(Key::Enter));
+        let mut adds_on = false;
         for index in 0..=now.len() {
             let line = now.get(index).map(String::as_str);
             ui.horizontal(|ui| {
@@ -185,6 +187,7 @@ impl List<'_> {
                 form.problems.extend(entered.problem);
                 if let Some(commit) = entered.commit {
                     next = changed(now, index, commit.value());
+                    adds_on = entered_by_key;
                 }
                 if line.is_none() {
                     muted(ui, say::enter_adds(words));
@@ -206,6 +209,11 @@ impl List<'_> {
                     next = changed(now, index, None);
                 }
             });
+        }
+        if let Some(next) = next.as_ref().filter(|_| adds_on) {
+            // The next thing that is typed is another one, not the same once more.
+            let empty = form.ground.with((name, next.len()));
+            ui.memory_mut(|memory| memory.request_focus(empty));
         }
         ui.add_space(measures::TIGHT);
         next

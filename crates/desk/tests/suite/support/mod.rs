@@ -13,8 +13,8 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, PagePicture, PagesOf, Planned, Request, Revision, SheetRow, SheetUse,
-    SignRequest, Standing, Surroundings,
+    Answer, CaseId, CaseRow, Keeps, PagePicture, PagesOf, Planned, Request, Revision, SheetRow,
+    SheetUse, SignRequest, Standing, Surroundings,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -52,10 +52,20 @@ pub(crate) struct Bench {
 
 impl Bench {
     pub(crate) fn new(cases: Vec<Draft>, settings: Settings) -> Self {
+        Self::that_keeps(Keeps::Everything, cases, settings)
+    }
+
+    /// The invented cases.
+    pub(crate) fn demo(cases: Vec<Draft>) -> Self {
+        Self::that_keeps(Keeps::Nothing, cases, light())
+    }
+
+    fn that_keeps(keeps: Keeps, cases: Vec<Draft>, settings: Settings) -> Self {
         let around = Surroundings {
             today: date(2026, 11, 24),
             limits: Limits::shipped().clone(),
             lenses: demo_lenses(),
+            keeps,
         };
         let cases = cases
             .into_iter()
