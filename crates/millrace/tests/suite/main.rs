@@ -11,6 +11,7 @@
 mod clinic_results;
 mod dangers;
 mod plan;
+mod press;
 mod pseudo;
 mod readme;
 mod register;
