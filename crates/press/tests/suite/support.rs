@@ -35,6 +35,8 @@ pub(crate) fn this_program() -> std::io::Result<Command> {
             "--exact",
             "support::the_press_of_these_tests",
             "--nocapture",
+            // Of one test alone it does not tell that it takes long, in the middle of an answer.
+            "--test-threads=1",
         ])
         .env(CHILD, "1");
     Ok(command)

@@ -77,7 +77,7 @@ fn no_sheet_number_is_lost_when_the_press_dies_and_the_next_sheet_prints() {
     for (index, death) in (1..=count).zip(DEATHS.into_iter().cycle()) {
         // The number that comes next: the press that died before took none away.
         session.change(format!("turn {index}"));
-        let sheets = session.sign();
+        let sheets = session.sign().unwrap();
         assert_eq!(sheets.len(), index);
         let newest = sheets.iter().map(|sheet| sheet.number).max().unwrap();
         assert_eq!(newest.get() as usize, index, "{death:?}");
@@ -115,4 +115,24 @@ fn no_sheet_number_is_lost_when_the_press_dies_and_the_next_sheet_prints() {
         assert_eq!(register.signed(number).unwrap().plan.number(), number);
     }
     println!("{count} deaths, {count} sheets");
+}
+
+/// What could not be tried is not signed, and the number is there for the next signature.
+#[test]
+fn a_signature_that_could_not_be_tried_takes_no_number() {
+    let directory = tempfile::tempdir().unwrap();
+    let session = Session::new(directory.path());
+    session.break_signing();
+    let why = session.sign().unwrap_err();
+    assert_eq!(
+        why,
+        [
+            "nothing was signed, because its sheet could not be tried: the process that sets the sheet \
+             was ended from outside or broke down (signal 9)"
+        ]
+    );
+    session.mend_signing();
+    let sheets = session.sign().unwrap();
+    let numbers: Vec<_> = sheets.iter().map(|sheet| sheet.number.get()).collect();
+    assert_eq!(numbers, [1]);
 }

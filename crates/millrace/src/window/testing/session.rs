@@ -17,7 +17,7 @@ use millrace_desk::settings::PaperSize;
 use millrace_press::Press;
 use millrace_wording::Words;
 
-use super::{TIGHT, press, this_program};
+use super::{TIGHT, this_program};
 use crate::window::register_store::RegisterStore;
 use crate::window::worker::Worker;
 
@@ -38,7 +38,7 @@ impl Session {
     /// On a new register with one case.
     pub(super) fn new(directory: &Path) -> Self {
         let mut store = RegisterStore::open(&directory.join("register.sqlite3")).unwrap();
-        store.press = press();
+        store.press = breakable(directory);
         let draft = case_file::read(HARD_AND_SHALLOW).unwrap();
         let begun = store.begin(&draft, "").unwrap();
         let Answer::Opened { case, revision, .. } = begun else {
@@ -88,8 +88,8 @@ impl Session {
         }
     }
 
-    /// Signs the case, and returns every sheet of it.
-    pub(super) fn sign(&self) -> Vec<SheetRow> {
+    /// Signs the case, and returns every sheet of it, or why it is not signed.
+    pub(super) fn sign(&self) -> Result<Vec<SheetRow>, Vec<String>> {
         self.ask(Request::Sign(SignRequest {
             case: self.case.clone(),
             seen: self.seen.clone(),
@@ -99,11 +99,18 @@ impl Session {
             limits: Box::new(Limits::shipped().clone()),
         }));
         match self.answer() {
-            Answer::Signed {
-                sheets: Ok(sheets), ..
-            } => sheets,
+            Answer::Signed { sheets, .. } => sheets,
             other => panic!("{other:?}"),
         }
+    }
+
+    /// Lets every further press that a signature is tried with end at once.
+    pub(super) fn break_signing(&self) {
+        std::fs::write(self.directory.join("broken"), "").unwrap();
+    }
+
+    pub(super) fn mend_signing(&self) {
+        std::fs::remove_file(self.directory.join("broken")).unwrap();
     }
 
     /// Asks for a sheet as a file; the answer is still to come.
@@ -135,6 +142,20 @@ impl Session {
         let id = std::fs::read_to_string(self.directory.join("press")).unwrap();
         id.trim().to_owned()
     }
+}
+
+/// A press that ends at once while a file says so.
+fn breakable(directory: &Path) -> Press {
+    let mark = directory.join("broken");
+    let program = move || {
+        if !mark.exists() {
+            return this_program();
+        }
+        let mut command = Command::new("/bin/sh");
+        command.args(["-c", "kill -9 $$"]);
+        Ok(command)
+    };
+    Press::of(program, TIGHT)
 }
 
 /// A press that writes its process down.
