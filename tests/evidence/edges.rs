@@ -6,17 +6,20 @@ use crate::support::{read, root};
 use crate::tidy::rust_files;
 
 /// What each crate may know of the others, for its tests and examples too.
-const EDGES: [(&str, &[&str]); 8] = [
+const EDGES: [(&str, &[&str]); 9] = [
     ("core", &[]),
     ("wording", &["core"]),
     ("simulate", &["core"]),
     ("register", &["core", "wording"]),
     ("sheet", &["core", "wording"]),
+    ("press", &["core", "sheet", "wording"]),
     ("desk", &["core", "cpu-render", "wording"]),
     ("cpu-render", &[]),
     (
         "millrace",
-        &["core", "desk", "register", "sheet", "simulate", "wording"],
+        &[
+            "core", "desk", "press", "register", "sheet", "simulate", "wording",
+        ],
     ),
 ];
 
@@ -70,6 +73,49 @@ fn dependencies_point_one_way() {
             assert!(allowed.contains(&to), "{name} must not know {to}");
         }
     }
+}
+
+/// A clinic's own arrangement is a program: it runs in the process of the press and in no other. What the
+/// program names of the sheet is how one is set, and what comes back.
+#[test]
+fn no_sheet_is_set_outside_the_press() {
+    const NAMED: [&str; 6] = [
+        "PageImage",
+        "Paper",
+        "Progress",
+        "Setting",
+        "Template",
+        "WithoutSheet",
+    ];
+    let mut seen = 0;
+    for path in rust_files() {
+        let text = std::fs::read_to_string(&path).expect("a source file reads");
+        let in_program = path.starts_with(root().join("crates/millrace/src"));
+        let is_parent = path.starts_with(root().join("crates/press/src"));
+        if !(in_program || is_parent) || path.ends_with("press/src/child.rs") {
+            continue;
+        }
+        for named in text.split("millrace_sheet::").skip(1) {
+            let list = match named.strip_prefix('{') {
+                Some(list) => list.split('}').next().unwrap_or_default(),
+                None => named
+                    .split(|letter: char| !letter.is_alphanumeric())
+                    .next()
+                    .unwrap_or_default(),
+            };
+            for item in list.split(',').map(str::trim).filter(|it| !it.is_empty()) {
+                let is_error = is_parent && item == "SheetError";
+                let is_link = is_parent && item == "Sheet" && named.starts_with("Sheet::pdf`]");
+                assert!(
+                    NAMED.contains(&item) || is_error || is_link,
+                    "{}: {item}",
+                    path.display()
+                );
+                seen += 1;
+            }
+        }
+    }
+    assert!(8 <= seen, "{seen} names were found");
 }
 
 /// The modules of core, lowest first: each names only those before it.

@@ -5,8 +5,9 @@ use std::path::{Path, PathBuf};
 use chrono::NaiveDate;
 use millrace_core::case::State;
 use millrace_core::signing::SignedPlan;
+use millrace_press::{Press, PressError, Subject};
 use millrace_register::{CaseEntry, Register, RegisterError};
-use millrace_sheet::{Progress, Sheet, SheetError, WithoutSheet, pdfs};
+use millrace_sheet::{Progress, WithoutSheet};
 use millrace_wording::{Words, command_line as say};
 
 use crate::clock;
@@ -81,12 +82,12 @@ impl DaySheets {
     /// # Errors
     ///
     /// [`Failure::Exists`] before anything is written, if a file has one of the names and none may be
-    /// replaced; [`Failure::Sheet`] if the list cannot be set; [`Failure::Write`] if the directory
+    /// replaced; [`Failure::Press`] if the list cannot be set; [`Failure::Write`] if the directory
     /// cannot be written.
     pub(crate) fn write(
         self,
         to: Folder<'_>,
-        style: &Style,
+        (style, press): (&Style, &mut Press),
         progress: impl FnMut(Progress),
     ) -> Result<Written, Failure> {
         let Self {
@@ -107,7 +108,7 @@ impl DaySheets {
             return Err(Failure::exists(&path));
         }
         let setting = style.setting();
-        let made = pdfs(&plans, setting, progress);
+        let made = press.pdfs(&plans, setting, progress);
         private_directory()
             .create(to.directory)
             .map_err(Failure::writing(to.directory))?;
@@ -121,8 +122,13 @@ impl DaySheets {
                 Err(error) => without.push(refused(&plan, &error, words)),
             }
         }
-        let page = Sheet::list_page((&listed, &without), (day, clock::now()), setting)?;
-        write_file(&list, to.over, to.read, &page.pdf()?)?;
+        let page = Subject::List {
+            plans: &listed,
+            without: &without,
+            day,
+            at: clock::now(),
+        };
+        write_file(&list, to.over, to.read, &press.pdf(&page, setting)?)?;
         Ok(Written {
             sheets: listed.len(),
             list,
@@ -131,7 +137,7 @@ impl DaySheets {
     }
 }
 
-fn refused(plan: &SignedPlan, error: &SheetError, words: Words) -> WithoutSheet {
+fn refused(plan: &SignedPlan, error: &PressError, words: Words) -> WithoutSheet {
     let draft = plan.draft();
     WithoutSheet {
         name: draft.patient.name.clone(),

@@ -11,8 +11,9 @@ use millrace_core::plan::PlanRefused;
 use millrace_core::reference::FORMULAS;
 use millrace_core::rules;
 use millrace_core::signing::{CannotRecompute, FingerprintError, SheetNumber};
+use millrace_press::PressError;
 use millrace_register::{NotAHead, RegisterError, SaveError, SignError};
-use millrace_wording::{Show, Words, command_line as say, limits};
+use millrace_wording::{Show, Words, command_line as say, limits, press};
 
 use crate::{NOT_SHOWN, REFUSED};
 
@@ -73,7 +74,14 @@ pub(crate) enum Failure {
     Exists {
         path: PathBuf,
     },
-    Sheet(#[from] millrace_sheet::SheetError),
+    Press(#[from] PressError),
+    /// A sheet of this number that was signed, by a press that died.
+    NotPrinted {
+        number: SheetNumber,
+        error: PressError,
+    },
+    /// Nothing was signed: whether it could be printed was not found out.
+    NotTried(PressError),
     Register(#[from] RegisterError),
     Save(#[from] SaveError),
     Import {
@@ -131,7 +139,11 @@ impl Show for Failure {
             Self::OverRegister { path } => say::over_register(words, at(path)),
             Self::NotShown(error) => say::done_not_shown(words, error.to_string()),
             Self::Exists { path } => say::file_exists(words, at(path)),
-            Self::Sheet(error) => say::no_sheet_written(words, error),
+            Self::Press(error) => say::no_sheet_written(words, error),
+            Self::NotPrinted { number, error } => {
+                say::no_sheet_written(words, press::still_signed(words, error, number.get()))
+            }
+            Self::NotTried(error) => press::nothing_signed(words, error),
             Self::Register(error) => return error.show(words),
             Self::Save(error) => return error.show(words),
             Self::Import { refused, files } => say::nothing_imported(words, refused, files),
@@ -175,6 +187,22 @@ impl Failure {
             Self::NotShown(_) => NOT_SHOWN,
             _ => REFUSED,
         }
+    }
+
+    /// Of a sheet that was signed: what is said against the sheet itself, or that it is not lost.
+    pub(crate) fn not_printed(number: SheetNumber, error: PressError) -> Self {
+        if error.is_of_the_press() {
+            return Self::NotPrinted { number, error };
+        }
+        Self::Press(error)
+    }
+
+    /// Of a signature that was not given, for the same two reasons.
+    pub(crate) fn not_signed(error: PressError) -> Self {
+        if error.is_of_the_press() {
+            return Self::NotTried(error);
+        }
+        Self::Press(error)
     }
 
     pub(crate) fn is_closed_pipe(&self) -> bool {

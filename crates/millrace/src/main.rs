@@ -49,6 +49,9 @@ pub(crate) struct Around {
 }
 
 fn main() -> ExitCode {
+    if millrace_press::is_asked_for(std::env::args_os()) {
+        return millrace_press::serve();
+    }
     let arguments = Arguments::of_this_run();
     let words = arguments.words();
     fault::tell_by(words);

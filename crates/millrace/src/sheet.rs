@@ -8,9 +8,10 @@ use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
-use millrace_core::signing::{SheetNumber, SignedPlan, ToSign, sign};
+use millrace_core::signing::{SheetNumber, ToSign, sign};
+use millrace_press::{Press, PressError, Subject};
 use millrace_register::Signing;
-use millrace_sheet::{Paper, Sheet, SheetError, Template};
+use millrace_sheet::{Paper, Template};
 use millrace_wording::{Words, command_line as say};
 
 use crate::cli::{PaperArgument, SheetArguments};
@@ -29,13 +30,13 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
         write_file(&arguments.output, over, &[], text.as_bytes())?;
         return Ok(ExitCode::SUCCESS);
     }
-    let style = style(arguments, around)?;
+    let (style, mut press) = (style(arguments, around)?, Press::default());
     if let Some(Day(day)) = arguments.day {
         let register = seen::open(&around.place.path()?, around.words)?;
         let sheets = DaySheets::of(&register, day, style.words)?;
-        return of_day(sheets, arguments, &style);
+        return of_day(sheets, arguments, (&style, &mut press));
     }
-    let sheet = if let Some(path) = &arguments.draft {
+    let pdf = if let Some(path) = &arguments.draft {
         let refused = |error| Failure::Case {
             path: path.clone(),
             error: Box::new(error),
@@ -46,14 +47,19 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
             path: path.clone(),
             error,
         })?;
-        of_plan(&plan, &style)?
+        let document = PlanDocument::of(&plan, PROGRAM);
+        let at = clock::now();
+        let document = &document;
+        press.pdf(&Subject::Draft { document, at }, style.setting())?
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
         let register = seen::open(&around.place.path()?, around.words)?;
         let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
-        of_signed(&signed.plan, &style)?
+        let subject = Subject::Signed(&signed.plan);
+        let pdf = press.pdf(&subject, style.setting());
+        pdf.map_err(|error| Failure::not_printed(signed.plan.number(), error))?
     };
-    write_file(&arguments.output, over, &read(arguments), &sheet.pdf()?)?;
+    write_file(&arguments.output, over, &read(arguments), &pdf)?;
     Ok(ExitCode::SUCCESS)
 }
 
@@ -96,7 +102,7 @@ const fn over(arguments: &SheetArguments) -> Over {
 fn of_day(
     sheets: DaySheets,
     arguments: &SheetArguments,
-    style: &Style,
+    (style, press): (&Style, &mut Press),
 ) -> Result<ExitCode, Failure> {
     let words = style.words;
     let to = Folder {
@@ -105,7 +111,7 @@ fn of_day(
         read: &read(arguments),
     };
     let bar = progress_bar(say::progress_sheets(words));
-    let written = sheets.write(to, style, |progress| {
+    let written = sheets.write(to, (style, press), |progress| {
         bar.set_length(progress.of as u64);
         bar.set_position(progress.done as u64);
     });
@@ -119,26 +125,17 @@ fn of_day(
     })
 }
 
-/// The sheet of a signed plan.
-///
-/// # Errors
-///
-/// [`SheetError`]; then there is no sheet.
-pub(crate) fn of_signed(plan: &SignedPlan, style: &Style) -> Result<Sheet, SheetError> {
-    Sheet::signed(plan, style.setting())
-}
-
 /// Refuses what could be signed and never printed: the letters of a sheet are looked for before anything is
 /// kept. What else keeps a plan from being signed is told by the register, which signs.
 ///
 /// # Errors
 ///
-/// [`SheetError`] as the sheet would have it.
+/// [`PressError`] as the sheet would have it, or because it could not be tried.
 pub(crate) fn check_printable(
     draft: &Draft,
     signing: &Signing<'_>,
-    words: Words,
-) -> Result<(), SheetError> {
+    (words, press): (Words, &mut Press),
+) -> Result<(), PressError> {
     let to_sign = ToSign {
         number: SheetNumber::FIRST,
         supersedes: None,
@@ -149,15 +146,5 @@ pub(crate) fn check_printable(
     let Ok(plan) = sign(to_sign, signing.signature.clone()) else {
         return Ok(());
     };
-    of_signed(&plan, &Style::shipped(Paper::A4, words)).map(drop)
-}
-
-/// The print of a draft, as of now.
-///
-/// # Errors
-///
-/// [`SheetError`]; then there is no print.
-pub(crate) fn of_plan(plan: &Plan, style: &Style) -> Result<Sheet, SheetError> {
-    let document = PlanDocument::of(plan, PROGRAM);
-    Sheet::draft(&document, clock::now(), style.setting())
+    press.check(&plan, Style::shipped(Paper::A4, words).setting())
 }

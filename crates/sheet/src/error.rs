@@ -1,7 +1,10 @@
-//! Why no sheet is made.
+//! Why no sheet is made. A refusal crosses from the process that sets a sheet to the one that asked,
+//! with its place.
+
+use serde::{Deserialize, Serialize};
 
 /// A part of the sheet that no template can leave out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Block {
     /// Name, number and birth date.
     Identity,
@@ -20,7 +23,7 @@ pub enum Block {
 }
 
 /// A text that a person typed.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum What {
     PatientName,
     PatientNumber,
@@ -44,7 +47,7 @@ pub enum What {
 }
 
 /// Why no sheet is made. A sheet that would say less than it must is refused, never printed.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum SheetError {

@@ -1,7 +1,7 @@
 //! What the sheet is printed on.
 
 /// A paper size, portrait.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, serde::Serialize, serde::Deserialize)]
 pub enum Paper {
     /// ISO A4, 210 mm × 297 mm.
     A4,

@@ -1,6 +1,6 @@
 //! The template: a part that is always the same, and one that a clinic may adapt.
 
-use std::sync::LazyLock;
+use std::sync::{Arc, LazyLock};
 
 use typst::diag::{FileError, FileResult};
 use typst::syntax::{FileId, RootedPath, Source, VirtualPath, VirtualRoot};
@@ -26,6 +26,7 @@ static ARRANGEMENT: LazyLock<Part> = LazyLock::new(|| arrangement(ARRANGEMENT_TE
 static LIST: LazyLock<Template> = LazyLock::new(|| Template {
     fixed: part("/list.typ", include_str!("../../../assets/sheet/list.typ")),
     arrangement: arrangement(""),
+    own: None,
 });
 
 /// How the sheet is set.
@@ -36,6 +37,8 @@ static LIST: LazyLock<Template> = LazyLock::new(|| Template {
 pub struct Template {
     fixed: Part,
     arrangement: Part,
+    /// The text of a clinic's own arrangement.
+    own: Option<Arc<str>>,
 }
 
 impl Template {
@@ -43,6 +46,7 @@ impl Template {
         Self {
             fixed: FIXED.clone(),
             arrangement: ARRANGEMENT.clone(),
+            own: None,
         }
     }
 
@@ -54,9 +58,15 @@ impl Template {
     /// A clinic's own arrangement of what is not fixed.
     pub fn with_arrangement(text: String) -> Self {
         Self {
+            own: Some(text.as_str().into()),
             arrangement: arrangement(text),
             ..Self::shipped()
         }
+    }
+
+    /// The text of a clinic's own arrangement; nothing for the shipped one.
+    pub fn own_arrangement(&self) -> Option<&str> {
+        self.own.as_deref()
     }
 
     /// Another fixed part: only tests have one, to show that it is refused.

@@ -4,7 +4,7 @@
 use std::sync::LazyLock;
 
 use typst::diag::{FileError, FileResult};
-use typst::foundations::{Bytes, Datetime, Duration};
+use typst::foundations::{Binding, Bytes, Datetime, Duration, Module, Scope};
 use typst::syntax::{FileId, Source};
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
@@ -12,7 +12,22 @@ use typst::{Library, LibraryExt, World};
 
 use crate::{Template, fonts, template};
 
-static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(Library::default()));
+static LIBRARY: LazyLock<LazyHash<Library>> = LazyLock::new(|| LazyHash::new(without_plugins()));
+
+/// What a template may call: all of the layout engine but its plugins, which are programs. They are
+/// taken out of the one scope that every other way to them (`std`, `eval`) looks into.
+fn without_plugins() -> Library {
+    let mut library = Library::default();
+    let mut kept = Scope::new();
+    for (name, binding) in library.global.scope().iter() {
+        if name != "plugin" {
+            kept.bind(name.clone(), binding.clone());
+        }
+    }
+    library.global = Module::new("global", kept);
+    library.std = Binding::detached(library.global.clone());
+    library
+}
 
 /// Where the data lies.
 const DATA: &str = "/data.json";

@@ -7,6 +7,7 @@ use millrace_core::calendar::Moment;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::rules::Severity;
 use millrace_core::signing::{Obstacle, SheetNumber, Signature};
+use millrace_press::Press;
 use millrace_register::{CaseId, Sheet, SignError, Signing};
 use millrace_wording::{Show as _, Words, command_line as say};
 use serde::Serialize;
@@ -42,7 +43,8 @@ pub(crate) fn run(
         },
         program: PROGRAM,
     };
-    check_printable(&newest.draft, &signing, words)?;
+    let tried = check_printable(&newest.draft, &signing, (words, &mut Press::default()));
+    tried.map_err(Failure::not_signed)?;
     match register.sign(case, revision, signing) {
         // From here on the sheet is on the drive.
         Ok(sheet) => {

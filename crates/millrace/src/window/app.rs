@@ -8,6 +8,7 @@ use egui::{Context, RawInput, Ui, ViewportCommand};
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{Answer, Place, Request, Surroundings};
 use millrace_desk::widgets::FocusKeys;
+use millrace_press::Press;
 use millrace_wording::{Words, command_line};
 
 use super::dialogs::Dialogs;
@@ -155,7 +156,7 @@ impl App {
 }
 
 fn start(store: RegisterStore, context: &Context) -> Result<Worker, std::io::Error> {
-    Worker::start(store, {
+    Worker::start(store, Press::default(), {
         let context = context.clone();
         move || context.request_repaint()
     })

@@ -11,6 +11,14 @@ mod outside;
 mod press;
 mod register_store;
 mod sheets;
+#[cfg(all(test, target_os = "linux"))]
+#[expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::print_stdout,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
+mod testing;
 mod worker;
 
 use std::path::PathBuf;

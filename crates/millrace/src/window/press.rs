@@ -1,28 +1,37 @@
-//! The thread on which sheets are set, written, viewed and printed. It may take seconds, for a whole day
-//! of them, and neither the window nor a save waits.
+//! The thread on which sheets are asked for, written, viewed and printed. It may take seconds, for a whole
+//! day of them, and neither the window nor a save waits. They are set by a process of its own, which it
+//! holds ([`millrace_press`]).
 
 use std::ffi::OsStr;
 use std::fs;
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::thread::{self, JoinHandle};
 
 use crossbeam_channel::{Sender, unbounded};
 use millrace_core::case::Draft;
+use millrace_core::document::PlanDocument;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
 use millrace_desk::exchange::{Answer, PagePicture, Place, SheetUse};
-use millrace_sheet::{PageImage, Sheet};
-use millrace_wording::{Words, command_line, window as say};
+use millrace_press::{Press, PressError, Subject};
+use millrace_sheet::PageImage;
+use millrace_wording::{Show as _, Words, press as say_of_press, window as say};
 
 use super::files;
 use super::register_store::plain;
+use crate::clock;
 use crate::day_sheets::{self, DaySheets, Folder};
-use crate::output::Over;
-use crate::sheet;
+use crate::failure::Failure;
+use crate::fault;
+use crate::output::{Over, write_file};
+use crate::register::PROGRAM;
 use crate::style::Style;
+use crate::system::private_directory;
+
+/// The copy of a draft that is viewed or printed.
+const DRAFT: &str = "draft.pdf";
 
 /// Of the pictures on the desk: sharp at twice the size.
 const PIXELS_PER_POINT: f32 = 2.0;
@@ -40,24 +49,38 @@ pub(crate) enum Content {
 
 /// Hears of a job while it is done.
 type Tell = dyn Fn(Answer);
-type Job = Box<dyn FnOnce(&Tell) -> Answer + Send>;
+type Work = Box<dyn FnOnce(&mut Press, &Tell) -> Answer + Send>;
+
+/// Work, and the words to say in that it failed.
+struct Job {
+    work: Work,
+    words: Words,
+}
 
 /// The thread, reached by messages.
-pub(crate) struct Press {
+pub(crate) struct PressThread {
     jobs: Option<Sender<Job>>,
     thread: Option<JoinHandle<()>>,
 }
 
-impl Press {
+impl PressThread {
     /// Starts the thread; each answer is handed to `tell`.
-    pub(crate) fn start(tell: impl Fn(Answer) + Send + 'static) -> Result<Self, std::io::Error> {
+    pub(crate) fn start(
+        mut press: Press,
+        tell: impl Fn(Answer) + Send + 'static,
+    ) -> Result<Self, std::io::Error> {
         let (jobs, incoming) = unbounded::<Job>();
         let thread = thread::Builder::new()
             .name("press".to_owned())
             .spawn(move || {
-                for job in incoming {
-                    let answer = job(&tell);
-                    tell(answer);
+                // What keeps it from starting is told with the first sheet.
+                let _ = press.warm();
+                for Job { work, words } in incoming {
+                    let done = fault::caught(|| work(&mut press, &tell));
+                    // A fault in one job ends that job and not the thread.
+                    tell(done.unwrap_or_else(|_| Answer::Failed {
+                        message: say_of_press::fault(words).to_owned(),
+                    }));
                 }
             })?;
         Ok(Self {
@@ -67,15 +90,20 @@ impl Press {
     }
 
     /// Hands a job over; jobs are done in order.
-    pub(crate) fn hand(&self, job: impl FnOnce(&Tell) -> Answer + Send + 'static) {
+    pub(crate) fn hand(
+        &self,
+        words: Words,
+        work: impl FnOnce(&mut Press, &Tell) -> Answer + Send + 'static,
+    ) {
+        let work = Box::new(work);
         if let Some(jobs) = &self.jobs {
-            // The thread ends only with the press: there is always somebody to take it.
-            let _ = jobs.send(Box::new(job));
+            // The thread ends only with its holder: there is always somebody to take it.
+            let _ = jobs.send(Job { work, words });
         }
     }
 }
 
-impl Drop for Press {
+impl Drop for PressThread {
     /// What was handed over is finished before the program ends.
     fn drop(&mut self) {
         self.jobs = None;
@@ -90,15 +118,16 @@ pub(crate) fn use_sheet(
     sheet: Result<ToSet, String>,
     sheet_use: SheetUse,
     beside: &Path,
+    press: &mut Press,
 ) -> Answer {
     let done = match sheet_use {
         SheetUse::Show(of) => {
-            let pages = sheet.and_then(|sheet| sheet.pages());
+            let pages = sheet.and_then(|sheet| sheet.pages(press));
             return Answer::Pages { of, pages };
         }
-        SheetUse::Write(place) => sheet.and_then(|sheet| sheet.write(&place)),
-        SheetUse::View => sheet.and_then(|sheet| sheet.view(beside)),
-        SheetUse::Print => sheet.and_then(|sheet| sheet.print(beside, "lp".as_ref())),
+        SheetUse::Write(place) => sheet.and_then(|sheet| sheet.write(&place, press)),
+        SheetUse::View => sheet.and_then(|sheet| sheet.view(beside, press)),
+        SheetUse::Print => sheet.and_then(|sheet| sheet.print((beside, "lp".as_ref()), press)),
     };
     told(done)
 }
@@ -107,7 +136,7 @@ pub(crate) fn use_sheet(
 pub(crate) fn write_day(
     day: Result<(DaySheets, Style), String>,
     place: &Place,
-    tell: &Tell,
+    (press, tell): (&mut Press, &Tell),
 ) -> Answer {
     told(day.and_then(|(day, style)| {
         let words = style.words;
@@ -117,7 +146,7 @@ pub(crate) fn write_day(
             over: Over::Refuse,
             read: &[],
         };
-        let written = day.write(to, &style, |progress| {
+        let written = day.write(to, (&style, press), |progress| {
             tell(Answer::Done {
                 message: say::sheets_set(words, progress.done, progress.of),
             });
@@ -132,6 +161,13 @@ pub(crate) fn write_day(
     }))
 }
 
+/// Takes away the copy of a draft that was viewed: it is of no plan that anybody signed. When the window opens
+/// and closes, since nobody tells when a viewer is done.
+pub(super) fn forget_draft(sheets: &Path) {
+    // Mostly none is there.
+    let _ = fs::remove_file(sheets.join(DRAFT));
+}
+
 fn told(done: Result<String, String>) -> Answer {
     match done {
         Ok(message) => Answer::Done { message },
@@ -144,33 +180,47 @@ impl ToSet {
         self.style.words
     }
 
-    fn set(&self) -> Result<Sheet, String> {
-        match &self.content {
+    /// Hands over what is to be set, a draft as of now.
+    fn set<T>(&self, set: impl FnOnce(&Subject<'_>) -> Result<T, PressError>) -> Result<T, String> {
+        let set = match &self.content {
             Content::Draft(draft, limits) => {
                 let plan = Plan::of(draft, limits).map_err(plain(self.words()))?;
-                sheet::of_plan(&plan, &self.style)
+                let document = &PlanDocument::of(&plan, PROGRAM);
+                let at = clock::now();
+                set(&Subject::Draft { document, at })
             }
-            Content::Signed(plan) => sheet::of_signed(plan, &self.style),
+            Content::Signed(plan) => set(&Subject::Signed(plan)),
+        };
+        set.map_err(|error| self.why_not(&error))
+    }
+
+    /// A sheet that was signed is not lost with the press.
+    fn why_not(&self, error: &PressError) -> String {
+        match &self.content {
+            Content::Signed(plan) if error.is_of_the_press() => {
+                say_of_press::still_signed(self.words(), error, plan.number().get())
+            }
+            _ => error.show(self.words()).into_owned(),
         }
-        .map_err(plain(self.words()))
     }
 
-    fn pdf(&self) -> Result<Vec<u8>, String> {
-        self.set()?.pdf().map_err(plain(self.words()))
+    fn pdf(&self, press: &mut Press) -> Result<Vec<u8>, String> {
+        self.set(|subject| press.pdf(subject, self.style.setting()))
     }
 
-    fn pages(&self) -> Result<Vec<PagePicture>, String> {
-        let pages = self.set()?.pages(PIXELS_PER_POINT);
+    fn pages(&self, press: &mut Press) -> Result<Vec<PagePicture>, String> {
+        let setting = self.style.setting();
+        let pages = self.set(|subject| press.pages(subject, setting, PIXELS_PER_POINT))?;
         Ok(pages.into_iter().filter_map(picture).collect())
     }
 
-    fn write(&self, place: &Place) -> Result<String, String> {
-        let path = files::write(place, &self.pdf()?, self.words())?;
+    fn write(&self, place: &Place, press: &mut Press) -> Result<String, String> {
+        let path = files::write(place, &self.pdf(press)?, self.words())?;
         Ok(say::sheet_written(self.words(), shown(&path)))
     }
 
-    fn view(&self, directory: &Path) -> Result<String, String> {
-        let (path, words) = (self.kept(directory)?, self.words());
+    fn view(&self, directory: &Path, press: &mut Press) -> Result<String, String> {
+        let (path, words) = (self.kept(directory, press)?, self.words());
         match open::that_detached(&path) {
             // Only that a viewer was asked is known: the place of the file is told as well.
             Ok(()) => Ok(say::viewer_asked(words, shown(&path))),
@@ -178,8 +228,12 @@ impl ToSet {
         }
     }
 
-    fn print(&self, directory: &Path, command: &OsStr) -> Result<String, String> {
-        let (path, words) = (self.kept(directory)?, self.words());
+    fn print(
+        &self,
+        (directory, command): (&Path, &OsStr),
+        press: &mut Press,
+    ) -> Result<String, String> {
+        let (path, words) = (self.kept(directory, press)?, self.words());
         let ran = Command::new(command)
             .arg("-t")
             .arg(say::print_job(words))
@@ -188,6 +242,9 @@ impl ToSet {
         let problem = match ran {
             Ok(output) if output.status.success() => {
                 let told = String::from_utf8_lossy(&output.stdout).trim().to_owned();
+                if matches!(self.content, Content::Draft(..)) {
+                    forget_draft(directory);
+                }
                 return Ok(say::sent_to_printer(words, told));
             }
             Ok(output) => String::from_utf8_lossy(&output.stderr).trim().to_owned(),
@@ -197,24 +254,17 @@ impl ToSet {
     }
 
     /// What is viewed or printed lies beside the register first; the same sheet has the same bytes.
-    fn kept(&self, directory: &Path) -> Result<PathBuf, String> {
-        let pdf = self.pdf()?;
+    fn kept(&self, directory: &Path, press: &mut Press) -> Result<PathBuf, String> {
+        let pdf = self.pdf(press)?;
         let name = match &self.content {
-            Content::Draft(..) => "draft.pdf".to_owned(),
+            Content::Draft(..) => DRAFT.to_owned(),
             Content::Signed(plan) => format!("sheet-{}.pdf", plan.number()),
         };
         let path = directory.join(name);
-        let write = || {
-            fs::create_dir_all(directory)?;
-            let mut file = tempfile::NamedTempFile::new_in(directory)?;
-            file.write_all(&pdf)?;
-            file.as_file().sync_all()?;
-            file.persist(&path).map_err(|error| error.error)?;
-            Ok::<_, std::io::Error>(())
-        };
-        write().map_err(|error| {
-            command_line::cannot_write(self.words(), error.to_string(), shown(&path))
-        })?;
+        let made = private_directory().create(directory);
+        made.map_err(Failure::writing(directory))
+            .and_then(|()| write_file(&path, Over::Replace, &[], &pdf))
+            .map_err(plain(self.words()))?;
         Ok(path)
     }
 }
@@ -231,69 +281,5 @@ fn picture(page: PageImage) -> Option<PagePicture> {
     })
 }
 
-#[cfg(all(test, unix))]
-#[expect(
-    clippy::unwrap_used,
-    reason = "evidence fails loudly, in helpers as in tests"
-)]
-mod tests {
-    use std::fs::Permissions;
-    use std::os::unix::fs::PermissionsExt as _;
-
-    use millrace_core::case_file;
-    use millrace_sheet::Paper;
-
-    use super::*;
-
-    const HARD_AND_SHALLOW: &str = include_str!("../../../../demo-data/cases/hard-and-shallow.ron");
-
-    fn draft() -> ToSet {
-        let draft = case_file::read(HARD_AND_SHALLOW).unwrap();
-        let limits = Limits::shipped().clone();
-        ToSet {
-            content: Content::Draft(Box::new(draft), Box::new(limits)),
-            style: Style::shipped(Paper::A4, Words::ENGLISH),
-        }
-    }
-
-    /// A printer of the test's own.
-    fn printer(directory: &Path, script: &str) -> PathBuf {
-        let path = directory.join("printer");
-        fs::write(&path, format!("#!/bin/sh\n{script}\n")).unwrap();
-        fs::set_permissions(&path, Permissions::from_mode(0o755)).unwrap();
-        path
-    }
-
-    #[test]
-    fn the_printer_is_handed_the_file_and_what_it_says_is_told() {
-        let directory = tempfile::tempdir().unwrap();
-        let printed = directory.path().join("printed.pdf");
-        let script = format!(
-            "cp \"$3\" '{}'; echo \"request id is 7, $1 $2\"",
-            printed.display()
-        );
-        let command = printer(directory.path(), &script);
-        let answer = draft().print(directory.path(), command.as_os_str());
-        let message = "Sent to the printer: request id is 7, -t Millrace sheet".to_owned();
-        assert_eq!(answer, Ok(message));
-        let kept = fs::read(directory.path().join("draft.pdf")).unwrap();
-        assert!(kept.starts_with(b"%PDF-"));
-        assert_eq!(fs::read(printed).unwrap(), kept);
-    }
-
-    #[test]
-    fn a_printer_that_fails_or_is_missing_is_told_with_the_place_of_the_file() {
-        let directory = tempfile::tempdir().unwrap();
-        let file = directory.path().join("draft.pdf");
-        let command = printer(directory.path(), "echo no paper >&2; exit 1");
-        let answer = draft().print(directory.path(), command.as_os_str());
-        let message = format!("Not printed: no paper. The file is {}", file.display());
-        assert_eq!(answer, Err(message));
-
-        let absent = directory.path().join("absent");
-        let answer = draft().print(directory.path(), absent.as_os_str());
-        let message = answer.unwrap_err();
-        assert!(message.starts_with("Not printed: "), "{message}");
-        assert!(message.ends_with(&format!("The file is {}", file.display())));
-    }
-}
+#[cfg(all(test, target_os = "linux"))]
+mod tests;

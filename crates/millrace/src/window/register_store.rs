@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 
 use millrace_core::case::Draft;
 use millrace_desk::exchange::{Answer, CaseId, CaseRow, Conflict, Revision, SaveRequest};
+use millrace_press::Press;
 use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Window};
 
 use tempfile::TempDir;
@@ -22,6 +23,8 @@ pub(crate) struct RegisterStore {
     account: String,
     /// In which it tells what cannot be done: those of the desk.
     pub(super) words: Words,
+    /// Tries whether a plan can be printed before it is signed.
+    pub(super) press: Press,
     /// The directory of the demo's register: held to be gone with the store.
     throw_away: Option<TempDir>,
     /// Where what cannot be saved is kept, and how far the register has come; nowhere for the demo.
@@ -44,6 +47,7 @@ impl RegisterStore {
             account: account().unwrap_or_else(|| "not named".to_owned()),
             directory: path.parent().map(Path::to_owned).unwrap_or_default(),
             words: Words::ENGLISH,
+            press: Press::default(),
             throw_away: None,
             outside,
         })

@@ -6,9 +6,10 @@ use millrace_desk::exchange::{
     Answer, CaseId, Planned, SheetRequest, SheetRow, SignRequest, Standing, Which,
 };
 use millrace_desk::settings::PaperSize;
+use millrace_press::PressError;
 use millrace_register::{RegisterError, SheetStanding, SignError, Signing};
 use millrace_sheet::Paper;
-use millrace_wording::{Show as _, window as say};
+use millrace_wording::{Show as _, Words, press as say_of_press, window as say};
 
 use super::press::{Content, ToSet};
 use super::register_store::{RegisterStore, known, plain, seen};
@@ -51,8 +52,8 @@ impl RegisterStore {
         };
         let newest = self.register.load(id);
         let draft = newest.map_err(|error| one(plain(self.words)(error)))?.draft;
-        check_printable(&draft, &signing, self.words)
-            .map_err(|error| one(error.show(self.words).into_owned()))?;
+        check_printable(&draft, &signing, (self.words, &mut self.press))
+            .map_err(|error| one(not_signed(&error, self.words)))?;
         match self.register.sign(id, seen, signing) {
             Ok(_) => self.rows(id).map_err(|error| one(plain(self.words)(error))),
             Err(SignError::Obstacles { obstacles }) => Err(obstacles
@@ -128,4 +129,12 @@ impl RegisterStore {
     pub(crate) fn day(&self, day: NaiveDate) -> Result<DaySheets, String> {
         DaySheets::of(&self.register, day, self.words).map_err(plain(self.words))
     }
+}
+
+/// What is said against the sheet itself, or that nobody found out.
+fn not_signed(error: &PressError, words: Words) -> String {
+    if error.is_of_the_press() {
+        return say_of_press::nothing_signed(words, error);
+    }
+    error.show(words).into_owned()
 }

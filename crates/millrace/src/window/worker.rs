@@ -6,10 +6,11 @@ use crossbeam_channel::{Receiver, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, CaseId, Request};
+use millrace_press::Press;
 use millrace_wording::{Words, window as say};
 
 use super::files;
-use super::press::{self, Press};
+use super::press::{self, PressThread};
 use super::register_store::{RegisterStore, plain};
 use crate::fault;
 
@@ -24,11 +25,12 @@ impl Worker {
     /// Starts the thread; `wake` is called after each answer.
     pub(crate) fn start(
         mut store: RegisterStore,
+        press: Press,
         wake: impl Fn() + Clone + Send + 'static,
     ) -> Result<Self, std::io::Error> {
         let (requests, incoming) = unbounded::<(Request, Words)>();
         let (outgoing, answers) = unbounded();
-        let press = Press::start({
+        let press = PressThread::start(press, {
             let (outgoing, wake) = (outgoing.clone(), wake.clone());
             move |answer| {
                 // Nobody listens only while the window closes.
@@ -39,6 +41,8 @@ impl Worker {
         let thread = thread::Builder::new()
             .name("store".to_owned())
             .spawn(move || {
+                let sheets = store.directory.join("sheets");
+                press::forget_draft(&sheets);
                 let told = store.at_opening();
                 if !told.is_empty() {
                     let message = told.join(". ");
@@ -57,6 +61,7 @@ impl Worker {
                 }
                 // It writes beside the register, which a demo takes along.
                 drop(press);
+                press::forget_draft(&sheets);
             })?;
         Ok(Self {
             requests: Some(requests),
@@ -90,7 +95,7 @@ impl Drop for Worker {
 
 /// What the desk is told, also if this program is at fault while it does what was asked: a window that waits
 /// for an answer would say for ever that it saves.
-fn answered(store: &mut RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+fn answered(store: &mut RegisterStore, press: &PressThread, request: Request) -> Vec<Answer> {
     let words = store.words;
     let broken = broken(&request);
     match fault::caught(|| answers_to(store, press, request)) {
@@ -135,7 +140,7 @@ fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
     }
 }
 
-fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec<Answer> {
+fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) -> Vec<Answer> {
     let words = store.words;
     let is_new = matches!(request, Request::NewCase | Request::ImportFile(_));
     let answer = match request {
@@ -155,13 +160,16 @@ fn answers_to(store: &mut RegisterStore, press: &Press, request: Request) -> Vec
             }),
         Request::Sheet(sheet_use, sheet) => {
             let (sheet, beside) = (store.to_set(sheet), store.directory.join("sheets"));
-            press.hand(move |_| press::use_sheet(sheet, sheet_use, &beside));
+            press.hand(words, move |press, _| {
+                press::use_sheet(sheet, sheet_use, &beside, press)
+            });
             return Vec::new();
         }
         Request::WriteDay(day, paper, place) => {
             let (sheets, style) = (store.day(day), store.style(paper));
-            press.hand(move |tell| {
-                press::write_day(sheets.and_then(|sheets| Ok((sheets, style?))), &place, tell)
+            press.hand(words, move |press, tell| {
+                let day = sheets.and_then(|sheets| Ok((sheets, style?)));
+                press::write_day(day, &place, (press, tell))
             });
             return Vec::new();
         }

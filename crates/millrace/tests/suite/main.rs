@@ -12,6 +12,7 @@ mod clinic_results;
 mod dangers;
 mod outputs;
 mod plan;
+mod press;
 mod pseudo;
 mod readme;
 mod register;

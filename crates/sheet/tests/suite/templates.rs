@@ -96,6 +96,14 @@ fn an_arrangement_reaches_nothing_outside() {
             "pagebreaks are not allowed inside of containers",
         ),
         ("read(\"/etc/passwd\")", "file not found"),
+        ("read(\"../../../../etc/passwd\")", "escape"),
+        ("read(\"/fixed.typ\")", "file not found"),
+        ("image(\"/etc/passwd\")", "file not found"),
+        ("json(\"sheet.json\").x", "file not found"),
+        ("{ include \"/etc/passwd\" }", "file not found"),
+        ("bibliography(\"/etc/passwd\")", "file not found"),
+        ("raw(\"x\", theme: \"/etc/passwd\")", "file not found"),
+        ("{ include \"@local/example:0.1.0\" }", "file not found"),
         (
             "{ import \"@preview/example:0.1.0\": *; [] }",
             "file not found",
@@ -117,6 +125,48 @@ fn an_arrangement_reaches_nothing_outside() {
     // A part that the fixed part asks for and does not find.
     let missing = message("#let middle(data) = []");
     assert!(missing.ends_with("unresolved import"), "{missing}");
+}
+
+/// A plugin is a program in the arrangement; the engine has lost the word for it, by every way to it.
+#[test]
+fn an_arrangement_loads_no_plugin() {
+    /// The shortest module there is: its magic number and version.
+    const MODULE: &str = "bytes((0, 97, 115, 109, 1, 0, 0, 0))";
+    for (way, part) in [
+        (
+            format!("{{ plugin({MODULE}); [] }}"),
+            "unknown variable: plugin",
+        ),
+        (
+            format!("{{ std.plugin({MODULE}); [] }}"),
+            "does not contain `plugin`",
+        ),
+        (
+            format!("{{ eval(\"plugin({MODULE})\"); [] }}"),
+            "unknown variable: plugin",
+        ),
+        (
+            format!("{{ eval(\"std.plugin({MODULE})\"); [] }}"),
+            "does not contain `plugin`",
+        ),
+        (
+            format!("{{ dictionary(std).at(\"plugin\")({MODULE}); [] }}"),
+            "dictionary does not contain key \"plugin\"",
+        ),
+        ("{ import std: plugin; [] }".to_owned(), "unresolved import"),
+        ("$ std.plugin $".to_owned(), "does not contain `plugin`"),
+        (
+            "{ import plugin: transition; [] }".to_owned(),
+            "unknown variable: plugin",
+        ),
+    ] {
+        let text = format!("#let middle(data) = {way}\n#let end(data) = []");
+        let message = message(&text);
+        assert!(message.contains(part), "{way}: {message}");
+    }
+    // All else of the library is there.
+    let text = "#let middle(data) = { assert(calc.pow(2, 3) == 8 and std.str(1) == \"1\"); [] }\n#let end(data) = []";
+    made_by(text).unwrap();
 }
 
 /// Off the page is as good as left out.
