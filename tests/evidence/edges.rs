@@ -6,13 +6,14 @@ use crate::support::{read, root};
 use crate::tidy::rust_files;
 
 /// What each crate may know of the others, for its tests and examples too.
-const EDGES: [(&str, &[&str]); 8] = [
+const EDGES: [(&str, &[&str]); 9] = [
     ("core", &[]),
     ("wording", &["core"]),
     ("simulate", &["core"]),
     ("register", &["core", "wording"]),
-    ("sheet", &["core", "wording"]),
-    ("desk", &["core", "cpu-render", "wording"]),
+    ("typefaces", &["core"]),
+    ("sheet", &["core", "typefaces", "wording"]),
+    ("desk", &["core", "cpu-render", "typefaces", "wording"]),
     ("cpu-render", &[]),
     (
         "millrace",

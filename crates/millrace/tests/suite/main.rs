@@ -26,3 +26,4 @@ mod support;
 mod tabulate;
 mod tabulate_files;
 mod toric;
+mod unprintable;
