@@ -27,3 +27,4 @@ mod tabulate;
 mod tabulate_files;
 mod toric;
 mod unprintable;
+mod version;
