@@ -6,14 +6,15 @@ use crate::support::{read, root};
 use crate::tidy::rust_files;
 
 /// What each crate may know of the others, for its tests and examples too.
-const EDGES: [(&str, &[&str]); 9] = [
+const EDGES: [(&str, &[&str]); 10] = [
     ("core", &[]),
     ("wording", &["core"]),
     ("simulate", &["core"]),
     ("register", &["core", "wording"]),
-    ("sheet", &["core", "wording"]),
+    ("typefaces", &["core"]),
+    ("sheet", &["core", "typefaces", "wording"]),
     ("press", &["core", "sheet", "wording"]),
-    ("desk", &["core", "cpu-render", "wording"]),
+    ("desk", &["core", "cpu-render", "typefaces", "wording"]),
     ("cpu-render", &[]),
     (
         "millrace",

@@ -1,9 +1,14 @@
 //! Text that a person typed and a plan will show: names, numbers, reasons.
 
+mod letters;
+mod printable;
+
 use icu_properties::props::{
     CanonicalCombiningClass, DefaultIgnorableCodePoint, GeneralCategory, JoiningType,
 };
 use icu_properties::{CodePointMapData, CodePointSetData};
+
+pub use printable::is_printable;
 
 /// Why a typed text is not kept.
 #[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
@@ -11,6 +16,17 @@ pub enum TextRefused {
     /// It could make a plan say something else than it says.
     #[error("{what} holds an invisible or a control character (U+{code:04X})")]
     Hidden { what: &'static str, code: u32 },
+    /// It is written in a script that no shipped typeface has: no sheet could show it.
+    #[error("{what} has {script} letters (U+{code:04X}), which no sheet could be printed with")]
+    ScriptNotCarried {
+        what: &'static str,
+        /// Name of the script, as the Unicode standard has it.
+        script: &'static str,
+        code: u32,
+    },
+    /// One character of it is in no shipped typeface, though others of its kind are.
+    #[error("{what} has a character (U+{code:04X}) that no sheet could be printed with")]
+    LetterNotCarried { what: &'static str, code: u32 },
     /// It is longer than any such text.
     #[error("{what} has {length} characters; at most {longest} are kept")]
     TooLong {
@@ -73,7 +89,8 @@ fn longest(what: &str) -> Option<usize> {
 
 /// Refuses line breaks, other control characters, and characters that nobody sees or that turn around
 /// what stands beside them: a name must not be able to forge a line of the plan, nor two patients look
-/// alike. A joiner passes where its script needs it. Refuses a text that is longer than any of its kind.
+/// alike. A joiner passes where its script needs it. Refuses what no shipped typeface has: it could be
+/// kept, and its sheet never printed. Refuses a text that is longer than any of its kind.
 pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
     let hidden = text
         .char_indices()
@@ -82,6 +99,7 @@ pub fn check(what: &'static str, text: &str) -> Result<(), TextRefused> {
         let code = u32::from(found);
         return Err(TextRefused::Hidden { what, code });
     }
+    printable::check(what, text)?;
     let length = text.chars().count();
     match longest(what) {
         Some(longest) if length > longest => Err(TextRefused::TooLong {

@@ -10,6 +10,7 @@ use millrace_core::calendar::Day;
 use millrace_wording::{DecimalSign, Language, Words, command_line as say};
 
 use crate::register::RegisterArguments;
+use crate::version;
 
 /// Plans a cataract operation for one eye: lens power, approach, and what speaks against them.
 ///
@@ -52,7 +53,8 @@ impl Arguments {
             language: asked_language(std::env::args_os()),
             ..Words::ENGLISH
         };
-        let matches = spoken(Self::command(), words).get_matches();
+        let command = spoken(Self::command(), words).long_version(version::in_full(words));
+        let matches = command.get_matches();
         let arguments = Self::from_arg_matches(&matches).unwrap_or_else(|error| error.exit());
         let wrong = match &arguments.command {
             Some(_) if arguments.demo => say::demo_goes_alone(words),

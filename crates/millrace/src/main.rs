@@ -23,6 +23,7 @@ mod system;
 mod tabulate;
 mod terminal;
 mod verify;
+mod version;
 mod window;
 
 use std::process::ExitCode;

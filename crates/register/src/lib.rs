@@ -49,6 +49,7 @@ pub use list::Window;
 pub use look::ReadOnly;
 pub use open::Register;
 pub use problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
+pub use schema::NEWEST_SCHEMA;
 pub use seen::SeenHeads;
 pub use sheet::{Sheet, SheetEntry, SheetStanding, Signing};
 pub use stamp::Stamp;

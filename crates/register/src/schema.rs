@@ -13,6 +13,9 @@ pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("schema/0002.sql"),
 ];
 
+/// Schema that is written; every one before it is brought up to it.
+pub const NEWEST_SCHEMA: usize = MIGRATIONS.len();
+
 /// Newest schema of a list of migrations.
 pub(crate) fn newest(migrations: &[&str]) -> i64 {
     i64::try_from(migrations.len()).unwrap_or(i64::MAX)

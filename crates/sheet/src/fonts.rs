@@ -2,33 +2,27 @@
 
 use std::sync::LazyLock;
 
+use millrace_typefaces::Cuts;
 use typst::foundations::Bytes;
 use typst::text::{Font, FontBook};
 use typst::utils::LazyHash;
 
-/// Typefaces in the order in which a letter is looked for.
-const FILES: [&[u8]; 13] = [
-    include_bytes!("../../desk/assets/NotoSans-Variable.ttf"),
-    include_bytes!("../../desk/assets/NotoSansMath-Operators.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansArabic-Regular.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansArabic-Bold.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansHebrew-Regular.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansHebrew-Bold.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansDevanagari-Regular.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansDevanagari-Bold.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansBengali-Regular.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansBengali-Bold.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansTamil-Regular.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansTamil-Bold.ttf"),
-    include_bytes!("../../../assets/fonts/NotoSansCJKsc-Regular-Han.otf"),
-];
-
 static FONTS: LazyLock<Vec<Font>> = LazyLock::new(|| {
-    FILES
-        .into_iter()
+    files()
         .flat_map(|file| Font::iter(Bytes::new(file)))
         .collect()
 });
+
+/// Every file, in the order in which a letter is looked for.
+fn files() -> impl Iterator<Item = &'static [u8]> {
+    millrace_typefaces::all().flat_map(|typeface| {
+        let (regular, second) = match &typeface.cuts {
+            Cuts::Variable(file) | Cuts::Regular(file) => (file, None),
+            Cuts::Two { regular, bold } => (regular, Some(bold)),
+        };
+        [regular].into_iter().chain(second).copied()
+    })
+}
 
 static BOOK: LazyLock<LazyHash<FontBook>> =
     LazyLock::new(|| LazyHash::new(FontBook::from_fonts(FONTS.iter())));
@@ -70,8 +64,8 @@ mod tests {
 
     #[test]
     fn every_file_is_a_typeface() {
-        assert_eq!(FONTS.len(), FILES.len());
-        assert_eq!(families().len(), 8);
+        assert_eq!(FONTS.len(), files().count());
+        assert_eq!(families().len(), millrace_typefaces::all().count());
     }
 
     #[test]
@@ -88,11 +82,22 @@ mod tests {
             "রহিমা",
             "முத்து",
             "王小明",
+            "山﨑さくら",
+            "김민수",
+            "สมชาย ใจดี",
+            "Անահիտ",
+            "ნინო",
+            "አበበ",
+            "សុខា",
+            "ສົມພອນ",
+            "အောင်မြင့်",
+            "ශ්රී",
+            "గోపాల్ ಕಮಲ മീര ગીતા ਗੁਰਪ੍ਰੀਤ ଗୀତା",
             "−+×°±≥→µ@",
         ] {
             assert_eq!(without_glyph(text), None, "{text}");
         }
-        assert_eq!(without_glyph("김민수"), Some('김'));
+        assert_eq!(without_glyph("བསྟན"), Some('བ'));
         assert_eq!(without_glyph("a𠀀"), Some('𠀀'));
         assert_eq!(without_glyph("😀"), Some('😀'));
     }

@@ -1,7 +1,7 @@
 //! What lies where on the finished pages: whether every part that must be there is there, black, in
 //! one piece and under nothing.
 
-use typst::layout::{Abs, Frame, FrameItem, Point, Rect, Transform};
+use typst::layout::{Abs, Em, Frame, FrameItem, Point, Rect, Transform};
 use typst::visualize::{Color, Paint};
 use typst_layout::PagedDocument;
 
@@ -119,7 +119,9 @@ impl Inspection {
     }
 
     fn text(&mut self, at: Point, text: &typst::text::TextItem, walk: Walk, order: usize) {
-        if text.text.trim().is_empty() {
+        let before = self.texts.last().filter(|it| it.page == walk.page);
+        let own = letters_of_its_own(text, before.map_or("", |it| &it.text));
+        if own.trim().is_empty() {
             return;
         }
         let scale = walk.transform.sy.get().abs();
@@ -138,7 +140,7 @@ impl Inspection {
         let black = matches!(&text.fill, Paint::Solid(color) if is_black(color));
         self.texts.push(PlacedText {
             page: walk.page,
-            text: text.text.to_string(),
+            text: own.to_owned(),
             bounds,
             size: text.size.to_pt() * scale,
             black: black && !clipped,
@@ -277,6 +279,21 @@ fn intersection(one: [f64; 4], other: [f64; 4]) -> [f64; 4] {
         one[2].min(other[2]),
         one[3].min(other[3]),
     ]
+}
+
+/// What a run adds to what stands before it. A mark that is set higher than its letter is a run of its own,
+/// which repeats the letter that it belongs to and takes no room.
+fn letters_of_its_own<'a>(run: &'a typst::text::TextItem, before: &str) -> &'a str {
+    let mut own = run.text.as_str();
+    for glyph in &run.glyphs {
+        let letters = run.text.get(glyph.range()).unwrap_or_default();
+        let is_repeated = glyph.x_advance == Em::zero() && before.ends_with(letters);
+        match own.strip_prefix(letters) {
+            Some(rest) if is_repeated => own = rest,
+            _ => break,
+        }
+    }
+    own
 }
 
 /// Corner and size of a rectangle.

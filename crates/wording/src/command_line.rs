@@ -37,6 +37,11 @@ messages! {
     reads_no_register = "this reads no register and goes without --register";
     no_place = "this system has no place for a register: name one with --register";
 
+    // What is running: which source it was built from, and what it reads and writes.
+    version(program, commit, written, oldest, plan, schema) = "{program}\ncommit: {commit}\ncase file: version {written}, reads from version {oldest}\nplan document: version {plan}\nregister: schema {schema}";
+    commit_unknown = "unknown, built from an archive of the source";
+    commit_changed(commit) = "{commit}, and changes that are in no commit";
+
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
     copied(file) = "copied and read back: {file}";

@@ -33,6 +33,8 @@ messages! {
 
     // Texts and days.
     hidden_character(what, code) = "{what} holds an invisible or a control character (U+{code})";
+    script_not_carried(what, script, code) = "{what} has {script} letters (U+{code}), for which this program has no typeface: no sheet could be printed; write it in another script, such as that of the passport";
+    letter_not_carried(what, code) = "{what} has the character U+{code}, which no typeface of this program has: no sheet could be printed; write it another way";
     not_a_day(text, form) = "\"{text}\" is {form}";
     no_day_of_calendar(text) = "\"{text}\" is not a valid date";
 
@@ -142,6 +144,13 @@ shown! { TextRefused, words {
     TooMany { what: words.reference(what), count, most } = "{what}: there are {count}; at most {most} are kept";
 } else {
     Self::Hidden { what, code } => hidden_character(words, words.reference(what), format!("{code:04X}")).into(),
+    Self::ScriptNotCarried { what, script, code } => {
+        let script = script.replace('_', " ");
+        script_not_carried(words, words.reference(what), script, format!("{code:04X}")).into()
+    }
+    Self::LetterNotCarried { what, code } => {
+        letter_not_carried(words, words.reference(what), format!("{code:04X}")).into()
+    }
 }}
 
 shown! { RefractionError, words {

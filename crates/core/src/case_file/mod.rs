@@ -25,9 +25,9 @@ use crate::lens::LensRecord;
 const CASE_FORMAT: &str = "millrace case";
 const LENS_FORMAT: &str = "millrace lenses";
 /// Version that is written.
-const NEWEST: u32 = 2;
+pub const NEWEST: u32 = 2;
 /// Oldest version that is read.
-const OLDEST: u32 = 1;
+pub const OLDEST: u32 = 1;
 
 /// What every file begins with; read before the rest, so that a newer file is named as such
 /// instead of tripping over its first new field.

@@ -235,6 +235,30 @@ fn what_cannot_be_is_refused_with_its_place() {
     }
 }
 
+/// What a file says of the patient is what a sheet will show.
+#[test]
+fn a_name_that_could_not_be_printed_is_refused_in_a_file() {
+    let mut draft = ordinary_draft().0;
+    for (name, message) in [
+        (
+            "བསྟན་འཛིན",
+            "patient name has Tibetan letters (U+0F56), which no sheet could be printed with",
+        ),
+        (
+            "Vale 😀",
+            "patient name has a character (U+1F600) that no sheet could be printed with",
+        ),
+    ] {
+        draft.patient.name = Some(name.to_owned());
+        let refused = read(&write(&draft).unwrap()).unwrap_err().to_string();
+        assert!(refused.ends_with(message), "{refused}");
+        let refused = read_json(&write_json(&draft).unwrap()).unwrap_err();
+        assert!(refused.to_string().ends_with(message), "{refused}");
+    }
+    draft.patient.name = Some("김민수".to_owned());
+    assert_eq!(read(&write(&draft).unwrap()).unwrap(), draft);
+}
+
 #[test]
 fn a_second_reason_for_one_rule_is_refused() {
     let reason =

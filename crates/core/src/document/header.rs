@@ -2,6 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+/// Version that is written and read.
+pub const VERSION: u32 = 1;
+
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub(super) enum Format {
     #[serde(rename = "millrace plan")]
@@ -16,7 +19,7 @@ pub(super) enum Version {
 
 impl From<Version> for u32 {
     fn from(Version::One: Version) -> Self {
-        1
+        VERSION
     }
 }
 
@@ -25,7 +28,7 @@ impl TryFrom<u32> for Version {
 
     fn try_from(version: u32) -> Result<Self, String> {
         match version {
-            1 => Ok(Self::One),
+            VERSION => Ok(Self::One),
             other => Err(format!("version {other} of a plan is not known")),
         }
     }

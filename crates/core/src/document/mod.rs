@@ -18,6 +18,7 @@ pub use certainty::{
     ScatterResult, SourceResult, SpokenResult, Spread, SpreadOrigin, SpreadUnit,
 };
 pub use chamber::{ChamberResult, PieceRoom};
+pub use header::VERSION;
 pub use ladder::{
     BackupResult, FormulaAnswer, FormulaResult, LadderResult, SulcusResult, SulcusResults,
 };

@@ -1,13 +1,13 @@
 //! Who, and which eye: two identifiers and the operated eye in words, always in sight.
 
-use egui::{Align, FontId, Layout, Rect, RichText, Ui, UiBuilder, pos2};
+use egui::{Align, Color32, FontId, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, pos2};
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
 use millrace_wording::desk::frame as say;
 use millrace_wording::terms;
 
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::facing_eyes;
+use crate::widgets::{facing_eyes, reads_from_right, typed_galley, typed_text};
 use crate::words::{capital_family_name, in_use};
 
 /// Sizes of the banner's parts: with room to spare, or in a low window, where the page under it
@@ -67,7 +67,8 @@ pub fn without_what_is_entered(ui: &mut Ui, draft: &Draft) {
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
     let name = name.unwrap_or_else(|| say::name_missing(words).to_owned());
-    ui.label(RichText::new(name).heading().color(palette.ink));
+    let font = TextStyle::Heading.resolve(ui.style());
+    identifier(ui, &name, font, palette.ink);
     let born = patient.birth_date.map_or_else(
         || say::birth_date_missing(words).to_owned(),
         |born| say::born(words, born),
@@ -86,20 +87,18 @@ fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
         .as_ref()
         .map(|number| say::number(words, number));
     let size = identifier_size(ui, name.as_deref().unwrap_or_default(), sizes);
-    let identifier = |text: Option<String>, missing: &str| {
+    let or_missing = |ui: &mut Ui, text: Option<String>, missing: &str| {
         let (text, color) = match text {
             Some(text) => (text, palette.ink),
             None => (missing.to_owned(), palette.stop),
         };
-        RichText::new(text)
-            .font(FontId::new(size, bold()))
-            .color(color)
+        identifier(ui, &text, FontId::new(size, bold()), color);
     };
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
         ui.spacing_mut().interact_size.y = 0.0;
-        ui.label(identifier(name, say::name_missing(words)));
-        ui.label(identifier(number, say::number_missing(words)));
+        or_missing(ui, name, say::name_missing(words));
+        or_missing(ui, number, say::number_missing(words));
     });
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
@@ -123,6 +122,15 @@ fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
     });
 }
 
+/// A name or a number, in the order in which it is read.
+fn identifier(ui: &mut Ui, text: &str, font: FontId, color: Color32) {
+    if reads_from_right(text) {
+        typed_text(ui, text, font, color);
+    } else {
+        ui.label(RichText::new(text).font(font).color(color));
+    }
+}
+
 /// A short text that is not broken between its words.
 fn unparted(text: &str) -> String {
     text.replace(' ', "\u{a0}")
@@ -134,7 +142,7 @@ fn identifier_size(ui: &Ui, name: &str, sizes: &Sizes) -> f32 {
         let font = FontId::new(size, bold());
         let ink = Palette::current(ui).ink;
         let room = ui.available_width();
-        let galley = ui.painter().layout(name.to_owned(), font, ink, room);
+        let galley = typed_galley(ui.painter(), (name, ink), font, room);
         galley.rows.len() <= 2
     };
     [sizes.identifier, measures::SECTION, measures::BODY]

@@ -10,7 +10,7 @@ use millrace_wording::desk::frame as say;
 use crate::exchange::Conflict;
 use crate::message::{Message, Whose};
 use crate::theme::measures;
-use crate::widgets::{muted, notice};
+use crate::widgets::{muted, notice, typed};
 use crate::words::in_use;
 use millrace_wording::sentence;
 
@@ -20,7 +20,7 @@ pub fn show(ui: &mut Ui, conflict: &Conflict, mine: &Draft) -> Vec<Message> {
     let words = in_use(ui);
     notice(ui, Severity::Review, |ui| {
         let author = &conflict.author;
-        ui.label(say::changed_elsewhere(words, author));
+        typed(ui, say::changed_elsewhere(words, author));
         match differences(mine, &conflict.theirs) {
             Ok(found) if found.is_empty() => {
                 ui.label(say::same(words));
@@ -58,8 +58,8 @@ fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
             ui.end_row();
             for difference in differences.iter().take(SHOWN) {
                 ui.label(sentence(&say::entry(words, &difference.entry)));
-                ui.label(value(words, difference.first.as_deref()));
-                ui.label(value(words, difference.second.as_deref()));
+                typed(ui, value(words, difference.first.as_deref()));
+                typed(ui, value(words, difference.second.as_deref()));
                 ui.end_row();
             }
         });

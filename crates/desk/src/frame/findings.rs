@@ -15,7 +15,7 @@ use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
     Decided, DecisionField, Field, beside, heading, low_row, minor_button, muted, open_ring,
-    severity_color, severity_shape, small,
+    severity_color, severity_shape, small, typed,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -199,12 +199,8 @@ fn reason(
     match &evaluated.reason {
         ReasonState::None => {}
         ReasonState::Standing(recorded) => {
-            ui.label(say::reason(
-                words,
-                &recorded.by,
-                recorded.on,
-                &recorded.reason,
-            ));
+            let (by, on, why) = (&recorded.by, recorded.on, &recorded.reason);
+            typed(ui, say::reason(words, by, on, why));
             let withdraw = say::withdraw(words);
             let button = minor_button(ui, withdraw);
             if button.clicked() {

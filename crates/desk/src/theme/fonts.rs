@@ -1,16 +1,17 @@
-//! The typeface: Noto Sans, shipped with the program (SIL Open Font License, `assets/OFL.txt`).
+//! The typeface: Noto Sans, shipped with the program and shared with the sheet.
 //!
 //! Its figures are of one width, plus and minus nearly so, so that numbers stand under each other, and
 //! it covers Latin, Greek, Cyrillic and Devanagari names. Arrows and operators come from its
-//! mathematical sister. Shapes that carry a meaning are drawn, never typed.
+//! mathematical sister, every other script from a typeface of its own, which is read when the first letter
+//! of it is to be drawn. Shapes that carry a meaning are drawn, never typed.
 
 use std::sync::Arc;
 
-use egui::epaint::text::VariationCoords;
+use egui::epaint::text::{
+    FallbackRequest, FontInsert, FontPriority, FontProvider, InsertFontFamily, VariationCoords,
+};
 use egui::{FontData, FontDefinitions, FontFamily, FontTweak};
-
-const TEXT: &[u8] = include_bytes!("../../assets/NotoSans-Variable.ttf");
-const OPERATORS: &[u8] = include_bytes!("../../assets/NotoSansMath-Operators.ttf");
+use millrace_typefaces::{OPERATORS, TEXT, with_letter};
 
 const REGULAR_WEIGHT: f32 = 400.0;
 const BOLD_WEIGHT: f32 = 680.0;
@@ -27,9 +28,9 @@ pub(super) fn definitions() -> FontDefinitions {
         ..FontTweak::default()
     };
     for (name, bytes, tweak) in [
-        ("regular", TEXT, weighing(REGULAR_WEIGHT)),
-        ("bold", TEXT, weighing(BOLD_WEIGHT)),
-        ("operators", OPERATORS, FontTweak::default()),
+        ("regular", TEXT.cuts.regular(), weighing(REGULAR_WEIGHT)),
+        ("bold", TEXT.cuts.bold(), weighing(BOLD_WEIGHT)),
+        ("operators", OPERATORS.cuts.regular(), FontTweak::default()),
     ] {
         let data = FontData::from_static(bytes).tweak(tweak);
         fonts.font_data.insert(name.to_owned(), Arc::new(data));
@@ -43,6 +44,27 @@ pub(super) fn definitions() -> FontDefinitions {
         fonts.families.insert(family, names);
     }
     fonts
+}
+
+/// Finds the typeface of a letter that the two above do not have.
+pub(super) fn provider() -> Arc<dyn FontProvider> {
+    Arc::new(|request: &FallbackRequest<'_>| {
+        let typeface = with_letter(request.cluster.chars().next()?)?;
+        let (cut, file) = if *request.family == bold() {
+            ("bold", typeface.cuts.bold())
+        } else {
+            ("regular", typeface.cuts.regular())
+        };
+        let family = InsertFontFamily {
+            family: request.family.clone(),
+            priority: FontPriority::Lowest,
+        };
+        Some(FontInsert::new(
+            &format!("{} {cut}", typeface.name),
+            FontData::from_static(file),
+            vec![family],
+        ))
+    })
 }
 
 #[cfg(test)]
@@ -65,6 +87,31 @@ mod tests {
             for family in [FontFamily::Proportional, bold()] {
                 let font = egui::FontId::new(13.0, family);
                 for letter in texts.iter().flat_map(|text| text.chars()) {
+                    let has = ui.fonts_mut(|fonts| fonts.has_glyph(&font, letter));
+                    assert!(has, "{letter:?} U+{:04X}", u32::from(letter));
+                }
+            }
+        });
+        output.textures_delta.clear();
+    }
+
+    /// What can be entered can be seen: one letter of each typeface, in both weights.
+    #[test]
+    fn a_letter_of_every_script_is_drawn() {
+        let ctx = egui::Context::default();
+        ctx.set_fonts(definitions());
+        let letters = "شשशরম王さカ김سԱნአไលລမශతಕമગਗଓ";
+        let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
+            let regular = egui::FontId::new(13.0, FontFamily::Proportional);
+            let has = ui.fonts_mut(|fonts| fonts.has_glyph(&regular, '김'));
+            assert!(!has, "without the provider it is a box");
+        });
+        output.textures_delta.clear();
+        ctx.set_font_providers(vec![provider()]);
+        let mut output = ctx.run_ui(egui::RawInput::default(), |ui| {
+            for family in [FontFamily::Proportional, bold()] {
+                let font = egui::FontId::new(13.0, family);
+                for letter in letters.chars() {
                     let has = ui.fonts_mut(|fonts| fonts.has_glyph(&font, letter));
                     assert!(has, "{letter:?} U+{:04X}", u32::from(letter));
                 }

@@ -31,6 +31,7 @@ pub fn section_style() -> TextStyle {
 /// Gives a context the typeface and both themes; before its first pass.
 pub fn install(ctx: &Context) {
     ctx.set_fonts(fonts::definitions());
+    ctx.set_font_providers(vec![fonts::provider()]);
     ctx.options_mut(|options| {
         // Zoom is a setting with limits, and Ctrl+Q has a case to save first.
         options.zoom_with_keyboard = false;

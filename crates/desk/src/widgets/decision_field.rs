@@ -9,7 +9,8 @@ use millrace_core::case::plain_text;
 use millrace_wording::Show as _;
 use millrace_wording::desk::widgets as say;
 
-use super::line_edit::{self, Ends, Field, Line};
+use super::field::Field;
+use super::line_edit::{self, Ends, Line};
 use super::{minor_button, problem, waiting};
 use crate::words::in_use;
 

@@ -5,8 +5,8 @@ use egui::{Id, Ui};
 use millrace_wording::{Show, sentence};
 
 use super::choice::{Pick, Segments};
+use super::field::{Field, Named};
 use super::layout::{cell, muted, problem};
-use super::line_edit::{Field, Named};
 use super::number_field::{Fielded, NumberField};
 use super::quantity_kind::Kind;
 use super::text_field::{date_field, text_field};

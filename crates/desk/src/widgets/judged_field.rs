@@ -2,7 +2,8 @@
 
 use egui::{Align2, Ui};
 
-use super::line_edit::{self, Ends, Field, Line};
+use super::field::Field;
+use super::line_edit::{self, Ends, Line};
 use super::number_field::Fielded;
 
 /// A field whose text is judged elsewhere.

@@ -2,11 +2,12 @@
 
 use egui::{
     Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke,
-    TextWrapMode, Ui, vec2,
+    TextStyle, TextWrapMode, Ui, vec2,
 };
 use millrace_core::rules::Severity;
 use millrace_wording::desk::widgets as say;
 
+use super::reading_order::{reads_from_right, typed_text};
 use super::shapes::{severity_color, severity_shape};
 use crate::theme::{Palette, measures, section_style};
 use crate::words::in_use;
@@ -45,13 +46,29 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
 
 /// Text that explains other text.
 pub fn muted(ui: &mut Ui, text: impl Into<String>) -> Response {
-    let color = Palette::current(ui).muted;
+    let (text, color) = (text.into(), Palette::current(ui).muted);
+    if reads_from_right(&text) {
+        return typed_text(ui, &text, TextStyle::Body.resolve(ui.style()), color);
+    }
     ui.label(RichText::new(text).color(color))
+}
+
+/// Text that may hold what somebody typed.
+pub fn typed(ui: &mut Ui, text: impl Into<String>) -> Response {
+    let text = text.into();
+    if reads_from_right(&text) {
+        let font = TextStyle::Body.resolve(ui.style());
+        return typed_text(ui, &text, font, Palette::current(ui).ink);
+    }
+    ui.label(text)
 }
 
 /// Small text that explains other text.
 pub fn small(ui: &mut Ui, text: impl Into<String>) -> Response {
-    let color = Palette::current(ui).muted;
+    let (text, color) = (text.into(), Palette::current(ui).muted);
+    if reads_from_right(&text) {
+        return typed_text(ui, &text, TextStyle::Small.resolve(ui.style()), color);
+    }
     ui.label(RichText::new(text).small().color(color))
 }
 

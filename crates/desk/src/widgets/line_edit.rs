@@ -9,47 +9,16 @@
 //! - Text that is refused stays where it is, and is taken as soon as it is no longer refused.
 
 use egui::text::{CCursor, CCursorRange};
-use egui::{Align2, EventFilter, FontSelection, Id, Key, Stroke, TextEdit, TextStyle, Ui};
+use egui::{
+    Align2, EventFilter, FontSelection, Id, Key, Stroke, TextBuffer, TextEdit, TextStyle, Ui,
+};
 use millrace_wording::desk::widgets as say;
 
+use super::field::{Field, Named};
+use super::reading_order::{reads_from_right, typed_galley};
 use super::waiting;
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
-
-/// How a field gets its name in the accessibility tree.
-#[derive(Clone, Copy)]
-pub enum Named<'a> {
-    /// By a label that stands beside it, and its words.
-    By(Id, &'a str),
-    /// By words of its own, where no label stands beside it.
-    As(&'a str),
-}
-
-#[derive(Clone, Copy)]
-pub struct Field<'a> {
-    /// Its edit: another case has another one.
-    pub id: Id,
-    /// What it is called in the accessibility tree.
-    pub named: Named<'a>,
-}
-
-impl<'a> Field<'a> {
-    /// One that a label stands beside.
-    pub const fn by(id: Id, label: Id, words: &'a str) -> Self {
-        Self {
-            id,
-            named: Named::By(label, words),
-        }
-    }
-
-    /// One without a label beside it.
-    pub const fn called(id: Id, words: &'a str) -> Self {
-        Self {
-            id,
-            named: Named::As(words),
-        }
-    }
-}
 
 /// What the field looks like and holds.
 pub(super) struct Line<'a> {
@@ -92,14 +61,6 @@ struct Edit {
     clicked: bool,
 }
 
-impl Named<'_> {
-    pub(super) fn words(&self) -> &str {
-        match self {
-            Self::By(_, words) | Self::As(words) => words,
-        }
-    }
-}
-
 impl Edit {
     fn of(text: &str) -> Self {
         Self {
@@ -132,6 +93,12 @@ pub(super) fn stands(ui: &Ui, field: Id) -> Option<String> {
 /// Whether the field has the focus.
 pub(super) fn is_in(ui: &Ui, field: Id) -> bool {
     ui.memory(|memory| memory.has_focus(field))
+}
+
+/// What is being typed into a field that has the focus.
+pub(super) fn typed_into(ui: &Ui, field: Id) -> Option<String> {
+    let edit = edit(ui, field).filter(|_| is_in(ui, field));
+    edit.map(|edit| edit.text)
 }
 
 /// Gives a field back what is recorded, whatever stands in it.
@@ -306,6 +273,7 @@ struct Looks {
 fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> egui::Response {
     let palette = Palette::current(ui);
     let focused = ui.memory(|memory| memory.has_focus(line.field.id));
+    let is_at_rest = !focused && reads_from_right(text);
     let output = ui
         .scope(|ui| {
             if looks.is_refused && !focused {
@@ -314,7 +282,17 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
                 widgets.inactive.bg_stroke = outline;
                 widgets.hovered.bg_stroke = outline;
             }
-            TextEdit::singleline(text)
+            let font = TextStyle::Body.resolve(ui.style());
+            // At rest it is read; the toolkit cannot edit what it did not set itself.
+            let mut in_order = |ui: &Ui, text: &dyn TextBuffer, _: f32| {
+                let text = (text.as_str(), palette.ink);
+                typed_galley(ui.painter(), text, font.clone(), f32::INFINITY)
+            };
+            let mut field = TextEdit::singleline(text);
+            if is_at_rest {
+                field = field.layouter(&mut in_order);
+            }
+            field
                 .id(line.field.id)
                 .font(FontSelection::Style(TextStyle::Body))
                 .align(line.align)
@@ -332,6 +310,9 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
                 .show(ui)
         })
         .inner;
+    if reads_from_right(text) {
+        keep_caret_inside(ui, line.field.id, text);
+    }
     let response = output.response.response;
     if response.gained_focus() {
         select_all(ui, line.field.id, text);
@@ -340,6 +321,22 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
     match line.field.named {
         Named::By(label, _) => response.labelled_by(label),
         Named::As(words) => response.accessible_name(words),
+    }
+}
+
+/// The toolkit counts glyphs, of which a word that it turned around has more than letters: behind the last
+/// one, a Backspace would take away nothing.
+fn keep_caret_inside(ui: &Ui, id: Id, text: &str) {
+    let mut state = TextEdit::load_state(ui, id).unwrap_or_default();
+    let Some(range) = state.cursor.char_range() else {
+        return;
+    };
+    let end = text.chars().count();
+    let inside = |cursor: CCursor| CCursor::new(cursor.index.0.min(end));
+    let kept = CCursorRange::two(inside(range.secondary), inside(range.primary));
+    if kept != range {
+        state.cursor.set_char_range(Some(kept));
+        TextEdit::store_state(ui, id, state);
     }
 }
 

@@ -2,6 +2,7 @@
 
 mod choice;
 mod decision_field;
+mod field;
 mod focus_keys;
 mod follow_focus;
 mod form_rows;
@@ -12,6 +13,7 @@ mod layout;
 mod line_edit;
 mod number_field;
 pub mod quantity_kind;
+mod reading_order;
 mod rows;
 mod shapes;
 mod text_field;
@@ -19,6 +21,7 @@ pub mod waiting;
 
 pub use choice::{Pick, Segments};
 pub use decision_field::{Decided, DecisionField};
+pub use field::{Field, Named};
 pub use focus_keys::{FocusKeys, keep_up_and_down};
 pub use follow_focus::follow_focus;
 pub use form_rows::{Bare, FormRows};
@@ -26,12 +29,13 @@ pub use half_entered::{HalfEntered, Parts};
 pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
-    beside, cell, heading, low_row, minor_button, muted, notice, problem, section, small,
+    beside, cell, heading, low_row, minor_button, muted, notice, problem, section, small, typed,
 };
+pub use line_edit::give_back;
 pub(crate) use line_edit::is_being_typed;
-pub use line_edit::{Field, Named, give_back};
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
+pub use reading_order::{reads_from_right, typed_galley, typed_text};
 pub use rows::{Chosen, Rows};
 pub use shapes::{changed_shape, facing_eyes, open_ring, severity_color, severity_shape};
 pub use text_field::{date_field, read_date, text_field};

@@ -2,7 +2,8 @@
 
 use egui::{Align2, Id, Ui};
 
-use super::line_edit::{self, Ends, Field, Line, LineEnd, Named};
+use super::field::{Field, Named};
+use super::line_edit::{self, Ends, Line, LineEnd};
 use super::minor_button;
 use super::quantity_kind::{Kind, has_sign};
 use crate::words::in_use;

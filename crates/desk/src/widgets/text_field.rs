@@ -7,11 +7,15 @@ use millrace_core::case::plain_text;
 use millrace_wording::desk::widgets as say;
 use millrace_wording::{Show as _, Words, entry};
 
-use super::line_edit::{self, Ends, Field, Line};
+use super::field::Field;
+use super::line_edit::{self, Ends, Line};
 use super::number_field::{Commit, Fielded};
+use super::reading_order::reads_from_right;
+use super::small;
 use crate::words::in_use;
 
-/// A line of words; characters that hide or turn around what stands beside them are refused.
+/// A line of words; characters that hide or turn around what stands beside them are refused. Where words
+/// are read from right to left, it says that they are edited as they are typed.
 pub fn text_field(
     ui: &mut Ui,
     field: Field<'_>,
@@ -31,7 +35,18 @@ pub fn text_field(
         hint: hint(words, what),
         ends: Ends::OnLeaving,
     };
-    Fielded::of_text(line_edit::show(ui, &line, &judge))
+    let typed = line_edit::typed_into(ui, field.id);
+    let end = if typed.is_some_and(|text| reads_from_right(&text)) {
+        ui.vertical(|ui| {
+            let end = line_edit::show(ui, &line, &judge);
+            small(ui, say::typed_order(words));
+            end
+        })
+        .inner
+    } else {
+        line_edit::show(ui, &line, &judge)
+    };
+    Fielded::of_text(end)
 }
 
 /// What an empty field says of itself.

@@ -24,6 +24,7 @@ mod pseudo;
 mod reach;
 mod reach_measurements;
 mod reach_state;
+mod scripts;
 mod second_look;
 mod settings;
 mod sheet;

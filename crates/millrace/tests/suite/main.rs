@@ -27,3 +27,5 @@ mod support;
 mod tabulate;
 mod tabulate_files;
 mod toric;
+mod unprintable;
+mod version;

@@ -230,29 +230,6 @@ fn every_obstacle_is_named_and_nothing_is_signed() {
     );
 }
 
-/// No typeface of the program has the letters: a sheet that was signed would never have been printed.
-#[test]
-fn what_cannot_be_printed_is_not_signed() {
-    let place = Place::new();
-    let text = fs::read_to_string(demo("hard-and-shallow")).unwrap();
-    let (name, _) = text
-        .split_once("name: \"")
-        .unwrap()
-        .1
-        .split_once('"')
-        .unwrap();
-    let file = place.path("korean.ron");
-    fs::write(&file, text.replace(name, "김민수")).unwrap();
-    assert_eq!(place.run(&["import", file.to_str().unwrap()]).code, 0);
-    let refused = sign(&place, &["--target", "-0.30"]);
-    assert_eq!((refused.code, &*refused.out), (2, ""));
-    let why = "the patient name holds '김' (U+AE40), which no typeface of this program has";
-    assert!(refused.err.contains(why), "{}", refused.err);
-    let check = place.run(&["check"]);
-    let found = "1 revisions, 0 sheets read";
-    assert!(check.out.contains(found), "{}", check.out);
-}
-
 #[test]
 fn a_revision_that_was_overtaken_or_is_signed_is_not_signed() {
     let place = Place::new();

@@ -1,7 +1,9 @@
 //! Cases that are hard to set: nothing truncated, nothing over something else, nothing injected.
 
-use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
-use crate::support::{case, cases, reasoned, sheet, signed};
+use crate::support::hard::{
+    MORE_NAMES, NAMES, full_theatre, named, thirty_findings, toric_and_hard,
+};
+use crate::support::{case, cases, document, reasoned, sheet, signed};
 use millrace_core::case::{Draft, Slot};
 use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template};
 use millrace_wording::{Show as _, Words};
@@ -40,7 +42,8 @@ fn nothing_overlaps_on_either_paper() {
 /// Every letter of a name is laid out, in the typeface of its script.
 #[test]
 fn a_name_of_every_shipped_script_is_whole() {
-    for (name, text) in NAMES {
+    let more = MORE_NAMES.map(|name| (name, name));
+    for (name, text) in NAMES.into_iter().chain(more) {
         let plan = signed(&named(text)).unwrap();
         let placed: String = sheet(&plan)
             .texts()
@@ -63,14 +66,16 @@ fn a_letter_without_a_typeface_is_refused() {
         words: Words::ENGLISH,
     };
     let refusal = |draft: &Draft| {
-        Sheet::signed(&signed(draft).unwrap(), setting)
+        // The net under the check at entry.
+        let at = "2026-12-01T10:00:00Z".parse().unwrap();
+        Sheet::draft(&document(draft), at, setting)
             .unwrap_err()
             .show(Words::ENGLISH)
             .into_owned()
     };
     assert_eq!(
-        refusal(&named("김민수")),
-        "the patient name holds '김' (U+AE40), which no typeface of this program has: write it in \
+        refusal(&named("བསྟན")),
+        "the patient name holds 'བ' (U+0F56), which no typeface of this program has: write it in \
          another script, or fill in the sheet by hand"
     );
     let mut draft = case("ordinary-eye");

@@ -1,7 +1,7 @@
 //! A whole theatre list: every sheet, its page, and how far it has come.
 
-use crate::support::hard::named;
-use crate::support::{cases, date, not_signed, reader, signed};
+use crate::support::{case, cases, date, not_signed, reader, signed};
+use millrace_core::case::Slot;
 use millrace_sheet::{Paper, Progress, Setting, Sheet, Template, pdfs};
 use millrace_wording::Words;
 
@@ -11,7 +11,11 @@ fn a_list_has_every_sheet_and_a_refused_one_keeps_back_no_other() {
         .iter()
         .filter_map(|(_, draft)| signed(draft).ok())
         .collect();
-    plans.insert(2, signed(&named("김민수")).unwrap());
+    // A lens with a name that its block has no room for.
+    let mut too_long = case("ordinary-eye");
+    let lens = too_long.lens.lenses.get_mut(Slot::Planned).unwrap();
+    lens.record.name = "x".repeat(100);
+    plans.insert(2, signed(&too_long).unwrap());
     let template = Template::shipped();
     let setting = Setting {
         paper: Paper::A4,

@@ -6,11 +6,14 @@ mod faults;
 
 use compare::{Mode, check, kept, pictures};
 use millrace_core::case::Draft;
+use millrace_core::signing::SignedPlan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::Words;
 use rayon::prelude::*;
 
-use crate::support::hard::{NAMES, full_theatre, named, thirty_findings, toric_and_hard};
+use crate::support::hard::{
+    MORE_NAMES, NAMES, full_theatre, named, thirty_findings, toric_and_hard,
+};
 use crate::support::{case, cases, date, document, not_signed, sheet, signed};
 
 /// Cases of the demo that nobody can sign as they stand: their print is a draft.
@@ -41,11 +44,21 @@ fn draft_print(draft: &Draft, paper: Paper) -> Sheet {
 }
 
 fn list_page() -> Sheet {
-    let template = Template::shipped();
     let plans: Vec<_> = cases()
         .iter()
         .filter_map(|(_, draft)| signed(draft).ok())
         .collect();
+    list_of(&plans)
+}
+
+/// A list of patients with a name in each script that has no pages of its own here.
+fn list_of_scripts() -> Sheet {
+    let plans = MORE_NAMES.map(|name| signed(&named(name)).unwrap());
+    list_of(&plans)
+}
+
+fn list_of(plans: &[SignedPlan]) -> Sheet {
+    let template = Template::shipped();
     let without = not_signed();
     let at = "2026-12-02T18:00:00Z".parse().unwrap();
     let setting = Setting {
@@ -53,7 +66,7 @@ fn list_page() -> Sheet {
         template: &template,
         words: Words::ENGLISH,
     };
-    Sheet::list_page((&plans, &[without]), (date(2026, 12, 3), at), setting).unwrap()
+    Sheet::list_page((plans, &[without]), (date(2026, 12, 3), at), setting).unwrap()
 }
 
 fn assert_as_accepted(sheets: impl ParallelIterator<Item = (String, Sheet)>) {
@@ -94,6 +107,7 @@ fn a_draft_and_the_list_look_as_accepted() {
         vec![
             ("draft-letter".to_owned(), draft),
             ("list".to_owned(), list_page()),
+            ("scripts".to_owned(), list_of_scripts()),
         ]
         .into_par_iter(),
     );
@@ -107,7 +121,7 @@ fn no_picture_is_kept_that_nothing_is_compared_with() {
         .chain(hard())
         .map(|(name, _)| name)
         .collect();
-    known.extend(["draft-letter", "list"].map(str::to_owned));
+    known.extend(["draft-letter", "list", "scripts"].map(str::to_owned));
     let mut seen = Vec::new();
     for entry in std::fs::read_dir(kept()).unwrap() {
         let file = entry.unwrap().file_name().into_string().unwrap();

@@ -222,12 +222,19 @@ fn why_there_is_no_sheet_is_said_by_the_wording() {
         };
         Sheet::signed(&signed(draft).unwrap(), setting).unwrap_err()
     };
+    let at = "2026-12-01T10:00:00Z".parse().unwrap();
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+        words: Words::PSEUDO,
+    };
     let hard = case("hard-and-shallow");
     let hides = "#let middle(data) = place(top + left, dy: -230pt, rect(width: 300pt, height: 60pt, \
                  fill: white))\n#let end(data) = []";
     let leaves = "#let middle(data) = move(dx: 600pt)[000]\n#let end(data) = []";
     let errors = [
-        refused(&named("김민수"), None),
+        Sheet::draft(&document(&named("བསྟན")), at, setting).unwrap_err(),
         refused(&hard, Some(hides)),
         refused(&hard, Some(leaves)),
         SheetError::AnotherEye,

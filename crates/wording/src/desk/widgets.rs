@@ -12,6 +12,7 @@ messages! {
 
     name_hint = "Family name, given names";
     person_hint = "name";
+    typed_order = "While it is edited, this text stands in the order it is typed; elsewhere it reads from right to left";
     date_hint = "yyyy-mm-dd";
     date_form = "year-month-day";
 

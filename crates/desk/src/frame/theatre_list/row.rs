@@ -14,6 +14,7 @@ use super::{ListState, ROW_HEIGHT, open_case, rows_id};
 use crate::exchange::{CaseId, CaseRow};
 use crate::message::Message;
 use crate::theme::{Palette, bold, measures};
+use crate::widgets::typed_galley;
 use crate::words::in_use;
 
 /// What all rows know of each other.
@@ -121,7 +122,7 @@ fn paint_row(ui: &Ui, name: &str, rest: &[String; 2], rect: Rect) {
 fn fitted(painter: &Painter, text: &str, mut font: FontId, room: Vec2) -> Arc<Galley> {
     loop {
         let ink = Color32::PLACEHOLDER;
-        let galley = painter.layout(text.to_owned(), font.clone(), ink, room.x);
+        let galley = typed_galley(painter, (text, ink), font.clone(), room.x);
         if galley.size().y <= room.y || font.size <= 6.0 {
             return galley;
         }

@@ -12,7 +12,7 @@ use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
-    FormRows, cell, minor_button, muted, notice, problem, section, small, text_field,
+    FormRows, cell, minor_button, muted, notice, problem, section, small, text_field, typed,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -149,7 +149,7 @@ fn sheets(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, messages: &
                 Standing::ChangedSince => say::row_changed_since(words, number, by, at),
                 Standing::Superseded(later) => say::row_superseded(words, number, by, at, later),
             };
-            cell(ui, 420.0, |ui| ui.label(signed));
+            cell(ui, 420.0, |ui| typed(ui, signed));
             if minor_button(ui, say::look(words)).clicked() {
                 state.shown = Some(Which::Signed(number));
             }

@@ -27,6 +27,19 @@ pub(crate) const NAMES: [(&str, &str); 11] = [
     ("mixed", "Al-Khatib, Maryam (مريم الخطيب)"),
 ];
 
+/// Names in every other script that is carried, two of them to a name: they have a list, and no pages.
+pub(crate) const MORE_NAMES: [&str; 9] = [
+    "김민수 (山﨑さくら)",
+    "สมชาย ใจดี, ສົມພອນ ວົງສາ",
+    "Անահիտ Սարգսյան, ნინო ბერიძე",
+    "አበበ ቢቂላ",
+    "សុខា ចាន់, အောင်မြင့် စိုးဝင်း",
+    "ශ්\u{200d}රීමතී පෙරේරා",
+    "గోపాల్ రెడ్డి, ಕಮಲ ಹೆಗ್ಡೆ",
+    "മീര നായർ, ગીતા પટેલ",
+    "ਗੁਰਪ੍ਰੀਤ ਕੌਰ, ଗୀତା ମହାନ୍ତି",
+];
+
 /// The ordinary eye of a patient with this name, whose reasons are in the same script.
 pub(crate) fn named(name: &str) -> Draft {
     let mut draft = case("hard-and-shallow");
