@@ -26,16 +26,20 @@ static ARRANGEMENT: LazyLock<Part> = LazyLock::new(|| arrangement(ARRANGEMENT_TE
 static LIST: LazyLock<Template> = LazyLock::new(|| Template {
     fixed: part("/list.typ", include_str!("../../../assets/sheet/list.typ")),
     arrangement: arrangement(""),
+    is_shipped: true,
 });
 
 /// How the sheet is set.
 ///
 /// Identity, eye, lens, power, overrides and foot stand in a fixed part that no arrangement
-/// reaches. An arrangement that covers or hides them is refused when the sheet is made.
+/// reaches. An arrangement that covers, hides or changes them, or prints in its own room what could be
+/// taken for them, is refused when the sheet is made.
 #[derive(Clone, Debug)]
 pub struct Template {
     fixed: Part,
     arrangement: Part,
+    /// Whether the arrangement is the shipped one.
+    is_shipped: bool,
 }
 
 impl Template {
@@ -43,6 +47,7 @@ impl Template {
         Self {
             fixed: FIXED.clone(),
             arrangement: ARRANGEMENT.clone(),
+            is_shipped: true,
         }
     }
 
@@ -55,8 +60,22 @@ impl Template {
     pub fn with_arrangement(text: String) -> Self {
         Self {
             arrangement: arrangement(text),
+            is_shipped: false,
             ..Self::shipped()
         }
+    }
+
+    /// The same fixed part with another arrangement.
+    pub(crate) fn arranged_by(&self, text: String) -> Self {
+        Self {
+            arrangement: arrangement(text),
+            ..self.clone()
+        }
+    }
+
+    /// Whether nothing of it is a clinic's.
+    pub(crate) const fn is_shipped(&self) -> bool {
+        self.is_shipped
     }
 
     /// Another fixed part: only tests have one, to show that it is refused.
