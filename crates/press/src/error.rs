@@ -6,7 +6,7 @@ use millrace_sheet::SheetError;
 
 /// Why the press gave no sheet: the sheet is refused, or the process that was to set it died. The next sheet
 /// is set by another process.
-#[derive(Clone, Debug, PartialEq, Eq, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum PressError {

@@ -95,7 +95,7 @@ pub(crate) enum Piece {
     Page(u32, u32),
 }
 
-#[derive(Clone, Debug, Deserialize, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, Deserialize, PartialEq, Serialize)]
 pub(crate) enum Refused {
     Sheet(SheetError),
     /// File and line of the source.

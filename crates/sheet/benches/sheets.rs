@@ -67,6 +67,16 @@ fn one(criterion: &mut Criterion) {
     };
     time("one sheet, laid out", &|| sheet().page_count());
     time("one sheet, as a PDF", &|| sheet().pdf().unwrap().len());
+    let own = Template::with_arrangement(Template::shipped_arrangement().to_owned());
+    let by_a_clinic = Setting {
+        template: &own,
+        ..setting
+    };
+    time("one sheet, laid out by a clinic's arrangement", &|| {
+        Sheet::signed(black_box(&plan), by_a_clinic)
+            .unwrap()
+            .page_count()
+    });
     time(
         "one sheet, first page as a picture, 2 pixels per point",
         &|| sheet().page(0, 2.0).unwrap().rgba.len(),

@@ -14,12 +14,68 @@ pub enum Block {
     Power,
     /// Cylinder and marks of a toric lens.
     Cylinder,
+    /// Prediction and target.
+    Target,
+    /// What lies ready beside the lens.
+    Ready,
     /// What is out of the ordinary with patient and eye.
     Special,
     /// Findings that somebody went against, with the reasons.
     Overrides,
     /// Number, signature, fingerprint and page of the sheet.
     Foot,
+}
+
+/// What a clinic's arrangement did that it must not.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Fault {
+    /// The fixed part is not what it is without the arrangement.
+    Changed,
+    /// Something reaches out of the room of the arrangement.
+    Leaves,
+    /// Something is cut off.
+    Cut,
+    /// Something lies over letters.
+    Over,
+    /// A number that the data does not hold, or not so often.
+    Number,
+    /// Letters that are read as a number.
+    LikeNumber,
+    /// Numbers so near each other that they are read as one.
+    ReadAsOne,
+    /// A number with decimals, or an angle, away from the words it stands beside in the data.
+    Apart,
+    /// The words of the eye that is not operated.
+    OtherEye,
+    /// Letters that could be taken for those of the fixed part.
+    Large,
+    /// Letters that nobody reads on paper.
+    Small,
+    /// Letters that are not dark, or have an outline.
+    Pale,
+    /// Something turned, mirrored or stretched.
+    Turned,
+    /// A glyph that is not the one of its letter, or not in its place.
+    Glyph,
+    /// A drawing of which a number could be put together.
+    Drawing,
+    /// A figure of the plan that is not whole, not as it was handed over, or under another title.
+    Figure,
+    /// A number that is read aloud or listed and is not of the data, or a file.
+    Unseen,
+}
+
+/// Where on a sheet, and what stands there.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Spot {
+    /// The page, counted from 1.
+    pub page: usize,
+    /// From the left edge of the page, points.
+    pub across_pt: f64,
+    /// From the upper edge of the page, points.
+    pub down_pt: f64,
+    /// The text there; nothing for a drawing.
+    pub text: String,
 }
 
 /// A text that a person typed.
@@ -47,7 +103,7 @@ pub enum What {
 }
 
 /// Why no sheet is made. A sheet that would say less than it must is refused, never printed.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, thiserror::Error)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, thiserror::Error)]
 #[error("{self:?}")]
 #[non_exhaustive]
 pub enum SheetError {
@@ -70,6 +126,12 @@ pub enum SheetError {
     AnotherEye,
     /// The template left out, hid or covered a part that must be there.
     BlockMissing { block: Block },
+    /// The clinic's arrangement prints what could be taken for another plan.
+    Arrangement {
+        fault: Fault,
+        /// Where.
+        at: Spot,
+    },
     OffThePage {
         /// The page, counted from 1.
         page: usize,

@@ -56,7 +56,7 @@ pub(crate) enum On {
 /// Letters larger than this are the word DRAFT across the page, points.
 const ACROSS: f64 = 100.0;
 /// Overlap that no eye sees, points.
-const TOUCH: f64 = 0.6;
+pub(crate) const TOUCH: f64 = 0.6;
 
 #[derive(Clone, Copy)]
 struct Walk {
@@ -267,12 +267,12 @@ fn collide(one: &PlacedText, other: &PlacedText) -> bool {
         && overlap(one.bounds, other.bounds)
 }
 
-fn overlap(one: [f64; 4], other: [f64; 4]) -> bool {
+pub(crate) fn overlap(one: [f64; 4], other: [f64; 4]) -> bool {
     let [left, top, right, bottom] = intersection(one, other);
     TOUCH < right - left && TOUCH < bottom - top
 }
 
-fn intersection(one: [f64; 4], other: [f64; 4]) -> [f64; 4] {
+pub(crate) fn intersection(one: [f64; 4], other: [f64; 4]) -> [f64; 4] {
     [
         one[0].max(other[0]),
         one[1].max(other[1]),
@@ -297,13 +297,17 @@ fn letters_of_its_own<'a>(run: &'a typst::text::TextItem, before: &str) -> &'a s
 }
 
 /// Corner and size of a rectangle.
-fn extent(rect: Rect) -> ([Abs; 2], [Abs; 2]) {
+pub(crate) fn extent(rect: Rect) -> ([Abs; 2], [Abs; 2]) {
     let size = rect.size();
     ([rect.min.x, rect.min.y], [size.x, size.y])
 }
 
 /// Bounds of a rectangle after a transformation.
-fn bounds(transform: Transform, [x, y]: [Abs; 2], [width, height]: [Abs; 2]) -> [f64; 4] {
+pub(crate) fn bounds(
+    transform: Transform,
+    [x, y]: [Abs; 2],
+    [width, height]: [Abs; 2],
+) -> [f64; 4] {
     let corners = [
         [x, y],
         [x + width, y],

@@ -5,6 +5,7 @@
 //! Pure: no file, clock or network. Typefaces and template are part of the program. The layout engine
 //! is Typst, in this crate alone (decision 9).
 
+mod arrangement;
 mod content;
 mod data;
 mod error;
@@ -15,12 +16,13 @@ mod labels;
 mod list;
 mod paper;
 mod qr;
+mod required;
 mod sheet;
 mod template;
 mod wording;
 mod world;
 
-pub use error::{Block, SheetError, What};
+pub use error::{Block, Fault, SheetError, Spot, What};
 pub use inspect::PlacedText;
 pub use list::{Progress, WithoutSheet, pdfs};
 pub use paper::Paper;

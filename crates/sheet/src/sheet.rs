@@ -13,24 +13,17 @@ use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 use typst_render::RenderOptions;
 
 use crate::content::{Subject, check_all};
-use crate::data::{SheetData, Signed};
-use crate::inspect::{Inspection, On, PlacedText, Required};
+use crate::data::Signed;
+use crate::inspect::{Inspection, PlacedText};
+use crate::required::required;
 use crate::world::SheetWorld;
-use crate::{Block, Paper, SheetError, Template, qr};
+use crate::{Paper, SheetError, Template, arrangement, qr};
 
 /// Clearings of the layout engine's memory that an entry outlives without being of use. What the
 /// template gave is of use to every sheet; what one sheet alone gave, some megabytes, is not.
 const OUTLIVED: usize = 1;
 /// Sheets laid out so far, in every thread.
 static LAID_OUT: AtomicUsize = AtomicUsize::new(0);
-/// Smallest letters of what must be read at one metre, points (house value).
-const LARGE: f64 = 10.9;
-/// Smallest letters of where the lens sits, points (house value).
-const MEDIUM: f64 = 8.9;
-/// Smallest letters of what is special, points (house value).
-const SPECIAL: f64 = 9.9;
-/// Smallest letters of the foot, points (house value).
-const SMALL: f64 = 6.9;
 
 /// How a sheet is set.
 #[derive(Clone, Copy, Debug)]
@@ -112,6 +105,9 @@ impl Sheet {
         let required = required(setting.words, &data);
         let (document, ident) = lay_out(&data, setting.template)?;
         Inspection::of(&document).check(&required)?;
+        if !setting.template.is_shipped() {
+            arrangement::check(&document, &data, setting.template)?;
+        }
         Ok(Self {
             document,
             ident,
@@ -200,7 +196,7 @@ pub(crate) fn made_of(
     })
 }
 
-fn lay_out(
+pub(crate) fn lay_out(
     data: &impl serde::Serialize,
     template: &Template,
 ) -> Result<(PagedDocument, String), SheetError> {
@@ -245,60 +241,6 @@ fn timestamp(at: DateTime<Utc>) -> Option<typst_pdf::Timestamp> {
         part(at.second())?,
     )?;
     Some(typst_pdf::Timestamp::new_utc(datetime))
-}
-
-fn required(words: Words, data: &SheetData) -> Vec<Required> {
-    let mut required = Vec::new();
-    let mut need = |block, on, size, text: &str| {
-        required.push(Required {
-            block,
-            text: text.to_owned(),
-            size,
-            on,
-        });
-    };
-    let (who, lens) = (&data.identity, &data.lens);
-    need(Block::Eye, On::First, 40.0, who.eye);
-    for text in [&who.name, &who.number, &who.born] {
-        need(Block::Identity, On::First, LARGE, text);
-    }
-    for text in [&lens.name, &lens.model] {
-        need(Block::Lens, On::First, LARGE, text);
-    }
-    need(Block::Lens, On::First, MEDIUM, &lens.site);
-    match &lens.power {
-        Some(power) => need(Block::Power, On::First, 30.0, power),
-        None => need(Block::Power, On::First, 20.0, say::draft(words)),
-    }
-    for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
-        need(Block::Cylinder, On::First, 15.0, text);
-    }
-    for text in &data.special {
-        need(Block::Special, On::First, SPECIAL, text);
-    }
-    for over in &data.overrides {
-        for text in [
-            &over.id,
-            &over.title,
-            &over.sentence,
-            &over.reason,
-            &over.by,
-        ] {
-            need(Block::Overrides, On::Any, 8.4, text);
-        }
-    }
-    for text in [who.eye, &who.name, &who.number, &who.born] {
-        need(Block::Foot, On::Every, SMALL, text);
-    }
-    if let Some(signed) = &data.signed {
-        let sheet = say::sheet(words, &signed.number);
-        need(Block::Foot, On::Every, SMALL, &sheet);
-        need(Block::Foot, On::Every, SMALL, &signed.fingerprint);
-        for text in [&signed.by, &signed.role, &signed.when] {
-            need(Block::Foot, On::Any, 8.4, text);
-        }
-    }
-    required
 }
 
 #[cfg(test)]

@@ -32,7 +32,8 @@ static LIST: LazyLock<Template> = LazyLock::new(|| Template {
 /// How the sheet is set.
 ///
 /// Identity, eye, lens, power, overrides and foot stand in a fixed part that no arrangement
-/// reaches. An arrangement that covers or hides them is refused when the sheet is made.
+/// reaches. An arrangement that covers, hides or changes them, or prints in its own room what could be
+/// taken for them, is refused when the sheet is made.
 #[derive(Clone, Debug)]
 pub struct Template {
     fixed: Part,
@@ -67,6 +68,19 @@ impl Template {
     /// The text of a clinic's own arrangement; nothing for the shipped one.
     pub fn own_arrangement(&self) -> Option<&str> {
         self.own.as_deref()
+    }
+
+    /// The same fixed part with another arrangement.
+    pub(crate) fn arranged_by(&self, text: String) -> Self {
+        Self {
+            arrangement: arrangement(text),
+            ..self.clone()
+        }
+    }
+
+    /// Whether nothing of it is a clinic's.
+    pub(crate) const fn is_shipped(&self) -> bool {
+        self.own.is_none()
     }
 
     /// Another fixed part: only tests have one, to show that it is refused.

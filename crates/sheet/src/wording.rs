@@ -5,7 +5,7 @@ use std::borrow::Cow;
 use millrace_wording::text::plan;
 use millrace_wording::{Show, Words, entry, sheet as say};
 
-use crate::{Block, SheetError, What};
+use crate::{Block, Fault, SheetError, Spot, What};
 
 impl Show for Block {
     fn show(&self, words: Words) -> Cow<'_, str> {
@@ -15,11 +15,49 @@ impl Show for Block {
             Self::Lens => say::block_lens(words),
             Self::Power => say::block_power(words),
             Self::Cylinder => say::block_cylinder(words),
+            Self::Target => say::block_target(words),
+            Self::Ready => say::block_ready(words),
             Self::Special => say::block_special(words),
             Self::Overrides => say::block_overrides(words),
             Self::Foot => say::block_foot(words),
         }
         .into()
+    }
+}
+
+impl Show for Fault {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self {
+            Self::Changed => say::fault_changed(words),
+            Self::Leaves => say::fault_leaves(words),
+            Self::Cut => say::fault_cut(words),
+            Self::Over => say::fault_over(words),
+            Self::Number => say::fault_number(words),
+            Self::LikeNumber => say::fault_like_number(words),
+            Self::ReadAsOne => say::fault_read_as_one(words),
+            Self::Apart => say::fault_apart(words),
+            Self::OtherEye => say::fault_other_eye(words),
+            Self::Large => say::fault_large(words),
+            Self::Small => say::fault_small(words),
+            Self::Pale => say::fault_pale(words),
+            Self::Turned => say::fault_turned(words),
+            Self::Glyph => say::fault_glyph(words),
+            Self::Drawing => say::fault_drawing(words),
+            Self::Figure => say::fault_figure(words),
+            Self::Unseen => say::fault_unseen(words),
+        }
+        .into()
+    }
+}
+
+impl Show for Spot {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let whole_mm = |points: f64| format!("{:.0}", points * 25.4 / 72.0);
+        let (across, down) = (whole_mm(self.across_pt), whole_mm(self.down_pt));
+        if self.text.trim().is_empty() {
+            return say::spot(words, self.page, across, down).into();
+        }
+        say::spot_of_text(words, self.page, across, down, &self.text).into()
     }
 }
 
@@ -63,6 +101,7 @@ impl Show for SheetError {
             } => say::too_long(words, what, length, limit),
             Self::AnotherEye => return say::another_eye(words).into(),
             Self::BlockMissing { block } => say::block_missing(words, block),
+            Self::Arrangement { fault, at } => say::arrangement_refused(words, fault, at),
             Self::OffThePage { page, text } => say::off_the_page(words, page, text),
             Self::Template { message } => say::not_laid_out(words, message),
             Self::Standard { message } => say::below_standard(words, message),

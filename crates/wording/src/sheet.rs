@@ -116,6 +116,9 @@ messages! {
     too_long(what, length, limit) = "{what} has {length} characters; the sheet takes up to {limit} (our own value), so that it stays legible";
     another_eye = "the plan is not of this draft: they name different eyes";
     block_missing(block) = "the template of the sheet leaves out, hides or covers {block}: no sheet is made";
+    arrangement_refused(fault, place) = "the clinic's arrangement is refused: {fault}, {place}: no sheet is made";
+    spot(page, across, down) = "on page {page}, {across} mm from the left and {down} mm from the top";
+    spot_of_text(page, across, down, text) = "on page {page}, {across} mm from the left and {down} mm from the top, \"{text}\"";
     off_the_page(page, text) = "on page {page} of the sheet \"{text}\" leaves the page: no sheet is made";
     not_laid_out(problem) = "the template of the sheet cannot be laid out: {problem}";
     below_standard(problem) = "the sheet does not meet PDF/A-2a and PDF/UA-1: {problem}";
@@ -126,9 +129,29 @@ messages! {
     block_lens = "the lens";
     block_power = "the lens power";
     block_cylinder = "cylinder and marks";
+    block_target = "prediction and target";
+    block_ready = "what lies ready";
     block_special = "what is special";
     block_overrides = "the reasons for going against findings";
     block_foot = "the foot";
+
+    fault_changed = "the fixed part is not what it is without it";
+    fault_leaves = "it prints outside of its own room";
+    fault_cut = "it cuts off something";
+    fault_over = "something lies over letters";
+    fault_number = "it prints a number that the plan has not handed to it, or not so often";
+    fault_like_number = "it prints letters that read as a number";
+    fault_read_as_one = "it prints numbers so near each other that they read as one";
+    fault_apart = "it prints a number with decimals, or an angle, away from the words it belongs to";
+    fault_other_eye = "it names the eye that is not operated";
+    fault_large = "it prints letters of more than 12 points";
+    fault_small = "it prints letters of less than 5 points";
+    fault_pale = "it prints letters that are not dark, or outlined";
+    fault_turned = "it turns, mirrors or stretches something";
+    fault_glyph = "it prints a shape that is not that of the letter, or moves letters into each other";
+    fault_drawing = "it holds a picture, a link, or a drawing other than figures of the plan, level lines and boxes";
+    fault_figure = "it changes a figure of the plan, leaves out a part of it, or puts something into it";
+    fault_unseen = "what is read aloud, listed or attached holds a number that the plan has not handed to it, or a file";
 
     patient_name = "the patient name";
     patient_number = "the patient number";

@@ -108,12 +108,8 @@ fn a_refusal_is_the_refusal_of_the_sheet() {
         let answer = press.pdf(&Subject::Signed(&plan), by(&template));
         assert_eq!(answer, Err(PressError::Sheet(refused)));
     }
-    let mut unprintable = cases::case("ordinary-eye");
-    unprintable.patient.name = Some("a😀".to_owned());
-    let unprintable = cases::signed(&unprintable).unwrap();
-    let refused = Sheet::signed(&unprintable, shipped()).unwrap_err();
-    assert_eq!(
-        press.check(&unprintable, shipped()),
-        Err(PressError::Sheet(refused))
-    );
+    let breaks = arrangement("pagebreak()");
+    let refused = Sheet::signed(&plan, by(&breaks)).unwrap_err();
+    let answer = press.check(&plan, by(&breaks));
+    assert_eq!(answer, Err(PressError::Sheet(refused)));
 }

@@ -6,6 +6,7 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_wording::Show as _;
 
 use super::*;
+use crate::Block;
 
 fn signed_plan() -> SignedPlan {
     let text = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
@@ -29,7 +30,7 @@ fn signed_plan() -> SignedPlan {
 }
 
 /// What stands in the fixed part, what takes its place, and the block that is then missing.
-const LACKING: [(&str, &str, Block); 18] = [
+const LACKING: [(&str, &str, Block); 21] = [
     (
         "typed(who.name, size: name-size, weight: \"bold\")",
         "[]",
@@ -101,6 +102,13 @@ const LACKING: [(&str, &str, Block); 18] = [
         "",
         Block::Overrides,
     ),
+    ("facts(lens.facts)", "[]", Block::Target),
+    (
+        "number(other.power, size: 12pt, weight: \"bold\")",
+        "[]",
+        Block::Ready,
+    ),
+    ("typed(other.name)", "[]", Block::Ready),
     ("data.special.join(\"; \")", "[]", Block::Special),
     ("  footer: foot,", "  footer: none,", Block::Foot),
     (

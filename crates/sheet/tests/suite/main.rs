@@ -11,6 +11,7 @@
 mod contents;
 mod dangers;
 mod findings;
+mod forged;
 mod hard;
 mod list;
 mod lying_ready;
