@@ -292,7 +292,11 @@ mod tests {
         let power = |text| (POWER.write)(POWER.parse(text, EN).unwrap(), EN);
         assert_eq!(power("-0,25"), "\u{2212}0.25");
         assert_eq!(power("\u{2212}0.25 D"), "\u{2212}0.25");
-        assert_eq!(power("21.5"), "+21.50");
+        assert_eq!(power("+21.5"), "+21.50");
+        assert_eq!(
+            POWER.parse("21.5", EN).unwrap_err(),
+            "the sign is missing: write +21.50 or \u{2212}21.50"
+        );
         assert_eq!(power("0"), "+0.00");
         assert_eq!(
             UNSIGNED_POWER.parse("-43", EN).unwrap_err(),
