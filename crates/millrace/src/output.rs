@@ -31,6 +31,13 @@ pub(crate) enum Over {
     Refuse,
 }
 
+impl From<bool> for Over {
+    /// As `--force` was given or not.
+    fn from(force: bool) -> Self {
+        if force { Self::Replace } else { Self::Refuse }
+    }
+}
+
 impl Output {
     /// Standard output.
     pub(crate) fn standard() -> Self {

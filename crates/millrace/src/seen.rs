@@ -60,10 +60,16 @@ pub(crate) fn open(path: &Path, words: Words) -> Result<Register, Failure> {
 
 /// Refuses a register that does not hold what it held when it was seen last.
 pub(crate) fn meet(register: &Register, words: Words) -> Result<(), Failure> {
-    let outside = Outside::of_this_computer();
-    outside.compare(register)?;
-    tell_if_forgotten(outside.remember(register), words);
-    Ok(())
+    match remember(register) {
+        // What is wrong with the register itself, not with where it is remembered.
+        Err(error) if error.fault.is_another_head() || error.path == register.path() => {
+            Err(error.into())
+        }
+        remembered => {
+            tell_if_forgotten(remembered, words);
+            Ok(())
+        }
+    }
 }
 
 /// Remembers how far the register has come.

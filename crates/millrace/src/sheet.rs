@@ -24,7 +24,7 @@ use crate::terminal::print_done;
 use crate::{Around, clock, seen};
 
 pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCode, Failure> {
-    let over = over(arguments);
+    let over = Over::from(arguments.force);
     if arguments.arrangement_to_adapt {
         let text = Template::shipped_arrangement();
         write_file(&arguments.output, over, &[], text.as_bytes())?;
@@ -91,14 +91,6 @@ fn read(arguments: &SheetArguments) -> Vec<&Path> {
         .collect()
 }
 
-const fn over(arguments: &SheetArguments) -> Over {
-    if arguments.force {
-        Over::Replace
-    } else {
-        Over::Refuse
-    }
-}
-
 fn of_day(
     sheets: DaySheets,
     arguments: &SheetArguments,
@@ -107,7 +99,7 @@ fn of_day(
     let words = style.words;
     let to = Folder {
         directory: &arguments.output,
-        over: over(arguments),
+        over: Over::from(arguments.force),
         read: &read(arguments),
     };
     let bar = progress_bar(say::progress_sheets(words));

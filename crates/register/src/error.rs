@@ -157,6 +157,15 @@ pub enum SaveError {
 }
 
 impl Fault {
+    /// Whether the register is not what it was when it was seen last: somebody who knows why may take it as it
+    /// is.
+    pub const fn is_another_head(&self) -> bool {
+        matches!(
+            self,
+            Self::SetBack { .. } | Self::OtherHead { .. } | Self::SeenHead
+        )
+    }
+
     /// Puts the path beside it.
     pub(crate) fn at(path: &Path) -> impl Fn(Self) -> RegisterError {
         let path = path.to_owned();

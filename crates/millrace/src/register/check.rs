@@ -29,9 +29,10 @@ pub(crate) fn run(
             if let Err(error) = found.compare(&register, then.as_ref()) {
                 found.problems.push(error.fault.show(words).into_owned());
             }
-            // Not refused as elsewhere: what is wrong with it is what a check is asked about.
+            // Not refused as elsewhere: what is wrong with it is what a check is asked about; damage is told by
+            // the check itself.
             if let Err(error) = Outside::of_this_computer().compare(&register)
-                && is_another(&error.fault)
+                && error.fault.is_another_head()
             {
                 found.seen = Some(error.fault.show(words).into_owned());
             }
@@ -59,14 +60,6 @@ pub(crate) fn run(
         } else {
             ExitCode::from(STOPPED)
         },
-    )
-}
-
-/// Whether the register is not what it was; damage is told by the check itself.
-const fn is_another(fault: &Fault) -> bool {
-    matches!(
-        fault,
-        Fault::SetBack { .. } | Fault::OtherHead { .. } | Fault::SeenHead
     )
 }
 

@@ -27,14 +27,9 @@ pub(crate) fn run(
         path: path.to_owned(),
         error: Box::new(error),
     })?;
-    let over = if arguments.force {
-        Over::Replace
-    } else {
-        Over::Refuse
-    };
     match &arguments.output {
         None => print(&text)?,
-        Some(file) => write_file(file, over, &[], text.as_bytes())?,
+        Some(file) => write_file(file, Over::from(arguments.force), &[], text.as_bytes())?,
     }
     Ok(ExitCode::SUCCESS)
 }

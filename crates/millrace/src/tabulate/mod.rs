@@ -29,7 +29,7 @@ pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
     let path = &arguments.eyes;
     let (input, bytes) = open(path)?;
     // Before a line of it is read.
-    let output = match &arguments.output {
+    let mut output = match &arguments.output {
         None => Output::standard(),
         Some(output) if is_fed(path) && output.is_file() && is_standard_input(output) => {
             let path = output.clone();
@@ -45,7 +45,6 @@ pub(crate) fn run(arguments: &TabulateArguments) -> Result<ExitCode, Failure> {
         problem,
     })?;
 
-    let mut output = output;
     let refused = pipeline::run(reader, &columns, &mut output, &progress)
         .map_err(|error| error.at(path, arguments.output.as_deref()))?;
     progress.finish_and_clear();

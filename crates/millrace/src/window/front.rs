@@ -8,7 +8,7 @@ use eframe::{App as Application, Frame};
 use egui::{Context, RawInput, Ui, ViewportCommand};
 use millrace_desk::stop::{self, Stop, Way, Ways};
 use millrace_desk::words;
-use millrace_register::{Fault, RegisterError};
+use millrace_register::RegisterError;
 use millrace_wording::{Show as _, Words};
 
 use super::app::App;
@@ -83,10 +83,7 @@ impl Front {
 fn why(failure: &Failure, opening: &Opening, words: Words) -> Stop {
     let is_another = matches!(
         failure,
-        Failure::Register(RegisterError {
-            fault: Fault::SetBack { .. } | Fault::OtherHead { .. } | Fault::SeenHead,
-            ..
-        })
+        Failure::Register(RegisterError { fault, .. }) if fault.is_another_head()
     );
     let place = opening.register().map(|path| path.display().to_string());
     Stop {
