@@ -235,10 +235,12 @@ fn write_reason(
     let (key, finding) = (key(found.evaluated), found.finding);
     let words = in_use(ui);
     let id = rules::id(words, key.0, key.1);
+    let field = view.ground.with(("reason", key));
     if state.writing != Some(key) {
         let button = ui.button(say::record(words));
         if button.clicked() {
             state.writing = Some(key);
+            ui.memory_mut(|memory| memory.request_focus(field));
         }
         button.accessible_name(say::record_for(words, id));
         return None;
@@ -248,8 +250,9 @@ fn write_reason(
         return None;
     }
     let name = say::reason_for(words, id);
-    let field = Field::called(view.ground.with(("reason", key)), &name);
-    small(ui, say::recorded_as(words, view.author, view.today));
+    let field = Field::called(field, &name);
+    let records = say::recorded_as(words, view.author, view.today);
+    small(ui, sentence(&records));
     let decision = DecisionField {
         field,
         what: "reason",

@@ -11,7 +11,7 @@ use millrace_wording::desk::widgets as say;
 
 use super::field::Field;
 use super::line_edit::{self, Ends, Line};
-use super::{minor_button, problem, waiting};
+use super::{problem, waiting};
 use crate::words::in_use;
 
 /// The field, and what its two buttons say.
@@ -64,7 +64,7 @@ impl DecisionField<'_> {
             {
                 decided = Decided::By(text.clone());
             }
-            if minor_button(ui, self.keep).clicked() {
+            if ui.button(self.keep).clicked() {
                 decided = Decided::Kept;
             }
         });

@@ -58,6 +58,31 @@ fn the_eye_changes_by_its_button_alone() {
     assert_eq!(harness.state().draft().operation.eye, Some(Side::Left));
 }
 
+/// After the act that asks for words the caret stands where they go.
+#[test]
+fn the_caret_stands_in_the_reason_that_is_asked_for() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.reasons.clear();
+    let asks = [
+        (Page::Biometry, "Change the operative eye…", REASON),
+        (
+            Page::Biometry,
+            "Record a reason for RK-01…",
+            "Reason for RK-01",
+        ),
+        (
+            Page::Approach,
+            "Judge it not hard…",
+            "Reason for the judgment",
+        ),
+    ];
+    for (page, ask, field) in asks {
+        let mut harness = open(draft.clone(), page);
+        click(&mut harness, ask);
+        assert!(harness.get_by_label(field).is_focused(), "{field}");
+    }
+}
+
 /// Without a reason the button does nothing, and what was given up is gone.
 #[test]
 fn words_that_were_given_up_are_gone() {

@@ -37,7 +37,7 @@ messages! {
     keep_eye(eye) = "Keep the {eye}";
     name_first = "Set your name in the settings first; the change is signed";
     reason_for_change = "Reason for the change";
-    recorded_as(name, day) = "recorded as of {name}, {day}";
+    recorded_as(name, day) = "recorded under {name}, {day}";
     change_to(eye) = "Change to the {eye}";
 
     // Both eyes.

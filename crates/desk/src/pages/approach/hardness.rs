@@ -1,6 +1,6 @@
 //! Whether the nucleus counts as hard, why, and what somebody judged against that.
 
-use egui::{RichText, Ui};
+use egui::{Id, RichText, Ui};
 use millrace_core::case::{Command, JudgedNucleus};
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{approach as say, biometry};
@@ -23,6 +23,7 @@ pub(super) fn show(
     let words = in_use(ui);
     let judged = view.draft.approach.nucleus_judged.as_ref();
     let mut command = None;
+    let was_judging = *judging;
     ui.horizontal_wrapped(|ui| {
         if plan.nucleus.is_unclear() {
             open_ring(ui);
@@ -40,6 +41,7 @@ pub(super) fn show(
             ] {
                 if minor_button(ui, name).clicked() {
                     *judging = Some(hard);
+                    ui.memory_mut(|memory| memory.request_focus(reason_id(view)));
                 }
             }
         }
@@ -48,7 +50,8 @@ pub(super) fn show(
         small(ui, say::judged(words, by, *on, reason));
         return command;
     }
-    let hard = (*judging)?;
+    // The field takes the focus in the next pass: in this one the click that asked for it lies elsewhere.
+    let hard = was_judging?;
     notice(ui, Severity::Review, |ui| {
         ui.label(if hard {
             say::judge_hard(words)
@@ -72,6 +75,10 @@ pub(super) fn show(
     command
 }
 
+fn reason_id(view: &CaseView<'_>) -> Id {
+    view.ground.with("reason for the nucleus")
+}
+
 /// The reason, and whether it is given.
 fn reason(ui: &mut Ui, view: &CaseView<'_>) -> Decided {
     let words = in_use(ui);
@@ -88,9 +95,8 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>) -> Decided {
     let label = ui.label(name);
     let records = biometry::recorded_as(words, view.author, view.today);
     small(ui, sentence(&records));
-    let id = view.ground.with("reason for the nucleus");
     let field = DecisionField {
-        field: Field::by(id, label.id, name),
+        field: Field::by(reason_id(view), label.id, name),
         what: "reason",
         width: ui.available_width().min(420.0),
         act: say::record_judgment(words),

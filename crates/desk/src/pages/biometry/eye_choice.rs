@@ -1,6 +1,6 @@
 //! Which eye. Chosen freely while nothing is measured; afterwards changed only by a recorded act.
 
-use egui::Ui;
+use egui::{Id, Ui};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Command, EyeChange};
 use millrace_core::rules::Severity;
@@ -54,6 +54,7 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
             small(ui, say::fixed(words, from));
             if minor_button(ui, say::change_eye(words)).clicked() {
                 *changes = true;
+                ui.memory_mut(|memory| memory.request_focus(reason_id(view)));
             }
         });
         return None;
@@ -77,6 +78,10 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
     })
 }
 
+fn reason_id(view: &CaseView<'_>) -> Id {
+    view.ground.with("reason for the eye")
+}
+
 fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Decided {
     let words = in_use(ui);
     if view.author.is_empty() {
@@ -92,9 +97,8 @@ fn reason(ui: &mut Ui, view: &CaseView<'_>, from: Side) -> Decided {
     let label = ui.label(name);
     let records = say::recorded_as(words, view.author, view.today);
     small(ui, sentence(&records));
-    let id = view.ground.with("reason for the eye");
     let field = DecisionField {
-        field: Field::by(id, label.id, name),
+        field: Field::by(reason_id(view), label.id, name),
         what: "reason",
         width: ui.available_width().min(420.0),
         act: &say::change_to(words, from.other()),
