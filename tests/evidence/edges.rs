@@ -145,7 +145,7 @@ const DESK: &[&[&str]] = &[
     &["widgets"],
     &["stop"],
     &["exchange", "figures", "command_words"],
-    &["whereabouts", "session"],
+    &["whereabouts", "session", "signed"],
     &["message"],
     &["pages"],
     &["frame"],

@@ -49,6 +49,7 @@ impl Bench {
             case: CaseId("0".to_owned()),
             revision: Revision("1".to_owned()),
             draft: Box::new(case_file::read(case).unwrap()),
+            sheets: Some(Vec::new()),
         });
         let mut bench = Self {
             context,
@@ -132,6 +133,7 @@ fn row(index: usize) -> CaseRow {
             Side::Left
         }),
         date: "2026-12-03".parse().ok(),
+        sheet: None,
         state: State::Planned,
     }
 }

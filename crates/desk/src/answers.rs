@@ -3,8 +3,9 @@
 use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
-use crate::exchange::{Answer, CaseId};
+use crate::exchange::{Answer, CaseId, Request};
 use crate::session::Session;
+use crate::signed::Lock;
 use crate::state::{Invented, OpenCase, State};
 use crate::whereabouts::{Front, Side};
 
@@ -15,9 +16,10 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             case,
             revision,
             draft,
+            sheets,
         } => {
             let session = Session::open(case, revision, *draft, &state.around.limits);
-            state.open = Some(OpenCase::new(session));
+            state.open = Some(OpenCase::new(session, sheets));
             state.side = Side::Page;
             state.front = Front::Page;
         }
@@ -25,7 +27,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             if let Some(open) = of(state, &case) {
                 open.session.saved(revision);
                 // What the sheets are worth may have changed with it.
-                open.pages.sheet.sheets = None;
+                state.requests.push(Request::ListSheets(case));
             }
             state.list.renew();
             state.invented = Invented::Changed;
@@ -57,6 +59,9 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 state.list.renew();
             }
             if let Some(open) = of(state, &case) {
+                if sheets.is_ok() {
+                    open.lock = Lock::Closed;
+                }
                 open.pages.sheet.signed(sheets);
             }
         }

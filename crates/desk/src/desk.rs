@@ -13,7 +13,7 @@ use crate::state::State;
 use crate::theme;
 use crate::update::{focus, only_for_the_front, update};
 use crate::whereabouts::{Page, Whereabouts};
-use crate::widgets::waiting;
+use crate::widgets::{keep_arrows, waiting};
 
 pub struct Desk {
     state: State,
@@ -90,6 +90,7 @@ impl Desk {
     pub fn show(&mut self, ui: &mut Ui) {
         let state = &mut self.state;
         theme::follow(ui.ctx(), &state.settings);
+        keep_arrows(ui);
         // From the last pass; fields that lost the focus over it end in this one.
         let due = core::mem::take(&mut state.deferred);
         let mut messages = Vec::new();

@@ -266,6 +266,8 @@ pub enum Answer {
         case: CaseId,
         revision: Revision,
         draft: Box<Draft>,
+        /// The sheets signed for it, the oldest first; nothing if they cannot be read.
+        sheets: Option<Vec<SheetRow>>,
     },
     /// The sheets signed for a case, the oldest first.
     Sheets { case: CaseId, sheets: Vec<SheetRow> },
@@ -305,4 +307,6 @@ pub struct CaseRow {
     pub eye: Option<Side>,
     pub date: Option<NaiveDate>,
     pub state: State,
+    /// Its newest sheet; the case was changed since, unless it is signed.
+    pub sheet: Option<SheetNumber>,
 }

@@ -18,6 +18,7 @@ pub mod pages;
 mod panels;
 pub mod session;
 pub mod settings;
+pub mod signed;
 mod state;
 pub mod stop;
 pub mod theme;

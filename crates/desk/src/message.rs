@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use millrace_core::case::Command;
 
 use crate::exchange::{Answer, Place, Request};
+use crate::signed::Lock;
 use crate::whereabouts::{Front, Page, Side};
 
 /// Everything that can happen to the desk.
@@ -29,6 +30,8 @@ pub enum Message {
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,
     Save,
+    /// Keep a signed case as it is, or let it be changed.
+    Hold(Lock),
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
     Search,

@@ -8,16 +8,17 @@ use crate::exchange::{Keeps, Request};
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::OpenRow;
 use crate::frame::{
-    banner, conflict, file_panel, findings, first_run, shortcuts, status, tabs, theatre_list,
+    banner, conflict, file_panel, findings, first_run, lock_band, shortcuts, status, tabs,
+    theatre_list,
 };
 use crate::message::Message;
 use crate::pages::settings::{SettingsView, settings_page};
 use crate::pages::sheet::{SheetView, sheet_page};
 use crate::pages::{self, CaseView, second_look};
-use crate::state::State;
+use crate::state::{OpenCase, State};
 use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
-use crate::widgets::{follow_focus, minor_button, notice, waiting};
+use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, waiting};
 use crate::words::in_use;
 
 /// Shows everything; returns what the person did.
@@ -37,14 +38,15 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     }
     let is_blind = state.is_blind();
     let in_settings = state.front == Front::Settings;
-    if let Some(session) = state.session() {
+    if let Some(open) = &state.open {
+        let session = &open.session;
         let frame = band(16, if is_low { 4 } else { 10 });
         let panel = Panel::top("banner").resizable(false).frame(frame);
         panel.show(ui, |ui| {
             if is_blind {
                 banner::without_what_is_entered(ui, session.draft());
             } else {
-                banner::show(ui, session.draft(), height);
+                banner::show(ui, session.draft(), open.signed(), height);
             }
         });
     }
@@ -116,6 +118,7 @@ fn shown_findings(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         return Vec::new();
     };
     let view = CaseView::of(&open.session, &state.around, &state.settings);
+    hold(ui, fields(open));
     let commands = ScrollArea::vertical()
         .id_salt("findings")
         .auto_shrink(false)
@@ -125,6 +128,7 @@ fn shown_findings(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             commands
         })
         .inner;
+    hold(ui, Fields::Open);
     commands.into_iter().map(Message::Change).collect()
 }
 
@@ -219,8 +223,10 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             ui.label(say::not_done(words, refused));
         });
     }
+    messages.extend(lock_band::show(ui, open.signed(), open.lock));
     let case = CaseView::of(&open.session, &state.around, &state.settings);
     if state.front == Front::SecondLook {
+        hold(ui, fields(open));
         let asked = second_look::second_look_page(ui, &case, &mut open.pages.second_look);
         if asked.leaves {
             messages.push(Message::Turn(Front::SecondLook));
@@ -232,13 +238,25 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             session: &open.session,
             settings: &state.settings,
             waiting: &waiting,
+            fields: fields(open),
         };
         messages.extend(sheet_page(ui, &view, &mut open.pages.sheet));
     } else {
+        hold(ui, fields(open));
         let commands = pages::show(ui, state.page, &case, &mut open.pages);
         messages.extend(commands.into_iter().map(Message::Change));
     }
+    hold(ui, Fields::Open);
     messages
+}
+
+/// Whether the fields of the case take anything.
+fn fields(open: &OpenCase) -> Fields {
+    if open.is_locked() {
+        Fields::Locked
+    } else {
+        Fields::Open
+    }
 }
 
 /// Under the tabs, right below them.

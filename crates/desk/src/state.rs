@@ -3,7 +3,7 @@
 use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Conflict, Request, Surroundings};
+use crate::exchange::{Conflict, Request, SheetRow, Surroundings};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
 use crate::frame::theatre_list::ListState;
@@ -12,6 +12,7 @@ use crate::pages::settings::SettingsState;
 use crate::pages::{PagesState, ground};
 use crate::session::Session;
 use crate::settings::Settings;
+use crate::signed::{Lock, Signed};
 use crate::whereabouts::{Front, Page, Side};
 use crate::widgets::waiting::{self, Waiting};
 use crate::words::in_use;
@@ -53,20 +54,35 @@ pub(crate) struct OpenCase {
     pub(crate) pages: PagesState,
     pub(crate) findings: FindingsState,
     pub(crate) conflict: Option<Conflict>,
+    /// Keeps a signed case as it is.
+    pub(crate) lock: Lock,
     /// What the person was told of that is not taken, before the case is left.
     pub(crate) told: Vec<Waiting>,
 }
 
 impl OpenCase {
     /// A case that was just opened.
-    pub(crate) fn new(session: Session) -> Self {
+    pub(crate) fn new(session: Session, sheets: Option<Vec<SheetRow>>) -> Self {
+        let mut pages = PagesState::default();
+        pages.sheet.sheets = sheets;
         Self {
             session,
-            pages: PagesState::default(),
+            pages,
             findings: FindingsState::default(),
             conflict: None,
+            lock: Lock::Closed,
             told: Vec::new(),
         }
+    }
+
+    /// What its sheets say of it.
+    pub(crate) fn signed(&self) -> Signed {
+        Signed::of(self.pages.sheet.sheets.as_deref())
+    }
+
+    /// Whether nothing of it may change now.
+    pub(crate) fn is_locked(&self) -> bool {
+        self.signed().is_locked(self.lock)
     }
 }
 

@@ -10,6 +10,7 @@ use crate::frame::file_panel::FilePanel;
 use crate::frame::{findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
 use crate::session::SaveState;
+use crate::signed::{self, Lock};
 use crate::state::{Invented, State};
 use crate::whereabouts::{Front, Side};
 use crate::widgets;
@@ -22,11 +23,8 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
         return;
     }
     match message {
-        Message::Change(command) => {
-            if let Some(open) = &mut state.open {
-                open.session.apply(command, &state.around.limits);
-            }
-        }
+        Message::Change(_) | Message::Undo | Message::Redo => change(state, message),
+        Message::Hold(lock) => hold(state, lock),
         Message::Ask(request) => ask(state, request),
         Message::Heard(answer) => answers::hear(state, answer),
         Message::Show(page) => {
@@ -46,7 +44,11 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
                 widgets::give_back(ctx, field);
             }
         }
-        Message::Undo | Message::Redo | Message::Save => on_session(state, &message),
+        Message::Save => {
+            if let Some(open) = &mut state.open {
+                open.session.retry_saving();
+            }
+        }
         Message::GoOnFrom(whose) => settle(state, whose),
         Message::Search => {
             state.side = Side::List;
@@ -179,15 +181,34 @@ fn is_nothing_lost(state: &mut State, ctx: &Context) -> bool {
     false
 }
 
-fn on_session(state: &mut State, message: &Message) {
+/// Changes the open case, unless it is signed and nobody said that the plan is to be changed.
+fn change(state: &mut State, message: Message) {
     let Some(open) = &mut state.open else {
         return;
     };
-    let limits = &state.around.limits;
+    if open.is_locked() {
+        let told = frame::is_locked(state.settings.words);
+        return state.tell(Severity::Review, told);
+    }
+    let (before, limits) = (open.session.version(), &state.around.limits);
     match message {
+        Message::Change(command) => open.session.apply(command, limits),
         Message::Undo => open.session.undo(limits),
-        Message::Redo => open.session.redo(limits),
-        _ => open.session.retry_saving(),
+        _ => open.session.redo(limits),
+    }
+    if open.session.version() == before {
+        return;
+    }
+    if let Some(sheets) = &mut open.pages.sheet.sheets {
+        signed::changed(sheets);
+    }
+}
+
+/// Keeps a signed case as it is, or lets it be changed. What was said of its signature is no longer news.
+fn hold(state: &mut State, lock: Lock) {
+    if let Some(open) = &mut state.open {
+        open.lock = lock;
+        state.notice = None;
     }
 }
 
@@ -204,6 +225,9 @@ fn settle(state: &mut State, whose: Whose) {
             let limits = &state.around.limits;
             open.session
                 .take_theirs(conflict.revision, *conflict.theirs, limits);
+            // They may have signed it.
+            let case = open.session.case().clone();
+            state.requests.push(Request::ListSheets(case));
         }
     }
 }

@@ -1,11 +1,12 @@
 //! Who, and which eye: two identifiers and the operated eye in words, always in sight.
 
 use egui::{Align, Color32, FontId, Layout, Rect, RichText, TextStyle, Ui, UiBuilder, pos2};
-use millrace_core::biometry::Side;
-use millrace_core::case::Draft;
+use millrace_core::biometry::{Side, Sign};
+use millrace_core::case::{Draft, Special, Told};
 use millrace_wording::desk::frame as say;
-use millrace_wording::terms;
+use millrace_wording::{Show as _, terms};
 
+use crate::signed::Signed;
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{facing_eyes, reads_from_right, typed_galley, typed_text};
 use crate::words::{capital_family_name, in_use};
@@ -36,7 +37,7 @@ const SCARCE: Sizes = Sizes {
 };
 
 /// Shows the banner of the open case, in a window `height` points high.
-pub fn show(ui: &mut Ui, draft: &Draft, height: f32) {
+pub fn show(ui: &mut Ui, draft: &Draft, signed: Signed, height: f32) {
     let sizes = if height < measures::LOW {
         SCARCE
     } else {
@@ -47,7 +48,9 @@ pub fn show(ui: &mut Ui, draft: &Draft, height: f32) {
     let split = whole.right() - sizes.eye_width;
     let left = Rect::from_min_max(whole.min, pos2(split - measures::APART, whole.bottom()));
     let who_rect = ui
-        .scope_builder(UiBuilder::new().max_rect(left), |ui| who(ui, draft, &sizes))
+        .scope_builder(UiBuilder::new().max_rect(left), |ui| {
+            who(ui, draft, signed, &sizes);
+        })
         .response
         .rect;
     let right = Rect::from_min_max(
@@ -77,7 +80,7 @@ pub fn without_what_is_entered(ui: &mut Ui, draft: &Draft) {
     ui.label(RichText::new(text).color(palette.muted));
 }
 
-fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
+fn who(ui: &mut Ui, draft: &Draft, signed: Signed, sizes: &Sizes) {
     let (palette, words) = (Palette::current(ui), in_use(ui));
     let patient = &draft.patient;
     let name = patient.name.as_deref().map(capital_family_name);
@@ -119,7 +122,45 @@ fn who(ui: &mut Ui, draft: &Draft, sizes: &Sizes) {
             |date| say::operation_on(words, date),
         );
         ui.label(about(&when));
+        standing(ui, signed, sizes.about);
     });
+    dangers(ui, draft, sizes.about);
+}
+
+/// What theatre holds in its hands, if it holds anything.
+fn standing(ui: &mut Ui, signed: Signed, size: f32) {
+    let (palette, words) = (Palette::current(ui), in_use(ui));
+    let (text, color) = match signed {
+        Signed::Never => return,
+        Signed::As(sheet) => (say::signed(words, sheet), palette.ink),
+        Signed::ChangedSince(sheet) => (say::changed_since(words, sheet), palette.stop),
+        Signed::Unknown => (say::sheets_unknown(words).to_owned(), palette.stop),
+    };
+    let font = FontId::new(size, bold());
+    ui.label(RichText::new(unparted(&text)).font(font).color(color));
+}
+
+/// What may harm the patient whatever the plan: allergies, the only seeing eye, what makes an operation bleed
+/// or a pupil fail.
+fn dangers(ui: &mut Ui, draft: &Draft, size: f32) {
+    let (palette, words) = (Palette::current(ui), in_use(ui));
+    let mut parts = Vec::new();
+    if let Some(Told::These(allergies)) = &draft.theatre.allergies {
+        parts.push(say::allergies(words, words.list(allergies.clone())));
+    }
+    let special = draft.operation.eye.map(|side| Special::all(draft, side));
+    for special in special.unwrap_or_default() {
+        if let Special::Sign(Sign::OnlyEye) | Special::Anticoagulant | Special::AlphaBlocker =
+            special
+        {
+            parts.push(special.show(words).into_owned());
+        }
+    }
+    if parts.is_empty() {
+        return;
+    }
+    let font = FontId::new(size, bold());
+    identifier(ui, &parts.join("  ·  "), font, palette.ink);
 }
 
 /// A name or a number, in the order in which it is read.

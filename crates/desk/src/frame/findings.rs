@@ -7,7 +7,7 @@ use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::case::{Command, RecordedReason};
 use millrace_core::lens::Place;
 use millrace_core::plan::{Evaluated, Plan, ReasonState};
-use millrace_core::rules::{Finding, Severity, Verdict};
+use millrace_core::rules::{Certainty, Finding, Severity, Verdict};
 use millrace_wording::desk::findings as say;
 use millrace_wording::{Show as _, Words, rules};
 
@@ -75,7 +75,12 @@ fn summary(ui: &mut Ui, plan: &Plan) {
             .count();
         low_row(ui, |ui| {
             severity_shape(ui, severity);
-            let color = severity_color(Palette::current(ui), severity);
+            let palette = Palette::current(ui);
+            let color = if count == 0 {
+                palette.muted
+            } else {
+                severity_color(palette, severity)
+            };
             let text = RichText::new(say::count_of(words, severity, count));
             ui.label(text.text_style(strong_style()).color(color));
             if severity == Severity::Review && 0 < count {
@@ -119,14 +124,11 @@ fn one(
         title(ui, evaluated);
         let words = in_use(ui);
         ui.label(sentence(&finding.show(words)));
-        if let Some(text) = rules::certainty(words, finding.certainty) {
-            muted(ui, sentence(&text));
-        }
-        if let Some(details) = rules::details(words, finding) {
-            muted(ui, sentence(&details));
+        if let Certainty::Borderline { .. } = finding.certainty {
+            certainty(ui, finding);
         }
         let commands = reason(ui, view, state, found);
-        sources(ui, state, evaluated);
+        behind_why(ui, state, found);
         commands
     })
 }
@@ -149,15 +151,29 @@ fn title(ui: &mut Ui, evaluated: &Evaluated) {
     ui.label(job);
 }
 
-/// Where limit and reason come from, each with its standing; on request also why and what then.
-fn sources(ui: &mut Ui, state: &mut FindingsState, evaluated: &Evaluated) {
+fn certainty(ui: &mut Ui, finding: &Finding) {
+    if let Some(text) = rules::certainty(in_use(ui), finding.certainty) {
+        muted(ui, sentence(&text));
+    }
+}
+
+/// On request: how sure it is, why it matters and what may be done, and where limit and reason come from, each
+/// with its standing. A card that is closed is read in a glance.
+fn behind_why(ui: &mut Ui, state: &mut FindingsState, found: Found<'_>) {
+    let Found { evaluated, finding } = found;
     let (rule, key) = (evaluated.rule, key(evaluated));
     let words = in_use(ui);
     ui.add_space(measures::TIGHT);
-    for source in rule.sources {
-        small(ui, source.show(words));
-    }
     if state.opened.contains(&key) {
+        if !matches!(finding.certainty, Certainty::Borderline { .. }) {
+            certainty(ui, finding);
+        }
+        if let Some(details) = rules::details(words, finding) {
+            muted(ui, sentence(&details));
+        }
+        for source in rule.sources {
+            small(ui, source.show(words));
+        }
         ui.add_space(measures::TIGHT);
         muted(ui, words.reference(rule.why));
         muted(ui, words.reference(rule.options));

@@ -5,6 +5,7 @@ pub mod conflict;
 pub mod file_panel;
 pub mod findings;
 pub mod first_run;
+pub mod lock_band;
 pub mod shortcuts;
 pub mod status;
 pub mod tabs;

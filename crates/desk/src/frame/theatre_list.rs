@@ -286,6 +286,7 @@ mod tests {
             eye: None,
             date: None,
             state: State::Draft,
+            sheet: None,
         }
     }
 

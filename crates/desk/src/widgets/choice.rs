@@ -4,13 +4,14 @@ use std::borrow::Cow;
 
 use egui::accesskit::{Role, Toggled};
 use egui::{
-    Align2, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Rect, Response, Sense, Stroke,
-    StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
+    Align2, Button, CornerRadius, CursorIcon, EventFilter, FontId, Id, Key, Popup, Rect, Response,
+    Sense, Stroke, StrokeKind, Ui, Vec2, WidgetInfo, pos2, vec2,
 };
 use millrace_wording::desk::widgets as say;
 
 use super::focus_keys::keep_up_and_down;
 use super::layout::cell;
+use super::lock;
 use crate::theme::{Palette, bold, measures};
 use crate::words::in_use;
 
@@ -49,6 +50,10 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
 
     /// Shows it; tells what was newly chosen.
     pub fn show(self, ui: &mut Ui) -> Option<T> {
+        lock::held(ui, |ui| self.side_by_side(ui))
+    }
+
+    fn side_by_side(&self, ui: &mut Ui) -> Option<T> {
         let widths: Vec<f32> = self
             .options
             .iter()
@@ -232,6 +237,10 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
 
     /// Shows it; tells what was newly chosen.
     pub fn show(self, ui: &mut Ui, width: f32) -> Option<T> {
+        lock::held(ui, |ui| self.in_a_list(ui, width))
+    }
+
+    fn in_a_list(&self, ui: &mut Ui, width: f32) -> Option<T> {
         let chosen_text = self
             .options
             .iter()
@@ -247,12 +256,19 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
                 ui.spacing_mut().interact_size = Vec2::splat(measures::CONTROL);
                 for (option, text) in self.options {
                     let is_selected = self.selected == Some(*option);
-                    if ui.selectable_label(is_selected, text).clicked() && !is_selected {
+                    // No stop of the Tab key: from the list it leads on, and closes it.
+                    let option_button =
+                        Button::selectable(is_selected, text.as_str()).sense(Sense::CLICK);
+                    if ui.add(option_button).clicked() && !is_selected {
                         chosen = Some(*option);
                     }
                 }
             })
             .response;
+        if response.lost_focus() {
+            // A list left open would take the next click, wherever that was meant to go.
+            Popup::close_id(ui, response.id.with("popup"));
+        }
         let by_key = response
             .has_focus()
             .then(|| self.chosen_by_key(ui, response.id))

@@ -7,7 +7,7 @@
 
 use std::collections::VecDeque;
 
-use egui::{Event, EventFilter, Id, Key, RawInput, Ui};
+use egui::{Event, EventFilter, FocusDirection, Id, Key, RawInput, Ui};
 
 /// Events that wait for the next pass.
 #[derive(Default)]
@@ -71,6 +71,22 @@ pub fn keep_up_and_down(ui: &Ui, id: Id) {
         ..EventFilter::default()
     };
     ui.memory_mut(|memory| memory.set_focus_lock_filter(id, filter));
+}
+
+/// Keeps the arrow keys in the control that has the focus, at the beginning of a pass: in egui they walk over the
+/// page, and the second one would choose in a control that nobody went to.
+pub fn keep_arrows(ui: &Ui) {
+    let arrows = [
+        Key::ArrowUp,
+        Key::ArrowDown,
+        Key::ArrowLeft,
+        Key::ArrowRight,
+    ];
+    let is_pressed = ui.input(|input| arrows.into_iter().any(|key| input.key_pressed(key)));
+    let tabs = ui.input(|input| input.key_pressed(Key::Tab));
+    if is_pressed && !tabs {
+        ui.memory_mut(|memory| memory.move_focus(FocusDirection::None));
+    }
 }
 
 #[cfg(test)]

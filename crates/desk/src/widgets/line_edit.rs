@@ -16,7 +16,7 @@ use millrace_wording::desk::widgets as say;
 
 use super::field::{Field, Named};
 use super::reading_order::{reads_from_right, typed_galley};
-use super::waiting;
+use super::{lock, waiting};
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
 
@@ -300,6 +300,7 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
                 .min_size(egui::vec2(line.width, measures::CONTROL))
                 .hint_text(line.hint)
                 .return_key(None)
+                .interactive(!lock::is_locked(ui))
                 .event_filter(EventFilter {
                     horizontal_arrows: true,
                     vertical_arrows: true,

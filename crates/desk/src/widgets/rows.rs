@@ -7,6 +7,7 @@ use egui::{
 };
 
 use super::focus_keys::keep_up_and_down;
+use super::lock;
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -78,6 +79,9 @@ impl<'a> Rows<'a> {
             let stroke = Stroke::new(measures::FOCUS, Palette::current(ui).accent);
             ui.painter()
                 .rect_stroke(rect.expand(1.0), 3.0, stroke, StrokeKind::Outside);
+        }
+        if lock::is_locked(ui) {
+            return None;
         }
         let chosen = self.clicked.or_else(|| self.by_key(ui, &group));
         chosen.filter(|index| self.selected != Some(*index))

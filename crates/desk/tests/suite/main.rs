@@ -28,6 +28,7 @@ mod scripts;
 mod second_look;
 mod settings;
 mod sheet;
+mod signed;
 mod stop;
 mod support;
 mod waiting;

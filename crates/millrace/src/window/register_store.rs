@@ -81,6 +81,8 @@ impl RegisterStore {
             case: CaseId(case.to_string()),
             revision: Revision(revision.entry.number.to_string()),
             draft: Box::new(revision.draft),
+            // A case is read also where a sheet of it is damaged; then nobody knows what was signed.
+            sheets: self.rows(case).ok(),
         })
     }
 }
@@ -112,6 +114,7 @@ fn row(entry: CaseEntry) -> CaseRow {
         eye: entry.eye,
         date: entry.operation_date,
         state: entry.state,
+        sheet: entry.sheet,
     }
 }
 

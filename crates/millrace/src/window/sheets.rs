@@ -64,7 +64,10 @@ impl RegisterStore {
         }
     }
 
-    fn rows(&self, case: millrace_register::CaseId) -> Result<Vec<SheetRow>, RegisterError> {
+    pub(super) fn rows(
+        &self,
+        case: millrace_register::CaseId,
+    ) -> Result<Vec<SheetRow>, RegisterError> {
         let sheets = self.register.sheets_of(case)?;
         sheets
             .into_iter()

@@ -19,8 +19,22 @@ messages! {
     operation_day_missing = "Operation day not set";
     operation_on(day) = "Operation {day}";
     eye_missing = "EYE NOT CHOSEN";
+    signed(sheet) = "SIGNED, sheet {sheet}";
+    changed_since(sheet) = "CHANGED SINCE sheet {sheet}";
+    sheets_unknown = "ITS SHEETS COULD NOT BE READ";
+    allergies(list) = "ALLERGIES {list}";
     facing = "As seen facing the patient";
     hidden_during_second_look(born) = "{born}  ·  number and eye are hidden during the second look";
+
+    // A signed case.
+    signed_and_locked(sheet) = "Signed, sheet {sheet}. Its fields are locked";
+    unknown_and_locked = "Whether this case is signed could not be read. Its fields are locked";
+    is_locked = "Not changed: this case is signed. To change it, choose \"Change the plan…\" on its page";
+    change_plan = "Change the plan…";
+    change_means(sheet) = "With the first change, sheet {sheet} is no longer the one to work by: it is marked as changed since, and a new sheet has to be signed. A printed sheet {sheet} has to be taken out of the notes";
+    change_means_unknown = "A sheet that was signed for this case is no longer the one to work by after the first change";
+    change_now = "Change the plan";
+    leave_signed = "Leave it as it is signed";
 
     // Tabs.
     undo = "Undo";

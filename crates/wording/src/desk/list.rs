@@ -17,4 +17,6 @@ messages! {
     eye_missing = "Eye not chosen";
     row(name, number, rest) = "{name}, {number}, {rest}";
     circumstances(eye, day, state) = "{eye} · {day} · {state}";
+    signed(sheet) = "signed, sheet {sheet}";
+    changed_since(sheet) = "CHANGED SINCE sheet {sheet}";
 }

@@ -7,8 +7,9 @@ use egui::{
     Color32, CornerRadius, FontFamily, FontId, Galley, Painter, Rect, Sense, Stroke, StrokeKind,
     Ui, Vec2, WidgetInfo, pos2, vec2,
 };
+use millrace_core::case::State;
 use millrace_wording::desk::{frame, list as say};
-use millrace_wording::{Words, terms};
+use millrace_wording::{Show as _, Words, terms};
 
 use super::{ListState, ROW_HEIGHT, open_case, rows_id};
 use crate::exchange::{CaseId, CaseRow};
@@ -85,9 +86,14 @@ fn circumstances(words: Words, row: &CaseRow) -> [String; 2] {
         || say::eye_missing(words),
         |eye| terms::eye_head(words, eye),
     );
+    let state = match (row.state, row.sheet) {
+        (State::Signed, Some(sheet)) => say::signed(words, sheet),
+        (_, Some(sheet)) => say::changed_since(words, sheet),
+        (state, None) => state.show(words).into_owned(),
+    };
     [
         number.to_owned(),
-        say::circumstances(words, eye, day, row.state),
+        say::circumstances(words, eye, day, state),
     ]
 }
 

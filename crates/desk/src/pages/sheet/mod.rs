@@ -16,8 +16,8 @@ use crate::exchange::{Request, SheetRequest, SheetRow, SheetUse, Which};
 use crate::message::Message;
 use crate::session::{SaveState, Session};
 use crate::settings::Settings;
-use crate::widgets::heading;
 use crate::widgets::waiting::Waiting;
+use crate::widgets::{Fields, heading, hold};
 use crate::words::in_use;
 
 /// What the page remembers of a case beside its draft.
@@ -26,7 +26,7 @@ pub struct SheetState {
     theatre: theatre::TheatreState,
     role: String,
     target: Option<HundredthDiopters>,
-    /// Sheets signed so far; nothing before they were asked for.
+    /// Sheets signed so far, the oldest first; nothing if they could not be read.
     pub(crate) sheets: Option<Vec<SheetRow>>,
     /// Why the last signature was refused.
     refused: Vec<String>,
@@ -45,6 +45,8 @@ pub struct SheetView<'a> {
     pub waiting: &'a [Waiting],
     /// The person's settings; the paper is one of them.
     pub settings: &'a Settings,
+    /// Those of the case; what is done with a sheet is done with a signed one too.
+    pub fields: Fields,
 }
 
 impl SheetView<'_> {
@@ -83,14 +85,11 @@ impl SheetState {
 /// Shows the page; returns what the person did.
 pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> Vec<Message> {
     let mut messages = Vec::new();
-    if state.sheets.is_none() {
-        state.sheets = Some(Vec::new());
-        let of_case = view.session.case().clone();
-        messages.push(Message::Ask(Request::ListSheets(of_case)));
-    }
     heading(ui, say::title(in_use(ui)));
     let shown = looked_at::show(ui, view, state, &mut messages);
+    hold(ui, view.fields);
     let changes = theatre::show(ui, &view.case, &mut state.theatre);
+    hold(ui, Fields::Open);
     messages.extend(changes.into_iter().map(Message::Change));
     signing::show(ui, view, state, &mut messages);
     messages.extend(state.preview.show(ui, view, shown));

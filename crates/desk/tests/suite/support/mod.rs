@@ -87,6 +87,7 @@ impl Bench {
             case,
             revision,
             draft: Box::new(draft),
+            sheets: Some(self.sheets.clone()),
         });
     }
 
@@ -110,6 +111,11 @@ impl Bench {
                 let (_, revision, kept) = stored.expect("a known case");
                 *revision = Revision(format!("{}+", revision.0));
                 *kept = (*save.draft).clone();
+                for sheet in &mut self.sheets {
+                    if sheet.is_current() {
+                        sheet.standing = Standing::ChangedSince;
+                    }
+                }
                 let (case, revision) = (save.case.clone(), revision.clone());
                 self.desk.accept(Answer::Saved { case, revision });
             }
@@ -211,6 +217,7 @@ fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
         eye: draft.operation.eye,
         date: draft.operation.date,
         state: State::of(draft),
+        sheet: None,
     }
 }
 
