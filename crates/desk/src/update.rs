@@ -225,7 +225,9 @@ fn settle(state: &mut State, whose: Whose) {
             let limits = &state.around.limits;
             open.session
                 .take_theirs(conflict.revision, *conflict.theirs, limits);
-            // They may have signed it.
+            // They may have signed it: until its sheets are known, it is held.
+            open.lock = Lock::Closed;
+            open.pages.sheet.sheets = None;
             let case = open.session.case().clone();
             state.requests.push(Request::ListSheets(case));
         }

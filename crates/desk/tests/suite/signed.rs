@@ -4,8 +4,11 @@ use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
 use millrace_core::case::{Draft, State};
+use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, Planned, SheetRow, Standing};
+use millrace_desk::exchange::{
+    Answer, CaseId, CaseRow, Conflict, Planned, Revision, SheetRow, Standing,
+};
 use millrace_desk::whereabouts::Page;
 
 use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, texts};
@@ -159,4 +162,30 @@ fn the_list_says_what_was_signed_and_what_was_changed_since() {
     harness.run();
     harness.get_by_label_contains("signed, sheet 1");
     harness.get_by_label_contains("CHANGED SINCE sheet 1");
+}
+
+/// Somebody else changed the case and signed it while it was being changed here: what is taken over is signed.
+#[test]
+fn a_case_that_was_signed_elsewhere_is_locked_when_it_is_taken_over() {
+    let mut harness = signed(Page::Lens);
+    click(&mut harness, "Change the plan…");
+    click(&mut harness, "Change the plan");
+    let mut theirs = harness.state().draft().clone();
+    theirs.lens.target = Some(HundredthDiopters::new(-50));
+    let bench = harness.state_mut();
+    bench.sheets = vec![sheet(&theirs)];
+    bench.desk.accept(Answer::Conflict {
+        case: CaseId("0".to_owned()),
+        conflict: Conflict {
+            revision: Revision("2".to_owned()),
+            theirs: Box::new(theirs.clone()),
+            author: "B. Sato".to_owned(),
+        },
+    });
+    harness.run();
+    click(&mut harness, "Go on from B. Sato's");
+    assert_eq!(*harness.state().draft(), theirs);
+    assert!(shows(&harness, "SIGNED, sheet 1"));
+    enter(&mut harness, "Target", "-1.00");
+    assert_eq!(*harness.state().draft(), theirs);
 }
