@@ -19,7 +19,8 @@ import tempfile
 HERE = pathlib.Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent / "window"))
 LARGEST = 60_000_000
-COMMANDS = ["completions", "formulas", "manual", "plan", "register", "register-check", "register-export",
+COMMANDS = ["completions", "formulas", "lens", "lens-export", "lens-import", "manual", "plan", "register",
+            "register-check", "register-export",
             "register-import", "register-list", "rules", "sheet", "simulate", "tabulate", "verify"]
 
 wrong = []

@@ -9,6 +9,8 @@ use clap::{Args, CommandFactory as _, FromArgMatches as _, Parser, Subcommand, V
 use millrace_core::calendar::Day;
 use millrace_wording::{DecimalSign, Language, Words, command_line as say};
 
+use crate::lens::LensArguments;
+use crate::named_case::is_of_register;
 use crate::register::RegisterArguments;
 use crate::version;
 
@@ -110,9 +112,10 @@ fn spoken(mut command: clap::Command, words: Words) -> clap::Command {
 
 #[derive(Subcommand)]
 pub(crate) enum Command {
-    /// Prints the plan for a case file.
+    /// Prints the plan for a case: on one screen, or in full.
     ///
-    /// Exit status: 0 a plan was made; 1 a plan was made and a Stop finding stands; 2 the input
+    /// The screen has patient and eye, lens, power and prediction, how sure it is, the approach, allergies
+    /// and what is special, the findings that are open, and what could not be evaluated. Exit status: 0 a plan was made; 1 a plan was made and a Stop finding stands; 2 the input
     /// was refused.
     Plan(PlanArguments),
     /// Computes any number of eyes from a CSV file, one row per eye and formula.
@@ -137,10 +140,16 @@ pub(crate) enum Command {
     /// Exit status: 0 done; 1 a check found damage; 2 refused, and nothing was changed; 3 done and kept, and
     /// the answer could not be written.
     Register(RegisterArguments),
+    /// Brings the lens records beside the register in from a file, and out to one.
+    ///
+    /// Close the desk first: it holds the records it opened with. Exit status: 0 done; 2 refused, and
+    /// nothing was changed; 3 done and kept, and the answer could not be written.
+    Lens(LensArguments),
     /// Writes a plan sheet as a PDF: of a signed plan by its number, or a print of a draft.
     ///
-    /// The print of a draft says DRAFT across every page and shows no lens power. Exit status: 0
-    /// written; 1 written, and a case of the day has no sheet; 2 refused.
+    /// The print of a draft says DRAFT across every page and shows no lens power. A sheet that a later one
+    /// superseded, or whose case was changed since, says so across every page. Exit status: 0 written;
+    /// 1 written, and it is not the sheet to work by, or a case of the day has none; 2 refused.
     Sheet(SheetArguments),
     /// Tells whether a sheet is the current one, by its fingerprint or the content of its QR code.
     ///
@@ -166,11 +175,16 @@ pub(crate) enum Command {
 impl Command {
     /// Whether it has to do with a register at all: one that is named and not read would be taken for
     /// one that was.
-    const fn reads_a_register(&self) -> bool {
+    fn reads_a_register(&self) -> bool {
         match self {
-            Self::Register(_) | Self::Verify(_) => true,
-            Self::Plan(plan) => plan.recompute.is_some(),
-            Self::Sheet(sheet) => sheet.number.is_some() || sheet.day.is_some(),
+            Self::Register(_) | Self::Verify(_) | Self::Lens(_) => true,
+            Self::Plan(plan) => {
+                plan.recompute.is_some() || plan.case.as_deref().is_some_and(is_of_register)
+            }
+            Self::Sheet(sheet) => {
+                let draft = sheet.draft.as_deref();
+                sheet.number.is_some() || sheet.day.is_some() || draft.is_some_and(is_of_register)
+            }
             Self::Tabulate(_)
             | Self::Simulate(_)
             | Self::Formulas(_)
@@ -183,9 +197,12 @@ impl Command {
 
 #[derive(Args)]
 pub(crate) struct PlanArguments {
-    /// Case file (RON).
+    /// Case file (RON), or a case of the register: the beginning of its name, or the hospital number.
     #[arg(required_unless_present = "recompute")]
     pub(crate) case: Option<PathBuf>,
+    /// Prints everything that was computed, with its sources at the end.
+    #[arg(long, conflicts_with = "recompute")]
+    pub(crate) full: bool,
     /// Computes a signed plan again and shows every result that would differ today.
     ///
     /// Exit status: 0 none differs; 1 some do; 2 refused.
@@ -245,8 +262,9 @@ pub(crate) struct SheetArguments {
     /// The page also names the cases of the day that have no sheet to work by, and why.
     #[arg(long, value_name = "YYYY-MM-DD", conflicts_with = "draft")]
     pub(crate) day: Option<Day>,
-    /// Case file to print as a draft.
-    #[arg(long, value_name = "CASE.ron")]
+    /// Case to print as a draft: a file, or a case of the register by the beginning of its name or its
+    /// hospital number.
+    #[arg(long, value_name = "CASE")]
     pub(crate) draft: Option<PathBuf>,
     /// Limits the draft is planned by, instead of the shipped ones.
     #[arg(long, value_name = "FILE", requires = "draft")]

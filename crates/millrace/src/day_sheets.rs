@@ -3,16 +3,16 @@
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
-use millrace_core::case::State;
 use millrace_core::signing::SignedPlan;
 use millrace_press::{Press, PressError, Subject};
 use millrace_register::{CaseEntry, Register, RegisterError};
-use millrace_sheet::{Progress, WithoutSheet};
+use millrace_sheet::{Outdated, Progress, WithoutSheet};
 use millrace_wording::{Words, command_line as say};
 
 use crate::clock;
 use crate::failure::Failure;
 use crate::output::{Over, write_file};
+use crate::standing::{outdated, subject};
 use crate::style::Style;
 use crate::system::private_directory;
 
@@ -20,6 +20,8 @@ use crate::system::private_directory;
 pub(crate) struct DaySheets {
     day: NaiveDate,
     plans: Vec<SignedPlan>,
+    /// Earlier sheets of these cases, which are no longer what to work by.
+    outdated: Vec<(SignedPlan, Outdated)>,
     without: Vec<WithoutSheet>,
     words: Words,
 }
@@ -49,6 +51,7 @@ impl DaySheets {
         let mut found = Self {
             day,
             plans: Vec::new(),
+            outdated: Vec::new(),
             without: Vec::new(),
             words,
         };
@@ -59,14 +62,22 @@ impl DaySheets {
     }
 
     fn add(&mut self, register: &Register, entry: CaseEntry) -> Result<(), RegisterError> {
-        let why = match (entry.sheet, entry.state) {
-            (Some(number), State::Signed) => {
-                self.plans.push(register.signed(number)?.plan);
-                return Ok(());
+        let mut why = say::not_signed_yet(self.words).to_owned();
+        for sheet in register.sheets_of(entry.case)? {
+            let (sheet, standing) = register.signed_with_standing(sheet.number)?;
+            // What was read before may have been overtaken: the sheet itself is asked.
+            match outdated(&standing) {
+                None => {
+                    self.plans.push(sheet.plan);
+                    return Ok(());
+                }
+                Some(reason) => {
+                    let number = sheet.plan.number().get();
+                    why = say::changed_since_signed(self.words, number);
+                    self.outdated.push((sheet.plan, reason));
+                }
             }
-            (Some(number), _) => say::changed_since_signed(self.words, number.get()),
-            (None, _) => say::not_signed_yet(self.words).to_owned(),
-        };
+        }
         self.without.push(WithoutSheet {
             name: entry.name,
             number: entry.number,
@@ -77,7 +88,8 @@ impl DaySheets {
         Ok(())
     }
 
-    /// Writes each sheet to a file of its own, and the list last: it names no sheet that is not there.
+    /// Writes each sheet to a file of its own, and the list last: it names no sheet that is not there. An
+    /// earlier sheet of these patients that lies there already is marked as outdated.
     ///
     /// # Errors
     ///
@@ -93,14 +105,20 @@ impl DaySheets {
         let Self {
             day,
             plans,
+            outdated,
             mut without,
             words,
         } = self;
         let file = |plan: &SignedPlan| to.directory.join(format!("sheet-{}.pdf", plan.number()));
+        let lying_there: Vec<_> = outdated
+            .into_iter()
+            .filter(|(plan, _)| file(plan).symlink_metadata().is_ok())
+            .collect();
         let list = to.directory.join(format!("theatre-list-{day}.pdf"));
         if to.over == Over::Refuse
             && let Some(path) = plans
                 .iter()
+                .chain(lying_there.iter().map(|(plan, _)| plan))
                 .map(file)
                 .chain([list.clone()])
                 .find(|path| path.symlink_metadata().is_ok())
@@ -112,6 +130,12 @@ impl DaySheets {
         private_directory()
             .create(to.directory)
             .map_err(Failure::writing(to.directory))?;
+        // First of all: whatever stops the rest, it is not worked by.
+        for (plan, why) in &lying_there {
+            let pdf = press.pdf(&subject(plan, Some(*why)), setting);
+            let pdf = pdf.map_err(|error| Failure::not_printed(plan.number(), error))?;
+            write_file(&file(plan), to.over, to.read, &pdf)?;
+        }
         let mut listed = Vec::with_capacity(plans.len());
         for (plan, pdf) in plans.into_iter().zip(made) {
             match pdf {

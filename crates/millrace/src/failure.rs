@@ -93,6 +93,30 @@ pub(crate) enum Failure {
     },
     Nobody,
     NoCase,
+    /// Why the clinic's lens records cannot be read or kept.
+    LensRecords(String),
+    NoLensRecords {
+        path: PathBuf,
+    },
+    /// A file of lens records.
+    LensFile {
+        path: PathBuf,
+        error: Box<CaseFileError>,
+    },
+    /// Two records of one name to import.
+    LensTwice {
+        path: PathBuf,
+        name: String,
+    },
+    /// Records of these names are kept, and are others.
+    LensesThere {
+        count: usize,
+    },
+    /// Neither a file nor a case of the register.
+    NoFileNoCase {
+        case: String,
+        error: RegisterError,
+    },
     NoSheet,
     NobodyOn {
         day: chrono::NaiveDate,
@@ -147,6 +171,12 @@ impl Show for Failure {
             Self::Register(error) => return error.show(words),
             Self::Save(error) => return error.show(words),
             Self::Import { refused, files } => say::nothing_imported(words, refused, files),
+            Self::LensRecords(problem) => return problem.into(),
+            Self::NoLensRecords { path } => say::no_lens_records(words, at(path)),
+            Self::LensFile { path, error } => say::lenses_refused(words, error, at(path)),
+            Self::LensTwice { path, name } => say::lens_twice(words, name, at(path)),
+            Self::LensesThere { count } => say::lenses_there(words, *count),
+            Self::NoFileNoCase { case, error } => say::no_file_no_case(words, case, error),
             Self::OneFile { files } => say::one_file(words, files),
             Self::Nobody => return say::nobody(words).into(),
             Self::NoCase => return say::no_case_named(words).into(),

@@ -8,6 +8,8 @@ mod clock;
 mod day_sheets;
 mod failure;
 mod fault;
+mod lens;
+mod named_case;
 mod output;
 mod page;
 mod plan;
@@ -18,6 +20,7 @@ mod register;
 mod seen;
 mod sheet;
 mod simulate;
+mod standing;
 mod style;
 mod system;
 mod tabulate;
@@ -85,6 +88,7 @@ fn run(arguments: Arguments, words: Words) -> Result<ExitCode, Failure> {
         Command::Simulate(arguments) => simulate::run(&arguments, words),
         Command::Register(arguments) => register::run(&arguments, &around),
         Command::Sheet(arguments) => sheet::run(&arguments, &around),
+        Command::Lens(arguments) => lens::run(&arguments, &around),
         Command::Verify(arguments) => verify::run(&arguments, &around),
         Command::Formulas(arguments) => reference::formulas(&arguments),
         Command::Rules(arguments) => reference::rules(&arguments),

@@ -5,8 +5,9 @@
 
 use anstyle::{AnsiColor, Style};
 use comfy_table::{CellAlignment, ContentArrangement, Table, presets};
-use millrace_wording::Words;
+use millrace_core::evidence::Source;
 use millrace_wording::dates::months;
+use millrace_wording::{Show as _, Words};
 use textwrap::Options;
 
 /// Columns of a page when no terminal says otherwise.
@@ -33,6 +34,8 @@ pub(crate) struct Page {
     text: String,
     width: usize,
     words: Words,
+    /// What was cited, in the order of its numbers.
+    cited: Vec<Source>,
 }
 
 impl Page {
@@ -41,12 +44,43 @@ impl Page {
             text: String::new(),
             width,
             words,
+            cited: Vec::new(),
         }
     }
 
     /// The words it is written in.
     pub(crate) const fn words(&self) -> Words {
         self.words
+    }
+
+    pub(crate) const fn width(&self) -> usize {
+        self.width
+    }
+
+    /// The numbers of sources, "[3] [7]", each of which stands once in the list at the end.
+    pub(crate) fn cite(&mut self, sources: &[Source]) -> String {
+        let mut numbers: Vec<usize> = Vec::new();
+        for source in sources {
+            let known = self.cited.iter().position(|known| known == source);
+            let index = known.unwrap_or_else(|| {
+                self.cited.push(*source);
+                self.cited.len() - 1
+            });
+            if !numbers.contains(&index) {
+                numbers.push(index);
+            }
+        }
+        let numbers = numbers.iter().map(|index| format!("[{}]", index + 1));
+        numbers.collect::<Vec<_>>().join(" ")
+    }
+
+    /// The list of what was cited.
+    pub(crate) fn write_cited(&mut self) {
+        let words = self.words;
+        for (index, source) in core::mem::take(&mut self.cited).iter().enumerate() {
+            let number = format!("[{}]", index + 1);
+            self.hanging(&format!(" {number:<5}"), 6, &source.show(words));
+        }
     }
 
     pub(crate) fn finish(self) -> String {

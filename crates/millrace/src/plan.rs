@@ -2,15 +2,15 @@
 
 use std::process::ExitCode;
 
-use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
 
 use crate::cli::{Format, PlanArguments};
-use crate::failure::{Failure, read_limits, read_text};
+use crate::failure::{Failure, read_limits};
+use crate::plan_text::Extent;
 use crate::register::{PROGRAM, json};
 use crate::terminal::print;
-use crate::{Around, STOPPED, page, plan_text, recompute};
+use crate::{Around, STOPPED, named_case, page, plan_text, recompute};
 
 pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode, Failure> {
     let path = match (&arguments.case, arguments.recompute) {
@@ -18,11 +18,7 @@ pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode
         (Some(path), None) => path,
         (None, None) => return Err(Failure::NoCase),
     };
-    let text = read_text(path)?;
-    let draft = case_file::read(&text).map_err(|error| Failure::Case {
-        path: path.clone(),
-        error: Box::new(error),
-    })?;
+    let draft = named_case::read(path, around)?;
     let limits = read_limits(arguments.limits.as_deref())?;
     let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
         path: path.clone(),
@@ -30,7 +26,10 @@ pub(crate) fn run(arguments: &PlanArguments, around: &Around) -> Result<ExitCode
     })?;
 
     let printed = match arguments.format {
-        Format::Text => plan_text::write(&plan, page::width(arguments.width), around.words),
+        Format::Text => {
+            let width = page::width(arguments.width);
+            plan_text::write(&plan, Extent::from(arguments.full), (width, around.words))
+        }
         Format::Json => json(&PlanDocument::of(&plan, PROGRAM))?,
     };
     match print(&printed) {

@@ -4,7 +4,7 @@
 use std::path::{Path, PathBuf};
 
 use directories::BaseDirs;
-use millrace_register::{Register, RegisterError, SeenHeads};
+use millrace_register::{Fault, Register, RegisterError, SeenHeads};
 use millrace_wording::Words;
 
 use crate::failure::Failure;
@@ -26,6 +26,12 @@ impl Outside {
     #[cfg(test)]
     pub(crate) fn at(folder: PathBuf) -> Self {
         Self(Some(folder))
+    }
+
+    /// Refuses to begin a register where one was seen that is gone.
+    pub(crate) fn refuse_missing(&self, register: &Path) -> Result<(), RegisterError> {
+        let heads = self.heads();
+        heads.map_or(Ok(()), |heads| heads.refuse_missing(register))
     }
 
     fn heads(&self) -> Option<SeenHeads> {
@@ -53,9 +59,21 @@ impl Outside {
 
 /// Opens a register that is there, and that holds everything it held when it was seen last.
 pub(crate) fn open(path: &Path, words: Words) -> Result<Register, Failure> {
+    Outside::of_this_computer().refuse_missing(path)?;
     let register = Register::open_existing(path)?;
     meet(&register, words)?;
     Ok(register)
+}
+
+/// The same; nothing where none is and none was seen, so that one may be begun.
+pub(crate) fn open_if_there(path: &Path, words: Words) -> Result<Option<Register>, Failure> {
+    match open(path, words) {
+        Err(Failure::Register(RegisterError {
+            fault: Fault::Absent,
+            ..
+        })) => Ok(None),
+        opened => opened.map(Some),
+    }
 }
 
 /// Refuses a register that does not hold what it held when it was seen last.
@@ -78,11 +96,15 @@ pub(crate) fn remember(register: &Register) -> Result<(), RegisterError> {
 }
 
 /// Takes a register as it is, for somebody who knows why: what was seen before, if anything was, and where it
-/// stands now.
-pub(crate) fn accept(path: &Path) -> Result<(Option<String>, String), Failure> {
-    let register = Register::open_existing(path)?;
+/// stands now, which is nowhere if it is gone.
+pub(crate) fn accept(path: &Path) -> Result<(Option<String>, Option<String>), Failure> {
     let heads = Outside::of_this_computer().heads();
-    let (before, now) = heads.ok_or(Failure::NoPlace)?.accept(&register)?;
-    let before = before.map(|head| head.short().to_string());
-    Ok((before, now.to_string()))
+    let heads = heads.ok_or(Failure::NoPlace)?;
+    let (before, now) = if path.symlink_metadata().is_ok() {
+        let (before, now) = heads.accept(&Register::open_existing(path)?)?;
+        (before, Some(now.to_string()))
+    } else {
+        (heads.forget(path)?, None)
+    };
+    Ok((before.map(|head| head.short().to_string()), now))
 }

@@ -5,7 +5,6 @@ use std::process::ExitCode;
 
 use millrace_core::calendar::Day;
 use millrace_core::case::Draft;
-use millrace_core::case_file;
 use millrace_core::document::PlanDocument;
 use millrace_core::plan::Plan;
 use millrace_core::signing::{SheetNumber, ToSign, sign};
@@ -16,12 +15,13 @@ use millrace_wording::{Words, command_line as say};
 
 use crate::cli::{PaperArgument, SheetArguments};
 use crate::day_sheets::{self, DaySheets, Folder};
-use crate::failure::{Failure, read_limits, read_text};
+use crate::failure::{Failure, read_limits};
 use crate::output::{Over, write_file};
 use crate::register::{PROGRAM, progress_bar};
+use crate::standing::{outdated, subject};
 use crate::style::Style;
-use crate::terminal::print_done;
-use crate::{Around, clock, seen};
+use crate::terminal::{print_done, tell};
+use crate::{Around, STOPPED, clock, named_case, seen, verify};
 
 pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCode, Failure> {
     let over = Over::from(arguments.force);
@@ -36,12 +36,9 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
         let sheets = DaySheets::of(&register, day, style.words)?;
         return of_day(sheets, arguments, (&style, &mut press));
     }
+    let mut overtaken = None;
     let pdf = if let Some(path) = &arguments.draft {
-        let refused = |error| Failure::Case {
-            path: path.clone(),
-            error: Box::new(error),
-        };
-        let draft = case_file::read(&read_text(path)?).map_err(refused)?;
+        let draft = named_case::read(path, around)?;
         let limits = read_limits(arguments.limits.as_deref())?;
         let plan = Plan::of(&draft, &limits).map_err(|error| Failure::Plan {
             path: path.clone(),
@@ -54,17 +51,23 @@ pub(crate) fn run(arguments: &SheetArguments, around: &Around) -> Result<ExitCod
     } else {
         let number = arguments.number.and_then(SheetNumber::new);
         let register = seen::open(&around.place.path()?, around.words)?;
-        let signed = register.signed(number.ok_or(Failure::NoSheet)?)?;
-        let subject = Subject::Signed(&signed.plan);
-        let pdf = press.pdf(&subject, style.setting());
-        pdf.map_err(|error| Failure::not_printed(signed.plan.number(), error))?
+        let (signed, standing) = register.signed_with_standing(number.ok_or(Failure::NoSheet)?)?;
+        let outdated = outdated(&standing);
+        let pdf = press.pdf(&subject(&signed.plan, outdated), style.setting());
+        let pdf = pdf.map_err(|error| Failure::not_printed(signed.plan.number(), error))?;
+        overtaken = outdated.map(|_| verify::told(&standing, around.words));
+        pdf
     };
     write_file(&arguments.output, over, &read(arguments), &pdf)?;
-    Ok(ExitCode::SUCCESS)
+    let Some(told) = overtaken else {
+        return Ok(ExitCode::SUCCESS);
+    };
+    tell(told.trim_end());
+    Ok(ExitCode::from(STOPPED))
 }
 
-/// The clinic's arrangement stands beside its register; a draft has no register, and is set by the shipped
-/// one unless another is named.
+/// The clinic's arrangement stands beside its register; a draft of a file has no register, and is set by the
+/// shipped one unless another is named.
 fn style(arguments: &SheetArguments, around: &Around) -> Result<Style, Failure> {
     let words = around.words;
     let paper = match arguments.paper {
@@ -74,7 +77,8 @@ fn style(arguments: &SheetArguments, around: &Around) -> Result<Style, Failure> 
     if let Some(file) = &arguments.arrangement {
         return Style::of_file(file, paper, words);
     }
-    if arguments.draft.is_some() {
+    let draft = arguments.draft.as_deref();
+    if draft.is_some_and(|draft| !named_case::is_of_register(draft)) {
         return Ok(Style::shipped(paper, words));
     }
     let register = around.place.path()?;

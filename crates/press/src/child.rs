@@ -138,6 +138,13 @@ fn read(order: &Frame) -> Option<Vec<Result<Made, Refused>>> {
             let document: PlanDocument = serde_json::from_slice(piece).ok()?;
             vec![give.of(Sheet::draft(&document, at, setting))]
         }
+        What::Outdated { fingerprint, why } => {
+            let plans = plans(order, &[fingerprint])?;
+            let [plan] = plans.as_slice() else {
+                return None;
+            };
+            vec![give.of(Sheet::outdated(plan, why.outdated()?, setting))]
+        }
         What::Signed { fingerprints } => give.of_all(&plans(order, &fingerprints)?, setting),
         What::List {
             day: Day(day),

@@ -2,7 +2,8 @@
 
 use millrace_core::biometry::Side;
 use millrace_core::calendar::{Day, Moment};
-use millrace_sheet::{Paper, Setting, SheetError, Template, WithoutSheet};
+use millrace_core::signing::SheetNumber;
+use millrace_sheet::{Outdated, Paper, Setting, SheetError, Template, WithoutSheet};
 use millrace_wording::{DecimalSign, Language, Words};
 use serde::{Deserialize, Serialize};
 
@@ -54,6 +55,8 @@ pub(crate) enum What {
     Draft { at: Moment },
     /// Each piece is what was signed.
     Signed { fingerprints: Vec<[u8; 32]> },
+    /// The piece is what was signed; it is no longer what to work by.
+    Outdated { fingerprint: [u8; 32], why: Why },
     /// The page that lists signed plans.
     List {
         day: Day,
@@ -61,6 +64,13 @@ pub(crate) enum What {
         fingerprints: Vec<[u8; 32]>,
         without: Vec<Without>,
     },
+}
+
+/// [`Outdated`] with its moment as it is written.
+#[derive(Debug, Deserialize, Serialize)]
+pub(crate) enum Why {
+    SupersededBy(u32),
+    ChangedSince(Moment),
 }
 
 /// What is given back of each.
@@ -139,6 +149,25 @@ impl How {
                 language: Language::with_code(&self.language)?,
                 decimals,
             },
+        })
+    }
+}
+
+impl From<Outdated> for Why {
+    fn from(why: Outdated) -> Self {
+        match why {
+            Outdated::SupersededBy(number) => Self::SupersededBy(number.get()),
+            Outdated::ChangedSince(at) => Self::ChangedSince(Moment(at)),
+        }
+    }
+}
+
+impl Why {
+    /// Nothing for a number that no sheet has.
+    pub(crate) fn outdated(self) -> Option<Outdated> {
+        Some(match self {
+            Self::SupersededBy(number) => Outdated::SupersededBy(SheetNumber::new(number)?),
+            Self::ChangedSince(Moment(at)) => Outdated::ChangedSince(at),
         })
     }
 }

@@ -8,7 +8,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::calendar::{Day, Moment};
 use millrace_core::document::PlanDocument;
 use millrace_core::signing::SignedPlan;
-use millrace_sheet::{PageImage, Progress, Setting, WithoutSheet};
+use millrace_sheet::{Outdated, PageImage, Progress, Setting, WithoutSheet};
 
 use crate::frame::{Frame, MOST_OF_AN_ANSWER};
 use crate::message::{Answer, Give, How, Order, Piece, Refused, What};
@@ -53,6 +53,8 @@ pub enum Subject<'a> {
     },
     /// The sheet of a signed plan.
     Signed(&'a SignedPlan),
+    /// The sheet of a signed plan that is no longer the one to work by, which says so.
+    Outdated { plan: &'a SignedPlan, why: Outdated },
     /// The page that lists the sheets of a day, and who has none.
     List {
         plans: &'a [SignedPlan],
@@ -265,6 +267,11 @@ impl Subject<'_> {
                 Ok((What::Draft { at: Moment(at) }, vec![text]))
             }
             Self::Signed(plan) => Ok(signed(core::slice::from_ref(plan))),
+            Self::Outdated { plan, why } => {
+                let (fingerprint, why) = (*plan.fingerprint().bytes(), why.into());
+                let piece = plan.encoded().as_bytes().to_vec();
+                Ok((What::Outdated { fingerprint, why }, vec![piece]))
+            }
             Self::List {
                 plans,
                 without,

@@ -60,6 +60,10 @@ pub enum Fault {
         seen: Box<PrintedHead>,
         now: Head,
     },
+    /// A register was seen here that held something, and none is here now.
+    Missing {
+        seen: Box<PrintedHead>,
+    },
     /// The file that keeps the head that was seen last is not what this program writes.
     SeenHead,
     /// What is open is no longer at its place.
@@ -162,7 +166,7 @@ impl Fault {
     pub const fn is_another_head(&self) -> bool {
         matches!(
             self,
-            Self::SetBack { .. } | Self::OtherHead { .. } | Self::SeenHead
+            Self::SetBack { .. } | Self::OtherHead { .. } | Self::Missing { .. } | Self::SeenHead
         )
     }
 

@@ -8,6 +8,7 @@
 //! [`Register::search`], [`Register::history`] → [`Register::sign`], [`Register::verify`] → [`Register::check`], [`Register::backup`].
 
 mod backup;
+mod begin;
 mod belongs;
 mod case_id;
 mod catalog;
@@ -23,6 +24,7 @@ mod journal;
 mod list;
 mod look;
 mod open;
+mod patients;
 mod place;
 mod problem;
 mod read;
@@ -48,6 +50,7 @@ pub use head::{Head, HeadStanding, NotAHead, PrintedHead};
 pub use list::Window;
 pub use look::ReadOnly;
 pub use open::Register;
+pub use patients::PatientDoubt;
 pub use problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
 pub use schema::NEWEST_SCHEMA;
 pub use seen::SeenHeads;

@@ -9,7 +9,7 @@ use std::time::Duration;
 
 use rusqlite::config::DbConfig;
 use rusqlite::{Connection, OpenFlags, Transaction, TransactionBehavior};
-use tempfile::TempDir;
+use tempfile::{NamedTempFile, TempDir};
 
 use crate::backup;
 use crate::catalog::Catalog;
@@ -293,12 +293,7 @@ pub(crate) fn set_journal(connection: &Connection) -> Result<(), Fault> {
 /// Makes a register under another name and moves it to its own when it is whole, so that no program
 /// ever meets half of one.
 fn make(path: &Path, migrations: &[&str]) -> Result<(), Fault> {
-    let directory = directory_of(path);
-    make_directory(directory).map_err(Fault::Directory)?;
-    let file = tempfile::Builder::new()
-        .prefix(".millrace-new-")
-        .tempfile_in(directory)
-        .map_err(from_io)?;
+    let file = new_file(path)?;
     let connection = made_in(file.path(), migrations)?;
     connection.close().map_err(|(_, error)| error)?;
     match keep(file, path) {
@@ -306,6 +301,16 @@ fn make(path: &Path, migrations: &[&str]) -> Result<(), Fault> {
         Err(Fault::Exists) => Ok(()),
         other => other,
     }
+}
+
+/// An empty file of another name in the directory of a register that is to be made.
+pub(crate) fn new_file(path: &Path) -> Result<NamedTempFile, Fault> {
+    let directory = directory_of(path);
+    make_directory(directory).map_err(Fault::Directory)?;
+    tempfile::Builder::new()
+        .prefix(".millrace-new-")
+        .tempfile_in(directory)
+        .map_err(from_io)
 }
 
 /// An empty register in an empty file that nobody else opens.

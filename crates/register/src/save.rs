@@ -92,23 +92,37 @@ impl Register {
     ) -> Result<Vec<RevisionEntry>, Fault> {
         stamp.check()?;
         let transaction = self.begin()?;
-        let mut entries = Vec::new();
-        for draft in drafts {
-            let case = CaseId::random().map_err(Fault::Random)?;
-            let body = body_of(draft)?;
-            let last = None;
-            let next = Next {
-                case,
-                last,
-                draft,
-                body,
-            };
-            entries.push(next.append(&transaction, stamp)?);
-        }
+        let entries = append_new(&transaction, drafts, stamp)?;
         transaction.commit()?;
         self.still_there()?;
         Ok(entries)
     }
+}
+
+/// Refuses what could not be saved as new cases, before anything is made for them.
+pub(crate) fn refuse_new(drafts: &[Draft], stamp: Stamp<'_>) -> Result<(), Fault> {
+    stamp.check()?;
+    Moment(stamp.at).text()?;
+    drafts.iter().try_for_each(|draft| body_of(draft).map(drop))
+}
+
+/// Saves each draft as the first revision of a new case.
+pub(crate) fn append_new<'a>(
+    transaction: &Transaction<'_>,
+    drafts: impl IntoIterator<Item = &'a Draft>,
+    stamp: Stamp<'_>,
+) -> Result<Vec<RevisionEntry>, Fault> {
+    let mut entries = Vec::new();
+    for draft in drafts {
+        let next = Next {
+            case: CaseId::random().map_err(Fault::Random)?,
+            last: None,
+            draft,
+            body: body_of(draft)?,
+        };
+        entries.push(next.append(transaction, stamp)?);
+    }
+    Ok(entries)
 }
 
 enum Saved {

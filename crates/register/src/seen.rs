@@ -12,7 +12,7 @@ use crate::entry::RevisionHash;
 use crate::error::{Fault, RegisterError};
 use crate::head::{Head, HeadStanding, PrintedHead};
 use crate::open::Register;
-use crate::place::{from_io, make_directory};
+use crate::place::{directory_of, from_io, make_directory};
 use crate::system::sync_directory;
 
 const FIRST_LINE: &str = "millrace seen head 1";
@@ -87,6 +87,43 @@ impl SeenHeads {
         Ok((before, self.keep(register)?))
     }
 
+    /// Refuses a place where a register was seen that held something, and where none is: one that is made
+    /// there would be taken for it.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Missing`]; [`Fault::SeenHead`] if what is kept of it cannot be read.
+    pub fn refuse_missing(&self, register: &Path) -> Result<(), RegisterError> {
+        let looked_for = register.symlink_metadata();
+        if !looked_for.is_err_and(|error| error.kind() == io::ErrorKind::NotFound) {
+            return Ok(());
+        }
+        match self.of(register)?.map(Box::new) {
+            Some(seen) if 0 < seen.saves + seen.sheets => {
+                Err(Fault::at(register)(Fault::Missing { seen }))
+            }
+            _ => Ok(()),
+        }
+    }
+
+    /// Forgets a register that is gone, for somebody who knows why, and hands back what was seen of it, if that
+    /// could be read.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Absent`] if none was seen at this place.
+    pub fn forget(&self, register: &Path) -> Result<Option<PrintedHead>, RegisterError> {
+        let before = self.of(register).ok().flatten();
+        let file = self.file(register).map_err(Fault::at(register))?;
+        match fs::remove_file(&file) {
+            Ok(()) => Ok(before),
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                Err(Fault::at(register)(Fault::Absent))
+            }
+            Err(error) => Err(Fault::at(&file)(from_io(error))),
+        }
+    }
+
     fn keep(&self, register: &Register) -> Result<Head, RegisterError> {
         let head = register.head()?;
         let path = register.path();
@@ -113,11 +150,21 @@ impl SeenHeads {
 
     /// By the place of the register, so that another one in its place is noticed.
     fn file(&self, register: &Path) -> Result<PathBuf, Fault> {
-        let place = fs::canonicalize(register).map_err(from_io)?;
+        let place = place_of(register).map_err(from_io)?;
         let hash = Sha256::digest(place.as_os_str().as_encoded_bytes());
         let mut name = RevisionHash(hash.into()).to_string();
         name.truncate(NAME);
         Ok(self.folder.join(format!("{name}.head")))
+    }
+}
+
+/// The whole path of what may be gone, and its directory with it.
+fn place_of(path: &Path) -> io::Result<PathBuf> {
+    match (fs::canonicalize(path), path.file_name()) {
+        (Err(error), Some(name)) if error.kind() == io::ErrorKind::NotFound => {
+            Ok(place_of(directory_of(path))?.join(name))
+        }
+        (found, _) => found,
     }
 }
 

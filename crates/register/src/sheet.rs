@@ -108,6 +108,23 @@ impl Register {
         self.read(|reading| load(reading, number))
     }
 
+    /// A signed plan by the number of its sheet, and whether it is the one to work by; never
+    /// [`SheetStanding::Unknown`]. Which sheet came later is told by the chain of the register, not by time.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::signed`].
+    pub fn signed_with_standing(
+        &self,
+        number: SheetNumber,
+    ) -> Result<(Sheet, SheetStanding), RegisterError> {
+        self.read(|reading| {
+            let sheet = load(reading, number)?;
+            let standing = standing_of(reading, sheet.entry.clone())?;
+            Ok((sheet, standing))
+        })
+    }
+
     /// Every sheet of a case, from the first; none if it was never signed.
     pub fn sheets_of(&self, case: CaseId) -> Result<Vec<SheetEntry>, RegisterError> {
         self.read(|reading| {
@@ -181,11 +198,15 @@ fn standing(reading: &Connection, printed: &PrintedFingerprint) -> Result<SheetS
     if !printed.fits(&sheet.fingerprint) {
         return Err(indexes_differ());
     }
+    standing_of(reading, sheet)
+}
+
+fn standing_of(reading: &Connection, sheet: SheetEntry) -> Result<SheetStanding, Fault> {
     let case = sheet.case;
     let last = numbers_of(reading, case)?
         .pop()
         .ok_or_else(indexes_differ)?;
-    if last.number != number {
+    if last.number != sheet.number {
         let by = load(reading, last.number)?.entry;
         return Ok(SheetStanding::Superseded { sheet, by });
     }

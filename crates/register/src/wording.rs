@@ -2,13 +2,14 @@
 
 use std::borrow::Cow;
 
-use millrace_wording::{Show, Words, register as say, stored};
+use millrace_wording::text::plan::not_stated;
+use millrace_wording::{Show, Words, patients, register as say, stored};
 
 use crate::check::CheckProblem;
 use crate::clock::SetBack;
 use crate::error::{Fault, RegisterError, SaveError, SignError};
 use crate::problem::{Index, Mismatch, Problem, SignedProblem, Wanted};
-use crate::{CaseId, Head, NotACaseId, NotAHead, PrintedHead};
+use crate::{CaseId, Head, NotACaseId, NotAHead, PatientDoubt, PrintedHead};
 
 impl Show for CaseId {
     fn show(&self, _: Words) -> Cow<'_, str> {
@@ -64,6 +65,7 @@ impl Show for Fault {
             }
             Self::SetBack { seen, now } => say::set_back(words, seen.short(), now),
             Self::OtherHead { seen, now } => say::other_head(words, seen.short(), now),
+            Self::Missing { seen } => say::missing(words, seen.short()),
             Self::SeenHead => return say::seen_head(words).into(),
             Self::Gone => return say::gone(words).into(),
             Self::Replaced => return say::replaced(words).into(),
@@ -99,6 +101,26 @@ impl Show for Fault {
             Self::Random(error) => say::no_random_numbers(words, error.to_string()),
             Self::Stopped => return say::stopped(words).into(),
             Self::Database(problem) => say::database_reports(words, problem),
+        }
+        .into()
+    }
+}
+
+impl Show for PatientDoubt {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        let (Self::NumberOfAnother(entry) | Self::AnotherNumber(entry)) = self;
+        let name = entry.name.as_deref().unwrap_or_else(|| not_stated(words));
+        let number = entry.number.as_deref().unwrap_or_else(|| not_stated(words));
+        let born = entry.birth_date.map_or_else(
+            || not_stated(words).into(),
+            |date| date.show(words).into_owned(),
+        );
+        let case = entry.case.short();
+        match self {
+            Self::NumberOfAnother(_) => {
+                patients::number_of_another(words, number, name, born, case)
+            }
+            Self::AnotherNumber(_) => patients::another_number(words, name, born, number, case),
         }
         .into()
     }

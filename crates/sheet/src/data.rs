@@ -6,6 +6,7 @@ use serde::Serialize;
 use crate::What;
 use crate::figures::Figure;
 use crate::labels::Labels;
+use crate::outdated::Mark;
 
 #[derive(Serialize)]
 pub(crate) struct SheetData {
@@ -17,6 +18,8 @@ pub(crate) struct SheetData {
     pub(crate) title: String,
     /// Nothing on a draft.
     pub(crate) signed: Option<Signed>,
+    /// Nothing on a sheet to work by, and on a draft.
+    pub(crate) outdated: Option<Mark>,
     pub(crate) identity: Identity,
     pub(crate) lens: Lens,
     /// What theatre must see at a glance.

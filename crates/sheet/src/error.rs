@@ -24,6 +24,8 @@ pub enum Block {
     Overrides,
     /// Number, signature, fingerprint and page of the sheet.
     Foot,
+    /// That it is no longer the sheet to work by.
+    Standing,
 }
 
 /// What a clinic's arrangement did that it must not.

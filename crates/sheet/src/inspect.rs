@@ -1,7 +1,7 @@
 //! What lies where on the finished pages: whether every part that must be there is there, black, in
 //! one piece and under nothing.
 
-use typst::layout::{Abs, Em, Frame, FrameItem, Point, Rect, Transform};
+use typst::layout::{Abs, Em, Frame, FrameItem, Point, Ratio, Rect, Transform};
 use typst::visualize::{Color, Paint};
 use typst_layout::PagedDocument;
 
@@ -53,7 +53,7 @@ pub(crate) enum On {
     Any,
 }
 
-/// Letters larger than this are the word DRAFT across the page, points.
+/// Letters larger than this are what stands across the page: DRAFT, or why a sheet is outdated; points.
 const ACROSS: f64 = 100.0;
 /// Overlap that no eye sees, points.
 pub(crate) const TOUCH: f64 = 0.6;
@@ -124,7 +124,9 @@ impl Inspection {
         if own.trim().is_empty() {
             return;
         }
-        let scale = walk.transform.sy.get().abs();
+        // Turned letters are as large as they were before.
+        let [across, down] = [walk.transform.kx, walk.transform.sy].map(Ratio::get);
+        let scale = (across * across + down * down).sqrt();
         let (above, below) = (text.size * 0.7, text.size * 0.12);
         let bounds = bounds(
             walk.transform,

@@ -12,6 +12,8 @@ const LARGE: f64 = 10.9;
 const MEDIUM: f64 = 8.9;
 /// Smallest letters of what is special, points (house value).
 const SPECIAL: f64 = 9.9;
+/// Smallest letters of the bands that say a sheet is outdated, points (house value).
+const BAND: f64 = 15.0;
 /// Smallest letters of the foot, points (house value).
 const SMALL: f64 = 6.9;
 /// Smallest letters of what is read in the hand, points (house value).
@@ -58,6 +60,10 @@ pub(crate) fn required(words: Words, data: &SheetData) -> Vec<Required> {
         }
     }
     beside_the_power(lens, &mut need);
+    if let Some(mark) = &data.outdated {
+        need(Block::Standing, On::Every, BAND, &mark.band);
+        need(Block::Standing, On::Every, SPECIAL, &mark.note);
+    }
     for text in [who.eye, &who.name, &who.number, &who.born] {
         need(Block::Foot, On::Every, SMALL, text);
     }

@@ -17,7 +17,7 @@ use crate::data::Signed;
 use crate::inspect::{Inspection, PlacedText};
 use crate::required::required;
 use crate::world::SheetWorld;
-use crate::{Paper, SheetError, Template, arrangement, qr};
+use crate::{Outdated, Paper, SheetError, Template, arrangement, qr};
 
 /// Clearings of the layout engine's memory that an entry outlives without being of use. What the
 /// template gave is of use to every sheet; what one sheet alone gave, some megabytes, is not.
@@ -75,6 +75,33 @@ impl Sheet {
     ///
     /// [`SheetError`] if a text cannot be printed, or the template leaves out what must be there.
     pub fn signed(plan: &SignedPlan, setting: Setting<'_>) -> Result<Self, SheetError> {
+        let subject = Subject::of_signed(plan.plan(), setting.words);
+        Self::of_signed(plan, subject, setting)
+    }
+
+    /// The sheet of a signed plan that is no longer the one to work by: what was frozen, and across every
+    /// page, and at its head and foot, why.
+    ///
+    /// # Errors
+    ///
+    /// As [`Self::signed`].
+    pub fn outdated(
+        plan: &SignedPlan,
+        why: Outdated,
+        setting: Setting<'_>,
+    ) -> Result<Self, SheetError> {
+        let subject = Subject {
+            outdated: Some(why),
+            ..Subject::of_signed(plan.plan(), setting.words)
+        };
+        Self::of_signed(plan, subject, setting)
+    }
+
+    fn of_signed(
+        plan: &SignedPlan,
+        subject: Subject<'_>,
+        setting: Setting<'_>,
+    ) -> Result<Self, SheetError> {
         let (signature, words) = (plan.signature(), setting.words);
         let code = plan.fingerprint().code();
         let short = plan.fingerprint().short().to_string();
@@ -88,7 +115,6 @@ impl Sheet {
             qr_alt: say::code_of(words, &short),
             fingerprint: short,
         };
-        let subject = Subject::of_signed(plan.plan(), words);
         Self::make(subject, Some(signed), signature.at, setting)
     }
 

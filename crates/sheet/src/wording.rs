@@ -20,6 +20,7 @@ impl Show for Block {
             Self::Special => say::block_special(words),
             Self::Overrides => say::block_overrides(words),
             Self::Foot => say::block_foot(words),
+            Self::Standing => say::block_standing(words),
         }
         .into()
     }

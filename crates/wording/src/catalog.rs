@@ -38,8 +38,8 @@ use millrace_core::signing::{
 use crate::message::Listed;
 use crate::{
     Message, certainty, command_line, dates, desk, entry, iol_power, lens, limits, measurements,
-    number, press, quantity, register, rules, sheet, signing, simulation, stored, tabulate, terms,
-    text, window,
+    number, patients, press, quantity, register, rules, sheet, signing, simulation, stored,
+    tabulate, terms, text, window,
 };
 
 /// The messages written one by one, file by file.
@@ -51,7 +51,7 @@ const FILES: &[&[Message]] = files! {
     certainty, command_line, dates, desk::approach, desk::biometry, desk::changes,
     desk::figures, desk::findings, desk::frame, desk::keys, desk::lens, desk::lens_records,
     desk::list, desk::outcome, desk::second_look, desk::settings, desk::sheet, desk::widgets,
-    entry, iol_power, lens, limits, measurements, number, press, quantity, register, rules,
+    entry, iol_power, lens, limits, measurements, number, patients, press, quantity, register, rules,
     rules::detail, rules::fact, rules::limit, rules::missing, rules::quantity, rules::risk,
     rules::second_eye, sheet, signing, simulation, stored, tabulate, terms, text::banner,
     text::certainty, text::lens, text::plan, text::proximity, text::second_eye, text::state, text::toric, window

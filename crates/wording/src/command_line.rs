@@ -28,6 +28,8 @@ messages! {
     nothing_imported(refused, files) = "nothing was imported: {refused} of {files} files refused";
     one_file(files) = "a further revision of a case is imported from one file, not {files}";
     nobody = "the system does not tell who you are: name yourself with --who";
+    no_file_no_case(case, problem) = "\"{case}\" is no file, and as a case of the register: {problem}";
+    signed_as_it_stands(sheet) = "millrace: the case is signed as it stands: sheet {sheet} is what to work by; what is printed here is computed anew and not signed";
     no_case_named = "no case file was named";
     sheets_from_1 = "sheets are numbered from 1";
     nobody_on(day) = "no case of the register is planned for {day}";
@@ -44,6 +46,8 @@ messages! {
 
     // Register.
     saved(case, revision, state, file) = "saved {case} revision {revision} ({state}): {file}";
+    patient_doubt(doubt, file) = "millrace: Review: {doubt}: {file}";
+    patients_not_compared(problem) = "millrace: it is saved, but was not compared with the other patients of the register: {problem}";
     copied(file) = "copied and read back: {file}";
     restored(file) = "restored and read back: {file}";
     moved_away(file) = "moved away: {file}";
@@ -57,6 +61,7 @@ messages! {
     head_now(head) = "Head {head}";
     head_not_remembered(problem) = "millrace: how far the register has come could not be remembered on this computer: {problem}";
     head_accepted(now) = "Accepted as it is: {now}";
+    register_forgotten = "Accepted that it is gone: the next import begins a new register here.";
     head_before(before) = "Seen before: {before}";
     head_same(then) = "Nothing was saved or signed since {then}.";
     head_grown(then) = "Everything of {then} is in it, and more was saved or signed since.";
@@ -81,6 +86,16 @@ messages! {
     progress_revisions = "revisions";
     progress_pages = "pages";
     progress_sheets = "sheets";
+
+    // Lens records.
+    lenses_refused(problem, path) = "lens records refused: {problem}: {path}";
+    lens_twice(name, path) = "lens records refused: \"{name}\" is named more than once: {path}";
+    lens_is_another(name) = "millrace: another lens record is called \"{name}\"";
+    lenses_there(count) = "nothing was imported: one record is another than the one of its name; --replace replaces it" | "nothing was imported: {count} records are others than those of their names; --replace replaces them";
+    no_lens_records(path) = "no lens record is kept: {path}";
+    lens_added(name) = "added {name}";
+    lens_replaced(name) = "replaced {name}";
+    lens_as_it_was(name) = "the same already: {name}";
 
     // Signing.
     signed(sheet, case, revision) = "signed sheet {sheet}: case {case} revision {revision}";

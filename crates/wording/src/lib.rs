@@ -30,6 +30,7 @@ pub mod lens;
 pub mod limits;
 pub mod measurements;
 pub mod number;
+pub mod patients;
 pub mod press;
 mod pseudo;
 pub mod quantity;

@@ -14,6 +14,7 @@ messages! {
     foreign_journal(journal) = "a file beside the register, {journal}, does not continue it: it is of another register, or of this one at another time; nothing was changed; move that file away and keep it";
     set_back(seen, now) = "the register was set back: it was seen at {seen} and stands at {now}, and what was saved or signed between is not in it; restore a later backup, or accept it as it is (millrace register accept) if you know why";
     other_head(seen, now) = "the register is another, or was written anew: it was seen at {seen} and stands at {now}, and does not hold what it held then; find out why, then restore a backup, or accept it as it is (millrace register accept)";
+    missing(seen) = "a register stood here and is gone: it was seen at {seen}; bring it back or restore a backup, or accept that it is gone (millrace register accept) if you know why; none was made in its place";
     seen_head = "the file that keeps what was seen of the register last cannot be read; compare the register with the last sheet on paper, then accept it as it is (millrace register accept)";
     gone = "the register was deleted or moved away, or its journal was, while it was open; nothing was saved where it would be found again; keep what you have, and open a register anew to save it";
     replaced = "another file was put in the place of the register or its journal while it was open; nothing was saved into it; keep what you have, and open the register anew to save it";

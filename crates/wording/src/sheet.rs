@@ -10,6 +10,16 @@ messages! {
     draft_not_signed = "DRAFT, not signed";
     sheet(number) = "Sheet {number}";
     on_page(sheet, page, pages) = "{sheet}, page {page} of {pages}";
+    title_superseded(number, by) = "Plan sheet {number}, superseded by sheet {by}";
+    title_changed(number) = "Plan sheet {number}, changed since it was signed";
+    superseded_across = "SUPERSEDED";
+    superseded_across_by(number) = "BY {number}";
+    superseded_band(number) = "SUPERSEDED BY SHEET {number}";
+    superseded_note = "Do not work by this sheet";
+    changed_across = "CHANGED";
+    changed_across_since = "SINCE";
+    changed_band = "CHANGED SINCE IT WAS SIGNED";
+    changed_note(at) = "Saved again {at}: ask before use";
     day_and_age(day, age) = "{day} ({age} years)";
     sex_not_stated = "sex not stated";
 
@@ -134,6 +144,7 @@ messages! {
     block_special = "what is special";
     block_overrides = "the reasons for going against findings";
     block_foot = "the foot";
+    block_standing = "that it is no longer the sheet to work by";
 
     fault_changed = "the fixed part is not what it is without it";
     fault_leaves = "it prints outside of its own room";

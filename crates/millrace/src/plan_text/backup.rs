@@ -80,9 +80,8 @@ fn write_sulcus(page: &mut Page, sulcus: &SulcusPowers) {
         .collect();
     page.table(&header.map(str::to_owned), &rows);
     page.paragraph(1, &say::vergence_shift(words, sulcus.shift));
-    for it in [STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE] {
-        page.hanging(" ", 3, &source(words, it));
-    }
+    let cited = page.cite(&[STEPWISE_SOURCE, PERCENT_SOURCE, VERGENCE_SOURCE]);
+    page.hanging(" ", 3, &source(words, cited));
 }
 
 /// What a rule says of a power that it does not speak of: nothing.

@@ -1,7 +1,7 @@
 //! Who, and which eye: two identifiers and the eye in words, before anything else.
 
 use millrace_core::case::{Draft, Sex};
-use millrace_core::plan::Plan;
+use millrace_core::plan::{Evaluated, Plan};
 use millrace_core::rules::Severity;
 use millrace_wording::text::banner as say;
 use millrace_wording::{Show as _, rules, terms};
@@ -11,7 +11,17 @@ use crate::page::{HEADING, Page, REVIEW, STOP};
 pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     write_identity(page, draft, plan);
     page.blank();
-    summary(page, plan);
+    write_counts(page, plan);
+    for severity in [Severity::Stop, Severity::Review] {
+        for found in plan.findings(severity) {
+            write_found(page, found);
+        }
+    }
+    write_changed_limits(page, plan);
+}
+
+/// Each limit of the clinic's own, whatever else is printed.
+pub(super) fn write_changed_limits(page: &mut Page, plan: &Plan) {
     for change in plan.limits.changed() {
         page.hanging(
             "▲ ",
@@ -59,7 +69,13 @@ pub(super) fn write_identity(page: &mut Page, draft: &Draft, plan: &Plan) {
     ));
 }
 
-fn summary(page: &mut Page, plan: &Plan) {
+/// What the program is for, and what it is not.
+pub(super) fn write_caution(page: &mut Page) {
+    page.hanging("", 0, say::caution(page.words()));
+}
+
+/// How many findings of each severity there are, and whether one forbids signing.
+pub(super) fn write_counts(page: &mut Page, plan: &Plan) {
     let words = page.words();
     let of = |severity| plan.findings(severity).count();
     let (stop, review, note) = (of(Severity::Stop), of(Severity::Review), of(Severity::Note));
@@ -82,18 +98,20 @@ fn summary(page: &mut Page, plan: &Plan) {
         let forbidden = say::cannot_be_signed(words);
         page.line(&format!("{STOP}{forbidden}{STOP:#}"));
     }
-    for severity in [Severity::Stop, Severity::Review] {
-        for found in plan.findings(severity) {
-            let reason = if found.is_open() {
-                String::new()
-            } else {
-                format!("  {}", say::reason_recorded(words))
-            };
-            let first = format!("  {:<6}  {:<6} ", severity.show(words), found.rule.id);
-            let title = rules::title(words, found.rule.title, found.backup);
-            page.hanging(&first, 17, &format!("{title}{reason}"));
-        }
-    }
+}
+
+/// One finding in a line.
+pub(super) fn write_found(page: &mut Page, found: &Evaluated) {
+    let words = page.words();
+    let reason = if found.is_open() {
+        String::new()
+    } else {
+        format!("  {}", say::reason_recorded(words))
+    };
+    let severity = found.rule.severity.show(words);
+    let first = format!("  {severity:<6}  {:<6} ", found.rule.id);
+    let title = rules::title(words, found.rule.title, found.backup);
+    page.hanging(&first, 17, &format!("{title}{reason}"));
 }
 
 /// "Okonjo, Adaeze" → "OKONJO, Adaeze".

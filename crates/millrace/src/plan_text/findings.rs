@@ -93,8 +93,9 @@ fn write_one(page: &mut Page, evaluated: &Evaluated, finding: &Finding, sources:
         Sources::Shown => rule.sources,
         Sources::NamedBefore => &[],
     };
-    for source in named {
-        page.hanging(&" ".repeat(TEXT), TEXT + 2, &say::source(words, source));
+    if !named.is_empty() {
+        let cited = page.cite(named);
+        page.hanging(&" ".repeat(TEXT), TEXT + 2, &say::source(words, cited));
     }
     write_reason(page, evaluated);
 }

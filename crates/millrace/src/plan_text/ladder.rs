@@ -40,12 +40,17 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     }
 }
 
-/// Where each column comes from; columns of one source share a line.
+/// Where each column comes from.
 fn write_sources(page: &mut Page, ladder: &Ladder) {
     let formulas = answering(ladder).map(|(column, _)| column.formula);
-    for (source, formulas) in grouped(formulas.map(|formula| (formula.source(), formula))) {
-        page.hanging(" ", 3, &of_formulas(page.words(), &formulas, source));
-    }
+    let groups = grouped(formulas.map(|formula| (formula.source(), formula)));
+    let words = page.words();
+    let cited = groups.iter().map(|(source, formulas)| {
+        let cited = page.cite(&[*source]);
+        of_formulas(words, formulas, cited)
+    });
+    let cited = cited.collect::<Vec<_>>().join("; ");
+    page.hanging(" ", 3, &cited);
 }
 
 fn answering(ladder: &Ladder) -> impl Iterator<Item = (&Column, &Answer)> {

@@ -11,6 +11,7 @@ mod measurements;
 mod proximity;
 mod refused;
 mod risk;
+mod screen;
 mod second_eye;
 mod state;
 mod summary;
@@ -20,54 +21,66 @@ mod toric;
 use millrace_core::iol_power::Formula;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Group;
-use millrace_wording::text::banner::caution;
 use millrace_wording::text::plan as say;
 use millrace_wording::{Show, Words};
 
 use crate::page::{FAINT, Page};
 
+/// How much of the plan is printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Extent {
+    Screen,
+    Full,
+}
+
+impl From<bool> for Extent {
+    /// As `--full` was given or not.
+    fn from(full: bool) -> Self {
+        if full { Self::Full } else { Self::Screen }
+    }
+}
+
 /// Writes the plan, `width` columns wide.
-pub(crate) fn write(plan: &Plan, width: usize, words: Words) -> String {
-    let draft = &plan.draft;
+pub(crate) fn write(plan: &Plan, extent: Extent, (width, words): (usize, Words)) -> String {
     let mut page = Page::new(width, words);
-    banner::write(&mut page, draft, plan);
-    summary::write(&mut page, draft, plan);
+    match extent {
+        Extent::Screen => screen::write(&mut page, plan),
+        Extent::Full => write_full(&mut page, plan),
+    }
+    page.finish()
+}
+
+fn write_full(page: &mut Page, plan: &Plan) {
+    let (draft, words) = (&plan.draft, page.words());
+    banner::write(page, draft, plan);
+    summary::write(page, draft, plan);
+    findings::write(page, plan, say::right_patient(words), &[Group::Identity]);
+    findings::write(page, plan, say::believable(words), &[Group::Believable]);
+    measurements::write(page, draft, plan, words);
+    state::write(page, draft, plan);
+    ladder::write(page, draft, plan);
+    certainty::write(page, plan, draft.lens.formula);
+    second_eye::write(page, plan);
+    toric::write(page, draft, plan);
+    findings::write(page, plan, say::lens_fits(words), &[Group::LensChoice]);
+    backup::write(page, draft, plan);
+    approach::write(page, draft, plan);
+    risk::write(page, plan);
     findings::write(
-        &mut page,
-        plan,
-        say::right_patient(words),
-        &[Group::Identity],
-    );
-    findings::write(
-        &mut page,
-        plan,
-        say::believable(words),
-        &[Group::Believable],
-    );
-    measurements::write(&mut page, draft, plan, words);
-    state::write(&mut page, draft, plan);
-    ladder::write(&mut page, draft, plan);
-    certainty::write(&mut page, plan, draft.lens.formula);
-    second_eye::write(&mut page, plan);
-    toric::write(&mut page, draft, plan);
-    findings::write(&mut page, plan, say::lens_fits(words), &[Group::LensChoice]);
-    backup::write(&mut page, draft, plan);
-    approach::write(&mut page, draft, plan);
-    risk::write(&mut page, plan);
-    findings::write(
-        &mut page,
+        page,
         plan,
         say::approach_and_risk(words),
         &[Group::Approach, Group::Risk],
     );
-    theatre::write(&mut page, draft);
-    refused::write(&mut page, plan);
+    theatre::write(page, draft);
+    refused::write(page, plan);
+    page.heading(say::sources_heading(words));
+    page.write_cited();
     page.blank();
-    banner::write_identity(&mut page, draft, plan);
-    page.hanging("", 0, caution(words));
+    banner::write_identity(page, draft, plan);
+    banner::write_caution(page);
     let version = env!("CARGO_PKG_VERSION");
     page.line(&format!("{FAINT}millrace {version}{FAINT:#}"));
-    page.finish()
 }
 
 /// Formulas of which one thing is said, together.

@@ -48,10 +48,10 @@ pub(super) fn write(page: &mut Page, plan: &Plan) {
     if let Some(refined) = &second.refined {
         write_refined(page, refined);
     }
-    page.hanging(" ", 3, &say::source(words, SOURCE));
-    for source in condition_sources(second) {
-        page.hanging(" ", 3, &say::source(words, source));
-    }
+    let mut sources = vec![SOURCE];
+    sources.extend(condition_sources(second));
+    let cited = page.cite(&sources);
+    page.hanging(" ", 3, &say::source(words, cited));
     findings::write_without_sources(page, plan, Group::SecondEye);
 }
 

@@ -29,7 +29,7 @@ pub(super) fn write(page: &mut Page, draft: &Draft, plan: &Plan) {
     write_line(page, say::approach(words), &approach(draft, plan, words));
 }
 
-fn write_line(page: &mut Page, name: &str, text: &str) {
+pub(super) fn write_line(page: &mut Page, name: &str, text: &str) {
     page.hanging(&format!(" {name:<12}"), TEXT, text);
 }
 

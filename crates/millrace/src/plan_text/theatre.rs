@@ -5,18 +5,34 @@ use millrace_wording::desk::lens::cylinder_at;
 use millrace_wording::text::plan as say;
 use millrace_wording::{Show, Words, sentence};
 
+use super::summary::write_line;
 use crate::page::Page;
+
+/// Allergies and medicines alone.
+pub(super) fn write_told(page: &mut Page, draft: &Draft) {
+    let (words, theatre) = (page.words(), &draft.theatre);
+    for (name, told) in [
+        (say::allergies(words), &theatre.allergies),
+        (say::medicines(words), &theatre.medicines),
+    ] {
+        write_line(page, name, &told_in_words(told.as_ref(), words));
+    }
+}
+
+fn told_in_words(told: Option<&Told>, words: Words) -> String {
+    match told {
+        None => say::not_asked(words).to_owned(),
+        Some(Told::NoneKnown) => say::none_known(words).to_owned(),
+        Some(Told::These(these)) => words.clauses(these),
+    }
+}
 
 pub(super) fn write(page: &mut Page, draft: &Draft) {
     let words = page.words();
     page.heading(say::theatre_heading(words));
     let (theatre, lens) = (&draft.theatre, &draft.lens);
     let listed = |list: &[String]| (!list.is_empty()).then(|| words.clauses(list));
-    let told = |told: Option<&Told>| match told {
-        None => say::not_asked(words).to_owned(),
-        Some(Told::NoneKnown) => say::none_known(words).to_owned(),
-        Some(Told::These(these)) => words.clauses(these),
-    };
+    let told = |told: Option<&Told>| told_in_words(told, words);
     let rows = vec![
         (
             say::anesthesia(words),

@@ -12,10 +12,11 @@ use crate::terminal::print_done;
 pub(crate) fn run(path: &Path, words: Words) -> Result<ExitCode, Failure> {
     let (before, now) = seen::accept(path)?;
     let before = before.map(|before| say::head_before(words, before));
-    let lines: Vec<_> = [Some(say::head_accepted(words, now)), before]
-        .into_iter()
-        .flatten()
-        .collect();
+    let now = match now {
+        Some(now) => say::head_accepted(words, now),
+        None => say::register_forgotten(words).to_owned(),
+    };
+    let lines: Vec<_> = [Some(now), before].into_iter().flatten().collect();
     print_done(&format!("{}\n", lines.join("\n")))?;
     Ok(ExitCode::SUCCESS)
 }

@@ -5,7 +5,6 @@ use std::process::ExitCode;
 
 use millrace_core::calendar::Moment;
 use millrace_core::case::{Draft, State};
-use millrace_core::case_file;
 use millrace_register::{Register, RevisionEntry, Stamp};
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
@@ -14,7 +13,8 @@ use super::arguments::ImportArguments;
 use super::{Head, PROGRAM, json, tell_clock, tell_if_forgotten};
 use crate::cli::Format;
 use crate::clock;
-use crate::failure::{Failure, read_text};
+use crate::failure::Failure;
+use crate::named_case::read_file;
 use crate::seen;
 use crate::terminal::{print_done, tell};
 
@@ -48,7 +48,7 @@ fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<Draft>, Failure> {
     let mut drafts = Vec::with_capacity(files.len());
     let mut refusals = Vec::new();
     for file in files {
-        match read(file) {
+        match read_file(file) {
             Ok(draft) => drafts.push(draft),
             Err(failure) => refusals.push(failure),
         }
@@ -70,13 +70,6 @@ fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<Draft>, Failure> {
     })
 }
 
-fn read(file: &Path) -> Result<Draft, Failure> {
-    case_file::read(&read_text(file)?).map_err(|error| Failure::Case {
-        path: file.to_owned(),
-        error: Box::new(error),
-    })
-}
-
 fn save(
     path: &Path,
     arguments: &ImportArguments,
@@ -85,11 +78,17 @@ fn save(
     words: Words,
 ) -> Result<Vec<RevisionEntry>, Failure> {
     let (Some(case), Some(revision)) = (&arguments.case, arguments.revision) else {
-        let mut register = Register::open(path)?;
-        seen::meet(&register, words)?;
-        tell_clock(&register, stamp.at, words);
-        let saved = register.import(drafts, stamp)?;
+        let (register, saved) = match seen::open_if_there(path, words)? {
+            // It is there with them, or not at all.
+            None => Register::begin_with(path, drafts, stamp)?,
+            Some(mut register) => {
+                tell_clock(&register, stamp.at, words);
+                let saved = register.import(drafts, stamp)?;
+                (register, saved)
+            }
+        };
         tell_if_forgotten(seen::remember(&register), words);
+        tell_doubts(&register, (&arguments.files, drafts), &saved, words);
         return Ok(saved);
     };
     let [draft] = drafts else {
@@ -101,7 +100,29 @@ fn save(
     let case = register.find(case)?;
     let saved = register.save(case, Some(revision), draft, stamp)?;
     tell_if_forgotten(seen::remember(&register), words);
-    Ok(vec![saved])
+    let saved = vec![saved];
+    tell_doubts(&register, (&arguments.files, drafts), &saved, words);
+    Ok(saved)
+}
+
+/// Tells which patients do not go together with others of the register, those of the same import among them.
+/// They are saved all the same: which of the two is right is not for the program to say.
+fn tell_doubts(
+    register: &Register,
+    (files, drafts): (&[PathBuf], &[Draft]),
+    saved: &[RevisionEntry],
+    words: Words,
+) {
+    for ((file, draft), entry) in files.iter().zip(drafts).zip(saved) {
+        match register.patient_doubts(&draft.patient, Some(entry.case)) {
+            Ok(doubts) => {
+                for doubt in doubts {
+                    tell(say::patient_doubt(words, doubt, file.display().to_string()));
+                }
+            }
+            Err(problem) => tell(say::patients_not_compared(words, problem)),
+        }
+    }
 }
 
 /// The name of the account that runs the program.

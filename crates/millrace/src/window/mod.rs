@@ -29,7 +29,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use eframe::NativeOptions;
 use egui::ViewportBuilder;
 use front::Front;
-use kept::Kept;
+pub(crate) use kept::Kept;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_desk::exchange::Keeps;
@@ -101,17 +101,17 @@ impl World {
             }
             Opening::Register(path) => path,
         };
-        let store = RegisterStore::open(path)?;
         let kept = Kept::beside(path);
         let refused = Failure::Window;
         Ok(Self {
-            store,
             keeps: Keeps::Everything,
             lenses: kept.lenses(words).map_err(refused)?,
             limits: kept.limits(words).map_err(refused)?,
             settings: kept.settings(words).map_err(refused)?,
             first: kept.last().whereabouts,
             kept: Some(kept),
+            // Last: where anything is refused, no register is begun.
+            store: RegisterStore::open(path)?,
         })
     }
 
@@ -132,10 +132,6 @@ impl World {
 /// Opens the desk until it is closed; in this language, where one was asked for. Where it cannot be opened, a
 /// window says why: who starts it from a menu reads no terminal.
 pub(crate) fn run(opening: Opening, words: Words) -> Result<ExitCode, Failure> {
-    let opened = World::open(&opening, words);
-    if let Err(failure) = &opened {
-        tell(failed(words, failure));
-    }
     let last = opening.register().map(|path| Kept::beside(path).last());
     let size = last.and_then(|last| last.size).unwrap_or(FIRST);
     let viewport = ViewportBuilder::default()
@@ -155,6 +151,11 @@ pub(crate) fn run(opening: Opening, words: Words) -> Result<ExitCode, Failure> {
         "millrace",
         options,
         Box::new(move |context| {
+            // Only in a window: where none opens, no register is begun.
+            let opened = World::open(&opening, words);
+            if let Err(failure) = &opened {
+                tell(failed(words, failure));
+            }
             millrace_desk::theme::install(&context.egui_ctx);
             let front = Front::new(&context.egui_ctx, (opening, words), opened, told)?;
             Ok(Box::new(front))
@@ -173,5 +174,25 @@ fn plainly(error: &eframe::Error, words: Words) -> String {
     match error {
         eframe::Error::WinitEventLoop(_) => say::no_display(words).to_owned(),
         other => other.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_desk_that_is_refused_begins_no_register() {
+        let directory = tempfile::tempdir().unwrap();
+        let register = directory.path().join("register.sqlite3");
+        for name in ["lenses.ron", "limits.ron", "settings.ron"] {
+            let file = directory.path().join(name);
+            std::fs::write(&file, "(half").unwrap();
+            let opening = Opening::Register(register.clone());
+            assert!(World::open(&opening, Words::ENGLISH).is_err(), "{name}");
+            std::fs::remove_file(&file).unwrap();
+            let left = std::fs::read_dir(directory.path()).unwrap();
+            assert_eq!(left.count(), 0, "{name}");
+        }
     }
 }

@@ -16,7 +16,7 @@ use millrace_core::plan::Plan;
 use millrace_core::signing::SignedPlan;
 use millrace_desk::exchange::{Answer, PagePicture, Place, SheetUse};
 use millrace_press::{Press, PressError, Subject};
-use millrace_sheet::PageImage;
+use millrace_sheet::{Outdated, PageImage};
 use millrace_wording::{Show as _, Words, press as say_of_press, window as say};
 
 use super::files;
@@ -27,6 +27,7 @@ use crate::failure::Failure;
 use crate::fault;
 use crate::output::{Over, write_file};
 use crate::register::PROGRAM;
+use crate::standing::subject;
 use crate::style::Style;
 use crate::system::private_directory;
 
@@ -44,7 +45,8 @@ pub(crate) struct ToSet {
 
 pub(crate) enum Content {
     Draft(Box<Draft>, Box<Limits>),
-    Signed(Box<SignedPlan>),
+    /// With why it is no longer the one to work by.
+    Signed(Box<SignedPlan>, Option<Outdated>),
 }
 
 /// Hears of a job while it is done.
@@ -189,7 +191,7 @@ impl ToSet {
                 let at = clock::now();
                 set(&Subject::Draft { document, at })
             }
-            Content::Signed(plan) => set(&Subject::Signed(plan)),
+            Content::Signed(plan, outdated) => set(&subject(plan, *outdated)),
         };
         set.map_err(|error| self.why_not(&error))
     }
@@ -197,7 +199,7 @@ impl ToSet {
     /// A sheet that was signed is not lost with the press.
     fn why_not(&self, error: &PressError) -> String {
         match &self.content {
-            Content::Signed(plan) if error.is_of_the_press() => {
+            Content::Signed(plan, _) if error.is_of_the_press() => {
                 say_of_press::still_signed(self.words(), error, plan.number().get())
             }
             _ => error.show(self.words()).into_owned(),
@@ -258,7 +260,7 @@ impl ToSet {
         let pdf = self.pdf(press)?;
         let name = match &self.content {
             Content::Draft(..) => DRAFT.to_owned(),
-            Content::Signed(plan) => format!("sheet-{}.pdf", plan.number()),
+            Content::Signed(plan, _) => format!("sheet-{}.pdf", plan.number()),
         };
         let path = directory.join(name);
         let made = private_directory().create(directory);

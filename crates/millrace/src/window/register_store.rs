@@ -35,7 +35,12 @@ impl RegisterStore {
     /// Opens the register, or begins one; refuses one that does not hold what it held when this computer saw
     /// it last.
     pub(crate) fn open(path: &Path) -> Result<Self, RegisterError> {
-        let store = Self::at(path, Outside::of_this_computer())?;
+        Self::known_to(path, Outside::of_this_computer())
+    }
+
+    fn known_to(path: &Path, outside: Outside) -> Result<Self, RegisterError> {
+        outside.refuse_missing(path)?;
+        let store = Self::at(path, outside)?;
         store.outside.compare(&store.register)?;
         Ok(store)
     }
@@ -347,6 +352,21 @@ mod tests {
             let text = refused.unwrap_err();
             assert_eq!(millrace_wording::check::untouched(&text, []), [""; 0]);
         }
+    }
+
+    #[test]
+    fn where_a_register_was_seen_the_desk_begins_none() {
+        let directory = tempfile::tempdir().unwrap();
+        let path = directory.path().join("clinic/register.sqlite3");
+        let outside = Outside::at(directory.path().join("state"));
+        let mut store = RegisterStore::known_to(&path, outside.clone()).unwrap();
+        store.begin(&Draft::default(), "A. First").unwrap();
+        outside.remember(&store.register).unwrap();
+        drop(store);
+        std::fs::remove_file(&path).unwrap();
+        let error = RegisterStore::known_to(&path, outside).err().unwrap();
+        assert!(error.fault.is_another_head(), "{error}");
+        assert!(!path.exists());
     }
 
     #[test]

@@ -17,6 +17,7 @@ use crate::clock;
 use crate::day_sheets::DaySheets;
 use crate::register::PROGRAM;
 use crate::sheet::check_printable;
+use crate::standing::outdated;
 use crate::style::Style;
 use crate::verify;
 
@@ -110,8 +111,9 @@ impl RegisterStore {
         let content = match request.which {
             Which::Draft => Content::Draft(request.draft, request.limits),
             Which::Signed(number) => {
-                let sheet = self.register.signed(number);
-                Content::Signed(Box::new(sheet.map_err(plain(self.words))?.plan))
+                let found = self.register.signed_with_standing(number);
+                let (sheet, standing) = found.map_err(plain(self.words))?;
+                Content::Signed(Box::new(sheet.plan), outdated(&standing))
             }
         };
         Ok(ToSet {

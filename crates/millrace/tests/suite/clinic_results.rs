@@ -16,7 +16,10 @@ fn plan_with(results: &str) -> Run {
         text.replacen(place, &with, 1),
     )
     .expect("written");
-    millrace_in(directory.path(), &["plan", "case.ron", "--width", "120"])
+    millrace_in(
+        directory.path(),
+        &["plan", "case.ron", "--full", "--width", "120"],
+    )
 }
 
 /// By hand: published 0.463 D counts as 100 eyes, 41 eyes of 0.30 D have 40 degrees of freedom:

@@ -28,7 +28,7 @@ fn every_danger_stands_in_the_plan_in_words() {
     for danger in ALL {
         let plan = danger.plan();
         let (found, finding) = danger.found(&plan).unwrap();
-        let page = close(&run(&place, danger, &["--width", "100"]));
+        let page = close(&run(&place, danger, &["--full", "--width", "100"]));
         let title = say::title(Words::ENGLISH, found.rule.title, danger.backup);
         for text in [&*title, &*finding.show(Words::ENGLISH)] {
             assert!(

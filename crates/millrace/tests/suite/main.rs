@@ -8,15 +8,21 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod begins;
 mod clinic_results;
 mod dangers;
+mod lens;
 mod outputs;
 mod plan;
 mod press;
 mod pseudo;
+/// Text of a PDF, by a reader that knows nothing of the layout.
+#[path = "../../../sheet/tests/suite/support/reader.rs"]
+mod reader;
 mod readme;
 mod register;
 mod register_care;
+mod screen;
 mod second_eye;
 mod second_opinion;
 mod seen;

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use crate::support::{millrace_in, root};
 
-fn demo_cases() -> Vec<PathBuf> {
+pub(crate) fn demo_cases() -> Vec<PathBuf> {
     let mut paths: Vec<_> = fs::read_dir(root().join("demo-data/cases"))
         .expect("the demo is there")
         .map(|entry| entry.expect("an entry reads").path())
@@ -14,10 +14,15 @@ fn demo_cases() -> Vec<PathBuf> {
     paths
 }
 
-fn plan(case: &str, more: &[&str]) -> crate::support::Run {
+pub(crate) fn plan(case: &str, more: &[&str]) -> crate::support::Run {
     let mut arguments = vec!["plan", case];
     arguments.extend(more);
     millrace_in(&root(), &arguments)
+}
+
+/// The plan on one screen, and in full.
+fn both(case: &str, width: &str) -> [crate::support::Run; 2] {
+    [&[][..], &["--full"]].map(|more| plan(case, &[&["--width", width], more].concat()))
 }
 
 /// Every demo case as it prints; each picture was read by eye before it was accepted.
@@ -30,11 +35,14 @@ fn demo_cases_print_as_reviewed() {
             .to_str()
             .expect("a plain name")
             .to_owned();
-        let run = plan(path.to_str().expect("a plain path"), &["--width", "100"]);
-        assert_eq!(run.err, "", "{name}");
-        insta::with_settings!({ snapshot_path => "snapshots", prepend_module_to_snapshot => false, omit_expression => true }, {
-            insta::assert_snapshot!(format!("plan-{name}"), format!("exit status {}\n{}", run.code, run.out));
-        });
+        for (extent, more) in [("screen", &[][..]), ("plan", &["--full"])] {
+            let more = [&["--width", "100"], more].concat();
+            let run = plan(path.to_str().expect("a plain path"), &more);
+            assert_eq!(run.err, "", "{name}");
+            insta::with_settings!({ snapshot_path => "snapshots", prepend_module_to_snapshot => false, omit_expression => true }, {
+                insta::assert_snapshot!(format!("{extent}-{name}"), format!("exit status {}\n{}", run.code, run.out));
+            });
+        }
     }
 }
 
@@ -45,8 +53,8 @@ fn no_line_starts_with_a_unit() {
     for path in demo_cases() {
         let path = path.to_str().expect("a plain path");
         for width in ["72", "80", "100", "120"] {
-            let run = plan(path, &["--width", width]);
-            for line in run.out.lines() {
+            let [screen, full] = both(path, width);
+            for line in screen.out.lines().chain(full.out.lines()) {
                 let first = line.split_whitespace().next().unwrap_or_default();
                 let bare = first.trim_end_matches(['.', ',', ';', ':', ')']);
                 assert!(!LONE.contains(&bare), "{path} at {width}: {line}");
@@ -62,8 +70,8 @@ fn no_line_starts_with_a_unit() {
 fn every_plan_carries_identity_eye_and_caution() {
     for path in demo_cases() {
         let path = path.to_str().expect("a plain path");
-        for width in ["72", "100", "120"] {
-            let run = plan(path, &["--width", width]);
+        let widths = ["72", "100", "120"].into_iter();
+        for (width, run) in widths.flat_map(|width| both(path, width).map(|run| (width, run))) {
             assert!(run.out.contains("No. "), "{path}");
             let eyes = ["RIGHT EYE", "LEFT EYE"].map(|eye| run.out.contains(eye));
             assert_ne!(eyes[0], eyes[1], "{path}: exactly one eye is named");
@@ -230,7 +238,10 @@ fn what_was_not_measured_is_listed_as_not_evaluated() {
     let directory = tempfile::tempdir().expect("a directory");
     let case = "(format: \"millrace case\", version: 2, patient: (), operation: (eye: left))";
     fs::write(directory.path().join("case.ron"), case).expect("written");
-    let run = millrace_in(directory.path(), &["plan", "case.ron", "--width", "100"]);
+    let run = millrace_in(
+        directory.path(),
+        &["plan", "case.ron", "--full", "--width", "100"],
+    );
     // A patient without identifiers is a Stop.
     assert_eq!(run.code, 1, "{}", run.err);
     let (_, list) = run
@@ -285,6 +296,12 @@ fn a_clinics_limits_are_named_in_the_plan() {
             .contains("This clinic's limit chamber_depth is 2.50 mm; the shipped one is 2.80 mm")
     );
     assert!(!plan(case, &[]).out.contains("This clinic's limit"));
+    let whole = ["--full", "--limits", path.to_str().expect("a plain path")];
+    assert!(
+        plan(case, &whole)
+            .out
+            .contains("This clinic's limit chamber_depth")
+    );
 
     fs::write(&path, limits.replace("\"2.80 mm\"", "\"2.80\"")).expect("written");
     let refused = plan(case, &["--limits", path.to_str().expect("a plain path")]);

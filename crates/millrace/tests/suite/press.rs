@@ -30,7 +30,9 @@ fn signed(count: usize) -> Place {
     for index in 1..=count + 1 {
         let file = place.path(&format!("{index}.ron"));
         let number = format!("40-{index:04}");
-        fs::write(&file, text.replace("40-2291", &number)).unwrap();
+        let text = text.replace("40-2291", &number);
+        let name = format!("Okonjo-{index}, Adaeze");
+        fs::write(&file, text.replace("Okonjo, Adaeze", &name)).unwrap();
         let run = place.run(&["import", file.to_str().unwrap()]);
         assert_eq!((run.code, &*run.err), (0, ""));
         if index <= count {

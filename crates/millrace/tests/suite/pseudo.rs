@@ -80,11 +80,13 @@ fn no_plan_has_a_word_of_english_or_another_number() {
         let path = demo(&name);
         let typed = typed(&fs::read_to_string(&path).unwrap());
         let path = path.to_str().unwrap();
-        let plan = ["plan", path, "--width", "100"];
-        let english = millrace_in(&root(), &plan);
-        let pseudo = millrace_in(&root(), &[&plan[..], &PSEUDO].concat());
-        assert_eq!((&*pseudo.err, pseudo.code), ("", english.code), "{name}");
-        assert_same_page(&name, &english.out, &pseudo.out, &typed);
+        for extent in [&["--width", "100"][..], &["--full", "--width", "100"]] {
+            let plan = [&["plan", path], extent].concat();
+            let english = millrace_in(&root(), &plan);
+            let pseudo = millrace_in(&root(), &[&plan[..], &PSEUDO].concat());
+            assert_eq!((&*pseudo.err, pseudo.code), ("", english.code), "{name}");
+            assert_same_page(&name, &english.out, &pseudo.out, &typed);
+        }
         // The document is of codes and numbers.
         let document = ["plan", path, "--format", "json"];
         let english = millrace_in(&root(), &document);

@@ -15,7 +15,10 @@ fn plan(replacements: &[(&str, &str)]) -> (i32, String, Value) {
     }
     let directory = tempfile::tempdir().expect("a directory");
     fs::write(directory.path().join("case.ron"), text).expect("written");
-    let page = millrace_in(directory.path(), &["plan", "case.ron", "--width", "120"]);
+    let page = millrace_in(
+        directory.path(),
+        &["plan", "case.ron", "--full", "--width", "120"],
+    );
     let json = millrace_in(directory.path(), &["plan", "case.ron", "--format", "json"]);
     assert_eq!((page.err.as_str(), page.code), ("", json.code));
     let json: Value = serde_json::from_str(&json.out).expect("valid JSON");

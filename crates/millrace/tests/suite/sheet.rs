@@ -3,6 +3,7 @@
 use std::fs;
 use std::path::Path;
 
+use crate::reader;
 use crate::support::place::{Place, demo};
 use crate::support::{Run, millrace_in};
 
@@ -79,6 +80,134 @@ fn a_draft_is_printed_as_a_draft() {
         assert_eq!((run.code, &*run.err), (0, ""));
         assert_eq!(title(&place.path(&file)), "Plan sheet, draft");
     }
+}
+
+/// What a machine reads on each page of a file.
+fn pages(path: &Path) -> Vec<String> {
+    reader::pages(&fs::read(path).unwrap())
+}
+
+/// Saves the signed case again with another target and signs it when asked to.
+fn save_again(place: &Place) {
+    let run = place.run(&["export", "40-2291", "-o", "again.ron"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    let text = fs::read_to_string(place.path("again.ron")).unwrap();
+    assert_eq!(text.matches("-0.30").count(), 2, "{text}");
+    fs::write(place.path("again.ron"), text.replace("-0.30", "-0.25")).unwrap();
+    let further = [
+        "import",
+        "again.ron",
+        "--case",
+        "40-2291",
+        "--revision",
+        "1",
+    ];
+    let run = place.run(&further);
+    assert_eq!((run.code, &*run.err), (0, ""));
+}
+
+fn sign_again(place: &Place) {
+    let arguments = ["sign", "40-2291", "--as", "A. Okafor", "--role"];
+    let mut arguments = arguments.to_vec();
+    arguments.extend(["consultant surgeon", "--target", "-0.25"]);
+    let run = place.run(&arguments);
+    assert_eq!((run.code, &*run.err), (0, ""));
+}
+
+#[test]
+fn a_sheet_that_is_no_longer_what_to_work_by_says_so_on_paper_and_terminal() {
+    let place = signed();
+    let one = ["--number", "1", "-o", "one.pdf", "--force"];
+    assert_eq!(sheet(&place, &one).code, 0);
+    let as_signed = pages(&place.path("one.pdf"));
+
+    save_again(&place);
+    let run = sheet(&place, &one);
+    assert_eq!((run.code, &*run.out), (1, ""), "{}", run.err);
+    assert!(
+        run.err
+            .starts_with("changed since: the case was saved again as revision 2"),
+        "{}",
+        run.err
+    );
+    for page in pages(&place.path("one.pdf")) {
+        assert_eq!(
+            page.matches("CHANGED SINCE IT WAS SIGNED").count(),
+            2,
+            "{page}"
+        );
+    }
+
+    sign_again(&place);
+    let run = sheet(&place, &one);
+    assert_eq!((run.code, &*run.out), (1, ""), "{}", run.err);
+    assert!(
+        run.err.starts_with("superseded by sheet 2 on "),
+        "{}",
+        run.err
+    );
+    assert_eq!(
+        title(&place.path("one.pdf")),
+        "Plan sheet 1, superseded by sheet 2"
+    );
+    let marked = pages(&place.path("one.pdf"));
+    for page in &marked {
+        assert_eq!(page.matches("SUPERSEDED BY SHEET 2").count(), 2, "{page}");
+    }
+    // What was signed is still what is there: the target of the first sheet, and its fingerprint.
+    let all = |pages: &[String]| pages.concat();
+    for value in ["-0.30 D", "+22.50 D"].map(|value| value.replace('-', "\u{2212}")) {
+        let count = |pages: &[String]| all(pages).matches(&value).count();
+        assert!(0 < count(&as_signed), "{value}");
+        assert_eq!(count(&marked), count(&as_signed), "{value}");
+    }
+    let run = sheet(&place, &["--number", "2", "-o", "two.pdf"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert!(!all(&pages(&place.path("two.pdf"))).contains("SUPERSEDED"));
+}
+
+/// An earlier sheet that lies in the folder is marked, and not left there to be printed with the rest.
+#[test]
+fn the_sheets_of_a_day_leave_no_earlier_sheet_unmarked() {
+    let place = signed();
+    let day = ["--day", "2026-12-03", "-o", "theatre", "--force"];
+    assert_eq!(sheet(&place, &day).code, 0);
+    save_again(&place);
+    let run = sheet(&place, &day);
+    assert_eq!((run.code, &*run.err), (1, ""));
+    assert!(
+        run.out.contains("changed since sheet 1 was signed"),
+        "{}",
+        run.out
+    );
+    let first = place.path("theatre/sheet-1.pdf");
+    assert!(
+        pages(&first)
+            .iter()
+            .all(|page| page.contains("CHANGED SINCE IT WAS SIGNED"))
+    );
+
+    sign_again(&place);
+    // Without being asked nothing is written over, the earlier sheet neither.
+    fs::remove_file(place.path("theatre/theatre-list-2026-12-03.pdf")).unwrap();
+    let run = sheet(&place, &day[..4]);
+    assert_eq!(run.code, 2);
+    assert!(run.err.contains("sheet-1.pdf"), "{}", run.err);
+    let run = sheet(&place, &day);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert!(run.out.starts_with("1 sheet written"), "{}", run.out);
+    assert!(
+        pages(&first)
+            .iter()
+            .all(|page| page.contains("SUPERSEDED BY SHEET 2"))
+    );
+    let second = pages(&place.path("theatre/sheet-2.pdf"));
+    assert!(!second.concat().contains("SUPERSEDED"));
+
+    // Where none lies, none is put.
+    let run = sheet(&place, &["--day", "2026-12-03", "-o", "new"]);
+    assert_eq!((run.code, &*run.err), (0, ""));
+    assert!(!place.path("new/sheet-1.pdf").exists());
 }
 
 /// What is shipped is written out, adapted, and stands beside the register.

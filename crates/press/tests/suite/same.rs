@@ -1,7 +1,7 @@
 //! What comes through the press is what the sheet is.
 
 use millrace_press::{PressError, Subject};
-use millrace_sheet::{Sheet, SheetError, Template};
+use millrace_sheet::{Outdated, Sheet, SheetError, Template};
 use millrace_wording::{DecimalSign, Words};
 
 use crate::support::{arrangement, by, cases, plan, plans, press, shipped};
@@ -18,6 +18,18 @@ fn a_signed_sheet_comes_through_the_press_as_it_is() {
         "pictures"
     );
     assert_eq!(press.check(&plan, shipped()), Ok(()));
+}
+
+#[test]
+fn an_outdated_sheet_comes_through_the_press_as_it_is() {
+    let (mut press, plan) = (press(), plan());
+    let at = "2026-12-02T07:05:00.125Z".parse().unwrap();
+    let number = millrace_core::signing::SheetNumber::new(43).unwrap();
+    for why in [Outdated::SupersededBy(number), Outdated::ChangedSince(at)] {
+        let sheet = Sheet::outdated(&plan, why, shipped()).unwrap();
+        let subject = Subject::Outdated { plan: &plan, why };
+        assert_eq!(press.pdf(&subject, shipped()), Ok(sheet.pdf().unwrap()));
+    }
 }
 
 #[test]

@@ -71,6 +71,12 @@ fn what_came_later_supersedes_whatever_the_clock_said() {
     let superseded = standing(first.fingerprint);
     assert!(superseded.clock_was_set_back(), "{superseded:?}");
     assert!(!standing(second.fingerprint).clock_was_set_back());
+    // By the order of the sheets, not by their times; by number as by fingerprint.
+    for sheet in [&first, &second] {
+        let (read, by_number) = register.signed_with_standing(sheet.number).unwrap();
+        assert_eq!(read.entry, *sheet);
+        assert_eq!(by_number, standing(sheet.fingerprint));
+    }
     let (sheet, by) = (first, second);
     assert_eq!(superseded, SheetStanding::Superseded { sheet, by });
 }

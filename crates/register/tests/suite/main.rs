@@ -8,6 +8,7 @@
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 
+mod beginning;
 mod clock;
 mod damage;
 mod flips;
@@ -24,6 +25,7 @@ mod listing;
 #[cfg(unix)]
 mod no_room;
 mod page;
+mod patients;
 #[cfg(unix)]
 mod reading_only;
 mod refusals;

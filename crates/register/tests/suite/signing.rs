@@ -57,6 +57,9 @@ fn a_sheet_is_current_until_the_case_changes_and_superseded_by_the_next() {
         SheetStanding::ChangedSince { sheet, by }
     );
 
+    let (_, standing) = register.signed_with_standing(SheetNumber::FIRST).unwrap();
+    assert_eq!(standing, register.verify(&short).unwrap());
+
     let second = register.sign(case, 2, signing(-25)).unwrap();
     assert_eq!(second.entry.number.get(), 2);
     assert_eq!(second.plan.supersedes(), Some(SheetNumber::FIRST));

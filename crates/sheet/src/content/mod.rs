@@ -18,7 +18,7 @@ use millrace_wording::text::{banner, plan};
 use millrace_wording::{Show, Words, sheet as say};
 
 use crate::data::{Fact, SheetData, Signed};
-use crate::{Paper, SheetError, figures, fonts, labels};
+use crate::{Outdated, Paper, SheetError, figures, fonts, labels};
 
 /// What the sheet is made from: a document, whose numbers it prints. Nothing is computed again.
 #[derive(Clone, Copy)]
@@ -28,6 +28,8 @@ pub(crate) struct Subject<'a> {
     pub(crate) side: Side,
     pub(crate) results: &'a Results,
     pub(crate) signed: bool,
+    /// Why it is no longer the one to work by.
+    pub(crate) outdated: Option<Outdated>,
     pub(crate) words: Words,
 }
 
@@ -40,6 +42,7 @@ impl<'a> Subject<'a> {
             side: document.results.eye,
             results: &document.results,
             signed: false,
+            outdated: None,
             words,
         }
     }
@@ -64,10 +67,14 @@ impl<'a> Subject<'a> {
             language: language(words),
             labels: labels::of_sheet(words),
             title: match &signed {
-                Some(signed) => say::title(words, &signed.number),
+                Some(signed) => self.outdated.map_or_else(
+                    || say::title(words, &signed.number),
+                    |why| why.title(words, &signed.number),
+                ),
                 None => say::title_draft(words).to_owned(),
             },
             signed,
+            outdated: self.outdated.map(|why| why.mark(words)),
             identity: self.identity(),
             lens: self.lens(),
             special: self.special(),

@@ -140,6 +140,49 @@ fn a_template_without_a_part_that_must_be_there_is_refused() {
     }
 }
 
+/// Neither without the mark nor with one that is pale, small, or on the first page alone.
+#[test]
+fn a_template_without_the_mark_of_an_outdated_sheet_is_refused() {
+    let plan = signed_plan();
+    for (whole, instead) in [
+        ("  foreground: mark,", ""),
+        ("text(15.5pt, weight: \"black\", outdated.band)", "[]"),
+        (
+            "text(15.5pt, weight: \"black\", outdated.band)",
+            "text(15.5pt, fill: luma(200), outdated.band)",
+        ),
+        (
+            "text(15.5pt, weight: \"black\", outdated.band)",
+            "text(9pt, outdated.band)",
+        ),
+        ("text(10pt, weight: \"bold\", outdated.note)", "[]"),
+        (
+            "  foreground: mark,",
+            "  foreground: context if counter(page).get().first() == 1 { mark },",
+        ),
+    ] {
+        let template = Template::with_fixed(|fixed| {
+            assert!(fixed.contains(whole), "the template has no {whole}");
+            fixed.replacen(whole, instead, 1)
+        });
+        let setting = Setting {
+            paper: Paper::A4,
+            template: &template,
+            words: Words::ENGLISH,
+        };
+        for why in [
+            Outdated::SupersededBy(SheetNumber::FIRST),
+            Outdated::ChangedSince(plan.signature().at),
+        ] {
+            let error = Sheet::outdated(&plan, why, setting).err();
+            let missing = SheetError::BlockMissing {
+                block: Block::Standing,
+            };
+            assert_eq!(error, Some(missing), "{whole} -> {instead}");
+        }
+    }
+}
+
 #[test]
 fn a_plan_of_another_eye_is_refused() {
     let plan = signed_plan();

@@ -15,6 +15,7 @@ mod forged;
 mod hard;
 mod list;
 mod lying_ready;
+mod outdated;
 mod photocopy;
 mod pictures;
 mod pseudo;

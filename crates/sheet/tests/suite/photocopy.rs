@@ -18,10 +18,11 @@ use image::{GrayImage, Luma};
 use millrace_core::case::{Draft, Slot};
 use millrace_core::iol_power::{PowerRange, Powers};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_sheet::Sheet;
+use millrace_sheet::{Paper, Setting, Sheet, Template};
 use rayon::prelude::*;
 use reader::{Copy, Part, SCALE, told};
 
+use crate::outdated::superseded;
 use crate::support::hard::{full_theatre, named, toric_and_hard};
 use crate::support::{case, sheet, signed};
 
@@ -126,6 +127,21 @@ fn eye_name_and_power_are_read_from_a_bad_copy() {
         };
         assert_eq!(read(&copier.copy(&page)), right.map(Some), "{right:?}");
     });
+}
+
+/// Through the mark across a sheet that is no longer what to work by.
+#[test]
+fn eye_name_and_power_are_read_from_a_bad_copy_of_an_outdated_sheet() {
+    let (_, name, power) = KNOWN[0];
+    let plan = signed(&with(toric_and_hard(), name, power)).unwrap();
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+        words: millrace_wording::Words::ENGLISH,
+    };
+    let sheet = Sheet::outdated(&plan, superseded(), setting).unwrap();
+    assert_eq!(read(&BAD.copy(&head(&sheet))), [Some(0); 3]);
 }
 
 /// The reader reads what stands there and not what it hopes for.

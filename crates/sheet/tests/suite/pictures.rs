@@ -7,10 +7,11 @@ mod faults;
 use compare::{Mode, check, kept, pictures};
 use millrace_core::case::Draft;
 use millrace_core::signing::SignedPlan;
-use millrace_sheet::{Paper, Setting, Sheet, Template};
+use millrace_sheet::{Outdated, Paper, Setting, Sheet, Template};
 use millrace_wording::Words;
 use rayon::prelude::*;
 
+use crate::outdated::{changed, superseded};
 use crate::support::hard::{
     MORE_NAMES, NAMES, full_theatre, named, thirty_findings, toric_and_hard,
 };
@@ -41,6 +42,16 @@ fn draft_print(draft: &Draft, paper: Paper) -> Sheet {
         words: Words::ENGLISH,
     };
     Sheet::draft(&document(draft), at, setting).unwrap()
+}
+
+fn outdated(why: Outdated) -> Sheet {
+    let template = Template::shipped();
+    let setting = Setting {
+        paper: Paper::A4,
+        template: &template,
+        words: Words::ENGLISH,
+    };
+    Sheet::outdated(&signed(&toric_and_hard()).unwrap(), why, setting).unwrap()
 }
 
 fn list_page() -> Sheet {
@@ -101,11 +112,13 @@ fn the_hard_cases_look_as_accepted() {
 }
 
 #[test]
-fn a_draft_and_the_list_look_as_accepted() {
+fn a_draft_an_outdated_sheet_and_the_list_look_as_accepted() {
     let draft = draft_print(&case("hard-and-shallow"), Paper::Letter);
     assert_as_accepted(
         vec![
             ("draft-letter".to_owned(), draft),
+            ("superseded".to_owned(), outdated(superseded())),
+            ("changed-since".to_owned(), outdated(changed())),
             ("list".to_owned(), list_page()),
             ("scripts".to_owned(), list_of_scripts()),
         ]
@@ -121,7 +134,14 @@ fn no_picture_is_kept_that_nothing_is_compared_with() {
         .chain(hard())
         .map(|(name, _)| name)
         .collect();
-    known.extend(["draft-letter", "list", "scripts"].map(str::to_owned));
+    let others = [
+        "draft-letter",
+        "superseded",
+        "changed-since",
+        "list",
+        "scripts",
+    ];
+    known.extend(others.map(str::to_owned));
     let mut seen = Vec::new();
     for entry in std::fs::read_dir(kept()).unwrap() {
         let file = entry.unwrap().file_name().into_string().unwrap();

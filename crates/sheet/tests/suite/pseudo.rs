@@ -5,11 +5,12 @@ use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, Told};
 use millrace_core::case_file;
 use millrace_core::signing::SignedPlan;
-use millrace_sheet::{Paper, Setting, Sheet, SheetError, Template, WithoutSheet};
+use millrace_sheet::{Outdated, Paper, Setting, Sheet, SheetError, Template, WithoutSheet};
 use millrace_wording::check::{numbers, restored, untouched};
 use millrace_wording::{Show as _, Words, command_line};
 
 use crate::contents::codes;
+use crate::outdated::{changed, superseded};
 use crate::support::hard::{full_theatre, named, thirty_findings, toric_and_hard};
 use crate::support::{SIGNER, case, date, document, not_signed, signed};
 
@@ -31,6 +32,14 @@ fn set<T>(words: Words, make: impl FnOnce(Setting<'_>) -> T) -> T {
         paper: Paper::A4,
         template: &template,
         words,
+    })
+}
+
+fn outdated_sheets(plan: &SignedPlan, why: Outdated) -> [Sheet; 2] {
+    LANGUAGES.map(|words| {
+        set(words, |setting| {
+            Sheet::outdated(plan, why, setting).unwrap()
+        })
     })
 }
 
@@ -179,6 +188,17 @@ fn a_signed_sheet_is_said_by_the_wording_and_is_the_same_sheet() {
         assert_eq!((plan.encoded().to_owned(), plan.fingerprint()), before);
     }
     assert!(6 <= seen, "{seen}");
+}
+
+#[test]
+fn an_outdated_sheet_is_said_by_the_wording() {
+    let plan = signed(&case("hard-and-shallow")).unwrap();
+    let mut typed = typed(plan.draft());
+    typed.push(plan.fingerprint().short().to_string());
+    for (name, why) in [("superseded", superseded()), ("changed", changed())] {
+        let sheets = outdated_sheets(&plan, why);
+        assert_same(name, [&sheets[0], &sheets[1]], &typed);
+    }
 }
 
 #[test]

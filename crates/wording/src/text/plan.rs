@@ -11,6 +11,11 @@ messages! {
     not_chosen = "not chosen";
     not_set = "not set";
     lens_and_site(lens, site) = "{lens}, for the {site}";
+    special = "Special";
+    more_findings(count, ids) = "and one more: {ids}" | "and {count} more: {ids}";
+    not_evaluated_by_id(count, ids) = "{count} not evaluated, which is no pass: {ids}";
+    and_more(ids, count) = "{ids} and {count} more";
+    full_hint = "--full prints everything that was computed, with its sources.";
     target_consented(target, consented) = "target {target}, consented {consented}";
     predicted_by(refraction, formula) = "predicted {refraction} by {formula}";
     no_prediction = "no prediction";
@@ -72,6 +77,9 @@ messages! {
     overall_rate(rate) = "(rate over all {rate} %)";
     not_multiplied = "Not multiplied, and no absolute percentage: no intercept is printed.";
     odds_ratio(factor, applies) = "{factor}: {applies}";
+
+    // Where it comes from.
+    sources_heading = "Sources";
 
     // Theatre.
     theatre_heading = "For theatre";

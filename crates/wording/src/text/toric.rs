@@ -93,7 +93,5 @@ messages! {
     clinics_limit = "clinic's limit";
     spreads(keratometry, keratometry_by, posterior, posterior_by, incision, rotation) = "Spreads behind that and every chance (1 SD each component): keratometry {keratometry} ({keratometry_by}), posterior cornea {posterior} ({posterior_by}), incision {incision} (its observed scatter less two keratometries); rotation of the lens {rotation}° (clinic's limit).";
 
-    work(work, places, standing) = "{work}: {places} [{standing}]";
-    work_alone(work, standing) = "{work} [{standing}]";
     sources(works) = "Sources: {works}.";
 }

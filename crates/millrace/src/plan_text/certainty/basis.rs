@@ -5,8 +5,8 @@ use millrace_core::evidence::Source;
 use millrace_core::plan::PlanCertainty;
 use millrace_core::quantity::Diopters;
 use millrace_wording::certainty::tendency;
-use millrace_wording::text::certainty as say;
-use millrace_wording::{Show as _, quantity};
+use millrace_wording::quantity;
+use millrace_wording::text::{certainty as say, plan as say_of_plan};
 
 use crate::page::Page;
 
@@ -95,7 +95,8 @@ pub(super) fn write_tendencies(page: &mut Page, columns: &[ColumnCertainty]) {
             }
         }
     }
-    for source in sources {
-        page.hanging(" ", 3, &source.show(words));
+    if !sources.is_empty() {
+        let cited = page.cite(&sources);
+        page.hanging(" ", 3, &say_of_plan::source(words, cited));
     }
 }

@@ -10,7 +10,7 @@ use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Ladder;
 use millrace_core::plan::{BANDS_SOURCE, HYPEROPIC, Plan, PlanCertainty, SHOWN_BANDS};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_wording::text::certainty as say;
+use millrace_wording::text::{certainty as say, plan as say_of_plan};
 use millrace_wording::{Show as _, Words, quantity};
 
 use super::chance;
@@ -28,9 +28,9 @@ pub(super) fn write(page: &mut Page, plan: &Plan, planned_by: Option<Formula>) {
     if !withheld.is_empty() {
         let reasons = words.clauses(withheld);
         page.hanging(" ▲ ", 3, &say::withheld(words, reasons));
-        for because in withheld {
-            page.hanging(" ", 3, &because.source().show(words));
-        }
+        let sources: Vec<_> = withheld.iter().map(|because| because.source()).collect();
+        let cited = page.cite(&sources);
+        page.hanging(" ", 3, &say_of_plan::source(words, cited));
     } else if speaking == 0 {
         page.paragraph(1, say::no_distribution(words));
     } else {

@@ -28,12 +28,12 @@ const SETTINGS: &str = "settings.ron";
 const LAST: &str = "last.ron";
 
 /// The directory they stand in.
-pub(super) struct Kept {
+pub(crate) struct Kept {
     directory: PathBuf,
 }
 
 impl Kept {
-    pub(super) fn beside(register: &Path) -> Self {
+    pub(crate) fn beside(register: &Path) -> Self {
         let directory = register.parent().unwrap_or_else(|| Path::new("."));
         Self {
             directory: directory.to_owned(),
@@ -41,13 +41,18 @@ impl Kept {
     }
 
     /// The clinic's lens records; none where none were kept.
-    pub(super) fn lenses(&self, words: Words) -> Result<Vec<LensRecord>, String> {
+    pub(crate) fn lenses(&self, words: Words) -> Result<Vec<LensRecord>, String> {
         match self.read(LENSES, words)? {
             None => Ok(Vec::new()),
             Some(text) => {
                 case_file::read_lenses(&text).map_err(|error| self.refused(LENSES, error, words))
             }
         }
+    }
+
+    /// Where they stand.
+    pub(crate) fn lenses_file(&self) -> PathBuf {
+        self.directory.join(LENSES)
     }
 
     /// The clinic's limits; the shipped ones where none were kept.
@@ -83,7 +88,7 @@ impl Kept {
     /// # Errors
     ///
     /// Why they were not kept; what was kept before stands.
-    pub(super) fn keep_lenses(&self, records: &[LensRecord], words: Words) -> Result<(), String> {
+    pub(crate) fn keep_lenses(&self, records: &[LensRecord], words: Words) -> Result<(), String> {
         let text = case_file::write_lenses(records).map_err(plain(words))?;
         self.write(LENSES, &text, words)
     }

@@ -38,6 +38,16 @@ impl Place {
         told(&mut self.command(user, arguments))
     }
 
+    /// The desk, where no display is.
+    #[cfg(target_os = "linux")]
+    pub(crate) fn desk_without_display(&self) -> Run {
+        let mut command = self.command(Some("okafor"), &[]);
+        for name in ["DISPLAY", "WAYLAND_DISPLAY", "WAYLAND_SOCKET"] {
+            command.env_remove(name);
+        }
+        told(&mut command)
+    }
+
     /// Any command whose answer goes where no room is.
     #[cfg(target_os = "linux")]
     pub(crate) fn with_no_room(&self, arguments: &[&str]) -> Run {
