@@ -29,7 +29,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 // What the sheets are worth may have changed with it.
                 state.requests.push(Request::ListSheets(case));
             }
-            state.list.renew();
+            state.renew_lists();
             state.invented = Invented::Changed;
         }
         Answer::NotSaved { case, why } => {
@@ -56,7 +56,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 if let Some(number) = sheets.last().map(|sheet| sheet.number) {
                     state.tell(Severity::Note, frame::signed_as(words, number));
                 }
-                state.list.renew();
+                state.renew_lists();
             }
             if let Some(open) = of(state, &case) {
                 if sheets.is_ok() {
@@ -76,7 +76,8 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             start,
             rows,
         } => state.list.take(&search, total, start, rows),
-        Answer::ListChanged => state.list.renew(),
+        Answer::Day(list) => state.day.take(list),
+        Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),
     }

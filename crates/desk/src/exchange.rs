@@ -3,6 +3,8 @@
 //! The desk asks and goes on; an answer may come in a later pass, or never. It asks for a save
 //! after each change and for one save at a time, so that answers need no number.
 
+mod day;
+
 use core::ops::Range;
 use std::borrow::Cow;
 use std::path::PathBuf;
@@ -18,6 +20,8 @@ use millrace_wording::desk::sheet;
 use millrace_wording::{Show, Words, terms};
 
 use crate::settings::{PaperSize, Settings};
+
+pub use day::{DayCase, DayList, Lacks, OpenFindings};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -218,6 +222,12 @@ pub enum Request {
         search: String,
         rows: Range<usize>,
     },
+    /// Tell the operations of this day; if there are none, of the next day that has some, or of the last.
+    Day {
+        day: NaiveDate,
+        /// The limits its findings are told by.
+        limits: Box<Limits>,
+    },
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
@@ -289,6 +299,8 @@ pub enum Answer {
         start: usize,
         rows: Vec<CaseRow>,
     },
+    /// The operations of a day; nothing if no case has a day.
+    Day(Option<DayList>),
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.

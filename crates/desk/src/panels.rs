@@ -2,13 +2,13 @@
 
 use egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui};
 use millrace_core::rules::Severity;
-use millrace_wording::desk::frame as say;
+use millrace_wording::desk::{frame as say, list as list_say};
 
 use crate::exchange::{Keeps, Request};
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::OpenRow;
 use crate::frame::{
-    banner, conflict, file_panel, findings, first_run, lock_band, shortcuts, status, tabs,
+    banner, conflict, day, file_panel, findings, first_run, lock_band, shortcuts, status, tabs,
     theatre_list,
 };
 use crate::message::Message;
@@ -67,7 +67,8 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             .frame(band(12, 12));
         messages.extend(panel.show(ui, |ui| list(state, ui)).inner);
     }
-    if !is_narrow && state.open.is_some() && !in_settings && !is_blind {
+    if !is_narrow && state.open.is_some() && state.front != Front::Day && !in_settings && !is_blind
+    {
         let panel = Panel::right("findings")
             .resizable(false)
             .exact_size(measures::FINDINGS_WIDTH)
@@ -160,8 +161,7 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
         let asked = row.show(ui, |ui| tabs::show(ui, page, &open.session, narrow));
         messages.extend(asked.inner);
         hairline(ui);
-    } else if narrow.is_some() && state.front != Front::Settings && !state.list.is_empty_register()
-    {
+    } else if narrow.is_some() && state.front == Front::Page && !state.list.is_empty_register() {
         let frame = Frame::new().inner_margin(Margin::same(12));
         messages.extend(frame.show(ui, |ui| list(state, ui)).inner);
         return;
@@ -203,14 +203,17 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         let asked = settings_page(ui, &view, &mut state.settings_page);
         return asked.into_iter().collect();
     }
+    let is_empty = state.list.is_empty_register() && state.open.is_none();
+    if is_empty {
+        return first_run::show(ui);
+    }
+    if state.front == Front::Day || state.open.is_none() {
+        return day_view(state, ui);
+    }
     let is_blind = state.is_blind();
     let waiting = state.waiting(ui.ctx());
     let Some(open) = &mut state.open else {
-        return if state.list.is_empty_register() {
-            first_run::show(ui)
-        } else {
-            first_run::none_open(ui)
-        };
+        return Vec::new();
     };
     let mut messages = Vec::new();
     // Both values of every difference stand in it: nothing for who enters them without seeing.
@@ -248,6 +251,25 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     }
     hold(ui, Fields::Open);
     messages
+}
+
+fn day_view(state: &mut State, ui: &mut Ui) -> Vec<Message> {
+    let words = in_use(ui);
+    let is_narrow = ui.ctx().content_rect().width() < measures::NARROW;
+    let way_back = match &state.open {
+        _ if state.front != Front::Day => None,
+        Some(_) => Some(say::back_to_page(words)),
+        None => is_narrow.then(|| list_say::title(words)),
+    };
+    // Nothing on it belongs to the open case.
+    waiting::belong_to(ui.ctx(), None);
+    let around = day::Around {
+        today: state.around.today,
+        limits: &state.around.limits,
+        open: state.open.as_ref().map(|open| open.session.case()),
+        way_back,
+    };
+    day::show(ui, &mut state.day, around)
 }
 
 /// Whether the fields of the case take anything.

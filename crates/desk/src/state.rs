@@ -4,6 +4,7 @@ use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
 use crate::exchange::{Conflict, Request, SheetRow, Surroundings};
+use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
 use crate::frame::theatre_list::ListState;
@@ -22,6 +23,7 @@ pub(crate) struct State {
     pub(crate) settings: Settings,
     pub(crate) open: Option<OpenCase>,
     pub(crate) list: ListState,
+    pub(crate) day: DayState,
     pub(crate) page: Page,
     pub(crate) side: Side,
     pub(crate) front: Front,
@@ -93,6 +95,7 @@ impl State {
             settings,
             open: None,
             list: ListState::default(),
+            day: DayState::default(),
             page: Page::default(),
             side: Side::Page,
             front: Front::Page,
@@ -122,6 +125,12 @@ impl State {
         self.page = page;
         self.front = Front::Page;
         self.side = Side::Page;
+    }
+
+    /// What the list and the day view have may be old.
+    pub(crate) fn renew_lists(&mut self) {
+        self.list.renew();
+        self.day.renew();
     }
 
     /// Whether a second look is being taken: then nothing on the desk may show a first number.

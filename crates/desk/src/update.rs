@@ -87,6 +87,7 @@ fn ask(state: &mut State, request: Request) {
                 open.session.replan(limits);
             }
             state.around.limits.clone_from(limits);
+            state.day.renew();
         }
         Request::KeepLenses(lenses) => state.around.lenses.clone_from(lenses),
         _ => {}

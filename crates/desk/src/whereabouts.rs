@@ -52,6 +52,8 @@ impl Page {
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Front {
     Page,
+    /// The operations of a day.
+    Day,
     /// The second look at its critical numbers, during which nothing on the desk shows a first one.
     SecondLook,
     Settings,

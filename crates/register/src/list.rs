@@ -9,7 +9,7 @@ use crate::entry::{CaseEntry, Sequence};
 use crate::error::{Fault, RegisterError};
 use crate::open::Register;
 use crate::problem::Problem;
-use crate::read;
+use crate::read::{self, parsed};
 use crate::save::Columns;
 use crate::sheet;
 
@@ -70,6 +70,23 @@ impl Register {
                 .iter()
                 .filter(|line| line.operation_date == day);
             lines.map(|line| line.entry(reading)).collect()
+        })
+    }
+
+    /// Each day that cases are planned for, in order.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if the list does not agree with its indexes, or a day of it is none.
+    pub fn days(&self) -> Result<Vec<NaiveDate>, RegisterError> {
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let days = catalog.lines.iter();
+            let mut days: Vec<&str> = days
+                .filter_map(|line| line.operation_date.as_deref())
+                .collect();
+            days.dedup();
+            days.into_iter().map(parsed).collect()
         })
     }
 

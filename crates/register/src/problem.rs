@@ -90,6 +90,7 @@ pub enum Index {
 pub enum Wanted {
     Case,
     Moment,
+    Day,
 }
 
 /// In what a signed plan is not what the register says of it.
@@ -121,6 +122,9 @@ pub(crate) trait Parsed: core::str::FromStr {
 
 impl Parsed for CaseId {
     const WANTED: Wanted = Wanted::Case;
+}
+impl Parsed for chrono::NaiveDate {
+    const WANTED: Wanted = Wanted::Day;
 }
 impl Parsed for millrace_core::calendar::Moment {
     const WANTED: Wanted = Wanted::Moment;

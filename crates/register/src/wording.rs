@@ -175,6 +175,7 @@ impl Show for Wanted {
         match self {
             Self::Case => stored::not_a_case(words),
             Self::Moment => stored::not_a_moment(words),
+            Self::Day => stored::not_a_day(words),
         }
         .into()
     }

@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use chrono::{DateTime, Datelike as _, NaiveDate, Timelike as _, Utc};
+use chrono::{DateTime, Datelike as _, NaiveDate, Timelike as _, Utc, Weekday};
 
 use crate::{Show, Words};
 
@@ -20,6 +20,15 @@ messages! {
     november = "Nov";
     december = "Dec";
 
+    monday = "Monday";
+    tuesday = "Tuesday";
+    wednesday = "Wednesday";
+    thursday = "Thursday";
+    friday = "Friday";
+    saturday = "Saturday";
+    sunday = "Sunday";
+
+    weekday(weekday, day) = "{weekday} {day}";
     day(day, month, year) = "{day} {month} {year}";
     moment(day, time) = "{day}, {time} UTC";
 }
@@ -45,6 +54,20 @@ impl Words {
             month.map_or("", |month| month(self)),
             date.year(),
         )
+    }
+
+    /// "Thursday 3 Dec 2026".
+    pub fn weekday(self, date: NaiveDate) -> String {
+        let name = match date.weekday() {
+            Weekday::Mon => monday,
+            Weekday::Tue => tuesday,
+            Weekday::Wed => wednesday,
+            Weekday::Thu => thursday,
+            Weekday::Fri => friday,
+            Weekday::Sat => saturday,
+            Weekday::Sun => sunday,
+        };
+        weekday(self, name(self), self.day(date))
     }
 
     /// "3 Dec 2026, 16:40 UTC": to the minute, with its zone.

@@ -36,18 +36,3 @@ pub fn show(ui: &mut Ui) -> Vec<Message> {
     });
     messages
 }
-
-/// Shown where cases are stored and none is open.
-pub fn none_open(ui: &mut Ui) -> Vec<Message> {
-    let mut messages = Vec::new();
-    let words = in_use(ui);
-    ui.add_space(measures::FAR * 2.0);
-    ui.with_layout(Layout::top_down(Align::Center), |ui| {
-        ui.label(say::none_open(words));
-        ui.add_space(measures::NEAR);
-        if ui.button(say::new_case(words)).clicked() {
-            messages.push(Message::Ask(Request::NewCase));
-        }
-    });
-    messages
-}

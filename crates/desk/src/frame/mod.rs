@@ -2,6 +2,7 @@
 
 pub mod banner;
 pub mod conflict;
+pub mod day;
 pub mod file_panel;
 pub mod findings;
 pub mod first_run;

@@ -35,6 +35,7 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Message> {
         on(ctrl, Key::Z, Message::Undo);
     }
     on(ctrl, Key::L, Message::Turn(Front::SecondLook));
+    on(ctrl, Key::D, Message::Turn(Front::Day));
     on(ctrl, Key::Comma, Message::Turn(Front::Settings));
     on(ctrl, Key::S, Message::Save);
     on(ctrl, Key::Q, Message::Ask(Request::Quit));

@@ -14,6 +14,7 @@ use millrace_wording::desk::list as say;
 use crate::exchange::{CaseId, CaseRow, Request};
 use crate::message::{FileUse, Message};
 use crate::theme::measures;
+use crate::whereabouts::Front;
 use crate::widgets::keep_up_and_down;
 use crate::widgets::{heading, small};
 use crate::words::in_use;
@@ -161,6 +162,7 @@ fn buttons(ui: &mut Ui, open: Option<OpenRow<'_>>, messages: &mut Vec<Message>) 
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
         let mut buttons = vec![
+            (say::day(words).to_owned(), Message::Turn(Front::Day)),
             (
                 say::new_case(words).to_owned(),
                 Message::Ask(Request::NewCase),

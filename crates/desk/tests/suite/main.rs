@@ -11,6 +11,7 @@
 mod approach;
 mod approach_pictures;
 mod dangers;
+mod day;
 mod decisions;
 mod fields;
 mod journeys;

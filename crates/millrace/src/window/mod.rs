@@ -1,6 +1,7 @@
 //! The window around the desk: clock, store, files, and nothing that plans.
 
 mod app;
+mod day;
 mod demo;
 mod dialogs;
 mod files;

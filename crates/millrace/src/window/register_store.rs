@@ -111,7 +111,7 @@ pub(super) fn known(case: &CaseId, words: Words) -> Result<millrace_register::Ca
     case.0.parse().map_err(unknown)
 }
 
-fn row(entry: CaseEntry) -> CaseRow {
+pub(super) fn row(entry: CaseEntry) -> CaseRow {
     CaseRow {
         case: CaseId(entry.case.to_string()),
         name: entry.name,

@@ -113,7 +113,6 @@ messages! {
     new_case = "New case";
     open_case_file = "Open a case file…";
     open_demo = "Look at the demo";
-    none_open = "Choose a case from the theatre list, or begin one";
 }
 
 /// An entry of a case, "Lens, target": its file's names are its texts of reference.

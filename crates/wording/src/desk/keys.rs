@@ -10,6 +10,8 @@ messages! {
     pages = "Biometry, Lens, Approach, Sheet, Outcome";
     second_look_keys = "Ctrl+L";
     second_look = "Second look at the critical numbers";
+    day_keys = "Ctrl+D";
+    day = "Operations of the day, or back to the page";
     settings_keys = "Ctrl+comma";
     settings = "Settings, or back to the page";
     fields_keys = "Tab, Shift+Tab";
@@ -47,9 +49,10 @@ messages! {
 type Text = fn(crate::Words) -> &'static str;
 
 /// The keys, and what they do, in the order of the sheet.
-pub const SHEET: [(Text, Text); 18] = [
+pub const SHEET: [(Text, Text); 19] = [
     (pages_keys, pages),
     (second_look_keys, second_look),
+    (day_keys, day),
     (settings_keys, settings),
     (fields_keys, fields),
     (take_keys, take),

@@ -3,6 +3,7 @@
 pub mod approach;
 pub mod biometry;
 pub mod changes;
+pub mod day;
 pub mod figures;
 pub mod findings;
 pub mod frame;

@@ -1,5 +1,7 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
+use std::collections::BTreeSet;
+
 use chrono::{DateTime, NaiveDate};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Theme};
@@ -13,8 +15,8 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, Keeps, PagePicture, PagesOf, Planned, Request, Revision, SheetRow,
-    SheetUse, SignRequest, Standing, Surroundings,
+    Answer, CaseId, CaseRow, DayCase, DayList, Keeps, PagePicture, PagesOf, Planned, Request,
+    Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -46,6 +48,8 @@ pub(crate) struct Bench {
     pub(crate) cases: Vec<(CaseId, Revision, Draft)>,
     pub(crate) told: Vec<Request>,
     pub(crate) sheets: Vec<SheetRow>,
+    /// What the list says of signed cases: which, its state now, its newest sheet.
+    pub(crate) marks: Vec<(usize, State, SheetNumber)>,
     /// Whether it gives no pages by itself.
     pub(crate) holds_pages_back: bool,
 }
@@ -77,6 +81,7 @@ impl Bench {
             cases,
             told: Vec::new(),
             sheets: Vec::new(),
+            marks: Vec::new(),
             holds_pages_back: false,
         }
     }
@@ -130,7 +135,7 @@ impl Bench {
                 self.open(index.expect("a known case"));
             }
             Request::List { search, rows } => {
-                let all: Vec<_> = self.cases.iter().map(row).collect();
+                let all = self.rows();
                 let matching = all.into_iter().filter(|row| {
                     let name = row.name.clone().unwrap_or_default().to_lowercase();
                     name.contains(&search.to_lowercase())
@@ -145,6 +150,7 @@ impl Bench {
                     rows: found[start..end].to_vec(),
                 });
             }
+            Request::Day { day, limits } => self.tell_day(*day, limits),
             Request::ListSheets(case) => {
                 let (case, sheets) = (case.clone(), self.sheets.clone());
                 self.desk.accept(Answer::Sheets { case, sheets });
@@ -155,6 +161,34 @@ impl Bench {
             }
             _ => {}
         }
+    }
+
+    fn rows(&self) -> Vec<CaseRow> {
+        let mut rows: Vec<_> = self.cases.iter().map(row).collect();
+        for (index, state, sheet) in &self.marks {
+            rows[*index].state = *state;
+            rows[*index].sheet = Some(*sheet);
+        }
+        rows
+    }
+
+    /// As the register does: the day, or the next, or the last.
+    fn tell_day(&mut self, asked: NaiveDate, limits: &Limits) {
+        let rows = self.rows();
+        let days: BTreeSet<_> = rows.iter().filter_map(|row| row.date).collect();
+        let day = days.range(asked..).next().or_else(|| days.last());
+        let list = day.map(|&day| DayList {
+            day,
+            earlier: days.range(..day).next_back().copied(),
+            later: days.iter().find(|later| day < **later).copied(),
+            cases: rows
+                .iter()
+                .zip(&self.cases)
+                .filter(|(row, _)| row.date == Some(day))
+                .map(|(row, (_, _, draft))| DayCase::of(row.clone(), draft, limits))
+                .collect(),
+        });
+        self.desk.accept(Answer::Day(list));
     }
 
     /// White pages of this sheet.

@@ -1,0 +1,88 @@
+//! The operations of a day, for the day view.
+
+use chrono::NaiveDate;
+use millrace_core::limits::Limits;
+use millrace_desk::exchange::{Answer, DayCase, DayList};
+
+use super::register_store::{RegisterStore, plain, row};
+
+impl RegisterStore {
+    /// The operations of this day; if there are none, of the next day that has some, or of the last:
+    /// [`Answer::Day`].
+    pub(crate) fn operations_of(&self, day: NaiveDate, limits: &Limits) -> Result<Answer, String> {
+        let days = self.register.days().map_err(plain(self.words))?;
+        let next = days.partition_point(|known| *known < day);
+        let Some(index) = next.checked_sub(usize::from(next == days.len())) else {
+            return Ok(Answer::Day(None));
+        };
+        let Some(&day) = days.get(index) else {
+            return Ok(Answer::Day(None));
+        };
+        let neighbor = |index: Option<usize>| index.and_then(|index| days.get(index)).copied();
+        let entries = self.register.on(day).map_err(plain(self.words))?;
+        let cases = entries.into_iter().map(|entry| {
+            let loaded = self.register.load(entry.case);
+            let revision = loaded.map_err(plain(self.words))?;
+            Ok(DayCase::of(row(entry), &revision.draft, limits))
+        });
+        Ok(Answer::Day(Some(DayList {
+            day,
+            earlier: neighbor(index.checked_sub(1)),
+            later: neighbor(Some(index + 1)),
+            cases: cases.collect::<Result<_, String>>()?,
+        })))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use millrace_core::case::Draft;
+    use millrace_wording::Words;
+
+    use super::*;
+
+    fn on(days: &[(u32, &str)]) -> RegisterStore {
+        let drafts: Vec<_> = days
+            .iter()
+            .map(|(day, name)| {
+                let mut draft = Draft::default();
+                draft.patient.name = Some((*name).to_owned());
+                draft.operation.date = NaiveDate::from_ymd_opt(2026, 12, *day);
+                draft
+            })
+            .collect();
+        RegisterStore::throw_away(&drafts, Words::ENGLISH).unwrap()
+    }
+
+    fn asked(store: &RegisterStore, day: u32) -> Option<DayList> {
+        let day = NaiveDate::from_ymd_opt(2026, 12, day).unwrap();
+        match store.operations_of(day, Limits::shipped()).unwrap() {
+            Answer::Day(list) => list,
+            other => panic!("{other:?}"),
+        }
+    }
+
+    #[test]
+    fn a_day_without_operations_gives_the_next_or_the_last() {
+        let store = on(&[(3, "B"), (9, "C"), (3, "A"), (0, "of no day")]);
+        for (day, shown, neighbors, names) in [
+            (1, 3, [None, Some(9)], &["A", "B"][..]),
+            (3, 3, [None, Some(9)], &["A", "B"]),
+            (4, 9, [Some(3), None], &["C"]),
+            (9, 9, [Some(3), None], &["C"]),
+            (30, 9, [Some(3), None], &["C"]),
+        ] {
+            let list = asked(&store, day).unwrap();
+            let date = |day| NaiveDate::from_ymd_opt(2026, 12, day);
+            assert_eq!(Some(list.day), date(shown), "{day}");
+            assert_eq!(
+                [list.earlier, list.later],
+                neighbors.map(|it| it.and_then(date))
+            );
+            let told = list.cases.iter().map(|case| case.row.name.as_deref());
+            assert_eq!(told.flatten().collect::<Vec<_>>(), names, "{day}");
+        }
+        assert_eq!(asked(&on(&[(0, "of no day")]), 3), None);
+        assert_eq!(asked(&on(&[]), 3), None);
+    }
+}
