@@ -76,6 +76,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             start,
             rows,
         } => state.list.take(&search, total, start, rows),
+        Answer::DayBegins(index) => state.list.begin_at(index),
         Answer::Day(list) => state.day.take(list),
         Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),

@@ -222,6 +222,8 @@ pub enum Request {
         search: String,
         rows: Range<usize>,
     },
+    /// Tell where in the whole list the cases of this day or the next begin.
+    FindDay(NaiveDate),
     /// Tell the operations of this day; if there are none, of the next day that has some, or of the last.
     Day {
         day: NaiveDate,
@@ -299,6 +301,9 @@ pub enum Answer {
         start: usize,
         rows: Vec<CaseRow>,
     },
+    /// Where in the whole list the cases of the day that was asked for, or of the next, begin; its length if
+    /// there are none.
+    DayBegins(usize),
     /// The operations of a day; nothing if no case has a day.
     Day(Option<DayList>),
     /// The list changed: ask again.

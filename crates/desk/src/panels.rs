@@ -111,7 +111,7 @@ fn list(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         case: open.session.case(),
         day: open.session.draft().operation.date,
     });
-    theatre_list::show(ui, &mut state.list, open)
+    theatre_list::show(ui, &mut state.list, (state.around.today, open))
 }
 
 fn shown_findings(state: &mut State, ui: &mut Ui) -> Vec<Message> {

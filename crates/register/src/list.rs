@@ -73,6 +73,21 @@ impl Register {
         })
     }
 
+    /// How many cases of the list stand before those of this day or a later one.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if the list does not agree with its indexes.
+    pub fn count_before(&self, day: NaiveDate) -> Result<u64, RegisterError> {
+        let day = day.to_string();
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let is_before = |line: &Line| line.operation_date.as_ref().is_some_and(|it| *it < day);
+            let before = catalog.lines.partition_point(is_before);
+            Ok(u64::try_from(before).unwrap_or_default())
+        })
+    }
+
     /// Each day that cases are planned for, in order.
     ///
     /// # Errors

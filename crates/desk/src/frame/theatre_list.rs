@@ -36,8 +36,17 @@ pub struct ListState {
     /// What is at hand may be old; it stays in sight until the answer comes.
     stale: bool,
     cursor: usize,
-    scroll_to_cursor: bool,
+    scroll_to_cursor: Option<Place>,
+    /// It was asked once where the day begins.
+    is_placed: bool,
     fingerprint: String,
+}
+
+/// Where in sight the row of the cursor comes.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Place {
+    Top,
+    Middle,
 }
 
 /// What Ctrl+F and F6 land on.
@@ -80,6 +89,20 @@ impl ListState {
         self.stale = true;
     }
 
+    /// Brings this row to the top, unless the person searches or moved already. Behind the last day stand
+    /// cases without one.
+    pub fn begin_at(&mut self, index: usize) {
+        if self.search.is_empty() && self.cursor == 0 {
+            self.cursor = index;
+            self.scroll_to_cursor = Some(Place::Top);
+        }
+    }
+
+    fn find_day(&mut self, today: NaiveDate) -> Option<Message> {
+        let is_first = !core::mem::replace(&mut self.is_placed, true);
+        is_first.then_some(Message::Ask(Request::FindDay(today)))
+    }
+
     fn request(&mut self, visible: &Range<usize>) -> Option<Request> {
         if self.asked.is_some() {
             return None;
@@ -106,8 +129,12 @@ pub struct OpenRow<'a> {
 }
 
 /// Shows the list; returns what the person wants, and what the list needs.
-pub fn show(ui: &mut Ui, state: &mut ListState, open: Option<OpenRow<'_>>) -> Vec<Message> {
-    let mut messages = Vec::new();
+pub fn show(
+    ui: &mut Ui,
+    state: &mut ListState,
+    (today, open): (NaiveDate, Option<OpenRow<'_>>),
+) -> Vec<Message> {
+    let mut messages: Vec<_> = state.find_day(today).into_iter().collect();
     let words = in_use(ui);
     heading(ui, say::title(words));
     ui.add_space(measures::TIGHT);
@@ -230,15 +257,19 @@ fn search_field(ui: &mut Ui, state: &mut ListState) {
 }
 
 fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
-    if !core::mem::take(&mut state.scroll_to_cursor) {
-        return None;
-    }
+    // Before the list is there, it has nowhere to scroll to.
+    let last = state.total?.checked_sub(1)?;
+    let place = state.scroll_to_cursor.take()?;
+    state.cursor = state.cursor.min(last);
     #[expect(
         clippy::cast_precision_loss,
         reason = "exact up to 16 million points, 280,000 rows"
     )]
     let top = state.cursor as f32 * ROW_HEIGHT;
-    Some((top - (height - ROW_HEIGHT) / 2.0).max(0.0))
+    Some(match place {
+        Place::Top => top,
+        Place::Middle => (top - (height - ROW_HEIGHT) / 2.0).max(0.0),
+    })
 }
 
 fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Message> {
@@ -265,7 +296,7 @@ fn by_key(ui: &Ui, state: &mut ListState, visible: &Range<usize>) -> Option<Mess
         return None;
     };
     state.cursor = next.min(last);
-    state.scroll_to_cursor = true;
+    state.scroll_to_cursor = Some(Place::Middle);
     ui.request_repaint();
     None
 }

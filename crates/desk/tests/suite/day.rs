@@ -207,3 +207,34 @@ fn the_day_in_a_wide_window() {
 fn the_day_with_text_twice_as_large() {
     picture("day_200", settings(ThemeChoice::Light, 200), SMALLEST);
 }
+
+/// Four hundred operations of the months before: what is to be done is in sight.
+#[test]
+fn the_list_opens_at_the_day() {
+    let mut drafts: Vec<_> = (0..400)
+        .map(|index| {
+            let mut draft = not_measured();
+            draft.patient.name = Some(format!("Past, {index:03}"));
+            draft.operation.date = Some(date(2026, 1 + index / 50, 1 + index % 28));
+            draft
+        })
+        .collect();
+    drafts.sort_by_key(|draft| draft.operation.date);
+    drafts.extend([not_measured(), demo(HARD_AND_SHALLOW)]);
+    let mut harness = harness(Bench::new(drafts, light()), SMALLEST);
+    let listed = |harness: &Harness<'_, Bench>, name: &str| {
+        let texts = texts(harness);
+        texts
+            .iter()
+            .any(|text| text.starts_with(name) && text.contains(" eye · "))
+    };
+    assert!(listed(&harness, "Okonjo, Adaeze, 40-2291"));
+    assert!(!listed(&harness, "Past, 000"));
+    // Once the person moved in it, it stays where it is.
+    click(&mut harness, "Search name or number");
+    harness.key_press(Key::ArrowDown);
+    harness.run();
+    harness.key_press(Key::Home);
+    harness.run();
+    assert!(listed(&harness, "Past, 000"));
+}

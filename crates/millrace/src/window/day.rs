@@ -7,6 +7,14 @@ use millrace_desk::exchange::{Answer, DayCase, DayList};
 use super::register_store::{RegisterStore, plain, row};
 
 impl RegisterStore {
+    /// Where in the list this day, or the next, begins: [`Answer::DayBegins`].
+    pub(crate) fn place_of(&self, day: NaiveDate) -> Result<Answer, String> {
+        let before = self.register.count_before(day).map_err(plain(self.words))?;
+        Ok(Answer::DayBegins(
+            usize::try_from(before).unwrap_or(usize::MAX),
+        ))
+    }
+
     /// The operations of this day; if there are none, of the next day that has some, or of the last:
     /// [`Answer::Day`].
     pub(crate) fn operations_of(&self, day: NaiveDate, limits: &Limits) -> Result<Answer, String> {
@@ -81,6 +89,11 @@ mod tests {
             );
             let told = list.cases.iter().map(|case| case.row.name.as_deref());
             assert_eq!(told.flatten().collect::<Vec<_>>(), names, "{day}");
+        }
+        // In the list: A, B, C, and the one without a day last.
+        for (day, place) in [(1, 0), (3, 0), (4, 2), (9, 2), (10, 3)] {
+            let day = NaiveDate::from_ymd_opt(2026, 12, day).unwrap();
+            assert_eq!(store.place_of(day), Ok(Answer::DayBegins(place)), "{day}");
         }
         assert_eq!(asked(&on(&[(0, "of no day")]), 3), None);
         assert_eq!(asked(&on(&[]), 3), None);

@@ -46,6 +46,24 @@ fn the_list_goes_by_day_then_name_and_ends_with_cases_without_a_day() {
     }
 }
 
+/// By hand, from the days of [`list`].
+#[test]
+fn days_are_told_once_each_and_where_they_begin() {
+    let (_directory, register) = list();
+    let days = [date(2026, 12, 3), date(2026, 12, 10), date(2027, 1, 4)];
+    assert_eq!(register.days().unwrap(), days);
+    for (day, before) in [
+        (date(2026, 1, 1), 0),
+        (days[0], 0),
+        (date(2026, 12, 4), 1),
+        (days[1], 1),
+        (days[2], 4),
+        (date(2027, 1, 5), 6),
+    ] {
+        assert_eq!(register.count_before(day).unwrap(), before, "{day}");
+    }
+}
+
 #[test]
 fn an_entry_shows_what_the_case_holds() {
     let (_directory, mut register) = list();

@@ -150,6 +150,14 @@ impl Bench {
                     rows: found[start..end].to_vec(),
                 });
             }
+            Request::FindDay(day) => {
+                let rows = self.rows();
+                let before = rows
+                    .iter()
+                    .filter(|row| row.date.is_some_and(|it| it < *day));
+                let before = before.count();
+                self.desk.accept(Answer::DayBegins(before));
+            }
             Request::Day { day, limits } => self.tell_day(*day, limits),
             Request::ListSheets(case) => {
                 let (case, sheets) = (case.clone(), self.sheets.clone());
