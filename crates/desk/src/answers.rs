@@ -3,7 +3,7 @@
 use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
-use crate::exchange::{Answer, CaseId, Request};
+use crate::exchange::{Answer, CaseId, Request, SheetRow};
 use crate::session::Session;
 use crate::signed::Lock;
 use crate::state::{Invented, OpenCase, State};
@@ -51,20 +51,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 open.pages.sheet.sheets = Some(sheets);
             }
         }
-        Answer::Signed { case, sheets } => {
-            if let Ok(sheets) = &sheets {
-                if let Some(number) = sheets.last().map(|sheet| sheet.number) {
-                    state.tell(Severity::Note, frame::signed_as(words, number));
-                }
-                state.renew_lists();
-            }
-            if let Some(open) = of(state, &case) {
-                if sheets.is_ok() {
-                    open.lock = Lock::Closed;
-                }
-                open.pages.sheet.signed(sheets);
-            }
-        }
+        Answer::Signed { case, sheets } => signed(state, &case, sheets),
         Answer::Pages { of, pages } => {
             if let Some(open) = self::of(state, &of.case) {
                 open.pages.sheet.preview.take(of, pages);
@@ -81,6 +68,23 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),
+    }
+}
+
+/// A signature is news for the lists, and holds the case again.
+fn signed(state: &mut State, case: &CaseId, sheets: Result<Vec<SheetRow>, Vec<String>>) {
+    if let Ok(sheets) = &sheets {
+        if let Some(number) = sheets.last().map(|sheet| sheet.number) {
+            let told = frame::signed_as(state.settings.words, number);
+            state.tell(Severity::Note, told);
+        }
+        state.renew_lists();
+    }
+    if let Some(open) = of(state, case) {
+        if sheets.is_ok() {
+            open.lock = Lock::Closed;
+        }
+        open.pages.sheet.signed(sheets);
     }
 }
 
