@@ -3,6 +3,8 @@
 //! The text is hashed, so it is written and read here alone, and one moment has one text: no form of
 //! a library's own is stored.
 
+mod typed;
+
 use core::str::FromStr;
 
 use chrono::{DateTime, Datelike as _, NaiveDate, NaiveDateTime, Timelike as _, Utc};
@@ -10,6 +12,8 @@ use serde::de::Error as _;
 use serde::ser::Error as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_with::{DeserializeAs, SerializeAs};
+
+pub use typed::{TypedDay, read_typed};
 
 /// The last year that four digits write.
 pub const LAST_YEAR: i32 = 9999;

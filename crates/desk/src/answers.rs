@@ -22,6 +22,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             state.open = Some(OpenCase::new(session, sheets));
             state.side = Side::Page;
             state.front = Front::Page;
+            state.came_from = None;
         }
         Answer::Saved { case, revision } => {
             if let Some(open) = of(state, &case) {

@@ -2,6 +2,7 @@
 
 use chrono::NaiveDate;
 use egui::Ui;
+use millrace_core::case::Draft;
 
 use crate::exchange::{Answer, Request, Surroundings};
 use crate::frame::{shortcuts, tabs};
@@ -13,7 +14,7 @@ use crate::state::State;
 use crate::theme;
 use crate::update::{focus, only_for_the_front, update};
 use crate::whereabouts::{Page, Whereabouts};
-use crate::widgets::{keep_arrows, waiting};
+use crate::widgets::{act_once, keep_arrows, waiting};
 
 pub struct Desk {
     state: State,
@@ -91,6 +92,7 @@ impl Desk {
         let state = &mut self.state;
         theme::follow(ui.ctx(), &state.settings);
         keep_arrows(ui);
+        act_once(ui);
         // From the last pass; fields that lost the focus over it end in this one.
         let due = core::mem::take(&mut state.deferred);
         let mut messages = Vec::new();
@@ -103,8 +105,15 @@ impl Desk {
         }
         waiting::belong_to(ui.ctx(), state.ground());
         messages.extend(shortcuts::pressed(ui, &state.settings));
+        let may_leave = !state.shows_shortcuts && shortcuts::may_leave(ui);
         messages.extend(panels::show(state, ui));
+        if may_leave && state.is_covered() && shortcuts::leaves(ui) {
+            messages.push(Message::Leave);
+        }
         only_for_the_front(state, &mut messages);
+        if !state.is_covered() && messages.iter().any(Message::covers_the_page) {
+            state.came_from = ui.memory(egui::Memory::focused);
+        }
         let (later, now): (Vec<_>, Vec<_>) = messages.into_iter().partition(Message::ends_typing);
         if !now.is_empty() {
             ui.request_repaint();
@@ -113,10 +122,23 @@ impl Desk {
             update(state, ui.ctx(), message);
         }
         if state.open.is_some() && core::mem::take(&mut state.goes_to_page) {
-            focus(ui.ctx(), tabs::tab_id(state.page));
+            go_to_the_case(state, ui);
         }
         defer(state, ui, later);
         autosave(state);
+    }
+}
+
+/// A case that was asked for is there: to the tab of its page, or to the name of a new one, which its page
+/// begins with.
+fn go_to_the_case(state: &mut State, ui: &Ui) {
+    let is_new = state
+        .session()
+        .is_some_and(|it| *it.draft() == Draft::default());
+    if is_new {
+        state.show_page(Page::Biometry);
+    } else {
+        focus(ui.ctx(), tabs::tab_id(state.page));
     }
 }
 

@@ -27,6 +27,10 @@ pub enum Message {
     AskForFile(FileUse),
     UseFile(FileUse, Place),
     PutFileAway,
+    /// Leave what covers the page, the uppermost first.
+    Leave,
+    /// The page is back: so is the focus.
+    ComeBack,
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,
     Save,
@@ -66,6 +70,18 @@ impl Message {
             Self::Ask(_) => self.leaves_the_case(),
             _ => true,
         }
+    }
+
+    /// Whether something comes in front of the page, which is left again by the Escape key.
+    pub const fn covers_the_page(&self) -> bool {
+        matches!(
+            self,
+            Self::Turn(_)
+                | Self::ShowSide(_)
+                | Self::ShowShortcuts
+                | Self::AskForFile(_)
+                | Self::Hold(Lock::Asked)
+        )
     }
 
     /// Whether another case may come in place of the open one: it has to be stored before.

@@ -37,6 +37,8 @@ pub(crate) struct State {
     pub(crate) is_quitting: bool,
     /// Of the invented cases: what of them was changed, and whether the person was told that it goes.
     pub(crate) invented: Invented,
+    /// What had the focus when something came in front of the page.
+    pub(crate) came_from: Option<Id>,
     /// A case that was asked for takes the focus to its page once it is there.
     pub(crate) goes_to_page: bool,
 }
@@ -107,6 +109,7 @@ impl State {
             requests: Vec::new(),
             is_quitting: false,
             invented: Invented::AsTheyCame,
+            came_from: None,
             goes_to_page: false,
         }
     }
@@ -120,8 +123,18 @@ impl State {
         self.session().map(|session| ground(session.case()))
     }
 
+    /// Whether something stands in front of the page, or in its place, that can be left for it.
+    pub(crate) fn is_covered(&self) -> bool {
+        let asks = self.open.as_ref().is_some_and(|it| it.lock == Lock::Asked);
+        asks || self.shows_shortcuts
+            || self.file_panel.is_some()
+            || self.side != Side::Page
+            || self.front != Front::Page
+    }
+
     /// Brings a page to the front.
     pub(crate) fn show_page(&mut self, page: Page) {
+        self.came_from = None;
         self.page = page;
         self.front = Front::Page;
         self.side = Side::Page;

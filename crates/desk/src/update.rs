@@ -31,14 +31,18 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
             state.show_page(page);
             focus(ctx, tabs::tab_id(page));
         }
-        Message::Turn(front) => turn_to(state, front),
-        Message::ShowShortcuts => state.shows_shortcuts = !state.shows_shortcuts,
-        Message::ShowSide(side) => {
-            state.side = if state.side == side { Side::Page } else { side };
+        Message::Turn(_)
+        | Message::ShowSide(_)
+        | Message::ShowShortcuts
+        | Message::AskForFile(_)
+        | Message::PutFileAway
+        | Message::Leave => cover(state, ctx, &message),
+        Message::ComeBack => {
+            if let Some(id) = state.came_from.take() {
+                focus(ctx, id);
+            }
         }
-        Message::AskForFile(file_use) => ask_for_file(state, file_use),
         Message::UseFile(file_use, place) => use_file(state, file_use, place),
-        Message::PutFileAway => state.file_panel = None,
         Message::GiveBack => {
             for field in state.waiting(ctx).iter().filter_map(|it| it.field) {
                 widgets::give_back(ctx, field);
@@ -66,6 +70,9 @@ pub(crate) fn only_for_the_front(state: &mut State, messages: &mut Vec<Message>)
         if messages.contains(&Message::Undo) {
             state.settings_page.ask_to_undo();
         }
+    }
+    // The day view stands before the case, which is out of sight.
+    if matches!(state.front, Front::Settings | Front::Day) {
         messages.retain(|message| !matches!(message, Message::Undo | Message::Redo));
     }
     if state.is_blind() {
@@ -116,6 +123,41 @@ fn use_file(state: &mut State, file_use: FileUse, place: Place) {
         (FileUse::Day(day), _) => Request::WriteDay(day, state.settings.paper, place),
     };
     state.requests.push(request);
+}
+
+/// Brings something in front of the page, or leaves it. Where the page is back, the focus is where it was.
+fn cover(state: &mut State, ctx: &Context, message: &Message) {
+    let was_covered = state.is_covered();
+    match message {
+        Message::Turn(front) => turn_to(state, *front),
+        Message::ShowSide(side) => {
+            let is_there = state.side == *side;
+            state.side = if is_there { Side::Page } else { *side };
+        }
+        Message::ShowShortcuts => state.shows_shortcuts = !state.shows_shortcuts,
+        Message::AskForFile(file_use) => ask_for_file(state, *file_use),
+        Message::PutFileAway => state.file_panel = None,
+        _ => leave(state),
+    }
+    if was_covered && !state.is_covered() {
+        // A pass later: the toolkit keeps the focus in a sheet that was just closed.
+        state.deferred.push(Message::ComeBack);
+        ctx.request_repaint();
+    }
+}
+
+/// Leaves the uppermost of what covers the page.
+fn leave(state: &mut State) {
+    if state.file_panel.take().is_some() {
+        return;
+    }
+    if state.side != Side::Page {
+        state.side = Side::Page;
+    } else if state.front != Front::Page {
+        state.front = Front::Page;
+    } else {
+        hold(state, Lock::Closed);
+    }
 }
 
 /// To the front with it, or back to the page if it is there already.

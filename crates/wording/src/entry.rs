@@ -35,7 +35,8 @@ messages! {
     hidden_character(what, code) = "{what} holds an invisible or a control character (U+{code})";
     script_not_carried(what, script, code) = "{what} has {script} letters (U+{code}), for which this program has no typeface: no sheet could be printed; write it in another script, such as that of the passport";
     letter_not_carried(what, code) = "{what} has the character U+{code}, which no typeface of this program has: no sheet could be printed; write it another way";
-    not_a_day(text, form) = "\"{text}\" is {form}";
+    no_typed_day(text) = "\"{text}\" is not a valid date; write it with a year of four digits, such as 3 Dec 2026 or 2026-12-03";
+    two_days(text, day_first, month_first) = "\"{text}\" can be {day_first} or {month_first}; which?";
     no_day_of_calendar(text) = "\"{text}\" is not a valid date";
 
     // Lenses.
@@ -166,7 +167,7 @@ shown! { RefractionError, words {
 /// What is wrong with a day that was typed.
 pub fn day(words: Words, text: &str, error: NotADay) -> String {
     match error {
-        NotADay::Form => not_a_day(words, text, crate::stored::not_a_day(words)),
+        NotADay::Form => no_typed_day(words, text.trim()),
         NotADay::Calendar => no_day_of_calendar(words, text.trim()),
     }
 }

@@ -7,7 +7,7 @@ messages! {
     revision_unreadable(number, case, problem) = "revision {number} of case {case}: {problem}";
     not_our_text(text, problem) = "\"{text}\": {problem}";
     not_a_case = "a case is named by 26 letters and digits, without i, l, o and u";
-    not_a_day = "not a valid date; write year-month-day, such as 2026-12-03";
+    not_a_day = "not a day of the calendar, such as 2026-12-03";
     not_a_moment = "not a moment of the years 1 to 9999 in UTC, such as 2026-12-03T16:40:00Z";
     no_number_left = "no number is left";
     two_sheets = "two sheets have one short fingerprint";

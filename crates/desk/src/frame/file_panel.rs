@@ -82,9 +82,7 @@ pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
             if ui.button(say::choose(words)).clicked() {
                 actions.push(act(Place::Dialog));
             }
-            let escape =
-                field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Escape));
-            if ui.button(say::not_now(words)).clicked() || escape {
+            if ui.button(say::not_now(words)).clicked() {
                 actions.push(Message::PutFileAway);
             }
         });

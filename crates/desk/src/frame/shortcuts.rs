@@ -1,7 +1,8 @@
 //! The keys: which there are, and the sheet that lists them.
 
 use egui::{
-    Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, RichText, ScrollArea, Ui,
+    Frame, Grid, Id, Key, KeyboardShortcut, Margin, Modal, Modifiers, Popup, RichText, ScrollArea,
+    Ui,
 };
 use millrace_wording::desk::keys;
 
@@ -56,6 +57,17 @@ pub fn pressed(ui: &Ui, settings: &Settings) -> Vec<Message> {
     on(Modifiers::NONE, Key::F1, Message::ShowShortcuts);
     on(Modifiers::NONE, Key::F6, Message::NextPanel);
     messages
+}
+
+/// Whether the Escape key is for what covers the page, asked before it is shown: a text that is being typed and a
+/// list that is open take it first.
+pub fn may_leave(ui: &Ui) -> bool {
+    leaves(ui) && !is_being_typed(ui) && !Popup::is_any_open(ui)
+}
+
+/// Whether the Escape key was pressed and nothing took it.
+pub fn leaves(ui: &Ui) -> bool {
+    ui.input(|input| input.key_pressed(Key::Escape))
 }
 
 /// Shows the sheet; `true` once it is to be put away.

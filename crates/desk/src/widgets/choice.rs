@@ -12,6 +12,7 @@ use millrace_wording::desk::widgets as say;
 use super::focus_keys::keep_up_and_down;
 use super::layout::cell;
 use super::lock;
+use super::value_order::{self, Step};
 use crate::theme::{Palette, bold, measures};
 use crate::words::in_use;
 
@@ -273,6 +274,7 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
             .has_focus()
             .then(|| self.chosen_by_key(ui, response.id))
             .flatten();
+        value_order::pass(ui, response.id, self.id, Step::List);
         response.accessible_name(self.name);
         chosen.or(by_key)
     }

@@ -4,7 +4,7 @@
 //! finding pass, is taken by its button alone; leaving the field leaves the words where they are, and they are
 //! told at the foot like any text that is not taken.
 
-use egui::{Align2, Button, Ui};
+use egui::{Align2, Button, Key, Modifiers, Ui};
 use millrace_core::case::plain_text;
 use millrace_wording::Show as _;
 use millrace_wording::desk::widgets as say;
@@ -64,7 +64,7 @@ impl DecisionField<'_> {
             {
                 decided = Decided::By(text.clone());
             }
-            if ui.button(self.keep).clicked() {
+            if ui.button(self.keep).clicked() || self.is_given_up(ui) {
                 decided = Decided::Kept;
             }
         });
@@ -76,5 +76,16 @@ impl DecisionField<'_> {
             waiting::keep(ui, self.field.id, self.field.named.words(), Some(&why));
         }
         decided
+    }
+
+    /// Whether the Escape key left the empty field: a text that stands there is given back first.
+    fn is_given_up(&self, ui: &Ui) -> bool {
+        let here = self.field.id.with("had the focus");
+        let is_in = line_edit::is_in(ui, self.field.id);
+        let was_in = ui.data(|data| data.get_temp(here)) == Some(true);
+        ui.data_mut(|data| data.insert_temp(here, is_in));
+        let is_empty = line_edit::stands(ui, self.field.id).is_none();
+        let escapes = was_in && !is_in && is_empty;
+        escapes && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Escape))
     }
 }

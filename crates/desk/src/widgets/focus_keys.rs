@@ -44,8 +44,10 @@ fn stands_alone(event: &Event) -> bool {
             modifiers,
             ..
         } => {
-            let moves_focus =
-                matches!(key, Key::Tab | Key::Enter | Key::Escape | Key::F1 | Key::F6);
+            let moves_focus = matches!(
+                key,
+                Key::Tab | Key::Enter | Key::Escape | Key::F1 | Key::F2 | Key::F3 | Key::F6
+            );
             let chooses = matches!(
                 key,
                 Key::ArrowLeft
@@ -87,6 +89,18 @@ pub fn keep_arrows(ui: &Ui) {
     if is_pressed && !tabs {
         ui.memory_mut(|memory| memory.move_focus(FocusDirection::None));
     }
+}
+
+/// A key that is held down does once what it does, at the beginning of a pass: Enter and Space act, and the control
+/// that they lead to is not to hear them again.
+pub fn act_once(ui: &Ui) {
+    let is_repeated = |event: &Event| {
+        let Event::Key { key, repeat, .. } = event else {
+            return false;
+        };
+        *repeat && matches!(key, Key::Enter | Key::Space)
+    };
+    ui.input_mut(|input| input.events.retain(|event| !is_repeated(event)));
 }
 
 #[cfg(test)]

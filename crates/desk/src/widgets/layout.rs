@@ -1,7 +1,7 @@
 //! Where things stand on a page.
 
 use egui::{
-    Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Stroke,
+    Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Sense, Stroke,
     TextStyle, TextWrapMode, Ui, vec2,
 };
 use millrace_core::rules::Severity;
@@ -90,6 +90,18 @@ pub fn minor_button(ui: &mut Ui, text: &str) -> Response {
         // Its word is never broken: it goes to the next line as a whole.
         let button = Button::new(RichText::new(text).small());
         ui.add(button.wrap_mode(TextWrapMode::Extend))
+    })
+    .inner
+}
+
+/// A button that the Tab key passes over: what it does is done by a key as well.
+pub fn aside_button(ui: &mut Ui, text: &str) -> Response {
+    let button = Button::new(RichText::new(text).small()).sense(Sense::CLICK);
+    ui.scope(|ui| {
+        let spacing = ui.spacing_mut();
+        spacing.button_padding = vec2(7.0, 1.0);
+        spacing.interact_size.y = 22.0;
+        ui.add(button)
     })
     .inner
 }

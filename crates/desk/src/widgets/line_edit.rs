@@ -16,6 +16,7 @@ use millrace_wording::desk::widgets as say;
 
 use super::field::{Field, Named};
 use super::reading_order::{reads_from_right, typed_galley};
+use super::value_order::{self, Step};
 use super::{lock, waiting};
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
@@ -59,6 +60,9 @@ struct Edit {
     /// Whether the pointer was here since the focus came: the first click selects, later ones place
     /// the caret, so that digits typed after one click never end up among old ones.
     clicked: bool,
+    /// Whether the person left this very text and was told what is wrong with it: while it is typed, a
+    /// number that is not whole yet is nothing to be told of.
+    told: bool,
 }
 
 impl Edit {
@@ -68,6 +72,7 @@ impl Edit {
             base: text.to_owned(),
             left: false,
             clicked: false,
+            told: false,
         }
     }
 
@@ -88,6 +93,17 @@ pub(crate) fn is_being_typed(ui: &Ui) -> bool {
 pub(super) fn stands(ui: &Ui, field: Id) -> Option<String> {
     let text = edit(ui, field)?.text.trim().to_owned();
     (!text.is_empty()).then_some(text)
+}
+
+/// A value offered beside a field for the text that stands in it; whether it is taken. Then the field shows
+/// what is recorded, and has the focus again.
+pub(super) fn offer(ui: &mut Ui, field: Id, value: &str) -> bool {
+    let is_taken = value_order::act(ui, field.with(value), value, Step::Act).clicked();
+    if is_taken {
+        give_back(ui, field);
+        ui.memory_mut(|memory| memory.request_focus(field));
+    }
+    is_taken
 }
 
 /// Whether the field has the focus.
@@ -140,8 +156,18 @@ pub(super) fn show(
     let end = match line.ends {
         Ends::OnLeaving if !focused || entered => conclude(&mut now, judge),
         Ends::ByAct if !focused => left(&mut now, judge),
+        Ends::OnLeaving if now.as_ref().is_some_and(|edit| !edit.told) => LineEnd::default(),
         Ends::OnLeaving | Ends::ByAct => under_way(now.as_mut(), judge),
     };
+    if line.ends == Ends::OnLeaving {
+        let is_refused = end.problem.is_some();
+        let step = if is_refused {
+            Step::Refused
+        } else {
+            Step::Value
+        };
+        value_order::pass(ui, line.field.id, line.field.id, step);
+    }
     if now != before {
         ui.data_mut(|data| match now {
             Some(edit) => {
@@ -202,6 +228,7 @@ fn follow_focus(
         if !edit.is_changed() && text == edit.text && edit.base != line.shown {
             *edit = Edit::of(&line.shown);
         } else {
+            edit.told = edit.told && text == edit.text;
             text.clone_into(&mut edit.text);
         }
     } else if response.changed() {
@@ -248,8 +275,7 @@ fn conclude(edit: &mut Option<Edit>, judge: &dyn Fn(&str) -> Result<(), String>)
     };
     let problem = refusal(current, judge);
     if problem.is_some() {
-        current.left = true;
-        current.clicked = false;
+        (current.left, current.clicked, current.told) = (true, false, true);
         return LineEnd {
             finished: None,
             problem,

@@ -18,19 +18,21 @@ mod reading_order;
 mod rows;
 mod shapes;
 mod text_field;
+pub mod value_order;
 pub mod waiting;
 
 pub use choice::{Pick, Segments};
 pub use decision_field::{Decided, DecisionField};
 pub use field::{Field, Named};
-pub use focus_keys::{FocusKeys, keep_arrows, keep_up_and_down};
+pub use focus_keys::{FocusKeys, act_once, keep_arrows, keep_up_and_down};
 pub use follow_focus::follow_focus;
 pub use form_rows::{Bare, FormRows};
 pub use half_entered::{HalfEntered, Parts};
 pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
-    beside, cell, heading, low_row, minor_button, muted, notice, problem, section, small, typed,
+    aside_button, beside, cell, heading, low_row, minor_button, muted, notice, problem, section,
+    small, typed,
 };
 pub use line_edit::give_back;
 pub(crate) use line_edit::is_being_typed;
@@ -40,4 +42,4 @@ pub use quantity_kind::Kind;
 pub use reading_order::{reads_from_right, typed_galley, typed_text};
 pub use rows::{Chosen, Rows};
 pub use shapes::{changed_shape, facing_eyes, open_ring, severity_color, severity_shape};
-pub use text_field::{date_field, read_date, text_field};
+pub use text_field::{date_field, text_field};

@@ -4,9 +4,9 @@ use egui::{Align2, Id, Ui};
 
 use super::field::{Field, Named};
 use super::line_edit::{self, Ends, Line, LineEnd};
-use super::minor_button;
 use super::quantity_kind::{Kind, has_sign};
 use crate::words::in_use;
+use millrace_wording::desk::widgets as say;
 
 /// What a person did with a field.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -136,7 +136,7 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         };
         let end = line_edit::show(ui, &line, &judge);
         if end.problem.is_some()
-            && let Some(value) = self.offer_signs(ui, &judge)
+            && let Some(value) = self.offer(ui, &judge)
         {
             return Fielded {
                 commit: Some(Commit::Entered(value)),
@@ -156,25 +156,66 @@ impl<'a, T: Copy + PartialEq> NumberField<'a, T> {
         }
     }
 
-    /// Where nothing but the sign is missing, both signs stand beside the field; the value, once one is chosen.
-    fn offer_signs(&self, ui: &mut Ui, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<T> {
+    /// What the text may have been meant for, to be chosen beside the field; the value, once it is.
+    fn offer(&self, ui: &mut Ui, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<T> {
         let typed = line_edit::stands(ui, self.id)?;
-        if has_sign(&typed) || judge(&typed).is_ok() {
-            return None;
-        }
-        let both = ["+", "\u{2212}"].map(|sign| format!("{sign}{typed}"));
-        if both.iter().any(|text| judge(text).is_err()) {
-            return None;
-        }
         let words = in_use(ui);
-        for text in both {
-            let value = self.kind.parse(&text, words).ok()?;
-            let button = minor_button(ui, &(self.kind.write)(value, words));
-            if button.clicked() {
-                line_edit::give_back(ui, self.id);
+        let value = |text: &str| self.kind.parse(text, words).ok();
+        let unit = self.kind.unit;
+        for text in with_a_sign(&typed, judge) {
+            let value = value(&text)?;
+            if line_edit::offer(ui, self.id, &(self.kind.write)(value, words)) {
                 return Some(value);
             }
         }
-        None
+        let value = value(&with_a_point(&typed, judge)?)?;
+        let number = (self.kind.write)(value, words);
+        let asked = say::meant(words, number, words.reference(unit));
+        line_edit::offer(ui, self.id, &asked).then_some(value)
+    }
+}
+
+/// Where nothing but the sign is missing: with either sign.
+fn with_a_sign(typed: &str, judge: &dyn Fn(&str) -> Result<(), String>) -> Vec<String> {
+    let both = ["+", "\u{2212}"].map(|sign| format!("{sign}{typed}"));
+    let is_offered =
+        !has_sign(typed) && judge(typed).is_err() && both.iter().all(|text| judge(text).is_ok());
+    if is_offered { both.into() } else { Vec::new() }
+}
+
+/// Where nothing but the decimal point is missing: with it, if there is one place for it alone.
+fn with_a_point(typed: &str, judge: &dyn Fn(&str) -> Result<(), String>) -> Option<String> {
+    if typed.len() < 2 || !typed.bytes().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let pointed = (1..typed.len()).filter_map(|at| {
+        let (whole, rest) = typed.split_at_checked(at)?;
+        let text = format!("{whole}.{rest}");
+        judge(&text).is_ok().then_some(text)
+    });
+    let mut found: Vec<_> = pointed.collect();
+    let only = found.pop()?;
+    found.is_empty().then_some(only)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Takes numbers from 1 to 40.
+    fn judge(text: &str) -> Result<(), String> {
+        let number: f64 = text.parse().map_err(|_| "no number".to_owned())?;
+        let is_taken = (1.0..=40.0).contains(&number);
+        is_taken.then_some(()).ok_or_else(|| "out".to_owned())
+    }
+
+    #[test]
+    fn no_point_is_offered_where_it_would_be_a_guess() {
+        assert_eq!(with_a_point("99", &judge).as_deref(), Some("9.9"));
+        assert_eq!(with_a_point("125", &judge), None, "1.25 or 12.5");
+        assert_eq!(with_a_point("007", &judge), None, "nothing fits");
+        for text in ["", "9", "12.5", "-99", "9 9", "x9"] {
+            assert_eq!(with_a_point(text, &judge), None, "{text}");
+        }
     }
 }

@@ -23,17 +23,31 @@ pub struct Kind<T: 'static> {
 }
 
 impl<T> Kind<T> {
-    /// Reads a number, with or without its unit.
+    /// Reads a number, with or without its unit; with another one it is another quantity.
     pub fn parse(&self, text: &str, words: Words) -> Result<T, String> {
         let text = text.trim();
-        let units = self.typed_units.iter().chain(core::iter::once(&self.unit));
-        let number = units
-            .filter(|unit| !unit.is_empty())
-            .find_map(|unit| text.strip_suffix(unit))
-            .unwrap_or(text);
-        (self.read)(number.trim_end(), words)
+        let own = self.typed_units.iter().chain(core::iter::once(&self.unit));
+        let mut own = own.filter(|unit| !unit.is_empty());
+        if let Some(number) = own.find_map(|unit| text.strip_suffix(unit)) {
+            return (self.read)(number.trim_end(), words);
+        }
+        let read = (self.read)(text, words);
+        let is_number_with_unit = text.starts_with(|first: char| !first.is_alphabetic())
+            && UNITS.iter().any(|unit| text.ends_with(unit));
+        match read {
+            Err(_) if is_number_with_unit && self.unit.is_empty() => {
+                Err(say::has_no_unit(words, text))
+            }
+            Err(_) if is_number_with_unit => Err(say::wrong_unit(words, text, self.unit)),
+            read => read,
+        }
     }
 }
+
+/// Units that stand in a printout, as they are written there.
+const UNITS: [&str; 12] = [
+    "mm", "cm", "µm", "μm", "um", "D", "dpt", "°", "mm²", "mm2", "mmHg", "%",
+];
 
 /// Reads a whole number of 10^−`decimals`.
 pub fn scaled(text: &str, decimals: u8, words: Words) -> Result<i32, String> {
@@ -284,6 +298,41 @@ mod tests {
         assert_eq!(
             CORNEAL_THICKNESS.parse("540 um", EN).unwrap().get().um(),
             540
+        );
+    }
+
+    #[test]
+    fn a_number_with_the_unit_of_another_quantity_is_refused_by_it() {
+        for (text, kind) in [("23.87 mm", "length"), ("23,87mm", "length")] {
+            let length = AXIAL_LENGTH.parse(text, EN).unwrap();
+            assert_eq!(length.get().um(), 23_870, "{kind}");
+        }
+        assert_eq!(
+            CORNEAL_THICKNESS.parse("540 µm", EN).unwrap().get().um(),
+            540
+        );
+        let power = CORNEAL_POWER.parse("43,25 D", EN).unwrap();
+        assert_eq!(power.hundredths(), 4_325);
+        assert_eq!(
+            AXIAL_LENGTH.parse("23.87 D", EN).unwrap_err(),
+            "\"23.87 D\" has another unit; this is in mm"
+        );
+        assert_eq!(
+            CORNEAL_THICKNESS.parse("0.540 mm", EN).unwrap_err(),
+            "\"0.540 mm\" has another unit; this is in µm"
+        );
+        assert_eq!(
+            CORNEAL_POWER.parse("7.80 mm", EN).unwrap_err(),
+            "\"7.80 mm\" has another unit; this is in D"
+        );
+        assert_eq!(
+            INDEX.parse("1.3375 D", EN).unwrap_err(),
+            "\"1.3375 D\" has a unit, and this has none"
+        );
+        // A word that happens to end like one is no number.
+        assert_eq!(
+            AXIAL_LENGTH.parse("D", EN).unwrap_err(),
+            "\"D\" is not a number"
         );
     }
 

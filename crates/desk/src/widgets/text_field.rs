@@ -1,8 +1,8 @@
 //! Fields for words and for days.
 
 use chrono::NaiveDate;
-use egui::{Align2, Ui};
-use millrace_core::calendar::Day;
+use egui::{Align2, Id, Ui};
+use millrace_core::calendar::{TypedDay, read_typed};
 use millrace_core::case::plain_text;
 use millrace_wording::desk::widgets as say;
 use millrace_wording::{Show as _, Words, entry};
@@ -58,12 +58,13 @@ fn hint(words: Words, what: &str) -> &'static str {
     }
 }
 
-/// A day, written year-month-day: no two countries read another order the same way.
+/// A day, typed in any form that has one reading and shown in words; where two are possible, both stand
+/// beside the field to choose from.
 pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fielded<NaiveDate> {
     let words = in_use(ui);
     let line = Line {
         field,
-        shown: value.map(|date| date.to_string()).unwrap_or_default(),
+        shown: value.map(|date| words.day(date)).unwrap_or_default(),
         align: Align2::LEFT_CENTER,
         width: 104.0,
         about: &|| say::date_form(words).to_owned(),
@@ -71,6 +72,14 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
         ends: Ends::OnLeaving,
     };
     let end = line_edit::show(ui, &line, &|text| read_date(words, text).map(|_| ()));
+    if end.problem.is_some()
+        && let Some(day) = offer_readings(ui, field.id)
+    {
+        return Fielded {
+            commit: (value != Some(day)).then_some(Commit::Entered(day)),
+            problem: None,
+        };
+    }
     let commit = end.finished.and_then(|text| {
         if text.is_empty() {
             return value.map(|_| Commit::Cleared);
@@ -84,11 +93,34 @@ pub fn date_field(ui: &mut Ui, field: Field<'_>, value: Option<NaiveDate>) -> Fi
     }
 }
 
-/// Reads "2026-12-03".
-pub fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
-    let day = text.trim().parse::<Day>();
-    day.map(|day| day.0)
-        .map_err(|error| entry::day(words, text, error))
+/// Both readings of a day that has two, in words; the day, once one is chosen.
+fn offer_readings(ui: &mut Ui, field: Id) -> Option<NaiveDate> {
+    let typed = line_edit::stands(ui, field)?;
+    let Ok(TypedDay::Either {
+        day_first,
+        month_first,
+    }) = read_typed(&typed)
+    else {
+        return None;
+    };
+    let words = in_use(ui);
+    let chosen = [day_first, month_first].map(|day| {
+        let is_chosen = line_edit::offer(ui, field, &words.day(day));
+        is_chosen.then_some(day)
+    });
+    chosen.into_iter().flatten().next()
+}
+
+/// Reads a day that has one reading.
+fn read_date(words: Words, text: &str) -> Result<NaiveDate, String> {
+    match read_typed(text) {
+        Ok(TypedDay::One(day)) => Ok(day),
+        Ok(TypedDay::Either {
+            day_first,
+            month_first,
+        }) => Err(entry::two_days(words, text.trim(), day_first, month_first)),
+        Err(error) => Err(entry::day(words, text, error)),
+    }
 }
 
 #[cfg(test)]
@@ -96,31 +128,22 @@ mod tests {
     use super::*;
 
     #[test]
-    fn only_whole_days_of_the_calendar_are_days() {
-        assert_eq!(
-            read_date(Words::ENGLISH, "2026-12-03"),
-            Ok("2026-12-03".parse().unwrap())
-        );
-        assert_eq!(
-            read_date(Words::ENGLISH, " 2024-02-29 "),
-            Ok("2024-02-29".parse().unwrap())
-        );
-        assert_eq!(
-            read_date(Words::ENGLISH, "2026-02-30").unwrap_err(),
-            "\"2026-02-30\" is not a valid date"
-        );
-        for text in [
-            "3.12.2026",
-            "26-12-03",
-            "2026-1-3",
-            "2026/12/03",
-            "2026-12",
-            "x",
+    fn a_day_is_read_and_what_is_wrong_with_one_is_said() {
+        let read = |text| read_date(Words::ENGLISH, text);
+        assert_eq!(read(" 2024-02-29 "), Ok("2024-02-29".parse().unwrap()));
+        assert_eq!(read("9.9.1949"), Ok("1949-09-09".parse().unwrap()));
+        for (text, why) in [
+            ("2026-02-30", "\"2026-02-30\" is not a valid date"),
+            (
+                "04/05/1949",
+                "\"04/05/1949\" can be 4 May 1949 or 5 Apr 1949; which?",
+            ),
+            (
+                "3.12.26",
+                "\"3.12.26\" is not a valid date; write it with a year of four digits, such as 3 Dec 2026 or 2026-12-03",
+            ),
         ] {
-            assert_eq!(
-                read_date(Words::ENGLISH, text).unwrap_err(),
-                format!("\"{text}\" is not a valid date; write year-month-day, such as 2026-12-03")
-            );
+            assert_eq!(read(text).unwrap_err(), why);
         }
     }
 }

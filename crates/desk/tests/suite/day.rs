@@ -8,6 +8,7 @@ use millrace_core::case::{Draft, State};
 use millrace_core::signing::SheetNumber;
 use millrace_desk::exchange::Request;
 use millrace_desk::settings::{Settings, ThemeChoice};
+use millrace_desk::whereabouts::Page;
 
 use crate::support::{
     Bench, HARD_AND_SHALLOW, SMALLEST, click, date, demo, harness, light, settings, texts,
@@ -120,6 +121,29 @@ fn other_days_are_turned_to_and_back() {
     click(&mut harness, "Later: 4 Dec 2026");
     click(&mut harness, "Today or next");
     assert_eq!(rows(&harness).len(), 4);
+}
+
+/// The case is out of sight: undo does nothing to it, and Escape leads back.
+#[test]
+fn nothing_is_undone_behind_the_day() {
+    let mut bench = bench(light());
+    bench.open(2);
+    bench.desk.show_page(Page::Lens);
+    let mut harness = harness(bench, SMALLEST);
+    let before = harness.state().draft().lens.target;
+    crate::support::enter(&mut harness, "Target", "-1.25");
+    assert_ne!(harness.state().draft().lens.target, before);
+    let changed = harness.state().draft().clone();
+    click(&mut harness, "Day");
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    harness.run();
+    assert_eq!(*harness.state().draft(), changed);
+    harness.key_press(Key::Escape);
+    harness.run();
+    assert_eq!(rows(&harness), Vec::<String>::new());
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
+    harness.run();
+    assert_eq!(harness.state().draft().lens.target, before);
 }
 
 /// What was changed in a case is told of it on the day at once.

@@ -32,12 +32,14 @@ pub(crate) fn pick(window: &mut Window, list: &str, option: &str) {
 /// What a person enters of a measurement in the fields of its row.
 pub(crate) fn measure(window: &mut Window, item: Item) {
     let by_method = |window: &mut Window, row: &str, method: &str, number: &str| {
+        click(window, &format!("{row}, details…"));
         pick(window, &format!("{row}, method"), method);
         fill(window, row, number);
     };
     match item {
         Item::AxialLength => by_method(window, "Axial length", "Optical", "23.5"),
         Item::Keratometry => {
+            click(window, "Keratometry, details…");
             click(window, "Keratometry in, mm");
             fill(window, "Flat reading", "7.80");
             fill(window, "Flat meridian", "180");
@@ -47,6 +49,7 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
         }
         Item::SecondKeratometry => {
             click(window, "Second keratometry…");
+            click(window, "Second keratometry, details…");
             click(window, "Second keratometry, in, mm");
             fill(window, "Second keratometry, flat reading", "7.80");
             fill(window, "Second keratometry, flat meridian", "180");
@@ -62,13 +65,18 @@ pub(crate) fn measure(window: &mut Window, item: Item) {
         Item::CornealThickness => by_method(window, "Corneal thickness", "Pachymeter", "540"),
         Item::CornealDiameter => by_method(window, "Corneal diameter", "Optical", "11.8"),
         Item::PosteriorRadius => {
+            click(window, "Posterior cornea…");
             by_method(window, "Posterior corneal radius", "Tomographer", "6.4");
         }
         Item::PosteriorAstigmatism => {
+            click(window, "Posterior cornea…");
             fill(window, "Posterior astigmatism, steep meridian", "92");
             by_method(window, "Posterior astigmatism", "Tomographer", "0.3");
         }
-        Item::Pupil => by_method(window, "Dilated pupil diameter", "Manual", "7"),
+        Item::Pupil => {
+            click(window, "Dilated pupil…");
+            by_method(window, "Dilated pupil diameter", "Manual", "7");
+        }
         Item::Endothelium => {
             by_method(
                 window,

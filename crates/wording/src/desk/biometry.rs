@@ -2,6 +2,7 @@
 
 pub use crate::measurements::{depth_from, nucleus};
 pub use crate::text::banner::{female, male};
+pub use crate::text::state::silicone_oil as silicone_oil_within;
 
 messages! {
     // Patient and operation.
@@ -58,7 +59,14 @@ messages! {
     measured_with = "Measured with";
     method_of_measurement = "Method of measurement";
     today(name) = "Today, {name}";
-    written_beside = "Written beside each number entered from now on";
+    written_beside(eye) = "Written beside each number entered from now on for the {eye}";
+    as_other(eye) = "As for the {eye}";
+    in_diopters_at(index) = "in D at {index}";
+    nuclei_by(scale) = "nucleus graded by {scale}";
+    measured_by(name, method) = "{name} by {method}";
+    lead_on(eye) = "On to the {eye}, measured the same way";
+    most_recorded(what) = "Recorded so far: {what}; what differs stands beside its value";
+    with_and_by(method, who) = "{method}, {who}";
     by_person(day, person) = "{day}, {person}";
     by_nobody(day) = "{day}, by whom not recorded";
     no_day(person) = "{person}, day not recorded";
@@ -76,9 +84,11 @@ messages! {
     by = "by";
 
     // Chamber depth and posterior cornea.
-    surface_first = "choose below from which surface it was measured";
+    surface_first = "choose first from which surface it was measured";
     epithelium = "Epithelium";
     endothelium = "Endothelium";
+    from_epithelium = "from the epithelium";
+    from_endothelium = "from the endothelium";
     short_epithelium = "epith.";
     short_endothelium = "endoth.";
     from_the = "from the";
@@ -91,6 +101,8 @@ messages! {
     // Keratometry.
     readings = "as \"{=43.25} D at {=1.3375}\" or \"{=7.80} mm\"";
     second_keratometry = "Second keratometry…";
+    posterior_cornea = "Posterior cornea…";
+    pupil = "Dilated pupil…";
     second_name(keratometry, what) = "{keratometry}, {what}";
     index = "index";
     index_head = "Keratometric index";
@@ -98,6 +110,10 @@ messages! {
     in_unit_head = "Keratometry in";
     in_millimeters = "in mm";
     in_diopters = "in D";
+    k1 = "K1, flat";
+    k2 = "K2, steep";
+    exchange_head = "Exchange K1 and K2";
+    exchange = "exchange K1 and K2";
     flat_meridian_head = "Flat meridian";
     steep_meridian_head = "Steep meridian";
     flat_reading_head = "Flat reading";
@@ -107,8 +123,6 @@ messages! {
     flat_reading = "flat reading";
     steep_reading = "steep reading";
     at_index(index) = "at {index}";
-    method = "method";
-    method_head = "Keratometry, method";
     circumstances = "details…";
     circumstances_head = "Keratometry, details…";
     cylinder(size) = "cylinder {size}";
@@ -142,6 +156,8 @@ messages! {
     short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
     short_who(grade) = "WHO {grade}";
     short_emery_little(numeral) = "E-L {numeral}";
+    all_others = "All others looked for, none found";
+    answers_no(signs) = "Answers \"no\" to: {signs}";
     silicone_oil = "Silicone oil";
     yes_in_oil_mode = "yes, in oil mode";
     decentration = "Lens decentration";

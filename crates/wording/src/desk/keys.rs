@@ -17,7 +17,11 @@ messages! {
     fields_keys = "Tab, Shift+Tab";
     fields = "Next and previous field";
     take_keys = "Enter";
-    take = "Accept what was typed";
+    take = "Accept what was typed; in the measuring room, on to the next value";
+    fellow_keys = "F2";
+    fellow = "In the measuring room, the same value of the fellow eye, and back";
+    details_keys = "F3";
+    details = "Method, spread, day and person of the value in hand";
     give_back_keys = "Escape";
     give_back = "Restore what stood there before";
     side_by_side_keys = "← →";
@@ -49,13 +53,15 @@ messages! {
 type Text = fn(crate::Words) -> &'static str;
 
 /// The keys, and what they do, in the order of the sheet.
-pub const SHEET: [(Text, Text); 19] = [
+pub const SHEET: [(Text, Text); 21] = [
     (pages_keys, pages),
     (second_look_keys, second_look),
     (day_keys, day),
     (settings_keys, settings),
     (fields_keys, fields),
     (take_keys, take),
+    (fellow_keys, fellow),
+    (details_keys, details),
     (give_back_keys, give_back),
     (side_by_side_keys, side_by_side),
     (in_list_keys, in_list),

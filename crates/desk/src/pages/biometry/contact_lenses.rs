@@ -6,7 +6,7 @@ use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
-use crate::widgets::{Commit, Field, date_field, problem};
+use crate::widgets::{Commit, Field, date_field};
 
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Kind {
@@ -61,7 +61,7 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         date_field(ui, field, last_worn)
     });
     if let Some(why) = entered.problem {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
     let last_worn = entered.commit.map_or(last_worn, Commit::value);
     next.contact_lenses = Some(ContactLenses::Worn { kind, last_worn });

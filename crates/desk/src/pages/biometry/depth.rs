@@ -11,14 +11,17 @@ use super::row::Row;
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{CHAMBER_DEPTH, LENGTH};
-use crate::widgets::{Commit, Segments, low_row, small};
+use crate::widgets::{Commit, Segments, small, value_order};
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
     let current = page.eye.chamber_depth.clone();
-    let start = current
-        .as_ref()
-        .map(|measured| measured.value.start)
-        .or(*state.depth_start.get(page.side));
+    let recorded = current.as_ref().map(|measured| measured.value.start);
+    let start = recorded.or(state.sitting.get(page.side).depth_start);
+    // Asked before the number; once it is said, it is said of this eye.
+    let chosen = start_choice(ui, page, state, start);
+    if let (Some(chosen), None) = (chosen, recorded) {
+        state.sitting.get_mut(page.side).depth_start = Some(chosen);
+    }
     let row = Row {
         item: SLOT.item,
         kind: &CHAMBER_DEPTH,
@@ -34,12 +37,7 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
         first: start.is_none().then(|| say::surface_first(page.words)),
     };
     let change = row.show(ui, page, state);
-    let chosen = start_choice(ui, page, start);
-    aqueous(ui, page, current.as_ref());
-    ui.add_space(measures::TIGHT);
-    if let Some(chosen) = chosen {
-        *state.depth_start.get_mut(page.side) = Some(chosen);
-    }
+    said(ui, page, current.as_ref(), start);
     let next = match (change, chosen) {
         (Some(Commit::Cleared), _) => None,
         (Some(Commit::Entered(depth)), _) => {
@@ -61,35 +59,56 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     page.commands.push(Command::Measure(page.side, measurement));
 }
 
-fn start_choice(ui: &mut Ui, page: &EyePage<'_>, start: Option<DepthStart>) -> Option<DepthStart> {
-    ui.horizontal(|ui| {
-        let place = page.columns;
-        ui.add_space(place.indent() + place.label + measures::NEAR);
-        let words = page.words;
-        small(ui, say::from_the(words));
-        let id = page.id("depth start");
-        let name = page.name(say::depth_from_the(words));
-        let starts = [
-            (DepthStart::Epithelium, say::epithelium(words)),
-            (DepthStart::Endothelium, say::endothelium(words)),
-        ];
-        Segments::new(id, &name, &starts, start).show(ui)
-    })
-    .inner
-}
-
-/// The aqueous depth, where it follows from the thickness.
-fn aqueous(ui: &mut Ui, page: &EyePage<'_>, current: Option<&Measured<ChamberDepth>>) {
-    let Some(measured) = current.filter(|depth| depth.value.start == DepthStart::Epithelium) else {
-        return;
-    };
-    if let Some(depth) = measured.value.aqueous(page.eye.thickness()) {
-        low_row(ui, |ui| {
+fn start_choice(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    state: &BiometryState,
+    start: Option<DepthStart>,
+) -> Option<DepthStart> {
+    let id = page.id("depth start");
+    let is_open = state.details.contains(&(page.side, SLOT.item));
+    if start.is_some() && !is_open && !ui.memory(|memory| memory.has_focus(id)) {
+        return None;
+    }
+    let words = page.words;
+    let chosen = ui
+        .horizontal(|ui| {
             let place = page.columns;
             ui.add_space(place.indent() + place.label + measures::NEAR);
-            small(ui, say::aqueous(page.words, depth));
-        });
-    }
+            small(ui, say::from_the(words));
+            let name = page.name(say::depth_from_the(words));
+            let starts = [
+                (DepthStart::Epithelium, say::epithelium(words)),
+                (DepthStart::Endothelium, say::endothelium(words)),
+            ];
+            Segments::new(id, &name, &starts, start).show(ui)
+        })
+        .inner;
+    value_order::pass_choice(ui, id, start.as_ref());
+    chosen
+}
+
+/// Under the row: from which surface, and the aqueous depth where it follows from the thickness.
+fn said(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    current: Option<&Measured<ChamberDepth>>,
+    start: Option<DepthStart>,
+) {
+    let words = page.words;
+    let Some(start) = start else {
+        return;
+    };
+    let depth = current
+        .filter(|_| start == DepthStart::Epithelium)
+        .and_then(|depth| depth.value.aqueous(page.eye.thickness()));
+    let from = match start {
+        DepthStart::Epithelium => say::from_epithelium(words),
+        DepthStart::Endothelium => say::from_endothelium(words),
+    };
+    let mut parts = vec![from.to_owned()];
+    parts.extend(depth.map(|depth| say::aqueous(words, depth)));
+    page.tell(ui, &parts.join("  ·  "));
 }
 
 fn short(words: Words, start: DepthStart) -> &'static str {

@@ -12,9 +12,7 @@ use super::refraction::{RefractionParts, refraction};
 use super::signs::{answers, yes_or_no};
 use super::{BiometryState, EyePage};
 use crate::widgets::quantity_kind::POWER;
-use crate::widgets::{
-    Commit, Field, Parts, Pick, minor_button, problem, section, small, text_field,
-};
+use crate::widgets::{Commit, Field, Parts, Pick, minor_button, section, small, text_field};
 
 /// The parts, as entered so far.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -101,17 +99,17 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
 
 fn lens_model(ui: &mut Ui, page: &EyePage<'_>, other: Option<&str>, value: &mut Option<String>) {
     let name = say::implanted_model(page.words);
-    page.line(name, other).show(ui, |ui| {
+    let entered = page.line(name, other).show(ui, |ui| {
         let name = page.name(name);
         let field = Field::called(page.id("model of the earlier operation"), &name);
-        let entered = text_field(ui, field, value.as_deref(), "lens model", 180.0);
-        if let Some(why) = entered.problem {
-            problem(ui, &why);
-        }
-        if let Some(commit) = entered.commit {
-            *value = commit.value();
-        }
+        text_field(ui, field, value.as_deref(), "lens model", 180.0)
     });
+    if let Some(why) = entered.problem {
+        page.wrong(ui, &why);
+    }
+    if let Some(commit) = entered.commit {
+        *value = commit.value();
+    }
 }
 
 fn formula(ui: &mut Ui, page: &EyePage<'_>, other: Option<Formula>, value: &mut Option<Formula>) {

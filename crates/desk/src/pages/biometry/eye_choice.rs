@@ -9,21 +9,30 @@ use millrace_wording::terms;
 
 use crate::pages::CaseView;
 use crate::theme::measures;
+use crate::widgets::value_order::{self, Step};
 use crate::widgets::{
     Decided, DecisionField, Field, Segments, cell, minor_button, muted, notice, small,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
 
-pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<Command> {
+/// Whether the eye is to be another one.
+#[derive(Debug, Default)]
+pub(super) struct EyeQuestion {
+    is_open: bool,
+    /// The eye was kept: back to what asked.
+    was_kept: bool,
+}
+
+pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, asks: &mut EyeQuestion) -> Vec<Command> {
     let mut commands = Vec::new();
     let (draft, words) = (view.draft, in_use(ui));
     let is_measured = !(draft.eyes.right.is_blank() && draft.eyes.left.is_blank());
     ui.add_space(measures::TIGHT);
     match draft.operation.eye {
-        Some(from) if is_measured => commands.extend(fixed(ui, view, from, changes)),
+        Some(from) if is_measured => commands.extend(fixed(ui, view, from, asks)),
         chosen => {
-            *changes = false;
+            *asks = EyeQuestion::default();
             ui.horizontal(|ui| {
                 cell(ui, 144.0, |ui| ui.label(say::operated_eye(words)));
                 let options =
@@ -33,6 +42,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
                 if let Some(side) = choice.show(ui) {
                     commands.push(Command::ChooseEye(side));
                 }
+                value_order::pass(ui, id, id, Step::Value);
             });
             if chosen.is_none() {
                 muted(ui, say::eye_first(words));
@@ -47,13 +57,17 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, changes: &mut bool) -> Vec<
     commands
 }
 
-fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Option<Command> {
+fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, asks: &mut EyeQuestion) -> Option<Command> {
     let words = in_use(ui);
-    if !*changes {
+    if !asks.is_open {
         ui.horizontal_wrapped(|ui| {
             small(ui, say::fixed(words, from));
-            if minor_button(ui, say::change_eye(words)).clicked() {
-                *changes = true;
+            let button = minor_button(ui, say::change_eye(words));
+            if core::mem::take(&mut asks.was_kept) {
+                button.request_focus();
+            }
+            if button.clicked() {
+                asks.is_open = true;
                 ui.memory_mut(|memory| memory.request_focus(reason_id(view)));
             }
         });
@@ -64,7 +78,8 @@ fn fixed(ui: &mut Ui, view: &CaseView<'_>, from: Side, changes: &mut bool) -> Op
         ui.label(say::change_from(words, from, to));
         muted(ui, say::what_a_change_clears(words));
         let decided = reason(ui, view, from);
-        *changes = decided == Decided::Nothing;
+        asks.is_open = decided == Decided::Nothing;
+        asks.was_kept = decided == Decided::Kept;
         match decided {
             Decided::By(reason) => Some(Command::ChangeEye(EyeChange {
                 from,

@@ -2,24 +2,23 @@
 
 mod details;
 
-use egui::Ui;
-use millrace_core::biometry::{CornealRadius, CornealReading, Item, Keratometry, Slot};
+use egui::{Id, Ui};
+use millrace_core::biometry::{CornealReading, Item, Keratometry, Slot};
 use millrace_core::case::Command;
 use millrace_core::quantity::HundredthDiopters;
 use millrace_wording::desk::biometry as say;
-use millrace_wording::desk::widgets::range as range_of;
 use millrace_wording::measurements::{at_meridian, head as row_head};
 use millrace_wording::{Show as _, Words, quantity};
 
+use super::circumstances::Circumstances;
 use super::keratometry_entry::{KeratometryEntry, MeasuredKeratometry, ReadingUnit};
 use super::keratometry_fields::{Which, meridian_field, reading_field};
-use super::row::{other_cell, said};
+use super::row::{asks_details, circumstances, more_cell, other_cell, turn_details};
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
-use crate::widgets::quantity_kind::{CORNEAL_RADIUS, INDEX, in_words};
-use crate::widgets::{
-    Commit, Named, NumberField, Pick, Segments, cell, low_row, minor_button, muted, problem, small,
-};
+use crate::widgets::quantity_kind::{INDEX, in_words};
+use crate::widgets::value_order::{self, Step};
+use crate::widgets::{Commit, Named, NumberField, Segments, cell, muted};
 use millrace_wording::sentence;
 
 /// The place of one of the two keratometries.
@@ -38,6 +37,17 @@ pub(super) struct Here<'a> {
 type Text = fn(Words) -> &'static str;
 
 impl Here<'_> {
+    /// The fields of its four numbers.
+    fn fields(self) -> [Id; 4] {
+        let id = |which, what| self.page.id((self.slot.item, which, what));
+        [
+            id(Which::Flat, "reading"),
+            id(Which::Flat, "meridian"),
+            id(Which::Steep, "reading"),
+            id(Which::Steep, "meridian"),
+        ]
+    }
+
     /// What a field is called: that of the second keratometry names it first.
     pub(super) fn name(self, plain: Text, second: Text) -> String {
         let page = self.page;
@@ -50,34 +60,6 @@ impl Here<'_> {
             _ => page.name(plain(words)),
         }
     }
-}
-
-/// The second keratometry, which serves comparison alone: its rows open when they are wanted.
-pub(super) fn show_second(
-    ui: &mut Ui,
-    page: &mut EyePage<'_>,
-    state: &mut BiometryState,
-    slot: &'static KeratometrySlot,
-) {
-    let is_open = *state.second_open.get(page.side);
-    let is_there = [page.eye, page.other]
-        .into_iter()
-        .any(|eye| (slot.of)(eye).is_some());
-    if is_open || is_there {
-        show(ui, page, state, slot);
-        return;
-    }
-    ui.horizontal(|ui| {
-        ui.add_space(page.columns.indent());
-        let name = say::second_keratometry(page.words);
-        let button = minor_button(ui, name);
-        if button.clicked() {
-            *state.second_open.get_mut(page.side) = true;
-            ui.request_repaint();
-        }
-        button.accessible_name(page.name(name));
-    });
-    ui.add_space(measures::TIGHT);
 }
 
 pub(super) fn show(
@@ -93,39 +75,28 @@ pub(super) fn show(
         other: (slot.of)(page.other),
     };
     let key = (page.side, slot.item);
-    let kept = || state.keratometry.get(&key).cloned().unwrap_or_default();
-    let before = here.current.map_or_else(kept, KeratometryEntry::of);
-    let mut next = before.clone();
-    if next.method.is_none() {
-        let methods = slot.item.methods();
-        // Two keratometries by one method are none to compare.
-        next.method = state
-            .sitting
-            .method
-            .filter(|method| methods.contains(method) && slot.item == Item::Keratometry);
+    if asks_details(ui, &here.fields()) {
+        turn_details(state, key);
     }
+    let entered = || {
+        let kept = state.keratometry.get(&key).cloned();
+        let sitting = state.sitting.get(page.side);
+        kept.unwrap_or_default().in_sitting(sitting, slot.item)
+    };
+    let before = here.current.map_or_else(entered, KeratometryEntry::of);
+    let mut next = before.clone();
     let mut problems = Vec::new();
-    head(ui, here, &mut next, &mut problems);
+    head(ui, here, &mut next, state, &mut problems);
     for which in [Which::Flat, Which::Steep] {
         meridian(ui, here, which, &mut next, &mut problems);
     }
-    foot(ui, here, &mut next, state);
-    circumstances(ui, here, &next);
-    let words = page.words;
-    let contradiction = next.contradiction();
-    problems.extend(contradiction.map(|error| error.show(words).into_owned()));
-    for why in problems {
-        problem(ui, &why);
+    foot(ui, here, &next, &problems);
+    if exchange(ui, here, &next) {
+        next = next.exchanged();
     }
-    if next.has_numbers() && here.current.is_none() && next.contradiction().is_none() {
-        small(ui, sentence(&next.why_not_whole(words)));
-    }
-    let mut changes = Vec::from_iter(take(here, state, &before, next));
-    if state.details.contains(&key)
-        && let Some(current) = here.current
-    {
-        changes.extend(details::show(ui, here, current));
-    }
+    let changes = details::show(ui, here, &mut next, state);
+    let mut changes: Vec<_> = changes.into_iter().collect();
+    changes.extend(take(here, state, &before, next));
     ui.add_space(measures::TIGHT);
     page.commands.extend(changes);
 }
@@ -140,7 +111,11 @@ fn take(
     if *before == next {
         return None;
     }
-    let whole = next.whole(here.current, &state.sitting);
+    let sitting = state.sitting.get_mut(here.page.side);
+    if here.current.is_none() && here.slot.item == Item::Keratometry {
+        (sitting.unit, sitting.index) = (next.unit, next.index);
+    }
+    let whole = next.whole(here.current, sitting);
     let kept = if whole.is_some() {
         KeratometryEntry::default()
     } else {
@@ -153,52 +128,103 @@ fn take(
     changes.then(|| Command::Measure(here.page.side, (here.slot.set)(whole)))
 }
 
-fn head(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry, problems: &mut Vec<String>) {
+fn head(
+    ui: &mut Ui,
+    here: Here<'_>,
+    next: &mut KeratometryEntry,
+    state: &mut BiometryState,
+    problems: &mut Vec<String>,
+) {
     let page = here.page;
+    let place = page.columns;
     ui.horizontal(|ui| {
-        ui.add_space(page.columns.indent());
-        cell(ui, page.columns.label, |ui| {
+        let index = here.other.and_then(|other| index_of(page.words, other));
+        let index = index.unwrap_or_default();
+        if place.is_turned {
+            other_cell(ui, page, Some(&index));
+        }
+        cell(ui, place.label, |ui| {
             ui.label(row_head(page.words, here.slot.item))
         });
-        unit_choice(ui, here, next);
-        if next.unit != Some(ReadingUnit::Power) {
-            return;
-        }
-        muted(ui, say::index(page.words));
-        let name = here.name(say::index_head, say::index);
-        let named = Named::As(&name);
-        let id = page.id((here.slot.item, "index"));
-        let check = |index| {
-            let again = next.at_index(index).map(|_| ());
-            again.map_err(in_words(page.words))
-        };
-        let field = NumberField::new(id, named, &INDEX, next.index).check(&check);
-        let entered = field.width(72.0).show(ui);
-        problems.extend(entered.problem);
-        if let Some(Commit::Entered(index)) = entered.commit
-            && let Ok(again) = next.at_index(index)
-        {
-            *next = again;
+        let width = place.own() - place.label - place.more - 2.0 * measures::NEAR;
+        cell(ui, width, |ui| {
+            unit_and_index(ui, here, next, state, problems);
+        });
+        let name = here.name(say::circumstances_head, say::circumstances);
+        more_cell(ui, page, state, (here.slot.item, &name));
+        if !place.is_turned {
+            other_cell(ui, page, Some(&index));
         }
     });
 }
 
-/// The unit is chosen before the first reading; a reading is never turned into another unit.
-fn unit_choice(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry) {
-    let page = here.page;
-    if next.has_readings() {
-        let text = match next.unit {
-            Some(ReadingUnit::Power) => say::in_diopters(page.words),
-            _ => say::in_millimeters(page.words),
-        };
-        muted(ui, text);
+/// What the readings are in: asked once, with an index that already says "D"; then it is text.
+fn unit_and_index(
+    ui: &mut Ui,
+    here: Here<'_>,
+    next: &mut KeratometryEntry,
+    state: &BiometryState,
+    problems: &mut Vec<String>,
+) {
+    let (page, words) = (here.page, here.page.words);
+    let is_open = state.details.contains(&(page.side, here.slot.item));
+    let is_said = next.unit == Some(ReadingUnit::Power) && next.index.is_some();
+    if next.unit != Some(ReadingUnit::Radius) {
+        match next.index.filter(|_| !is_open) {
+            Some(index) => {
+                muted(ui, say::in_diopters(words));
+                muted(ui, say::at_index(words, index));
+            }
+            None => index_field(ui, here, next, problems),
+        }
+    } else if next.has_readings() {
+        muted(ui, say::in_millimeters(words));
+    }
+    let is_said = is_said || next.unit == Some(ReadingUnit::Power) && next.index.is_some();
+    if next.has_readings() || (is_said && !is_open) {
         return;
     }
+    // The unit is chosen before the first reading; a reading is never turned into another unit.
     let units = [(ReadingUnit::Radius, "mm"), (ReadingUnit::Power, "D")];
     let id = page.id((here.slot.item, "unit"));
     let name = here.name(say::in_unit_head, say::in_unit);
-    if let Some(unit) = Segments::new(id, &name, &units, next.unit).show(ui) {
+    muted(ui, say::in_unit(words));
+    let chosen = Segments::new(id, &name, &units, next.unit).show(ui);
+    value_order::pass_choice(ui, id, next.unit.as_ref());
+    if let Some(unit) = chosen {
         next.unit = Some(unit);
+        next.index = next.index.filter(|_| unit == ReadingUnit::Power);
+    }
+}
+
+fn index_field(
+    ui: &mut Ui,
+    here: Here<'_>,
+    next: &mut KeratometryEntry,
+    problems: &mut Vec<String>,
+) {
+    let page = here.page;
+    muted(ui, say::index(page.words));
+    let name = here.name(say::index_head, say::index);
+    let id = page.id((here.slot.item, "index"));
+    let check = |index| {
+        let again = next.at_index(index).map(|_| ());
+        again.map_err(in_words(page.words))
+    };
+    let field = NumberField::new(id, Named::As(&name), &INDEX, next.index).check(&check);
+    let entered = field.width(72.0).show(ui);
+    problems.extend(entered.problem);
+    match entered.commit {
+        Some(Commit::Entered(index)) => {
+            if let Ok(again) = next.at_index(index) {
+                *next = again;
+                next.unit = Some(ReadingUnit::Power);
+            }
+        }
+        Some(Commit::Cleared) if !next.has_readings() => {
+            (next.unit, next.index) = (None, None);
+        }
+        Some(Commit::Cleared) | None => {}
     }
 }
 
@@ -211,8 +237,8 @@ fn meridian(
 ) {
     let page = here.page;
     let label = match which {
-        Which::Flat => say::flat_meridian_head(page.words),
-        Which::Steep => say::steep_meridian_head(page.words),
+        Which::Flat => say::k1(page.words),
+        Which::Steep => say::k2(page.words),
     };
     let label = format!("    {label}");
     let place = page.columns;
@@ -236,6 +262,9 @@ fn meridian(
         };
         if let Some(commit) = entered.commit {
             *reading = commit.value();
+            if let (None, Some(CornealReading::Radius(_))) = (next.unit, &reading) {
+                next.unit = Some(ReadingUnit::Radius);
+            }
         }
         let unit = match next.unit {
             Some(ReadingUnit::Radius) => "mm @",
@@ -275,85 +304,51 @@ fn plain(words: Words, reading: CornealReading) -> String {
     }
 }
 
-fn foot(ui: &mut Ui, here: Here<'_>, next: &mut KeratometryEntry, state: &mut BiometryState) {
-    let page = here.page;
-    let place = page.columns;
-    ui.horizontal(|ui| {
-        // The other eye's index under its readings: the column is too narrow for both in a line.
-        let index = here.other.and_then(|other| index_of(page.words, other));
-        if place.is_turned {
-            other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
-        }
-        cell(ui, place.label, |_| ());
-        cell(ui, place.field + place.unit + measures::NEAR, |ui| {
-            let derived = here.current.map(|current| derived(page.words, current));
-            small(ui, derived.unwrap_or_default());
-        });
-        let methods = here.slot.item.methods().iter();
-        let options: Vec<_> = methods
-            .map(|method| (*method, sentence(&method.show(page.words))))
-            .collect();
-        let id = page.id((here.slot.item, "method"));
-        let name = here.name(say::method_head, say::method);
-        let width = place.method;
-        let chosen = cell(ui, width, |ui| {
-            Pick::new(id, &name, &options, next.method).show(ui, width)
-        });
-        if chosen.is_some() {
-            next.method = chosen;
-        }
-        let key = (page.side, here.slot.item);
-        cell(ui, place.more, |ui| {
-            let button = ui
-                .add_enabled_ui(here.current.is_some(), |ui| minor_button(ui, "…"))
-                .inner;
-            if button.clicked() && !state.details.remove(&key) {
-                state.details.insert(key);
-            }
-            let name = here.name(say::circumstances_head, say::circumstances);
-            button.accessible_name(name);
-        });
-        if !place.is_turned {
-            other_cell(ui, page, Some(index.as_deref().unwrap_or_default()));
-        }
-    });
-}
-
-/// Under the rows: what an instrument can report, and who measured when.
-fn circumstances(ui: &mut Ui, here: Here<'_>, entry: &KeratometryEntry) {
-    let page = here.page;
-    low_row(ui, |ui| {
-        let place = page.columns;
-        ui.add_space(place.indent() + place.label + measures::NEAR);
-        let mut parts: Vec<_> = [
-            range(page.words, entry),
-            here.current.map(|current| said(page.words, current)),
-        ]
-        .into_iter()
-        .flatten()
-        .collect();
-        if let (true, Some(other)) = (place.is_stacked, here.other) {
-            let (flat, steep) = (other.value.flat, other.value.steep);
-            let words = page.words;
-            let texts = [flat, steep].map(|at| at_meridian(words, at.reading, at.meridian));
-            parts.push(say::of_other(words, page.side.other(), words.list(texts)));
-        }
-        small(ui, parts.join("  ·  "));
-    });
-}
-
-/// What an instrument can report, in the unit of the readings.
-fn range(words: Words, entry: &KeratometryEntry) -> Option<String> {
-    match (entry.unit?, entry.index) {
-        (ReadingUnit::Radius, _) => Some((CORNEAL_RADIUS.range)(words)),
-        (ReadingUnit::Power, Some(index)) => {
-            let [flattest, steepest] = [CornealRadius::MAX, CornealRadius::MIN]
-                .map(|radius| index.power(radius.millimeters()).d());
-            let steepest = quantity::diopters(words, words.fixed(steepest, 2));
-            Some(range_of(words, words.fixed(flattest, 2), steepest))
-        }
-        (ReadingUnit::Power, None) => None,
+/// Under the rows: what is wrong, what is missing, and how it came to be.
+fn foot(ui: &mut Ui, here: Here<'_>, next: &KeratometryEntry, problems: &[String]) {
+    let (page, words) = (here.page, here.page.words);
+    for why in problems {
+        page.wrong(ui, why);
     }
+    let current = here.current.map(Circumstances::of);
+    let other = here.other.map(|other| {
+        let (flat, steep) = (other.value.flat, other.value.steep);
+        let texts = [flat, steep].map(|at| at_meridian(words, at.reading, at.meridian));
+        words.list(texts)
+    });
+    if let Some(current) = here.current {
+        page.tell(ui, &derived(words, current));
+    }
+    circumstances(ui, page, current.as_ref(), other.as_deref());
+    match next.contradiction() {
+        Some(error) => page.wrong(ui, &error.show(words)),
+        None if next.has_numbers() && here.current.is_none() => {
+            page.tell(ui, &sentence(&next.why_not_whole(words)));
+        }
+        None => {}
+    }
+}
+
+/// Where K1 is the steeper one: the offer to exchange both; whether it is taken.
+fn exchange(ui: &mut Ui, here: Here<'_>, next: &KeratometryEntry) -> bool {
+    let (page, words) = (here.page, here.page.words);
+    if next.contradiction().is_none() || next.exchanged().contradiction().is_some() {
+        return false;
+    }
+    ui.horizontal(|ui| {
+        ui.add_space(page.columns.indent() + page.columns.label + measures::NEAR);
+        let name = here.name(say::exchange_head, say::exchange);
+        let id = page.id((here.slot.item, "exchange"));
+        let button = value_order::act(ui, id, say::exchange_head(words), Step::Act);
+        let is_taken = button.clicked();
+        if is_taken {
+            let first = page.id((here.slot.item, Which::Flat, "reading"));
+            ui.memory_mut(|memory| memory.request_focus(first));
+        }
+        button.accessible_name(name);
+        is_taken
+    })
+    .inner
 }
 
 /// "cylinder 0.75 D", from the two readings at 1.3375.

@@ -1,7 +1,7 @@
 //! Keratometry while it is being entered: a draft holds it whole or not at all.
 
 use millrace_core::biometry::{
-    CornealReading, FlatIsSteep, Keratometry, Measured, MeridianReading, Method,
+    CornealReading, FlatIsSteep, Item, Keratometry, Measured, MeridianReading, Method,
 };
 use millrace_core::quantity::KeratometricIndex;
 use millrace_core::quantity::{HundredthDiopters, Meridian, OutOfRange};
@@ -53,6 +53,27 @@ impl KeratometryEntry {
         }
     }
 
+    /// With what this sitting already said, where the entry does not say it: the unit and the index of the
+    /// instrument, and the method. The second keratometry is another instrument's.
+    pub(super) fn in_sitting(mut self, sitting: &Sitting, item: Item) -> Self {
+        self.method = self.method.or(sitting.method_of(item));
+        if item == Item::Keratometry && self.unit.is_none() {
+            (self.unit, self.index) = (sitting.unit, sitting.index);
+        }
+        self
+    }
+
+    /// With K1 in the place of K2, each with its meridian.
+    pub(super) fn exchanged(&self) -> Self {
+        Self {
+            flat: self.steep,
+            flat_meridian: self.steep_meridian,
+            steep: self.flat,
+            steep_meridian: self.flat_meridian,
+            ..self.clone()
+        }
+    }
+
     /// Whether the unit can still be chosen: a reading is never turned from one into the other.
     pub(super) const fn has_readings(&self) -> bool {
         self.flat.is_some() || self.steep.is_some()
@@ -71,6 +92,15 @@ impl KeratometryEntry {
             return why.map_or_else(String::new, |error| error.show(words).into_owned());
         }
         say::recorded_once_whole(words, words.list(missing))
+    }
+
+    /// Whether it would be whole with its method.
+    pub(super) const fn lacks_the_method_alone(&self) -> bool {
+        self.flat.is_some()
+            && self.flat_meridian.is_some()
+            && self.steep.is_some()
+            && self.steep_meridian.is_some()
+            && self.method.is_none()
     }
 
     /// What is still missing, in words.
@@ -235,7 +265,7 @@ mod tests {
         let sitting = Sitting {
             on: None,
             by: Some("A. Okafor".to_owned()),
-            method: None,
+            ..Sitting::default()
         };
         // Another method, another index: the same readings.
         let mut again = KeratometryEntry::of(&before)

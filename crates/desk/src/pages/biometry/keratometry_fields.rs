@@ -3,12 +3,13 @@
 use egui::Ui;
 use millrace_core::biometry::CornealReading;
 use millrace_core::quantity::{HundredthDiopters, Meridian};
+use millrace_wording::Show as _;
 use millrace_wording::desk::biometry as say;
 
 use super::keratometry::Here;
 use super::keratometry_entry::{KeratometryEntry, ReadingUnit};
 use crate::widgets::quantity_kind::{CORNEAL_POWER, CORNEAL_RADIUS, MERIDIAN, in_words};
-use crate::widgets::{Commit, Fielded, Named, NumberField};
+use crate::widgets::{Commit, Fielded, Kind, Named, NumberField};
 
 /// One of the two meridians.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -51,11 +52,11 @@ pub(super) fn reading_field(
         Some(CornealReading::Power { power, .. }) => Some(power),
         _ => None,
     };
-    let first = match (next.unit, next.index) {
-        (None, _) => Some(say::unit_first(page.words)),
-        (Some(_), None) => Some(say::index_first(page.words)),
-        _ => None,
-    };
+    if next.unit.is_none() {
+        // Pasted with its unit, a radius says what the readings are in.
+        return NumberField::new(id, named, &READING_WITH_UNIT, None).show(ui);
+    }
+    let first = next.index.is_none().then(|| say::index_first(page.words));
     let check = |power: HundredthDiopters| match next.index {
         Some(index) => CornealReading::power(power, index)
             .map(|_| ())
@@ -78,6 +79,29 @@ pub(super) fn reading_field(
         problem: entered.problem,
     }
 }
+
+/// A reading before it is said what readings are in: one that says it itself is taken.
+const READING_WITH_UNIT: Kind<CornealReading> = Kind {
+    unit: "",
+    typed_units: &[],
+    range: |words| say::unit_first(words).to_owned(),
+    read: |text, words| {
+        if text.ends_with("mm") {
+            return CORNEAL_RADIUS
+                .parse(text, words)
+                .map(CornealReading::Radius);
+        }
+        CORNEAL_POWER.parse(text, words)?;
+        let has_unit = text.ends_with(CORNEAL_POWER.unit);
+        let first = if has_unit {
+            say::index_first
+        } else {
+            say::unit_first
+        };
+        Err(first(words).to_owned())
+    },
+    write: |reading, words| reading.show(words).into_owned(),
+};
 
 pub(super) fn meridian_field(
     ui: &mut Ui,

@@ -3,6 +3,7 @@
 //! The two eyes never share a layout. The fellow eye is a narrow column of text for comparison;
 //! to edit it, the page is turned around, says so, and puts the operated eye into the column.
 
+mod circumstances;
 mod columns;
 mod contact_lenses;
 mod depth;
@@ -22,11 +23,12 @@ mod sitting;
 mod state;
 mod surgery;
 
+use core::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use egui::{Id, RichText, Ui};
+use egui::{Id, Key, Modifiers, RichText, Ui};
 use millrace_core::biometry::table::{KERATOMETRY, SECOND_KERATOMETRY};
-use millrace_core::biometry::{DepthStart, EyeRecord, Item, Method, PerEye, Side};
+use millrace_core::biometry::{EyeRecord, Item, PerEye, Side};
 use millrace_core::case::{Command, Draft};
 use millrace_core::quantity::Meridian;
 use millrace_core::rules::Severity;
@@ -37,31 +39,39 @@ use millrace_wording::measurements::head;
 use super::CaseView;
 use crate::theme::{measures, strong_style};
 use crate::widgets::waiting::Waiting;
-use crate::widgets::{HalfEntered, minor_button, notice};
+use crate::widgets::{HalfEntered, minor_button, notice, problem, small, value_order};
 use crate::words::in_use;
+use circumstances::Circumstances;
 use columns::{Columns, Strip};
 use earlier::EarlierParts;
+use eye_choice::EyeQuestion;
 use keratometry_entry::KeratometryEntry;
 use refraction::RefractionParts;
-use sitting::Sitting;
+use sitting::{Offer, Sitting};
 
-/// What the page remembers beside the draft: who measures now, half-entered readings, what is open.
+/// What the page remembers beside the draft: who measures each eye, half-entered readings, what is open.
 #[derive(Debug, Default)]
 pub struct BiometryState {
     edits_fellow: bool,
-    sitting: Sitting,
-    methods: BTreeMap<(Side, Item), Method>,
-    depth_start: PerEye<Option<DepthStart>>,
+    sitting: PerEye<Sitting>,
     posterior_steep: PerEye<Option<Meridian>>,
     keratometry: BTreeMap<(Side, Item), KeratometryEntry>,
-    second_open: PerEye<bool>,
+    /// Measurements beyond an ordinary printout that are wanted.
+    further: BTreeSet<(Side, Item)>,
     refraction: PerEye<HalfEntered<RefractionParts>>,
     earlier: PerEye<HalfEntered<EarlierParts>>,
     surgery: PerEye<surgery::SurgeryEntry>,
-    nucleus_scale: PerEye<Option<nucleus::Scale>>,
     details: BTreeSet<(Side, Item)>,
     patient_open: Option<bool>,
-    changes_eye: bool,
+    eye_question: EyeQuestion,
+    /// Each field of the eye shown last, and the same field of the other eye.
+    twins: Vec<(Id, Id)>,
+    /// The field of the other eye that the next pass goes to.
+    turning: Option<Id>,
+    /// To measure the eye in the fields as the other one.
+    offer: Offer,
+    /// Whether the next pass goes to the offer that leads on to the other eye.
+    leads_on: bool,
 }
 
 impl BiometryState {
@@ -96,13 +106,45 @@ struct EyePage<'a> {
     other: &'a EyeRecord,
     columns: Columns,
     words: Words,
+    /// How most of this eye was measured: only what differs stands beside a value.
+    common: Option<Circumstances>,
     commands: Vec<Command>,
+    twins: RefCell<Vec<(Id, Id)>>,
 }
 
 impl EyePage<'_> {
     /// An id of this case and this eye.
     fn id(&self, what: impl core::hash::Hash + core::fmt::Debug) -> Id {
-        self.view.ground.with(("biometry", self.side, what))
+        let id = id_of(self.view, self.side, &what);
+        let twin = id_of(self.view, self.side.other(), &what);
+        self.twins.borrow_mut().push((id, twin));
+        id
+    }
+
+    /// What is wrong, under the field it is about and no wider than this eye's column.
+    fn wrong(&self, ui: &mut Ui, why: &str) {
+        self.beneath(ui, |ui| problem(ui, why));
+    }
+
+    /// Small text under a row, as wide as this eye's column.
+    fn tell(&self, ui: &mut Ui, text: &str) {
+        self.beneath(ui, |ui| {
+            small(ui, text);
+        });
+    }
+
+    fn beneath(&self, ui: &mut Ui, add: impl FnOnce(&mut Ui)) {
+        let place = self.columns;
+        ui.scope(|ui| {
+            ui.spacing_mut().interact_size.y = 0.0;
+            ui.horizontal_top(|ui| {
+                ui.add_space(place.indent() + place.label + measures::NEAR);
+                ui.vertical(|ui| {
+                    ui.set_max_width(place.own() - place.label - measures::NEAR);
+                    add(ui);
+                });
+            });
+        });
     }
 
     /// Who is asked for, in the accessibility tree: only the eye that is not operated is named, so
@@ -115,20 +157,74 @@ impl EyePage<'_> {
     }
 }
 
+fn id_of(view: &CaseView<'_>, side: Side, what: &(impl core::hash::Hash + core::fmt::Debug)) -> Id {
+    view.ground.with(("biometry", side, what))
+}
+
 /// Shows the page.
 pub fn biometry_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut BiometryState) -> Vec<Command> {
+    value_order::begin(ui);
+    let commands = whole_page(ui, view, state);
+    value_order::end(ui);
+    commands
+}
+
+fn whole_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut BiometryState) -> Vec<Command> {
     let mut commands = patient::show(ui, view, &mut state.patient_open);
-    commands.extend(eye_choice::show(ui, view, &mut state.changes_eye));
+    commands.extend(eye_choice::show(ui, view, &mut state.eye_question));
     let Some(operated) = view.draft.operation.eye else {
         return commands;
     };
-    let side = if state.edits_fellow {
+    turn(ui, view, state, operated);
+    let side = side_in_fields(state, operated);
+    commands.extend(one_eye(ui, view, state, operated, side));
+    commands
+}
+
+const fn side_in_fields(state: &BiometryState, operated: Side) -> Side {
+    if state.edits_fellow {
         operated.other()
     } else {
         operated
+    }
+}
+
+/// By its key the page turns to the same field of the other eye, one pass later: what is being typed is
+/// taken first.
+fn turn(ui: &Ui, view: &CaseView<'_>, state: &mut BiometryState, operated: Side) {
+    if let Some(field) = state.turning.take() {
+        state.edits_fellow = !state.edits_fellow;
+        // The offer takes it otherwise, once it is shown.
+        if !state.offer.is_next() {
+            ui.memory_mut(|memory| memory.request_focus(field));
+        }
+        return;
+    }
+    if !ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F2)) {
+        return;
+    }
+    let focused = ui.memory(egui::Memory::focused);
+    let side = side_in_fields(state, operated);
+    // The offer to measure this eye as the other one stands for the field that it leads to.
+    let from = state.offer.field_at(focused).or(focused);
+    let twins = state.twins.iter().find(|(here, _)| Some(*here) == from);
+    let first = id_of(view, side.other(), &Item::AxialLength);
+    go_to_other(state, side, twins.map_or(first, |(_, there)| *there));
+    if let Some(focused) = focused {
+        ui.memory_mut(|memory| memory.surrender_focus(focused));
+    }
+    ui.request_repaint();
+}
+
+/// The next pass turns from this eye to the other one, to that field of it. While nobody said how that eye is
+/// measured, it is offered first what was said of this one.
+fn go_to_other(state: &mut BiometryState, side: Side, field: Id) {
+    state.turning = Some(field);
+    state.offer = if sitting::is_offered(&state.sitting, side.other()) {
+        Offer::before(field)
+    } else {
+        Offer::default()
     };
-    commands.extend(one_eye(ui, view, state, operated, side));
-    commands
 }
 
 fn one_eye(
@@ -145,25 +241,29 @@ fn one_eye(
         ui.request_repaint();
     }
     let columns = Columns::of(ui.available_width(), operated, side);
+    let eye = view.draft.eyes.get(side);
     let mut page = EyePage {
         view,
         side,
-        eye: view.draft.eyes.get(side),
+        eye,
         other: view.draft.eyes.get(side.other()),
         columns,
         words: in_use(ui),
+        common: Circumstances::of_most(eye),
         commands: Vec::new(),
+        twins: RefCell::default(),
     };
     let strip = Strip::begin(ui);
     if columns.head(ui, operated, side) {
         state.edits_fellow = true;
         ui.request_repaint();
     }
-    sitting::show(ui, &page, &mut state.sitting);
+    sitting::show(ui, &page, state);
     measurements::show(ui, &mut page, state);
     state::show(ui, &mut page, state);
     earlier::show(ui, &mut page, state);
     strip.end(ui, &columns);
+    state.twins = page.twins.take();
     page.commands
 }
 

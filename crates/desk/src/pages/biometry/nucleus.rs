@@ -6,8 +6,10 @@ use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
 
 use super::EyePage;
+use super::sitting::Sitting;
 use crate::widgets::quantity_kind::LOCS_GRADE;
-use crate::widgets::{Commit, Named, NumberField, Segments, muted, problem};
+use crate::widgets::value_order::{self, Step};
+use crate::widgets::{Commit, Named, NumberField, Segments, muted};
 
 /// The scale a grade is on.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -15,6 +17,16 @@ pub(super) enum Scale {
     Locs,
     Who,
     EmeryLittle,
+}
+
+impl Scale {
+    pub(super) const fn name(self) -> &'static str {
+        match self {
+            Self::Locs => "LOCS III",
+            Self::Who => "WHO",
+            Self::EmeryLittle => "Emery-Little",
+        }
+    }
 }
 
 const NUMERALS: [&str; 5] = ["I", "II", "III", "IV", "V"];
@@ -27,36 +39,33 @@ const fn scale_of(grade: NucleusGrade) -> Scale {
     }
 }
 
-pub(super) fn show(
-    ui: &mut Ui,
-    page: &EyePage<'_>,
-    next: &mut EyeState,
-    wanted: &mut Option<Scale>,
-) {
+pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, sitting: &mut Sitting) {
     let other = page
         .other
         .state
         .nucleus
         .map(|grade| short(page.words, grade));
-    let scale = next.nucleus.map(scale_of).or(*wanted);
+    let scale = next.nucleus.map(scale_of).or(sitting.scale);
     let words = page.words;
     let scales = [
         (None, say::no_scale(words)),
-        (Some(Scale::Locs), "LOCS III"),
-        (Some(Scale::Who), "WHO"),
-        (Some(Scale::EmeryLittle), "Emery-Little"),
+        (Some(Scale::Locs), Scale::Locs.name()),
+        (Some(Scale::Who), Scale::Who.name()),
+        (Some(Scale::EmeryLittle), Scale::EmeryLittle.name()),
     ];
     let chosen = page
         .line(say::nucleus(words), other.as_deref())
         .show(ui, |ui| {
             let id = page.id("nucleus scale");
             let name = page.name(say::nucleus_scale(words));
-            Segments::new(id, &name, &scales, Some(scale)).show(ui)
+            let chosen = Segments::new(id, &name, &scales, Some(scale)).show(ui);
+            value_order::pass_choice(ui, id, scale.as_ref());
+            chosen
         });
     if let Some(chosen) = chosen {
         // A grade means nothing on another scale.
         next.nucleus = None;
-        *wanted = chosen;
+        sitting.scale = chosen;
         return;
     }
     match scale {
@@ -95,7 +104,9 @@ fn grade<T: Copy + PartialEq>(
     page.line(&label, None).show(ui, |ui| {
         let id = page.id("nucleus grade");
         let name = page.name(say::nucleus_grade(page.words));
-        Segments::new(id, &name, options, now).show(ui)
+        let chosen = Segments::new(id, &name, options, now).show(ui);
+        value_order::pass(ui, id, id, Step::Value);
+        chosen
     })
 }
 
@@ -134,7 +145,7 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
         problems.push(say::color_with_opalescence(words).to_owned());
     }
     for why in problems {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
     if (opalescence_now, color_now) != (opalescence, color) {
         next.nucleus = opalescence_now.map(|opalescence| NucleusGrade::LocsIii {

@@ -2,7 +2,7 @@
 
 use chrono::{Months, NaiveDate};
 use egui::{CollapsingHeader, Ui};
-use millrace_core::case::{Command, Sex, SurgeonGrade};
+use millrace_core::case::{Command, Draft, Sex, SurgeonGrade};
 use millrace_core::rules::Severity;
 use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
@@ -10,6 +10,7 @@ use millrace_wording::desk::biometry as say;
 use super::signs::{Answers, answers};
 use crate::pages::CaseView;
 use crate::theme::measures;
+use crate::widgets::value_order::{self, Step};
 use crate::widgets::{
     Commit, Field, Segments, beside, cell, date_field, problem, severity_shape, text_field,
 };
@@ -26,6 +27,11 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
         && patient.number.is_some()
         && patient.birth_date.is_some()
         && draft.operation.date.is_some();
+    // A new case begins with the name.
+    if is_open.is_none() && *draft == Draft::default() {
+        let name = view.ground.with(say::name(in_use(ui)));
+        ui.memory_mut(|memory| memory.request_focus(name));
+    }
     // Once open it stays open until somebody closes it: fields do not vanish under the hands.
     let open = *is_open.get_or_insert(!is_complete);
     let mut commands = Vec::new();
@@ -34,7 +40,8 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
         .open(Some(open))
         .show_unindented(ui, |ui| {
             identity(ui, view, &mut commands);
-            operation(ui, view, &mut commands);
+            operation_day(ui, view, &mut commands);
+            answers_of(ui, view, &mut commands);
         });
     if header.header_response.clicked() {
         *is_open = Some(!open);
@@ -67,6 +74,15 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     if let Some(why) = why {
         problem(ui, &why);
     }
+    if next != *patient {
+        commands.push(Command::SetPatient(next));
+    }
+}
+
+/// What is answered about the patient, and who operates.
+fn answers_of(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+    let patient = &view.draft.patient;
+    let (mut next, words) = (patient.clone(), in_use(ui));
     let sexes = [
         (None, say::not_recorded(words)),
         (Some(Sex::Female), say::female(words)),
@@ -83,9 +99,10 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     if next != *patient {
         commands.push(Command::SetPatient(next));
     }
+    surgeon(ui, view, commands);
 }
 
-fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+fn operation_day(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let operation = &view.draft.operation;
     let (mut why, words) = (None, in_use(ui));
     ui.horizontal(|ui| {
@@ -107,6 +124,10 @@ fn operation(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
         };
         beside(ui, shape, |ui| ui.label(told(words)));
     }
+}
+
+fn surgeon(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+    let (operation, words) = (&view.draft.operation, in_use(ui));
     let grades = [
         (None, say::not_said(words)),
         (Some(SurgeonGrade::Independent), say::independent(words)),
@@ -171,9 +192,9 @@ fn choice<T: Copy + PartialEq>(
     ui.horizontal_wrapped(|ui| {
         cell(ui, LABEL, |ui| ui.label(name));
         let id = view.ground.with(name);
-        Segments::new(id, name, options, Some(value))
-            .show(ui)
-            .unwrap_or(value)
+        let chosen = Segments::new(id, name, options, Some(value)).show(ui);
+        value_order::pass(ui, id, id, Step::Choice);
+        chosen.unwrap_or(value)
     })
     .inner
 }

@@ -13,7 +13,7 @@ use super::row::Row;
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{MERIDIAN, POSTERIOR_MAGNITUDE, POSTERIOR_SPREAD};
-use crate::widgets::{Commit, Named, NumberField, muted, problem, small};
+use crate::widgets::{Commit, Named, NumberField, muted, small};
 
 pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryState) {
     let current = (SLOT.of)(page.eye).cloned();
@@ -78,7 +78,7 @@ fn meridian(ui: &mut Ui, page: &EyePage<'_>, steep: Option<Meridian>) -> Option<
         })
         .inner;
     if let Some(why) = entered.problem {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
     entered.commit
 }

@@ -8,7 +8,7 @@ use millrace_wording::desk::biometry as say;
 
 use super::signs::Line;
 use crate::widgets::quantity_kind::{MERIDIAN, POWER};
-use crate::widgets::{Named, NumberField, Parts, muted, problem};
+use crate::widgets::{Named, NumberField, Parts, muted};
 
 /// The parts, as entered so far.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -84,6 +84,6 @@ pub(super) fn refraction(ui: &mut Ui, line: Line<'_>, parts: &mut RefractionPart
     let contradiction = parts.contradiction();
     problems.extend(contradiction.map(|error| error.show(words).into_owned()));
     for why in problems {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
 }

@@ -1,18 +1,19 @@
-//! One measurement in one row: name, number, unit, method, and how it came to be.
+//! One measurement in one row: name, number and unit; on demand, how it came to be.
 
-use egui::Ui;
-use millrace_core::biometry::{Item, Measured, Method};
+use egui::{Id, Key, Modifiers, Ui};
+use millrace_core::biometry::{Item, Measured, Method, Side};
 use millrace_wording::desk::biometry as say;
 use millrace_wording::measurements::head;
-use millrace_wording::{Show as _, Words};
+use millrace_wording::{Show as _, sentence};
 
+use super::circumstances::Circumstances;
+use super::sitting::Sitting;
 use super::{BiometryState, EyePage};
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Field, Kind, Named, NumberField, Pick, cell, date_field, low_row, minor_button, muted,
-    problem, small, text_field,
+    Commit, Field, Fielded, Kind, Named, NumberField, Pick, aside_button, cell, date_field, muted,
+    text_field, value_order,
 };
-use millrace_wording::sentence;
 
 /// A row for a measurement of type `T` whose spread has type `S`.
 pub(super) struct Row<'a, T: 'static, S: 'static> {
@@ -40,177 +41,198 @@ where
         state: &mut BiometryState,
     ) -> Option<Commit<Measured<T, S>>> {
         let key = (page.side, self.item);
-        let method = self.method(page, state);
-        let mut change = None;
-        let mut why = None;
-        let place = page.columns;
-        let name = self.name(page);
-        ui.horizontal(|ui| {
-            if place.is_turned {
-                other_cell(ui, page, self.other.as_deref());
-            }
-            let label = cell(ui, place.label, |ui| ui.label(&name)).id;
-            let id = page.id(self.item);
-            let full = page.name(&name);
-            let named = if full == name {
-                Named::By(label, &name)
-            } else {
-                Named::As(&full)
-            };
-            let first = self
-                .first
-                .or_else(|| method.is_none().then(|| say::method_first(page.words)));
-            let value = self.current.as_ref().map(|measured| measured.value);
-            let field = NumberField::new(id, named, self.kind, value).after(first);
-            let entered = cell(ui, place.field, |ui| field.show(ui));
-            why = entered.problem;
-            change = entered
-                .commit
-                .and_then(|commit| Self::with_value(&commit, method, state));
-            cell(ui, place.unit, |ui| {
-                muted(ui, page.words.reference(self.kind.unit))
-            });
-            if let Some(chosen) = self.method_cell(ui, page, method) {
-                state.methods.insert(key, chosen);
-                change = self.with_method(chosen).or(change.take());
-            }
-            self.more_cell(ui, page, state);
-            if !place.is_turned {
-                other_cell(ui, page, self.other.as_deref());
-            }
-        });
-        self.circumstances(ui, page);
-        if let Some(why) = why {
-            problem(ui, &why);
+        let method = match &self.current {
+            Some(measured) => Some(measured.method),
+            None => state.sitting.get(page.side).method_of(self.item),
+        };
+        let id = page.id(self.item);
+        if asks_details(ui, &[id]) {
+            turn_details(state, key);
         }
-        if state.details.contains(&key) {
-            change = self.details(ui, page).or(change);
+        let entered = ui
+            .horizontal(|ui| {
+                let place = page.columns;
+                if place.is_turned {
+                    other_cell(ui, page, self.other.as_deref());
+                }
+                let entered = self.field(ui, page, id, method);
+                cell(ui, place.unit, |ui| {
+                    muted(ui, page.words.reference(self.kind.unit))
+                });
+                cell(ui, place.method, |_| ());
+                let name = say::row_circumstances(page.words, head(page.words, self.item));
+                more_cell(ui, page, state, (self.item, &page.name(&name)));
+                if !place.is_turned {
+                    other_cell(ui, page, self.other.as_deref());
+                }
+                entered
+            })
+            .inner;
+        let mut change = entered
+            .commit
+            .and_then(|commit| with_value(&commit, method, state.sitting.get(page.side)));
+        let current = self.current.as_ref().map(Circumstances::of);
+        circumstances(ui, page, current.as_ref(), self.other.as_deref());
+        let why = entered.problem;
+        if let Some(why) = &why {
+            page.wrong(ui, why);
+        }
+        let is_asked = why.as_deref() == Some(say::method_first(page.words));
+        if is_asked
+            || state.details.contains(&key)
+            || value_order::is_in_list(ui, method_id(page, self.item))
+        {
+            change = self.details(ui, page, state, method).or(change);
         }
         ui.add_space(measures::TIGHT);
         change
     }
 
-    fn name(&self, page: &EyePage<'_>) -> String {
-        head(page.words, self.item)
-    }
-
-    /// The method of what is there, or of what comes next.
-    fn method(&self, page: &EyePage<'_>, state: &BiometryState) -> Option<Method> {
-        if let Some(measured) = &self.current {
-            return Some(measured.method);
-        }
-        let chosen = state.methods.get(&(page.side, self.item)).copied();
-        let of_sitting = state
-            .sitting
-            .method
-            .filter(|method| self.item.methods().contains(method));
-        chosen.or(of_sitting)
-    }
-
-    /// Another number is another measurement: spread, day and person of the old one say nothing of
-    /// it.
-    fn with_value(
-        commit: &Commit<T>,
-        method: Option<Method>,
-        state: &BiometryState,
-    ) -> Option<Commit<Measured<T, S>>> {
-        let Commit::Entered(value) = *commit else {
-            return Some(Commit::Cleared);
+    fn field(&self, ui: &mut Ui, page: &EyePage<'_>, id: Id, method: Option<Method>) -> Fielded<T> {
+        let name = head(page.words, self.item);
+        let label = cell(ui, page.columns.label, |ui| ui.label(&name)).id;
+        let full = page.name(&name);
+        let named = if full == name {
+            Named::By(label, &name)
+        } else {
+            Named::As(&full)
         };
-        let sitting = &state.sitting;
-        Some(Commit::Entered(Measured {
-            value,
-            method: method?,
-            spread: None,
-            on: sitting.on,
-            by: sitting.by.clone(),
-        }))
+        let first = self
+            .first
+            .or_else(|| method.is_none().then(|| say::method_first(page.words)));
+        let value = self.current.as_ref().map(|measured| measured.value);
+        let field = NumberField::new(id, named, self.kind, value).after(first);
+        cell(ui, page.columns.field, |ui| field.show(ui))
     }
 
-    fn with_method(&self, method: Method) -> Option<Commit<Measured<T, S>>> {
-        let mut measured = self.current.clone()?;
-        measured.method = method;
-        Some(Commit::Entered(measured))
-    }
-
-    fn method_cell(
+    /// The method, and of a value that is there also its spread, day and person.
+    fn details(
         &self,
         ui: &mut Ui,
         page: &EyePage<'_>,
+        state: &mut BiometryState,
         method: Option<Method>,
-    ) -> Option<Method> {
-        let mut methods = self.item.methods().to_vec();
-        if let Some(method) = method
-            && !methods.contains(&method)
-        {
-            methods.push(method);
-        }
-        let options: Vec<_> = methods
-            .into_iter()
-            .map(|method| (method, sentence(&method.show(page.words))))
-            .collect();
-        let name = page.name(&say::row_method(page.words, self.name(page)));
-        let id = page.id((self.item, "method"));
-        let width = page.columns.method;
-        cell(ui, width, |ui| {
-            Pick::new(id, &name, &options, method).show(ui, width)
-        })
-    }
-
-    fn more_cell(&self, ui: &mut Ui, page: &EyePage<'_>, state: &mut BiometryState) {
-        let key = (page.side, self.item);
-        cell(ui, page.columns.more, |ui| {
-            let button = ui
-                .add_enabled_ui(self.current.is_some(), |ui| minor_button(ui, "…"))
-                .inner;
-            if button.clicked() && !state.details.remove(&key) {
-                state.details.insert(key);
-            }
-            let name = say::row_circumstances(page.words, self.name(page));
-            button.accessible_name(page.name(&name));
-        });
-    }
-
-    /// Under the row: what an instrument can report, and who measured when.
-    fn circumstances(&self, ui: &mut Ui, page: &EyePage<'_>) {
-        let place = page.columns;
-        low_row(ui, |ui| {
-            ui.add_space(place.indent() + place.label + measures::NEAR);
-            let range = (self.kind.range)(page.words);
-            let mut parts = vec![range];
-            parts.extend(self.current.as_ref().map(|it| said(page.words, it)));
-            if let (true, Some(other)) = (place.is_stacked, &self.other) {
-                parts.push(say::of_other(page.words, page.side.other(), other));
-            }
-            small(ui, parts.join("  ·  "));
-        });
-    }
-
-    fn details(&self, ui: &mut Ui, page: &EyePage<'_>) -> Option<Commit<Measured<T, S>>> {
-        let current = self.current.clone()?;
-        let mut measured = current.clone();
+    ) -> Option<Commit<Measured<T, S>>> {
+        let name = head(page.words, self.item);
+        let mut next = self.current.clone();
         let mut problems = Vec::new();
         ui.horizontal_wrapped(|ui| {
-            ui.add_space(page.columns.label + measures::NEAR);
-            if let Some(kind) = self.spread {
-                muted(ui, say::deviation(page.words));
-                let name = page.name(&say::row_spread(page.words, self.name(page)));
-                let id = page.id((self.item, "spread"));
-                let field = NumberField::new(id, Named::As(&name), kind, current.spread);
-                let entered = field.width(64.0).show(ui);
-                problems.extend(entered.problem);
-                if let Some(commit) = entered.commit {
-                    measured.spread = commit.value();
+            ui.add_space(page.columns.indent() + page.columns.label + measures::NEAR);
+            let chosen = method_list(ui, page, (self.item, &name), method);
+            match (&mut next, chosen) {
+                (Some(measured), Some(chosen)) => measured.method = chosen,
+                (None, Some(chosen)) => {
+                    let sitting = state.sitting.get_mut(page.side);
+                    sitting.methods.insert(self.item, chosen);
+                    ui.request_repaint();
                 }
-                muted(ui, kind.unit);
+                (_, None) => {}
             }
-            who_and_when(ui, page, self.item, &mut measured, &mut problems);
+            if let Some(measured) = &mut next
+                && state.details.contains(&(page.side, self.item))
+            {
+                self.spread(ui, page, measured, &mut problems);
+                who_and_when(ui, page, self.item, measured, &mut problems);
+            }
         });
         for why in problems {
-            problem(ui, &why);
+            page.wrong(ui, &why);
         }
-        (measured != current).then_some(Commit::Entered(measured))
+        next.filter(|next| self.current.as_ref() != Some(next))
+            .map(Commit::Entered)
     }
+
+    fn spread(
+        &self,
+        ui: &mut Ui,
+        page: &EyePage<'_>,
+        measured: &mut Measured<T, S>,
+        problems: &mut Vec<String>,
+    ) {
+        let Some(kind) = self.spread else {
+            return;
+        };
+        muted(ui, say::deviation(page.words));
+        let name = page.name(&say::row_spread(page.words, head(page.words, self.item)));
+        let id = page.id((self.item, "spread"));
+        let field = NumberField::new(id, Named::As(&name), kind, measured.spread);
+        let entered = field.width(64.0).show(ui);
+        problems.extend(entered.problem);
+        if let Some(commit) = entered.commit {
+            measured.spread = commit.value();
+        }
+        muted(ui, kind.unit);
+    }
+}
+
+/// Another number is another measurement: spread, day and person of the old one say nothing of it.
+fn with_value<T: Copy, S>(
+    commit: &Commit<T>,
+    method: Option<Method>,
+    sitting: &Sitting,
+) -> Option<Commit<Measured<T, S>>> {
+    let Commit::Entered(value) = *commit else {
+        return Some(Commit::Cleared);
+    };
+    Some(Commit::Entered(Measured {
+        value,
+        method: method?,
+        spread: None,
+        on: sitting.on,
+        by: sitting.by.clone(),
+    }))
+}
+
+/// Whether the details of a measurement are asked for: by the key in one of its fields.
+pub(super) fn asks_details(ui: &Ui, fields: &[Id]) -> bool {
+    let has_focus = |field: &Id| ui.memory(|memory| memory.has_focus(*field));
+    let is_here = fields.iter().any(has_focus);
+    is_here && ui.input_mut(|input| input.consume_key(Modifiers::NONE, Key::F3))
+}
+
+/// Opens the details of a measurement, or closes them.
+pub(super) fn turn_details(state: &mut BiometryState, key: (Side, Item)) {
+    if !state.details.remove(&key) {
+        state.details.insert(key);
+    }
+}
+
+/// What opens the details with the pointer, called `name`.
+pub(super) fn more_cell(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    state: &mut BiometryState,
+    (item, name): (Item, &str),
+) {
+    cell(ui, page.columns.more, |ui| {
+        let button = aside_button(ui, "…");
+        if button.clicked() {
+            turn_details(state, (page.side, item));
+        }
+        button.accessible_name(name);
+    });
+}
+
+/// What the page calls the list of methods of a measurement.
+pub(super) fn method_id(page: &EyePage<'_>, item: Item) -> Id {
+    page.id((item, "method"))
+}
+
+/// The list of methods of a measurement called `name`; the one newly chosen.
+pub(super) fn method_list(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    (item, name): (Item, &str),
+    method: Option<Method>,
+) -> Option<Method> {
+    let mut methods = item.methods().to_vec();
+    methods.extend(method.filter(|method| !item.methods().contains(method)));
+    let options: Vec<_> = methods
+        .into_iter()
+        .map(|method| (method, sentence(&method.show(page.words))))
+        .collect();
+    let name = page.name(&say::row_method(page.words, name));
+    Pick::new(method_id(page, item), &name, &options, method).show(ui, 176.0)
 }
 
 /// Day and person of a measurement, to be corrected.
@@ -242,13 +264,22 @@ pub(super) fn who_and_when<T, S>(
     }
 }
 
-/// "20 Nov 2026, T. Lindqvist", or what of it was not said.
-pub(super) fn said<T, S>(words: Words, measured: &Measured<T, S>) -> String {
-    match (measured.on, measured.by.as_deref()) {
-        (Some(day), Some(person)) => say::by_person(words, day, person),
-        (Some(day), None) => say::by_nobody(words, day),
-        (None, Some(person)) => say::no_day(words, person),
-        (None, None) => say::neither(words).to_owned(),
+/// Under a row: how its value came to be, where that is not as with most of the eye, and the other eye's
+/// text where there is no column for it.
+pub(super) fn circumstances(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    current: Option<&Circumstances>,
+    other: Option<&str>,
+) {
+    let (place, words) = (page.columns, page.words);
+    let differs = current.filter(|it| page.common.as_ref() != Some(it));
+    let mut parts: Vec<_> = differs.map(|it| it.said(words)).into_iter().collect();
+    if let (true, Some(other)) = (place.is_stacked, other) {
+        parts.push(say::of_other(words, page.side.other(), other));
+    }
+    if !parts.is_empty() {
+        page.tell(ui, &parts.join("  ·  "));
     }
 }
 

@@ -1,15 +1,16 @@
 //! Signs that were looked for or not, and the few numbers of the state of an eye.
 
-use egui::Ui;
-use millrace_core::biometry::{EyeState, Sign, SiliconeOil};
+use egui::{Id, Response, Ui};
+use millrace_core::biometry::{EyeState, Item, Sign, SiliconeOil};
 use millrace_wording::desk::biometry as say;
 use millrace_wording::{Show as _, Words, sentence};
 
-use super::EyePage;
 use super::row::other_cell;
+use super::{BiometryState, EyePage, go_to_other, id_of, sitting};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::{Kind, LENGTH};
-use crate::widgets::{Named, NumberField, Segments, cell, muted, problem};
+use crate::widgets::value_order::{self, Step};
+use crate::widgets::{Named, NumberField, Segments, cell, muted};
 
 /// What can be answered to a question.
 pub(super) fn answers(words: Words) -> [(Option<bool>, &'static str); 3] {
@@ -31,7 +32,13 @@ pub(super) fn yes_or_no(words: Words, recorded: Option<bool>) -> Option<&'static
     })
 }
 
-pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
+pub(super) fn show(
+    ui: &mut Ui,
+    page: &EyePage<'_>,
+    next: &mut EyeState,
+    state: &mut BiometryState,
+) {
+    all_others(ui, page, next, state);
     let words = page.words;
     for &sign in Sign::ALL {
         let name = sentence(&sign.show(words));
@@ -57,6 +64,74 @@ pub(super) fn show(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     });
     let line = page.line(say::silicone_oil(words), other);
     next.silicone_oil = line.choice(ui, &oil, next.silicone_oil);
+}
+
+/// One act for all signs of this eye that nobody recorded yet: they were looked for and are absent. It names
+/// every one of them; what was answered stays as it is.
+fn all_others(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState, state: &mut BiometryState) {
+    let words = page.words;
+    let is_next = core::mem::take(&mut state.leads_on);
+    let open: Vec<_> = Sign::ALL
+        .iter()
+        .filter(|sign| sign.of(next).is_none())
+        .collect();
+    let mut names: Vec<_> = open.iter().map(|sign| sign.show(words)).collect();
+    if next.silicone_oil.is_none() {
+        names.push(say::silicone_oil_within(words).into());
+    }
+    let Some(first) = names.first() else {
+        let button = lead_on(ui, page, state);
+        if let Some(button) = button.filter(|_| is_next) {
+            button.request_focus();
+        }
+        return;
+    };
+    let first = page.choice_id(&sentence(first));
+    let name = say::all_others(words);
+    let button = deed(ui, page, name).accessible_name(page.name(name));
+    page.tell(ui, &say::answers_no(words, words.list(names)));
+    if button.clicked() {
+        for sign in open {
+            sign.set(next, Some(false));
+        }
+        next.silicone_oil = next.silicone_oil.or(Some(SiliconeOil::Absent));
+        // The button goes: on to the other eye, or to what it answered.
+        if sitting::is_offered(&state.sitting, page.side.other()) {
+            state.leads_on = true;
+        } else {
+            ui.memory_mut(|memory| memory.request_focus(first));
+        }
+    }
+}
+
+/// Once all signs of this eye are answered: on to the other one, while nothing was said of how that one is
+/// measured. What is said of this one is taken over by this act, and named beside it.
+fn lead_on(ui: &mut Ui, page: &EyePage<'_>, state: &mut BiometryState) -> Option<Response> {
+    let (words, other) = (page.words, page.side.other());
+    if !sitting::is_offered(&state.sitting, other) {
+        return None;
+    }
+    let button = deed(ui, page, &say::lead_on(words, other));
+    page.tell(ui, &state.sitting.get(page.side).said(words));
+    if button.clicked() {
+        sitting::take_over(&mut state.sitting, other);
+        go_to_other(
+            state,
+            page.side,
+            id_of(page.view, other, &Item::AxialLength),
+        );
+        ui.request_repaint();
+    }
+    Some(button)
+}
+
+/// A button of the column that the Enter key passes by.
+fn deed(ui: &mut Ui, page: &EyePage<'_>, name: &str) -> Response {
+    ui.horizontal(|ui| {
+        ui.add_space(page.columns.indent() + page.columns.label + measures::NEAR);
+        value_order::act(ui, page.id(("deed", name)), name, Step::Deed)
+    })
+    .inner
 }
 
 /// How wide a posterior polar opacity is: asked where there is one, or a width is recorded.
@@ -94,6 +169,11 @@ pub(super) struct Line<'a> {
 }
 
 impl EyePage<'_> {
+    /// A choice of the state of an eye.
+    fn choice_id(&self, name: &str) -> Id {
+        id_of(self.view, self.side, &("choice", name))
+    }
+
     /// A row called `name` with the other eye's text beside it.
     pub(super) fn line<'a>(&'a self, name: &'a str, other: Option<&'a str>) -> Line<'a> {
         let page = self;
@@ -129,10 +209,10 @@ impl Line<'_> {
     ) -> Option<T> {
         let Self { page, name, .. } = self;
         self.show(ui, |ui| {
-            let id = page.id(("choice", name));
-            Segments::new(id, &page.name(name), options, Some(now))
-                .show(ui)
-                .unwrap_or(now)
+            let id = page.choice_id(name);
+            let chosen = Segments::new(id, &page.name(name), options, Some(now)).show(ui);
+            value_order::pass(ui, id, id, Step::Choice);
+            chosen.unwrap_or(now)
         })
     }
 
@@ -152,7 +232,7 @@ impl Line<'_> {
             entered
         });
         if let Some(why) = entered.problem {
-            problem(ui, &why);
+            page.wrong(ui, &why);
         }
         if let Some(commit) = entered.commit {
             *value = commit.value();

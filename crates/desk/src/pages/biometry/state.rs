@@ -15,8 +15,8 @@ pub(super) fn show(ui: &mut Ui, page: &mut EyePage<'_>, state: &mut BiometryStat
     section(ui, &say::state_of(words, page.side));
     let before: &EyeState = &page.eye.state;
     let mut next = before.clone();
-    nucleus::show(ui, page, &mut next, state.nucleus_scale.get_mut(page.side));
-    signs::show(ui, page, &mut next);
+    nucleus::show(ui, page, &mut next, state.sitting.get_mut(page.side));
+    signs::show(ui, page, &mut next, state);
     contact_lenses::show(ui, page, &mut next);
     surgery::show(ui, page, &mut next, state.surgery.get_mut(page.side));
     signs::numbers(ui, page, &mut next);

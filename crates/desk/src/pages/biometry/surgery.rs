@@ -8,7 +8,7 @@ use millrace_wording::{Show as _, Words};
 
 use super::EyePage;
 use crate::widgets::quantity_kind::{UNSIGNED_POWER, in_words};
-use crate::widgets::{Commit, Named, NumberField, muted, problem, small};
+use crate::widgets::{Commit, Named, NumberField, muted, small};
 
 /// Readings from before, while only one of the two is there.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -119,7 +119,7 @@ fn readings_before(
         }
     });
     for why in problems {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
     if values.iter().any(Option::is_some) && values.iter().any(Option::is_none) {
         small(ui, say::recorded_once_both(words));
@@ -161,7 +161,7 @@ fn removed(
         entered
     });
     if let Some(why) = entered.problem {
-        problem(ui, &why);
+        page.wrong(ui, &why);
     }
     entered.commit.map_or(correction, Commit::value)
 }
