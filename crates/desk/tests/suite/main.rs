@@ -18,6 +18,7 @@ mod keyboard;
 mod lens;
 mod lens_pictures;
 mod lens_records;
+mod lens_table;
 mod pictures;
 mod pictures_settings;
 mod pseudo;
