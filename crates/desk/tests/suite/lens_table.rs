@@ -390,15 +390,3 @@ fn the_plan_is_pinned_over_the_page() {
     assert!(scrolled.top() < target.top() - 100.0, "{target} {scrolled}");
     assert_eq!(harness.get_by_label(pinned).rect(), before);
 }
-
-/// The line is no place where a difference can be overlooked.
-#[test]
-fn a_target_that_was_not_consented_to_is_pinned_as_such() {
-    let mut draft = demo(HARD_AND_SHALLOW);
-    draft.lens.consented_target = Some(power(-75));
-    let harness = lens(draft.clone(), light(), FIRST);
-    harness.get_by_label("Target \u{2212}0.30 D, consented \u{2212}0.75 D");
-    draft.lens.consented_target = None;
-    let harness = lens(draft, light(), FIRST);
-    harness.get_by_label("Target \u{2212}0.30 D, consent not recorded");
-}

@@ -125,11 +125,14 @@ messages! {
 
     // The cylinders of a toric lens.
     cylinder = "Cylinder of the lens";
-    what_the_marks_are = "* leaves least at the suggested axis; † overcorrects. Within: chance that the cylinder left is at most {=0.50} D; helps: chance that it is smaller than without a cylinder.";
+    what_the_marks_are = "Two proposals at the suggested axis: * leaves least, ‡ leaves least without overcorrecting; † overcorrects. Within: chance that the cylinder left is at most {=0.50} D; helps: chance that it is smaller than without a cylinder.";
     step_not_computed(why) = "not computed: {why}";
     column_cylinder = "Cylinder";
     column_leaves = "leaves";
     column_within = "within {=0.50} D";
+    leaves_least = "proposed, leaves least";
+    leaves_least_and_not_over = "proposed, leaves least without overcorrecting";
+    overcorrects = "overcorrects";
     step(cylinder, leaves, within, helps) = "{cylinder}, leaves {leaves}, chance within {=0.50} D {within}, helps {helps}";
 
     // What lies ready.
