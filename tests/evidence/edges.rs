@@ -146,6 +146,7 @@ const DESK: &[&[&str]] = &[
     &["widgets"],
     &["stop"],
     &["exchange", "figures", "command_words"],
+    &["power_lines"],
     &["whereabouts", "session", "signed"],
     &["message"],
     &["pages"],

@@ -16,6 +16,7 @@ pub mod frame;
 pub mod message;
 pub mod pages;
 mod panels;
+pub mod power_lines;
 pub mod session;
 pub mod settings;
 pub mod signed;

@@ -176,7 +176,24 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
     }
 }
 
+/// What is planned stays in sight over the page that it is planned on.
+fn pinned(state: &State, ui: &mut Ui, frame: Frame) {
+    let Some(open) = &state.open else { return };
+    if state.front != Front::Page || state.page != Page::Lens {
+        return;
+    }
+    let view = CaseView::of(&open.session, &state.around, &state.settings);
+    let row = Frame::new().inner_margin(Margin {
+        top: 6,
+        bottom: 6,
+        ..frame.inner_margin
+    });
+    row.show(ui, |ui| pages::lens::pinned(ui, &view));
+    hairline(ui);
+}
+
 fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Message>) {
+    pinned(state, ui, frame);
     let salt = (state.page as u8, state.front as u8);
     ScrollArea::vertical()
         .id_salt(salt)

@@ -9,6 +9,7 @@ use millrace_wording::desk::changes;
 use millrace_wording::{Show, Words};
 
 use crate::exchange::{CaseId, Revision, SaveRequest};
+use crate::power_lines::PowerLines;
 
 /// The open case. Its plan is computed once for each change, not for each picture.
 #[derive(Debug)]
@@ -16,6 +17,8 @@ pub struct Session {
     case: CaseId,
     draft: Draft,
     plan: Result<Plan, PlanRefused>,
+    /// The powers of the plan's lens.
+    powers: PowerLines,
     undo: Vec<Step>,
     redo: Vec<Step>,
     refused: Option<CommandRefused>,
@@ -83,6 +86,7 @@ impl Session {
         Self {
             case,
             draft,
+            powers: powers_of(&plan),
             plan,
             undo: Vec::new(),
             redo: Vec::new(),
@@ -108,6 +112,11 @@ impl Session {
 
     pub const fn plan(&self) -> Result<&Plan, &PlanRefused> {
         self.plan.as_ref()
+    }
+
+    /// The powers of the plan's lens, each with what is said of it.
+    pub const fn powers(&self) -> &PowerLines {
+        &self.powers
     }
 
     /// Why the last command was not carried out.
@@ -164,6 +173,7 @@ impl Session {
     /// Computes the plan anew, after a change of draft or limits.
     pub fn replan(&mut self, limits: &Limits) {
         self.plan = Plan::of(&self.draft, limits);
+        self.powers = powers_of(&self.plan);
     }
 
     fn changed(&mut self, limits: &Limits) {
@@ -270,6 +280,11 @@ impl Session {
             trouble: None,
         };
     }
+}
+
+fn powers_of(plan: &Result<Plan, PlanRefused>) -> PowerLines {
+    plan.as_ref()
+        .map_or_else(|_| PowerLines::default(), PowerLines::of)
 }
 
 #[cfg(test)]

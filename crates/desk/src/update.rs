@@ -66,10 +66,8 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
 /// Leaves out what would change the case behind what stands in front: there undo belongs to the
 /// settings, and to nothing during a second look.
 pub(crate) fn only_for_the_front(state: &mut State, messages: &mut Vec<Message>) {
-    if state.front == Front::Settings {
-        if messages.contains(&Message::Undo) {
-            state.settings_page.ask_to_undo();
-        }
+    if state.front == Front::Settings && messages.contains(&Message::Undo) {
+        state.settings_page.ask_to_undo();
     }
     // The day view stands before the case, which is out of sight.
     if matches!(state.front, Front::Settings | Front::Day) {

@@ -210,18 +210,34 @@ impl ToricPrediction {
 
     /// The step that leaves the smallest cylinder, the weaker of two equals; a step without one counts.
     pub fn least_left(&self) -> Option<&StepResult> {
-        let mut least: Option<(&StepResult, Diopters)> = None;
-        for step in &self.steps {
-            let Ok(residual) = &step.outcome else {
-                continue;
-            };
-            let left = residual.cylinder();
-            if least.is_none_or(|(_, smallest)| left < smallest) {
-                least = Some((step, left));
-            }
-        }
-        least.map(|(step, _)| step)
+        least_of(&self.steps, |_| true)
     }
+
+    /// The same among the steps that do not correct more than there is.
+    pub fn least_left_without_overcorrecting(&self) -> Option<&StepResult> {
+        least_of(&self.steps, |step| !step.overcorrects)
+    }
+
+    /// The next lower cylinder under the one that leaves least; nothing under the lowest.
+    pub fn next_lower(&self) -> Option<HundredthDiopters> {
+        let least = self.least_left()?.cylinder?;
+        let made = self.steps.iter().filter_map(|step| step.cylinder);
+        made.filter(|cylinder| *cylinder < least).max()
+    }
+}
+
+fn least_of(steps: &[StepResult], counts: impl Fn(&StepResult) -> bool) -> Option<&StepResult> {
+    let mut least: Option<(&StepResult, Diopters)> = None;
+    for step in steps.iter().filter(|step| counts(step)) {
+        let Ok(residual) = &step.outcome else {
+            continue;
+        };
+        let left = residual.cylinder();
+        if least.is_none_or(|(_, smallest)| left < smallest) {
+            least = Some((step, left));
+        }
+    }
+    least.map(|(step, _)| step)
 }
 
 fn residual(eye: &ToricEye, lens: &ToricLens) -> Result<Residual, ToricRefusal> {

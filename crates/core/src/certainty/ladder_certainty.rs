@@ -223,6 +223,14 @@ impl LadderCertainty {
         });
         answering.collect()
     }
+
+    /// All formulas that have a distribution for a power, on the ladder or off it; nothing where none
+    /// has.
+    pub fn pooled_at(&self, power: HundredthDiopters, limits: &Limits) -> Option<Distribution> {
+        let predictions = self.predictions(power, limits);
+        let pool = Pool::of(predictions.iter().map(|(_, prediction)| prediction))?;
+        Some(pool.distribution().clone())
+    }
 }
 
 /// The distributions of one column; a spread that is missing is missing in every rung.

@@ -6,6 +6,7 @@ mod approach_evidence;
 mod backup;
 mod certainty;
 mod evaluated;
+mod power_line;
 
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
@@ -34,6 +35,7 @@ pub use certainty::{
     REPEAT_BAND, Repeat, SHOWN_BANDS, STEP_SOURCE, WORTH, plan_certainty,
 };
 pub use evaluated::{Evaluated, ReasonState};
+pub use power_line::PowerLine;
 
 /// The whole plan for one eye.
 #[derive(Clone, Debug)]

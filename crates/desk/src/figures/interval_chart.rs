@@ -1,14 +1,18 @@
 //! Where the refraction may end, for every power of a table: one chart with a lane beside each of its
-//! lines, what every formula predicts, how far all together may be off, and the target.
+//! lines in sight, what every formula predicts, how far all together may be off, and the target.
+//!
+//! It is one plot for all lanes, whose axis stands in the head of the table: its frame is what is in
+//! sight of the lines, and it draws nothing outside it. A plot for each line would lay out an axis a line.
 
 use egui::accesskit::Role;
 use egui::{FontId, Id, Rangef, Rect, Response, Stroke, Ui, UiBuilder, WidgetInfo};
-use egui_plot::{AxisHints, BarChart, GridMark, Line, LineStyle, MarkerShape, PlotUi, VPlacement};
+use egui_plot::{AxisHints, BarChart, LineStyle, MarkerShape, PlotUi, VLine, VPlacement};
 use millrace_core::certainty::{Distribution, Level};
 use millrace_core::quantity::{Diopters, HundredthDiopters};
+use millrace_wording::Words;
 use millrace_wording::desk::figures as say;
-use millrace_wording::{Words, quantity};
 
+use super::refraction_axis::{Beyond, ENDS, RefractionAxis, number};
 use super::still_plot::{bar, marks, still_plot};
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
@@ -20,73 +24,6 @@ pub const AXIS: f32 = 18.0;
 
 /// From the middle of a lane up to the mark of the mean: over the other marks, which it would hide.
 const OVER: f64 = 9.5;
-
-/// Room at both ends, so that marks there stay whole.
-const ENDS: f32 = 6.0;
-
-/// "+0.5 D" with a real minus; zero has no sign, and whole numbers among whole ones no decimals.
-fn number(words: Words, mark: GridMark) -> String {
-    let digits = usize::from(mark.step_size < 1.0);
-    let sign = match mark.value {
-        it if it < 0.0 => "\u{2212}",
-        it if it > 0.0 => "+",
-        _ => "",
-    };
-    let number = words.fixed(mark.value.abs(), digits);
-    quantity::diopters(words, format!("{sign}{number}"))
-}
-
-/// The refraction axis that all lanes share.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct RefractionAxis {
-    from_d: f64,
-    to_d: f64,
-}
-
-impl RefractionAxis {
-    /// Wide enough for every refraction that is to be placed, in whole half diopters; nothing if there
-    /// is nothing to place.
-    pub fn over(refractions: impl IntoIterator<Item = Diopters>) -> Option<Self> {
-        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        for refraction in refractions {
-            least = least.min(refraction.d());
-            most = most.max(refraction.d());
-        }
-        let (from_d, to_d) = ((least * 2.0).floor() / 2.0, (most * 2.0).ceil() / 2.0);
-        (from_d < to_d && (to_d - from_d).is_finite()).then_some(Self { from_d, to_d })
-    }
-
-    /// Diopters that a point of the screen takes, across so many points.
-    fn d_per_point(&self, across: f32) -> f64 {
-        let points = f64::from((across - 2.0 * ENDS).max(1.0));
-        (self.to_d - self.from_d) / points
-    }
-
-    /// Where numbers stand: as close as they can be read, zero among them.
-    fn numbers(&self, d_per_point: f64) -> Vec<GridMark> {
-        // Wide enough for "−10.0 D".
-        let step_size = [0.5, 1.0, 2.0, 5.0]
-            .into_iter()
-            .find(|step_d| 44.0 * d_per_point <= *step_d)
-            .unwrap_or(10.0);
-        self.halves()
-            .filter(|value| (value / step_size).fract() == 0.0)
-            .map(|value| GridMark { value, step_size })
-            .collect()
-    }
-
-    /// Every half diopter from one end to the other.
-    fn halves(&self) -> impl Iterator<Item = f64> {
-        let from_d = self.from_d;
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "a few half diopters"
-        )]
-        let count = ((self.to_d - from_d) * 2.0).round() as u16;
-        (0..=count).map(move |step| from_d + f64::from(step) / 2.0)
-    }
-}
 
 /// What all formulas together say of one power.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -120,6 +57,36 @@ pub struct Lane {
     pub others: Vec<Diopters>,
 }
 
+impl Lane {
+    /// The end of the axis that the whole lane lies beyond: the prediction of the formula planned by,
+    /// without one the mean of all, without that every other formula.
+    pub fn lies_beyond(&self, axis: RefractionAxis) -> Option<Beyond> {
+        let mean = self.together.as_ref().map(|together| together.mean);
+        if let Some(middle) = self.planned.or(mean) {
+            return axis.beyond(middle);
+        }
+        let (first, rest) = self.others.split_first()?;
+        let end = axis.beyond(*first)?;
+        let are_all = rest.iter().all(|other| axis.beyond(*other) == Some(end));
+        are_all.then_some(end)
+    }
+
+    /// The ends of the axis that the widest range crosses, or another formula lies beyond.
+    pub fn leaves_by(&self, axis: RefractionAxis) -> Vec<Beyond> {
+        let widest = self.together.iter().flat_map(|together| {
+            let [_, _, widest] = together.intervals;
+            widest
+        });
+        let others = self.others.iter().copied();
+        let found: Vec<_> = widest
+            .chain(others)
+            .filter_map(|it| axis.beyond(it))
+            .collect();
+        let ends = [Beyond::Myopic, Beyond::Hyperopic].into_iter();
+        ends.filter(|end| found.contains(end)).collect()
+    }
+}
+
 /// All lanes on one axis.
 #[derive(Clone, Copy, Debug)]
 pub struct IntervalChart<'a> {
@@ -140,6 +107,11 @@ impl IntervalChart<'_> {
             for (level, [low, high]) in Level::ALL.into_iter().zip(together.intervals) {
                 parts.push(say::interval(words, level.percent(), low, high));
             }
+            match lane.lies_beyond(self.axis) {
+                Some(Beyond::Myopic) => parts.push(say::beyond_myopic(words).to_owned()),
+                Some(Beyond::Hyperopic) => parts.push(say::beyond_hyperopic(words).to_owned()),
+                None => {}
+            }
             sentences.push(format!("{}.", parts.join(", ")));
         }
         sentences.join(" ")
@@ -158,11 +130,11 @@ impl IntervalChart<'_> {
             .label_spacing(Rangef::point(0.0))
             .tick_label_color(palette.muted)
             .tick_label_font(FontId::proportional(measures::SMALL))
-            .formatter(move |mark, _| number(words, mark));
+            .formatter(move |mark, _| number(words, mark, d_per_point));
         let plot = still_plot(id, rect)
             .show_axes([true, false])
             .custom_x_axes(vec![numbers])
-            .x_grid_spacer(move |_| axis.numbers(d_per_point));
+            .x_grid_spacer(move |_| axis.labels(rect.width()));
         let area = rect.with_min_y(rect.top() + AXIS);
         let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
         let chart = plot.show(&mut place, |plot| {
@@ -179,21 +151,38 @@ impl IntervalChart<'_> {
     }
 
     fn draw(&self, plot: &mut PlotUi<'_>, palette: &Palette, d_per_point: f64) {
+        for mark in self.axis.numbers(d_per_point) {
+            let line = VLine::new("scale", mark.value);
+            let stroke = Stroke::new(measures::OUTLINE, palette.line);
+            plot.vline(line.stroke(stroke).allow_hover(false));
+        }
+        self.draw_ranges(plot, palette, d_per_point);
+        // Over the ranges and under the predictions, through all lanes.
+        let target = VLine::new("target", self.target.diopters().d())
+            .stroke(Stroke::new(1.5, palette.accent))
+            .style(LineStyle::dashed_dense());
+        plot.vline(target.allow_hover(false));
+        let planned = self.places(|lane| lane.planned);
+        for (radius, color) in [(7.0, palette.surface), (5.5, palette.ink)] {
+            plot.points(marks(MarkerShape::Diamond, &planned, radius, color));
+        }
+        let mut means = self.places(|lane| Some(lane.together.as_ref()?.mean));
+        for [_, y] in &mut means {
+            *y += OVER;
+        }
+        plot.points(marks(MarkerShape::Down, &means, 3.0, palette.ink));
+        self.draw_beyond(plot, palette);
+    }
+
+    fn draw_ranges(&self, plot: &mut PlotUi<'_>, palette: &Palette, d_per_point: f64) {
         let quiet = palette.outline.gamma_multiply(0.55);
         let stroke = |refraction_d: f64, points: f64| {
             let half_d = points / 2.0 * d_per_point;
             [refraction_d - half_d, refraction_d + half_d]
         };
         let mut bars = Vec::new();
-        let (mut planned, mut means) = (Vec::new(), Vec::new());
         for lane in self.lanes {
             let y = -f64::from(lane.middle);
-            let whole = [self.axis.from_d, self.axis.to_d];
-            bars.push(bar(y, whole, 1.0, palette.outline));
-            for half_d in self.axis.halves() {
-                let height = if half_d.fract() == 0.0 { 10.0 } else { 6.0 };
-                bars.push(bar(y, stroke(half_d, 1.0), height, palette.outline));
-            }
             if let Some(together) = &lane.together {
                 // The widest lies under the narrower ones.
                 let heights = Level::ALL.map(|level| match level {
@@ -202,27 +191,47 @@ impl IntervalChart<'_> {
                     Level::NinetyFive => 3.0,
                 });
                 for (range, height) in together.intervals.into_iter().zip(heights).rev() {
-                    bars.push(bar(y, range.map(Diopters::d), height, quiet));
+                    let range = self.axis.on_axis(range);
+                    bars.extend(range.map(|range| bar(y, range, height, quiet)));
                 }
-                means.push([together.mean.d(), y + OVER]);
             }
-            let others = lane.others.iter().map(|other| stroke(other.d(), 1.5));
+            let others = lane.others.iter();
+            let others = others.filter(|other| self.axis.beyond(**other).is_none());
+            let others = others.map(|other| stroke(other.d(), 1.5));
             bars.extend(others.map(|place| bar(y, place, 14.0, palette.ink)));
-            planned.extend(lane.planned.map(|planned| [planned.d(), y]));
         }
-        plot.bar_chart(BarChart::new("scales, ranges and formulas", bars).allow_hover(false));
-        for lane in self.lanes {
-            let (x, y) = (self.target.diopters().d(), -f64::from(lane.middle));
-            let reach = f64::from(LANE) / 2.0;
-            let line = Line::new("target", vec![[x, y + reach], [x, y - reach]])
-                .stroke(Stroke::new(1.5, palette.accent))
-                .style(LineStyle::dashed_dense());
-            plot.line(line.allow_hover(false));
+        plot.bar_chart(BarChart::new("ranges and formulas", bars).allow_hover(false));
+    }
+
+    /// A triangle where a lane lies beyond the axis, a smaller one where only its widest range or another
+    /// formula does: what is not drawn is never left out silently.
+    fn draw_beyond(&self, plot: &mut PlotUi<'_>, palette: &Palette) {
+        for (end, shape) in [
+            (Beyond::Myopic, MarkerShape::Left),
+            (Beyond::Hyperopic, MarkerShape::Right),
+        ] {
+            let (mut whole, mut ranges) = (Vec::new(), Vec::new());
+            for lane in self.lanes {
+                let place = [self.axis.end_d(end), -f64::from(lane.middle)];
+                if lane.lies_beyond(self.axis) == Some(end) {
+                    whole.push(place);
+                } else if lane.leaves_by(self.axis).contains(&end) {
+                    ranges.push(place);
+                }
+            }
+            plot.points(marks(shape, &whole, 6.0, palette.ink));
+            plot.points(marks(shape, &ranges, 4.0, palette.outline));
         }
-        for (radius, color) in [(7.5, palette.surface), (6.0, palette.ink)] {
-            plot.points(marks(MarkerShape::Diamond, &planned, radius, color));
-        }
-        plot.points(marks(MarkerShape::Down, &means, 3.5, palette.ink));
+    }
+
+    /// What stands on the axis, each at its lane.
+    fn places(&self, of: impl Fn(&Lane) -> Option<Diopters>) -> Vec<[f64; 2]> {
+        let places = self.lanes.iter().filter_map(|lane| {
+            let refraction = of(lane)?;
+            let is_on_axis = self.axis.beyond(refraction).is_none();
+            is_on_axis.then_some([refraction.d(), -f64::from(lane.middle)])
+        });
+        places.collect()
     }
 }
 
@@ -230,50 +239,65 @@ impl IntervalChart<'_> {
 mod tests {
     use super::*;
 
-    fn axis(refractions: &[f64]) -> Option<RefractionAxis> {
-        RefractionAxis::over(refractions.iter().map(|d| Diopters::new(*d)))
+    fn axis(target: i32) -> RefractionAxis {
+        RefractionAxis::around(HundredthDiopters::new(target))
     }
 
-    #[test]
-    fn the_axis_ends_at_whole_half_diopters() {
-        let axis = axis(&[-1.14, 0.23, -0.30]).unwrap();
-        assert_eq!((axis.from_d, axis.to_d), (-1.5, 0.5));
-        let halves: Vec<f64> = axis.halves().collect();
-        assert_eq!(halves, [-1.5, -1.0, -0.5, 0.0, 0.5]);
+    fn lane(planned_d: f64, [low_d, high_d]: [f64; 2]) -> Lane {
+        let range = [low_d, high_d].map(Diopters::new);
+        Lane {
+            power: HundredthDiopters::new(2_000),
+            middle: 0.0,
+            together: Some(Together {
+                mean: Diopters::new(planned_d),
+                deviation: Diopters::new(0.4),
+                intervals: [range; Level::ALL.len()],
+            }),
+            planned: Some(Diopters::new(planned_d)),
+            others: Vec::new(),
+        }
     }
 
-    /// By hand: two diopters on 200 points, and 12 at the ends.
+    /// On an axis from −2 to +2 D: what ends on it has no triangle, a range that crosses an end has one
+    /// there, and a prediction beyond an end has the large one; nothing of it is drawn inside.
     #[test]
-    fn a_point_takes_its_share_of_the_axis() {
-        let axis = axis(&[-1.14, 0.23]).unwrap();
-        assert!((axis.d_per_point(212.0) - 0.01).abs() < 1e-9);
+    fn what_lies_beyond_the_axis_is_marked_at_its_end() {
+        use Beyond::{Hyperopic, Myopic};
+        let axis = axis(0);
+        let found = |lane: &Lane| (lane.lies_beyond(axis), lane.leaves_by(axis));
+        assert_eq!(found(&lane(2.0, [1.0, 2.0])), (None, vec![]));
+        assert_eq!(found(&lane(1.5, [0.7, 2.01])), (None, vec![Hyperopic]));
+        assert_eq!(found(&lane(-1.5, [-2.3, -0.7])), (None, vec![Myopic]));
+        assert_eq!(
+            found(&lane(0.0, [-2.1, 2.1])),
+            (None, vec![Myopic, Hyperopic])
+        );
+        // Another formula alone, and others where nothing else speaks.
+        let mut other = lane(0.0, [-0.9, 0.9]);
+        other.others = vec![Diopters::new(2.2)];
+        assert_eq!(found(&other), (None, vec![Hyperopic]));
+        (other.planned, other.together) = (None, None);
+        assert_eq!(found(&other), (Some(Hyperopic), vec![Hyperopic]));
+        other.others.push(Diopters::new(1.9));
+        assert_eq!(found(&other), (None, vec![Hyperopic]));
+        let far = lane(5.0, [4.0, 6.0]);
+        assert_eq!(found(&far), (Some(Hyperopic), vec![Hyperopic]));
+        let range = far.together.unwrap().intervals[0];
+        assert_eq!(axis.on_axis(range), None);
+        let crossing = [-2.3, -0.7].map(Diopters::new);
+        assert_eq!(axis.on_axis(crossing), Some([-2.0, -0.7]));
     }
 
-    /// By hand: where a diopter takes 100 points, whole and half ones have room; where it takes 50,
-    /// whole ones only.
+    /// A screen reader is told too, in words.
     #[test]
-    fn numbers_stand_as_close_as_they_can_be_read() {
-        let axis = axis(&[-1.14, 0.23]).unwrap();
-        let numbers = |d_per_point| -> Vec<String> {
-            let marks = axis.numbers(d_per_point).into_iter();
-            marks.map(|mark| number(Words::ENGLISH, mark)).collect()
+    fn a_lane_beyond_the_axis_says_so() {
+        let lanes = [lane(-5.0, [-6.0, -4.0]), lane(0.0, [-0.8, 0.8])];
+        let chart = IntervalChart {
+            axis: axis(0),
+            target: HundredthDiopters::new(0),
+            lanes: &lanes,
         };
-        let expected = [
-            "\u{2212}1.5 D",
-            "\u{2212}1.0 D",
-            "\u{2212}0.5 D",
-            "0.0 D",
-            "+0.5 D",
-        ];
-        assert_eq!(numbers(0.01), expected);
-        assert_eq!(numbers(0.02), ["\u{2212}1 D", "0 D"]);
-    }
-
-    #[test]
-    fn nothing_to_place_has_no_axis() {
-        assert_eq!(axis(&[]), None);
-        assert_eq!(axis(&[f64::NAN]), None);
-        assert_eq!(axis(&[0.5]), None);
-        assert_eq!(axis(&[f64::INFINITY, 0.0]), None);
+        let words = chart.words(Words::ENGLISH);
+        assert_eq!(words.matches("beyond the axis").count(), 1, "{words}");
     }
 }

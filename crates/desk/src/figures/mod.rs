@@ -5,5 +5,6 @@ pub mod chamber_section;
 pub mod interval_chart;
 pub mod margin_chart;
 mod paint;
+pub mod refraction_axis;
 pub mod share_chart;
 mod still_plot;

@@ -18,6 +18,7 @@ use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
 
 use crate::exchange::{CaseId, Surroundings};
+use crate::power_lines::PowerLines;
 use crate::session::Session;
 use crate::settings::{OwnWays, Settings};
 use crate::whereabouts::Page;
@@ -30,6 +31,8 @@ pub struct CaseView<'a> {
     pub draft: &'a Draft,
     /// What follows from it, or why nothing does.
     pub plan: Result<&'a Plan, &'a PlanRefused>,
+    /// The powers of its lens, each with what is said of it.
+    pub powers: &'a PowerLines,
     pub limits: &'a Limits,
     /// The clinic's lens records.
     pub lenses: &'a [LensRecord],
@@ -56,6 +59,7 @@ impl<'a> CaseView<'a> {
             ground: ground(session.case()),
             draft: session.draft(),
             plan: session.plan(),
+            powers: session.powers(),
             limits: &around.limits,
             lenses: &around.lenses,
             author: &settings.author,

@@ -27,19 +27,25 @@ pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
 /// Heading of a page or panel.
 pub fn heading(ui: &mut Ui, text: &str) -> Response {
     let response = ui.label(RichText::new(text).heading());
+    is_heading(ui, &response, text);
+    response
+}
+
+/// Tells a screen reader that this text is a heading, and what it is called: only of a label is the value
+/// read as its name.
+pub fn is_heading(ui: &Ui, response: &Response, text: &str) {
     ui.accesskit_node_builder(response.id, |node| {
         node.set_role(egui::accesskit::Role::Heading);
+        node.set_label(text);
+        node.clear_value();
     });
-    response
 }
 
 /// Heading of a section, with the space above that sets it apart.
 pub fn section(ui: &mut Ui, text: &str) -> Response {
     ui.add_space(measures::APART);
     let response = ui.label(RichText::new(text).text_style(section_style()));
-    ui.accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Heading);
-    });
+    is_heading(ui, &response, text);
     ui.add_space(measures::TIGHT);
     response
 }

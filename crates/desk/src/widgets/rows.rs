@@ -1,9 +1,10 @@
-//! Rows of which one is chosen: a single stop of the Tab key; up and down choose.
+//! Rows of which one is chosen: a single stop of the Tab key; up and down choose, and Home, End and the
+//! Page keys where only some of many rows are laid out.
 
 use egui::accesskit::Role;
 use egui::{
-    CursorIcon, Id, Key, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2,
-    vec2,
+    CursorIcon, Id, Key, Pos2, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo,
+    pos2, vec2,
 };
 
 use super::focus_keys::keep_up_and_down;
@@ -16,9 +17,27 @@ pub struct Rows<'a> {
     name: &'a str,
     top: Pos2,
     spacing: f32,
+    /// Rows so far, those left out before the first among them.
     count: usize,
+    many: Option<Many>,
     selected: Option<usize>,
     clicked: Option<usize>,
+}
+
+/// Rows of which only those in sight are laid out.
+#[derive(Clone, Copy, Debug)]
+pub struct Many {
+    /// The first that is laid out.
+    pub first: usize,
+    pub total: usize,
+    /// The chosen one, in sight or not.
+    pub chosen: Option<usize>,
+    /// Where the keys begin while none is chosen.
+    pub begins: usize,
+    /// Rows that a Page key goes by.
+    pub page: usize,
+    /// Where rows are in sight, from top to bottom.
+    pub view: Rangef,
 }
 
 impl<'a> Rows<'a> {
@@ -32,8 +51,19 @@ impl<'a> Rows<'a> {
             top,
             spacing,
             count: 0,
+            many: None,
             selected: None,
             clicked: None,
+        }
+    }
+
+    /// Begins a group of many rows with the first that is laid out.
+    pub fn begin_within(ui: &mut Ui, id: Id, name: &'a str, many: Many) -> Self {
+        Self {
+            count: many.first,
+            selected: many.chosen,
+            many: Some(many),
+            ..Self::begin(ui, id, name)
         }
     }
 
@@ -61,6 +91,13 @@ impl<'a> Rows<'a> {
             self.clicked = Some(self.count);
         }
         response.widget_info(|| WidgetInfo::selected(Role::RadioButton, true, is_chosen, words));
+        if let Some(many) = self.many {
+            let place = self.count;
+            ui.accesskit_node_builder(response.id, |node| {
+                node.set_size_of_set(many.total);
+                node.set_position_in_set(place + 1);
+            });
+        }
         self.count += 1;
         rect
     }
@@ -69,7 +106,12 @@ impl<'a> Rows<'a> {
     pub fn end(self, ui: &mut Ui) -> Option<usize> {
         ui.spacing_mut().item_spacing.y = self.spacing;
         let bottom = pos2(self.top.x + ui.available_width(), ui.cursor().min.y);
-        let rect = Rect::from_min_max(self.top, bottom);
+        let mut rect = Rect::from_min_max(self.top, bottom);
+        if let Some(many) = self.many {
+            // Rows that are cut off at an edge do not widen it.
+            rect.min.y = many.view.min;
+            rect.max.y = many.view.max;
+        }
         let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
         group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, true, self.name));
         if self.clicked.is_some() {
@@ -77,8 +119,12 @@ impl<'a> Rows<'a> {
         }
         if group.has_focus() {
             let stroke = Stroke::new(measures::FOCUS, Palette::current(ui).accent);
-            ui.painter()
-                .rect_stroke(rect.expand(1.0), 3.0, stroke, StrokeKind::Outside);
+            let (rect, kind) = match self.many {
+                None => (rect.expand(1.0), StrokeKind::Outside),
+                // What lies outside is not painted.
+                Some(_) => (rect, StrokeKind::Inside),
+            };
+            ui.painter().rect_stroke(rect, 3.0, stroke, kind);
         }
         if lock::is_locked(ui) {
             return None;
@@ -92,11 +138,12 @@ impl<'a> Rows<'a> {
             return None;
         }
         keep_up_and_down(ui, group.id);
-        let (up, down) = ui.input(|input| {
-            let pressed = |key| input.key_pressed(key);
-            (pressed(Key::ArrowUp), pressed(Key::ArrowDown))
-        });
+        let pressed = |key| ui.input(|input| input.key_pressed(key));
+        if let Some(many) = &self.many {
+            return many.by_key(pressed);
+        }
         let last = self.count.checked_sub(1)?;
+        let [up, down] = [Key::ArrowUp, Key::ArrowDown].map(pressed);
         match (up, down, self.selected) {
             (true, false, Some(index)) => index.checked_sub(1),
             (false, true, Some(index)) => Some(index + 1).filter(|next| *next <= last),
@@ -104,6 +151,32 @@ impl<'a> Rows<'a> {
             (false, true, None) => Some(0),
             _ => None,
         }
+    }
+}
+
+impl Many {
+    /// The row that a key chooses.
+    fn by_key(&self, pressed: impl Fn(Key) -> bool) -> Option<usize> {
+        let last = self.total.checked_sub(1)?;
+        if pressed(Key::Home) {
+            return Some(0);
+        }
+        if pressed(Key::End) {
+            return Some(last);
+        }
+        let moves = [
+            (Key::ArrowUp, Some(1), None),
+            (Key::ArrowDown, None, Some(1)),
+            (Key::PageUp, Some(self.page), None),
+            (Key::PageDown, None, Some(self.page)),
+        ];
+        let mut moves = moves.into_iter();
+        let (_, back, on) = moves.find(|(key, _, _)| pressed(*key))?;
+        let from = match self.chosen {
+            None => self.begins,
+            Some(from) => from.saturating_sub(back.unwrap_or(0)) + on.unwrap_or(0),
+        };
+        Some(from.min(last))
     }
 }
 

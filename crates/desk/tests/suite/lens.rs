@@ -1,6 +1,6 @@
 //! The Lens page, driven by the keyboard alone.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light};
+use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light, texts};
 use egui::{
     Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, TouchPhase, pos2, vec2,
 };
@@ -139,7 +139,7 @@ fn the_chart_takes_no_click_and_no_wheel() {
     harness.run();
     let chart = harness.get_by_label(CHART).rect();
     let row = harness.get_by_label_contains("+22.00 D, SRK").rect();
-    let over_both = pos2(chart.center().x, row.bottom() - 12.0);
+    let over_both = pos2(chart.center().x, row.center().y);
     assert!(chart.contains(over_both) && row.contains(over_both));
     harness.hover_at(over_both);
     harness.run();
@@ -155,15 +155,16 @@ fn the_chart_takes_no_click_and_no_wheel() {
     assert_eq!(harness.state().draft().lens.power(), Some(power(2_200)));
     harness.event(Event::MouseWheel {
         unit: MouseWheelUnit::Point,
-        delta: vec2(0.0, -120.0),
+        delta: vec2(0.0, -78.0),
         phase: TouchPhase::Move,
         source: MouseWheelSource::Wheel,
         modifiers: Modifiers::NONE,
     });
     harness.run();
-    let after = harness.get_by_label(CHART).rect();
-    assert!(after.top() < chart.top() - 50.0, "{chart} {after}");
-    assert_eq!(after.size(), chart.size());
+    // The lines go by under the chart, which stays where it is.
+    let after = harness.get_by_label_contains("+22.00 D, SRK").rect();
+    assert!(after.top() < row.top() - 50.0, "{row} {after}");
+    assert_eq!(harness.get_by_label(CHART).rect(), chart);
 }
 
 /// The demo has chosen +2.40 D at 82°; its lens is made in steps of 0.80 D.
@@ -186,6 +187,40 @@ fn cylinder_and_axis_are_chosen_by_the_keyboard() {
     assert_eq!(chosen.cylinder, power(320));
 }
 
+/// In the demo's eye +3.20 D leaves least and overcorrects, +2.40 D leaves least without: both are proposed, and
+/// neither is a finding. +1.60 D, a step further down, is one.
+#[test]
+fn both_proposed_cylinders_are_told_and_need_no_reason() {
+    const FINDING: &str = "Another cylinder was chosen than those proposed";
+    let mut harness = lens_of(demo(ASTIGMATIC));
+    for name in [
+        "+2.40 D at 82°, proposed, leaves least without overcorrecting, leaves ",
+        "+3.20 D at 82°, proposed, leaves least, overcorrects, leaves ",
+        "+1.60 D at 82°, leaves ",
+    ] {
+        harness.get_by_label_contains(name);
+    }
+    harness.get_by_label("Cylinder of the lens").focus();
+    harness.run();
+    for (key, cylinder, is_finding) in [
+        (None, 240, false),
+        (Some(Key::ArrowDown), 320, false),
+        (Some(Key::ArrowDown), 400, true),
+        (Some(Key::ArrowUp), 320, false),
+        (Some(Key::ArrowUp), 240, false),
+        (Some(Key::ArrowUp), 160, true),
+    ] {
+        if let Some(key) = key {
+            harness.key_press(key);
+            harness.run();
+        }
+        let chosen = harness.state().draft().lens.toric().unwrap();
+        assert_eq!(chosen.cylinder, power(cylinder));
+        let found = texts(&harness).iter().any(|text| text.contains(FINDING));
+        assert_eq!(found, is_finding, "{cylinder}");
+    }
+}
+
 #[test]
 fn nothing_is_computed_of_a_blank_case_and_it_is_said() {
     let harness = lens_of(Draft::default());
@@ -198,4 +233,16 @@ fn another_formula_marks_other_proposals() {
     draft.lens.formula = Some(Formula::Haigis);
     let harness = lens_of(draft);
     harness.get_by_label_contains("+22.00 D, proposed, ");
+}
+
+/// The line is no place where a difference can be overlooked.
+#[test]
+fn a_target_that_was_not_consented_to_is_pinned_as_such() {
+    let mut draft = demo(HARD_AND_SHALLOW);
+    draft.lens.consented_target = Some(power(-75));
+    let harness = lens_of(draft.clone());
+    harness.get_by_label("Target \u{2212}0.30 D, consented \u{2212}0.75 D");
+    draft.lens.consented_target = None;
+    let harness = lens_of(draft);
+    harness.get_by_label("Target \u{2212}0.30 D, consent not recorded");
 }

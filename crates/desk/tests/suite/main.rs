@@ -20,6 +20,7 @@ mod leaving;
 mod lens;
 mod lens_pictures;
 mod lens_records;
+mod lens_table;
 mod measuring_acts;
 mod measuring_room;
 mod pictures;

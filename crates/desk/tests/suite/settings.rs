@@ -14,6 +14,7 @@ use millrace_core::quantity::Micrometers;
 use millrace_core::rules::Verdict;
 use millrace_desk::exchange::Request;
 use millrace_desk::pages::{CaseView, use_mine};
+use millrace_desk::power_lines::PowerLines;
 use millrace_desk::settings::{OwnWays, Settings};
 use millrace_desk::theme;
 use millrace_wording::DecimalSign;
@@ -243,6 +244,7 @@ fn a_case_takes_an_own_way_only_by_the_button() {
             ground: egui::Id::unique("case"),
             draft: &draft,
             plan: Err(&PlanRefused::NoEye),
+            powers: &PowerLines::default(),
             limits: Limits::shipped(),
             lenses: &[],
             author: "",

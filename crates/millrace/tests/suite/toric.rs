@@ -108,7 +108,7 @@ fn suggested_axis_and_steps_agree_with_the_second_implementation() {
         "none – +0.56 D / −2.14 D × 172°",
         "+0.80 D at 82° +0.55 D +0.29 D / −1.58 D × 172°",
         "+1.60 D at 82° +1.10 D +0.01 D / −1.03 D × 172°",
-        "▶ +2.40 D at 82° +1.65 D −0.27 D / −0.47 D × 173°",
+        "▶ +2.40 D at 82°‡ +1.65 D −0.27 D / −0.47 D × 173°",
         "+3.20 D at 82°*† +2.20 D −0.46 D / −0.09 D × 77°",
         "+4.00 D at 82°† +2.75 D −0.19 D / −0.64 D × 81°",
         "Also made, overcorrecting by more: +4.80 D.",

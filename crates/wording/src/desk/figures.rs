@@ -46,6 +46,8 @@ messages! {
 
     // Refraction to expect.
     chart = "Chart of the predicted refraction by power";
+    beyond_myopic = "beyond the axis on its myopic side";
+    beyond_hyperopic = "beyond the axis on its hyperopic side";
     target(target) = "Target {target}.";
     mean(power, mean) = "{power}: mean {mean}";
     interval(percent, low, high) = "{percent} % from {low} to {high}";

@@ -2,7 +2,9 @@
 
 pub use crate::measurements::as_measured;
 pub use crate::rules::fact::no_cylinder;
-pub use crate::text::certainty::{formulas_disagree, power_chosen, what_makes_it_unsure};
+pub use crate::text::certainty::{
+    formulas_disagree, over, power_chosen, what_makes_it_unsure, within,
+};
 pub use crate::text::lens::{no_power_near, proposed};
 pub use crate::text::plan::{lens, not_chosen, source};
 pub use crate::text::second_eye::{column_refined, column_unrefined};
@@ -13,13 +15,18 @@ pub use crate::text::toric::{
 };
 
 messages! {
-    title = "Lens";
     no_eye = "The operative eye is not chosen: nothing is computed before it is.";
     no_ladder(why) = "No lens power table yet: {why}.";
+    no_formula_answers = "No lens power table: no formula has a result. Why stands below.";
     no_power = "No power is chosen yet";
     chosen(power) = "Chosen {power}";
     chosen_predicted(power, refraction, formula) = "Chosen {power}, predicted {refraction} by {formula}";
-
+    chosen_not_predicted(power, formula) = "Chosen {power}, no result by {formula}";
+    target_consented(target) = "Target {target}, consented";
+    target_differs(target, consented) = "Target {target}, consented {consented}";
+    target_not_consented(target) = "Target {target}, consent not recorded";
+    consented_without_target(consented) = "Consented {consented}, no target";
+    no_target = "No target yet";
 
     // Target and lens.
     target_and_lens = "Target and lens";
@@ -27,8 +34,8 @@ messages! {
     proposes_power = "Proposed power";
     target = "Target";
     consented_target = "Consented target";
-    at_spectacles = "Spherical equivalent at the spectacle plane";
     refused_formula(formula) = "{formula} (no result)";
+    about_lens = "About this lens";
     about(material, haptic, diameter, length, site) = "{material}, {haptic}, optic {diameter}, length {length}, for the {site}";
     constants(biometry, constants) = "Constants for {biometry}: {constants}";
     as_recorded(lens) = "{lens} (as recorded in this case)";
@@ -46,15 +53,26 @@ messages! {
     // The ladder.
     power = "Power";
     ladder = "Lens power table";
-    legend(target, proposes, source) = "Bold and diamond: chosen formula; strokes: the others; triangle: mean of all formulas together; bars: 50, 80 and 95 % of eyes like this one under this model; dashed: target {target}; *: {proposes}. {source}";
-    left_out(formulas) = "Left out of these columns by your own preferences, counted in the bars and chances: {formulas}";
+    legend(target, proposes, source) = "Refractions are spherical equivalents at the spectacle plane. Bold and diamond: chosen formula; strokes: the others; small triangle over a line: mean of all formulas together; bars: 50, 80 and 95 % of eyes like this one under this model; triangle at an end: beyond the axis; dashed: target {target}; *: {proposes}. {source}";
+    left_out(formulas) = "Left out of this table by your own preferences, counted in the bars and chances: {formulas}";
     proposes_none = "no convention is chosen, so no power is proposed";
     proposes_first_myopic = "proposed, the weakest power predicted at the target or on its myopic side";
     proposes_nearest = "proposed, the power predicted nearest to the target";
     proposes_first_hyperopic = "proposed, the strongest power predicted at the target or on its hyperopic side";
-    columns(formulas, within, over) = "Columns: power, {formulas}; chance to end {within} of the target, chance to end {over}";
-    within(band) = "within ±{band}";
-    over(refraction) = "over {refraction}";
+    head_planned(formula) = "Predicted by {formula}, the chosen formula";
+    head_other(formula) = "Predicted by {formula}";
+    head_chart(target) = "Refraction with its ranges, all formulas together; target {target}";
+    head_within(band) = "Chance to end within ±{band} of the target";
+    head_over(refraction) = "Chance to end over {refraction}";
+    target_here(target) = "target {target}";
+    no_formula_chosen = "no formula chosen";
+    no_result = "no result";
+    withheld_here = "withheld";
+    chances_withheld = "chances withheld";
+    by_formula_none(formula) = "{formula} no result";
+    other_formulas(power, predictions) = "{power} by the other formulas: {predictions}";
+    how_sure(power, shares) = "How sure at {power}: {shares}.";
+    and_worth(shares, worth) = "{shares} {worth}";
     chosen_proposed = "chosen, proposed";
     by_formula(formula, refraction) = "{formula} {refraction}";
     together(mean, deviation) = "mean {mean}, SD {deviation}";
@@ -107,11 +125,14 @@ messages! {
 
     // The cylinders of a toric lens.
     cylinder = "Cylinder of the lens";
-    what_the_marks_are = "* leaves least at the suggested axis; † overcorrects. Within: chance that the cylinder left is at most {=0.50} D; helps: chance that it is smaller than without a cylinder.";
+    what_the_marks_are = "Two proposals at the suggested axis: * leaves least, ‡ leaves least without overcorrecting; † overcorrects. Within: chance that the cylinder left is at most {=0.50} D; helps: chance that it is smaller than without a cylinder.";
     step_not_computed(why) = "not computed: {why}";
     column_cylinder = "Cylinder";
     column_leaves = "leaves";
     column_within = "within {=0.50} D";
+    leaves_least = "proposed, leaves least";
+    leaves_least_and_not_over = "proposed, leaves least without overcorrecting";
+    overcorrects = "overcorrects";
     step(cylinder, leaves, within, helps) = "{cylinder}, leaves {leaves}, chance within {=0.50} D {within}, helps {helps}";
 
     // What lies ready.

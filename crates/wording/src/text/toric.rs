@@ -61,7 +61,7 @@ messages! {
     cylinder_at(cylinder, axis) = "{cylinder} at {axis}";
     none = "none";
     none_steep_incision = "none, steep incision";
-    legend = "Residual refraction at the spectacle plane (12 mm). * smallest residual cylinder at the suggested axis. ≤: chance that the residual cylinder is at most that; helps: chance that it is smaller than without a cylinder in the lens.";
+    legend = "Residual refraction at the spectacle plane (12 mm). Proposed at the suggested axis: * smallest residual cylinder, ‡ smallest without overcorrecting. ≤: chance that the residual cylinder is at most that; helps: chance that it is smaller than without a cylinder in the lens.";
     legend_chosen = "▶ chosen.";
     legend_overcorrects = "† overcorrects, so that what is left lies at right angles.";
     also_made(cylinders) = "Also made, overcorrecting by more: {cylinders}.";

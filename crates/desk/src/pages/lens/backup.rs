@@ -8,7 +8,8 @@ use millrace_wording::Show as _;
 use millrace_wording::desk::lens as say;
 use millrace_wording::text::lens as of_lens;
 
-use super::choices::pick_lens;
+use super::NAMES;
+use super::choices::{Widths, pick_lens};
 use crate::pages::CaseView;
 use crate::widgets::{muted, section, small};
 use crate::words::in_use;
@@ -17,7 +18,11 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan, commands: &mut
     section(ui, say::lies_ready(in_use(ui)));
     for slot in Slot::ALL {
         let Slot::Backup(place) = slot else { continue };
-        commands.extend(pick_lens(ui, view, slot));
+        let widths = Widths {
+            name: NAMES,
+            list: 340.0,
+        };
+        commands.extend(pick_lens(ui, view, slot, widths));
         if let Some(backup) = plan.backups.get(&place) {
             match &backup.sulcus {
                 Some(sulcus) => in_the_sulcus(ui, view, sulcus),

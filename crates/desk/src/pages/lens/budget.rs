@@ -23,14 +23,6 @@ const BAR: f32 = 72.0;
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let closely = plan.certainty.as_ref().and_then(|it| it.closely.as_ref());
     let words = in_use(ui);
-    let withheld = plan.certainty.as_ref().map(|it| &it.ladder.withheld);
-    if let Some(withheld) = withheld.filter(|withheld| !withheld.is_empty()) {
-        section(ui, say::what_makes_it_unsure(words));
-        ui.horizontal_top(|ui| {
-            open_ring(ui);
-            ui.label(say::withheld(words, words.clauses(withheld)));
-        });
-    }
     let Some(closely) = closely else { return };
     section(ui, say::what_makes_it_unsure(words));
     let whole = closely.budget.distribution.deviation();
@@ -68,10 +60,41 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     }
     let id = view.ground.with("error budget");
     share_chart(ui, id, say::shares(words), places, &shares);
-    if let Some(worth) = worth(words, closely) {
-        muted(ui, worth);
-    }
     small(ui, say::what_repeating_is(words));
+}
+
+/// How sure it is in one line, under the lens power table: the share of each source and what is worth
+/// measuring again, or why nothing is stated.
+pub(super) fn in_one_line(ui: &mut Ui, plan: &Plan) {
+    let words = in_use(ui);
+    let Some(certainty) = &plan.certainty else {
+        return;
+    };
+    let withheld = &certainty.ladder.withheld;
+    if !withheld.is_empty() {
+        ui.horizontal_top(|ui| {
+            open_ring(ui);
+            ui.label(say::withheld(words, words.clauses(withheld)));
+        });
+    }
+    let Some(closely) = &certainty.closely else {
+        return;
+    };
+    let mut shares: Vec<_> = closely
+        .budget
+        .items
+        .iter()
+        .map(|item| say::share(words, item.source, percent(words, item.share)))
+        .collect();
+    if 1 < closely.predictions.len() {
+        let share = percent(words, closely.budget.disagreement_share());
+        shares.push(say::share(words, say::formulas_disagree(words), share));
+    }
+    let mut text = say::how_sure(words, closely.power, words.list(shares));
+    if let Some(worth) = worth(words, closely) {
+        text = say::and_worth(words, text, worth);
+    }
+    ui.label(text);
 }
 
 /// One source: name, share, and its spread or what repeating it would gain; returns the place of its bar.

@@ -7,8 +7,8 @@ use millrace_wording::desk::lens as say;
 use millrace_wording::text::lens::model;
 use millrace_wording::{Show as _, Words, sentence};
 
-use super::NAMES;
 use crate::pages::CaseView;
+use crate::theme::measures;
 use crate::widgets::{Pick, cell};
 use crate::words::in_use;
 
@@ -17,8 +17,21 @@ const OF_THE_CASE: usize = usize::MAX;
 /// What stands for no lens.
 const NONE: usize = usize::MAX - 1;
 
-/// A row to choose a lens in, of those that may sit where it is meant to; tells what was newly chosen.
-pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<Command> {
+/// Widths of a name and of the list behind it.
+#[derive(Clone, Copy)]
+pub(super) struct Widths {
+    pub(super) name: f32,
+    pub(super) list: f32,
+}
+
+/// A choice of a lens behind its name, of those that may sit where it is meant to; tells what was newly
+/// chosen.
+pub(super) fn pick_lens(
+    ui: &mut Ui,
+    view: &CaseView<'_>,
+    slot: Slot,
+    widths: Widths,
+) -> Option<Command> {
     let words = in_use(ui);
     let chosen = view.draft.lens.lenses.get(slot).map(|lens| &lens.record);
     let name = &sentence(&slot.show(words));
@@ -48,13 +61,12 @@ pub(super) fn pick_lens(ui: &mut Ui, view: &CaseView<'_>, slot: Slot) -> Option<
     if chosen.is_some() {
         options.push((NONE, say::none(words).to_owned()));
     }
-    let picked = ui
-        .horizontal(|ui| {
-            cell(ui, NAMES, |ui| ui.label(label));
-            let id = view.ground.with(name);
-            Pick::new(id, name, &options, selected).show(ui, 340.0)
-        })
-        .inner?;
+    let width = widths.name + measures::NEAR + widths.list;
+    let picked = cell(ui, width, |ui| {
+        cell(ui, widths.name, |ui| ui.label(label));
+        let id = view.ground.with(name);
+        Pick::new(id, name, &options, selected).show(ui, widths.list)
+    })?;
     let (record, others) = match picked {
         OF_THE_CASE => return None,
         NONE => (None, Vec::new()),

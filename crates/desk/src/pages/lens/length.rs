@@ -12,40 +12,36 @@ use crate::pages::CaseView;
 use crate::widgets::{Pick, Segments, cell};
 use crate::words::in_use;
 
-pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+/// How an ultrasound length is used: before it is said, most formulas refuse.
+pub(super) fn ultrasound_length(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let (lens, words) = (&view.draft.lens, in_use(ui));
-    if let Some(options) = ultrasound(words, view) {
-        ui.horizontal(|ui| {
-            cell(ui, NAMES, |ui| ui.label(say::ultrasound_length(words)));
-            let id = view.ground.with("ultrasound length");
-            let pick = Pick::new(
-                id,
-                say::ultrasound_length(words),
-                &options,
-                Some(lens.ultrasound),
-            );
-            commands.extend(pick.show(ui, 250.0).map(Command::ChooseUltrasound));
-        });
+    let Some(options) = ultrasound(words, view) else {
+        return;
+    };
+    ui.horizontal(|ui| {
+        cell(ui, NAMES, |ui| ui.label(say::ultrasound_length(words)));
+        let id = view.ground.with("ultrasound length");
+        let name = say::ultrasound_length(words);
+        let pick = Pick::new(id, name, &options, Some(lens.ultrasound));
+        commands.extend(pick.show(ui, 250.0).map(Command::ChooseUltrasound));
+    });
+}
+
+pub(super) fn thick_lens_length(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
+    let (lens, words) = (&view.draft.lens, in_use(ui));
+    let is_thick = lens.record().is_some_and(|record| record.shape.is_some());
+    if !(is_thick || lens.sum_of_segments) {
+        return;
     }
-    let thick = lens.record().is_some_and(|record| record.shape.is_some());
-    if thick || lens.sum_of_segments {
-        let id = view.ground.with("sum of segments");
-        let options = [
-            (false, say::as_measured(words)),
-            (true, say::sum_of_segments(words)),
-        ];
-        let segments = Segments::new(
-            id,
-            say::thick_eye_length(words),
-            &options,
-            Some(lens.sum_of_segments),
-        );
-        commands.extend(
-            segments
-                .row(ui, say::thick_length(words), NAMES)
-                .map(Command::UseSumOfSegments),
-        );
-    }
+    let id = view.ground.with("sum of segments");
+    let options = [
+        (false, say::as_measured(words)),
+        (true, say::sum_of_segments(words)),
+    ];
+    let name = say::thick_eye_length(words);
+    let segments = Segments::new(id, name, &options, Some(lens.sum_of_segments));
+    let chosen = segments.row(ui, say::thick_length(words), NAMES);
+    commands.extend(chosen.map(Command::UseSumOfSegments));
 }
 
 /// What can be chosen where the length of the operated eye is from ultrasound, or was when somebody

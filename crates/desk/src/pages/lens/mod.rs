@@ -4,48 +4,56 @@ mod backup;
 mod budget;
 mod choice;
 mod choices;
-mod ladder;
-mod ladder_row;
 mod length;
+mod pinned;
 mod refused;
 mod second_eye;
+mod table;
+mod table_groups;
+mod table_head;
+mod table_row;
 mod toric;
 mod toric_steps;
 
-use egui::{RichText, Ui};
+use egui::Ui;
 use millrace_core::case::Command;
 use millrace_wording::desk::lens as say;
 
+pub use pinned::pinned;
+
 use super::CaseView;
-use crate::theme::section_style;
-use crate::widgets::{FormRows, Kind, heading, muted};
+use crate::widgets::{FormRows, Kind, muted};
 use crate::words::in_use;
 
 /// What the page remembers beside the draft.
 #[derive(Debug, Default)]
-pub struct LensState {}
+pub struct LensState {
+    table: table::TableState,
+}
 
 /// Width of the names in front of fields.
 const NAMES: f32 = 142.0;
 
-pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Vec<Command> {
+pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, state: &mut LensState) -> Vec<Command> {
     let mut commands = Vec::new();
     let words = in_use(ui);
-    heading(ui, say::title(words));
-    chosen(ui, view);
     choice::show(ui, view, &mut commands);
-    length::show(ui, view, &mut commands);
+    length::ultrasound_length(ui, view, &mut commands);
     let Ok(plan) = view.plan else {
         muted(ui, say::no_eye(words));
         return commands;
     };
     match &plan.ladder {
         Ok(found) => {
-            ladder::show(ui, view, plan, found, &mut commands);
+            commands.extend(table::show(ui, view, plan, found, &mut state.table));
+            choice::about_lens(ui, view);
+            length::thick_lens_length(ui, view, &mut commands);
             budget::show(ui, view, plan);
         }
         Err(missing) => {
             muted(ui, say::no_ladder(words, missing));
+            choice::about_lens(ui, view);
+            length::thick_lens_length(ui, view, &mut commands);
         }
     }
     refused::show(ui, plan);
@@ -53,23 +61,6 @@ pub fn lens_page(ui: &mut Ui, view: &CaseView<'_>, _state: &mut LensState) -> Ve
     toric::show(ui, view, plan, &mut commands);
     backup::show(ui, view, plan, &mut commands);
     commands
-}
-
-/// What is chosen, at the head of the page: the ladder may lie below the window's edge.
-fn chosen(ui: &mut Ui, view: &CaseView<'_>) {
-    let (lens, words) = (&view.draft.lens, in_use(ui));
-    let Some(power) = lens.power() else {
-        muted(ui, say::no_power(words));
-        return;
-    };
-    let ladder = view.plan.ok().and_then(|plan| plan.ladder.as_ref().ok());
-    let formula = lens.formula.filter(|_| ladder.is_some());
-    let predicted = formula.and_then(|formula| {
-        let refraction = ladder?.predicted(formula, power)?;
-        Some(say::chosen_predicted(words, power, refraction, formula))
-    });
-    let text = predicted.unwrap_or_else(|| say::chosen(words, power));
-    ui.label(RichText::new(text).text_style(section_style()));
 }
 
 /// A name, a field for one quantity and its unit.

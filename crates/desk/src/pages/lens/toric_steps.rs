@@ -22,6 +22,8 @@ const HELPS: f32 = 452.0;
 /// One cylinder in words, and what choosing it means.
 struct Line {
     name: String,
+    /// What the marks behind the name mean.
+    marks: Vec<(&'static str, &'static str)>,
     leaves: String,
     within: String,
     helps: String,
@@ -63,11 +65,7 @@ fn line(
     step: &StepResult,
     sure: Option<&StepCertainty>,
 ) -> Line {
-    let least = prediction.least_left();
-    let is_least = least.is_some_and(|least| least.cylinder == step.cylinder);
     let chosen = view.draft.lens.toric();
-    let star = if is_least { " *" } else { "" };
-    let over = if step.overcorrects { " †" } else { "" };
     let name = match (step.cylinder, step.axis) {
         (Some(cylinder), Some(axis)) => say::cylinder_at(words, cylinder, axis),
         (Some(cylinder), None) => cylinder.show(words).into_owned(),
@@ -75,7 +73,8 @@ fn line(
     };
     let chance = |found: Option<f64>| found.map_or_else(|| "–".to_owned(), |it| percent(words, it));
     Line {
-        name: format!("{name}{star}{over}"),
+        name,
+        marks: marks(words, prediction, step),
         leaves: match &step.outcome {
             Ok(left) => left.spectacles().show(words).into_owned(),
             Err(refusal) => say::step_not_computed(words, refusal),
@@ -92,6 +91,29 @@ fn line(
             (Some(_), None) => None,
         },
     }
+}
+
+/// Which proposals a cylinder is, and whether it overcorrects: the mark and the same in words.
+fn marks(
+    words: Words,
+    prediction: &ToricPrediction,
+    step: &StepResult,
+) -> Vec<(&'static str, &'static str)> {
+    let is = |proposed: Option<&StepResult>| {
+        proposed.is_some_and(|proposed| proposed.cylinder == step.cylinder)
+    };
+    let without_overcorrecting = prediction.least_left_without_overcorrecting();
+    [
+        (is(prediction.least_left()), ("*", say::leaves_least(words))),
+        (
+            is(without_overcorrecting),
+            ("‡", say::leaves_least_and_not_over(words)),
+        ),
+        (step.overcorrects, ("†", say::overcorrects(words))),
+    ]
+    .into_iter()
+    .filter_map(|(is_so, mark)| is_so.then_some(mark))
+    .collect()
 }
 
 fn header(ui: &mut Ui) {
@@ -112,13 +134,18 @@ fn header(ui: &mut Ui) {
 
 fn row(ui: &mut Ui, group: &mut Rows<'_>, line: &Line) {
     let words = in_use(ui);
-    let name = say::step(words, &line.name, &line.leaves, &line.within, &line.helps);
+    let (mut marked, mut told) = (line.name.clone(), line.name.clone());
+    for (mark, meaning) in &line.marks {
+        marked = format!("{marked} {mark}");
+        told = words.list([told.as_str(), meaning]);
+    }
+    let name = say::step(words, &told, &line.leaves, &line.within, &line.helps);
     let rect = group.row(ui, measures::CONTROL, line.is_chosen.into(), &name);
     let heavy = || FontId::new(measures::BODY, bold());
     let plain = || FontId::proportional(measures::BODY);
     let name_font = if line.is_chosen { heavy() } else { plain() };
     for (x, text, font) in [
-        (12.0, &line.name, name_font),
+        (12.0, &marked, name_font),
         (LEAVES, &line.leaves, plain()),
         (WITHIN, &line.within, plain()),
         (HELPS, &line.helps, plain()),

@@ -90,6 +90,8 @@ impl Table {
             words,
         };
         let least = prediction.least_left().map(|step| step.cylinder);
+        let not_over = prediction.least_left_without_overcorrecting();
+        let not_over = not_over.map(|step| step.cylinder);
         let mut overcorrecting = 0;
         for step in prediction.steps.iter().filter(|step| step.outcome.is_ok()) {
             let sure = toric
@@ -97,10 +99,12 @@ impl Table {
                 .iter()
                 .find(|sure| sure.cylinder == step.cylinder);
             let is_chosen = is_chosen(prediction, step.cylinder, step.axis);
-            let star = if least == Some(step.cylinder) {
-                "*"
-            } else {
-                ""
+            let [is_least, is_not_over] = [least, not_over].map(|it| it == Some(step.cylinder));
+            let star = match (is_least, is_not_over) {
+                (true, true) => "*‡",
+                (true, false) => "*",
+                (false, true) => "‡",
+                (false, false) => "",
             };
             overcorrecting += usize::from(step.overcorrects);
             match step.cylinder {
