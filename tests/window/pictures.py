@@ -13,7 +13,8 @@ PICTURES = desk.ROOT / "docs" / "pictures"
 SETTINGS = '(author: "A. Okafor", theme: {theme}, text_percent: {percent}, decimals: point)'
 # The hard nucleus in a shallow chamber.
 NUMBER = "40-2291"
-PAGES = {"biometry": "ctrl+1", "lens": "ctrl+2", "approach": "ctrl+3", "sheet": "ctrl+4", "outcome": "ctrl+5"}
+PAGES = {"biometry": "ctrl+1", "lens": "ctrl+2", "approach": "ctrl+3", "sheet": "ctrl+4", "outcome": "ctrl+5",
+         "day": "ctrl+d"}
 LOOKS = {"light": ("light", 100), "dark": ("dark", 100), "200": ("light", 200), "dark-200": ("dark", 200)}
 
 

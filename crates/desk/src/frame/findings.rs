@@ -15,7 +15,7 @@ use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
 use crate::widgets::{
     Decided, DecisionField, Field, beside, heading, low_row, minor_button, muted, open_ring,
-    severity_color, severity_shape, small, typed,
+    severity_color, severity_outline, severity_shape, small, typed,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -74,7 +74,11 @@ fn summary(ui: &mut Ui, plan: &Plan) {
             .filter(|found| found.is_open())
             .count();
         low_row(ui, |ui| {
-            severity_shape(ui, severity);
+            if count == 0 {
+                severity_outline(ui, severity);
+            } else {
+                severity_shape(ui, severity);
+            }
             let palette = Palette::current(ui);
             let color = if count == 0 {
                 palette.muted

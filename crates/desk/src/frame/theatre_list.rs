@@ -20,7 +20,7 @@ use crate::widgets::{heading, small};
 use crate::words::in_use;
 use row::Looks;
 
-const ROW_HEIGHT: f32 = 74.0;
+const ROW_HEIGHT: f32 = 92.0;
 /// Rows asked for beyond those in sight, each way.
 const AHEAD: usize = 60;
 /// Rows kept before those far from sight are let go.
@@ -263,7 +263,7 @@ fn scroll_offset(state: &mut ListState, height: f32) -> Option<f32> {
     state.cursor = state.cursor.min(last);
     #[expect(
         clippy::cast_precision_loss,
-        reason = "exact up to 16 million points, 280,000 rows"
+        reason = "exact up to 16 million points, 180,000 rows"
     )]
     let top = state.cursor as f32 * ROW_HEIGHT;
     Some(match place {

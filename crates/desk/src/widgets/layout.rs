@@ -24,6 +24,13 @@ pub fn cell<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
     .inner
 }
 
+/// Boxes that are not ticked are empty from here on: the color of scroll handles, which the toolkit fills them
+/// with, looks like a tick.
+pub fn empty_boxes(ui: &mut Ui) {
+    let field = Palette::current(ui).field;
+    ui.visuals_mut().widgets.inactive.bg_fill = field;
+}
+
 /// Heading of a page or panel.
 pub fn heading(ui: &mut Ui, text: &str) -> Response {
     let response = ui.label(RichText::new(text).heading());

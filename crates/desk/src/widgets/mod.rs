@@ -31,8 +31,8 @@ pub use half_entered::{HalfEntered, Parts};
 pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
-    aside_button, beside, cell, heading, is_heading, low_row, minor_button, muted, notice, problem,
-    section, small, typed,
+    aside_button, beside, cell, empty_boxes, heading, is_heading, low_row, minor_button, muted,
+    notice, problem, section, small, typed,
 };
 pub use line_edit::give_back;
 pub(crate) use line_edit::is_being_typed;
@@ -41,5 +41,7 @@ pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
 pub use reading_order::{reads_from_right, typed_galley, typed_text};
 pub use rows::{Chosen, Many, Rows};
-pub use shapes::{changed_shape, facing_eyes, open_ring, severity_color, severity_shape};
+pub use shapes::{
+    changed_shape, facing_eyes, open_ring, severity_color, severity_outline, severity_shape,
+};
 pub use text_field::{date_field, text_field};

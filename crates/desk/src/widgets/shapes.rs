@@ -34,13 +34,30 @@ pub fn severity_shape(ui: &mut Ui, severity: Severity) -> Response {
     response
 }
 
+fn corners(center: Pos2) -> Vec<Pos2> {
+    [vec2(0.0, -5.5), vec2(6.0, 5.0), vec2(-6.0, 5.0)]
+        .map(|corner| center + corner)
+        .to_vec()
+}
+
 fn triangle(center: Pos2, color: Color32) -> Shape {
-    let points = vec![
-        center + vec2(0.0, -5.5),
-        center + vec2(6.0, 5.0),
-        center + vec2(-6.0, 5.0),
-    ];
-    Shape::convex_polygon(points, color, Stroke::NONE)
+    Shape::convex_polygon(corners(center), color, Stroke::NONE)
+}
+
+/// The outline of a strength, without its color: there is nothing of it.
+pub fn severity_outline(ui: &mut Ui, severity: Severity) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(12.0, 16.0), Sense::HOVER);
+    let stroke = Stroke::new(1.0, Palette::current(ui).muted);
+    let center = rect.center();
+    ui.painter().add(match severity {
+        Severity::Stop => {
+            let square = egui::Rect::from_center_size(center, vec2(10.0, 10.0));
+            Shape::rect_stroke(square, 1.0, stroke, egui::StrokeKind::Inside)
+        }
+        Severity::Review => Shape::closed_line(corners(center), stroke),
+        Severity::Note => Shape::circle_stroke(center, 4.5, stroke),
+    });
+    response
 }
 
 /// A lozenge: something of the clinic's own, other than what ships.

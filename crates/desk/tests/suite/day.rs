@@ -32,6 +32,7 @@ fn bench(settings: Settings) -> Bench {
     let mut later = demo(TORIC);
     later.operation.date = Some(date(2026, 12, 4));
     later.patient.name = Some("Oyelaran, Folake".to_owned());
+    later.patient.number = Some("40-0011".to_owned());
     let drafts = vec![
         demo(HARD_AND_SHALLOW),
         demo(TORIC),

@@ -81,7 +81,7 @@ fn a_row_says_all_that_it_shows() {
         "+22.50 D, proposed, SRK/T \u{2212}0.49 D",
         "Haigis \u{2212}0.68 D",
         "SD 0.45 D",
-        "over +0.50 D 1 %",
+        "1 % over +0.50 D as hyperopic",
     ] {
         harness.get_by(|node| {
             let words = node.label().unwrap_or_default();

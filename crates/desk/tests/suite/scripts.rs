@@ -53,7 +53,7 @@ fn desk_of(names: &[&str], size: [f32; 2]) -> Harness<'static, Bench> {
 /// refuses to draw a box.
 #[test]
 fn names_of_every_script_in_list_banner_and_field() {
-    let mut harness = desk_of(&NAMES, [1100.0, 1960.0]);
+    let mut harness = desk_of(&NAMES, [1100.0, 2380.0]);
     harness.snapshot("scripts");
     // A screen reader is told each as it was typed.
     let told = texts(&harness).join("\n");

@@ -1,18 +1,39 @@
 //! A fixed part that lacks something: it is never shipped, and never printed.
 
+use millrace_core::case::RecordedReason;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
+use millrace_core::plan::Plan;
+use millrace_core::rules::{Severity, Verdict};
 use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_wording::Show as _;
 
 use super::*;
 use crate::Block;
 
+/// Of a cylinder that nothing proposes, with a reason for each finding that asks for one.
 fn signed_plan() -> SignedPlan {
     let text = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
-    let mut draft = case_file::read(text).unwrap();
+    let [chosen, instead] = ["+2.40 D", "+0.80 D"].map(|it| format!("cylinder: \"{it}\""));
+    assert_eq!(text.matches(&chosen).count(), 1);
+    let mut draft = case_file::read(&text.replace(&chosen, &instead)).unwrap();
     let eye = draft.eyes.get_mut(draft.operation.eye.unwrap());
     eye.state.other_difficulty = Some(true);
+    let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+    for evaluated in plan.findings(Severity::Review) {
+        let Verdict::Finding(finding) = &evaluated.verdict else {
+            unreachable!()
+        };
+        draft.reasons.push(RecordedReason {
+            rule: evaluated.rule.id.to_owned(),
+            backup: evaluated.backup,
+            measured: finding.measured.clone(),
+            limit: finding.limit.clone(),
+            reason: "A diopter with the rule is left on purpose".to_owned(),
+            by: "A. Okafor".to_owned(),
+            on: chrono::NaiveDate::from_ymd_opt(2026, 11, 24).unwrap(),
+        });
+    }
     let to_sign = ToSign {
         number: SheetNumber::FIRST,
         supersedes: None,

@@ -76,7 +76,8 @@ messages! {
     chosen_proposed = "chosen, proposed";
     by_formula(formula, refraction) = "{formula} {refraction}";
     together(mean, deviation) = "mean {mean}, SD {deviation}";
-    chances(band, within, refraction, over) = "chance within ±{band} of the target {within}, over {refraction} {over}";
+    chances(band, within, refraction, over) = "chance {within} within ±{band} of the target, {over} over {refraction} as hyperopic";
+    chances_of_others(band, within, refraction, over) = "by the other formulas together: chance {within} within ±{band} of the target, {over} over {refraction} as hyperopic";
 
     // What it rests on.
     spread_of_chosen(power, spread) = "Power {power} (chosen): spread of the refraction {spread} (SD), shared by";
@@ -85,7 +86,7 @@ messages! {
     share(name, share) = "{name} {share}";
     shares = "Chart of what the spread is shared by";
     what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; the chance is of ending within ±{=0.50} D of the target. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.";
-    repeat(before, after) = "repeat: chance {before} → {after}";
+    repeat(before, after) = "repeat: {before} → {after}";
     spread_between(low, high) = "{low} to {high} (SD)";
     withheld(reasons) = "No range and no chance is stated: {reasons}";
 

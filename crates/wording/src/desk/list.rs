@@ -17,7 +17,8 @@ messages! {
     no_day = "no day";
     eye_missing = "Eye not chosen";
     row(name, number, rest) = "{name}, {number}, {rest}";
-    circumstances(eye, day, state) = "{eye} · {day} · {state}";
+    eye_and_day(eye, day) = "{eye} · {day}";
+    circumstances(rest, state) = "{rest} · {state}";
     signed(sheet) = "signed, sheet {sheet}";
     changed_since(sheet) = "CHANGED SINCE sheet {sheet}";
 }

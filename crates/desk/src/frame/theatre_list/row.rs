@@ -64,7 +64,8 @@ pub(super) fn show(
     let (name, rest) = (name(words, row), circumstances(words, row));
     paint_row(ui, name, &rest, inner.shrink2(vec2(10.0, 4.0)));
     response.widget_info(|| {
-        let [number, rest] = &rest;
+        let [number, rest, state] = &rest;
+        let rest = say::circumstances(words, rest, state);
         let spoken = say::row(words, name, number, rest);
         WidgetInfo::selected(Role::ListBoxOption, true, is_open, spoken)
     });
@@ -76,7 +77,7 @@ fn name(words: Words, row: &CaseRow) -> &str {
     name.unwrap_or_else(|| frame::name_missing(words))
 }
 
-fn circumstances(words: Words, row: &CaseRow) -> [String; 2] {
+fn circumstances(words: Words, row: &CaseRow) -> [String; 3] {
     let number = row.number.as_deref();
     let number = number.unwrap_or_else(|| frame::number_missing(words));
     let day = row
@@ -91,13 +92,10 @@ fn circumstances(words: Words, row: &CaseRow) -> [String; 2] {
         (_, Some(sheet)) => say::changed_since(words, sheet),
         (state, None) => state.show(words).into_owned(),
     };
-    [
-        number.to_owned(),
-        say::circumstances(words, eye, day, state),
-    ]
+    [number.to_owned(), say::eye_and_day(words, eye, day), state]
 }
 
-fn paint_row(ui: &Ui, name: &str, rest: &[String; 2], rect: Rect) {
+fn paint_row(ui: &Ui, name: &str, rest: &[String; 3], rect: Rect) {
     let palette = Palette::current(ui);
     let painter = ui.painter_at(rect.expand(2.0));
     let line = |text: &str, family: FontFamily, size: f32, room: f32| {

@@ -94,6 +94,8 @@ pub(super) fn in_one_line(ui: &mut Ui, plan: &Plan) {
     if let Some(worth) = worth(words, closely) {
         text = say::and_worth(words, text, worth);
     }
+    // No number is parted from its unit where the line ends.
+    let text = text.replace(" %", "\u{a0}%").replace(" D", "\u{a0}D");
     ui.label(text);
 }
 
@@ -110,7 +112,7 @@ fn line(ui: &mut Ui, name: &str, share: &str, beside: &str) -> Rect {
     .inner
 }
 
-/// "repeat: chance 72.1 % → 72.4 %", or the spread of what cannot be repeated.
+/// "repeat: 72.1 % → 72.4 %", or the spread of what cannot be repeated.
 fn beside(words: Words, closely: &PowerCertainty, item: &Item) -> String {
     let with_unit = |number: String| {
         if item.source.is_length() {

@@ -25,7 +25,7 @@ pub fn pinned(ui: &mut Ui, view: &CaseView<'_>) {
         let response = ui.label(RichText::new(&head).text_style(strong_style()));
         is_heading(ui, &response, &head);
         targets(ui, lens.target, lens.consented_target);
-        if let (Some(_), Ok(plan)) = (lens.power(), view.plan) {
+        if let (Some(power), Ok(plan)) = (lens.power(), view.plan) {
             let line = view.powers.chosen(plan);
             let chances = line.and_then(|line| line.said.chances);
             let text = match chances {
@@ -33,7 +33,12 @@ pub fn pinned(ui: &mut Ui, view: &CaseView<'_>) {
                     let [_, band, _] = SHOWN_BANDS;
                     let band = quantity::unsigned(words, band);
                     let [within, over] = [within, over].map(|chance| percent(words, chance));
-                    say::chances(words, band, within, HYPEROPIC, over)
+                    let say = if is_predicted(view, power) {
+                        say::chances
+                    } else {
+                        say::chances_of_others
+                    };
+                    say(words, band, within, HYPEROPIC, over)
                 }
                 None => say::chances_withheld(words).to_owned(),
             };
@@ -60,6 +65,14 @@ fn chosen(words: Words, view: &CaseView<'_>, power: HundredthDiopters) -> String
         Some(refraction) => say::chosen_predicted(words, power, refraction, formula),
         None => say::chosen_not_predicted(words, power, formula),
     }
+}
+
+/// Whether the formula planned by has a result; where none is chosen, the chances are of no formula alone.
+fn is_predicted(view: &CaseView<'_>, power: HundredthDiopters) -> bool {
+    let ladder = view.plan.ok().and_then(|plan| plan.ladder.as_ref().ok());
+    view.draft.lens.formula.is_none_or(|formula| {
+        ladder.is_some_and(|ladder| ladder.predicted(formula, power).is_some())
+    })
 }
 
 /// Target and consent: they must agree, and where they do not the line says so.

@@ -315,7 +315,9 @@ impl Table<'_> {
         let middle = || self.view.powers.line(self.middle()?, self.plan);
         if let Some(line) = self.view.powers.chosen(self.plan).or_else(middle) {
             let row = Row::of(line, self.ladder, chosen);
-            ui.label(row.other_formulas(in_use(ui), &self.formulas));
+            // No number is parted from its unit where the line ends.
+            let text = row.other_formulas(in_use(ui), &self.formulas);
+            ui.label(text.replace(" D", "\u{a0}D"));
         }
     }
 }

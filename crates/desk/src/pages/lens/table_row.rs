@@ -84,6 +84,13 @@ impl<'a> Row<'a> {
             let at = pos2(range.max - INSET, middle);
             ink.write(ui, at, Align2::RIGHT_CENTER, text);
         };
+        // Behind the number, so that all numbers of a column stand under each other.
+        let star = |ink: &Ink, range: Rangef, formula: Formula| {
+            if self.proposed_by.contains(&formula) {
+                let at = pos2(range.max - INSET, middle);
+                ink.write(ui, at, Align2::LEFT_CENTER, "*");
+            }
+        };
         let power = self.line.said.power.show(words);
         let ink = if self.is_chosen { &heavy } else { &plain };
         let number = Rangef::new(groups.power.min, groups.power.min + POWER);
@@ -96,8 +103,8 @@ impl<'a> Row<'a> {
         let predicted = planned.map(|(place, column)| (column.formula, self.predicted(place)));
         match predicted {
             Some((formula, Some(predicted))) => {
-                let text = self.starred(words, formula, predicted);
-                right(&heavy, groups.planned, &text);
+                right(&heavy, groups.planned, &predicted.show(words));
+                star(&heavy, groups.planned, formula);
             }
             Some((_, None)) => right(&quiet, groups.planned, say::no_result(words)),
             None => right(&quiet, groups.planned, "–"),
@@ -117,8 +124,8 @@ impl<'a> Row<'a> {
         for (range, place, column) in &groups.others {
             match self.predicted(*place) {
                 Some(predicted) => {
-                    let text = self.starred(words, column.formula, predicted);
-                    right(&small, *range, &text);
+                    right(&small, *range, &predicted.show(words));
+                    star(&small, *range, column.formula);
                 }
                 None => right(&quiet, *range, "–"),
             }

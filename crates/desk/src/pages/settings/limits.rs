@@ -8,8 +8,8 @@ use millrace_wording::{Words, limits as said};
 use crate::theme::{measures, strong_style};
 use crate::widgets::quantity_kind::in_words;
 use crate::widgets::{
-    Commit, Field, JudgedField, Segments, cell, changed_shape, minor_button, muted, problem,
-    section, small,
+    Commit, Field, JudgedField, Segments, cell, changed_shape, empty_boxes, minor_button, muted,
+    problem, section, small,
 };
 use crate::words::in_use;
 
@@ -82,6 +82,7 @@ fn head(ui: &mut Ui, state: &mut LimitsState, differing: usize) -> bool {
             some => say::only_differing(words, some),
         };
         state.only_changed &= 0 < differing;
+        empty_boxes(ui);
         ui.add_enabled(
             0 < differing,
             egui::Checkbox::new(&mut state.only_changed, count),

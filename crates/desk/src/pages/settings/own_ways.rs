@@ -11,7 +11,7 @@ use super::incision;
 use crate::pages::incision_parts::IncisionParts;
 use crate::settings::Settings;
 use crate::theme::measures;
-use crate::widgets::{HalfEntered, Segments, muted, section, small};
+use crate::widgets::{HalfEntered, Segments, empty_boxes, muted, section, small};
 use crate::words::in_use;
 
 /// Figures that are not whole yet.
@@ -65,6 +65,7 @@ fn formulas(ui: &mut Ui, shown: &mut Vec<Formula>) {
     let words = in_use(ui);
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.x = measures::APART;
+        empty_boxes(ui);
         for formula in Formula::ALL {
             let mut is_shown = shown.contains(&formula);
             if ui.checkbox(&mut is_shown, formula.show(words)).changed() {
