@@ -57,7 +57,7 @@ impl Page {
         self.width
     }
 
-    /// The numbers of sources, "[3] [7]", each of which stands once in the list at the end.
+    /// The numbers of sources, `[3] [7]`, each of which stands once in the list at the end.
     pub(crate) fn cite(&mut self, sources: &[Source]) -> String {
         let mut numbers: Vec<usize> = Vec::new();
         for source in sources {
