@@ -6,6 +6,7 @@
 mod cli;
 mod clock;
 mod day_sheets;
+mod every_file;
 mod failure;
 mod fault;
 mod lens;

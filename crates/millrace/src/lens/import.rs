@@ -1,6 +1,6 @@
 //! `millrace lens import`.
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use millrace_core::case_file;
@@ -8,6 +8,7 @@ use millrace_core::lens::LensRecord;
 use millrace_wording::{Words, command_line as say};
 
 use super::ImportArguments;
+use crate::every_file::read_every;
 use crate::failure::{Failure, read_text};
 use crate::system::private_directory;
 use crate::terminal::{print_done, tell};
@@ -26,7 +27,7 @@ pub(super) fn run(
     arguments: &ImportArguments,
     words: Words,
 ) -> Result<ExitCode, Failure> {
-    let new = read_all(&arguments.files, words)?;
+    let new = read_every(&arguments.files, words, read)?;
     let kept = Kept::beside(register);
     let mut records = kept.lenses(words).map_err(Failure::LensRecords)?;
     let became = merge(&mut records, new);
@@ -48,33 +49,6 @@ pub(super) fn run(
     });
     print_done(&lines.collect::<String>())?;
     Ok(ExitCode::SUCCESS)
-}
-
-/// The records of every file, or the refusal of each file that is refused.
-fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<LensRecord>, Failure> {
-    let mut records: Vec<LensRecord> = Vec::new();
-    let mut refusals = Vec::new();
-    for file in files {
-        match read(file, &records) {
-            Ok(more) => records.extend(more),
-            Err(failure) => refusals.push(failure),
-        }
-    }
-    if files.len() == 1
-        && let Some(only) = refusals.pop()
-    {
-        return Err(only);
-    }
-    for failure in &refusals {
-        tell(say::failed(words, failure));
-    }
-    if refusals.is_empty() {
-        return Ok(records);
-    }
-    Err(Failure::Import {
-        refused: refusals.len(),
-        files: files.len(),
-    })
 }
 
 /// One name for two records would leave open which is meant.

@@ -13,6 +13,7 @@ use super::arguments::ImportArguments;
 use super::{Head, PROGRAM, json, tell_clock, tell_if_forgotten};
 use crate::cli::Format;
 use crate::clock;
+use crate::every_file::read_every;
 use crate::failure::Failure;
 use crate::named_case::read_file;
 use crate::seen;
@@ -27,7 +28,9 @@ pub(crate) fn run(
         Some(who) => who.clone(),
         None => account().ok_or(Failure::Nobody)?,
     };
-    let drafts = read_all(&arguments.files, words)?;
+    let drafts = read_every(&arguments.files, words, |file, _| {
+        Ok(vec![read_file(file)?])
+    })?;
     let stamp = Stamp {
         by: &who,
         at: clock::now(),
@@ -41,33 +44,6 @@ pub(crate) fn run(
     };
     print_done(&printed)?;
     Ok(ExitCode::SUCCESS)
-}
-
-/// Every file, or the refusal of each that cannot be read.
-fn read_all(files: &[PathBuf], words: Words) -> Result<Vec<Draft>, Failure> {
-    let mut drafts = Vec::with_capacity(files.len());
-    let mut refusals = Vec::new();
-    for file in files {
-        match read_file(file) {
-            Ok(draft) => drafts.push(draft),
-            Err(failure) => refusals.push(failure),
-        }
-    }
-    if files.len() == 1
-        && let Some(only) = refusals.pop()
-    {
-        return Err(only);
-    }
-    for failure in &refusals {
-        tell(say::failed(words, failure));
-    }
-    if refusals.is_empty() {
-        return Ok(drafts);
-    }
-    Err(Failure::Import {
-        refused: refusals.len(),
-        files: files.len(),
-    })
 }
 
 fn save(

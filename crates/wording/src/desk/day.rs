@@ -2,7 +2,7 @@
 
 pub use crate::desk::frame::{approach, eye_missing, name_missing, new_case, number_missing};
 pub use crate::desk::list::{changed_since, sheets_of, signed};
-pub use crate::desk::sheet::{power_missing, with_cylinder};
+pub use crate::desk::sheet::with_cylinder;
 
 messages! {
     none = "No operation has a day yet. Choose a case from the theatre list, or begin one";
@@ -25,6 +25,7 @@ messages! {
     findings = "Open findings";
 
     lens_missing = "lens not chosen";
+    without_power(lens) = "{lens}, no power chosen";
     planned(lens, power) = "{lens} {power}";
     approach_missing = "not decided";
     eye_lacks = "eye is not chosen";

@@ -85,11 +85,10 @@ fn lens(words: Words, planned: &Planned) -> String {
     let Some(lens) = planned.lens.as_deref() else {
         return say::lens_missing(words).to_owned();
     };
-    let power = match &planned.power {
-        Some(power) => power.show(words),
-        None => say::power_missing(words).into(),
+    let mut text = match planned.power {
+        Some(power) => say::planned(words, lens, power),
+        None => say::without_power(words, lens),
     };
-    let mut text = say::planned(words, lens, power);
     if let Some(toric) = planned.toric {
         text += &say::with_cylinder(words, toric.cylinder, toric.axis);
     }
