@@ -19,7 +19,7 @@ use chrono::{Days, NaiveDate};
 use criterion::{Criterion, criterion_group, criterion_main};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
-use millrace_register::{CaseId, Register, Sequence, Stamp, Window};
+use millrace_register::{CaseId, Cases, Register, Sequence, Stamp, Window};
 
 const CASES: u32 = 100_000;
 /// Invented, and as unevenly used as names are: the first of each list by every second patient.
@@ -149,7 +149,7 @@ fn register(criterion: &mut Criterion) {
     criterion.bench_function(name, |bencher| {
         bencher.iter(|| {
             let register = Register::open(black_box(&path)).unwrap();
-            register.list(screen_at(0)).unwrap()
+            register.list(Cases::InUse, screen_at(0)).unwrap()
         });
     });
     listing(criterion, &register);
@@ -172,7 +172,7 @@ fn listing(criterion: &mut Criterion, register: &Register) {
     ] {
         let name = format!("register, 100,000 cases: {place} screen of the list");
         criterion.bench_function(&name, |bencher| {
-            bencher.iter(|| register.list(screen_at(offset)).unwrap());
+            bencher.iter(|| register.list(Cases::InUse, screen_at(offset)).unwrap());
         });
     }
     criterion.bench_function("register, 100,000 cases: what changed since", |bencher| {

@@ -151,9 +151,9 @@ fn what_a_file_may_not_say_a_document_may_not_say() {
             "this is a file of format \"millrace lenses\", not \"millrace case\"",
         ),
         (
-            r#""version":2"#,
-            r#""version":3,"new_field":{}"#,
-            "the file has version 3; this program reads version 2",
+            r#""version":3"#,
+            r#""version":4,"new_field":{}"#,
+            "the file has version 4; this program reads version 3",
         ),
     ] {
         assert_eq!(refused(from, to).to_string(), message);

@@ -50,6 +50,7 @@ fn most(what: &str) -> usize {
     match what {
         "technique" | "things to have in the room" | "allergies" | "medications" => 40,
         "changes of the eye" | "other records of a lens" => 100,
+        "other cases" => 20,
         "imports" | "values of an import" => 200,
         "lens records" => 2_000,
         _ => 500,

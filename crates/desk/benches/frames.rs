@@ -18,7 +18,9 @@ use millrace_core::case::State;
 use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_desk::desk::Desk;
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, Keeps, Request, Revision, Surroundings};
+use millrace_desk::exchange::{
+    Answer, CaseId, CaseRow, Keeps, Listed, Listing, Request, Revision, Surroundings,
+};
 use millrace_desk::settings::Settings;
 use millrace_desk::theme;
 
@@ -50,6 +52,7 @@ impl Bench {
             revision: Revision("1".to_owned()),
             draft: Box::new(case_file::read(case).unwrap()),
             sheets: Some(Vec::new()),
+            other_cases: Vec::new(),
         });
         let mut bench = Self {
             context,
@@ -83,14 +86,18 @@ impl Bench {
 
     fn answer(&mut self, request: Request) {
         match request {
-            Request::List { search, rows } => {
+            Request::List { search, rows, .. } => {
                 let answer = listed(search, rows);
                 self.desk.accept(answer);
             }
             Request::Save(save) => {
                 let case = save.case;
                 let revision = Revision("2".to_owned());
-                self.desk.accept(Answer::Saved { case, revision });
+                self.desk.accept(Answer::Saved {
+                    case,
+                    revision,
+                    other_cases: Vec::new(),
+                });
             }
             _ => {}
         }
@@ -114,12 +121,14 @@ impl Bench {
 
 fn listed(search: String, rows: Range<usize>) -> Answer {
     let rows = rows.start..rows.end.min(CASES);
-    Answer::Listed {
+    Answer::Listed(Listed {
         search,
+        listing: Listing::Planned,
+        set_aside: 0,
         total: CASES,
         start: rows.start,
         rows: rows.map(row).collect(),
-    }
+    })
 }
 
 fn row(index: usize) -> CaseRow {

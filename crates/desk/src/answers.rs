@@ -1,5 +1,6 @@
 //! What becomes of an answer from outside.
 
+use millrace_core::finding::OtherCase;
 use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
@@ -17,16 +18,25 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             revision,
             draft,
             sheets,
+            other_cases,
         } => {
             let session = Session::open(case, revision, *draft, &state.around.limits);
-            state.open = Some(OpenCase::new(session, sheets));
+            let open = OpenCase::new(session, sheets);
+            state.open = Some(open);
+            others_found(state, other_cases);
             state.side = Side::Page;
             state.front = Front::Page;
             state.came_from = None;
         }
-        Answer::Saved { case, revision } => {
+        Answer::Saved {
+            case,
+            revision,
+            other_cases,
+        } => {
+            let limits = state.around.limits.clone();
             if let Some(open) = of(state, &case) {
                 open.session.saved(revision);
+                open.session.take_others(other_cases, &limits);
                 // What the sheets are worth may have changed with it.
                 state.requests.push(Request::ListSheets(case));
             }
@@ -58,17 +68,30 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 open.pages.sheet.preview.take(of, pages);
             }
         }
-        Answer::Listed {
-            search,
-            total,
-            start,
-            rows,
-        } => state.list.take(&search, total, start, rows),
+        Answer::Listed(listed) => state.list.take(listed),
         Answer::DayBegins(index) => state.list.begin_at(index),
         Answer::Day(list) => state.day.take(list),
         Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),
+    }
+}
+
+/// What the register has of other cases now: a case that is planned takes it over and is stored with it; of a
+/// signed one, or one that is set aside, the person is told.
+fn others_found(state: &mut State, others: Vec<OtherCase>) {
+    let words = state.settings.words;
+    let limits = state.around.limits.clone();
+    let Some(open) = &mut state.open else { return };
+    if open.session.draft().other_cases == others {
+        return;
+    }
+    if !open.is_locked() {
+        return open.session.learn(others, &limits);
+    }
+    if !others.is_empty() {
+        let told = frame::other_cases_now(words, words.clauses(&others));
+        state.tell(Severity::Review, told);
     }
 }
 

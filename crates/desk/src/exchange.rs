@@ -12,6 +12,7 @@ use std::path::PathBuf;
 use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
+use millrace_core::finding::OtherCase;
 use millrace_core::lens::{LensRecord, ToricChoice};
 use millrace_core::limits::Limits;
 use millrace_core::quantity::HundredthDiopters;
@@ -218,8 +219,9 @@ pub enum Request {
     NewCase,
     OpenCase(CaseId),
     List {
-        /// What the names and numbers are to contain; everything if empty.
+        /// What the names and numbers are to contain; everything of the list if empty.
         search: String,
+        listing: Listing,
         rows: Range<usize>,
     },
     /// Tell where in the whole list the cases of this day or the next begin.
@@ -269,20 +271,36 @@ impl Request {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// The last save is durable.
-    Saved { case: CaseId, revision: Revision },
+    Saved {
+        case: CaseId,
+        revision: Revision,
+        /// What the register found with it of other cases with this patient's number or name.
+        other_cases: Vec<OtherCase>,
+    },
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
-    Conflict { case: CaseId, conflict: Conflict },
+    Conflict {
+        case: CaseId,
+        conflict: Conflict,
+    },
     /// The last save failed; it is tried again with the next change or by hand.
-    NotSaved { case: CaseId, why: String },
+    NotSaved {
+        case: CaseId,
+        why: String,
+    },
     Opened {
         case: CaseId,
         revision: Revision,
         draft: Box<Draft>,
         /// The sheets signed for it, the oldest first; nothing if they cannot be read.
         sheets: Option<Vec<SheetRow>>,
+        /// Other cases with this patient's number or name, as the register stands now.
+        other_cases: Vec<OtherCase>,
     },
     /// The sheets signed for a case, the oldest first.
-    Sheets { case: CaseId, sheets: Vec<SheetRow> },
+    Sheets {
+        case: CaseId,
+        sheets: Vec<SheetRow>,
+    },
     Signed {
         case: CaseId,
         /// Its sheets, the new one the last; or what stands against a signature.
@@ -293,14 +311,7 @@ pub enum Answer {
         /// Their pictures; or why there are none, and what can be done.
         pages: Result<Vec<PagePicture>, String>,
     },
-    Listed {
-        search: String,
-        /// How many rows there are altogether.
-        total: usize,
-        /// Where these begin.
-        start: usize,
-        rows: Vec<CaseRow>,
-    },
+    Listed(Listed),
     /// Where in the whole list the cases of the day that was asked for, or of the next, begin; its length if
     /// there are none.
     DayBegins(usize),
@@ -309,9 +320,35 @@ pub enum Answer {
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.
-    Done { message: String },
+    Done {
+        message: String,
+    },
     /// Something else could not be done.
-    Failed { message: String },
+    Failed {
+        message: String,
+    },
+}
+
+/// Which cases are listed. A search finds those of both.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Listing {
+    #[default]
+    Planned,
+    SetAside,
+}
+
+/// Rows of the list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Listed {
+    pub search: String,
+    pub listing: Listing,
+    /// How many cases of the register are set aside.
+    pub set_aside: usize,
+    /// How many rows there are altogether.
+    pub total: usize,
+    /// Where these begin.
+    pub start: usize,
+    pub rows: Vec<CaseRow>,
 }
 
 /// One row of the theatre list.

@@ -5,7 +5,7 @@ use millrace_core::case::Command;
 
 use crate::exchange::{Answer, Place, Request};
 use crate::signed::Lock;
-use crate::whereabouts::{Front, Page, Side};
+use crate::whereabouts::{Aim, Front, Page, Side};
 
 /// Everything that can happen to the desk.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +36,10 @@ pub enum Message {
     Save,
     /// Keep a signed case as it is, or let it be changed.
     Hold(Lock),
+    /// Set the open case aside; where there is anything to explain, its reason is asked for first.
+    SetAside,
+    /// Bring the field to the front that a finding is about.
+    GoTo(Aim),
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
     Search,
@@ -81,6 +85,7 @@ impl Message {
                 | Self::ShowShortcuts
                 | Self::AskForFile(_)
                 | Self::Hold(Lock::Asked)
+                | Self::SetAside
         )
     }
 

@@ -6,10 +6,10 @@ use millrace_wording::desk::{frame as say, list as list_say};
 
 use crate::exchange::{Keeps, Request};
 use crate::frame::status::StatusView;
-use crate::frame::theatre_list::OpenRow;
+use crate::frame::theatre_list::{Aside, OpenRow};
 use crate::frame::{
-    banner, conflict, day, file_panel, findings, first_run, lock_band, shortcuts, status, tabs,
-    theatre_list,
+    aside_band, banner, conflict, day, file_panel, findings, first_run, lock_band, shortcuts,
+    status, tabs, theatre_list,
 };
 use crate::message::Message;
 use crate::pages::settings::{SettingsView, settings_page};
@@ -18,7 +18,7 @@ use crate::pages::{self, CaseView, second_look};
 use crate::state::{OpenCase, State};
 use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
-use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, waiting};
+use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, sought, waiting};
 use crate::words::in_use;
 
 /// Shows everything; returns what the person did.
@@ -110,6 +110,11 @@ fn list(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     let open = state.open.as_ref().map(|open| OpenRow {
         case: open.session.case(),
         day: open.session.draft().operation.date,
+        aside: match open.session.draft() {
+            _ if open.is_locked() => None,
+            draft if draft.is_empty() => Some(Aside::Discard),
+            _ => Some(Aside::WithReason),
+        },
     });
     theatre_list::show(ui, &mut state.list, (state.around.today, open))
 }
@@ -120,17 +125,17 @@ fn shown_findings(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     };
     let view = CaseView::of(&open.session, &state.around, &state.settings);
     hold(ui, fields(open));
-    let commands = ScrollArea::vertical()
+    let messages = ScrollArea::vertical()
         .id_salt("findings")
         .auto_shrink(false)
         .show(ui, |ui| {
-            let commands = findings::show(ui, &view, &mut open.findings);
+            let messages = findings::show(ui, &view, &mut open.findings);
             follow_focus(ui);
-            commands
+            messages
         })
         .inner;
     hold(ui, Fields::Open);
-    commands.into_iter().map(Message::Change).collect()
+    messages
 }
 
 fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut Vec<Message>) {
@@ -243,8 +248,19 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
             ui.label(say::not_done(words, refused));
         });
     }
-    messages.extend(lock_band::show(ui, open.signed(), open.lock));
     let case = CaseView::of(&open.session, &state.around, &state.settings);
+    if let (Ok(plan), Front::Page) = (case.plan, state.front) {
+        sought::mark(ui, findings::marks(in_use(ui), plan, state.page));
+    }
+    if let Some(said) = &case.draft.set_aside {
+        messages.extend(aside_band::show(ui, said));
+    } else {
+        messages.extend(lock_band::show(ui, open.signed(), open.lock));
+    }
+    if open.asks_why_aside {
+        hold(ui, Fields::Open);
+        messages.extend(aside_band::ask(ui, &case));
+    }
     if state.front == Front::SecondLook {
         hold(ui, fields(open));
         let asked = second_look::second_look_page(ui, &case, &mut open.pages.second_look);
@@ -267,6 +283,8 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
         messages.extend(commands.into_iter().map(Message::Change));
     }
     hold(ui, Fields::Open);
+    sought::mark(ui, sought::Marks::new());
+    sought::grow_impatient(ui);
     messages
 }
 

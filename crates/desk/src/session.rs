@@ -3,6 +3,7 @@
 use std::borrow::Cow;
 
 use millrace_core::case::{Command, CommandRefused, Draft, update};
+use millrace_core::finding::OtherCase;
 use millrace_core::limits::Limits;
 use millrace_core::plan::{Plan, PlanRefused};
 use millrace_wording::desk::changes;
@@ -139,6 +140,23 @@ impl Session {
                 self.redo.clear();
                 self.changed(limits);
             }
+        }
+    }
+
+    /// Takes over what is stored of other cases: it is the register's to say, and nothing to store again.
+    pub fn take_others(&mut self, others: Vec<OtherCase>, limits: &Limits) {
+        if self.draft.other_cases != others {
+            self.draft.other_cases = others;
+            self.replan(limits);
+        }
+    }
+
+    /// Takes over what the register found of other cases and has not stored yet; there is no way back from it.
+    pub fn learn(&mut self, others: Vec<OtherCase>, limits: &Limits) {
+        let learned = update(&self.draft, Command::SetOtherCases(others));
+        if let Ok(next) = learned {
+            self.draft = next;
+            self.changed(limits);
         }
     }
 

@@ -60,6 +60,8 @@ pub(crate) struct OpenCase {
     pub(crate) conflict: Option<Conflict>,
     /// Keeps a signed case as it is.
     pub(crate) lock: Lock,
+    /// It is asked why the case is to be set aside.
+    pub(crate) asks_why_aside: bool,
     /// What the person was told of that is not taken, before the case is left.
     pub(crate) told: Vec<Waiting>,
 }
@@ -75,6 +77,7 @@ impl OpenCase {
             findings: FindingsState::default(),
             conflict: None,
             lock: Lock::Closed,
+            asks_why_aside: false,
             told: Vec::new(),
         }
     }
@@ -84,9 +87,14 @@ impl OpenCase {
         Signed::of(self.pages.sheet.sheets.as_deref())
     }
 
+    /// Whether it is signed and nobody said that the plan is to be changed.
+    pub(crate) fn holds_a_sheet(&self) -> bool {
+        self.signed().is_locked(self.lock)
+    }
+
     /// Whether nothing of it may change now.
     pub(crate) fn is_locked(&self) -> bool {
-        self.signed().is_locked(self.lock)
+        self.holds_a_sheet() || self.session.draft().set_aside.is_some()
     }
 }
 
@@ -125,7 +133,8 @@ impl State {
 
     /// Whether something stands in front of the page, or in its place, that can be left for it.
     pub(crate) fn is_covered(&self) -> bool {
-        let asks = self.open.as_ref().is_some_and(|it| it.lock == Lock::Asked);
+        let asks = |open: &OpenCase| open.lock == Lock::Asked || open.asks_why_aside;
+        let asks = self.open.as_ref().is_some_and(asks);
         asks || self.shows_shortcuts
             || self.file_panel.is_some()
             || self.side != Side::Page

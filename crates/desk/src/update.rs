@@ -1,14 +1,16 @@
 //! The one place where the desk changes.
 
 use egui::{Context, Id};
+use millrace_core::case::{Command, SetAside};
 use millrace_core::rules::Severity;
-use millrace_wording::desk::frame;
+use millrace_wording::desk::{aside, frame};
 
 use crate::answers;
 use crate::exchange::{Keeps, Place, Request};
 use crate::frame::file_panel::FilePanel;
-use crate::frame::{findings, tabs, theatre_list};
+use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
+use crate::pages;
 use crate::session::SaveState;
 use crate::signed::{self, Lock};
 use crate::state::{Invented, State};
@@ -25,6 +27,11 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
     match message {
         Message::Change(_) | Message::Undo | Message::Redo => change(state, message),
         Message::Hold(lock) => hold(state, lock),
+        Message::SetAside => set_aside(state, ctx),
+        Message::GoTo(aim) => {
+            state.show_page(aim.page);
+            widgets::sought::seek(ctx, aim.name);
+        }
         Message::Ask(request) => ask(state, request),
         Message::Heard(answer) => answers::hear(state, answer),
         Message::Show(page) => {
@@ -154,6 +161,9 @@ fn leave(state: &mut State) {
     } else if state.front != Front::Page {
         state.front = Front::Page;
     } else {
+        if let Some(open) = &mut state.open {
+            open.asks_why_aside = false;
+        }
         hold(state, Lock::Closed);
     }
 }
@@ -227,11 +237,14 @@ fn change(state: &mut State, message: Message) {
     let Some(open) = &mut state.open else {
         return;
     };
-    if open.is_locked() {
+    if open.holds_a_sheet() {
         let told = frame::is_locked(state.settings.words);
         return state.tell(Severity::Review, told);
     }
     let (before, limits) = (open.session.version(), &state.around.limits);
+    if matches!(message, Message::Change(Command::SetAside(_))) {
+        open.asks_why_aside = false;
+    }
     match message {
         Message::Change(command) => open.session.apply(command, limits),
         Message::Undo => open.session.undo(limits),
@@ -243,6 +256,32 @@ fn change(state: &mut State, message: Message) {
     if let Some(sheets) = &mut open.pages.sheet.sheets {
         signed::changed(sheets);
     }
+}
+
+/// An empty case is set aside at once; any other when its reason is given.
+fn set_aside(state: &mut State, ctx: &Context) {
+    let Some(open) = &mut state.open else {
+        return;
+    };
+    if open.is_locked() {
+        return;
+    }
+    if !open.session.draft().is_empty() {
+        open.asks_why_aside = true;
+        state.side = Side::Page;
+        state.front = Front::Page;
+        let ground = pages::ground(open.session.case());
+        return focus(ctx, aside_band::reason_id(ground));
+    }
+    if state.settings.author.trim().is_empty() {
+        return state.tell(Severity::Review, aside::name_first(state.settings.words));
+    }
+    let said = SetAside {
+        reason: None,
+        by: state.settings.author.clone(),
+        on: state.around.today,
+    };
+    change(state, Message::Change(Command::SetAside(said)));
 }
 
 /// Keeps a signed case as it is, or lets it be changed. What was said of its signature is no longer news.

@@ -49,6 +49,13 @@ impl Page {
     }
 }
 
+/// A field of a page, by the name that stands beside it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Aim {
+    pub page: Page,
+    pub name: String,
+}
+
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Front {
     Page,

@@ -6,6 +6,7 @@
 
 use std::sync::Arc;
 
+use millrace_core::case::State;
 use rusqlite::{Connection, Row};
 
 use crate::case_id::CaseId;
@@ -25,6 +26,7 @@ pub(crate) struct Line {
     pub(crate) name_folded: String,
     pub(crate) number: Option<String>,
     pub(crate) number_folded: String,
+    pub(crate) state: String,
 }
 
 /// Every case, in the order of the list.
@@ -65,15 +67,26 @@ impl Line {
         parsed(&self.case)
     }
 
+    /// Whether it is still planned.
+    pub(crate) fn is_in_use(&self) -> bool {
+        self.state != State::SetAside.word()
+    }
+
+    fn by_state(&self) -> impl Ord + '_ {
+        (&self.state, &self.operation_date, self.key)
+    }
+
     fn in_order(&self) -> impl Ord + '_ {
         let day = &self.operation_date;
         (day.is_none(), day, &self.name_folded, self.key)
     }
 }
 
-fn lines(reading: &Connection) -> Result<Vec<Line>, Fault> {
+/// Every case in the order of the list, held against every index of it.
+pub(crate) fn lines(reading: &Connection) -> Result<Vec<Line>, Fault> {
     let mut statement = reading.prepare_cached(
-        "SELECT case_key, case_id, sequence, operation_date, name_folded, number, number_folded
+        "SELECT case_key, case_id, sequence, operation_date, name_folded, number, number_folded,
+            state
          FROM current NOT INDEXED ORDER BY case_key",
     )?;
     let rows = statement.query_map([], line)?;
@@ -109,6 +122,14 @@ fn hold_against_indexes(reading: &Connection, lines: &mut [Line]) -> Result<(), 
          ORDER BY number, case_key";
     same(reading, by_number, lines, |line, row| {
         Ok(row.get_ref(1)?.as_str_or_null()? == line.number.as_deref())
+    })?;
+
+    // By it alone a case is left out of the theatre list.
+    lines.sort_unstable_by(|first, second| first.by_state().cmp(&second.by_state()));
+    let by_state = "SELECT case_key, state FROM current INDEXED BY current_by_state
+         ORDER BY state, operation_date, case_key";
+    same(reading, by_state, lines, |line, row| {
+        Ok(row.get_ref(1)?.as_str()? == line.state)
     })?;
 
     lines.sort_unstable_by(|first, second| first.in_order().cmp(&second.in_order()));
@@ -154,6 +175,7 @@ fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
         name_folded: row.get(4)?,
         number: row.get(5)?,
         number_folded: row.get(6)?,
+        state: row.get(7)?,
     })
 }
 

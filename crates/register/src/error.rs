@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use millrace_core::calendar::NotAMoment;
 use millrace_core::case::TextRefused;
 use millrace_core::case_file::CaseFileError;
+use millrace_core::finding::OtherCase;
 use millrace_core::signing::{Obstacle, SheetNumber};
 use rusqlite::ErrorCode;
 use rusqlite::ffi;
@@ -138,6 +139,11 @@ pub enum SignError {
     },
     AlreadySigned {
         sheet: Box<SheetEntry>,
+    },
+    /// What the case says of other cases with its patient's number or name is no longer so.
+    OtherCases {
+        /// As they stand.
+        others: Vec<OtherCase>,
     },
     /// Something stands against it.
     Obstacles {

@@ -47,7 +47,7 @@ pub use clock::{Clock, SetBack};
 pub use entry::{CaseEntry, Revision, RevisionEntry, RevisionHash, Sequence};
 pub use error::{Fault, RegisterError, SaveError, SignError};
 pub use head::{Head, HeadStanding, NotAHead, PrintedHead};
-pub use list::Window;
+pub use list::{Cases, Window};
 pub use look::ReadOnly;
 pub use open::Register;
 pub use patients::PatientDoubt;

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use millrace_core::case::{Draft, State};
 use rusqlite::{Connection, OptionalExtension as _, Row};
 
-use crate::catalog::Line;
+use crate::catalog::{Catalog, Line};
 use crate::entry::{CaseEntry, Sequence};
 use crate::error::{Fault, RegisterError};
 use crate::open::Register;
@@ -32,6 +32,28 @@ impl Window {
     }
 }
 
+/// Cases cases a list is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Cases {
+    /// Those that are planned.
+    InUse,
+    SetAside,
+}
+
+fn counted(number: usize) -> u64 {
+    u64::try_from(number).unwrap_or_default()
+}
+
+impl Catalog {
+    /// In the order of the list.
+    fn of(&self, which: Cases) -> impl Iterator<Item = &Line> {
+        let in_use = which == Cases::InUse;
+        self.lines
+            .iter()
+            .filter(move |line| line.is_in_use() == in_use)
+    }
+}
+
 /// Cases without a planned day stand last.
 pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, name_folded, case_key";
 /// What the list says of a case, in the order [`Listed::of`] reads it.
@@ -39,23 +61,30 @@ pub(crate) const LISTED: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, 
      c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded";
 
 impl Register {
+    /// How many cases the register holds, those that are set aside among them.
     pub fn count(&self) -> Result<u64, RegisterError> {
+        self.read(|reading| Ok(counted(self.catalog(reading)?.lines.len())))
+    }
+
+    /// How many of these there are.
+    pub fn count_of(&self, which: Cases) -> Result<u64, RegisterError> {
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            Ok(u64::try_from(catalog.lines.len()).unwrap_or_default())
+            Ok(counted(catalog.of(which).count()))
         })
     }
 
-    /// Part of the theatre list: by planned day, cases without one last; then by name.
+    /// Part of the theatre list, or of what is set aside: by planned day, cases without one last; then by
+    /// name.
     ///
     /// # Errors
     ///
     /// [`Fault::Damaged`] if the list does not agree with its indexes, or a case in the window not with what
     /// was saved.
-    pub fn list(&self, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
+    pub fn list(&self, which: Cases, window: Window) -> Result<Vec<CaseEntry>, RegisterError> {
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let lines = window.of(catalog.lines.iter());
+            let lines = window.of(catalog.of(which));
             lines.map(|line| line.entry(reading)).collect()
         })
     }
@@ -65,10 +94,8 @@ impl Register {
         let day = Some(day.to_string());
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let lines = catalog
-                .lines
-                .iter()
-                .filter(|line| line.operation_date == day);
+            let planned = catalog.of(Cases::InUse);
+            let lines = planned.filter(|line| line.operation_date == day);
             lines.map(|line| line.entry(reading)).collect()
         })
     }
@@ -82,9 +109,10 @@ impl Register {
         let day = day.to_string();
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let is_before = |line: &Line| line.operation_date.as_ref().is_some_and(|it| *it < day);
-            let before = catalog.lines.partition_point(is_before);
-            Ok(u64::try_from(before).unwrap_or_default())
+            let is_before = |line: &&Line| line.operation_date.as_ref().is_some_and(|it| *it < day);
+            Ok(counted(
+                catalog.of(Cases::InUse).take_while(is_before).count(),
+            ))
         })
     }
 
@@ -96,7 +124,7 @@ impl Register {
     pub fn days(&self) -> Result<Vec<NaiveDate>, RegisterError> {
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let days = catalog.lines.iter();
+            let days = catalog.of(Cases::InUse);
             let mut days: Vec<&str> = days
                 .filter_map(|line| line.operation_date.as_deref())
                 .collect();
@@ -172,6 +200,7 @@ impl Listed {
             && self.columns.name_folded == line.name_folded
             && self.columns.number == line.number
             && self.columns.number_folded == line.number_folded
+            && self.columns.state == line.state
     }
 }
 

@@ -1,7 +1,9 @@
 //! Saving: one more revision, in one transaction, or nothing.
 
+use std::borrow::Cow;
+
 use millrace_core::calendar::Moment;
-use millrace_core::case::{Draft, State};
+use millrace_core::case::{Draft, Patient, State};
 use millrace_core::case_file;
 use rusqlite::{Transaction, params};
 
@@ -11,6 +13,7 @@ use crate::entry::{RevisionEntry, RevisionHash, Sequence};
 use crate::error::{Fault, RegisterError, SaveError};
 use crate::fold::{fold, fold_number};
 use crate::open::Register;
+use crate::patients::{Everybody, others_of};
 use crate::problem::Problem;
 use crate::read;
 use crate::stamp::Stamp;
@@ -62,7 +65,7 @@ impl Register {
         stamp: Stamp<'_>,
     ) -> Result<Saved, Fault> {
         stamp.check()?;
-        let body = body_of(draft)?;
+        body_of(draft)?;
         let transaction = self.begin()?;
         let last = last_of(&transaction, case)?;
         match (&last, expected) {
@@ -73,10 +76,12 @@ impl Register {
             }
             _ => {}
         }
+        let draft = with_others(&transaction, case, draft)?;
+        let body = body_of(&draft)?;
         let next = Next {
             case,
             last,
-            draft,
+            draft: &draft,
             body,
         };
         let entry = next.append(&transaction, stamp)?;
@@ -112,13 +117,19 @@ pub(crate) fn append_new<'a>(
     drafts: impl IntoIterator<Item = &'a Draft>,
     stamp: Stamp<'_>,
 ) -> Result<Vec<RevisionEntry>, Fault> {
+    let mut everybody = Everybody::of(transaction)?;
     let mut entries = Vec::new();
     for draft in drafts {
+        let case = CaseId::random().map_err(Fault::Random)?;
+        let draft = Draft {
+            other_cases: everybody.join(case, draft)?,
+            ..draft.clone()
+        };
         let next = Next {
-            case: CaseId::random().map_err(Fault::Random)?,
+            case,
             last: None,
-            draft,
-            body: body_of(draft)?,
+            body: body_of(&draft)?,
+            draft: &draft,
         };
         entries.push(next.append(transaction, stamp)?);
     }
@@ -128,6 +139,42 @@ pub(crate) fn append_new<'a>(
 enum Saved {
     Done(RevisionEntry),
     Refused { newest: u32 },
+}
+
+/// The draft with what the register finds of other cases with its patient's number or name.
+///
+/// It is looked for when the patient changes, and when the draft does not say what the last revision says; in
+/// between it stays, so that a save of one number does not read the whole list. Before a signature it is
+/// always looked for.
+fn with_others<'a>(
+    transaction: &Transaction<'_>,
+    case: CaseId,
+    draft: &'a Draft,
+) -> Result<Cow<'a, Draft>, Fault> {
+    let last = match read::last_number(transaction, case)? {
+        None => None,
+        Some(number) => Some(read::load(transaction, case, number)?.draft),
+    };
+    let who = |draft: &Draft| {
+        let Patient {
+            name,
+            number,
+            birth_date,
+            ..
+        } = draft.patient.clone();
+        (name, number, birth_date)
+    };
+    if last.is_some_and(|last| who(&last) == who(draft) && last.other_cases == draft.other_cases) {
+        return Ok(Cow::Borrowed(draft));
+    }
+    let other_cases = others_of(transaction, &draft.patient, case)?;
+    if other_cases == draft.other_cases {
+        return Ok(Cow::Borrowed(draft));
+    }
+    Ok(Cow::Owned(Draft {
+        other_cases,
+        ..draft.clone()
+    }))
 }
 
 /// The stored document, read back once: what could not be loaded again is not saved.

@@ -135,6 +135,7 @@ mod tests {
             operation_date: None,
             name_folded: fold(name),
             number: None,
+            state: "draft".to_owned(),
             number_folded: fold_number(number),
         }
     }

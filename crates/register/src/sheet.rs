@@ -17,6 +17,7 @@ use crate::chain::{BEFORE_FIRST, SheetLink};
 use crate::entry::{Revision, RevisionEntry, RevisionHash};
 use crate::error::{Fault, RegisterError, SignError};
 use crate::open::Register;
+use crate::patients::others_of;
 use crate::problem::{Mismatch, Problem};
 use crate::read::{self, parsed};
 pub(crate) use found::{Numbers, numbers_of};
@@ -164,6 +165,10 @@ impl Register {
         {
             let sheet = Box::new(load(&transaction, earlier.number)?.entry);
             return Ok(SignError::AlreadySigned { sheet }.into());
+        }
+        let others = others_of(&transaction, &revision.draft.patient, case)?;
+        if others != revision.draft.other_cases {
+            return Ok(SignError::OtherCases { others }.into());
         }
         let last = newest(&transaction)?;
         let number = match last {

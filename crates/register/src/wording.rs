@@ -273,6 +273,13 @@ impl Show for SignError {
                 let at = words.moment(sheet.signed_at);
                 say::already_signed(words, sheet.number.get(), &sheet.signed_by, at).into()
             }
+            Self::OtherCases { others } => {
+                let others = match others.as_slice() {
+                    [] => patients::no_other_case(words).to_owned(),
+                    others => words.clauses(others),
+                };
+                say::other_cases(words, others).into()
+            }
             Self::Obstacles { obstacles } => {
                 say::cannot_be_signed(words, words.clauses(obstacles)).into()
             }

@@ -43,6 +43,7 @@ messages! {
 
     changed_not_signed(revision, by, at) = "the case was changed meanwhile: revision {revision} by {by} at {at}; nothing was signed";
     changed_not_saved(revision, by, at) = "the case was changed meanwhile: revision {revision} by {by} at {at}; nothing was saved";
+    other_cases(others) = "what the case says of other patients is no longer so, nothing was signed: {others}. Open it on the desk, look at its findings, and sign again";
     already_signed(sheet, by, at) = "the case is signed as it stands: sheet {sheet} by {by} at {at}; nothing was signed";
     cannot_be_signed(obstacles) = "the plan cannot be signed; {obstacles}";
 }

@@ -149,6 +149,7 @@ shown! { State, words {
     Measured = "measured";
     Planned = "planned";
     Signed = "signed";
+    SetAside = "set aside";
 }}
 
 shown! { Orientation, words {

@@ -5,13 +5,14 @@ use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
 use super::{
-    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, Slot,
+    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, SetAside, Slot,
     SurgeonGrade, TheatreEntry, UltrasoundChoice,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
 use crate::calendar::Day;
 use crate::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
+use crate::finding::OtherCase;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::{LensRecord, OtherRecord, Place, ToricChoice};
@@ -101,6 +102,12 @@ pub enum Command {
     },
     /// Records a second look; it replaces an earlier one.
     RecordSecondLook(Box<SecondLook>),
+    /// Takes over what the register found of other cases with this patient's number or name.
+    SetOtherCases(Vec<OtherCase>),
+    /// Sets the case aside.
+    SetAside(SetAside),
+    /// Takes up again what was set aside.
+    BringBack,
 }
 
 /// A change of the operated eye, with its reason.

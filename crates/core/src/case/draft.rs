@@ -7,12 +7,13 @@ use serde_with::{serde_as, skip_serializing_none};
 use super::plain_text::{self, TextRefused};
 use super::{
     Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason,
-    SecondEyeChoice, SecondLook, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
+    SecondEyeChoice, SecondLook, SetAside, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
 use crate::biometry::{EyeRecord, PerEye, Side};
 use crate::calendar::Day;
 use crate::chamber::{Delivery, Division, Nucleus, NucleusSize, WorkingPlane};
+use crate::finding::OtherCase;
 use crate::iol_power::Formula;
 use crate::iol_power::ladder::Convention;
 use crate::lens::{LensRecord, ToricChoice};
@@ -41,6 +42,10 @@ pub struct Draft {
     pub second_look: Option<SecondLook>,
     /// Where imported measurements came from.
     pub imports: Vec<Import>,
+    /// Other cases that do not go together with the patient, as the register found them last.
+    pub other_cases: Vec<OtherCase>,
+    /// That it is no longer planned.
+    pub set_aside: Option<SetAside>,
 }
 
 /// The patient: two identifiers, and what matters for the operation.
@@ -253,6 +258,15 @@ impl Patient {
 }
 
 impl Draft {
+    /// Whether nobody entered anything. What the register found of other cases is no entry.
+    pub fn is_empty(&self) -> bool {
+        let found = Self {
+            other_cases: self.other_cases.clone(),
+            ..Self::default()
+        };
+        *self == found
+    }
+
     /// Age of the patient on the planned day, whole years.
     pub fn age(&self) -> Option<i32> {
         let (born, day) = (self.patient.birth_date?, self.operation.date?);

@@ -20,11 +20,19 @@ pub enum State {
     Planned,
     /// The newest revision was signed. No draft tells this of itself: whoever keeps the sheets does.
     Signed,
+    /// No longer planned, whatever is there.
+    SetAside,
 }
 
 impl State {
     /// All, from the first to the last.
-    pub const ALL: [Self; 4] = [Self::Draft, Self::Measured, Self::Planned, Self::Signed];
+    pub const ALL: [Self; 5] = [
+        Self::Draft,
+        Self::Measured,
+        Self::Planned,
+        Self::Signed,
+        Self::SetAside,
+    ];
 
     /// The state of a draft, from what it holds.
     ///
@@ -33,6 +41,9 @@ impl State {
     /// the five formulas for untouched corneas. An axial length that cannot stand (through silicone
     /// oil and not corrected, or by a method that measures none) counts as not measured.
     pub fn of(draft: &Draft) -> Self {
+        if draft.set_aside.is_some() {
+            return Self::SetAside;
+        }
         let Some(side) = draft.operation.eye else {
             return Self::Draft;
         };
@@ -51,6 +62,7 @@ impl State {
             Self::Measured => "measured",
             Self::Planned => "planned",
             Self::Signed => "signed",
+            Self::SetAside => "set_aside",
         }
     }
 }

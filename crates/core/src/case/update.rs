@@ -2,13 +2,14 @@
 
 use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
+use super::set_aside::set_aside;
 use super::{
     ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook,
     Slot, TheatreRefused,
 };
 use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::chamber::Nucleus;
-use crate::finding::is_rule_id;
+use crate::finding::{OtherCase, is_rule_id};
 use crate::lens::LensSite;
 use crate::quantity::Micrometers;
 
@@ -93,6 +94,10 @@ pub enum CommandRefused {
     Deepening { deepening: Micrometers },
     #[error("the tunnel's lips cannot be {lips} long")]
     TunnelLips { lips: Micrometers },
+    #[error("the case is set aside; it can be brought back")]
+    IsSetAside,
+    #[error("the case is not set aside")]
+    NotSetAside,
 }
 
 /// Applies one command; on refusal the draft is untouched.
@@ -101,7 +106,16 @@ pub enum CommandRefused {
 ///
 /// [`CommandRefused`], saying what the person can do instead.
 pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> {
+    if draft.set_aside.is_some() && command != Command::BringBack {
+        return Err(CommandRefused::IsSetAside);
+    }
     let mut next = draft.clone();
+    apply(&mut next, command)?;
+    Ok(next)
+}
+
+/// On refusal the draft may be anything.
+fn apply(next: &mut Draft, command: Command) -> Result<(), CommandRefused> {
     match command {
         Command::SetPatient(patient) => {
             patient.check_text()?;
@@ -109,14 +123,14 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         }
         Command::SetOperationDate(date) => next.operation.date = date,
         Command::SetSurgeon(grade) => next.operation.surgeon = grade,
-        Command::ChooseEye(side) => choose_eye(&mut next, side)?,
-        Command::ChangeEye(change) => change_eye(&mut next, change)?,
+        Command::ChooseEye(side) => choose_eye(next, side)?,
+        Command::ChangeEye(change) => change_eye(next, change)?,
         Command::Measure(side, measurement) => {
             let eye = next.eyes.get_mut(side);
             measurement.set(eye);
             check_measurements(eye)?;
         }
-        Command::SetState(side, state) => set_state(&mut next, side, *state),
+        Command::SetState(side, state) => set_state(next, side, *state),
         Command::SetEarlierOperation(side, earlier) => {
             let eye = next.eyes.get_mut(side);
             if eye.earlier_operation != earlier {
@@ -134,9 +148,9 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
         }
         Command::ChooseFormula(formula) => next.lens.formula = formula,
         Command::ChooseConvention(convention) => next.lens.convention = convention,
-        Command::ChoosePower(slot, power) => of_lens(&mut next, slot, |lens| lens.power = power)?,
+        Command::ChoosePower(slot, power) => of_lens(next, slot, |lens| lens.power = power)?,
         Command::ChooseSecondEye(choice) => next.lens.second_eye = choice,
-        Command::ChooseToric(slot, choice) => of_lens(&mut next, slot, |lens| lens.toric = choice)?,
+        Command::ChooseToric(slot, choice) => of_lens(next, slot, |lens| lens.toric = choice)?,
         Command::ChoosePosterior(choice) => next.lens.posterior = choice,
         Command::ChooseUltrasound(choice) => next.lens.ultrasound = choice,
         Command::UseSumOfSegments(chosen) => next.lens.sum_of_segments = chosen,
@@ -152,23 +166,26 @@ pub fn update(draft: &Draft, command: Command) -> Result<Draft, CommandRefused> 
             next.approach.incision_direction = direction;
         }
         Command::SetIncisionEffect(effect) => next.approach.incision_effect = effect,
-        Command::SetNucleus(nucleus) => set_nucleus(&mut next, nucleus),
-        Command::JudgeNucleus(judged) => judge_nucleus(&mut next, judged)?,
+        Command::SetNucleus(nucleus) => set_nucleus(next, nucleus),
+        Command::JudgeNucleus(judged) => judge_nucleus(next, judged)?,
         Command::SetNucleusSize(size) => next.approach.nucleus_size = size,
-        Command::SetPieces(pieces) => of_approach(&mut next, |plan| plan.pieces = pieces)?,
+        Command::SetPieces(pieces) => of_approach(next, |plan| plan.pieces = pieces)?,
         Command::ChoosePlane(plane) => next.approach.working_plane = plane,
-        Command::SetDeepening(by) => of_approach(&mut next, |plan| plan.deepening = by)?,
+        Command::SetDeepening(by) => of_approach(next, |plan| plan.deepening = by)?,
         Command::ChooseDelivery(delivery) => next.approach.delivery = delivery,
-        Command::SetTunnelLips(lips) => of_approach(&mut next, |plan| plan.tunnel_lips = lips)?,
+        Command::SetTunnelLips(lips) => of_approach(next, |plan| plan.tunnel_lips = lips)?,
         Command::SetCapsulorhexis(diameter) => next.approach.capsulorhexis = diameter,
         Command::SetTheatre(entry) => next.theatre.set(entry)?,
-        Command::RecordReason(reason) => record_reason(&mut next, reason)?,
+        Command::RecordReason(reason) => record_reason(next, reason)?,
         Command::WithdrawReason { rule, backup } => {
             next.reasons.retain(|reason| !reason.is_for(&rule, backup));
         }
-        Command::RecordSecondLook(look) => record_second_look(&mut next, *look)?,
+        Command::RecordSecondLook(look) => record_second_look(next, *look)?,
+        Command::SetOtherCases(others) => set_other_cases(next, others)?,
+        Command::SetAside(said) => set_aside(next, said)?,
+        Command::BringBack => bring_back(next)?,
     }
-    Ok(next)
+    Ok(())
 }
 
 /// Whether a size was measured does not outlive the size.
@@ -253,6 +270,7 @@ pub(crate) fn check_counts(draft: &Draft) -> Result<(), CommandRefused> {
         ("reasons", draft.reasons.len()),
         ("changes of the eye", draft.eye_changes.len()),
         ("imports", draft.imports.len()),
+        ("other cases", draft.other_cases.len()),
     ] {
         plain_text::check_count(what, count)?;
     }
@@ -280,6 +298,17 @@ fn record_second_look(draft: &mut Draft, look: SecondLook) -> Result<(), Command
     check_second_look(&look)?;
     draft.second_look = Some(look);
     Ok(())
+}
+
+fn set_other_cases(draft: &mut Draft, others: Vec<OtherCase>) -> Result<(), CommandRefused> {
+    others.iter().try_for_each(OtherCase::check)?;
+    draft.other_cases = others;
+    check_counts(draft)
+}
+
+fn bring_back(draft: &mut Draft) -> Result<(), CommandRefused> {
+    let said = draft.set_aside.take();
+    said.map(drop).ok_or(CommandRefused::NotSetAside)
 }
 
 /// A reason has words, a person and a rule.

@@ -25,7 +25,7 @@ use crate::lens::LensRecord;
 const CASE_FORMAT: &str = "millrace case";
 const LENS_FORMAT: &str = "millrace lenses";
 /// Version that is written.
-pub const NEWEST: u32 = 2;
+pub const NEWEST: u32 = 3;
 /// Oldest version that is read.
 pub const OLDEST: u32 = 1;
 

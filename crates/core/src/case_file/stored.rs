@@ -1,6 +1,6 @@
-//! Version 2 of the stored documents. It adds to version 1 what nobody need have recorded, so that a
-//! document of version 1 reads as one in which nobody did. A new field makes a new version, so that an
-//! older program names the version and not the field.
+//! Version 3 of the stored documents. Each version adds to the one before what nobody need have recorded, so
+//! that an older document reads as one in which nobody did. A new field makes a new version, so that an older
+//! program names the version and not the field.
 
 use serde::{Deserialize, Serialize};
 
@@ -9,8 +9,9 @@ use super::{CASE_FORMAT, CaseFileError, Header, LENS_FORMAT, NEWEST};
 use crate::biometry::{EyeRecord, PerEye};
 use crate::case::{
     ApproachPlan, CommandRefused, Draft, EyeChange, Import, LensPlan, Operation, Patient,
-    RecordedReason, SecondLook, TheatrePlan, check_counts, check_measurements,
+    RecordedReason, SecondLook, SetAside, TheatrePlan, check_counts, check_measurements,
 };
+use crate::finding::OtherCase;
 use crate::lens::LensRecord;
 use crate::plain_text::check_count;
 
@@ -40,6 +41,10 @@ pub(super) struct CaseFile {
     second_look: Option<SecondLook>,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     imports: Vec<Import>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    other_cases: Vec<OtherCase>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    set_aside: Option<SetAside>,
 }
 
 impl CaseFile {
@@ -59,6 +64,8 @@ impl CaseFile {
             eye_changes: draft.eye_changes,
             second_look: draft.second_look,
             imports: draft.imports,
+            other_cases: draft.other_cases,
+            set_aside: draft.set_aside,
         }
     }
 
@@ -101,6 +108,8 @@ impl CaseFile {
             eye_changes: self.eye_changes,
             second_look: self.second_look,
             imports: self.imports,
+            other_cases: self.other_cases,
+            set_aside: self.set_aside,
         };
         check_counts(&draft).map_err(|error| CaseFileError::at("case")(error.into()))?;
         Ok(draft)

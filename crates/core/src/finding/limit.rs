@@ -25,6 +25,9 @@ pub enum Limit {
     ConsentedTarget(HundredthDiopters),
     RecordedConsent,
     OneEye,
+    /// One patient under one number.
+    OnePatient,
+    StillPlanned,
     NotOperatedBefore,
     /// Two eyes that are not alike in every number.
     NotAllTheSame,

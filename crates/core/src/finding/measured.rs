@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 
-use super::{Asks, HardNucleus, OddsFactor, Outcome, Quantity, Which};
+use super::{Asks, HardNucleus, OddsFactor, OtherCase, Outcome, Quantity, Which};
 use crate::astigmatism::{PosteriorBasis, ToricRefusal};
 use crate::biometry::{CornealSurgeryKind, LengthMethod, Side, Sign};
 use crate::calendar::Day;
@@ -21,6 +21,9 @@ pub enum Fact {
     Without(Vec<Identifier>),
     Target(HundredthDiopters),
     EyeChanges(Vec<[Side; 2]>),
+    /// Other cases that do not go together with the patient.
+    OtherCases(Vec<OtherCase>),
+    SetAside,
     /// An eye that was operated on, with the power in it.
     LensInEye {
         eye: Side,

@@ -8,6 +8,7 @@ mod limit;
 mod measured;
 mod missing;
 mod nucleus;
+mod other_case;
 mod place;
 mod quantity;
 mod risk;
@@ -24,6 +25,7 @@ pub use measured::{
 };
 pub use missing::{Eyes, Missing, Which};
 pub use nucleus::{HardNucleus, WhyHard, WhyNotHard, WhyUnclear};
+pub use other_case::{Doubt, OtherCase};
 pub use place::Place;
 pub use quantity::Quantity;
 pub use risk::{Band, BorderlineDepth, OddsFactor, RiskItem};

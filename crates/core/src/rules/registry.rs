@@ -13,7 +13,7 @@ macro_rules! registry {
 
 registry! {
     identity:
-        id_01, id_02, id_03, id_04, id_05, id_06, sl_01, sl_02;
+        id_01, id_02, id_03, id_04, id_05, id_06, id_07, id_08, sl_01, sl_02;
     believable:
         al_01, al_02, al_03, km_01, km_02, km_03, km_04, km_05, km_06, wt_01, ma_01, fl_01, ic_01, seen KERATOCONUS,
         seen SURFACE, sp_01, cw_01, rf_01,

@@ -1,24 +1,33 @@
 //! What speaks against the plan: every rule that found something, could not be evaluated, or passed.
 
+mod aims;
+mod reasons;
+
 use std::collections::BTreeSet;
 
 use egui::text::{LayoutJob, TextFormat};
-use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
-use millrace_core::case::{Command, RecordedReason};
+use egui::{CollapsingHeader, FontId, Id, RichText, Ui, vec2};
+use millrace_core::finding::Fact;
 use millrace_core::lens::Place;
-use millrace_core::plan::{Evaluated, Plan, ReasonState};
+use millrace_core::plan::{Evaluated, Plan};
 use millrace_core::rules::{Certainty, Finding, Severity, Verdict};
 use millrace_wording::desk::findings as say;
 use millrace_wording::{Show as _, Words, rules};
 
+use crate::exchange::{CaseId, Request};
+use crate::message::Message;
 use crate::pages::CaseView;
 use crate::theme::{Palette, bold, measures, strong_style};
+use crate::whereabouts::Page;
+use crate::widgets::sought::{Mark, Marks};
 use crate::widgets::{
-    Decided, DecisionField, Field, beside, heading, low_row, minor_button, muted, open_ring,
-    severity_color, severity_outline, severity_shape, small, typed,
+    beside, heading, low_row, minor_button, muted, open_ring, severity_color, severity_outline,
+    severity_shape, small,
 };
 use crate::words::in_use;
+use aims::aim;
 use millrace_wording::sentence;
+use reasons::reason;
 
 /// What is opened in the panel, and the reason being written.
 #[derive(Debug, Default)]
@@ -39,12 +48,41 @@ pub fn landing_id() -> Id {
     Id::unique("findings landing")
 }
 
-pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Command> {
-    let (mut commands, words) = (Vec::new(), in_use(ui));
+/// The fields of a page that findings are about, each with what is found; the gravest counts.
+pub fn marks(words: Words, plan: &Plan, page: Page) -> Marks {
+    let mut marks = Marks::new();
+    // The gravest first, so that a graver one is never hidden by what comes after it.
+    for severity in [Severity::Stop, Severity::Review, Severity::Note] {
+        for evaluated in plan.findings(severity).filter(|found| is_marked(found)) {
+            let Some(aim) = aim(words, evaluated).filter(|aim| aim.page == page) else {
+                continue;
+            };
+            let title = rules::title(words, evaluated.rule.title, evaluated.backup);
+            let told = say::found(words, severity, title);
+            let mark = marks.entry(aim.name).or_insert_with(|| Mark {
+                severity,
+                told: String::new(),
+            });
+            if !mark.told.is_empty() {
+                mark.told.push_str("; ");
+            }
+            mark.told.push_str(&told);
+        }
+    }
+    marks
+}
+
+/// A Note speaks to whoever reads it and marks nothing; what has its reason was looked at.
+fn is_marked(found: &Evaluated) -> bool {
+    found.rule.severity != Severity::Note && found.is_open()
+}
+
+pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<Message> {
+    let (mut messages, words) = (Vec::new(), in_use(ui));
     let Ok(plan) = view.plan else {
         heading(ui, say::title(words));
         muted(ui, say::choose_eye(words));
-        return commands;
+        return messages;
     };
     summary(ui, plan);
     for severity in [Severity::Stop, Severity::Review, Severity::Note] {
@@ -52,14 +90,14 @@ pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<
             if let Verdict::Finding(finding) = &evaluated.verdict {
                 ui.add_space(measures::NEAR);
                 ui.separator();
-                commands.extend(one(ui, view, state, Found { evaluated, finding }));
+                messages.extend(one(ui, view, state, Found { evaluated, finding }));
             }
         }
     }
     ui.add_space(measures::NEAR);
     ui.separator();
     others(ui, plan);
-    commands
+    messages
 }
 
 fn summary(ui: &mut Ui, plan: &Plan) {
@@ -118,7 +156,7 @@ fn one(
     view: &CaseView<'_>,
     state: &mut FindingsState,
     found: Found<'_>,
-) -> Vec<Command> {
+) -> Vec<Message> {
     let Found { evaluated, finding } = found;
     let rule = evaluated.rule;
     let shape = |ui: &mut Ui| {
@@ -132,9 +170,40 @@ fn one(
             certainty(ui, finding);
         }
         let commands = reason(ui, view, state, found);
+        let mut messages: Vec<_> = commands.into_iter().map(Message::Change).collect();
         behind_why(ui, state, found);
-        commands
+        ui.add_space(measures::TIGHT);
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
+            messages.extend(ways(ui, found));
+            more(ui, state, key(evaluated));
+        });
+        messages
     })
+}
+
+/// The ways from a finding to where it can be looked into: its field, the other case.
+fn ways(ui: &mut Ui, found: Found<'_>) -> Vec<Message> {
+    let Found { evaluated, finding } = found;
+    let (mut messages, words) = (Vec::new(), in_use(ui));
+    let id = rules::id(words, evaluated.rule.id, evaluated.backup);
+    if let Some(aim) = aim(words, evaluated) {
+        let go = say::go_to_field(words);
+        let button = minor_button(ui, go);
+        if button.clicked() {
+            messages.push(Message::GoTo(aim));
+        }
+        button.accessible_name(say::of_rule(words, go, id));
+    }
+    if let Fact::OtherCases(others) = &finding.measured {
+        for other in others {
+            if minor_button(ui, &say::open_case(words, other.name())).clicked() {
+                let case = CaseId(other.case.clone());
+                messages.push(Message::Ask(Request::OpenCase(case)));
+            }
+        }
+    }
+    messages
 }
 
 /// The strength as a word, then what was found.
@@ -163,11 +232,10 @@ fn certainty(ui: &mut Ui, finding: &Finding) {
 
 /// On request: how sure it is, why it matters and what may be done, and where limit and reason come from, each
 /// with its standing. A card that is closed is read in a glance.
-fn behind_why(ui: &mut Ui, state: &mut FindingsState, found: Found<'_>) {
+fn behind_why(ui: &mut Ui, state: &FindingsState, found: Found<'_>) {
     let Found { evaluated, finding } = found;
     let (rule, key) = (evaluated.rule, key(evaluated));
     let words = in_use(ui);
-    ui.add_space(measures::TIGHT);
     if state.opened.contains(&key) {
         if !matches!(finding.certainty, Certainty::Borderline { .. }) {
             certainty(ui, finding);
@@ -184,7 +252,6 @@ fn behind_why(ui: &mut Ui, state: &mut FindingsState, found: Found<'_>) {
         let checks = words.reference(rule.checks);
         small(ui, say::rule(words, rule.id, checks));
     }
-    more(ui, state, key);
 }
 
 fn more(ui: &mut Ui, state: &mut FindingsState, key: Key) {
@@ -205,97 +272,6 @@ fn more(ui: &mut Ui, state: &mut FindingsState, key: Key) {
     }
     let name = rules::id(words, key.0, key.1);
     button.accessible_name(say::of_rule(words, text, name));
-}
-
-fn reason(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    state: &mut FindingsState,
-    found: Found<'_>,
-) -> Vec<Command> {
-    let evaluated = found.evaluated;
-    let rule = evaluated.rule;
-    let (mut commands, words) = (Vec::new(), in_use(ui));
-    match &evaluated.reason {
-        ReasonState::None => {}
-        ReasonState::Standing(recorded) => {
-            let (by, on, why) = (&recorded.by, recorded.on, &recorded.reason);
-            typed(ui, say::reason(words, by, on, why));
-            let withdraw = say::withdraw(words);
-            let button = minor_button(ui, withdraw);
-            if button.clicked() {
-                commands.push(Command::WithdrawReason {
-                    rule: rule.id.to_owned(),
-                    backup: evaluated.backup,
-                });
-            }
-            let name = rules::id(words, rule.id, evaluated.backup);
-            button.accessible_name(say::of_rule(words, withdraw, name));
-        }
-        ReasonState::Outdated(recorded) => {
-            muted(
-                ui,
-                say::outdated(words, &recorded.by, recorded.on, &recorded.reason),
-            );
-        }
-    }
-    // No reason lifts a Stop.
-    if evaluated.is_open() && rule.severity == Severity::Review {
-        commands.extend(write_reason(ui, view, state, found));
-    }
-    commands
-}
-
-fn write_reason(
-    ui: &mut Ui,
-    view: &CaseView<'_>,
-    state: &mut FindingsState,
-    found: Found<'_>,
-) -> Option<Command> {
-    let (key, finding) = (key(found.evaluated), found.finding);
-    let words = in_use(ui);
-    let id = rules::id(words, key.0, key.1);
-    let field = view.ground.with(("reason", key));
-    if state.writing != Some(key) {
-        let button = ui.button(say::record(words));
-        if button.clicked() {
-            state.writing = Some(key);
-            ui.memory_mut(|memory| memory.request_focus(field));
-        }
-        button.accessible_name(say::record_for(words, id));
-        return None;
-    }
-    if view.author.is_empty() {
-        muted(ui, say::name_first(words));
-        return None;
-    }
-    let name = say::reason_for(words, id);
-    let field = Field::called(field, &name);
-    let records = say::recorded_as(words, view.author, view.today);
-    small(ui, sentence(&records));
-    let decision = DecisionField {
-        field,
-        what: "reason",
-        width: ui.available_width(),
-        act: say::record_it(words),
-        keep: say::record_none(words),
-    };
-    let decided = decision.show(ui);
-    if decided != Decided::Nothing {
-        state.writing = None;
-    }
-    let Decided::By(reason) = decided else {
-        return None;
-    };
-    Some(Command::RecordReason(RecordedReason {
-        rule: key.0.to_owned(),
-        backup: key.1,
-        measured: finding.measured.clone(),
-        limit: finding.limit.clone(),
-        reason,
-        by: view.author.to_owned(),
-        on: view.today,
-    }))
 }
 
 fn others(ui: &mut Ui, plan: &Plan) {

@@ -1,5 +1,6 @@
 //! What stands around every page: banner, theatre list, tabs, findings, status.
 
+pub mod aside_band;
 pub mod banner;
 pub mod conflict;
 pub mod day;

@@ -1,6 +1,7 @@
 //! The theatre list: cases by day, searched by name or number. Only the rows in sight are held, so
 //! that 100,000 cases scroll as lightly as ten.
 
+mod acts;
 mod row;
 
 use core::ops::Range;
@@ -8,16 +9,16 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui::{Id, Key, ScrollArea, Sense, Ui, WidgetInfo, vec2};
-use millrace_wording::desk::list as say;
+use egui::{Id, Key, ScrollArea, Sense, Ui, WidgetInfo};
+use millrace_wording::desk::{aside, list as say};
 
-use crate::exchange::{CaseId, CaseRow, Request};
-use crate::message::{FileUse, Message};
+use crate::exchange::{CaseRow, Listed, Listing, Request};
+use crate::message::Message;
 use crate::theme::measures;
-use crate::whereabouts::Front;
 use crate::widgets::keep_up_and_down;
 use crate::widgets::{heading, small};
 use crate::words::in_use;
+pub use acts::{Aside, OpenRow};
 use row::Looks;
 
 const ROW_HEIGHT: f32 = 92.0;
@@ -30,6 +31,9 @@ const KEPT: usize = 1_000;
 #[derive(Debug, Default)]
 pub struct ListState {
     search: String,
+    listing: Listing,
+    /// How many cases are set aside.
+    set_aside: usize,
     total: Option<usize>,
     rows: BTreeMap<usize, CaseRow>,
     asked: Option<Range<usize>>,
@@ -40,6 +44,8 @@ pub struct ListState {
     /// It was asked once where the day begins.
     is_placed: bool,
     fingerprint: String,
+    /// The rarer acts are unfolded.
+    shows_acts: bool,
 }
 
 /// Where in sight the row of the cursor comes.
@@ -66,14 +72,21 @@ impl ListState {
 
     /// Whether the register is known to hold nothing at all.
     pub fn is_empty_register(&self) -> bool {
-        self.total == Some(0) && self.search.is_empty()
+        self.total == Some(0)
+            && self.set_aside == 0
+            && self.search.is_empty()
+            && self.listing == Listing::Planned
     }
 
-    /// Takes rows in; rows for another search are old and dropped.
-    pub fn take(&mut self, search: &str, total: usize, start: usize, rows: Vec<CaseRow>) {
-        if search != self.search {
+    /// Takes rows in; rows for another search or of the other list are old and dropped.
+    pub fn take(&mut self, listed: Listed) {
+        let Listed {
+            total, start, rows, ..
+        } = listed;
+        if listed.search != self.search || listed.listing != self.listing {
             return;
         }
+        self.set_aside = listed.set_aside;
         self.total = Some(total);
         self.asked = None;
         if KEPT < self.rows.len() || core::mem::take(&mut self.stale) {
@@ -98,6 +111,22 @@ impl ListState {
         }
     }
 
+    /// From the theatre list to what is set aside, and back.
+    fn turn_over(&mut self) {
+        self.listing = match self.listing {
+            Listing::Planned => Listing::SetAside,
+            Listing::SetAside => Listing::Planned,
+        };
+        self.begin_anew();
+    }
+
+    fn begin_anew(&mut self) {
+        self.rows.clear();
+        self.asked = None;
+        self.total = None;
+        self.cursor = 0;
+    }
+
     fn find_day(&mut self, today: NaiveDate) -> Option<Message> {
         let is_first = !core::mem::replace(&mut self.is_placed, true);
         is_first.then_some(Message::Ask(Request::FindDay(today)))
@@ -115,17 +144,10 @@ impl ListState {
         self.asked = Some(rows.clone());
         Some(Request::List {
             search: self.search.clone(),
+            listing: self.listing,
             rows,
         })
     }
-}
-
-/// The open case, as the list knows it.
-#[derive(Clone, Copy)]
-pub struct OpenRow<'a> {
-    pub case: &'a CaseId,
-    /// The day it is planned for.
-    pub day: Option<NaiveDate>,
 }
 
 /// Shows the list; returns what the person wants, and what the list needs.
@@ -136,23 +158,32 @@ pub fn show(
 ) -> Vec<Message> {
     let mut messages: Vec<_> = state.find_day(today).into_iter().collect();
     let words = in_use(ui);
-    heading(ui, say::title(words));
+    heading(
+        ui,
+        match state.listing {
+            Listing::Planned => say::title(words),
+            Listing::SetAside => aside::title(words),
+        },
+    );
     ui.add_space(measures::TIGHT);
     search_field(ui, state);
-    buttons(ui, open, &mut messages);
-    let verifies = check_field(ui, state);
+    messages.extend(acts::buttons(ui, open, &mut state.shows_acts));
+    let verifies = acts::check_field(ui, &mut state.fingerprint);
     ui.add_space(measures::TIGHT);
     let total = state.total.unwrap_or_default();
     if state.total == Some(0) {
         small(
             ui,
-            if state.search.is_empty() {
+            if state.listing == Listing::SetAside {
+                aside::none(words)
+            } else if state.search.is_empty() {
                 say::none_yet(words)
             } else {
                 say::none_matches(words)
             },
         );
     }
+    let other = other_list(ui, state);
     let mut visible = 0..0;
     let scroll = ScrollArea::vertical().auto_shrink(false);
     let spacing = ui.spacing().item_spacing.y;
@@ -178,56 +209,23 @@ pub fn show(
     if list.has_focus() {
         messages.extend(by_key(ui, state, &visible));
     }
+    if other {
+        state.turn_over();
+    }
     let request = verifies.or_else(|| state.request(&visible));
     messages.extend(request.map(Message::Ask));
     messages
 }
 
-/// What can be done beside opening a case of the list.
-fn buttons(ui: &mut Ui, open: Option<OpenRow<'_>>, messages: &mut Vec<Message>) {
+/// The way to what is set aside, where anything is, and back.
+fn other_list(ui: &mut Ui, state: &ListState) -> bool {
     let words = in_use(ui);
-    ui.horizontal_wrapped(|ui| {
-        ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
-        let mut buttons = vec![
-            (say::day(words).to_owned(), Message::Turn(Front::Day)),
-            (
-                say::new_case(words).to_owned(),
-                Message::Ask(Request::NewCase),
-            ),
-            (
-                say::open_file(words).to_owned(),
-                Message::AskForFile(FileUse::Open),
-            ),
-        ];
-        if let Some(open) = open {
-            let write = say::write_file(words).to_owned();
-            buttons.push((write, Message::AskForFile(FileUse::Write)));
-            buttons.extend(open.day.map(|date| {
-                let text = say::sheets_of(words, date);
-                (text, Message::AskForFile(FileUse::Day(date)))
-            }));
-        }
-        for (text, message) in buttons {
-            if ui.button(text).clicked() {
-                messages.push(message);
-            }
-        }
-    });
-}
-
-/// Whether a sheet in somebody's hand is the one to work by: its fingerprint, typed or scanned.
-fn check_field(ui: &mut Ui, state: &mut ListState) -> Option<Request> {
-    let field = egui::TextEdit::singleline(&mut state.fingerprint)
-        .hint_text(say::check_hint(in_use(ui)))
-        .desired_width(f32::INFINITY);
-    let field = ui.add(field);
-    let enter = field.lost_focus() && ui.input(|input| input.key_pressed(Key::Enter));
-    field.accessible_name(say::check(in_use(ui)));
-    let text = state.fingerprint.trim();
-    if !enter || text.is_empty() {
-        return None;
-    }
-    Some(Request::Verify(text.to_owned()))
+    let text = match (state.listing, state.set_aside) {
+        (Listing::Planned, 0) => return false,
+        (Listing::Planned, count) => aside::shown(words, count),
+        (Listing::SetAside, _) => aside::back_to_list(words).to_owned(),
+    };
+    ui.button(text).clicked()
 }
 
 fn search_field(ui: &mut Ui, state: &mut ListState) {
@@ -249,10 +247,7 @@ fn search_field(ui: &mut Ui, state: &mut ListState) {
     }
     field.accessible_name(say::search(words));
     if state.search != before {
-        state.rows.clear();
-        state.asked = None;
-        state.total = None;
-        state.cursor = 0;
+        state.begin_anew();
     }
 }
 
@@ -310,6 +305,7 @@ mod tests {
     use millrace_core::case::State;
 
     use super::*;
+    use crate::exchange::CaseId;
 
     fn row(number: usize) -> CaseRow {
         CaseRow {
@@ -323,24 +319,37 @@ mod tests {
         }
     }
 
+    fn listed(search: &str, total: usize, start: usize, rows: Vec<CaseRow>) -> Listed {
+        Listed {
+            search: search.to_owned(),
+            listing: Listing::Planned,
+            set_aside: 0,
+            total,
+            start,
+            rows,
+        }
+    }
+
     #[test]
     fn rows_are_asked_for_once_and_old_answers_dropped() {
         let mut state = ListState::default();
         let first = state.request(&(0..10));
         let wanted = Request::List {
             search: String::new(),
+            listing: Listing::Planned,
             rows: 0..70,
         };
         assert_eq!(first, Some(wanted));
         assert_eq!(state.request(&(0..10)), None);
-        state.take("other", 1, 0, vec![row(1)]);
+        state.take(listed("other", 1, 0, vec![row(1)]));
         assert_eq!(state.total(), None);
-        state.take("", 100_000, 0, (0..70).map(row).collect());
+        state.take(listed("", 100_000, 0, (0..70).map(row).collect()));
         assert_eq!(state.total(), Some(100_000));
         assert_eq!(state.request(&(0..10)), None);
         let further = state.request(&(50_000..50_010));
         let wanted = Request::List {
             search: String::new(),
+            listing: Listing::Planned,
             rows: 49_940..50_070,
         };
         assert_eq!(further, Some(wanted));
@@ -350,7 +359,8 @@ mod tests {
     fn far_rows_are_let_go() {
         let mut state = ListState::default();
         for start in (0..10_000).step_by(100) {
-            state.take("", 10_000, start, (start..start + 100).map(row).collect());
+            let rows = (start..start + 100).map(row).collect();
+            state.take(listed("", 10_000, start, rows));
             assert!(state.rows.len() <= KEPT + 100);
         }
     }

@@ -11,8 +11,8 @@ use millrace_wording::desk::widgets as say;
 
 use super::focus_keys::keep_up_and_down;
 use super::layout::cell;
-use super::lock;
 use super::value_order::{self, Step};
+use super::{lock, sought};
 use crate::theme::{Palette, bold, measures};
 use crate::words::in_use;
 
@@ -64,6 +64,7 @@ impl<'a, T: Copy + PartialEq> Segments<'a, T> {
         let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
         let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
         self.announce_group(ui, &group);
+        sought::meet(ui, self.id, self.name, rect);
         let mut chosen = self.chosen_by_key(ui, &group);
 
         let palette = Palette::current(ui);
@@ -274,6 +275,7 @@ impl<'a, T: Copy + PartialEq> Pick<'a, T> {
             .has_focus()
             .then(|| self.chosen_by_key(ui, response.id))
             .flatten();
+        sought::meet(ui, response.id, self.name, response.rect);
         value_order::pass(ui, response.id, self.id, Step::List);
         response.accessible_name(self.name);
         chosen.or(by_key)

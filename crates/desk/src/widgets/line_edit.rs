@@ -17,7 +17,7 @@ use millrace_wording::desk::widgets as say;
 use super::field::{Field, Named};
 use super::reading_order::{reads_from_right, typed_galley};
 use super::value_order::{self, Step};
-use super::{lock, waiting};
+use super::{lock, sought, waiting};
 use crate::theme::{Palette, measures};
 use crate::words::in_use;
 
@@ -341,6 +341,7 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
         keep_caret_inside(ui, line.field.id, text);
     }
     let response = output.response.response;
+    sought::meet(ui, line.field.id, line.field.named.words(), response.rect);
     if response.gained_focus() {
         select_all(ui, line.field.id, text);
         ui.scroll_to_rect(response.rect.expand(measures::NEAR), None);
@@ -376,8 +377,12 @@ fn select_all(ui: &Ui, id: Id, text: &str) {
 
 fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {
     let words = in_use(ui);
+    let told = sought::told(ui, line.field.named.words());
     ui.accesskit_node_builder(line.field.id, |node| {
-        let about = (line.about)();
+        let mut about = (line.about)();
+        if let Some(told) = &told {
+            about = [about.as_str(), told].join(if about.is_empty() { "" } else { "; " });
+        }
         if let Some(problem) = problem {
             node.set_invalid(egui::accesskit::Invalid::True);
             node.set_description(say::described(words, problem, &about));

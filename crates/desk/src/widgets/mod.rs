@@ -17,6 +17,7 @@ pub mod quantity_kind;
 mod reading_order;
 mod rows;
 mod shapes;
+pub mod sought;
 mod text_field;
 pub mod value_order;
 pub mod waiting;

@@ -8,7 +8,7 @@ use egui::{
 };
 
 use super::focus_keys::keep_up_and_down;
-use super::lock;
+use super::{lock, sought};
 use crate::theme::{Palette, measures};
 
 /// A group of rows that is being laid out.
@@ -114,6 +114,7 @@ impl<'a> Rows<'a> {
         }
         let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
         group.widget_info(|| WidgetInfo::labeled(Role::RadioGroup, true, self.name));
+        sought::meet(ui, self.id, self.name, rect);
         if self.clicked.is_some() {
             group.request_focus();
         }

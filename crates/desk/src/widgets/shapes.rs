@@ -21,8 +21,13 @@ pub const fn severity_color(palette: &Palette, severity: Severity) -> Color32 {
 /// Draws a square (Stop), a triangle (Review) or a disc (Note), as high as a small letter.
 pub fn severity_shape(ui: &mut Ui, severity: Severity) -> Response {
     let (rect, response) = ui.allocate_exact_size(vec2(12.0, 16.0), Sense::HOVER);
+    severity_mark(ui, rect.center(), severity);
+    response
+}
+
+/// The same shape over what is there already.
+pub(super) fn severity_mark(ui: &Ui, center: Pos2, severity: Severity) {
     let color = severity_color(Palette::current(ui), severity);
-    let center = rect.center();
     ui.painter().add(match severity {
         Severity::Stop => {
             let square = egui::Rect::from_center_size(center, vec2(10.0, 10.0));
@@ -31,7 +36,6 @@ pub fn severity_shape(ui: &mut Ui, severity: Severity) -> Response {
         Severity::Review => triangle(center, color),
         Severity::Note => Shape::circle_filled(center, 5.0, color),
     });
-    response
 }
 
 fn corners(center: Pos2) -> Vec<Pos2> {

@@ -10,10 +10,12 @@
 
 mod approach;
 mod approach_pictures;
+mod aside;
 mod dangers;
 mod day;
 mod decisions;
 mod fields;
+mod go_to_field;
 mod journeys;
 mod keyboard;
 mod leaving;

@@ -9,9 +9,10 @@ use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
     Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
-    SecondLook, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    SecondLook, SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
 };
 use millrace_core::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
+use millrace_core::finding::{Doubt, OtherCase};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
@@ -262,6 +263,39 @@ ways! {
             target: None,
         }))
     };
+    SetOtherCases (_) => Biometry, hard,
+        |window| {
+            window.state_mut().others = others();
+            window.state_mut().open(0);
+            window.run();
+        },
+        |_| Command::SetOtherCases(others());
+    SetAside (_) => Biometry, hard,
+        |window| {
+            click(window, "Case, files, sheets…");
+            click(window, "Set aside…");
+            fill(window, "Reason for setting aside", "Moved to another clinic");
+            click(window, "Set this case aside");
+        },
+        |_| Command::SetAside(aside());
+    BringBack {..} => Biometry, || Draft { set_aside: Some(aside()), ..hard() },
+        |window| click(window, "Bring back"),
+        |_| Command::BringBack;
+}
+
+fn others() -> Vec<OtherCase> {
+    vec![OtherCase {
+        case: "01k7".to_owned(),
+        doubt: Doubt::NumberOfAnother,
+    }]
+}
+
+fn aside() -> SetAside {
+    SetAside {
+        reason: Some("Moved to another clinic".to_owned()),
+        by: "A. Okafor".to_owned(),
+        on: date(2026, 11, 24),
+    }
 }
 
 fn without_lenses() -> Draft {

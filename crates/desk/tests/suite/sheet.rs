@@ -183,6 +183,7 @@ fn the_page_in_light() {
 #[test]
 fn the_sheets_of_the_open_cases_day_are_asked_for_with_a_folder() {
     let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    click(&mut harness, "Case, files, sheets…");
     click(&mut harness, "Sheets of 3 Dec 2026…");
     harness
         .get_by_label("Path of the folder")

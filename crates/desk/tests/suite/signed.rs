@@ -7,7 +7,7 @@ use millrace_core::case::{Draft, State};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, Conflict, Planned, Revision, SheetRow, Standing,
+    Answer, CaseId, CaseRow, Conflict, Listed, Listing, Planned, Revision, SheetRow, Standing,
 };
 use millrace_desk::whereabouts::Page;
 
@@ -15,7 +15,7 @@ use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light
 
 const HIGH: [f32; 2] = [1280.0, 2400.0];
 
-fn sheet(draft: &Draft) -> SheetRow {
+pub(crate) fn signed_sheet(draft: &Draft) -> SheetRow {
     SheetRow {
         number: SheetNumber::FIRST,
         plans: Planned::of(draft),
@@ -29,7 +29,7 @@ fn sheet(draft: &Draft) -> SheetRow {
 fn signed(page: Page) -> Harness<'static, Bench> {
     let draft = demo(HARD_AND_SHALLOW);
     let mut bench = Bench::new(vec![draft.clone()], light());
-    bench.sheets = vec![sheet(&draft)];
+    bench.sheets = vec![signed_sheet(&draft)];
     bench.open(0);
     bench.desk.show_page(page);
     harness(bench, HIGH)
@@ -101,7 +101,7 @@ fn undo_takes_nothing_back_behind_a_signature() {
     let mut harness = harness(bench, HIGH);
     enter(&mut harness, "Target", "-0.30");
     assert_eq!(harness.state().draft().lens.target, target);
-    let row = sheet(harness.state().draft());
+    let row = signed_sheet(harness.state().draft());
     let bench = harness.state_mut();
     bench.sheets = vec![row];
     let (case, sheets) = (CaseId("0".to_owned()), Ok(bench.sheets.clone()));
@@ -133,6 +133,7 @@ fn a_case_whose_sheets_cannot_be_read_is_locked_until_somebody_says_so() {
         revision,
         draft: Box::new(draft),
         sheets: None,
+        other_cases: Vec::new(),
     });
     bench.desk.show_page(Page::Lens);
     let mut harness = harness(bench, HIGH);
@@ -153,12 +154,14 @@ fn the_list_says_what_was_signed_and_what_was_changed_since() {
         state,
         sheet: Some(SheetNumber::FIRST),
     };
-    harness.state_mut().desk.accept(Answer::Listed {
+    harness.state_mut().desk.accept(Answer::Listed(Listed {
         search: String::new(),
+        listing: Listing::Planned,
+        set_aside: 0,
         total: 2,
         start: 0,
         rows: vec![row("A", State::Signed), row("B", State::Planned)],
-    });
+    }));
     harness.run();
     harness.get_by_label_contains("signed, sheet 1");
     harness.get_by_label_contains("CHANGED SINCE sheet 1");
@@ -173,7 +176,7 @@ fn a_case_that_was_signed_elsewhere_is_locked_when_it_is_taken_over() {
     let mut theirs = harness.state().draft().clone();
     theirs.lens.target = Some(HundredthDiopters::new(-50));
     let bench = harness.state_mut();
-    bench.sheets = vec![sheet(&theirs)];
+    bench.sheets = vec![signed_sheet(&theirs)];
     bench.desk.accept(Answer::Conflict {
         case: CaseId("0".to_owned()),
         conflict: Conflict {

@@ -70,6 +70,9 @@ pub(crate) struct ListArguments {
     /// Only cases with words in name or number that begin so.
     #[arg(long, value_name = "TEXT")]
     pub(crate) search: Option<String>,
+    /// Those that are set aside, instead of those that are planned; a search finds both.
+    #[arg(long, conflicts_with = "search")]
+    pub(crate) set_aside: bool,
     /// How the list is printed.
     #[arg(long, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -6,7 +6,7 @@ use std::process::ExitCode;
 use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
-use millrace_register::{CaseEntry, Window};
+use millrace_register::{CaseEntry, Cases, Window};
 use millrace_wording::{Show as _, Words, command_line as say, terms};
 use serde::Serialize;
 
@@ -25,7 +25,8 @@ pub(crate) fn run(
 ) -> Result<ExitCode, Failure> {
     let register = seen::open(path, words)?;
     let entries = match &arguments.search {
-        None => register.list(Window::ALL)?,
+        None if arguments.set_aside => register.list(Cases::SetAside, Window::ALL)?,
+        None => register.list(Cases::InUse, Window::ALL)?,
         Some(typed) => register.search(typed, Window::ALL)?,
     };
     let printed = match arguments.format {

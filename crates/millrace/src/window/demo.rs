@@ -2,7 +2,7 @@
 
 use millrace_core::case_file::{self, CaseFileError};
 use millrace_core::lens::LensRecord;
-use millrace_desk::exchange::Answer;
+use millrace_desk::exchange::{Answer, Listing};
 use millrace_desk::whereabouts::Whereabouts;
 use millrace_wording::Words;
 
@@ -49,9 +49,9 @@ pub(crate) fn store(words: Words) -> Result<RegisterStore, String> {
 
 /// Where its first look goes: the hard nucleus in a shallow chamber, rather than an empty page.
 pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
-    let found = store.list(FIRST, &(0..1));
+    let found = store.list(FIRST, Listing::Planned, &(0..1));
     let case = match found {
-        Ok(Answer::Listed { rows, .. }) => rows.into_iter().next().map(|row| row.case),
+        Ok(Answer::Listed(listed)) => listed.rows.into_iter().next().map(|row| row.case),
         _ => None,
     };
     Whereabouts {

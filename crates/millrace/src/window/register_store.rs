@@ -1,12 +1,11 @@
 //! Cases in the register.
 
-use core::ops::Range;
 use std::path::{Path, PathBuf};
 
 use millrace_core::case::Draft;
 use millrace_desk::exchange::{Answer, CaseId, CaseRow, Conflict, Revision, SaveRequest};
 use millrace_press::Press;
-use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp, Window};
+use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp};
 
 use tempfile::TempDir;
 
@@ -82,12 +81,15 @@ impl RegisterStore {
 
     fn opened(&self, case: millrace_register::CaseId) -> Result<Answer, String> {
         let revision = self.register.load(case).map_err(plain(self.words))?;
+        let others = self.register.other_cases(&revision.draft.patient, case);
+        let other_cases = others.map_err(plain(self.words))?;
         Ok(Answer::Opened {
             case: CaseId(case.to_string()),
             revision: Revision(revision.entry.number.to_string()),
             draft: Box::new(revision.draft),
             // A case is read also where a sheet of it is damaged; then nobody knows what was signed.
             sheets: self.rows(case).ok(),
+            other_cases,
         })
     }
 }
@@ -148,9 +150,12 @@ impl RegisterStore {
         match saved {
             Ok(entry) => {
                 self.nothing_aside(&case);
+                let stored = self.register.load_revision(id, entry.number);
+                let stored = stored.map_err(plain(self.words))?;
                 Ok(Answer::Saved {
                     case,
                     revision: Revision(entry.number.to_string()),
+                    other_cases: stored.draft.other_cases,
                 })
             }
             Err(SaveError::Conflict { theirs }) => Ok(Answer::Conflict {
@@ -178,31 +183,6 @@ impl RegisterStore {
     pub(crate) fn reopen(&self, case: &CaseId) -> Result<Answer, String> {
         self.opened(known(case, self.words)?)
     }
-
-    /// Rows of the list, by day, then name: [`Answer::Listed`].
-    pub(crate) fn list(&self, search: &str, rows: &Range<usize>) -> Result<Answer, String> {
-        let window = Window {
-            offset: u32::try_from(rows.start).unwrap_or(u32::MAX),
-            limit: u32::try_from(rows.len()).unwrap_or(u32::MAX),
-        };
-        let register = &self.register;
-        let (total, entries) = if search.trim().is_empty() {
-            (register.count(), register.list(window))
-        } else {
-            let total = register.count_found(search);
-            (total, register.search(search, window))
-        };
-        Ok(Answer::Listed {
-            search: search.to_owned(),
-            total: usize::try_from(total.map_err(plain(self.words))?).unwrap_or(usize::MAX),
-            start: rows.start,
-            rows: entries
-                .map_err(plain(self.words))?
-                .into_iter()
-                .map(row)
-                .collect(),
-        })
-    }
 }
 
 /// The number of a revision that this store handed out.
@@ -215,6 +195,7 @@ pub(super) fn seen(revision: &Revision, words: Words) -> Result<u32, String> {
 mod tests {
     use millrace_core::biometry::Side;
     use millrace_core::case_file;
+    use millrace_desk::exchange::{Listed, Listing};
 
     use super::*;
 
@@ -326,7 +307,8 @@ mod tests {
         store(directory.path()).begin(&draft, "").unwrap();
         let again = store(directory.path());
         for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
-            let Ok(Answer::Listed { total, rows, .. }) = again.list(search, &(0..10)) else {
+            let listed = again.list(search, Listing::Planned, &(0..10));
+            let Ok(Answer::Listed(Listed { total, rows, .. })) = listed else {
                 panic!("a list");
             };
             assert_eq!((total, rows.len()), (expected, expected), "{search}");

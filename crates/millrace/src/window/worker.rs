@@ -147,7 +147,11 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         Request::NewCase => begin(store, Ok(Draft::default())),
         Request::ImportFile(place) => begin(store, files::read_case(&place, words)),
         Request::OpenCase(case) => store.reopen(&case),
-        Request::List { search, rows } => store.list(&search, &rows),
+        Request::List {
+            search,
+            listing,
+            rows,
+        } => store.list(&search, listing, &rows),
         Request::FindDay(day) => store.place_of(day),
         Request::Day { day, limits } => store.operations_of(day, &limits),
         Request::Save(save) => Ok(store.save(&save)),

@@ -171,8 +171,8 @@ fn files_that_cannot_be_are_refused_with_the_place_and_the_way_out() {
          expected one of `name`, `number`, `birth_date`, `sex`, `alpha_blocker`, `anticoagulant`, or `diabetes` instead: case.ron\n"
     );
     assert_eq!(
-        refusal_of("version: 2", "version: 7"),
-        "millrace: case refused: the file has version 7; this program reads version 2: case.ron\n"
+        refusal_of("version: 3", "version: 7"),
+        "millrace: case refused: the file has version 7; this program reads version 3: case.ron\n"
     );
     assert_eq!(
         refusal_of("\"43.50 D at 1.3375\"", "\"43.50 D\""),

@@ -201,7 +201,7 @@ fn refusals_say_the_same_in_both_languages() {
     }
     let broken = fs::read_to_string(demo("ordinary-eye")).unwrap();
     for (name, from, to) in [
-        ("newer.ron", "version: 2", "version: 9"),
+        ("newer.ron", "version: 3", "version: 9"),
         ("other.ron", "\"millrace case\"", "\"recipe\""),
         ("unit.ron", "\"-0.25 D\"", "\"-0.25\""),
     ] {

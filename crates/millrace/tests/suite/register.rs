@@ -117,7 +117,7 @@ fn one_file_that_is_refused_keeps_all_out() {
     let place = Place::new();
     let good = demo("ordinary-eye");
     let bad = place.path("bad.ron");
-    fs::write(&bad, written(&good).replace("version: 2", "version: 3")).unwrap();
+    fs::write(&bad, written(&good).replace("version: 3", "version: 4")).unwrap();
     let run = place.run(&[
         "import",
         good.to_str().unwrap(),
@@ -130,7 +130,7 @@ fn one_file_that_is_refused_keeps_all_out() {
     assert_eq!(
         lines[0],
         format!(
-            "millrace: case refused: the file has version 3; this program reads version 2: {}",
+            "millrace: case refused: the file has version 4; this program reads version 3: {}",
             bad.display()
         )
     );

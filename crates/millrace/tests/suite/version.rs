@@ -15,7 +15,7 @@ fn the_version_tells_commit_and_formats() {
         panic!("{lines:?}");
     };
     assert_eq!(*program, format!("millrace {}", env!("CARGO_PKG_VERSION")));
-    assert_eq!(*case, "case file: version 2, reads from version 1");
+    assert_eq!(*case, "case file: version 3, reads from version 1");
     assert_eq!(*plan, "plan document: version 1");
     assert_eq!(*register, "register: schema 2");
 

@@ -2,7 +2,7 @@
 
 use std::fs;
 
-use millrace_register::{Fault, Register, SeenHeads, Stamp, Window};
+use millrace_register::{Cases, Fault, Register, SeenHeads, Stamp, Window};
 use millrace_wording::{Show as _, Words};
 
 use crate::support::{aimed_at, check, stamp};
@@ -71,7 +71,7 @@ fn where_a_register_was_seen_none_is_begun_until_it_is_forgotten() {
     seen.refuse_missing(&path).unwrap();
 
     let (register, _) = Register::begin_with(&path, &[aimed_at(0)], stamp()).unwrap();
-    assert_eq!(register.list(Window::ALL).unwrap().len(), 1);
+    assert_eq!(register.list(Cases::InUse, Window::ALL).unwrap().len(), 1);
     let head = seen.meet(&register).unwrap();
     seen.refuse_missing(&path).unwrap();
     drop(register);

@@ -5,7 +5,7 @@ use chrono::{DateTime, Utc};
 use crate::support::{check, signable, signable_aimed_at, signing};
 use millrace_core::case::State;
 use millrace_core::signing::PrintedFingerprint;
-use millrace_register::{CaseId, Clock, Register, SetBack, SheetStanding, Stamp, Window};
+use millrace_register::{CaseId, Cases, Clock, Register, SetBack, SheetStanding, Stamp, Window};
 
 fn moment(text: &str) -> DateTime<Utc> {
     text.parse().unwrap()
@@ -55,7 +55,7 @@ fn what_came_later_supersedes_whatever_the_clock_said() {
         (loaded.entry.number, loaded.draft),
         (2, signable_aimed_at(-25))
     );
-    let listed = register.list(Window::ALL).unwrap().remove(0);
+    let listed = register.list(Cases::InUse, Window::ALL).unwrap().remove(0);
     assert_eq!((listed.revision, listed.state), (2, State::Signed));
     assert_eq!(listed.saved_at, moment(EARLIER));
     let [first, second] = <[_; 2]>::try_from(register.sheets_of(case).unwrap()).unwrap();

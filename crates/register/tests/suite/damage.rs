@@ -7,7 +7,7 @@ use std::ops::ControlFlow;
 use std::sync::LazyLock;
 
 use crate::support::{check, content, filled};
-use millrace_register::{CheckProblem, Register, Window};
+use millrace_register::{Cases, CheckProblem, Register, Window};
 use proptest::prelude::*;
 use rusqlite::Connection;
 
@@ -92,7 +92,7 @@ fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
             offset: 0,
             limit: 1,
         };
-        let listed = &register.list(first).unwrap()[0];
+        let listed = &register.list(Cases::InUse, first).unwrap()[0];
         (listed.case, listed.revision)
     };
     let connection = Connection::open(&path).unwrap();
@@ -108,7 +108,7 @@ fn a_measurement_that_changed_on_the_drive_is_not_planned_with() {
     assert!(1 <= changed);
     drop(connection);
     let register = Register::open(&path).unwrap();
-    assert!(register.list(Window::ALL).is_err());
+    assert!(register.list(Cases::InUse, Window::ALL).is_err());
     assert!(register.history(case).is_err());
     let error = register.load(case).unwrap_err();
     assert_eq!(

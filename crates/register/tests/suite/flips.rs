@@ -9,8 +9,9 @@ use std::io::{Read as _, Seek as _, SeekFrom, Write as _};
 use std::path::{Path, PathBuf};
 
 use crate::support::{by, patient, signable, signable_aimed_at, signing};
+use millrace_core::case::Patient;
 use millrace_core::signing::{Fingerprint, PrintedFingerprint, SheetNumber};
-use millrace_register::{CaseId, Fault, Register, RegisterError, Sequence, Window};
+use millrace_register::{CaseId, Cases, Fault, Register, RegisterError, Sequence, Window};
 use rusqlite::Connection;
 
 /// Primes, so that every place within a byte has its turn.
@@ -68,25 +69,7 @@ fn answer<T: Debug>(asked: Result<T, RegisterError>) -> Option<String> {
     }
 }
 
-/// Everything that can be asked, with its answer.
-pub(crate) fn answers(
-    register: &Register,
-    fingerprints: &[Fingerprint],
-) -> Vec<(String, Option<String>)> {
-    let mut all = Vec::new();
-    let mut note = |what: String, answer| all.push((what, answer));
-    note("count".into(), answer(register.count()));
-    note("list".into(), answer(register.list(Window::ALL)));
-    for offset in 0..5 {
-        let window = Window { offset, limit: 1 };
-        note(format!("list {offset}"), answer(register.list(window)));
-    }
-    for day in ["2026-12-03", "2026-12-04"] {
-        note(
-            format!("on {day}"),
-            answer(register.on(day.parse().unwrap())),
-        );
-    }
+fn searched(register: &Register, note: &mut impl FnMut(String, Option<String>)) {
     for typed in [
         "okonjo",
         "oko",
@@ -107,6 +90,45 @@ pub(crate) fn answers(
             answer(register.count_found(typed)),
         );
     }
+}
+
+/// Everything that can be asked, with its answer.
+pub(crate) fn answers(
+    register: &Register,
+    fingerprints: &[Fingerprint],
+) -> Vec<(String, Option<String>)> {
+    let mut all = Vec::new();
+    let mut note = |what: String, answer| all.push((what, answer));
+    note("count".into(), answer(register.count()));
+    note(
+        "list".into(),
+        answer(register.list(Cases::InUse, Window::ALL)),
+    );
+    for offset in 0..5 {
+        let window = Window { offset, limit: 1 };
+        note(
+            format!("list {offset}"),
+            answer(register.list(Cases::InUse, window)),
+        );
+    }
+    for day in ["2026-12-03", "2026-12-04"] {
+        note(
+            format!("on {day}"),
+            answer(register.on(day.parse().unwrap())),
+        );
+    }
+    searched(register, &mut note);
+    // A number of the register under another name: no flip may hide whose it is.
+    let patient = Patient {
+        name: Some("Somebody, Else".to_owned()),
+        number: Some("40-2291".to_owned()),
+        ..Patient::default()
+    };
+    let other = CaseId::from_bytes([0x55; 16]);
+    note(
+        "others".into(),
+        answer(register.other_cases(&patient, other)),
+    );
     let typed = ["40-2291", "41-0007", "HN 17/A", "41-0008", "7zzzzz"].map(str::to_owned);
     let names = cases().map(|case| case.to_string());
     let short = cases().map(CaseId::short);

@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 use crate::support::{aimed_at, check, content, filled, patient, stamp};
 use millrace_core::case::Draft;
-use millrace_register::{CaseId, Fault, Register, Window};
+use millrace_register::{CaseId, Cases, Fault, Register, Window};
 use millrace_wording::{Show as _, Words};
 use rusqlite::Connection;
 
@@ -254,12 +254,12 @@ fn a_restore_moves_what_was_there_away_and_says_so() {
     // What was moved away is a register still, with its last save.
     fs::remove_file(beside(&path, ".replaced-1-journal")).unwrap();
     let old = Register::open_existing(&beside(&path, ".replaced-1")).unwrap();
-    let cases = old.list(Window::ALL).unwrap().len();
+    let cases = old.list(Cases::InUse, Window::ALL).unwrap().len();
     assert_eq!(
         cases,
         Register::open(&path)
             .unwrap()
-            .list(Window::ALL)
+            .list(Cases::InUse, Window::ALL)
             .unwrap()
             .len()
             + 1

@@ -89,11 +89,12 @@ fn nothing_acknowledged_is_lost_to_a_kill() {
             let mut register = Register::open(&path).unwrap();
             for ((case, number), count) in &acknowledged {
                 let revision = register.load_revision(*case, *number).unwrap();
-                assert_eq!(
-                    revision.draft,
-                    draft(*count),
-                    "kill {done}, {case} {number}"
-                );
+                // What the register adds of its own is no part of what was to be saved.
+                let saved = Draft {
+                    other_cases: Vec::new(),
+                    ..revision.draft
+                };
+                assert_eq!(saved, draft(*count), "kill {done}, {case} {number}");
             }
             let report = check(&mut register);
             assert_eq!(report.problems, [], "kill {done}");

@@ -10,7 +10,7 @@ use std::path::Path;
 use crate::support::{check, killing, signable_aimed_at, signing, stamp};
 use millrace_core::case::State;
 use millrace_core::signing::{PrintedFingerprint, SheetNumber};
-use millrace_register::{CaseId, Register, SheetStanding, Window};
+use millrace_register::{CaseId, Cases, Register, SheetStanding, Window};
 
 /// Set for the child: the register it signs in.
 const CHILD: &str = "MILLRACE_SIGN_LOOP";
@@ -72,7 +72,7 @@ fn no_acknowledged_sheet_is_lost_to_a_kill() {
                 assert!(printed.fits(&sheet.plan.fingerprint()), "kill {done}");
             }
             // The newest sheet of each case is current, or the case was saved once more after it.
-            for entry in register.list(Window::ALL).unwrap() {
+            for entry in register.list(Cases::InUse, Window::ALL).unwrap() {
                 let Some(sheet) = register.sheets_of(entry.case).unwrap().pop() else {
                     continue;
                 };

@@ -3,7 +3,7 @@
 use crate::support::{check, date, demo, patient, stamp};
 use millrace_core::biometry::Side;
 use millrace_core::case::State;
-use millrace_register::{CaseEntry, CaseId, Fault, Register, Window};
+use millrace_register::{CaseEntry, CaseId, Cases, Fault, Register, Window};
 use millrace_wording::{Show as _, Words};
 
 fn list() -> (tempfile::TempDir, Register) {
@@ -32,14 +32,16 @@ fn numbers(entries: &[CaseEntry]) -> Vec<&str> {
 #[test]
 fn the_list_goes_by_day_then_name_and_ends_with_cases_without_a_day() {
     let (_directory, register) = list();
-    let all = register.list(Window::ALL).unwrap();
+    let all = register.list(Cases::InUse, Window::ALL).unwrap();
     // By hand: 3 Dec; 10 Dec without a name, Ångström, Sørensen; 4 Jan in the order of the scripts;
     // no day.
     let order = ["40-2292", "7", "40-2291", "12/77", "89", "88", "41-0007"];
     assert_eq!(numbers(&all), order);
     assert_eq!(register.count().unwrap(), 7);
     for (offset, limit) in [(0, 2), (2, 3), (5, 10), (7, 1), (100, 1), (0, 0)] {
-        let part = register.list(Window { offset, limit }).unwrap();
+        let part = register
+            .list(Cases::InUse, Window { offset, limit })
+            .unwrap();
         let from = usize::try_from(offset).unwrap().min(7);
         let to = (from + usize::try_from(limit).unwrap()).min(7);
         assert_eq!(part, all[from..to]);
@@ -151,7 +153,7 @@ fn a_search_is_the_list_without_the_others() {
         })
         .collect();
     register.import(&drafts, stamp()).unwrap();
-    let all = register.list(Window::ALL).unwrap();
+    let all = register.list(Cases::InUse, Window::ALL).unwrap();
     // Of 2,500 indices 358 are multiples of 7, 50 of 50 and 8 of both: 2,500 - 358 - 50 + 8 = 2,100.
     for (typed, begins, count) in [
         ("hn", "", 2_500),

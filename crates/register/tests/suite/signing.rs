@@ -6,7 +6,7 @@ use std::sync::{Arc, Barrier};
 use crate::support::{assert_none_signed, check, signable, signable_aimed_at, signing, stamp};
 use millrace_core::case::State;
 use millrace_core::signing::{Obstacle, PrintedFingerprint, SheetNumber};
-use millrace_register::{CaseId, Fault, Register, SheetStanding, SignError, Window};
+use millrace_register::{CaseId, Cases, Fault, Register, SheetStanding, SignError, Window};
 use rusqlite::Connection;
 
 fn printed(text: &impl ToString) -> PrintedFingerprint {
@@ -22,7 +22,7 @@ fn with_case(directory: &std::path::Path) -> (Register, CaseId) {
 }
 
 fn listed(register: &Register) -> (State, Option<u32>) {
-    let entry = register.list(Window::ALL).unwrap().remove(0);
+    let entry = register.list(Cases::InUse, Window::ALL).unwrap().remove(0);
     (entry.state, entry.sheet.map(SheetNumber::get))
 }
 

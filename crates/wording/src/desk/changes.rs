@@ -44,6 +44,9 @@ messages! {
     capsulorhexis = "capsulorhexis";
     second_look = "second look";
     other = "change";
+    set_aside = "setting aside";
+    brought_back = "bringing back";
+    other_cases = "what is known of other cases";
 
     anesthesia = "anesthesia";
     viscoelastic = "viscoelastic";
@@ -103,6 +106,9 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
         Command::SetTunnelLips(_) => tunnel_lips,
         Command::SetCapsulorhexis(_) => capsulorhexis,
         Command::RecordSecondLook(_) => second_look,
+        Command::SetAside(_) => set_aside,
+        Command::BringBack => brought_back,
+        Command::SetOtherCases(_) => other_cases,
         Command::SetTheatre(entry) => match entry {
             TheatreEntry::Anesthesia(_) => anesthesia,
             TheatreEntry::Viscoelastic(_) => viscoelastic,

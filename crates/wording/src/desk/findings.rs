@@ -15,6 +15,9 @@ messages! {
     less = "Less";
     more = "Why, and what may be done";
     of_rule(what, id) = "{what}, {id}";
+    found(severity, title) = "{severity}: {title}";
+    go_to_field = "Go to the field";
+    open_case(case) = "Open case {case}";
     withdraw = "Withdraw the reason";
     reason(name, day, reason) = "Reason ({name}, {day}) {reason}";
     outdated(name, day, reason) = "No longer counts, the finding has changed since ({name}, {day}) {reason}";

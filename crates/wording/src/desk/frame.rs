@@ -4,6 +4,7 @@ use crate::Words;
 pub use crate::text::plan::{approach, lens};
 
 messages! {
+    other_cases_now(others) = "Since this case was saved last: {others}. Choose Change the plan…, or bring it back, to have it among the findings";
     // Pages.
     biometry = "Biometry";
     sheet = "Sheet";

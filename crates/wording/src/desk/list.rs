@@ -5,6 +5,7 @@ pub use crate::desk::frame::new_case;
 messages! {
     title = "Theatre list";
     day = "Day";
+    more_acts = "Case, files, sheets…";
     open_file = "Open a file…";
     write_file = "Write to a file…";
     sheets_of(day) = "Sheets of {day}…";

@@ -1,6 +1,7 @@
 //! The desk, topic by topic: what stands around the pages, the pages, their fields and pictures.
 
 pub mod approach;
+pub mod aside;
 pub mod biometry;
 pub mod changes;
 pub mod day;

@@ -4,7 +4,7 @@ use std::borrow::Cow;
 
 use millrace_core::biometry::Sign;
 use millrace_core::case::Critical;
-use millrace_core::finding::{Asks, ConstantValue, LensConstant, Outcome};
+use millrace_core::finding::{Asks, ConstantValue, Doubt, LensConstant, OtherCase, Outcome};
 use millrace_core::iol_power::Formula;
 use millrace_core::quantity::{HundredthDiopters, Micrometers};
 use millrace_core::rules::risk::OddsFactor;
@@ -50,6 +50,9 @@ messages! {
     cylinder_leaves_unknown(cylinder) = "{cylinder}, what it leaves is not computed";
     two_looks(what, first, second) = "{what} {first} (second look {second})";
     none_entered = "none";
+    at_least(count, others) = "{count} cases or more: {others}";
+    same_number(case) = "case {case} has this hospital number and another name or birth date";
+    same_person(case) = "case {case} has this name and birth date and another hospital number";
     met(asked, found) = "met: {asked} ({found})";
     not_met(asked, found) = "not met: {asked} ({found})";
     cannot_be_told(asked, lacking) = "could not be evaluated: {asked} ({lacking} is missing)";
@@ -69,6 +72,7 @@ shown! { Fact, words {
     CorrectedForOil = "silicone oil, length corrected for it";
     UncorrectedForOil(length: any_length(words, *length)) = "{length} through silicone oil, uncorrected";
     Present = "present";
+    SetAside = "set aside";
     SharpNeedleBlock = "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken";
     Taken = "taken now or before";
     LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
@@ -89,6 +93,8 @@ shown! { Fact, words {
     Self::EyeChanges(changes) => {
         words.list(changes.iter().map(|[from, to]| from_to(words, from, to))).into()
     }
+    Self::OtherCases(others) if others.len() < OtherCase::NAMED => words.clauses(others).into(),
+    Self::OtherCases(others) => at_least(words, others.len(), words.clauses(others)).into(),
     Self::Without(identifiers) => words.list(identifiers.iter().map(|it| no(words, it))).into(),
     Self::TwoLooks(differences) => words.list(differences).into(),
     Self::Repeats { readings: few, apart: far } => words.list([
@@ -140,6 +146,16 @@ shown! { Fact, words {
     Self::Leaves { cylinder, left } => leaves(words, *cylinder, *left).into(),
     Self::Conditions(failing) => words.clauses(failing.iter().map(|it| condition(words, *it))).into(),
 }}
+
+impl Show for OtherCase {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        match self.doubt {
+            Doubt::NumberOfAnother => same_number(words, self.name()),
+            Doubt::AnotherNumber => same_person(words, self.name()),
+        }
+        .into()
+    }
+}
 
 impl Show for ConstantValue {
     /// "pACD 5.23 mm".

@@ -43,6 +43,8 @@ shown! { Limit, words {
     ConsentedTarget(target) = "consented target {target}";
     RecordedConsent = "a recorded consented target";
     OneEye = "one eye throughout the case";
+    OnePatient = "one patient under one number";
+    StillPlanned = "a case that is still planned";
     NotOperatedBefore = "no earlier cataract operation on this eye";
     NotAllTheSame = "not all three the same";
     TwoLooksAgree = "both are to be the same";

@@ -2,14 +2,15 @@
 
 use chrono::{Months, NaiveDate};
 use egui::{CollapsingHeader, Ui};
-use millrace_core::case::{Command, Draft, Sex, SurgeonGrade};
+use millrace_core::case::{Command, Sex, SurgeonGrade};
 use millrace_core::rules::Severity;
-use millrace_wording::Words;
 use millrace_wording::desk::biometry as say;
+use millrace_wording::{Show as _, Words, sentence};
 
 use super::signs::{Answers, answers};
 use crate::pages::CaseView;
 use crate::theme::measures;
+use crate::widgets::sought::is_sought;
 use crate::widgets::value_order::{self, Step};
 use crate::widgets::{
     Commit, Field, Segments, beside, cell, date_field, problem, severity_shape, text_field,
@@ -28,11 +29,22 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
         && patient.birth_date.is_some()
         && draft.operation.date.is_some();
     // A new case begins with the name.
-    if is_open.is_none() && *draft == Draft::default() {
+    if is_open.is_none() && draft.is_empty() && draft.set_aside.is_none() {
         let name = view.ground.with(say::name(in_use(ui)));
         ui.memory_mut(|memory| memory.request_focus(name));
     }
     // Once open it stays open until somebody closes it: fields do not vanish under the hands.
+    let words = in_use(ui);
+    let names = [
+        say::name,
+        say::number,
+        say::birth_date,
+        say::alpha_blocker,
+        say::surgeon,
+    ];
+    if is_sought(ui, &names.map(|name| name(words))) {
+        *is_open = Some(true);
+    }
     let open = *is_open.get_or_insert(!is_complete);
     let mut commands = Vec::new();
     let header = CollapsingHeader::new(say::patient_and_operation(in_use(ui)))
@@ -76,6 +88,16 @@ fn identity(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     }
     if next != *patient {
         commands.push(Command::SetPatient(next));
+    }
+    // Beside the entry, also while no eye is chosen and no rule looks.
+    for other in &view.draft.other_cases {
+        beside(
+            ui,
+            |ui| {
+                severity_shape(ui, Severity::Review);
+            },
+            |ui| ui.label(sentence(&other.show(words))),
+        );
     }
 }
 

@@ -1,6 +1,7 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use chrono::{DateTime, NaiveDate};
 use egui::accesskit::Role;
@@ -9,14 +10,15 @@ use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use millrace_core::case::{Draft, State};
 use millrace_core::case_file;
+use millrace_core::finding::OtherCase;
 use millrace_core::lens::LensRecord;
 use millrace_core::limits::Limits;
 use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, DayCase, DayList, Keeps, PagePicture, PagesOf, Planned, Request,
-    Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings,
+    Answer, CaseId, CaseRow, DayCase, DayList, Keeps, Listed, Listing, PagePicture, PagesOf,
+    Planned, Request, Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -52,6 +54,8 @@ pub(crate) struct Bench {
     pub(crate) marks: Vec<(usize, State, SheetNumber)>,
     /// Whether it gives no pages by itself.
     pub(crate) holds_pages_back: bool,
+    /// What the register finds of other cases with the patient's number or name.
+    pub(crate) others: Vec<OtherCase>,
 }
 
 impl Bench {
@@ -83,6 +87,7 @@ impl Bench {
             sheets: Vec::new(),
             marks: Vec::new(),
             holds_pages_back: false,
+            others: Vec::new(),
         }
     }
 
@@ -93,6 +98,7 @@ impl Bench {
             revision,
             draft: Box::new(draft),
             sheets: Some(self.sheets.clone()),
+            other_cases: self.others.clone(),
         });
     }
 
@@ -122,7 +128,12 @@ impl Bench {
                     }
                 }
                 let (case, revision) = (save.case.clone(), revision.clone());
-                self.desk.accept(Answer::Saved { case, revision });
+                let other_cases = self.others.clone();
+                self.desk.accept(Answer::Saved {
+                    case,
+                    revision,
+                    other_cases,
+                });
             }
             Request::NewCase => {
                 let case = CaseId(self.cases.len().to_string());
@@ -134,22 +145,11 @@ impl Bench {
                 let index = self.cases.iter().position(|(id, _, _)| id == case);
                 self.open(index.expect("a known case"));
             }
-            Request::List { search, rows } => {
-                let all = self.rows();
-                let matching = all.into_iter().filter(|row| {
-                    let name = row.name.clone().unwrap_or_default().to_lowercase();
-                    name.contains(&search.to_lowercase())
-                });
-                let found: Vec<_> = matching.collect();
-                let end = rows.end.min(found.len());
-                let start = rows.start.min(end);
-                self.desk.accept(Answer::Listed {
-                    search: search.clone(),
-                    total: found.len(),
-                    start,
-                    rows: found[start..end].to_vec(),
-                });
-            }
+            Request::List {
+                search,
+                listing,
+                rows,
+            } => self.list(search, *listing, rows),
             Request::FindDay(day) => {
                 let rows = self.rows();
                 let before = rows
@@ -171,6 +171,28 @@ impl Bench {
         }
     }
 
+    fn list(&mut self, search: &str, listing: Listing, rows: &Range<usize>) {
+        let all = self.rows();
+        let is_aside = |row: &CaseRow| row.state == State::SetAside;
+        let set_aside = all.iter().filter(|row| is_aside(row)).count();
+        let matching = all.into_iter().filter(|row| {
+            let name = row.name.clone().unwrap_or_default().to_lowercase();
+            let is_listed = is_aside(row) == (listing == Listing::SetAside);
+            name.contains(&search.to_lowercase()) && (is_listed || !search.is_empty())
+        });
+        let found: Vec<_> = matching.collect();
+        let end = rows.end.min(found.len());
+        let start = rows.start.min(end);
+        self.desk.accept(Answer::Listed(Listed {
+            search: search.to_owned(),
+            listing,
+            set_aside,
+            total: found.len(),
+            start,
+            rows: found[start..end].to_vec(),
+        }));
+    }
+
     fn rows(&self) -> Vec<CaseRow> {
         let mut rows: Vec<_> = self.cases.iter().map(row).collect();
         for (index, state, sheet) in &self.marks {
@@ -183,7 +205,8 @@ impl Bench {
     /// As the register does: the day, or the next, or the last.
     fn tell_day(&mut self, asked: NaiveDate, limits: &Limits) {
         let rows = self.rows();
-        let days: BTreeSet<_> = rows.iter().filter_map(|row| row.date).collect();
+        let planned = rows.iter().filter(|row| row.state != State::SetAside);
+        let days: BTreeSet<_> = planned.filter_map(|row| row.date).collect();
         let day = days.range(asked..).next().or_else(|| days.last());
         let list = day.map(|&day| DayList {
             day,
@@ -192,7 +215,7 @@ impl Bench {
             cases: rows
                 .iter()
                 .zip(&self.cases)
-                .filter(|(row, _)| row.date == Some(day))
+                .filter(|(row, _)| row.date == Some(day) && row.state != State::SetAside)
                 .map(|(row, (_, _, draft))| DayCase::of(row.clone(), draft, limits))
                 .collect(),
         });

@@ -109,7 +109,10 @@ pub(crate) fn content(
     register: &Register,
 ) -> Result<Vec<String>, millrace_register::RegisterError> {
     let mut content = Vec::new();
-    for entry in register.list(millrace_register::Window::ALL)? {
+    for entry in register.list(
+        millrace_register::Cases::InUse,
+        millrace_register::Window::ALL,
+    )? {
         for revision in register.history(entry.case)? {
             let revision = register.load_revision(entry.case, revision.number)?;
             content.push(format!("{revision:?}"));
