@@ -147,7 +147,7 @@ const DESK: &[&[&str]] = &[
     &["stop"],
     &["exchange", "figures", "command_words"],
     &["power_lines"],
-    &["whereabouts", "session", "signed"],
+    &["whereabouts", "session", "signed", "typing"],
     &["message"],
     &["pages"],
     &["frame"],

@@ -24,9 +24,9 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             state.front = Front::Page;
             state.came_from = None;
         }
-        Answer::Saved { case, revision } => {
+        Answer::Saved { case, revision, at } => {
             if let Some(open) = of(state, &case) {
-                open.session.saved(revision);
+                open.session.saved(revision, at);
                 // What the sheets are worth may have changed with it.
                 state.requests.push(Request::ListSheets(case));
             }
@@ -53,6 +53,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             }
         }
         Answer::Signed { case, sheets } => signed(state, &case, sheets),
+        Answer::Left(texts) => state.typing.offer(texts),
         Answer::Pages { of, pages } => {
             if let Some(open) = self::of(state, &of.case) {
                 open.pages.sheet.preview.take(of, pages);

@@ -4,12 +4,13 @@
 //! after each change and for one save at a time, so that answers need no number.
 
 mod day;
+mod left_behind;
 
 use core::ops::Range;
 use std::borrow::Cow;
 use std::path::PathBuf;
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
 use millrace_core::lens::{LensRecord, ToricChoice};
@@ -22,6 +23,7 @@ use millrace_wording::{Show, Words, terms};
 use crate::settings::{PaperSize, Settings};
 
 pub use day::{DayCase, DayList, Lacks, OpenFindings};
+pub use left_behind::{LeftId, LeftText, TypedText};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -214,6 +216,12 @@ pub struct Conflict {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
     Save(SaveRequest),
+    /// Keep a draft aside that stands beside another one which was stored.
+    KeepAside(SaveRequest),
+    /// Keep these texts beside the register, and no others, until they are on the drive with their cases.
+    KeepTyped(Vec<TypedText>),
+    /// A text that was left behind is in its field again, or is not wanted.
+    SettleLeft(LeftId),
     /// Make an empty case and open it.
     NewCase,
     OpenCase(CaseId),
@@ -268,8 +276,14 @@ impl Request {
 /// What the executable has to say.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
-    /// The last save is durable.
-    Saved { case: CaseId, revision: Revision },
+    /// The last save is durable, since this time by the clock on the wall.
+    Saved {
+        case: CaseId,
+        revision: Revision,
+        at: NaiveTime,
+    },
+    /// Texts that windows left behind, to be offered in their fields.
+    Left(Vec<LeftText>),
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
     Conflict { case: CaseId, conflict: Conflict },
     /// The last save failed; it is tried again with the next change or by hand.

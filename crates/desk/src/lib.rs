@@ -23,6 +23,7 @@ pub mod signed;
 mod state;
 pub mod stop;
 pub mod theme;
+pub mod typing;
 mod update;
 pub mod whereabouts;
 pub mod widgets;

@@ -17,6 +17,7 @@ mod fields;
 mod journeys;
 mod keyboard;
 mod leaving;
+mod left_behind;
 mod lens;
 mod lens_pictures;
 mod lens_records;

@@ -8,6 +8,7 @@ mod files;
 mod front;
 mod icon;
 mod kept;
+mod left_behind;
 mod outside;
 mod press;
 mod register_store;

@@ -1,6 +1,7 @@
 //! A press for tests of the window, and a desk's session with a register whose press dies.
 
 mod deaths;
+mod killed;
 mod session;
 
 use std::process::Command;

@@ -50,6 +50,11 @@ impl Worker {
                     let _ = outgoing.send(Answer::Failed { message });
                     wake();
                 }
+                for answer in store.look_for_left() {
+                    // Nobody listens only while the window closes.
+                    let _ = outgoing.send(answer);
+                    wake();
+                }
                 'requests: for (request, words) in incoming {
                     store.words = words;
                     for answer in answered(&mut store, &press, request) {
@@ -142,6 +147,10 @@ fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
 
 fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) -> Vec<Answer> {
     let words = store.words;
+    let opened = match &request {
+        Request::OpenCase(case) => Some(case.clone()),
+        _ => None,
+    };
     let is_new = matches!(request, Request::NewCase | Request::ImportFile(_));
     let answer = match request {
         Request::NewCase => begin(store, Ok(Draft::default())),
@@ -151,6 +160,9 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         Request::FindDay(day) => store.place_of(day),
         Request::Day { day, limits } => store.operations_of(day, &limits),
         Request::Save(save) => Ok(store.save(&save)),
+        Request::KeepAside(save) => return store.only_aside(&save),
+        Request::KeepTyped(texts) => return store.keep_typed(texts),
+        Request::SettleLeft(left) => return store.settle_left(left),
         Request::Sign(sign) => Ok(store.sign(sign)),
         Request::ListSheets(case) => store.sheets(&case),
         Request::Verify(text) => store.verify(&text),
@@ -183,11 +195,18 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         | Request::KeepLenses(_)
         | Request::Quit => return Vec::new(),
     };
-    match answer {
+    let mut besides = Vec::new();
+    if let Some(case) = opened {
+        besides.extend(store.told_of_aside(&case));
+        besides.extend(store.look_for_left());
+    }
+    let mut answers = match answer {
         Ok(answer) if is_new => vec![answer, Answer::ListChanged],
         Ok(answer) => vec![answer],
         Err(message) => vec![Answer::Failed { message }],
-    }
+    };
+    answers.extend(besides);
+    answers
 }
 
 fn begin(store: &mut RegisterStore, draft: Result<Draft, String>) -> Result<Answer, String> {

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use chrono::{DateTime, NaiveDate};
+use chrono::{DateTime, NaiveDate, NaiveTime};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Theme};
 use egui_kittest::Harness;
@@ -52,6 +52,9 @@ pub(crate) struct Bench {
     pub(crate) marks: Vec<(usize, State, SheetNumber)>,
     /// Whether it gives no pages by itself.
     pub(crate) holds_pages_back: bool,
+    /// Whether the drive takes its time: then what it says of each save is held here.
+    pub(crate) holds_saves_back: bool,
+    pub(crate) saved_late: Vec<Answer>,
 }
 
 impl Bench {
@@ -83,6 +86,8 @@ impl Bench {
             sheets: Vec::new(),
             marks: Vec::new(),
             holds_pages_back: false,
+            holds_saves_back: false,
+            saved_late: Vec::new(),
         }
     }
 
@@ -122,7 +127,13 @@ impl Bench {
                     }
                 }
                 let (case, revision) = (save.case.clone(), revision.clone());
-                self.desk.accept(Answer::Saved { case, revision });
+                let at = NaiveTime::from_hms_opt(10, 42, 59).expect("a time of the day");
+                let saved = Answer::Saved { case, revision, at };
+                if self.holds_saves_back {
+                    self.saved_late.push(saved);
+                } else {
+                    self.desk.accept(saved);
+                }
             }
             Request::NewCase => {
                 let case = CaseId(self.cases.len().to_string());
