@@ -152,7 +152,7 @@ const DESK: &[&[&str]] = &[
     &["pages"],
     &["frame"],
     &["state"],
-    &["answers", "panels"],
+    &["answers", "follow", "panels"],
     &["update"],
     &["desk"],
 ];

@@ -44,6 +44,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::Conflict { case, conflict } => {
             if let Some(open) = of(state, &case) {
                 open.session.conflicts();
+                open.newer = None;
                 open.conflict = Some(conflict);
             }
         }
@@ -53,6 +54,12 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             }
         }
         Answer::Signed { case, sheets } => signed(state, &case, sheets),
+        Answer::Newer(newer) => {
+            if let Some(open) = of(state, &newer.case.clone()) {
+                open.newer = Some(newer);
+            }
+            state.renew_lists();
+        }
         Answer::Left(texts) => state.typing.offer(texts),
         Answer::Pages { of, pages } => {
             if let Some(open) = self::of(state, &of.case) {

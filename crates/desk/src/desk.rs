@@ -7,6 +7,7 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
 use crate::exchange::{Answer, Keeps, Request, Surroundings};
+use crate::follow;
 use crate::frame::{shortcuts, tabs};
 use crate::message::Message;
 use crate::panels;
@@ -130,6 +131,7 @@ impl Desk {
             go_to_the_case(state, ui);
         }
         defer(state, ui, later);
+        follow::follow(state, ui.ctx());
         autosave(state);
         keep_typed(state, ui.ctx());
     }

@@ -10,7 +10,7 @@ use core::ops::Range;
 use std::borrow::Cow;
 use std::path::PathBuf;
 
-use chrono::{DateTime, NaiveDate, NaiveTime, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
 use millrace_core::lens::{LensRecord, ToricChoice};
@@ -212,6 +212,19 @@ pub struct Conflict {
     pub author: String,
 }
 
+/// What is stored now of the open case, by somebody else.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Newer {
+    pub case: CaseId,
+    pub revision: Revision,
+    pub draft: Box<Draft>,
+    /// The sheets signed for it; nothing if they cannot be read.
+    pub sheets: Option<Vec<SheetRow>>,
+    pub author: String,
+    /// When it was stored, by the clock on the wall.
+    pub at: NaiveDateTime,
+}
+
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
@@ -282,6 +295,8 @@ pub enum Answer {
         revision: Revision,
         at: NaiveTime,
     },
+    /// Somebody else stored another revision of the open case.
+    Newer(Newer),
     /// Texts that windows left behind, to be offered in their fields.
     Left(Vec<LeftText>),
     /// Somebody else stored another revision in the meantime; nothing was overwritten.

@@ -12,6 +12,7 @@ mod answers;
 pub mod desk;
 pub mod exchange;
 pub mod figures;
+mod follow;
 pub mod frame;
 pub mod message;
 pub mod pages;

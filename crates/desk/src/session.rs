@@ -293,6 +293,23 @@ impl Session {
         self.version += 1;
     }
 
+    /// Shows somebody else's revision, of a case in which nothing waits to be stored. What was done before is
+    /// not undone over it.
+    pub fn follow(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
+        self.draft = theirs;
+        self.undo.clear();
+        self.redo.clear();
+        self.changed(limits);
+        self.storing = Storing {
+            revision,
+            stored: self.version,
+            under_way: None,
+            trouble: None,
+            at: None,
+            aside: 0,
+        };
+    }
+
     /// Goes on from somebody else's revision; undo brings one's own back.
     pub fn take_theirs(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
         let draft = core::mem::replace(&mut self.draft, theirs);

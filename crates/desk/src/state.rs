@@ -3,7 +3,7 @@
 use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Conflict, Keeps, Request, SheetRow, Surroundings};
+use crate::exchange::{Conflict, Keeps, Newer, Request, Revision, SheetRow, Surroundings};
 use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
@@ -62,6 +62,10 @@ pub(crate) struct OpenCase {
     pub(crate) pages: PagesState,
     pub(crate) findings: FindingsState,
     pub(crate) conflict: Option<Conflict>,
+    /// What somebody else stored since, while something was being done here.
+    pub(crate) newer: Option<Newer>,
+    /// Which of those the person was told of.
+    pub(crate) told_of_newer: Option<Revision>,
     /// Keeps a signed case as it is.
     pub(crate) lock: Lock,
     /// What the person was told of that is not taken, before the case is left.
@@ -78,6 +82,8 @@ impl OpenCase {
             pages,
             findings: FindingsState::default(),
             conflict: None,
+            newer: None,
+            told_of_newer: None,
             lock: Lock::Closed,
             told: Vec::new(),
         }

@@ -37,4 +37,5 @@ mod sheet;
 mod signed;
 mod stop;
 mod support;
+mod two_windows;
 mod waiting;

@@ -161,7 +161,7 @@ fn a_flat_meridian_that_is_the_steeper_one_is_refused() {
     let mut harness = looking();
     fill(&mut harness);
     enter(&mut harness, "Flat reading", "46.00");
-    let why = "Not accepted, not saved: the flat meridian 46.00 D at 1.3375 has a shorter radius than the steep one 45.00 D at 1.3375";
+    let why = "Not accepted: the flat meridian 46.00 D at 1.3375 has a shorter radius than the steep one 45.00 D at 1.3375";
     harness.get_by_label(why);
     click(&mut harness, "Record and compare");
     assert_eq!(harness.state().draft().second_look, None);

@@ -21,6 +21,7 @@ mod sheets;
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 mod testing;
+mod watch;
 mod worker;
 
 use std::path::PathBuf;

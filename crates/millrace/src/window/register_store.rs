@@ -13,6 +13,7 @@ use tempfile::TempDir;
 use millrace_wording::{Show, Words, window as say};
 
 use super::left_behind::LeftBehind;
+use super::watch::Watch;
 use crate::clock;
 use crate::register::{PROGRAM, account};
 use crate::seen::Outside;
@@ -30,6 +31,8 @@ pub(crate) struct RegisterStore {
     throw_away: Option<TempDir>,
     /// Where what cannot be saved is kept, and how far the register has come; nowhere for the demo.
     pub(super) outside: Outside,
+    /// What the desk shows of the register, to notice what others store.
+    pub(super) watch: Watch,
     /// What is being typed, and what windows left behind of that.
     pub(super) left: LeftBehind,
 }
@@ -58,6 +61,7 @@ impl RegisterStore {
             press: Press::default(),
             throw_away: None,
             outside,
+            watch: Watch::default(),
             left: LeftBehind::default(),
         })
     }
@@ -89,8 +93,9 @@ impl RegisterStore {
         }
     }
 
-    fn opened(&self, case: millrace_register::CaseId) -> Result<Answer, String> {
+    fn opened(&mut self, case: millrace_register::CaseId) -> Result<Answer, String> {
         let revision = self.register.load(case).map_err(plain(self.words))?;
+        self.watch.shows(case, revision.entry.number);
         Ok(Answer::Opened {
             case: CaseId(case.to_string()),
             revision: Revision(revision.entry.number.to_string()),
@@ -157,6 +162,7 @@ impl RegisterStore {
         match saved {
             Ok(entry) => {
                 self.nothing_aside(&case);
+                self.watch.shows(id, entry.number);
                 Ok(Answer::Saved {
                     case,
                     revision: Revision(entry.number.to_string()),
@@ -166,6 +172,7 @@ impl RegisterStore {
             Err(SaveError::Conflict { theirs }) => {
                 // Until somebody chooses it stands in the window alone.
                 self.keep_aside(save);
+                self.watch.shows(id, theirs.entry.number);
                 Ok(Answer::Conflict {
                     case,
                     conflict: Conflict {
@@ -189,7 +196,7 @@ impl RegisterStore {
     }
 
     /// A stored case: [`Answer::Opened`].
-    pub(crate) fn reopen(&self, case: &CaseId) -> Result<Answer, String> {
+    pub(crate) fn reopen(&mut self, case: &CaseId) -> Result<Answer, String> {
         self.opened(known(case, self.words)?)
     }
 

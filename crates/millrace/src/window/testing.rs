@@ -3,6 +3,7 @@
 mod deaths;
 mod killed;
 mod session;
+mod two_windows;
 
 use std::process::Command;
 use std::time::Duration;

@@ -2,7 +2,7 @@
 
 use std::thread::{self, JoinHandle};
 
-use crossbeam_channel::{Receiver, Sender, unbounded};
+use crossbeam_channel::{Receiver, RecvTimeoutError, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, CaseId, Request};
@@ -12,6 +12,7 @@ use millrace_wording::{Words, window as say};
 use super::files;
 use super::press::{self, PressThread};
 use super::register_store::{RegisterStore, plain};
+use super::watch;
 use crate::fault;
 
 /// The store's thread, reached by messages.
@@ -55,7 +56,24 @@ impl Worker {
                     let _ = outgoing.send(answer);
                     wake();
                 }
-                'requests: for (request, words) in incoming {
+                // From here on is looked for what others store.
+                store.look_around();
+                'requests: loop {
+                    let (request, words) = match incoming.recv_timeout(watch::EVERY) {
+                        Ok(handed) => handed,
+                        Err(RecvTimeoutError::Timeout) => {
+                            let noticed = watched(&mut store);
+                            if !noticed.is_empty() {
+                                for answer in noticed {
+                                    // Nobody listens only while the window closes.
+                                    let _ = outgoing.send(answer);
+                                }
+                                wake();
+                            }
+                            continue;
+                        }
+                        Err(RecvTimeoutError::Disconnected) => break,
+                    };
                     store.words = words;
                     for answer in answered(&mut store, &press, request) {
                         if outgoing.send(answer).is_err() {
@@ -113,6 +131,11 @@ fn answered(store: &mut RegisterStore, press: &PressThread, request: Request) ->
         }
         Err(problem) => vec![broken(say::fault(words, problem))],
     }
+}
+
+/// What others stored meanwhile; nothing if this program is at fault over it, for nobody asked.
+fn watched(store: &mut RegisterStore) -> Vec<Answer> {
+    fault::caught(|| store.look_around()).unwrap_or_default()
 }
 
 /// Whether something was saved or signed.

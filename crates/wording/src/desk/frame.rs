@@ -99,6 +99,12 @@ messages! {
     open_case_of(patient) = "Open the case of {patient}";
     no_field_for(text) = "\"{text}\" was not put in: its field is not on the page now. It is offered again when the page shows the field";
 
+    // Somebody else stored something.
+    newer_is_stored(author, at) = "{author} stored this case anew ({at}) while you work on it. It is shown when nothing is being typed here; what you change now is not saved over it";
+    changed_by(author, at, what) = "Changed by {author} ({at}): {what}";
+    stored_again(author, at) = "Stored anew by {author} ({at}), without a change";
+    entry_changed(entry, before, after) = "{entry} {before} → {after}";
+
     // Two people, one case.
     changed_elsewhere(author) = "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not saved yet";
     same = "Both read the same";
