@@ -283,7 +283,7 @@ fn prefix(register: &Path) -> String {
     format!("{name}.typed-")
 }
 
-fn files_beside(register: &Path) -> Vec<PathBuf> {
+pub(super) fn files_beside(register: &Path) -> Vec<PathBuf> {
     let prefix = prefix(register);
     let Ok(entries) = fs::read_dir(directory(register)) else {
         return Vec::new();
@@ -348,4 +348,9 @@ fn not_kept(path: &Path, error: &io::Error, words: Words) -> String {
 }
 
 #[cfg(all(test, unix))]
+#[expect(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "evidence fails loudly, in helpers as in tests"
+)]
 mod tests;

@@ -10,6 +10,7 @@ use millrace_wording::Words;
 
 use super::press;
 use super::session::kill;
+use crate::window::left_behind::files_beside;
 use crate::window::register_store::RegisterStore;
 use crate::window::worker::Worker;
 
@@ -66,13 +67,7 @@ fn victim(directory: &Path) -> Child {
 /// Waits until the file of the typed text is there.
 fn wait_for_the_text(directory: &Path) {
     for _ in 0..LOOKS {
-        let entries = std::fs::read_dir(directory).unwrap();
-        let mut names = entries.map(|entry| entry.unwrap().file_name());
-        let is_one = |name: std::ffi::OsString| {
-            let name = name.to_string_lossy().into_owned();
-            name.starts_with("register.sqlite3.typed-") && name.ends_with(".ron")
-        };
-        if names.any(is_one) {
+        if !files_beside(&register(directory)).is_empty() {
             return;
         }
         std::thread::sleep(LOOK);
