@@ -31,11 +31,12 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::Saved {
             case,
             revision,
+            at,
             other_cases,
         } => {
             let limits = state.around.limits.clone();
             if let Some(open) = of(state, &case) {
-                open.session.saved(revision);
+                open.session.saved(revision, at);
                 open.session.take_others(other_cases, &limits);
                 // What the sheets are worth may have changed with it.
                 state.requests.push(Request::ListSheets(case));
@@ -54,6 +55,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::Conflict { case, conflict } => {
             if let Some(open) = of(state, &case) {
                 open.session.conflicts();
+                open.newer = None;
                 open.conflict = Some(conflict);
             }
         }
@@ -63,6 +65,13 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             }
         }
         Answer::Signed { case, sheets } => signed(state, &case, sheets),
+        Answer::Newer(newer) => {
+            if let Some(open) = of(state, &newer.case.clone()) {
+                open.newer = Some(newer);
+            }
+            state.renew_lists();
+        }
+        Answer::Left(texts) => state.typing.offer(texts),
         Answer::Pages { of, pages } => {
             if let Some(open) = self::of(state, &of.case) {
                 open.pages.sheet.preview.take(of, pages);

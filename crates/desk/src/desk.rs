@@ -1,20 +1,25 @@
 //! The desk as a whole, and its loop: it is shown, it gathers what happened, and one `update` does it.
 
 use chrono::NaiveDate;
-use egui::Ui;
+use egui::{Context, Ui};
 use millrace_core::case::Draft;
+use millrace_core::rules::Severity;
+use millrace_wording::desk::frame;
 
-use crate::exchange::{Answer, Request, Surroundings};
+use crate::exchange::{Answer, Keeps, Request, Surroundings};
+use crate::follow;
 use crate::frame::{shortcuts, tabs};
 use crate::message::Message;
 use crate::panels;
-use crate::session::Session;
+use crate::session::{SaveState, Session};
 use crate::settings::Settings;
 use crate::state::State;
 use crate::theme;
+use crate::typing::Put;
 use crate::update::{focus, only_for_the_front, update};
 use crate::whereabouts::{Page, Whereabouts};
-use crate::widgets::{act_once, keep_arrows, waiting};
+use crate::widgets::{act_once, half_typed, keep_arrows, waiting};
+use crate::words::in_use;
 
 pub struct Desk {
     state: State,
@@ -104,6 +109,7 @@ impl Desk {
             }
         }
         waiting::belong_to(ui.ctx(), state.ground());
+        half_typed::belong_to(ui.ctx(), state.typing_ground());
         messages.extend(shortcuts::pressed(ui, &state.settings));
         let may_leave = !state.shows_shortcuts && shortcuts::may_leave(ui);
         messages.extend(panels::show(state, ui));
@@ -125,7 +131,9 @@ impl Desk {
             go_to_the_case(state, ui);
         }
         defer(state, ui, later);
+        follow::follow(state, ui.ctx());
         autosave(state);
+        keep_typed(state, ui.ctx());
     }
 }
 
@@ -160,8 +168,33 @@ fn autosave(state: &mut State) {
     let Some(open) = &mut state.open else {
         return;
     };
+    let author = &state.settings.author;
     if open.conflict.is_none() && open.session.wants_saving() {
-        let save = open.session.begin_saving(&state.settings.author);
+        let save = open.session.begin_saving(author);
         state.requests.push(Request::Save(save));
     }
+    let aside = open.session.keep_aside(author);
+    state.requests.extend(aside.map(Request::KeepAside));
+}
+
+/// Has what is being typed kept beside the register, before a second has passed, and what was left behind put
+/// into its field.
+fn keep_typed(state: &mut State, ctx: &Context) {
+    if state.is_quitting || state.around.keeps == Keeps::Nothing {
+        return;
+    }
+    if let Some(open) = &state.open {
+        let session = &open.session;
+        let unfinished = open.pages.biometry.unfinished(in_use(ctx), session.draft());
+        if session.save_state() == SaveState::Saved && unfinished.is_empty() {
+            half_typed::stored(ctx, &session.case().0);
+        }
+    }
+    let put = state.typing.put(ctx);
+    if let Some(Put::NoField(text)) = &put {
+        let told = frame::no_field_for(state.settings.words, text);
+        state.tell(Severity::Review, told);
+    }
+    let asked = state.typing.keep(ctx, put.as_ref());
+    state.requests.extend(asked);
 }

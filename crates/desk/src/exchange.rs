@@ -4,12 +4,13 @@
 //! after each change and for one save at a time, so that answers need no number.
 
 mod day;
+mod left_behind;
 
 use core::ops::Range;
 use std::borrow::Cow;
 use std::path::PathBuf;
 
-use chrono::{DateTime, NaiveDate, Utc};
+use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, Utc};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
 use millrace_core::finding::OtherCase;
@@ -23,6 +24,7 @@ use millrace_wording::{Show, Words, terms};
 use crate::settings::{PaperSize, Settings};
 
 pub use day::{DayCase, DayList, Lacks, OpenFindings};
+pub use left_behind::{LeftId, LeftText, TypedText};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -211,10 +213,29 @@ pub struct Conflict {
     pub author: String,
 }
 
+/// What is stored now of the open case, by somebody else.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Newer {
+    pub case: CaseId,
+    pub revision: Revision,
+    pub draft: Box<Draft>,
+    /// The sheets signed for it; nothing if they cannot be read.
+    pub sheets: Option<Vec<SheetRow>>,
+    pub author: String,
+    /// When it was stored, by the clock on the wall.
+    pub at: NaiveDateTime,
+}
+
 /// What the executable is asked to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Request {
     Save(SaveRequest),
+    /// Keep a draft aside that stands beside another one which was stored.
+    KeepAside(SaveRequest),
+    /// Keep these texts beside the register, and no others, until they are on the drive with their cases.
+    KeepTyped(Vec<TypedText>),
+    /// A text that was left behind is in its field again, or is not wanted.
+    SettleLeft(LeftId),
     /// Make an empty case and open it.
     NewCase,
     OpenCase(CaseId),
@@ -270,13 +291,18 @@ impl Request {
 /// What the executable has to say.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
-    /// The last save is durable.
+    /// The last save is durable, since this time by the clock on the wall.
     Saved {
         case: CaseId,
         revision: Revision,
+        at: NaiveTime,
         /// What the register found with it of other cases with this patient's number or name.
         other_cases: Vec<OtherCase>,
     },
+    /// Somebody else stored another revision of the open case.
+    Newer(Newer),
+    /// Texts that windows left behind, to be offered in their fields.
+    Left(Vec<LeftText>),
     /// Somebody else stored another revision in the meantime; nothing was overwritten.
     Conflict {
         case: CaseId,

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use millrace_core::case::Command;
 
-use crate::exchange::{Answer, Place, Request};
+use crate::exchange::{Answer, LeftId, Place, Request};
 use crate::signed::Lock;
 use crate::whereabouts::{Aim, Front, Page, Side};
 
@@ -33,6 +33,10 @@ pub enum Message {
     ComeBack,
     /// Let the fields show again what is recorded, whatever stands in them.
     GiveBack,
+    /// Put a text that was left behind into its field again, as if it were typed.
+    PutIn(LeftId),
+    /// A text that was left behind is not wanted.
+    LeaveOut(LeftId),
     Save,
     /// Keep a signed case as it is, or let it be changed.
     Hold(Lock),

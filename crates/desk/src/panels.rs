@@ -8,13 +8,14 @@ use crate::exchange::{Keeps, Request};
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::{Aside, OpenRow};
 use crate::frame::{
-    aside_band, banner, conflict, day, file_panel, findings, first_run, lock_band, shortcuts,
-    status, tabs, theatre_list,
+    aside_band, banner, conflict, day, file_panel, findings, first_run, left_behind, lock_band,
+    shortcuts, status, tabs, theatre_list,
 };
 use crate::message::Message;
 use crate::pages::settings::{SettingsView, settings_page};
 use crate::pages::sheet::{SheetView, sheet_page};
 use crate::pages::{self, CaseView, second_look};
+use crate::session::Session;
 use crate::state::{OpenCase, State};
 use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
@@ -54,6 +55,7 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     let view = StatusView {
         session: state.session(),
         waiting: &state.waiting(ui.ctx()),
+        is_typing: state.is_typing(ui.ctx()),
         author: &state.settings.author,
         keeps: state.around.keeps,
         narrow: (is_narrow && !is_blind && !in_settings).then_some(state.side),
@@ -155,6 +157,7 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
     if state.is_blind() {
         return page_area(state, ui, Frame::new().inner_margin(padding), messages);
     }
+    messages.extend(left_behind(state, ui));
     if let Some(open) = &state.open {
         let page = (state.front == Front::Page).then_some(state.page);
         let row = Frame::new().inner_margin(Margin {
@@ -179,6 +182,16 @@ fn center(state: &mut State, ui: &mut Ui, narrow: Option<Side>, messages: &mut V
         }
         _ => page_area(state, ui, frame, messages),
     }
+}
+
+/// What a window left behind that ended otherwise than by being closed.
+fn left_behind(state: &State, ui: &mut Ui) -> Vec<Message> {
+    let view = left_behind::LeftView {
+        left: state.typing.left(),
+        open: state.session().map(Session::case),
+        fields: state.open.as_ref().map(fields).unwrap_or_default(),
+    };
+    left_behind::show(ui, &view)
 }
 
 /// What is planned stays in sight over the page that it is planned on.

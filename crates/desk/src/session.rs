@@ -2,6 +2,7 @@
 
 use std::borrow::Cow;
 
+use chrono::NaiveTime;
 use millrace_core::case::{Command, CommandRefused, Draft, update};
 use millrace_core::finding::OtherCase;
 use millrace_core::limits::Limits;
@@ -34,6 +35,10 @@ struct Storing {
     stored: u64,
     under_way: Option<u64>,
     trouble: Option<Trouble>,
+    /// When the last save from here was on the drive.
+    at: Option<NaiveTime>,
+    /// The newest version that is kept aside while two drafts stand side by side.
+    aside: u64,
 }
 
 /// Why the last save did not come about.
@@ -98,6 +103,8 @@ impl Session {
                 stored: 0,
                 under_way: None,
                 trouble: None,
+                at: None,
+                aside: 0,
             },
         }
     }
@@ -237,6 +244,10 @@ impl Session {
     pub fn begin_saving(&mut self, author: &str) -> SaveRequest {
         self.storing.under_way = Some(self.version);
         self.storing.trouble = None;
+        self.to_store(author)
+    }
+
+    fn to_store(&self, author: &str) -> SaveRequest {
         SaveRequest {
             case: self.case.clone(),
             seen: self.storing.revision.clone(),
@@ -245,13 +256,29 @@ impl Session {
         }
     }
 
+    /// What is to be kept aside while two drafts stand side by side: a change after the one that met the other.
+    pub fn keep_aside(&mut self, author: &str) -> Option<SaveRequest> {
+        let is_newer = self.storing.aside < self.version;
+        let is_apart = matches!(self.storing.trouble, Some(Trouble::Conflict));
+        (is_apart && is_newer).then(|| {
+            self.storing.aside = self.version;
+            self.to_store(author)
+        })
+    }
+
+    /// When the last save from this desk was on the drive; nothing before the first.
+    pub const fn saved_at(&self) -> Option<NaiveTime> {
+        self.storing.at
+    }
+
     /// The save under way is durable.
-    pub fn saved(&mut self, revision: Revision) {
+    pub fn saved(&mut self, revision: Revision, at: NaiveTime) {
         if let Some(version) = self.storing.under_way.take() {
             self.storing.stored = version;
         }
         self.storing.revision = revision;
         self.storing.trouble = None;
+        self.storing.at = Some(at);
     }
 
     /// The save under way failed.
@@ -262,6 +289,8 @@ impl Session {
 
     /// Somebody else stored another revision: nothing is stored until a person chooses.
     pub fn conflicts(&mut self) {
+        // Who met it kept that version aside.
+        self.storing.aside = self.storing.under_way.unwrap_or(self.version);
         self.storing.under_way = None;
         self.storing.trouble = Some(Trouble::Conflict);
     }
@@ -282,6 +311,23 @@ impl Session {
         self.version += 1;
     }
 
+    /// Shows somebody else's revision, of a case in which nothing waits to be stored. What was done before is
+    /// not undone over it.
+    pub fn follow(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
+        self.draft = theirs;
+        self.undo.clear();
+        self.redo.clear();
+        self.changed(limits);
+        self.storing = Storing {
+            revision,
+            stored: self.version,
+            under_way: None,
+            trouble: None,
+            at: None,
+            aside: 0,
+        };
+    }
+
     /// Goes on from somebody else's revision; undo brings one's own back.
     pub fn take_theirs(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {
         let draft = core::mem::replace(&mut self.draft, theirs);
@@ -296,6 +342,8 @@ impl Session {
             stored: self.version,
             under_way: None,
             trouble: None,
+            at: None,
+            aside: 0,
         };
     }
 }

@@ -3,7 +3,7 @@
 use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Conflict, Request, SheetRow, Surroundings};
+use crate::exchange::{Conflict, Keeps, Newer, Request, Revision, SheetRow, Surroundings};
 use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
@@ -14,7 +14,9 @@ use crate::pages::{PagesState, ground};
 use crate::session::Session;
 use crate::settings::Settings;
 use crate::signed::{Lock, Signed};
+use crate::typing::Typing;
 use crate::whereabouts::{Front, Page, Side};
+use crate::widgets::half_typed;
 use crate::widgets::waiting::{self, Waiting};
 use crate::words::in_use;
 
@@ -41,6 +43,8 @@ pub(crate) struct State {
     pub(crate) came_from: Option<Id>,
     /// A case that was asked for takes the focus to its page once it is there.
     pub(crate) goes_to_page: bool,
+    /// What is kept beside the register of that which is not in it yet.
+    pub(crate) typing: Typing,
 }
 
 /// What became of the invented cases.
@@ -58,6 +62,10 @@ pub(crate) struct OpenCase {
     pub(crate) pages: PagesState,
     pub(crate) findings: FindingsState,
     pub(crate) conflict: Option<Conflict>,
+    /// What somebody else stored since, while something was being done here.
+    pub(crate) newer: Option<Newer>,
+    /// Which of those the person was told of.
+    pub(crate) told_of_newer: Option<Revision>,
     /// Keeps a signed case as it is.
     pub(crate) lock: Lock,
     /// It is asked why the case is to be set aside.
@@ -76,6 +84,8 @@ impl OpenCase {
             pages,
             findings: FindingsState::default(),
             conflict: None,
+            newer: None,
+            told_of_newer: None,
             lock: Lock::Closed,
             asks_why_aside: false,
             told: Vec::new(),
@@ -119,6 +129,7 @@ impl State {
             invented: Invented::AsTheyCame,
             came_from: None,
             goes_to_page: false,
+            typing: Typing::default(),
         }
     }
 
@@ -129,6 +140,17 @@ impl State {
     /// Sets the fields of the open case apart from those of another.
     pub(crate) fn ground(&self) -> Option<Id> {
         self.session().map(|session| ground(session.case()))
+    }
+
+    /// Where the texts of the fields that are shown belong to: what stands in front of the pages is typed
+    /// anew, and of the invented cases nothing is kept.
+    pub(crate) fn typing_ground(&self) -> Option<half_typed::Ground> {
+        let session = self.session()?;
+        let is_kept = self.front == Front::Page && self.around.keeps == Keeps::Everything;
+        is_kept.then(|| half_typed::Ground {
+            case: session.case().0.clone(),
+            page: self.page.code(),
+        })
     }
 
     /// Whether something stands in front of the page, or in its place, that can be left for it.
@@ -177,6 +199,20 @@ impl State {
                 .unfinished(in_use(ctx), open.session.draft()),
         );
         found
+    }
+
+    /// Whether a text is being typed that the open case does not hold.
+    pub(crate) fn is_typing(&self, ctx: &Context) -> bool {
+        let focused = ctx.memory(egui::Memory::focused);
+        let Some((session, focused)) = self.session().zip(focused) else {
+            return false;
+        };
+        let is_here = |it: &half_typed::HalfTyped| {
+            it.field == focused.value() && it.ground.case == session.case().0
+        };
+        half_typed::all(ctx)
+            .iter()
+            .any(|it| is_here(it) && !it.is_taken)
     }
 
     /// Tells the person something at the head of the page.

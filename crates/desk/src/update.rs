@@ -6,15 +6,15 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::{aside, frame};
 
 use crate::answers;
-use crate::exchange::{Keeps, Place, Request};
+use crate::exchange::{Keeps, LeftId, Place, Request};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
 use crate::pages;
 use crate::session::SaveState;
 use crate::signed::{self, Lock};
-use crate::state::{Invented, State};
-use crate::whereabouts::{Front, Side};
+use crate::state::{Invented, OpenCase, State};
+use crate::whereabouts::{Front, Page, Side};
 use crate::widgets;
 
 pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
@@ -55,6 +55,11 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
                 widgets::give_back(ctx, field);
             }
         }
+        Message::PutIn(left) => put_in(state, ctx, left),
+        Message::LeaveOut(left) => {
+            let settled = state.typing.leave_out(left);
+            state.requests.push(settled);
+        }
         Message::Save => {
             if let Some(open) = &mut state.open {
                 open.session.retry_saving();
@@ -92,7 +97,11 @@ pub(crate) fn only_for_the_front(state: &mut State, messages: &mut Vec<Message>)
 fn ask(state: &mut State, request: Request) {
     match &request {
         Request::OpenCase(_) | Request::NewCase => state.goes_to_page = true,
-        Request::Quit => state.is_quitting = true,
+        Request::Quit => {
+            state.is_quitting = true;
+            state.requests.extend(state.typing.give_up());
+        }
+        Request::OpenDemo => state.requests.extend(state.typing.give_up()),
         Request::KeepSettings(settings) => state.settings.clone_from(settings),
         Request::KeepLimits(limits) => {
             if let Some(open) = &mut state.open {
@@ -105,6 +114,18 @@ fn ask(state: &mut State, request: Request) {
         _ => {}
     }
     state.requests.push(request);
+}
+
+/// Puts a text that was left behind into its field of the open case, on whatever page that stands.
+fn put_in(state: &mut State, ctx: &Context, left: LeftId) {
+    if state.open.as_ref().is_none_or(OpenCase::is_locked) {
+        return;
+    }
+    let page = state.typing.begin_to_put(ctx, left);
+    if let Some(page) = page.and_then(Page::with_code) {
+        state.show_page(page);
+        ctx.request_repaint();
+    }
 }
 
 /// Asks which file, or no longer.

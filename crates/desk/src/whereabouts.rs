@@ -37,6 +37,12 @@ impl Page {
         }
     }
 
+    /// The page with this code.
+    pub fn with_code(code: &str) -> Option<Self> {
+        let pages = Self::ALL.into_iter().map(|(page, _)| page);
+        pages.into_iter().find(|page| page.code() == code)
+    }
+
     /// Its name on the tab.
     pub fn name(self, words: Words) -> &'static str {
         match self {

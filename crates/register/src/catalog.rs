@@ -10,7 +10,7 @@ use millrace_core::case::State;
 use rusqlite::{Connection, Row};
 
 use crate::case_id::CaseId;
-use crate::error::Fault;
+use crate::error::{Fault, RegisterError};
 use crate::list::ORDER;
 use crate::open::Register;
 use crate::problem::{Index, Problem};
@@ -44,6 +44,16 @@ struct ReadAt {
 }
 
 impl Register {
+    /// A number that changes when another program saved or signed something; it costs a look at the journal and
+    /// reads no case.
+    ///
+    /// # Errors
+    ///
+    /// [`RegisterError`] if the register is gone from its place or cannot be read.
+    pub fn changes_of_others(&self) -> Result<i64, RegisterError> {
+        self.read(|reading| Ok(reading.pragma_query_value(None, "data_version", |row| row.get(0))?))
+    }
+
     /// The catalog as the register stands, read anew if anybody saved since the last time.
     pub(crate) fn catalog(&self, reading: &Connection) -> Result<Arc<Catalog>, Fault> {
         let now = ReadAt {

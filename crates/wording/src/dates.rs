@@ -2,7 +2,9 @@
 
 use std::borrow::Cow;
 
-use chrono::{DateTime, Datelike as _, NaiveDate, Timelike as _, Utc, Weekday};
+use chrono::{
+    DateTime, Datelike as _, NaiveDate, NaiveDateTime, NaiveTime, Timelike as _, Utc, Weekday,
+};
 
 use crate::{Show, Words};
 
@@ -31,6 +33,7 @@ messages! {
     weekday(weekday, day) = "{weekday} {day}";
     day(day, month, year) = "{day} {month} {year}";
     moment(day, time) = "{day}, {time} UTC";
+    local_moment(day, time) = "{day}, {time}";
 }
 
 const MONTHS: [fn(Words) -> &'static str; 12] = [
@@ -80,6 +83,20 @@ impl Words {
 impl Show for NaiveDate {
     fn show(&self, words: Words) -> Cow<'_, str> {
         words.day(*self).into()
+    }
+}
+
+/// "10:42", by the clock on the wall.
+impl Show for NaiveTime {
+    fn show(&self, _: Words) -> Cow<'_, str> {
+        format!("{:02}:{:02}", self.hour(), self.minute()).into()
+    }
+}
+
+/// "3 Dec 2026, 10:42", by the clock on the wall.
+impl Show for NaiveDateTime {
+    fn show(&self, words: Words) -> Cow<'_, str> {
+        local_moment(words, self.date(), self.time()).into()
     }
 }
 

@@ -21,12 +21,19 @@ messages! {
     no_such_case(case) = "no case of this register is called {case}";
     no_such_revision(revision) = "no revision is called {revision}";
     kept_aside(why, path) = "{why}. What you typed is kept in {path}; it can be opened as a case file";
+    is_kept_aside(path) = "A state of this case that was not saved is kept in {path}; it can be opened as a case file";
+    not_kept_aside = "What you change is not saved and could not be kept aside: choose now which of the two goes on";
     only_read = "The register can be read and not written to: it lies on a drive that is read-only, or you may not write there. Nothing you change is saved";
     only_read_full = "The register can be read and not written to: the drive is full or fails. Nothing you change is saved";
     head_not_remembered(problem) = "How far the register has come could not be remembered on this computer: {problem}";
     fault(problem) = "This program is at fault: {problem}. What was saved before is in the register";
     no_case_kept = "the register kept no case";
     no_display = "no display was found (neither DISPLAY nor WAYLAND_DISPLAY leads to one)";
+
+    left_not_read(path, problem) = "{path} may hold what was being typed and not saved; it was not read and is left as it is: {problem}";
+    left_damaged = "it is damaged, or of another version of this program";
+    typed_not_kept(path, problem) = "What is being typed is not kept beside the register until it is saved: {path}: {problem}";
+    too_much_typed = "What is being typed is not kept beside the register until it is saved: it is too long";
 
     not_read(path, problem) = "{path} was not read: {problem}";
     not_kept(path, problem) = "{path} was not kept: {problem}";

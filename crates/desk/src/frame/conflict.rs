@@ -71,7 +71,7 @@ fn both(ui: &mut Ui, differences: &[Difference], author: &str) {
 }
 
 /// As its file writes it, but for the minus, which files have from the keyboard.
-fn value(words: Words, stored: Option<&str>) -> String {
+pub(crate) fn value(words: Words, stored: Option<&str>) -> String {
     let Some(text) = stored else {
         return say::nothing(words).to_owned();
     };

@@ -7,6 +7,7 @@ pub mod day;
 pub mod file_panel;
 pub mod findings;
 pub mod first_run;
+pub mod left_behind;
 pub mod lock_band;
 pub mod shortcuts;
 pub mod status;

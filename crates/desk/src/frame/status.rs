@@ -19,6 +19,8 @@ pub struct StatusView<'a> {
     pub session: Option<&'a Session>,
     /// What stands in its fields and is not taken.
     pub waiting: &'a [Waiting],
+    /// Whether something is being typed that is not in the case yet.
+    pub is_typing: bool,
     /// Who is at the desk; empty until it was said.
     pub author: &'a str,
     pub keeps: Keeps,
@@ -33,7 +35,7 @@ pub fn show(ui: &mut Ui, view: &StatusView<'_>) -> Vec<Message> {
     let line = |ui: &mut Ui| {
         ui.spacing_mut().item_spacing.x = 6.0;
         if let Some(session) = view.session {
-            stored(ui, (&session.save_state(), view.keeps), &mut messages);
+            stored(ui, view, session, &mut messages);
             not_taken(ui, view, &mut messages);
             if let Some(shown) = view.narrow {
                 beside_the_page(ui, session, shown, &mut messages);
@@ -167,14 +169,29 @@ fn counts(ui: &mut Ui, session: &Session) {
     }
 }
 
-fn stored(ui: &mut Ui, (state, keeps): (&SaveState, Keeps), messages: &mut Vec<Message>) {
+/// What of the case is on the drive. What is being typed is not; what is not accepted is not either, and is
+/// told beside it.
+fn stored(ui: &mut Ui, view: &StatusView<'_>, session: &Session, messages: &mut Vec<Message>) {
     let words = in_use(ui);
-    match state {
-        SaveState::Saved if keeps == Keeps::Nothing => {
+    match session.save_state() {
+        SaveState::Saved if view.keeps == Keeps::Nothing => {
             small(ui, say::not_kept(words));
         }
+        SaveState::Saved if view.is_typing => {
+            small(ui, say::saving(words));
+        }
         SaveState::Saved => {
-            small(ui, say::saved(words));
+            let is_whole = view.waiting.is_empty();
+            let at = session.saved_at();
+            small(
+                ui,
+                match (at, is_whole) {
+                    (Some(at), true) => say::saved_at(words, at),
+                    (None, true) => say::saved(words).to_owned(),
+                    (Some(at), false) => say::rest_saved_at(words, at),
+                    (None, false) => say::rest_saved(words).to_owned(),
+                },
+            );
         }
         SaveState::Saving | SaveState::Unsaved => {
             small(ui, say::saving(words));

@@ -1,5 +1,6 @@
 //! A session kept, stored and taken back.
 
+use chrono::NaiveTime;
 use millrace_core::biometry::Side;
 use millrace_core::quantity::HundredthDiopters;
 
@@ -70,7 +71,7 @@ fn what_changes_while_it_is_stored_is_stored_next() {
     session.apply(target(-25), limits);
     assert!(!session.wants_saving());
     assert_eq!(session.save_state(), SaveState::Saving);
-    session.saved(revision("2"));
+    session.saved(revision("2"), NaiveTime::MIN);
     assert!(session.wants_saving());
     assert_eq!(session.begin_saving("").seen, revision("2"));
     session.not_saved("the disk is full".to_owned());

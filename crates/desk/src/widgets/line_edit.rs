@@ -8,13 +8,14 @@
 //! - Text that was not changed ends in nothing. A change ends exactly once.
 //! - Text that is refused stays where it is, and is taken as soon as it is no longer refused.
 
-use egui::text::{CCursor, CCursorRange};
 use egui::{
     Align2, EventFilter, FontSelection, Id, Key, Stroke, TextBuffer, TextEdit, TextStyle, Ui,
 };
 use millrace_wording::desk::widgets as say;
 
+use super::caret::{keep_caret_inside, select_all};
 use super::field::{Field, Named};
+use super::half_typed::{self, Became};
 use super::reading_order::{reads_from_right, typed_galley};
 use super::value_order::{self, Step};
 use super::{lock, sought, waiting};
@@ -121,6 +122,7 @@ pub(super) fn typed_into(ui: &Ui, field: Id) -> Option<String> {
 pub fn give_back(ctx: &egui::Context, field: Id) {
     ctx.data_mut(|data| data.remove::<Edit>(field));
     waiting::keep(ctx, field, "", None);
+    half_typed::forget(ctx, field);
     ctx.request_repaint();
 }
 
@@ -134,7 +136,7 @@ pub(super) fn show(
     line: &Line<'_>,
     judge: &dyn Fn(&str) -> Result<(), String>,
 ) -> LineEnd {
-    let before = edit(ui, line.field.id);
+    let before = put_in(ui, line).or_else(|| edit(ui, line.field.id));
     let mut text = before
         .as_ref()
         .map_or_else(|| line.shown.clone(), |edit| edit.text.clone());
@@ -168,6 +170,10 @@ pub(super) fn show(
         };
         value_order::pass(ui, line.field.id, line.field.id, step);
     }
+    let stands = now
+        .as_ref()
+        .filter(|edit| edit.is_changed())
+        .map(|edit| edit.text.clone());
     if now != before {
         ui.data_mut(|data| match now {
             Some(edit) => {
@@ -178,6 +184,11 @@ pub(super) fn show(
         ui.request_repaint();
     }
     let problem = end.problem.as_deref();
+    half_typed::keep(
+        ui,
+        line.field,
+        Became::of(stands.as_deref(), end.finished.as_deref()),
+    );
     waiting::keep(
         ui,
         line.field.id,
@@ -186,6 +197,21 @@ pub(super) fn show(
     );
     describe(ui, line, problem);
     end
+}
+
+/// A text that was left behind, put here as if it were typed: what stood here is written over.
+fn put_in(ui: &Ui, line: &Line<'_>) -> Option<Edit> {
+    let text = half_typed::put_into(ui, line.field.id)?;
+    ui.memory_mut(|memory| memory.request_focus(line.field.id));
+    let edit = Edit {
+        text,
+        // The next click places the caret.
+        clicked: true,
+        ..Edit::of(&line.shown)
+    };
+    // Also where it is what the field shows already.
+    ui.data_mut(|data| data.insert_temp(line.field.id, edit.clone()));
+    Some(edit)
 }
 
 /// What a pass typed, and where.
@@ -350,29 +376,6 @@ fn text_edit(ui: &mut Ui, line: &Line<'_>, text: &mut String, looks: Looks) -> e
         Named::By(label, _) => response.labelled_by(label),
         Named::As(words) => response.accessible_name(words),
     }
-}
-
-/// The toolkit counts glyphs, of which a word that it turned around has more than letters: behind the last
-/// one, a Backspace would take away nothing.
-fn keep_caret_inside(ui: &Ui, id: Id, text: &str) {
-    let mut state = TextEdit::load_state(ui, id).unwrap_or_default();
-    let Some(range) = state.cursor.char_range() else {
-        return;
-    };
-    let end = text.chars().count();
-    let inside = |cursor: CCursor| CCursor::new(cursor.index.0.min(end));
-    let kept = CCursorRange::two(inside(range.secondary), inside(range.primary));
-    if kept != range {
-        state.cursor.set_char_range(Some(kept));
-        TextEdit::store_state(ui, id, state);
-    }
-}
-
-fn select_all(ui: &Ui, id: Id, text: &str) {
-    let mut state = TextEdit::load_state(ui, id).unwrap_or_default();
-    let all = CCursorRange::two(CCursor::new(0), CCursor::new(text.chars().count()));
-    state.cursor.set_char_range(Some(all));
-    TextEdit::store_state(ui, id, state);
 }
 
 fn describe(ui: &Ui, line: &Line<'_>, problem: Option<&str>) {

@@ -1,5 +1,6 @@
 //! Fields, choices and shapes of our own, and how they stand on a page.
 
+mod caret;
 mod choice;
 mod decision_field;
 mod field;
@@ -7,6 +8,7 @@ mod focus_keys;
 mod follow_focus;
 mod form_rows;
 mod half_entered;
+pub mod half_typed;
 mod ink;
 mod judged_field;
 mod layout;

@@ -108,7 +108,10 @@ fn a_reason_is_recorded_by_its_button_alone() {
     click(&mut harness, "Record a reason for RK-01…");
     fill(&mut harness, "Reason for RK-01", "Tens");
     assert_eq!(harness.state().draft().reasons, []);
-    assert!(is_said(&harness, "Not accepted: Reason for RK-01"));
+    assert!(is_said(
+        &harness,
+        "Not accepted, not saved: Reason for RK-01"
+    ));
     click(&mut harness, "Lens");
     assert_eq!(harness.state().draft().reasons, []);
     click(&mut harness, "Biometry");

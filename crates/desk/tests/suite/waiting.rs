@@ -34,10 +34,10 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
     harness.state_mut().desk.show_page(Page::Biometry);
     harness.run();
     fill(&mut harness, "Axial length", "2.284");
-    harness.get_by_label("Not accepted: Axial length");
+    harness.get_by_label("Not accepted, not saved: Axial length");
     harness.state_mut().desk.show_page(Page::Sheet);
     harness.run();
-    harness.get_by_label("Not accepted: Axial length");
+    harness.get_by_label("Not accepted, not saved: Axial length");
     harness.get_by_label("Before it can be signed");
     assert!(is_said(
         &harness,
@@ -63,7 +63,7 @@ fn a_refused_number_is_said_on_every_page_and_keeps_the_signature_back() {
 fn a_corrected_number_waits_no_longer() {
     let mut harness = open(demo(HARD_AND_SHALLOW));
     fill(&mut harness, "Axial length", "x");
-    harness.get_by_label("Not accepted: Axial length");
+    harness.get_by_label("Not accepted, not saved: Axial length");
     fill(&mut harness, "Axial length", "23.11");
     assert!(!is_said(&harness, "Not accepted"));
 }
@@ -75,7 +75,7 @@ fn keratometry_that_is_not_whole_waits_too() {
     let mut harness = open(draft);
     click(&mut harness, "Keratometry in, mm");
     fill(&mut harness, "Flat reading", "7.80");
-    harness.get_by_label("Not accepted: Keratometry, right eye");
+    harness.get_by_label("Not accepted, not saved: Keratometry, right eye");
     harness.state_mut().desk.show_page(Page::Sheet);
     harness.run();
     assert!(is_said(
@@ -115,7 +115,7 @@ fn what_waits_belongs_to_its_case() {
     assert!(!is_said(&harness, "Not accepted"));
     harness.state_mut().open(0);
     harness.run();
-    harness.get_by_label("Not accepted: Axial length");
+    harness.get_by_label("Not accepted, not saved: Axial length");
 }
 
 /// Neither do the fields of the settings.

@@ -8,6 +8,7 @@ mod files;
 mod front;
 mod icon;
 mod kept;
+mod left_behind;
 mod list;
 mod outside;
 mod press;
@@ -21,6 +22,7 @@ mod sheets;
     reason = "evidence fails loudly, in helpers as in tests"
 )]
 mod testing;
+mod watch;
 mod worker;
 
 use std::path::PathBuf;

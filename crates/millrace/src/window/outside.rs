@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 
 use millrace_core::case_file;
-use millrace_desk::exchange::{CaseId, SaveRequest};
+use millrace_desk::exchange::{Answer, CaseId, SaveRequest};
 use millrace_register::{Clock, ReadOnly};
 use millrace_wording::{command_line, window as say};
 
@@ -23,6 +23,22 @@ impl RegisterStore {
         let path = folder.join(format!("{}.ron", save.case.0));
         write_file(&path, Over::Replace, &[], text.as_bytes()).ok()?;
         Some(path)
+    }
+
+    /// Keeps a draft that is not saved before somebody chooses; tells where it is not kept.
+    pub(super) fn only_aside(&self, save: &SaveRequest) -> Vec<Answer> {
+        let is_kept = self.is_thrown_away() || self.keep_aside(save).is_some();
+        let message = say::not_kept_aside(self.words).to_owned();
+        let told = (!is_kept).then_some(Answer::Failed { message });
+        told.into_iter().collect()
+    }
+
+    /// Tells of what was kept aside of a case that is opened, and is in no revision.
+    pub(super) fn told_of_aside(&self, case: &CaseId) -> Option<Answer> {
+        let path = self.outside.aside()?.join(format!("{}.ron", case.0));
+        path.is_file().then(|| Answer::Failed {
+            message: say::is_kept_aside(self.words, path.display().to_string()),
+        })
     }
 
     /// Takes away what was kept aside of a case that is saved now.

@@ -1,7 +1,9 @@
 //! A press for tests of the window, and a desk's session with a register whose press dies.
 
 mod deaths;
+mod killed;
 mod session;
+mod two_windows;
 
 use std::process::Command;
 use std::time::Duration;

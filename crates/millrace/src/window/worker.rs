@@ -2,7 +2,7 @@
 
 use std::thread::{self, JoinHandle};
 
-use crossbeam_channel::{Receiver, Sender, unbounded};
+use crossbeam_channel::{Receiver, RecvTimeoutError, Sender, unbounded};
 use millrace_core::case::Draft;
 use millrace_core::case_file;
 use millrace_desk::exchange::{Answer, CaseId, Request};
@@ -12,6 +12,7 @@ use millrace_wording::{Words, window as say};
 use super::files;
 use super::press::{self, PressThread};
 use super::register_store::{RegisterStore, plain};
+use super::watch;
 use crate::fault;
 
 /// The store's thread, reached by messages.
@@ -50,7 +51,29 @@ impl Worker {
                     let _ = outgoing.send(Answer::Failed { message });
                     wake();
                 }
-                'requests: for (request, words) in incoming {
+                for answer in store.look_for_left() {
+                    // Nobody listens only while the window closes.
+                    let _ = outgoing.send(answer);
+                    wake();
+                }
+                // From here on is looked for what others store.
+                store.look_around();
+                'requests: loop {
+                    let (request, words) = match incoming.recv_timeout(watch::EVERY) {
+                        Ok(handed) => handed,
+                        Err(RecvTimeoutError::Timeout) => {
+                            let noticed = watched(&mut store);
+                            if !noticed.is_empty() {
+                                for answer in noticed {
+                                    // Nobody listens only while the window closes.
+                                    let _ = outgoing.send(answer);
+                                }
+                                wake();
+                            }
+                            continue;
+                        }
+                        Err(RecvTimeoutError::Disconnected) => break,
+                    };
                     store.words = words;
                     for answer in answered(&mut store, &press, request) {
                         if outgoing.send(answer).is_err() {
@@ -110,6 +133,11 @@ fn answered(store: &mut RegisterStore, press: &PressThread, request: Request) ->
     }
 }
 
+/// What others stored meanwhile; nothing if this program is at fault over it, for nobody asked.
+fn watched(store: &mut RegisterStore) -> Vec<Answer> {
+    fault::caught(|| store.look_around()).unwrap_or_default()
+}
+
 /// Whether something was saved or signed.
 const fn is_written(answer: &Answer) -> bool {
     matches!(
@@ -142,6 +170,10 @@ fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
 
 fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) -> Vec<Answer> {
     let words = store.words;
+    let opened = match &request {
+        Request::OpenCase(case) => Some(case.clone()),
+        _ => None,
+    };
     let is_new = matches!(request, Request::NewCase | Request::ImportFile(_));
     let answer = match request {
         Request::NewCase => begin(store, Ok(Draft::default())),
@@ -155,6 +187,9 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         Request::FindDay(day) => store.place_of(day),
         Request::Day { day, limits } => store.operations_of(day, &limits),
         Request::Save(save) => Ok(store.save(&save)),
+        Request::KeepAside(save) => return store.only_aside(&save),
+        Request::KeepTyped(texts) => return store.keep_typed(texts),
+        Request::SettleLeft(left) => return store.settle_left(left),
         Request::Sign(sign) => Ok(store.sign(sign)),
         Request::ListSheets(case) => store.sheets(&case),
         Request::Verify(text) => store.verify(&text),
@@ -187,11 +222,18 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         | Request::KeepLenses(_)
         | Request::Quit => return Vec::new(),
     };
-    match answer {
+    let mut besides = Vec::new();
+    if let Some(case) = opened {
+        besides.extend(store.told_of_aside(&case));
+        besides.extend(store.look_for_left());
+    }
+    let mut answers = match answer {
         Ok(answer) if is_new => vec![answer, Answer::ListChanged],
         Ok(answer) => vec![answer],
         Err(message) => vec![Answer::Failed { message }],
-    }
+    };
+    answers.extend(besides);
+    answers
 }
 
 fn begin(store: &mut RegisterStore, draft: Result<Draft, String>) -> Result<Answer, String> {

@@ -56,12 +56,15 @@ messages! {
     keys = "Keys (F1)";
     second_look = "Second look…";
     saved = "Saved";
+    saved_at(time) = "Saved {time}";
+    rest_saved = "The rest is saved";
+    rest_saved_at(time) = "The rest is saved, {time}";
     saving = "Saving…";
     not_saved(why) = "Not saved: {why}";
     try_again = "Try again";
     not_saved_conflict = "Not saved: changed elsewhere; choose on the page how to go on";
-    not_taken(names) = "Not accepted: {names}";
-    count_not_taken(count) = "{count} not accepted";
+    not_taken(names) = "Not accepted, not saved: {names}";
+    count_not_taken(count) = "{count} not accepted, not saved";
     what_and_why(what, why) = "{what}: {why}";
     give_back = "Restore";
     give_back_what = "Restore what is recorded";
@@ -84,6 +87,24 @@ messages! {
     stays_open_unsaved = "The last changes of this case could not be saved, so it stays open. Try again, or write it to a file first";
     stays_open_conflict = "This case was changed elsewhere, so it stays open: choose on the page which of the two goes on";
     leaves_out(names) = "Not accepted, and so not saved: {names}. Correct it, or go on once more to leave it out";
+
+    // What was being typed when a window ended otherwise than by being closed.
+    left_here(what, text, at) = "{what}: \"{text}\" was being typed ({at}) and was not saved";
+    left_elsewhere(patient, what, at) = "In the case of {patient} something was being typed ({at}) and was not saved: {what}";
+    more_left(count) = "{count} texts more were being typed in other cases and were not saved";
+    somebody_unnamed = "a patient without a name";
+    put_in = "Put it in the field";
+    put_in_named(what) = "Put it in the field: {what}";
+    leave_out_named(what) = "Dismiss what was typed: {what}";
+    open_that_case = "Open the case";
+    open_case_of(patient) = "Open the case of {patient}";
+    no_field_for(text) = "\"{text}\" was not put in: its field is not on the page now. It is offered again when the page shows the field";
+
+    // Somebody else stored something.
+    newer_is_stored(author, at) = "{author} stored this case anew ({at}) while you work on it. It is shown when nothing is being typed here; what you change now is not saved over it";
+    changed_by(author, at, what) = "Changed by {author} ({at}): {what}";
+    stored_again(author, at) = "Stored anew by {author} ({at}), without a change";
+    entry_changed(entry, before, after) = "{entry} {before} → {after}";
 
     // Two people, one case.
     changed_elsewhere(author) = "This case was changed elsewhere by {author}; nothing was overwritten, and your changes are not saved yet";

@@ -39,7 +39,7 @@ use millrace_wording::measurements::head;
 use super::CaseView;
 use crate::theme::{measures, strong_style};
 use crate::widgets::waiting::Waiting;
-use crate::widgets::{HalfEntered, minor_button, notice, problem, small, value_order};
+use crate::widgets::{HalfEntered, half_typed, minor_button, notice, problem, small, value_order};
 use crate::words::in_use;
 use circumstances::Circumstances;
 use columns::{Columns, Strip};
@@ -258,10 +258,13 @@ fn one_eye(
         state.edits_fellow = true;
         ui.request_repaint();
     }
+    // Only fields of the other eye say whose they are.
+    half_typed::of_eye(ui, (!is_turned).then_some(side));
     sitting::show(ui, &page, state);
     measurements::show(ui, &mut page, state);
     state::show(ui, &mut page, state);
     earlier::show(ui, &mut page, state);
+    half_typed::of_eye(ui, None);
     strip.end(ui, &columns);
     state.twins = page.twins.take();
     page.commands

@@ -12,7 +12,8 @@ use crate::message::Message;
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
-    FormRows, cell, minor_button, muted, notice, problem, section, small, text_field, typed,
+    FormRows, cell, half_typed, minor_button, muted, notice, problem, section, small, text_field,
+    typed,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -43,7 +44,9 @@ pub(super) fn show(
             }
         });
     }
-    messages.extend(sign(ui, view, state, &obstacles));
+    // Who signs types it himself, each time.
+    let asked = half_typed::apart(ui, |ui| sign(ui, view, state, &obstacles));
+    messages.extend(asked);
     for why in &state.refused {
         problem(ui, &sentence(why));
     }

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use chrono::{DateTime, NaiveDate};
+use chrono::{DateTime, NaiveDate, NaiveTime};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Theme};
 use egui_kittest::Harness;
@@ -56,6 +56,9 @@ pub(crate) struct Bench {
     pub(crate) holds_pages_back: bool,
     /// What the register finds of other cases with the patient's number or name.
     pub(crate) others: Vec<OtherCase>,
+    /// Whether the drive takes its time: then what it says of each save is held here.
+    pub(crate) holds_saves_back: bool,
+    pub(crate) saved_late: Vec<Answer>,
 }
 
 impl Bench {
@@ -88,6 +91,8 @@ impl Bench {
             marks: Vec::new(),
             holds_pages_back: false,
             others: Vec::new(),
+            holds_saves_back: false,
+            saved_late: Vec::new(),
         }
     }
 
@@ -128,12 +133,17 @@ impl Bench {
                     }
                 }
                 let (case, revision) = (save.case.clone(), revision.clone());
-                let other_cases = self.others.clone();
-                self.desk.accept(Answer::Saved {
+                let saved = Answer::Saved {
                     case,
                     revision,
-                    other_cases,
-                });
+                    at: NaiveTime::from_hms_opt(10, 42, 59).expect("a time of the day"),
+                    other_cases: self.others.clone(),
+                };
+                if self.holds_saves_back {
+                    self.saved_late.push(saved);
+                } else {
+                    self.desk.accept(saved);
+                }
             }
             Request::NewCase => {
                 let case = CaseId(self.cases.len().to_string());

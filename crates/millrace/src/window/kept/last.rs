@@ -31,10 +31,7 @@ impl Stored {
 
     /// Nothing for a page that there is not.
     pub(super) fn into_last(self) -> Option<Last> {
-        let page = Page::ALL
-            .into_iter()
-            .map(|(page, _)| page)
-            .find(|page| page.code() == self.page)?;
+        let page = Page::with_code(&self.page)?;
         Some(Last {
             whereabouts: Whereabouts {
                 page,
