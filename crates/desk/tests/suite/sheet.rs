@@ -214,7 +214,7 @@ fn changed_since(size: [f32; 2]) -> Harness<'static, Bench> {
     let mut signed = on_page(demo(HARD_AND_SHALLOW));
     sign(&mut signed, "-0.30");
     let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
-    bench.sheets = signed.state().sheets.clone();
+    bench.sheets.clone_from(&signed.state().sheets);
     bench.sheets[0].standing = Standing::ChangedSince;
     bench.open(0);
     bench.desk.show_page(Page::Sheet);

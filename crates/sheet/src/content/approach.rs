@@ -19,7 +19,7 @@ impl Entry {
     fn map(self, change: impl FnOnce(Fact) -> Fact) -> Self {
         match self {
             Self::Said(fact) => Self::Said(change(fact)),
-            other => other,
+            other @ Self::NotStated(_) => other,
         }
     }
 

@@ -1,8 +1,7 @@
 //! Whether somebody entered the critical numbers once more, and what came of it.
 
 use millrace_core::case::Critical;
-use millrace_core::finding;
-use millrace_core::rules::{TwoLooks, Verdict};
+use millrace_core::rules::{Fact as Found, TwoLooks, Verdict};
 use millrace_wording::sheet as say;
 
 use super::{Subject, fact};
@@ -28,7 +27,7 @@ impl Subject<'_> {
             Some(Verdict::Satisfied) => (say::second_look_agrees(words, &look.by, look.on), false),
             Some(Verdict::Finding(finding)) => {
                 let differ = match &finding.measured {
-                    finding::Fact::TwoLooks(looks) => looks.iter().map(what).collect(),
+                    Found::TwoLooks(looks) => looks.iter().map(what).collect(),
                     _ => Vec::new(),
                 };
                 let differ = words.list(differ);

@@ -19,7 +19,7 @@ pub(super) fn take_out(data: &mut SheetData, (draft, results): (&Draft, &Results
         known: known(draft, results),
         instead: say::power_in_text(words),
     };
-    data.formulas.title = say::formulas_on_draft(words).to_owned();
+    say::formulas_on_draft(words).clone_into(&mut data.formulas.title);
     for row in &mut data.formulas.rows {
         "–".clone_into(&mut row.proposed);
     }
