@@ -11,7 +11,6 @@ use crate::state::{Invented, OpenCase, State};
 use crate::whereabouts::{Front, Side};
 
 pub(crate) fn hear(state: &mut State, answer: Answer) {
-    let words = state.settings.words;
     match answer {
         Answer::Opened {
             case,
@@ -44,14 +43,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             state.renew_lists();
             state.invented = Invented::Changed;
         }
-        Answer::NotSaved { case, why } => {
-            if let Some(open) = of(state, &case) {
-                open.session.not_saved(why);
-            } else {
-                let told = frame::earlier_case_not_saved(words, why);
-                state.tell(Severity::Stop, told);
-            }
-        }
+        Answer::NotSaved { case, why } => not_saved(state, &case, why),
         Answer::Conflict { case, conflict } => {
             if let Some(open) = of(state, &case) {
                 open.session.conflicts();
@@ -101,6 +93,15 @@ fn others_found(state: &mut State, others: Vec<OtherCase>) {
     if !others.is_empty() {
         let told = frame::other_cases_now(words, words.clauses(&others));
         state.tell(Severity::Review, told);
+    }
+}
+
+fn not_saved(state: &mut State, case: &CaseId, why: String) {
+    if let Some(open) = of(state, case) {
+        open.session.not_saved(why);
+    } else {
+        let told = frame::earlier_case_not_saved(state.settings.words, why);
+        state.tell(Severity::Stop, told);
     }
 }
 

@@ -18,12 +18,16 @@ pub(crate) struct SheetData {
     pub(crate) title: String,
     /// Nothing on a draft.
     pub(crate) signed: Option<Signed>,
-    /// Nothing on a sheet to work by, and on a draft.
+    /// Why it is not to work by: also on a draft; nothing on a sheet to work by.
     pub(crate) outdated: Option<Mark>,
     pub(crate) identity: Identity,
     pub(crate) lens: Lens,
+    /// Allergies, and what keeps the blood from clotting, as it was told or that nobody asked.
+    pub(crate) told: Vec<Fact>,
     /// What theatre must see at a glance.
     pub(crate) special: Vec<String>,
+    /// Who entered the critical numbers once more, when, and whether they agree.
+    pub(crate) second_look: Fact,
     pub(crate) overrides: Vec<Override>,
     pub(crate) caution: &'static str,
     pub(crate) program: String,

@@ -18,8 +18,12 @@ pub enum Block {
     Target,
     /// What lies ready beside the lens.
     Ready,
+    /// Allergies and medicines, as they were told.
+    Told,
     /// What is out of the ordinary with patient and eye.
     Special,
+    /// Whether somebody took a second look, and what came of it.
+    SecondLook,
     /// Findings that somebody went against, with the reasons.
     Overrides,
     /// Number, signature, fingerprint and page of the sheet.
@@ -94,6 +98,8 @@ pub enum What {
     /// A reason for going against a finding.
     Reason,
     ReasonAuthor,
+    /// Who took the second look.
+    SecondLooker,
     Measurer,
     Technique,
     Viscoelastic,

@@ -40,14 +40,14 @@ labels! {
         marks_at(axis) = sheet::marks_at;
         model(model) = sheet::model;
         sits_in(site) = sheet::sits_in;
+        told_below = sheet::told_below;
         special = sheet::special;
         gone_against = sheet::gone_against;
         reason = sheet::reason;
         supersedes(number) = sheet::supersedes;
         signed_by(name, role, moment) = sheet::signed_by;
         fingerprint(fingerprint) = sheet::fingerprint;
-        fingerprint_of_plan(fingerprint) = sheet::fingerprint_of_plan;
-        how_to_verify(program, command) = sheet::how_to_verify;
+        how_to_verify(command) = sheet::how_to_verify;
 
         // The arrangement.
         approach = plan::approach;
@@ -67,7 +67,6 @@ labels! {
         findings = desk::findings::title;
         no_finding = plan::no_finding;
         could_not_be_evaluated = sheet::could_not_be_evaluated;
-        in_theatre = sheet::in_theatre;
         patient_says = sheet::patient_says;
         eye_marked = sheet::eye_marked;
         second_person = sheet::second_person;

@@ -1,4 +1,4 @@
-//! The mark on a signed sheet that is no longer the one to work by: across every page, and in a band at its
+//! The mark on a print of a draft, and on a signed sheet that is no longer the one to work by: across every page, and in a band at its
 //! head and foot. What was signed stays as it is under it.
 
 use chrono::{DateTime, Utc};
@@ -15,7 +15,7 @@ pub enum Outdated {
     ChangedSince(DateTime<Utc>),
 }
 
-/// What the template is given of it.
+/// What the template is given of either.
 #[derive(Serialize)]
 pub(crate) struct Mark {
     /// Lines across the page.
@@ -24,6 +24,20 @@ pub(crate) struct Mark {
     pub(crate) band: String,
     /// What follows from it, beside that.
     pub(crate) note: String,
+}
+
+impl Mark {
+    /// On a print that nobody signed.
+    pub(crate) fn of_draft(words: Words) -> Self {
+        Self {
+            across: [
+                say::draft(words).to_owned(),
+                say::not_signed_across(words).to_owned(),
+            ],
+            band: say::draft_band(words).to_owned(),
+            note: say::draft_note(words).to_owned(),
+        }
+    }
 }
 
 impl Outdated {

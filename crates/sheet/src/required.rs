@@ -45,6 +45,14 @@ pub(crate) fn required(words: Words, data: &SheetData) -> Vec<Required> {
     for text in [&lens.cylinder, &lens.axis].into_iter().flatten() {
         need(Block::Cylinder, On::First, 15.0, text);
     }
+    // What is long goes on to the next page.
+    for fact in &data.told {
+        need(Block::Told, On::Any, IN_THE_HAND, fact.name);
+        need(Block::Told, On::Any, SPECIAL, &fact.text);
+    }
+    for text in [data.second_look.name, &data.second_look.text] {
+        need(Block::SecondLook, On::Any, IN_THE_HAND, text);
+    }
     for text in &data.special {
         need(Block::Special, On::First, SPECIAL, text);
     }

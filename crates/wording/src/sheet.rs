@@ -8,6 +8,10 @@ messages! {
     heading_draft = "Plan sheet: DRAFT, not signed";
     draft = "DRAFT";
     draft_not_signed = "DRAFT, not signed";
+    not_signed_across = "NOT SIGNED";
+    draft_band = "DRAFT, NOT SIGNED";
+    draft_note = "A lens power stands only on a signed sheet";
+    power_in_text = "[no power on a draft]";
     sheet(number) = "Sheet {number}";
     on_page(sheet, page, pages) = "{sheet}, page {page} of {pages}";
     title_superseded(number, by) = "Plan sheet {number}, superseded by sheet {by}";
@@ -25,7 +29,7 @@ messages! {
 
     // The lens.
     lens_to_implant = "LENS TO IMPLANT";
-    no_power_stated = "Not signed: no lens power is stated here";
+    no_power_stated = "A lens power stands only on a signed sheet";
     cylinder(cylinder) = "cylinder {cylinder}";
     marks_at(axis) = "marks at {axis}";
     cylinder_and_marks(cylinder, axis) = "cylinder {cylinder}, marks at {axis}";
@@ -47,13 +51,19 @@ messages! {
     power_withheld = "no power on a draft";
     by_rule(rule, power) = "{rule}: {power}";
 
+    // What was told, beside the lens.
+    not_asked = "not asked";
+    anticoagulant = "Anticoagulant, antiplatelet";
+    takes_it = "YES";
+    takes_none = "none taken";
+    told_below = "Allergies and medications: in the box below";
+
     // What is out of the ordinary.
     special = "SPECIAL";
     guarded_prognosis(signs) = "guarded prognosis: {signs}";
 
     // Approach.
     not_stated(names) = "Not stated: {names}.";
-    not_asked(names) = "Not asked: {names}.";
     incision(width, place) = "{width}, {place}";
     incision_without_place(width) = "width {width}, place not stated";
     hard_nucleus = "Nucleus counts as";
@@ -85,6 +95,7 @@ messages! {
     measured_on(day, who) = "Measured on {day} by {who}";
     formulas_with(power) = "Formulas, refraction with {power}";
     formulas_without_power = "Formulas, no power chosen";
+    formulas_on_draft = "Formulas, without lens powers";
     no_formula_asked = "No formula was asked: lens or target not stated.";
     planned_by_not_stated = "Formula: not stated";
     column_formula = "formula";
@@ -96,10 +107,10 @@ messages! {
     // Findings.
     gone_against = "OVERRIDDEN FINDINGS, WITH REASONS";
     reason = "Reason";
+    is_missing(missing, rules) = "{missing} is missing ({rules})";
     could_not_be_evaluated = "Could not be evaluated; silence is not a pass:";
 
     // In theatre.
-    in_theatre = "In theatre";
     patient_says = "Patient says name and eye";
     eye_marked = "Eye marked";
     second_person = "Second person:";
@@ -107,13 +118,19 @@ messages! {
     changes_made = "Changes made:";
     sticker_here = "Sticker of the implanted lens here";
 
+    // The second look.
+    second_look = "Second look at the critical numbers";
+    second_look_agrees(by, day) = "{by}, {day}: agreed";
+    second_look_differs(by, day, what) = "{by}, {day}: NOT AGREED in {what}";
+    second_look_not_compared(by, day) = "{by}, {day}: not compared";
+    no_second_look = "no second look was taken";
+
     // The signature.
     supersedes(number) = "supersedes sheet {number}";
     signed_by(name, role, moment) = "Signed by {name}, {role}, {moment}";
     fingerprint(fingerprint) = "Fingerprint {fingerprint}";
-    fingerprint_of_plan(fingerprint) = "Fingerprint of the plan {fingerprint}";
     code_of(fingerprint) = "QR code of the fingerprint {fingerprint}";
-    how_to_verify(program, command) = "{program}. {command} tells from fingerprint or code whether this sheet is the current one.";
+    how_to_verify(command) = "{command} tells whether this sheet is current.";
 
     // The sheets of a day.
     list_title(day) = "Theatre list, {day}";
@@ -141,7 +158,9 @@ messages! {
     block_cylinder = "cylinder and marks";
     block_target = "prediction and target";
     block_ready = "what lies ready";
+    block_told = "allergies and medications";
     block_special = "what is special";
+    block_second_look = "the line of the second look";
     block_overrides = "the reasons for going against findings";
     block_foot = "the foot";
     block_standing = "that it is no longer the sheet to work by";
@@ -173,6 +192,7 @@ messages! {
     signer_role = "the role of who signed";
     a_reason = "a reason";
     reason_author = "the name of who gave a reason";
+    second_looker = "the name of who took the second look";
     measurer = "the name of who measured";
     any_text = "a text of the sheet";
 }

@@ -2,7 +2,7 @@
 
 use egui::{
     Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Sense, Stroke,
-    TextStyle, TextWrapMode, Ui, vec2,
+    TextStyle, TextWrapMode, Ui, UiBuilder, vec2,
 };
 use millrace_core::rules::Severity;
 use millrace_wording::desk::widgets as say;
@@ -55,6 +55,20 @@ pub fn section(ui: &mut Ui, text: &str) -> Response {
     is_heading(ui, &response, text);
     ui.add_space(measures::TIGHT);
     response
+}
+
+/// A column of this width; its content stands from the top down and wraps.
+pub fn column<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
+    let size = vec2(width, 0.0);
+    let rect = egui::Rect::from_min_size(ui.cursor().min, size);
+    let builder = UiBuilder::new()
+        .max_rect(rect)
+        .layout(Layout::top_down(Align::Min));
+    ui.scope_builder(builder, |ui| {
+        ui.set_width(width);
+        add(ui)
+    })
+    .inner
 }
 
 /// Text that explains other text.

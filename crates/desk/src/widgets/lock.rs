@@ -1,6 +1,8 @@
 //! Fields that show what is recorded and take nothing.
 
-use egui::{Context, Id, Ui};
+use egui::{Context, Id, Response, Ui};
+
+use super::layout::minor_button;
 
 /// Whether the fields that are shown next take anything.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -33,6 +35,13 @@ pub(super) fn held<R>(ui: &mut Ui, add: impl FnOnce(&mut Ui) -> R) -> R {
         add(ui)
     })
     .inner
+}
+
+/// A button that changes what fields hold: while they are locked it takes nothing, and looks so.
+pub fn field_button(ui: &mut Ui, text: &str) -> Response {
+    let is_open = !is_locked(ui);
+    ui.add_enabled_ui(is_open, |ui| minor_button(ui, text))
+        .inner
 }
 
 fn id() -> Id {

@@ -34,12 +34,12 @@ pub use half_entered::{HalfEntered, Parts};
 pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
-    aside_button, beside, cell, empty_boxes, heading, is_heading, low_row, minor_button, muted,
-    notice, problem, section, small, typed,
+    aside_button, beside, cell, column, empty_boxes, heading, is_heading, low_row, minor_button,
+    muted, notice, problem, section, small, typed,
 };
 pub use line_edit::give_back;
 pub(crate) use line_edit::is_being_typed;
-pub use lock::{Fields, hold};
+pub use lock::{Fields, field_button, hold};
 pub use number_field::{Commit, Fielded, NumberField};
 pub use quantity_kind::Kind;
 pub use reading_order::{reads_from_right, typed_galley, typed_text};

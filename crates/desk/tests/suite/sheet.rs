@@ -2,7 +2,7 @@
 
 use crate::support::{Bench, HARD_AND_SHALLOW, click, date, demo, fill, harness, light, texts};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use millrace_core::case::{Draft, TheatrePlan, Told};
 use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
@@ -208,4 +208,87 @@ fn a_case_without_a_day_offers_no_sheets_of_a_day() {
             .iter()
             .any(|text| text.starts_with("Sheets of"))
     );
+}
+
+/// Signed once and changed since, in a window of this size, with the pages at hand.
+fn changed_since(size: [f32; 2]) -> Harness<'static, Bench> {
+    let mut signed = on_page(demo(HARD_AND_SHALLOW));
+    sign(&mut signed, "-0.30");
+    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
+    bench.sheets.clone_from(&signed.state().sheets);
+    bench.sheets[0].standing = Standing::ChangedSince;
+    bench.open(0);
+    bench.desk.show_page(Page::Sheet);
+    harness(bench, size)
+}
+
+/// Beside the form where there is room for both, under it in a narrow window.
+#[test]
+fn the_pages_stand_beside_the_form_where_the_window_is_wide() {
+    for (size, is_beside) in [
+        ([1920.0, 1080.0], true),
+        ([1600.0, 900.0], true),
+        ([1280.0, 820.0], false),
+        ([1100.0, 720.0], false),
+    ] {
+        let harness = changed_since(size);
+        let page = harness.get_by_label("Print preview, page 1 of 1").rect();
+        let sign = harness.get_by_label("Sign this plan").rect();
+        let field = harness.get_by_label("Viscoelastic").rect();
+        if is_beside {
+            assert!(field.right() < page.left(), "{size:?}: {field:?} {page:?}");
+            assert!(page.top() < field.bottom(), "{size:?}: {field:?} {page:?}");
+            assert!(300.0 < page.width(), "{size:?}: {page:?}");
+            // Neither under the findings nor far from them.
+            let findings = size[0] - 284.0;
+            assert!(page.right() <= findings, "{size:?}: {page:?}");
+            assert!(findings - 100.0 < page.right(), "{size:?}: {page:?}");
+        } else {
+            assert!(sign.bottom() < page.top(), "{size:?}: {sign:?} {page:?}");
+        }
+    }
+}
+
+/// What was signed before stands over the signature, which ends the form.
+#[test]
+fn the_signature_stands_at_the_end_of_the_form() {
+    let harness = changed_since([1920.0, 1080.0]);
+    let top = |label: &str| harness.get_by_label(label).rect().top();
+    let tops = [
+        "For theatre",
+        "Viscoelastic",
+        "Signed sheets",
+        "Role",
+        "Sign this plan",
+    ]
+    .map(top);
+    assert!(tops.is_sorted(), "{tops:?}");
+}
+
+#[test]
+fn the_page_in_a_wide_window() {
+    changed_since([1920.0, 1080.0]).snapshot("sheet_wide");
+}
+
+/// A button that would change a signed plan looks locked, and takes nothing.
+#[test]
+fn the_buttons_of_a_locked_form_are_locked() {
+    let mut harness = on_page(demo(HARD_AND_SHALLOW));
+    let take_out = "Technique, step 2, remove";
+    assert!(
+        !harness
+            .get_by_label(take_out)
+            .accesskit_node()
+            .is_disabled()
+    );
+    sign(&mut harness, "-0.30");
+    assert!(
+        harness
+            .get_by_label(take_out)
+            .accesskit_node()
+            .is_disabled()
+    );
+    let technique = harness.state().draft().theatre.technique.clone();
+    click(&mut harness, take_out);
+    assert_eq!(harness.state().draft().theatre.technique, technique);
 }

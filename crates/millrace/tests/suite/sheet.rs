@@ -230,7 +230,7 @@ fn a_clinics_own_arrangement_is_used_or_the_sheet_refused() {
     assert_eq!((run.code, &*run.err), (0, ""));
     let of = |file: &str| fs::read(place.path(file)).unwrap();
     assert_eq!(of("same.pdf"), of("shipped.pdf"));
-    let own = shipped.replace("title(labels.in_theatre)", "title(\"In our theatre\")");
+    let own = shipped.replace("tick(labels.eye_marked)", "tick[In our theatre]");
     let run = set(&own, "own.pdf");
     assert_eq!((run.code, &*run.err), (0, ""));
     assert_ne!(of("own.pdf"), of("shipped.pdf"));

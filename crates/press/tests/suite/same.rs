@@ -66,8 +66,7 @@ fn a_draft_and_a_list_come_through_the_press_as_they_are() {
 fn the_setting_comes_through_the_press() {
     let (mut press, plan) = (press(), plan());
     let own = Template::with_arrangement(
-        Template::shipped_arrangement()
-            .replace("title(labels.in_theatre)", "title(\"In our theatre\")"),
+        Template::shipped_arrangement().replace("tick(labels.eye_marked)", "tick[In our theatre]"),
     );
     let comma = Words {
         decimals: DecimalSign::Comma,

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use typst::layout::{FrameItem, Ratio, Transform};
 
 use super::Wrong;
-use super::parts::{Half, Item, Parts};
+use super::parts::{Item, Parts, Place};
 use crate::data::SheetData;
 use crate::error::Fault;
 use crate::sheet::lay_out;
@@ -25,15 +25,12 @@ pub(super) fn check(
         let text = rooms_alone(parts, moved_on);
         let (document, _) = lay_out(data, &template.arranged_by(text))?;
         let blank = Parts::of(&document);
-        let Some(half) = is_earlier(&blank, parts) else {
+        let Some(place) = is_earlier(&blank, parts) else {
             return compare(parts, &blank);
         };
         // A room that begins on the next page although it would fit on this one.
         let [middle, end] = &mut moved_on;
-        let breaks = match half {
-            Half::Middle => middle,
-            Half::End => end,
-        };
+        let breaks = if place == Place::Middle { middle } else { end };
         *breaks += 1;
         if document.pages().len() < *breaks {
             return compare(parts, &blank);
@@ -44,8 +41,17 @@ pub(super) fn check(
 /// An arrangement of rooms as high as they are, with nothing in them.
 fn rooms_alone(parts: &Parts<'_>, [middle, end]: [usize; 2]) -> String {
     let mut text = String::new();
-    for (name, half, breaks) in [("middle", Half::Middle, middle), ("end", Half::End, end)] {
-        let rooms = parts.rooms.iter().filter(|room| room.half == half);
+    let places = [
+        ("middle", Place::Middle, middle),
+        ("boxes", Place::Boxes, 0),
+        ("end", Place::End, end),
+    ];
+    for (name, place, breaks) in places {
+        let rooms = parts.rooms.iter().filter(|room| room.place == place);
+        // Without such a room the arrangement has no such part.
+        if place == Place::Boxes && rooms.clone().next().is_none() {
+            continue;
+        }
         let rooms = rooms.map(|room| {
             let height = room.height.to_pt();
             format!("block(width: 100%, height: {height}pt, breakable: false, spacing: 0pt)")
@@ -58,14 +64,14 @@ fn rooms_alone(parts: &Parts<'_>, [middle, end]: [usize; 2]) -> String {
     text
 }
 
-/// The first half that begins on an earlier page.
-fn is_earlier(blank: &Parts<'_>, parts: &Parts<'_>) -> Option<Half> {
-    let first = |parts: &Parts<'_>, half| {
+/// The first place that begins on an earlier page. That of the boxes has its page by the fixed part.
+fn is_earlier(blank: &Parts<'_>, parts: &Parts<'_>) -> Option<Place> {
+    let first = |parts: &Parts<'_>, place| {
         let mut rooms = parts.rooms.iter();
-        rooms.find(|room| room.half == half).map(|room| room.page)
+        rooms.find(|room| room.place == place).map(|room| room.page)
     };
-    [Half::Middle, Half::End].into_iter().find(|half| {
-        let [blank, wanted] = [blank, parts].map(|parts| first(parts, *half));
+    [Place::Middle, Place::End].into_iter().find(|place| {
+        let [blank, wanted] = [blank, parts].map(|parts| first(parts, *place));
         blank < wanted
     })
 }

@@ -8,7 +8,7 @@ use super::Wrong;
 use crate::error::Fault;
 use crate::inspect::{bounds, extent};
 
-/// How far ink may reach out of a room, points: half the white between the parts, and what of letters
+/// How far ink may reach out of a room, points: place the white between the parts, and what of letters
 /// reaches below the line.
 pub(super) const REACH: f64 = 6.0;
 /// Highest of letters over their line and lowest below it, in sizes; what stacks higher is refused.
@@ -26,18 +26,21 @@ pub(super) struct Item<'a> {
     pub(super) cut: bool,
 }
 
-/// One of the two places of the arrangement.
+/// One of the places of the arrangement.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Half {
+pub(super) enum Place {
     Middle,
+    /// Beside the signature, in one piece; an arrangement may have none.
+    Boxes,
     End,
 }
 
-impl Half {
+impl Place {
     /// The one of a label in the fixed part.
     fn of(label: Label) -> Option<Self> {
         match label.resolve().as_str() {
             "middle-of-the-clinic" => Some(Self::Middle),
+            "boxes-of-the-clinic" => Some(Self::Boxes),
             "end-of-the-clinic" => Some(Self::End),
             _ => None,
         }
@@ -47,7 +50,7 @@ impl Half {
 /// A place of the arrangement on one page.
 pub(super) struct Room<'a> {
     pub(super) page: usize,
-    pub(super) half: Half,
+    pub(super) place: Place,
     /// Left, top, right and bottom in points.
     pub(super) bounds: [f64; 4],
     pub(super) height: Abs,
@@ -101,10 +104,10 @@ impl<'a> Parts<'a> {
                 continue;
             };
             let to_page = to_page.pre_concat(group.transform);
-            let half = group.label.filter(|_| walk.room.is_none());
-            let inner = match half.and_then(Half::of) {
-                Some(half) => Walk {
-                    room: Some(self.enter(half, (walk.page, to_page), &group.frame)),
+            let place = group.label.filter(|_| walk.room.is_none());
+            let inner = match place.and_then(Place::of) {
+                Some(place) => Walk {
+                    room: Some(self.enter(place, (walk.page, to_page), &group.frame)),
                     enters: true,
                     cut: walk.cut || group.clip.is_some(),
                     ..walk
@@ -119,10 +122,10 @@ impl<'a> Parts<'a> {
         }
     }
 
-    fn enter(&mut self, half: Half, (page, to_page): (usize, Transform), frame: &Frame) -> usize {
+    fn enter(&mut self, place: Place, (page, to_page): (usize, Transform), frame: &Frame) -> usize {
         self.rooms.push(Room {
             page,
-            half,
+            place,
             bounds: bounds(to_page, [Abs::zero(); 2], [frame.width(), frame.height()]),
             height: frame.height(),
             items: Vec::new(),

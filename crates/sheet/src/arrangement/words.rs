@@ -38,7 +38,7 @@ pub(super) fn check(
         let ordinal = || is_ordinal(&words, index, (&next, &before));
         for piece in &pieces {
             if is_number(piece) {
-                if !numbers.spend(piece) && !ordinal() {
+                if !ordinal() && !numbers.spend(piece) {
                     return Err(wrong(word, Fault::Number));
                 }
             } else if looks_like_a_number(piece) && !numbers.holds(piece) {

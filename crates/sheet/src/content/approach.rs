@@ -1,6 +1,6 @@
 //! How the nucleus comes out, and what theatre needs for it.
 
-use millrace_core::case::{Approach, JudgedNucleus, Told};
+use millrace_core::case::{Approach, JudgedNucleus};
 use millrace_core::quantity::Direction;
 use millrace_wording::text::{plan, proximity, toric};
 use millrace_wording::{Show, desk, measurements, sentence, sheet as say, terms};
@@ -13,14 +13,13 @@ use crate::data::Fact;
 enum Entry {
     Said(Fact),
     NotStated(&'static str),
-    NotAsked(&'static str),
 }
 
 impl Entry {
     fn map(self, change: impl FnOnce(Fact) -> Fact) -> Self {
         match self {
             Self::Said(fact) => Self::Said(change(fact)),
-            other => other,
+            other @ Self::NotStated(_) => other,
         }
     }
 
@@ -43,22 +42,17 @@ impl Entry {
 impl Subject<'_> {
     /// What was not stated, in words of its own so that it is not overlooked in a list.
     pub(super) fn approach_missing(self) -> String {
-        let (mut not_stated, mut not_asked) = (Vec::new(), Vec::new());
-        for entry in self.all_of_the_approach() {
-            match entry {
-                Entry::Said(_) => {}
-                Entry::NotStated(name) => not_stated.push(name.to_lowercase()),
-                Entry::NotAsked(name) => not_asked.push(name.to_lowercase()),
-            }
+        let entries = self.all_of_the_approach().into_iter();
+        let not_stated: Vec<_> = entries
+            .filter_map(|entry| match entry {
+                Entry::Said(_) => None,
+                Entry::NotStated(name) => Some(name.to_lowercase()),
+            })
+            .collect();
+        if not_stated.is_empty() {
+            return String::new();
         }
-        let mut sentences = Vec::new();
-        if !not_stated.is_empty() {
-            sentences.push(say::not_stated(self.words, self.words.clauses(not_stated)));
-        }
-        if !not_asked.is_empty() {
-            sentences.push(say::not_asked(self.words, self.words.clauses(not_asked)));
-        }
-        sentences.join(" ")
+        say::not_stated(self.words, self.words.clauses(not_stated))
     }
 
     pub(super) fn approach(self) -> Vec<Fact> {
@@ -66,7 +60,7 @@ impl Subject<'_> {
         entries
             .filter_map(|entry| match entry {
                 Entry::Said(fact) => Some(fact),
-                Entry::NotStated(_) | Entry::NotAsked(_) => None,
+                Entry::NotStated(_) => None,
             })
             .collect()
     }
@@ -94,15 +88,9 @@ impl Subject<'_> {
         })
     }
 
-    /// What nobody entered stands as not stated; what nobody asked, as not asked.
-    fn theatre(self) -> [Entry; 6] {
+    fn theatre(self) -> [Entry; 4] {
         let (theatre, words) = (&self.draft.theatre, self.words);
         let listed = |list: &[String]| (!list.is_empty()).then(|| words.clauses(list));
-        let told = |name, told: Option<&Told>| match told {
-            None => Entry::NotAsked(name),
-            Some(Told::NoneKnown) => Entry::Said(fact(name, plan::none_known(words))),
-            Some(Told::These(list)) => Entry::Said(fact(name, words.clauses(list))),
-        };
         [
             self.entry(plan::anesthesia(words), theatre.anesthesia),
             self.entry(plan::technique(words), listed(&theatre.technique))
@@ -112,10 +100,6 @@ impl Subject<'_> {
             self.entry(plan::in_room(words), listed(&theatre.in_room))
                 .typed(What::InRoom)
                 .strong(),
-            told(plan::allergies(words), theatre.allergies.as_ref())
-                .typed(What::Allergies)
-                .strong(),
-            told(plan::medicines(words), theatre.medicines.as_ref()).typed(What::Medicines),
         ]
     }
 

@@ -4,9 +4,9 @@ use std::borrow::Cow;
 
 use millrace_core::case::RecordedReason;
 use millrace_core::document::{ReasonResult, RuleResult};
-use millrace_core::rules::{Severity, Verdict, by_id};
+use millrace_core::rules::{Missing, Severity, Verdict, by_id};
 use millrace_wording::text::{banner, plan};
-use millrace_wording::{Show as _, Words, rules as say, signing};
+use millrace_wording::{Show as _, Words, rules as say, sheet as say_sheet, signing};
 
 use super::Subject;
 use crate::data::{FindingRow, Findings, Override};
@@ -49,13 +49,21 @@ impl<'a> Subject<'a> {
             text: sentence(words, &rule.verdict),
             reason: self.reason(rule),
         });
-        let not_evaluated = self.results.rules.iter().filter_map(|rule| {
-            let Verdict::NotEvaluated(missing) = rule.verdict else {
-                return None;
+        let mut missing: Vec<(&Missing, Vec<String>)> = Vec::new();
+        for rule in &self.results.rules {
+            let Verdict::NotEvaluated(entry) = &rule.verdict else {
+                continue;
             };
             let rule = signing::named(words, &rule.id, title(words, rule));
-            Some(plan::needs(words, rule, missing))
-        });
+            match missing.iter_mut().find(|(known, _)| *known == entry) {
+                Some((_, rules)) => rules.push(rule),
+                None => missing.push((entry, vec![rule])),
+            }
+        }
+        // Each missing entry once, with what could not be looked at without it.
+        let not_evaluated = missing.into_iter();
+        let not_evaluated = not_evaluated
+            .map(|(entry, rules)| say_sheet::is_missing(words, entry, words.clauses(rules)));
         let changed = self.document.changed_limits().filter_map(|limit| {
             let shipped = limit.shipped.as_ref()?;
             Some(banner::changed_limit(

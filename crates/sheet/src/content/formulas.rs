@@ -68,17 +68,27 @@ fn refused(words: Words, results: &[FormulaResult]) -> Vec<Refused> {
         .collect()
 }
 
-/// Each caution once, with the formulas it concerns.
+/// Each caution once, with the formulas it concerns; those of the same formulas in one line.
 fn cautions(words: Words, results: &[FormulaResult]) -> Vec<String> {
     let cautions = answering(results)
         .flat_map(|(formula, answer)| answer.cautions.iter().map(move |it| (formula, it)));
-    once_each(cautions)
-        .into_iter()
-        .map(|(caution, formulas)| {
-            if formulas.len() == answering(results).count() {
-                of_lens::all_formulas(words, caution)
+    let mut lines: Vec<(Vec<Formula>, Vec<String>)> = Vec::new();
+    for (caution, formulas) in once_each(cautions) {
+        let caution = caution.show(words).into_owned();
+        match lines.iter_mut().find(|(known, _)| *known == formulas) {
+            Some((_, cautions)) => cautions.push(caution),
+            None => lines.push((formulas, vec![caution])),
+        }
+    }
+    let all = answering(results).count();
+    let lines = lines.into_iter();
+    lines
+        .map(|(formulas, cautions)| {
+            let cautions = words.clauses(cautions);
+            if formulas.len() == all {
+                of_lens::all_formulas(words, cautions)
             } else {
-                plan::of_formulas(words, words.clauses(formulas), caution)
+                plan::of_formulas(words, words.clauses(formulas), cautions)
             }
         })
         .collect()

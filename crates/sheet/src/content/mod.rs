@@ -6,8 +6,11 @@ mod formulas;
 mod identity;
 mod lens;
 mod measurements;
+mod second_look;
 mod special;
 mod texts;
+mod told;
+mod withheld;
 
 pub(crate) use texts::check_all;
 
@@ -18,6 +21,7 @@ use millrace_wording::text::{banner, plan};
 use millrace_wording::{Show, Words, sheet as say};
 
 use crate::data::{Fact, SheetData, Signed};
+use crate::outdated::Mark;
 use crate::{Outdated, Paper, SheetError, figures, fonts, labels};
 
 /// What the sheet is made from: a document, whose numbers it prints. Nothing is computed again.
@@ -77,7 +81,9 @@ impl<'a> Subject<'a> {
             outdated: self.outdated.map(|why| why.mark(words)),
             identity: self.identity(),
             lens: self.lens(),
+            told: self.told(),
             special: self.special(),
+            second_look: self.second_look(),
             overrides: self.overrides(),
             caution: banner::caution(words),
             program: self.document.program.clone(),
@@ -88,6 +94,10 @@ impl<'a> Subject<'a> {
             formulas: self.formulas(),
             findings: self.findings(),
         };
+        if !self.signed {
+            data.outdated = Some(Mark::of_draft(words));
+            withheld::take_out(&mut data, (self.draft, self.results), words);
+        }
         texts::check(&mut data)?;
         Ok(data)
     }

@@ -25,6 +25,8 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
         signed,
         overrides,
         approach,
+        told,
+        second_look,
         measurements,
         findings,
         ..
@@ -46,7 +48,7 @@ pub(super) fn check(data: &mut SheetData) -> Result<(), SheetError> {
         texts.push((What::Reason, &mut over.reason, None));
         texts.push((What::ReasonAuthor, &mut over.by, Some(NAME)));
     }
-    for fact in approach {
+    for fact in approach.iter_mut().chain(told).chain([second_look]) {
         texts.extend(fact.typed.map(|what| (what, &mut fact.text, None)));
     }
     let taken = measurements.rows.iter_mut().map(|row| &mut row.taken);

@@ -11,9 +11,9 @@ use super::{Figure, Shape, Words};
 use crate::content::Subject;
 
 /// Radius of the circle, points.
-const RADIUS: f64 = 42.0;
-const CENTER: [f64; 2] = [84.0, 60.0];
-const SIZE: [f64; 2] = [168.0, 120.0];
+const RADIUS: f64 = 38.0;
+const CENTER: [f64; 2] = [80.0, 54.0];
+const SIZE: [f64; 2] = [160.0, 108.0];
 
 /// The four places an eye is described by.
 const PLACES: [u16; 4] = [90, 180, 270, 360];
@@ -190,14 +190,14 @@ mod tests {
 
     use super::*;
 
-    /// ISO 8429: 0 on the observer's right, 90 up, counter-clockwise. By hand from the center 84, 60.
+    /// ISO 8429: 0 on the observer's right, 90 up, counter-clockwise. By hand from the center 80, 54.
     #[test]
     fn angles_run_counter_clockwise_from_the_observers_right() {
         for (degrees, expected) in [
-            (0.0, [94.0, 60.0]),
-            (90.0, [84.0, 50.0]),
-            (180.0, [74.0, 60.0]),
-            (270.0, [84.0, 70.0]),
+            (0.0, [90.0, 54.0]),
+            (90.0, [80.0, 44.0]),
+            (180.0, [70.0, 54.0]),
+            (270.0, [80.0, 64.0]),
         ] {
             let found = on_circle(degrees, 10.0);
             let off = (found[0] - expected[0]).abs() + (found[1] - expected[1]).abs();

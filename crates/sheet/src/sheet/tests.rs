@@ -51,7 +51,7 @@ fn signed_plan() -> SignedPlan {
 }
 
 /// What stands in the fixed part, what takes its place, and the block that is then missing.
-const LACKING: [(&str, &str, Block); 21] = [
+const LACKING: [(&str, &str, Block); 23] = [
     (
         "typed(who.name, size: name-size, weight: \"bold\")",
         "[]",
@@ -123,7 +123,9 @@ const LACKING: [(&str, &str, Block); 21] = [
         "",
         Block::Overrides,
     ),
-    ("facts(lens.facts)", "[]", Block::Target),
+    ("facts(short)", "[]", Block::Target),
+    ("else { alert(data.told) }", "else {}", Block::Told),
+    ("  second-look\n  if boxes", "  if boxes", Block::SecondLook),
     (
         "number(other.power, size: 12pt, weight: \"bold\")",
         "[]",

@@ -39,11 +39,14 @@ fn every_danger_is_printed() {
         let page = close(&page.iter().map(|text| &*text.text).collect::<String>());
         let title = say::title(Words::ENGLISH, found.rule.title, danger.backup);
         let severity = danger.severity.show(Words::ENGLISH);
-        let text = format!(
-            "{severity} {} {title}: {}",
-            danger.rule,
-            finding.show(Words::ENGLISH)
-        );
+        let finding = finding.show(Words::ENGLISH);
+        // No lens power stands on a draft, in a finding neither.
+        let is_draft = plan.is_stopped() && danger.rule.starts_with("PW-");
+        let finding = match finding.split_once(['+', '\u{2212}']) {
+            Some((until, _)) if is_draft => until,
+            _ => &finding,
+        };
+        let text = format!("{severity} {} {title}: {finding}", danger.rule);
         assert!(
             page.contains(&close(&text)),
             "{}: {text}\n{page}",

@@ -28,18 +28,18 @@ fn close(text: &str) -> String {
 fn under_the_titles(sheet: &Sheet) -> [String; 3] {
     let pages = reader::pages(&sheet.pdf().unwrap());
     let page = close(&pages[0]);
+    // A finding on one of them names it again.
+    let (page, _) = page.split_once("Approach").unwrap();
     let titles = TITLES.map(close);
     let at = titles.each_ref().map(|title| {
         assert_eq!(page.matches(title).count(), 1, "{title}");
         page.find(title).unwrap()
     });
-    // The box of what is special, where there is one, stands between them and the approach.
+    // The box of what is special, where there is one, stands between them and the approach, and boxes and signature may.
     let rest = &page[at[2]..];
-    let end = at[2]
-        + rest
-            .find("SPECIAL")
-            .or_else(|| rest.find("Approach"))
-            .unwrap();
+    let others = ["SPECIAL", "Secondlook"];
+    let next = others.iter().filter_map(|text| rest.find(text)).min();
+    let end = at[2] + next.unwrap_or(rest.len());
     let until = [at[1], at[2], end];
     [0, 1, 2].map(|place| page[at[place] + titles[place].len()..until[place]].to_owned())
 }

@@ -10,7 +10,9 @@
 
 mod contents;
 mod dangers;
+mod draft;
 mod findings;
+mod first_page;
 mod forged;
 mod hard;
 mod list;

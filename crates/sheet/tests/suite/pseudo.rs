@@ -49,7 +49,7 @@ fn signed_sheets(plan: &SignedPlan) -> [Sheet; 2] {
 
 /// Every run of text in the order of painting, then what only a reader of the file hears: its title and
 /// the texts of its pictures.
-fn said(sheet: &Sheet) -> String {
+pub(crate) fn said(sheet: &Sheet) -> String {
     let runs = sheet.texts().into_iter().map(|run| run.text);
     let file = lopdf::Document::load_mem(&sheet.pdf().unwrap()).unwrap();
     let objects = file.objects.values();

@@ -6,9 +6,9 @@ use millrace_core::rules::{Bearing, Finding, Verdict};
 use millrace_wording::desk::approach as say;
 use millrace_wording::{Show as _, rules};
 
-use super::{CaseView, column, half_width, open_point};
+use super::{CaseView, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
-use crate::widgets::{muted, section, small};
+use crate::widgets::{column, muted, section, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
 

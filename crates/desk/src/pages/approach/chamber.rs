@@ -12,11 +12,11 @@ use millrace_wording::text::proximity as estimate;
 use millrace_wording::{Show as _, Words};
 
 use super::pieces_table::{PiecesTable, Purpose};
-use super::{ApproachState, CaseView, WIDE, column, nucleus, passage, working};
+use super::{ApproachState, CaseView, WIDE, nucleus, passage, working};
 use crate::figures::chamber_section::{ChamberFigure, Shown};
 use crate::figures::margin_chart::MarginChart;
 use crate::theme::{measures, strong_style};
-use crate::widgets::{notice, section, small};
+use crate::widgets::{column, notice, section, small};
 use crate::words::in_use;
 
 /// Widest table: wider, and the eye loses the row.

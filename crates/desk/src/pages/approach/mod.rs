@@ -14,7 +14,7 @@ mod risk;
 mod texts;
 mod working;
 
-use egui::{Ui, UiBuilder, vec2};
+use egui::Ui;
 use millrace_core::biometry::Side;
 use millrace_core::case::{Approach, Command};
 
@@ -94,20 +94,6 @@ fn open_point(ui: &mut Ui, text: &str) {
         open_ring(ui);
     };
     beside(ui, ring, |ui| ui.label(text));
-}
-
-/// A column of this width; its content stands from the top down and wraps.
-fn column<R>(ui: &mut Ui, width: f32, add: impl FnOnce(&mut Ui) -> R) -> R {
-    let size = vec2(width, 0.0);
-    let rect = egui::Rect::from_min_size(ui.cursor().min, size);
-    let builder = UiBuilder::new()
-        .max_rect(rect)
-        .layout(egui::Layout::top_down(egui::Align::Min));
-    ui.scope_builder(builder, |ui| {
-        ui.set_width(width);
-        add(ui)
-    })
-    .inner
 }
 
 /// Two columns of the same width, where there is room for two.

@@ -16,8 +16,9 @@ use crate::exchange::{Request, SheetRequest, SheetRow, SheetUse, Which};
 use crate::message::Message;
 use crate::session::{SaveState, Session};
 use crate::settings::Settings;
+use crate::theme::measures;
 use crate::widgets::waiting::Waiting;
-use crate::widgets::{Fields, heading, hold};
+use crate::widgets::{Fields, column, heading, hold};
 use crate::words::in_use;
 
 /// What the page remembers of a case beside its draft.
@@ -82,16 +83,45 @@ impl SheetState {
     }
 }
 
-/// Shows the page; returns what the person did.
+/// Width of the form where the pages stand beside it: the longest row of it.
+const FORM: f32 = 620.0;
+/// From this width on there is room for both.
+const WIDE: f32 = FORM + measures::FAR + 340.0;
+
+/// Shows the page; returns what the person did. The pages stand beside the form, or under it where there is
+/// no room.
 pub fn sheet_page(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState) -> Vec<Message> {
     let mut messages = Vec::new();
     heading(ui, say::title(in_use(ui)));
-    let shown = looked_at::show(ui, view, state, &mut messages);
+    let width = ui.available_width();
+    if width < WIDE {
+        let shown = form(ui, view, state, &mut messages);
+        messages.extend(state.preview.show(ui, view, shown));
+        return messages;
+    }
+    ui.horizontal_top(|ui| {
+        let shown = column(ui, FORM, |ui| form(ui, view, state, &mut messages));
+        ui.add_space(measures::FAR);
+        let rest = ui.available_width();
+        let asked = column(ui, rest, |ui| state.preview.show(ui, view, shown));
+        messages.extend(asked);
+    });
+    messages
+}
+
+/// In the order it is read and filled in, with the signature at its end; tells which sheet is looked at.
+fn form(
+    ui: &mut Ui,
+    view: &SheetView<'_>,
+    state: &mut SheetState,
+    messages: &mut Vec<Message>,
+) -> Which {
+    let shown = looked_at::show(ui, view, state, messages);
     hold(ui, view.fields);
     let changes = theatre::show(ui, &view.case, &mut state.theatre);
     hold(ui, Fields::Open);
     messages.extend(changes.into_iter().map(Message::Change));
-    signing::show(ui, view, state, &mut messages);
-    messages.extend(state.preview.show(ui, view, shown));
-    messages
+    signing::sheets(ui, view, state, messages);
+    signing::show(ui, view, state, messages);
+    shown
 }

@@ -1,12 +1,12 @@
 //! The pages as they print: pictures of the very document that becomes the file.
 
-use egui::{ColorImage, TextureHandle, TextureOptions, Ui, vec2};
+use egui::{ColorImage, Stroke, StrokeKind, TextureHandle, TextureOptions, Ui, vec2};
 use millrace_wording::desk::sheet as say;
 
 use super::SheetView;
 use crate::exchange::{PagePicture, PagesOf, SheetUse, Which};
 use crate::message::Message;
-use crate::theme::measures;
+use crate::theme::{Palette, measures};
 use crate::widgets::{muted, problem, section};
 use crate::words::in_use;
 
@@ -106,6 +106,10 @@ fn paint(ui: &mut Ui, pages: &[TextureHandle]) {
         let name = say::page_of(in_use(ui), index + 1, pages.len());
         response
             .widget_info(|| egui::WidgetInfo::labeled(egui::accesskit::Role::Image, true, &name));
+        // White on white has no edge.
+        let edge = Stroke::new(1.0, Palette::current(ui).outline);
+        ui.painter()
+            .rect_stroke(response.rect, 0.0, edge, StrokeKind::Inside);
         ui.add_space(measures::NEAR);
     }
 }

@@ -31,7 +31,7 @@ pub(super) fn show(
     let last = state.sheets.as_ref().and_then(|sheets| sheets.last());
     if let Some(sheet) = last.filter(|sheet| sheet.is_current()) {
         muted(ui, say::signed_as_it_stands(words, sheet.number));
-        return sheets(ui, view, state, messages);
+        return;
     }
     let (severity, obstacles) = obstacles(view, words);
     if obstacles.is_empty() {
@@ -50,7 +50,6 @@ pub(super) fn show(
     for why in &state.refused {
         problem(ui, &sentence(why));
     }
-    sheets(ui, view, state, messages);
 }
 
 /// What stands against a signature, and how strongly: a Stop among it cannot be reasoned away.
@@ -134,7 +133,12 @@ fn sign(
 }
 
 /// The sheets signed so far, the newest first.
-fn sheets(ui: &mut Ui, view: &SheetView<'_>, state: &mut SheetState, messages: &mut Vec<Message>) {
+pub(super) fn sheets(
+    ui: &mut Ui,
+    view: &SheetView<'_>,
+    state: &mut SheetState,
+    messages: &mut Vec<Message>,
+) {
     let Some(rows) = state.sheets.clone() else {
         return;
     };

@@ -9,7 +9,7 @@ use super::backups::{self, HalfToric};
 use crate::pages::CaseView;
 use crate::theme::measures;
 use crate::widgets::{
-    Commit, Field, FormRows, Pick, Segments, cell, minor_button, muted, section, text_field,
+    Commit, Field, FormRows, Pick, Segments, cell, field_button, muted, section, text_field,
 };
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -40,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut TheatreState) -
         let mut chosen = theatre.anesthesia;
         let pick = Pick::new(id, say::anesthesia(words), &options, chosen);
         chosen = pick.show(ui, 220.0).or(chosen);
-        if theatre.anesthesia.is_some() && minor_button(ui, say::clear(words)).clicked() {
+        if theatre.anesthesia.is_some() && field_button(ui, say::clear(words)).clicked() {
             chosen = None;
         }
         if chosen != theatre.anesthesia {
@@ -194,7 +194,7 @@ impl List<'_> {
                     return;
                 }
                 let up = ui
-                    .add_enabled_ui(0 < index, |ui| minor_button(ui, say::up(words)))
+                    .add_enabled_ui(0 < index, |ui| field_button(ui, say::up(words)))
                     .inner;
                 up.clone().accessible_name(say::line_up(words, &named));
                 if up.clicked() {
@@ -202,7 +202,7 @@ impl List<'_> {
                     moved.swap(index - 1, index);
                     next = Some(moved);
                 }
-                let out = minor_button(ui, say::take_out(words));
+                let out = field_button(ui, say::take_out(words));
                 out.clone()
                     .accessible_name(say::line_take_out(words, &named));
                 if out.clicked() {

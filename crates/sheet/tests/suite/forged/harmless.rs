@@ -7,8 +7,8 @@ use millrace_sheet::Template;
 const CHANGES: [(&str, &str, &str); 42] = [
     (
         "other words over the boxes",
-        "title(labels.in_theatre)",
-        "title(\"In our theatre\")",
+        "  set text(size: 9pt)\n  grid(\n    columns: (1fr, 106pt)",
+        "  strong[In our theatre]\n  set text(size: 9pt)\n  grid(\n    columns: (1fr, 106pt)",
     ),
     (
         "other words to tick",
@@ -17,8 +17,8 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "a step more to tick",
-        "tick(labels.eye_marked)",
-        "tick(labels.eye_marked)\ntick[Antibiotic drawn up and labeled]",
+        "tick(labels.lens_matches)",
+        "tick(labels.lens_matches)\ntick[Antibiotic drawn up and labeled]",
     ),
     (
         "translated steps",
@@ -67,8 +67,8 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "numbered steps",
-        "tick(labels.eye_marked)",
-        "tick(labels.eye_marked)\n[1. Time out before the incision]\n[2. Count the instruments]",
+        "tick(labels.lens_matches)",
+        "tick(labels.lens_matches)\n[1. Time out before the incision]\n[2. Count the instruments]",
     ),
     (
         "dashes and brackets",
@@ -107,8 +107,8 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "steps larger",
-        "title(labels.in_theatre)\n  set text(size: 9pt)",
-        "title(labels.in_theatre)\n  set text(size: 11pt)",
+        "let labels = data.labels\n  set text(size: 9pt)",
+        "let labels = data.labels\n  set text(size: 11pt)",
     ),
     (
         "steps bold",
@@ -122,13 +122,13 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "wide letters",
-        "title(labels.in_theatre)\n",
-        "title(labels.in_theatre)\n  set text(tracking: 0.4pt)\n",
+        "let labels = data.labels\n  set text(size: 9pt)",
+        "let labels = data.labels\n  set text(size: 9pt)\n  set text(tracking: 0.4pt)",
     ),
     (
         "lines farther apart",
-        "title(labels.in_theatre)\n",
-        "title(labels.in_theatre)\n  set par(leading: 6pt)\n",
+        "let labels = data.labels\n  set text(size: 9pt)",
+        "let labels = data.labels\n  set text(size: 9pt)\n  set par(leading: 6pt)",
     ),
     (
         "measurements behind formulas",
@@ -137,8 +137,8 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "measurements over formulas",
-        "column-gutter: 14pt,\n    measurements(data), formulas(data),\n  )\n}",
-        "row-gutter: 6pt,\n    measurements(data), formulas(data),\n  )\n}",
+        "column-gutter: 14pt,\n    measurements(data), formulas(data),\n  )\n",
+        "row-gutter: 6pt,\n    measurements(data), formulas(data),\n  )\n",
     ),
     (
         "no formulas",
@@ -171,19 +171,19 @@ const CHANGES: [(&str, &str, &str); 42] = [
         "columns: 1,",
     ),
     (
-        "a larger sticker",
-        "height: 50pt, stroke: 1.2pt",
-        "height: 80pt, stroke: 0.8pt",
+        "a lower sticker",
+        "height: 70pt, stroke: 1.2pt",
+        "height: 60pt, stroke: 0.8pt",
     ),
     (
         "a pale sticker",
-        "height: 50pt, stroke: 1.2pt",
-        "height: 50pt, fill: luma(245), stroke: 1.2pt",
+        "height: 70pt, stroke: 1.2pt",
+        "height: 70pt, fill: luma(245), stroke: 1.2pt",
     ),
     (
         "a line to write on",
-        "line(length: 100%, stroke: 0.6pt)\n    },",
-        "line(length: 100%, stroke: 0.6pt)\n      v(8pt)\n      line(length: 100%, stroke: (thickness: 0.6pt, dash: \"dotted\"))\n    },",
+        "line(length: 100%, stroke: 0.6pt))]\n    },",
+        "line(length: 100%, stroke: 0.6pt))]\n      v(8pt)\n      line(length: 100%, stroke: (thickness: 0.6pt, dash: \"dotted\"))\n    },",
     ),
     (
         "a line between",
@@ -191,9 +191,9 @@ const CHANGES: [(&str, &str, &str); 42] = [
         "#let end(data) = {\n  line(length: 100%, stroke: 0.5pt + luma(40%))",
     ),
     (
-        "steps before the findings",
-        "  findings(data)\n  block(breakable: false, theatre(data.labels))",
-        "  block(breakable: false, theatre(data.labels))\n  findings(data)",
+        "findings before the measurements",
+        "  evidence(data)\n  findings(data)",
+        "  findings(data)\n  evidence(data)",
     ),
     ("no findings", "  findings(data)\n", ""),
     (

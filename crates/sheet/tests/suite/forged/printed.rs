@@ -199,9 +199,8 @@ fn replaced(_: &Scene, dice: &mut Dice) -> String {
         2 => "show regex(\"[0-9]+\"): it => it.text.rev()".to_owned(),
         _ => "show \"−\": \"+\"".to_owned(),
     };
-    let shipped =
-        Template::shipped_arrangement().replacen("#let middle(data)", "#let own(data)", 1);
-    format!("{shipped}\n#let middle(data) = {{ {rule}\nown(data) }}")
+    let shipped = Template::shipped_arrangement().replacen("#let end(data)", "#let own(data)", 1);
+    format!("{shipped}\n#let end(data) = {{ {rule}\nown(data) }}")
 }
 
 fn other_number(_: &Scene, dice: &mut Dice) -> String {
