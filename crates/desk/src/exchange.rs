@@ -10,7 +10,7 @@ use core::ops::Range;
 use std::borrow::Cow;
 use std::path::PathBuf;
 
-use chrono::{DateTime, NaiveDate, NaiveDateTime, NaiveTime, Utc};
+use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use millrace_core::biometry::Side;
 use millrace_core::case::{Draft, State};
 use millrace_core::finding::OtherCase;
@@ -109,7 +109,8 @@ pub struct SheetRow {
     pub number: SheetNumber,
     pub plans: Planned,
     pub by: String,
-    pub at: DateTime<Utc>,
+    /// By the clock on the wall.
+    pub at: NaiveDateTime,
     /// Whether it is the one to work by.
     pub standing: Standing,
 }

@@ -11,7 +11,7 @@ use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
 use crate::pages;
-use crate::session::SaveState;
+use crate::session::{SaveState, Session};
 use crate::signed::{self, Lock};
 use crate::state::{Invented, OpenCase, State};
 use crate::whereabouts::{Front, Page, Side};
@@ -134,7 +134,8 @@ fn ask_for_file(state: &mut State, file_use: FileUse) {
         return;
     }
     let is_asked = state.file_panel.as_ref().map(|panel| panel.file_use) == Some(file_use);
-    state.file_panel = (!is_asked).then(|| FilePanel::new(file_use));
+    let draft = state.session().map(Session::draft);
+    state.file_panel = (!is_asked).then(|| FilePanel::new(file_use, draft));
     state.side = Side::Page;
 }
 

@@ -1,6 +1,7 @@
 //! What the window around the desk tells of files, printers and what stands beside the register.
 
 messages! {
+    no_home = "your own directory, which ~ stands for, is not known; write the whole path";
     case_files = "Case files";
     open_case = "Open a case file";
     write_case = "Write the case to a file";

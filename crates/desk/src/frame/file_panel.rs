@@ -3,7 +3,10 @@
 
 use std::borrow::Cow;
 
-use egui::{TextEdit, Ui};
+use egui::text::{CCursor, CCursorRange};
+use egui::{Id, TextEdit, Ui};
+use millrace_core::biometry::Side;
+use millrace_core::case::Draft;
 use millrace_core::rules::Severity;
 use millrace_wording::Words;
 use millrace_wording::desk::frame as say;
@@ -23,13 +26,34 @@ pub struct FilePanel {
 }
 
 impl FilePanel {
-    pub const fn new(file_use: FileUse) -> Self {
+    /// With a place and a name to go on from: in the person's own directory, of what identifies without naming
+    /// anybody.
+    pub fn new(file_use: FileUse, draft: Option<&Draft>) -> Self {
+        let name = match file_use {
+            FileUse::Open => String::new(),
+            FileUse::Write => draft.map(file_name).unwrap_or_default(),
+            FileUse::Day(date) => format!("sheets-{date}"),
+        };
         Self {
             file_use,
-            path: String::new(),
+            path: format!("~/{name}"),
             is_new: true,
         }
     }
+}
+
+/// Of the hospital number, as far as any system takes it in a name, and the eye: "40-2291-right.ron".
+fn file_name(draft: &Draft) -> String {
+    let number = draft.patient.number.as_deref().unwrap_or("case");
+    let fits = |c: char| c.is_alphanumeric() || c == '-';
+    let mut name: String = number.chars().filter(|c| fits(*c)).collect();
+    match draft.operation.eye {
+        Some(Side::Right) => name.push_str("-right"),
+        Some(Side::Left) => name.push_str("-left"),
+        None => {}
+    }
+    name.push_str(".ron");
+    name
 }
 
 /// What it is for, the word of its button, and what is typed.
@@ -53,6 +77,15 @@ fn texts(words: Words, file_use: FileUse) -> (Cow<'static, str>, &'static str, &
     }
 }
 
+/// What is proposed is selected: whoever types or pastes a path of their own writes over it.
+fn select_all(ui: &Ui, id: Id, path: &str) {
+    let mut state = TextEdit::load_state(ui, id).unwrap_or_default();
+    let end = path.chars().count();
+    let all = CCursorRange::two(CCursor::new(0), CCursor::new(end));
+    state.cursor.set_char_range(Some(all));
+    TextEdit::store_state(ui, id, state);
+}
+
 pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
     let mut actions = Vec::new();
     let file_use = panel.file_use;
@@ -72,6 +105,7 @@ pub fn show(ui: &mut Ui, panel: &mut FilePanel) -> Vec<Message> {
             });
             if core::mem::take(&mut panel.is_new) {
                 field.request_focus();
+                select_all(ui, field.id, &panel.path);
             }
             let is_named = !panel.path.trim().is_empty();
             let enter = field.lost_focus() && ui.input(|input| input.key_pressed(egui::Key::Enter));

@@ -6,7 +6,7 @@ mod reasons;
 use std::collections::BTreeSet;
 
 use egui::text::{LayoutJob, TextFormat};
-use egui::{CollapsingHeader, FontId, Id, RichText, Ui, vec2};
+use egui::{CollapsingHeader, FontId, Id, RichText, Ui};
 use millrace_core::finding::Fact;
 use millrace_core::lens::Place;
 use millrace_core::plan::{Evaluated, Plan};
@@ -173,28 +173,31 @@ fn one(
         let mut messages: Vec<_> = commands.into_iter().map(Message::Change).collect();
         behind_why(ui, state, found);
         ui.add_space(measures::TIGHT);
-        ui.horizontal_wrapped(|ui| {
-            ui.spacing_mut().item_spacing = vec2(measures::TIGHT, measures::TIGHT);
-            messages.extend(ways(ui, found));
+        ui.horizontal(|ui| {
+            ui.spacing_mut().item_spacing.x = measures::TIGHT;
+            messages.extend(to_field(ui, evaluated));
             more(ui, state, key(evaluated));
         });
+        messages.extend(to_others(ui, finding));
         messages
     })
 }
 
-/// The ways from a finding to where it can be looked into: its field, the other case.
-fn ways(ui: &mut Ui, found: Found<'_>) -> Vec<Message> {
-    let Found { evaluated, finding } = found;
-    let (mut messages, words) = (Vec::new(), in_use(ui));
+/// The way from a finding to its field.
+fn to_field(ui: &mut Ui, evaluated: &Evaluated) -> Option<Message> {
+    let words = in_use(ui);
+    let aim = aim(words, evaluated)?;
+    let go = say::go_to_field(words);
+    let button = minor_button(ui, go);
+    let is_clicked = button.clicked();
     let id = rules::id(words, evaluated.rule.id, evaluated.backup);
-    if let Some(aim) = aim(words, evaluated) {
-        let go = say::go_to_field(words);
-        let button = minor_button(ui, go);
-        if button.clicked() {
-            messages.push(Message::GoTo(aim));
-        }
-        button.accessible_name(say::of_rule(words, go, id));
-    }
+    button.accessible_name(say::of_rule(words, go, id));
+    is_clicked.then_some(Message::GoTo(aim))
+}
+
+/// The ways to the other cases that it names.
+fn to_others(ui: &mut Ui, finding: &Finding) -> Vec<Message> {
+    let (mut messages, words) = (Vec::new(), in_use(ui));
     if let Fact::OtherCases(others) = &finding.measured {
         for other in others {
             if minor_button(ui, &say::open_case(words, other.name())).clicked() {

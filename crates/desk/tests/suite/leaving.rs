@@ -119,3 +119,33 @@ fn escape_leaves_what_is_opened_before_the_first_case() {
     typist.press(Key::Escape);
     assert!(typist.window.query_by_label("New case").is_some());
 }
+
+/// A place and a name stand there to go on from: what identifies without naming anybody.
+#[test]
+fn a_panel_of_files_proposes_a_place_and_a_name() {
+    let mut bench = Bench::new(vec![demo(HARD_AND_SHALLOW)], light());
+    bench.open(0);
+    let mut harness = harness(bench, SMALLEST);
+    for (key, label, proposed) in [
+        (Key::O, "Path of the file", "~/"),
+        (Key::E, "Path of the file", "~/40-2291-right.ron"),
+    ] {
+        harness.key_press_modifiers(Modifiers::COMMAND, key);
+        harness.run();
+        let field = harness.get_by_role_and_label(Role::TextInput, label);
+        assert_eq!(field.accesskit_node().value().as_deref(), Some(proposed));
+        harness.key_press(Key::Escape);
+        harness.run();
+    }
+    // It is selected: what is typed stands in its place, and Enter takes it.
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::E);
+    harness.run();
+    let field = harness.get_by_role_and_label(Role::TextInput, "Path of the file");
+    field.type_text("/tmp/mine.ron");
+    harness.run();
+    harness.key_press(Key::Enter);
+    harness.run();
+    let draft = Box::new(harness.state().draft().clone());
+    let wanted = Request::ExportFile(draft, Place::Typed("/tmp/mine.ron".to_owned()));
+    assert!(harness.state().told.contains(&wanted));
+}

@@ -273,7 +273,7 @@ fn what_is_locked_invented_blind_or_signing_is_left_alone() {
         number: SheetNumber::FIRST,
         plans: Planned::of(&demo(HARD_AND_SHALLOW)),
         by: "A. Okafor".to_owned(),
-        at: "2026-11-24T10:00:00Z".parse().unwrap(),
+        at: "2026-11-24T10:00:00".parse().unwrap(),
         standing: Standing::Current,
     }];
     signed.open(0);

@@ -20,7 +20,7 @@ pub(crate) fn signed_sheet(draft: &Draft) -> SheetRow {
         number: SheetNumber::FIRST,
         plans: Planned::of(draft),
         by: "A. Okafor".to_owned(),
-        at: "2026-11-24T10:00:00Z".parse().expect("a moment"),
+        at: "2026-11-24T10:00:00".parse().expect("a moment"),
         standing: Standing::Current,
     }
 }

@@ -121,7 +121,7 @@ fn what_was_signed_elsewhere_is_locked_here() {
         number: SheetNumber::FIRST,
         plans: Planned::of(&theirs()),
         by: "B. Sato".to_owned(),
-        at: "2026-11-24T10:00:00Z".parse().unwrap(),
+        at: "2026-11-24T10:00:00".parse().unwrap(),
         standing: Standing::Current,
     };
     stored_elsewhere(&mut harness, vec![sheet]);

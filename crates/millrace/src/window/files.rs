@@ -16,9 +16,20 @@ use crate::output::{Over, write_file};
 pub(super) fn path(place: &Place, words: Words) -> Result<Cow<'_, Path>, String> {
     match place {
         Place::Dialog => Err(say::no_file_chosen(words).to_owned()),
-        Place::Typed(path) => Ok(Path::new(path).into()),
+        Place::Typed(path) => at_home(path, words),
         Place::Chosen(path) => Ok(path.into()),
     }
+}
+
+/// A path as it was typed; one that begins with `~/` begins in the person's own directory.
+fn at_home(typed: &str, words: Words) -> Result<Cow<'_, Path>, String> {
+    let within = match typed.strip_prefix('~') {
+        Some(rest) if rest.is_empty() || rest.starts_with(std::path::is_separator) => rest,
+        _ => return Ok(Path::new(typed).into()),
+    };
+    let base = directories::BaseDirs::new().ok_or_else(|| say::no_home(words).to_owned())?;
+    let within = within.trim_start_matches(std::path::is_separator);
+    Ok(base.home_dir().join(within).into())
 }
 
 pub(super) fn read_case(place: &Place, words: Words) -> Result<Draft, String> {
@@ -47,6 +58,20 @@ mod tests {
     use std::fs;
 
     use super::*;
+
+    #[test]
+    fn a_tilde_is_the_persons_own_directory_and_only_at_the_beginning() {
+        let home = directories::BaseDirs::new().unwrap().home_dir().to_owned();
+        let read = |typed: &str| {
+            let place = Place::Typed(typed.to_owned());
+            path(&place, Words::ENGLISH).unwrap().into_owned()
+        };
+        assert_eq!(read("~/40-2291-right.ron"), home.join("40-2291-right.ron"));
+        assert_eq!(read("~"), home);
+        for other in ["/tmp/~/a.ron", "~somebody/a.ron", "a~.ron"] {
+            assert_eq!(read(other), Path::new(other), "{other}");
+        }
+    }
 
     #[test]
     fn a_file_whose_path_was_typed_is_left_as_it_is() {

@@ -86,7 +86,7 @@ impl RegisterStore {
                     number: sheet.number,
                     plans: Planned::of(plan.draft()),
                     by: sheet.signed_by,
-                    at: sheet.signed_at,
+                    at: clock::on_the_wall(sheet.signed_at),
                     standing,
                 })
             })

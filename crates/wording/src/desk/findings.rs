@@ -13,7 +13,7 @@ messages! {
     count_not_evaluated(count) = "{count} could not be evaluated";
     rule(id, checks) = "Rule {id}. {checks}";
     less = "Less";
-    more = "Why, and what may be done";
+    more = "Why…";
     of_rule(what, id) = "{what}, {id}";
     found(severity, title) = "{severity}: {title}";
     go_to_field = "Go to the field";

@@ -269,7 +269,7 @@ impl Bench {
                     number: plan.number(),
                     plans: Planned::of(plan.draft()),
                     by: request.name.clone(),
-                    at: "2026-11-24T10:00:00Z".parse().expect("a moment"),
+                    at: "2026-11-24T10:00:00".parse().expect("a moment"),
                     standing: Standing::Current,
                 });
                 Ok(self.sheets.clone())
