@@ -4,6 +4,7 @@
 //! What nobody measured is not drawn, but for the outline of the lens beside its thickness and the
 //! thickness of the iris, which only help the eye; no number is read off them.
 
+mod cuts;
 mod geometry;
 mod labels;
 mod shown;
@@ -238,6 +239,7 @@ impl ChamberFigure<'_> {
             let axes = [mm(nucleus.equatorial_radius()), mm(nucleus.axial_radius())];
             let stroke = Stroke::new(1.5, palette.review);
             canvas.filled(&ellipse(center, axes), palette.review_wash, stroke);
+            self.paint_cuts(canvas, center, axes);
         }
     }
 

@@ -17,6 +17,12 @@ use crate::words::in_use;
 
 /// Height of the chart, points.
 const HEIGHT: f32 = 220.0;
+/// Where the chart begins, in its steps: a little before the first division.
+const LEFT: f64 = -0.4;
+/// From the end of a line to its name, clear of the mark of what is chosen, in steps.
+const CLEAR: f64 = 0.16;
+/// Room for the numbers beside the chart, points.
+const AXIS: f32 = 40.0;
 
 #[derive(Clone, Copy, Debug)]
 pub struct MarginChart<'a> {
@@ -71,6 +77,7 @@ impl MarginChart<'_> {
             .tick_label_font(small)
             .formatter(move |mark, _| words.fixed(mark.value, 0));
         let [low, high] = self.bounds();
+        let right = self.right_for(self.widest_name(ui), size.x - AXIS);
         let plot = still_plot(id, rect)
             .show_axes([true, true])
             .custom_x_axes(vec![across])
@@ -85,7 +92,7 @@ impl MarginChart<'_> {
         ui.allocate_exact_size(size, egui::Sense::HOVER);
         let mut place = ui.new_child(UiBuilder::new().max_rect(rect));
         let chart = plot.show(&mut place, |plot| {
-            plot.set_plot_bounds_x(-0.4..=7.6);
+            plot.set_plot_bounds_x(LEFT..=right);
             plot.set_plot_bounds_y(low..=high);
             self.draw(plot, palette, words);
         });
@@ -121,6 +128,29 @@ impl MarginChart<'_> {
         [low - 0.3, high + 0.3]
     }
 
+    /// Width of the longest name at the end of a line, points.
+    fn widest_name(&self, ui: &Ui) -> f32 {
+        let words = in_use(ui);
+        let widths = self.planes.iter().map(|plane| {
+            let font = FontId::proportional(measures::SMALL);
+            let name = plane.plane.show(words).into_owned();
+            let galley = ui
+                .painter()
+                .layout_no_wrap(name, font, Palette::current(ui).ink);
+            galley.size().x
+        });
+        widths.fold(0.0, f32::max)
+    }
+
+    /// How far the chart reaches to the right, in its steps, so that names of a width find room in it behind the
+    /// last division; they take at most half of it.
+    fn right_for(&self, name: f32, width: f32) -> f64 {
+        let share = f64::from((name + measures::NEAR) / width.max(1.0)).clamp(0.0, 0.5);
+        let last = self.pieces().last().map_or(0.0, |(place, _)| *place);
+        // (right − last − CLEAR) / (right − LEFT) = share
+        ((last + CLEAR - share * LEFT) / (1.0 - share)).max(last + CLEAR)
+    }
+
     fn draw(&self, plot: &mut PlotUi<'_>, palette: &Palette, words: Words) {
         plot.hline(
             HLine::new("endothelium", 0.0)
@@ -141,8 +171,7 @@ impl MarginChart<'_> {
                 let text = egui::RichText::new(name)
                     .color(palette.ink)
                     .size(measures::SMALL);
-                // Clear of the mark of what is chosen.
-                let at = PlotPoint::new(x + 0.16, y);
+                let at = PlotPoint::new(x + CLEAR, y);
                 plot.text(
                     Text::new("plane", at, text)
                         .anchor(egui::Align2::LEFT_CENTER)

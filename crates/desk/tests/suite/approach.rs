@@ -141,20 +141,22 @@ fn a_row_is_chosen_with_the_mouse_and_says_its_margin_at_the_chosen_plane() {
     harness.run();
     harness.get_by_label_contains("No working plane is chosen");
     // Shallow and hard: at the pupil plane 16 pieces would on average need more depth.
-    let row = "16 pieces, 8 sectors, 2 rings, 1 layers, on average";
+    let row = "16 pieces, 8 sectors in 2 rings, on average";
     harness.get_by_label_contains(row).hover();
     harness.run();
-    harness.get_by_label_contains("16 pieces (only looked at) in the pupil plane");
+    harness.get_by_label_contains(
+        "16 pieces (8 sectors in 2 rings), only looked at, in the pupil plane",
+    );
     assert_eq!(plan(&harness).pieces, None);
     harness.get_by_label_contains(row).click();
     harness.run();
     assert_eq!(plan(&harness).pieces, Some(16));
-    harness.get_by_label_contains("16 pieces (chosen) in the pupil plane");
+    harness.get_by_label_contains("16 pieces (8 sectors in 2 rings), chosen, in the pupil plane");
     assert_eq!(saves(&harness), 2);
     harness.get_by_label("Working plane, In the bag").click();
     harness.run();
     assert_eq!(plan(&harness).working_plane, Some(WorkingPlane::Bag));
-    harness.get_by_label_contains("16 pieces (chosen) in the bag");
+    harness.get_by_label_contains("16 pieces (8 sectors in 2 rings), chosen, in the bag");
 }
 
 #[test]
@@ -167,7 +169,7 @@ fn a_nucleus_delivered_whole_is_not_divided_by_looking() {
     press(&mut harness, Key::ArrowUp);
     assert_eq!(plan(&harness).pieces, None);
     assert_eq!(saves(&harness), 0);
-    harness.get_by_label_contains("32 pieces (only looked at)");
+    harness.get_by_label_contains("32 pieces (8 sectors in 2 rings and 2 layers), only looked at");
 }
 
 #[test]

@@ -30,28 +30,28 @@ fn dark() -> Settings {
 
 #[test]
 fn shallow_in_light() {
-    approach(demo(HARD_AND_SHALLOW), light(), [1100.0, 2500.0]).snapshot("approach_shallow_light");
+    approach(demo(HARD_AND_SHALLOW), light(), [1100.0, 3100.0]).snapshot("approach_shallow_light");
 }
 
 #[test]
 fn shallow_in_dark() {
-    approach(demo(HARD_AND_SHALLOW), dark(), [1440.0, 2000.0]).snapshot("approach_shallow_dark");
+    approach(demo(HARD_AND_SHALLOW), dark(), [1440.0, 2700.0]).snapshot("approach_shallow_dark");
 }
 
 #[test]
 fn just_above_the_limit_in_light() {
-    approach(demo(HARD_JUST_ABOVE), light(), [1440.0, 2000.0]).snapshot("approach_above_light");
+    approach(demo(HARD_JUST_ABOVE), light(), [1440.0, 2700.0]).snapshot("approach_above_light");
 }
 
 #[test]
 fn just_above_the_limit_in_dark() {
-    approach(demo(HARD_JUST_ABOVE), dark(), [1100.0, 2500.0]).snapshot("approach_above_dark");
+    approach(demo(HARD_JUST_ABOVE), dark(), [1100.0, 3100.0]).snapshot("approach_above_dark");
 }
 
 #[test]
 fn at_twice_the_size() {
     let twice = settings(ThemeChoice::Light, 200);
-    approach(demo(HARD_JUST_ABOVE), twice, [550.0, 2400.0]).snapshot("approach_above_200");
+    approach(demo(HARD_JUST_ABOVE), twice, [550.0, 3700.0]).snapshot("approach_above_200");
 }
 
 /// A piece that reaches into the cornea, the table with the focus, figures partly entered.

@@ -10,6 +10,7 @@
 
 mod approach;
 mod approach_pictures;
+mod approach_sides;
 mod aside;
 mod dangers;
 mod day;

@@ -64,28 +64,28 @@ messages! {
     whole_no_piece = "SICS delivers the nucleus undivided through the bag: the whole nucleus is drawn where it rests on the pupil";
     whole_unknown_pupil = "Pupil not recorded: the whole nucleus is not drawn";
     none_chosen_no_piece = "No number of pieces is chosen: none is drawn";
-    piece_chosen(pieces, plane, margin) = "{pieces} pieces (chosen) {plane}: {margin}";
-    piece_looked_at(pieces, plane, margin) = "{pieces} pieces (only looked at) {plane}: {margin}";
+    piece_chosen(pieces, plane, margin) = "{pieces}, chosen, {plane}: {margin}";
+    piece_looked_at(pieces, plane, margin) = "{pieces}, only looked at, {plane}: {margin}";
     back_measured(radius) = "Posterior corneal radius {radius} (measured)";
     back_assumed(radius) = "Posterior corneal radius {radius} (assumed, {=0.81} of the anterior one)";
     nucleus_volume(volume) = "Nucleus {volume} mm³";
     no_iris = "Pupil not recorded: no iris drawn";
     no_lens = "Lens thickness not recorded: neither lens nor nucleus drawn";
     outline(width) = "Outline of the lens {width} wide [printed], for the drawing only";
+    cuts_drawn = "Thin lines in the nucleus: its cuts, beside it all of them from the front, not to scale";
     as_far_as_angle = "Corneal diameter not recorded: drawn as far as the angle";
 
     // Pieces.
     room_for_pieces = "How near the pieces come, an estimate at rest";
     delivered_whole = "Small-incision surgery divides nothing in the chamber; rows can be looked at";
     none_chosen = "No number of pieces is chosen";
-    are_chosen(pieces) = "{pieces} pieces are chosen";
+    are_chosen(pieces) = "{pieces} are chosen";
     table_at(plane) = "Numbers of the table: pieces {plane}";
     table_at_no_plane(plane) = "No working plane is chosen; numbers of the table: pieces {plane}";
     size_not_stated = "the size of the nucleus was not stated";
     no_such_plane = "this plane lies behind the middle of the corneal sphere";
     clear_pieces = "Clear the number of pieces";
-    division(sectors, rings, layers) = "{sectors} × {rings} × {layers}";
-    row_division(pieces, sectors, rings, layers) = "{pieces} pieces, {sectors} sectors, {rings} rings, {layers} layers";
+    row_division(pieces, division) = "{pieces} pieces, {division}";
     row(division, margin, directions) = "{division}, {margin}, {directions}";
     row_unknown(pieces, why) = "{pieces} pieces, margin not known: {why}";
     number_of_pieces = "Number of pieces";
@@ -97,7 +97,7 @@ messages! {
     column_nine_in_ten = "Nine in ten";
     column_touching = "Touching";
     column_divided = "Divided as";
-    columns = "Columns: pieces; divided as sectors, rings, layers; mean margin; its 80 % range; clearance in the worst direction; at least this in nine of ten directions; share of directions that touch";
+    columns = "Columns: pieces; how the nucleus is divided into them; mean margin; its 80 % range; clearance in the worst direction; at least this in nine of ten directions; share of directions that touch";
 
     // What the margin rests on.
     working_plane = "Working plane";

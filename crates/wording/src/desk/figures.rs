@@ -6,7 +6,7 @@ messages! {
     pupil_sentence(pupil) = "Dilated pupil {pupil}.";
     lens_sentence(thickness) = "Lens {thickness} thick.";
     nucleus_sentence(across, along) = "Nucleus {across} × {along}, as stated.";
-    pieces_sentence(pieces, plane, margin, reach, radius) = "{pieces} pieces {plane}: {margin}; a dashed circle of {reach} around the middle of a piece leaves that margin, a thin one of {radius} is what it sweeps.";
+    pieces_sentence(pieces, plane, margin, reach, radius) = "{pieces} {plane}: {margin}; a dashed circle of {reach} around the middle of a piece leaves that margin, a thin one of {radius} is what it sweeps.";
     whole_sentence(pupil, clearance, retreat) = "Whole nucleus lying on a pupil of {pupil}: clearance {clearance}, iris and capsule must fall back {retreat} before it lies free.";
     margin(margin) = "margin {margin}";
     margin_with_range(margin, low, high) = "margin {margin} ({low} to {high})";

@@ -1,7 +1,7 @@
 //! How near pieces and whole nucleus come: the words of the estimate, for text, desk and sheet.
 
 use millrace_core::chamber::{
-    DivisionProximity, NucleusSize, Passage, Proximity, UNMEASURED_LENS, WholeProximity,
+    Division, DivisionProximity, NucleusSize, Passage, Proximity, UNMEASURED_LENS, WholeProximity,
 };
 
 use crate::Words;
@@ -21,6 +21,15 @@ messages! {
     range(low, high) = "{low} to {high}";
     percent(percent) = "{percent} %";
     under_one_percent = "under 1 %";
+
+    // How the nucleus is divided.
+    quarters = "4 quarters";
+    sectors(count) = "{count} sectors";
+    in_rings(sectors, rings) = "{sectors} in {rings} rings";
+    in_layers(sectors, layers) = "{sectors} in {layers} layers";
+    in_rings_and_layers(sectors, rings, layers) = "{sectors} in {rings} rings and {layers} layers";
+    pieces_as(count, division) = "{count} pieces ({division})";
+    pieces_of_no_division(count) = "{count} pieces";
 
     // One division.
     margin_left(margin) = "on average {margin} margin";
@@ -53,6 +62,31 @@ messages! {
     stretches(on_edge, flat) = "The capsulorhexis stretches by {on_edge} as the nucleus passes on edge, by {flat} flat; it tears at 62 % [printed]";
     unstretched(diameter) = "The nucleus passes a capsulorhexis of {diameter} on edge without stretching it";
     delivered(delivery) = "delivered {delivery}";
+}
+
+/// How the nucleus is divided, in the words of the field and no more than is counted: "4 quarters",
+/// "8 sectors", "8 sectors in 2 rings and 2 layers".
+pub fn division(words: Words, division: Division) -> String {
+    let of_axis = match division.sectors {
+        4 => quarters(words).to_owned(),
+        count => sectors(words, count),
+    };
+    match (division.rings, division.layers) {
+        (1, 1) => of_axis,
+        (rings, 1) => in_rings(words, of_axis, rings),
+        (1, layers) => in_layers(words, of_axis, layers),
+        (rings, layers) => in_rings_and_layers(words, of_axis, rings, layers),
+    }
+}
+
+/// So many pieces with how they come about: "8 sectors", "12 pieces (6 sectors in 2 rings)". A number the
+/// model divides the nucleus into in no way stays a number.
+pub fn pieces(words: Words, count: u8) -> String {
+    match Division::with_pieces(count) {
+        None => pieces_of_no_division(words, count),
+        Some(whole) if whole.rings == 1 && whole.layers == 1 => division(words, whole),
+        Some(cut) => pieces_as(words, count, division(words, cut)),
+    }
 }
 
 /// A share in whole percent; one that is not none is not shown as none.
@@ -164,6 +198,30 @@ mod tests {
     use millrace_core::quantity::Millimeters;
 
     use super::*;
+
+    /// Sectors, rings and layers of the model's divisions (4×1×1, 6×1×1, 8×1×1, 6×2×1, 8×2×1, 8×3×1, 8×2×2).
+    #[test]
+    fn pieces_are_said_as_they_are_counted() {
+        for (count, expected) in [
+            (4, "4 quarters"),
+            (6, "6 sectors"),
+            (8, "8 sectors"),
+            (12, "12 pieces (6 sectors in 2 rings)"),
+            (16, "16 pieces (8 sectors in 2 rings)"),
+            (24, "24 pieces (8 sectors in 3 rings)"),
+            (32, "32 pieces (8 sectors in 2 rings and 2 layers)"),
+            // The model knows no such division: nothing is said of how.
+            (5, "5 pieces"),
+        ] {
+            assert_eq!(pieces(Words::ENGLISH, count), expected);
+        }
+        let halved = Division {
+            sectors: 4,
+            rings: 1,
+            layers: 2,
+        };
+        assert_eq!(division(Words::ENGLISH, halved), "4 quarters in 2 layers");
+    }
 
     /// A margin of a hard nucleus in four and in twelve pieces, pupil plane, by the model's own notes.
     fn near(margin: f64, deviation: Option<f64>) -> DivisionProximity {

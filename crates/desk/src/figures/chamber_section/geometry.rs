@@ -12,7 +12,7 @@ pub(super) const IRIS_MM: f32 = single(drawing::IRIS_MM);
     clippy::cast_possible_truncation,
     reason = "a picture needs no more than single precision"
 )]
-const fn single(number: f64) -> f32 {
+pub(super) const fn single(number: f64) -> f32 {
     number as f32
 }
 

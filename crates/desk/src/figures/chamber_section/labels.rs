@@ -1,6 +1,6 @@
 //! Words and measures of the section, each where nothing else is written.
 
-use egui::{Align2, FontId, Stroke, vec2};
+use egui::{Align2, FontId, Rect, Stroke, Vec2, vec2};
 use millrace_wording::desk::figures as say;
 use millrace_wording::{Show as _, Words};
 
@@ -21,15 +21,28 @@ impl Canvas<'_> {
         in_use(self.painter.ctx())
     }
 
+    /// Writes at a place, or beside it where the words would leave the picture.
     pub(super) fn write(&self, at: egui::Pos2, anchor: Align2, text: &str, ink: egui::Color32) {
+        let font = FontId::proportional(measures::SMALL);
+        let size = self
+            .painter
+            .layout_no_wrap(text.to_owned(), font.clone(), ink)
+            .size();
+        let room = self.rect.shrink(measures::TIGHT);
         let label = Label {
-            at,
+            at: at + inside(anchor.anchor_size(at, size), room),
             anchor,
-            ink: Ink::new(FontId::proportional(measures::SMALL), ink),
+            ink: Ink::new(font, ink),
             ground: self.palette.field,
         };
         label.write(self.painter, text.to_owned());
     }
+}
+
+/// How far a rectangle is moved to lie in another one; its left and upper edges come first.
+fn inside(rect: Rect, room: Rect) -> Vec2 {
+    let back = (room.max - rect.max).min(Vec2::ZERO);
+    back + (room.min - (rect.min + back)).max(Vec2::ZERO)
 }
 
 impl ChamberFigure<'_> {
@@ -169,5 +182,25 @@ impl ChamberFigure<'_> {
             let text = say::pupil(words, pupil);
             canvas.write(above, Align2::LEFT_BOTTOM, &text, ink);
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: a picture of 100 × 50 points.
+    #[test]
+    fn a_label_that_would_leave_the_picture_stands_beside_its_place() {
+        let room = Rect::from_min_size(egui::pos2(0.0, 0.0), vec2(100.0, 50.0));
+        let moved = |x, y, wide| {
+            let label = Rect::from_min_size(egui::pos2(x, y), vec2(wide, 10.0));
+            inside(label, room)
+        };
+        assert_eq!(moved(20.0, 20.0, 30.0), vec2(0.0, 0.0));
+        assert_eq!(moved(80.0, 45.0, 30.0), vec2(-10.0, -5.0));
+        assert_eq!(moved(-7.0, -1.0, 30.0), vec2(7.0, 1.0));
+        // Wider than the picture: its beginning can be read.
+        assert_eq!(moved(-10.0, 0.0, 130.0), vec2(10.0, 0.0));
     }
 }

@@ -17,7 +17,7 @@ impl ChamberFigure<'_> {
         Some(match self.shown? {
             Shown::Piece { plane, near, .. } => say::pieces_sentence(
                 words,
-                near.division.pieces(),
+                proximity::pieces(words, near.division.pieces()),
                 plane,
                 proximity::margin(words, near),
                 near.reach,

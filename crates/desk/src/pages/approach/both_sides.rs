@@ -1,14 +1,16 @@
 //! What speaks for either approach: this eye's findings first, then what was published.
 
-use egui::{RichText, Ui};
+use egui::text::LayoutJob;
+use egui::{RichText, TextFormat, TextStyle, Ui};
 use millrace_core::plan::{Argument, Evaluated, Plan, TRIALS};
-use millrace_core::rules::{Bearing, Finding, Verdict};
+use millrace_core::rules::{Bearing, Certainty, Finding, Verdict};
 use millrace_wording::desk::approach as say;
 use millrace_wording::{Show as _, rules};
 
+use super::texts::unparted;
 use super::{CaseView, half_width, open_point};
 use crate::theme::{Palette, measures, strong_style};
-use crate::widgets::{column, muted, section, small};
+use crate::widgets::{column, is_heading, muted, section, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
 
@@ -65,9 +67,7 @@ fn list(ui: &mut Ui, plan: &Plan, trials: &[&Argument]) {
 
 fn title(ui: &mut Ui, text: &str) {
     let response = ui.label(RichText::new(text).text_style(strong_style()));
-    ui.accesskit_node_builder(response.id, |node| {
-        node.set_role(egui::accesskit::Role::Heading);
-    });
+    is_heading(ui, &response, text);
     ui.separator();
 }
 
@@ -79,16 +79,21 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
             .iter()
             .filter(|evaluated| evaluated.rule.bearing == Some(side))
     };
-    let mut has_any = false;
-    for evaluated in plan.rules.iter().filter(|rule| rule.bears_on(side)) {
-        if let Verdict::Finding(finding) = &evaluated.verdict {
-            has_any = true;
-            of_this_eye(ui, evaluated, finding);
-        }
-    }
-    if !has_any {
+    let of_eye = plan.rules.iter().filter(|rule| rule.bears_on(side));
+    let found: Vec<_> = of_eye
+        .filter_map(|evaluated| match &evaluated.verdict {
+            Verdict::Finding(finding) => Some((evaluated, finding)),
+            _ => None,
+        })
+        .collect();
+    if found.is_empty() {
         muted(ui, say::no_finding(words));
         ui.add_space(measures::TIGHT);
+    } else {
+        tag(ui, say::this_eye(words));
+    }
+    for (evaluated, finding) in found {
+        of_this_eye(ui, evaluated, finding);
     }
     for evaluated in of_side() {
         if let Verdict::NotEvaluated(missing) = evaluated.verdict {
@@ -108,16 +113,25 @@ fn one_side(ui: &mut Ui, plan: &Plan, name: &str, side: Bearing) {
     }
 }
 
+/// One line: what was found, and what was measured against the limit. How sure that is stands under it only
+/// where the finding could be otherwise; the rest stands behind the finding's own *Why*.
 fn of_this_eye(ui: &mut Ui, evaluated: &Evaluated, finding: &Finding) {
     let (rule, words) = (evaluated.rule, in_use(ui));
-    tag(ui, say::this_eye(words));
-    ui.label(RichText::new(words.reference(rule.title)).text_style(strong_style()));
-    ui.label(sentence(&finding.show(words)));
-    if let Some(certainty) = rules::certainty(words, finding.certainty) {
-        ui.label(sentence(&certainty));
+    let ink = Palette::current(ui).ink;
+    let mut line = LayoutJob::default();
+    for (text, style) in [
+        (words.reference(rule.title), strong_style()),
+        ("  ", TextStyle::Body),
+        (&unparted(&sentence(&finding.show(words))), TextStyle::Body),
+    ] {
+        let font = style.resolve(ui.style());
+        line.append(text, 0.0, TextFormat::simple(font, ink));
     }
-    if let Some(details) = rules::details(words, finding) {
-        muted(ui, sentence(&details));
+    ui.label(line);
+    if matches!(finding.certainty, Certainty::Borderline { .. })
+        && let Some(certainty) = rules::certainty(words, finding.certainty)
+    {
+        ui.label(unparted(&sentence(&certainty)));
     }
     if let Some(first) = rule.sources.first() {
         small(ui, say::source_of_rule(words, first, rule.id));
@@ -137,11 +151,11 @@ fn published(ui: &mut Ui, plan: &Plan, trial: &Argument) {
         },
     );
     if is_about_this_eye {
-        ui.label(trial.trial.show(words));
+        ui.label(unparted(&trial.trial.show(words)));
     } else {
-        muted(ui, trial.trial.show(words));
+        muted(ui, unparted(&trial.trial.show(words)));
     }
-    small(ui, trial.source.show(words));
+    small(ui, unparted(&trial.source.show(words)));
     ui.add_space(measures::NEAR);
 }
 

@@ -12,6 +12,7 @@ use millrace_wording::text::proximity as estimate;
 use millrace_wording::{Show as _, Words};
 
 use super::pieces_table::{PiecesTable, Purpose};
+use super::texts::unparted;
 use super::{ApproachState, CaseView, WIDE, nucleus, passage, working};
 use crate::figures::chamber_section::{ChamberFigure, Shown};
 use crate::figures::margin_chart::MarginChart;
@@ -20,7 +21,7 @@ use crate::widgets::{column, notice, section, small};
 use crate::words::in_use;
 
 /// Widest table: wider, and the eye loses the row.
-const TABLE_WIDTH: f32 = 640.0;
+const TABLE_WIDTH: f32 = 780.0;
 
 pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Vec<Command> {
     section(ui, say::to_scale(in_use(ui)));
@@ -34,12 +35,12 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) 
             column(ui, width - left - measures::FAR, |ui| {
                 commands.extend(nucleus::show(ui, view, &mut state.nucleus));
                 ui.add_space(measures::NEAR);
-                caption(ui, view, state);
+                caption(ui, view, state, CAPTION_BESIDE);
             });
         });
     } else {
         picture(ui, view, state);
-        caption(ui, view, state);
+        caption(ui, view, state, CAPTION);
         ui.add_space(measures::NEAR);
         commands.extend(nucleus::show(ui, view, &mut state.nucleus));
     }
@@ -100,15 +101,22 @@ fn picture(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
         Ok(Err(error)) => return no_picture(ui, &error.show(words)),
         Err(_) => return no_picture(ui, say::choose_eye(words)),
     };
-    let limits = view.limits;
-    let figure = ChamberFigure {
+    let figure = figure(view, state, section);
+    let height = figure.height_for(ui.available_width());
+    figure.show(ui, height);
+}
+
+fn figure<'a>(
+    view: &CaseView<'a>,
+    state: &ApproachState,
+    section: &'a ChamberSection,
+) -> ChamberFigure<'a> {
+    ChamberFigure {
         section,
         nucleus: view.draft.approach.nucleus,
         shown: shown(view, state),
-        limit: (limits.chamber_depth, limits.chamber_depth_start),
-    };
-    let height = figure.height_for(ui.available_width());
-    figure.show(ui, height);
+        limit: (view.limits.chamber_depth, view.limits.chamber_depth_start),
+    }
 }
 
 fn no_picture(ui: &mut Ui, why: &str) {
@@ -120,20 +128,24 @@ fn no_picture(ui: &mut Ui, why: &str) {
 /// What the picture shows, in words, and what it could not show.
 /// Room for the longest caption: one that grew under the pointer would move the row it speaks of.
 const CAPTION: f32 = 132.0;
+/// The same beside the picture, in a narrower column.
+const CAPTION_BESIDE: f32 = 168.0;
 
-fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState) {
+fn caption(ui: &mut Ui, view: &CaseView<'_>, state: &ApproachState, height: f32) {
     let Ok(Ok(section)) = view.plan.map(|plan| plan.section.as_ref()) else {
         return;
     };
     let words = in_use(ui);
-    let text = RichText::new(piece_in_words(words, view, state)).text_style(strong_style());
+    let text = unparted(&piece_in_words(words, view, state));
+    let text = RichText::new(text).text_style(strong_style());
     ui.scope(|ui| {
-        ui.set_min_height(CAPTION);
+        ui.set_min_height(height);
         ui.label(text);
         if let Some((_, near)) = shown_piece(view, state) {
-            small(ui, estimate::directions(words, near));
+            small(ui, unparted(&estimate::directions(words, near)));
         }
-        small(ui, drawn_from(words, view, section));
+        let drawn = figure(view, state, section);
+        small(ui, unparted(&drawn_from(words, &drawn)));
     });
 }
 
@@ -149,9 +161,12 @@ fn piece_in_words(words: Words, view: &CaseView<'_>, state: &ApproachState) -> S
             (true, _) => say::whole_no_piece(words).to_owned(),
         };
     };
-    let pieces = near.division.pieces();
-    let is_chosen = view.draft.approach.divided_into() == Some(pieces);
-    let margin = estimate::margin(words, near);
+    let count = near.division.pieces();
+    let is_chosen = view.draft.approach.divided_into() == Some(count);
+    let (pieces, margin) = (
+        estimate::pieces(words, count),
+        estimate::margin(words, near),
+    );
     if is_chosen {
         say::piece_chosen(words, pieces, at.plane, margin)
     } else {
@@ -159,17 +174,21 @@ fn piece_in_words(words: Words, view: &CaseView<'_>, state: &ApproachState) -> S
     }
 }
 
-fn drawn_from(words: Words, view: &CaseView<'_>, section: &ChamberSection) -> String {
+fn drawn_from(words: Words, drawn: &ChamberFigure<'_>) -> String {
+    let section = drawn.section;
     let mut parts = vec![if section.back_radius_measured {
         say::back_measured(words, section.back_radius)
     } else {
         say::back_assumed(words, section.back_radius)
     }];
-    if let Some(nucleus) = view.draft.approach.nucleus {
+    if let Some(nucleus) = drawn.nucleus {
         parts.push(say::nucleus_volume(
             words,
             words.fixed(nucleus.volume_mm3(), 0),
         ));
+    }
+    if drawn.has_cuts() {
+        parts.push(say::cuts_drawn(words).to_owned());
     }
     if section.pupil_diameter.is_none() {
         parts.push(say::no_iris(words).to_owned());
@@ -197,7 +216,7 @@ fn pieces(ui: &mut Ui, view: &CaseView<'_>, state: &mut ApproachState) -> Option
     ui.label(match (is_whole, plan.pieces) {
         (true, _) => say::delivered_whole(words).to_owned(),
         (false, None) => say::none_chosen(words).to_owned(),
-        (false, Some(pieces)) => say::are_chosen(words, pieces),
+        (false, Some(pieces)) => say::are_chosen(words, estimate::pieces(words, pieces)),
     });
     let plane = shown_plane(view);
     small(
@@ -274,7 +293,7 @@ fn curve(ui: &mut Ui, view: &CaseView<'_>) {
 fn basis(ui: &mut Ui, view: &CaseView<'_>) {
     let words = in_use(ui);
     if let Some(proximity) = proximity(view) {
-        small(ui, estimate::rests_on(words, proximity));
+        small(ui, unparted(&estimate::rests_on(words, proximity)));
     }
-    small(ui, estimate::legend(words));
+    small(ui, unparted(estimate::legend(words)));
 }

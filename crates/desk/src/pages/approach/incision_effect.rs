@@ -7,6 +7,7 @@ use millrace_wording::desk::approach as say;
 use millrace_wording::{Show as _, Words, quantity};
 
 use super::kinds::{EYES, FLATTENING, SCATTER};
+use super::texts::unparted;
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
 use crate::pages::incision_parts::IncisionParts;
 use crate::widgets::{Commit, FormRows, HalfEntered, Parts as _, small};
@@ -64,7 +65,10 @@ fn account(ui: &mut Ui, view: &CaseView<'_>, now: &IncisionParts) {
     if now.whole().is_some() && now.on.is_none() {
         small(ui, say::day_missing(words));
     }
-    small(ui, effect_in_use(words, &plan.toric.terms.incision));
+    small(
+        ui,
+        unparted(&effect_in_use(words, &plan.toric.terms.incision)),
+    );
 }
 
 fn effect_in_use(words: Words, incision: &Result<IncisionTerm, ToricRefusal>) -> String {

@@ -84,7 +84,7 @@ fn unit(ui: &mut Ui, unit: &str) {
 fn under_field(ui: &mut Ui, text: &str) {
     ui.horizontal_top(|ui| {
         ui.add_space(LABEL + measures::NEAR);
-        ui.vertical(|ui| small(ui, text));
+        ui.vertical(|ui| small(ui, texts::unparted(text)));
     });
 }
 

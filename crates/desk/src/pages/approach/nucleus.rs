@@ -8,6 +8,7 @@ use millrace_wording::Words;
 use millrace_wording::desk::approach as say;
 
 use super::kinds::{NUCLEUS_DIAMETER, NUCLEUS_THICKNESS};
+use super::texts::unparted;
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
 use crate::widgets::quantity_kind::in_words;
 use crate::widgets::{Commit, FormRows, HalfEntered, Parts, small};
@@ -63,7 +64,7 @@ pub(super) fn show(
     if let Err(why) = entered.parts.made(words) {
         open_point(ui, &say::not_yet_taken(words, why));
     }
-    small(ui, say::as_you_judge(words, NUCLEUS_SOURCE));
+    small(ui, unparted(&say::as_you_judge(words, NUCLEUS_SOURCE)));
     let nucleus = entered.change.map(Commit::value);
     nucleus.map(Command::SetNucleus)
 }

@@ -7,6 +7,7 @@ use millrace_core::chamber::Delivery;
 use millrace_wording::desk::approach as say;
 use millrace_wording::text::proximity as estimate;
 
+use super::texts::unparted;
 use super::{CaseView, LABEL, under_field, unit};
 use crate::widgets::quantity_kind::LENGTH;
 use crate::widgets::{FormRows, Segments, section, small};
@@ -32,10 +33,11 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>) -> Vec<Command> {
     };
     if let Some(proximity) = plan.proximity() {
         let whole = estimate::whole(words, &proximity.whole);
-        ui.label(format!("{whole}. {}", estimate::retreat_available(words)));
+        let gained = estimate::retreat_available(words);
+        ui.label(unparted(&format!("{whole}. {gained}")));
     }
     if let Some(passage) = &plan.passage {
-        ui.label(estimate::passage(words, passage));
+        ui.label(unparted(&estimate::passage(words, passage)));
         small(ui, estimate::whole_reading(words));
     } else {
         ui.label(say::cannot_be_estimated(words, say::size_not_stated(words)));

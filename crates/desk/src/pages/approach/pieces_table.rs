@@ -1,10 +1,12 @@
 //! Pieces, how the nucleus is divided into them, and how near they come at one plane: one stop of the Tab key,
 //! the arrow keys choose.
 
+use std::sync::Arc;
+
 use egui::accesskit::{Role, Toggled};
 use egui::{
-    Align2, CornerRadius, CursorIcon, FontId, Id, Key, Rect, Response, Sense, Stroke, StrokeKind,
-    Ui, WidgetInfo, pos2, vec2,
+    Align2, CornerRadius, CursorIcon, FontId, Galley, Id, Key, Rect, Response, Sense, Stroke,
+    StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
 use millrace_core::chamber::{DIVISIONS, Division, DivisionProximity, PlaneProximity};
 use millrace_core::quantity::Millimeters;
@@ -48,15 +50,18 @@ const ROW: f32 = 26.0;
 const HEADER: f32 = 22.0;
 /// Left edge of the division and right edges of the columns of numbers, as shares of the width.
 const DIVIDED_LEFT: f32 = 0.14;
-const UNKNOWN_LEFT: f32 = 0.32;
-const RIGHT: [f32; 6] = [0.12, 0.42, 0.63, 0.73, 0.87, 0.985];
+const RIGHT: [f32; 6] = [0.12, 0.485, 0.67, 0.75, 0.875, 0.985];
+/// Room for the longest margin, points.
+const MARGIN: f32 = 46.0;
+/// Over and under what is written in a row.
+const PADDING: f32 = 4.0;
 
 impl PiecesTable<'_> {
     /// Shows it; tells what was marked.
     pub(super) fn show(&self, ui: &mut Ui) -> TableEnd {
         header(ui);
-        let rows = DIVISIONS.map(Division::pieces);
-        let height = ROW * f32::from(u8::try_from(rows.len()).unwrap_or(u8::MAX));
+        let heights = DIVISIONS.map(|division| row_height(ui, division));
+        let height = heights.iter().sum();
         let size = vec2(ui.available_width(), height);
         let (rect, _) = ui.allocate_exact_size(size, Sense::HOVER);
         let group = ui.interact(rect, self.id, Sense::FOCUSABLE);
@@ -69,9 +74,9 @@ impl PiecesTable<'_> {
             hovered: None,
         };
         let mut top = rect.top();
-        for division in DIVISIONS {
-            let row = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), ROW));
-            top += ROW;
+        for (division, row_height) in DIVISIONS.into_iter().zip(heights) {
+            let row = Rect::from_min_size(pos2(rect.left(), top), vec2(rect.width(), row_height));
+            top += row_height;
             let response = self.row(ui, row, division);
             if response.clicked() {
                 group.request_focus();
@@ -131,7 +136,7 @@ impl PiecesTable<'_> {
         self.mark(ui, rect, pieces);
         let near = self.near.and_then(|near| near.of_pieces(pieces));
         let font = if is_marked {
-            FontId::new(measures::BODY, bold())
+            chosen_font()
         } else {
             FontId::proportional(measures::BODY)
         };
@@ -176,7 +181,8 @@ impl PiecesTable<'_> {
 
     fn write_unknown(&self, ui: &Ui, rect: Rect) {
         let palette = Palette::current(ui);
-        let left = rect.left() + UNKNOWN_LEFT * rect.width();
+        // Clear of how the nucleus is divided, which is known all the same.
+        let left = rect.left() + RIGHT[1] * rect.width() - MARGIN + PADDING;
         let room = Rect::from_min_max(pos2(left, rect.top()), rect.max).shrink(measures::APART);
         let text = say::cannot_be_estimated(in_use(ui), self.unknown);
         let font = FontId::proportional(measures::BODY);
@@ -212,6 +218,24 @@ impl PiecesTable<'_> {
         };
         rows.get(next).copied()
     }
+}
+
+/// How the nucleus is divided, in as many lines as its column needs.
+fn divided(ui: &Ui, division: Division, font: &FontId, width: f32) -> Arc<Galley> {
+    let text = proximity::division(in_use(ui), division);
+    let room = ((RIGHT[1] - DIVIDED_LEFT) * width - MARGIN).max(MARGIN);
+    let ink = Palette::current(ui).ink;
+    ui.painter().layout(text, font.clone(), ink, room)
+}
+
+/// As high as the division needs where it is chosen: choosing moves no row.
+fn row_height(ui: &Ui, division: Division) -> f32 {
+    let galley = divided(ui, division, &chosen_font(), ui.available_width());
+    ROW.max(galley.size().y + 2.0 * PADDING)
+}
+
+fn chosen_font() -> FontId {
+    FontId::new(measures::BODY, bold())
 }
 
 /// Names of the columns, over them.
@@ -266,8 +290,9 @@ fn write_row(
     let [pieces, margin, range, worst, nine_in_ten, touching] = RIGHT;
     write(pieces, division.pieces().to_string(), palette.ink);
     let left = pos2(x(DIVIDED_LEFT), y);
-    let text = texts::division(words, division);
-    painter.text(left, Align2::LEFT_CENTER, text, font.clone(), palette.ink);
+    let galley = divided(ui, division, font, rect.width());
+    let place = Align2::LEFT_CENTER.anchor_size(left, galley.size());
+    painter.galley(place.min, galley, palette.ink);
     let Some(near) = near else { return };
     let number = |length: Millimeters| words.fixed(length.mm(), 2);
     write(margin, number(near.margin), palette.ink);
