@@ -1,11 +1,13 @@
 //! The Escape key leaves what covers the page, and the focus is where it was.
 
 use crate::measuring_room::{Typist, focused};
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, harness, light, texts};
+use crate::support::{Bench, HARD_AND_SHALLOW, SMALLEST, click, demo, harness, light, texts};
+use egui::accesskit::Role;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
-use egui_kittest::kittest::Queryable as _;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use millrace_core::biometry::Side;
+use millrace_desk::exchange::{Place, Request};
 
 const FIELD: &str = "Lens thickness";
 
