@@ -5,6 +5,7 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
 use crate::exchange::{Answer, CaseId, Request, SheetRow};
+use crate::frame::conflict::Choices;
 use crate::session::Session;
 use crate::signed::Lock;
 use crate::state::{Invented, OpenCase, State};
@@ -49,6 +50,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
                 open.session.conflicts();
                 open.newer = None;
                 open.conflict = Some(conflict);
+                open.choices = Choices::default();
             }
         }
         Answer::Sheets { case, sheets } => {

@@ -210,6 +210,8 @@ pub struct SignRequest {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Conflict {
     pub revision: Revision,
+    /// What both began as; nothing if it cannot be read.
+    pub base: Option<Box<Draft>>,
     pub theirs: Box<Draft>,
     pub author: String,
 }

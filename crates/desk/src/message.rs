@@ -1,5 +1,7 @@
 //! What can happen to the desk. Pages and panels say it, and one `update` does it.
 
+use std::collections::BTreeSet;
+
 use chrono::NaiveDate;
 use millrace_core::case::Command;
 
@@ -46,6 +48,13 @@ pub enum Message {
     GoTo(Aim),
     /// Two drafts were stored side by side: go on from this one.
     GoOnFrom(Whose),
+    /// Two drafts were stored side by side: save one's own with these values of the other, as their files name
+    /// them.
+    SaveTogether {
+        of_theirs: BTreeSet<Vec<String>>,
+        /// Of which state of one's own draft it was chosen.
+        version: u64,
+    },
     Search,
     /// Move the focus to the next panel.
     NextPanel,

@@ -226,6 +226,17 @@ fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Me
         });
 }
 
+/// Somebody else's draft beside one's own, until it is settled.
+fn side_by_side(ui: &mut Ui, open: &mut OpenCase, author: &str) -> Option<Message> {
+    let view = conflict::ConflictView {
+        conflict: open.conflict.as_ref()?,
+        mine: open.session.draft(),
+        version: open.session.version(),
+        author,
+    };
+    conflict::show(ui, &view, &mut open.choices)
+}
+
 /// The settings, the second look, or a page.
 fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     if state.front == Front::Settings {
@@ -252,8 +263,8 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     };
     let mut messages = Vec::new();
     // Both values of every difference stand in it: nothing for who enters them without seeing.
-    if let Some(conflict) = open.conflict.as_ref().filter(|_| !is_blind) {
-        messages.extend(conflict::show(ui, conflict, open.session.draft()));
+    if !is_blind {
+        messages.extend(side_by_side(ui, open, &state.settings.author));
     }
     if let Some(refused) = open.session.refused() {
         notice(ui, Severity::Stop, |ui| {

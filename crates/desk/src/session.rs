@@ -311,6 +311,18 @@ impl Session {
         self.version += 1;
     }
 
+    /// Goes on from both, on top of somebody else's revision; undo brings one's own back.
+    pub fn put_together(&mut self, revision: Revision, made: Draft, limits: &Limits) {
+        let draft = core::mem::replace(&mut self.draft, made);
+        self.undo.push(Step {
+            draft,
+            what: Change::TakenOver,
+        });
+        self.redo.clear();
+        self.keep_mine(revision);
+        self.replan(limits);
+    }
+
     /// Shows somebody else's revision, of a case in which nothing waits to be stored. What was done before is
     /// not undone over it.
     pub fn follow(&mut self, revision: Revision, theirs: Draft, limits: &Limits) {

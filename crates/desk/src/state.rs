@@ -4,6 +4,7 @@ use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
 use crate::exchange::{Conflict, Keeps, Newer, Request, Revision, SheetRow, Surroundings};
+use crate::frame::conflict::Choices;
 use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
@@ -62,6 +63,8 @@ pub(crate) struct OpenCase {
     pub(crate) pages: PagesState,
     pub(crate) findings: FindingsState,
     pub(crate) conflict: Option<Conflict>,
+    /// What of it was chosen.
+    pub(crate) choices: Choices,
     /// What somebody else stored since, while something was being done here.
     pub(crate) newer: Option<Newer>,
     /// Which of those the person was told of.
@@ -84,6 +87,7 @@ impl OpenCase {
             pages,
             findings: FindingsState::default(),
             conflict: None,
+            choices: Choices::default(),
             newer: None,
             told_of_newer: None,
             lock: Lock::Closed,

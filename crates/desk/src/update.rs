@@ -1,7 +1,10 @@
 //! The one place where the desk changes.
 
+use std::collections::BTreeSet;
+
 use egui::{Context, Id};
 use millrace_core::case::{Command, SetAside};
+use millrace_core::case_file;
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{aside, frame};
 
@@ -66,6 +69,7 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
             }
         }
         Message::GoOnFrom(whose) => settle(state, whose),
+        Message::SaveTogether { of_theirs, version } => save_together(state, &of_theirs, version),
         Message::Search => {
             state.side = Side::List;
             focus(ctx, theatre_list::search_id());
@@ -333,6 +337,38 @@ fn settle(state: &mut State, whose: Whose) {
             let case = open.session.case().clone();
             state.requests.push(Request::ListSheets(case));
         }
+    }
+}
+
+/// Saves one's own draft with these values of the other one, on top of it. Where that is one of the two as it
+/// is, it goes on from that; what the register has of other cases makes no third one.
+fn save_together(state: &mut State, of_theirs: &BTreeSet<Vec<String>>, version: u64) {
+    let words = state.settings.words;
+    let Some(open) = &mut state.open else {
+        return;
+    };
+    let Some(conflict) = &open.conflict else {
+        return;
+    };
+    // What was being typed ended with the act: nobody has chosen between that and theirs.
+    if open.session.version() != version {
+        return;
+    }
+    let mine = open.session.draft();
+    match case_file::together(mine, &conflict.theirs, of_theirs) {
+        Ok(made) if made == *conflict.theirs => settle(state, Whose::Theirs),
+        Ok(made) if of_theirs.is_empty() => {
+            let limits = &state.around.limits;
+            open.session.take_others(made.other_cases, limits);
+            settle(state, Whose::Mine);
+        }
+        Ok(made) => {
+            let revision = conflict.revision.clone();
+            let limits = &state.around.limits;
+            open.session.put_together(revision, made, limits);
+            open.conflict = None;
+        }
+        Err(error) => state.tell(Severity::Stop, frame::not_together(words, error)),
     }
 }
 

@@ -9,10 +9,12 @@
 
 mod differences;
 mod error;
+mod merge;
 mod stored;
 
 pub use differences::{Difference, differences};
 pub use error::{CaseFileError, ContentError};
+pub use merge::{Apart, ChangedBy, SideOf, apart, together};
 
 use ron::Options;
 use ron::extensions::Extensions;

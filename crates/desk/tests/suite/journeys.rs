@@ -265,17 +265,24 @@ fn a_case_edited_in_two_places_loses_neither() {
         case,
         conflict: Conflict {
             revision: Revision("elsewhere".to_owned()),
+            base: None,
             theirs: Box::new(theirs.clone()),
             author: "B. Sato".to_owned(),
         },
     });
     harness.run();
     let told = texts(&harness);
-    for text in ["Lens, target", "\u{2212}0.30 D", "\u{2212}1.00 D"] {
+    for text in [
+        "Lens, target",
+        "Lens, target – A. Okafor, here: \u{2212}0.30 D",
+        "Lens, target – B. Sato: \u{2212}1.00 D",
+    ] {
         assert!(told.iter().any(|told| told == text), "{text}: {told:?}");
     }
+    click(&mut harness, "Lens, target – B. Sato: \u{2212}1.00 D");
     harness.snapshot("conflict");
-    click(&mut harness, "Go on from B. Sato's");
+    click(&mut harness, "B. Sato's in each line");
+    click(&mut harness, "Save these");
     assert_eq!(harness.state().draft(), &theirs);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);
     harness.run();

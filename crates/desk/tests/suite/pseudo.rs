@@ -196,6 +196,7 @@ fn a_conflict_is_said_by_the_wording() {
         case,
         conflict: Conflict {
             revision: Revision("elsewhere".to_owned()),
+            base: None,
             theirs: Box::new(theirs),
             author: "A. Okafor".to_owned(),
         },

@@ -77,6 +77,7 @@ fn a_change_made_elsewhere_shows_no_number_before_the_second_look_is_done() {
         case,
         conflict: Conflict {
             revision: Revision("elsewhere".to_owned()),
+            base: None,
             theirs: Box::new(theirs),
             author: "B. Sato".to_owned(),
         },

@@ -181,12 +181,14 @@ fn a_case_that_was_signed_elsewhere_is_locked_when_it_is_taken_over() {
         case: CaseId("0".to_owned()),
         conflict: Conflict {
             revision: Revision("2".to_owned()),
+            base: None,
             theirs: Box::new(theirs.clone()),
             author: "B. Sato".to_owned(),
         },
     });
     harness.run();
-    click(&mut harness, "Go on from B. Sato's");
+    click(&mut harness, "B. Sato's in each line");
+    click(&mut harness, "Save these");
     assert_eq!(*harness.state().draft(), theirs);
     assert!(shows(&harness, "SIGNED, sheet 1"));
     enter(&mut harness, "Target", "-1.00");

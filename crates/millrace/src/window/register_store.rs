@@ -182,6 +182,11 @@ impl RegisterStore {
                     case,
                     conflict: Conflict {
                         revision: Revision(theirs.entry.number.to_string()),
+                        base: self
+                            .register
+                            .load_revision(id, seen)
+                            .ok()
+                            .map(|base| Box::new(base.draft)),
                         theirs: Box::new(theirs.draft),
                         author: theirs.entry.saved_by,
                     },

@@ -38,6 +38,7 @@ fn of_two_copies_the_second_overwrites_nothing() {
     };
     assert_eq!(conflict.theirs.operation.eye, Some(Side::Right));
     assert_eq!(conflict.author, "B. Second");
+    assert_eq!(conflict.base, Some(Box::default()));
     let Ok(Answer::Opened { draft, .. }) = first.reopen(&case) else {
         panic!("it opens");
     };
