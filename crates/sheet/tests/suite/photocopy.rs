@@ -118,6 +118,8 @@ fn eye_name_and_power_are_read_from_a_bad_copy() {
         (with(toric_and_hard(), third.1, third.2), 0.3, [0, 2, 2]),
         (with(toric_and_hard(), fourth.1, fourth.2), -0.4, [0, 3, 3]),
     ];
+    // They are made by the same threads that would wait for them below.
+    LazyLock::force(&WORDS);
     sheets.par_iter().for_each(|(draft, turn_degrees, right)| {
         let page = head(&sheet_of(draft));
         let copier = Copier {
