@@ -41,6 +41,20 @@ struct Storing {
     aside: u64,
 }
 
+impl Storing {
+    /// This version of the draft is what stands in the register.
+    const fn of(revision: Revision, version: u64) -> Self {
+        Self {
+            revision,
+            stored: version,
+            under_way: None,
+            trouble: None,
+            at: None,
+            aside: 0,
+        }
+    }
+}
+
 /// Why the last save did not come about.
 #[derive(Clone, Debug)]
 enum Trouble {
@@ -98,14 +112,7 @@ impl Session {
             redo: Vec::new(),
             refused: None,
             version: 0,
-            storing: Storing {
-                revision,
-                stored: 0,
-                under_way: None,
-                trouble: None,
-                at: None,
-                aside: 0,
-            },
+            storing: Storing::of(revision, 0),
         }
     }
 
@@ -330,14 +337,7 @@ impl Session {
         self.undo.clear();
         self.redo.clear();
         self.changed(limits);
-        self.storing = Storing {
-            revision,
-            stored: self.version,
-            under_way: None,
-            trouble: None,
-            at: None,
-            aside: 0,
-        };
+        self.storing = Storing::of(revision, self.version);
     }
 
     /// Goes on from somebody else's revision; undo brings one's own back.
@@ -349,14 +349,7 @@ impl Session {
         });
         self.redo.clear();
         self.changed(limits);
-        self.storing = Storing {
-            revision,
-            stored: self.version,
-            under_way: None,
-            trouble: None,
-            at: None,
-            aside: 0,
-        };
+        self.storing = Storing::of(revision, self.version);
     }
 }
 
