@@ -52,6 +52,7 @@ const GIVEN: [&str; 16] = [
 
 fn stamp() -> Stamp<'static> {
     Stamp {
+        desk: None,
         by: "A. Okafor",
         at: "2026-11-24T10:15:30Z".parse().unwrap(),
         program: "millrace bench",

@@ -19,8 +19,11 @@ def hash_fields(fields: list[bytes]) -> bytes:
     return digest.digest()
 
 
-def link(previous: bytes, *fields: str) -> bytes:
-    return hash_fields([b"millrace revision 1", previous, *(f.encode() for f in fields)])
+def link(previous: bytes, who: tuple[str, str, str, str], desk: str | None, rest: tuple[str, str]) -> bytes:
+    """Case, number, time and person; the desk, if it was named; program and body."""
+    purpose = b"millrace revision 1" if desk is None else b"millrace revision 2"
+    fields = [*who, *([] if desk is None else [desk]), *rest]
+    return hash_fields([purpose, previous, *(f.encode() for f in fields)])
 
 
 def head(saves: list[bytes], sheets: list[bytes]) -> bytes:
@@ -32,24 +35,28 @@ def head(saves: list[bytes], sheets: list[bytes]) -> bytes:
 
 def examples() -> None:
     case, when, who, program = "0" * 26, "2026-11-24T10:15:30Z", "A. Okafor", "millrace 0.1.0"
-    first = link(bytes(32), case, "1", when, who, program, "{}")
-    second = link(first, case, "2", when, who, program, '{"é":1}')
+    first = link(bytes(32), (case, "1", when, who), None, (program, "{}"))
+    second = link(first, (case, "2", when, who), None, (program, '{"é":1}'))
+    third = link(second, (case, "3", when, who), "measuring room", (program, "{}"))
     print(first.hex())
     print(second.hex())
+    print(third.hex())
     print(head([bytes([1]) * 32, bytes([2]) * 32], [bytes([3]) * 32]).hex())
     print(head([], []).hex())
 
 
 def verify(path: str) -> int:
     register = sqlite3.connect(f"file:{path}?mode=ro&immutable=1", uri=True)
+    columns = [row[1] for row in register.execute("PRAGMA table_info(revision)")]
+    desk_column = "desk" if "desk" in columns else "NULL"
     rows = register.execute(
-        "SELECT case_id, number, saved_at, saved_by, program, body, hash FROM revision"
+        f"SELECT case_id, number, saved_at, saved_by, {desk_column}, program, body, hash FROM revision"
         " ORDER BY case_id, number"
     )
     last, count, wrong = {}, 0, 0
-    for case, number, when, who, program, body, stored in rows:
+    for case, number, when, who, desk, program, body, stored in rows:
         before = last.get(case, bytes(32))
-        computed = link(before, case, str(number), when, who, program, body)
+        computed = link(before, (case, str(number), when, who), desk, (program, body))
         if computed != stored:
             print(f"{case} revision {number}: {stored.hex()} stored, {computed.hex()} computed")
             wrong += 1

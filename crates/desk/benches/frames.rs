@@ -43,6 +43,7 @@ impl Bench {
             limits: Limits::shipped().clone(),
             lenses: case_file::read_lenses(LENSES).unwrap(),
             keeps: Keeps::Everything,
+            computer: "room-2".to_owned(),
         };
         let context = Context::default();
         theme::install(&context);

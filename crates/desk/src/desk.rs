@@ -165,15 +165,15 @@ fn defer(state: &mut State, ui: &Ui, messages: Vec<Message>) {
 
 /// Has the open case stored after each change, one save at a time.
 fn autosave(state: &mut State) {
+    let by = state.who();
     let Some(open) = &mut state.open else {
         return;
     };
-    let author = &state.settings.author;
     if open.conflict.is_none() && open.session.wants_saving() {
-        let save = open.session.begin_saving(author);
+        let save = open.session.begin_saving(by.clone());
         state.requests.push(Request::Save(save));
     }
-    let aside = open.session.keep_aside(author);
+    let aside = open.session.keep_aside(by);
     state.requests.extend(aside.map(Request::KeepAside));
 }
 

@@ -5,6 +5,7 @@
 
 mod day;
 mod left_behind;
+mod stored;
 
 use core::ops::Range;
 use std::borrow::Cow;
@@ -25,6 +26,7 @@ use crate::settings::{PaperSize, Settings};
 
 pub use day::{DayCase, DayList, Lacks, OpenFindings};
 pub use left_behind::{LeftId, LeftText, TypedText};
+pub use stored::{Conflict, Newer, SaveRequest, Who};
 
 /// What the desk is told of the world around it.
 #[derive(Clone, Debug)]
@@ -34,6 +36,8 @@ pub struct Surroundings {
     /// The clinic's lens records.
     pub lenses: Vec<LensRecord>,
     pub keeps: Keeps,
+    /// What the computer is called: the desk's name until somebody gives it one. Empty if it has none.
+    pub computer: String,
 }
 
 /// Where what is typed goes.
@@ -182,16 +186,6 @@ pub struct PagePicture {
     pub rgba: Vec<u8>,
 }
 
-/// A draft to be stored as the next revision after `seen`.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SaveRequest {
-    pub case: CaseId,
-    /// The revision the change started from; another one since then is a conflict.
-    pub seen: Revision,
-    pub draft: Box<Draft>,
-    pub author: String,
-}
-
 /// A signature under the newest revision of a case, which must be `seen`.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SignRequest {
@@ -204,29 +198,6 @@ pub struct SignRequest {
     pub target: HundredthDiopters,
     /// The limits it is planned by.
     pub limits: Box<Limits>,
-}
-
-/// What was stored elsewhere while a draft changed.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Conflict {
-    pub revision: Revision,
-    /// What both began as; nothing if it cannot be read.
-    pub base: Option<Box<Draft>>,
-    pub theirs: Box<Draft>,
-    pub author: String,
-}
-
-/// What is stored now of the open case, by somebody else.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Newer {
-    pub case: CaseId,
-    pub revision: Revision,
-    pub draft: Box<Draft>,
-    /// The sheets signed for it; nothing if they cannot be read.
-    pub sheets: Option<Vec<SheetRow>>,
-    pub author: String,
-    /// When it was stored, by the clock on the wall.
-    pub at: NaiveDateTime,
 }
 
 /// What the executable is asked to do.

@@ -59,7 +59,7 @@ fn tell_of_it(state: &mut State) {
     let revision = Some(newer.revision.clone());
     if open.told_of_newer != revision {
         open.told_of_newer = revision;
-        let told = say::newer_is_stored(words, &newer.author, newer.at);
+        let told = say::newer_is_stored(words, conflict::who(words, &newer.by), newer.at);
         state.tell(Severity::Review, told);
     }
 }
@@ -93,8 +93,9 @@ fn told(words: Words, newer: &Newer, found: &[Difference]) -> String {
     if let Some(more) = found.len().checked_sub(TOLD).filter(|more| 0 < *more) {
         told.push(say::and_more(words, more));
     }
+    let who = conflict::who(words, &newer.by);
     if told.is_empty() {
-        return say::stored_again(words, &newer.author, newer.at);
+        return say::stored_again(words, who, newer.at);
     }
-    say::changed_by(words, &newer.author, newer.at, told.join("; "))
+    say::changed_by(words, who, newer.at, told.join("; "))
 }

@@ -4,7 +4,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui}
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{frame as say, list as list_say};
 
-use crate::exchange::{Keeps, Request};
+use crate::exchange::{Keeps, Request, Who};
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::{Aside, OpenRow};
 use crate::frame::{
@@ -227,12 +227,12 @@ fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Me
 }
 
 /// Somebody else's draft beside one's own, until it is settled.
-fn side_by_side(ui: &mut Ui, open: &mut OpenCase, author: &str) -> Option<Message> {
+fn side_by_side(ui: &mut Ui, open: &mut OpenCase, here: &Who) -> Option<Message> {
     let view = conflict::ConflictView {
         conflict: open.conflict.as_ref()?,
         mine: open.session.draft(),
         version: open.session.version(),
-        author,
+        here,
     };
     conflict::show(ui, &view, &mut open.choices)
 }
@@ -258,13 +258,14 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     }
     let is_blind = state.is_blind();
     let waiting = state.waiting(ui.ctx());
+    let here = state.who();
     let Some(open) = &mut state.open else {
         return Vec::new();
     };
     let mut messages = Vec::new();
     // Both values of every difference stand in it: nothing for who enters them without seeing.
     if !is_blind {
-        messages.extend(side_by_side(ui, open, &state.settings.author));
+        messages.extend(side_by_side(ui, open, &here));
     }
     if let Some(refused) = open.session.refused() {
         notice(ui, Severity::Stop, |ui| {

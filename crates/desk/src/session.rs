@@ -10,7 +10,7 @@ use millrace_core::plan::{Plan, PlanRefused};
 use millrace_wording::desk::changes;
 use millrace_wording::{Show, Words};
 
-use crate::exchange::{CaseId, Revision, SaveRequest};
+use crate::exchange::{CaseId, Revision, SaveRequest, Who};
 use crate::power_lines::PowerLines;
 
 /// The open case. Its plan is computed once for each change, not for each picture.
@@ -248,28 +248,28 @@ impl Session {
     }
 
     /// What is to be stored, changed by this person; a save is under way from now on.
-    pub fn begin_saving(&mut self, author: &str) -> SaveRequest {
+    pub fn begin_saving(&mut self, by: Who) -> SaveRequest {
         self.storing.under_way = Some(self.version);
         self.storing.trouble = None;
-        self.to_store(author)
+        self.to_store(by)
     }
 
-    fn to_store(&self, author: &str) -> SaveRequest {
+    fn to_store(&self, by: Who) -> SaveRequest {
         SaveRequest {
             case: self.case.clone(),
             seen: self.storing.revision.clone(),
             draft: Box::new(self.draft.clone()),
-            author: author.to_owned(),
+            by,
         }
     }
 
     /// What is to be kept aside while two drafts stand side by side: a change after the one that met the other.
-    pub fn keep_aside(&mut self, author: &str) -> Option<SaveRequest> {
+    pub fn keep_aside(&mut self, by: Who) -> Option<SaveRequest> {
         let is_newer = self.storing.aside < self.version;
         let is_apart = matches!(self.storing.trouble, Some(Trouble::Conflict));
         (is_apart && is_newer).then(|| {
             self.storing.aside = self.version;
-            self.to_store(author)
+            self.to_store(by)
         })
     }
 

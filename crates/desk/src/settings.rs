@@ -3,12 +3,16 @@
 mod own_ways;
 
 use millrace_wording::Words;
-pub use own_ways::OwnWays;
+pub use own_ways::{OwnWays, UsualLens};
 
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Settings {
     /// Who sits here: written beside measurements and reasons. Empty until it is said.
     pub author: String,
+    /// What the desk is called beside what is stored at it; the name of the computer while empty.
+    pub desk: String,
+    /// In which role this person signs; entered with each signature while empty.
+    pub role: String,
     pub theme: ThemeChoice,
     pub text_size: TextSize,
     /// The language and the decimal sign shown.

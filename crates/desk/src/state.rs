@@ -3,7 +3,7 @@
 use egui::{Context, Id};
 use millrace_core::rules::Severity;
 
-use crate::exchange::{Conflict, Keeps, Newer, Request, Revision, SheetRow, Surroundings};
+use crate::exchange::{Conflict, Keeps, Newer, Request, Revision, SheetRow, Surroundings, Who};
 use crate::frame::conflict::Choices;
 use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
@@ -113,6 +113,16 @@ impl OpenCase {
 }
 
 impl State {
+    /// Who sits at the desk, and what it is called: by its own name, or by that of the computer.
+    pub(crate) fn who(&self) -> Who {
+        let names = [&self.settings.desk, &self.around.computer];
+        let named = names.into_iter().find(|name| !name.trim().is_empty());
+        Who {
+            person: self.settings.author.clone(),
+            desk: named.cloned(),
+        }
+    }
+
     pub(crate) fn new(around: Surroundings, settings: Settings) -> Self {
         Self {
             around,

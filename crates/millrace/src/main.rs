@@ -5,6 +5,7 @@
 
 mod cli;
 mod clock;
+mod computer;
 mod day_sheets;
 mod every_file;
 mod failure;

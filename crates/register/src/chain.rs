@@ -10,6 +10,8 @@ const SHEET_PURPOSE: &[u8] = b"millrace sheet 1";
 const HEAD_PURPOSE: &[u8] = b"millrace head 1";
 /// Tells these hashes from any other program's, and version 1 from a later way of counting.
 const PURPOSE: &[u8] = b"millrace revision 1";
+/// Of a revision that says at which desk it was saved.
+const PURPOSE_WITH_DESK: &[u8] = b"millrace revision 2";
 
 /// What a hash covers, as the texts that are stored.
 pub(crate) struct Link<'a> {
@@ -19,6 +21,7 @@ pub(crate) struct Link<'a> {
     pub(crate) number: u32,
     pub(crate) saved_at: &'a str,
     pub(crate) saved_by: &'a str,
+    pub(crate) desk: Option<&'a str>,
     pub(crate) program: &'a str,
     pub(crate) body: &'a str,
 }
@@ -27,19 +30,23 @@ pub(crate) struct Link<'a> {
 pub(crate) const BEFORE_FIRST: RevisionHash = RevisionHash([0; 32]);
 
 impl Link<'_> {
-    /// SHA-256 over purpose, previous hash, case, number, time, person, program and body, each
-    /// behind its length in bytes (8, big-endian), so that no two lists of fields read alike.
+    /// SHA-256 over purpose, previous hash, case, number, time, person, desk if there is one, program and
+    /// body, each behind its length in bytes (8, big-endian), so that no two lists of fields read alike.
     pub(crate) fn hash(&self) -> RevisionHash {
-        hash_fields(&[
-            PURPOSE,
+        let purpose = self.desk.map_or(PURPOSE, |_| PURPOSE_WITH_DESK);
+        let number = self.number.to_string();
+        let before_desk = [
+            purpose,
             &self.previous.0,
             self.case.as_bytes(),
-            self.number.to_string().as_bytes(),
+            number.as_bytes(),
             self.saved_at.as_bytes(),
             self.saved_by.as_bytes(),
-            self.program.as_bytes(),
-            self.body.as_bytes(),
-        ])
+        ];
+        let after_desk = [self.program.as_bytes(), self.body.as_bytes()];
+        let desk = self.desk.map(str::as_bytes);
+        let fields = before_desk.into_iter().chain(desk).chain(after_desk);
+        hash_fields(&fields.collect::<Vec<_>>())
     }
 }
 
@@ -104,6 +111,7 @@ mod tests {
             number: 1,
             saved_at: "2026-11-24T10:15:30Z",
             saved_by: "A. Okafor",
+            desk: None,
             program: "millrace 0.1.0",
             body: "{}",
         }
@@ -125,6 +133,16 @@ mod tests {
         assert_eq!(
             second.hash().to_string(),
             "a037c1e7a706ee768fcdc50e3d4976b7b29b841145d4065aabac8e98b12dd47f"
+        );
+        let third = Link {
+            previous: second.hash(),
+            number: 3,
+            desk: Some("measuring room"),
+            ..link()
+        };
+        assert_eq!(
+            third.hash().to_string(),
+            "7a674b07562c24614b71b20980d746ba34f643d51a6c5eab926c0fc2cfd4bdb1"
         );
     }
 
@@ -150,6 +168,10 @@ mod tests {
             },
             Link {
                 saved_by: "B. Okafor",
+                ..link()
+            },
+            Link {
+                desk: Some("measuring room"),
                 ..link()
             },
             Link {

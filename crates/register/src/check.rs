@@ -109,6 +109,7 @@ struct Line {
     number: u32,
     saved_at: String,
     saved_by: String,
+    desk: Option<String>,
     program: String,
     hash: RevisionHash,
     body: String,
@@ -173,9 +174,10 @@ impl Check {
         let total = u64::try_from(total).unwrap_or_default();
         let mut statement = reading.prepare(&format!(
             "SELECT r.sequence, r.case_id, r.number, r.saved_at, r.saved_by, r.program, r.hash,
-                 r.body, {}
+                 r.body, {}, {}
              FROM revision AS r LEFT JOIN current AS c ON c.sequence = r.sequence
              ORDER BY r.sequence",
+            schema::desk_column(reading)?,
             list::LISTED
         ))?;
         let mut rows = statement.query([])?;
@@ -284,6 +286,7 @@ impl Line {
             number: self.number,
             saved_at: &self.saved_at,
             saved_by: &self.saved_by,
+            desk: self.desk.as_deref(),
             program: &self.program,
             body: &self.body,
         };
@@ -304,8 +307,8 @@ impl Line {
 }
 
 fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
-    let is_listed = row.get::<_, Option<String>>(8)?.is_some();
-    let listed = is_listed.then(|| Listed::of(row, 8)).transpose()?;
+    let is_listed = row.get::<_, Option<String>>(9)?.is_some();
+    let listed = is_listed.then(|| Listed::of(row, 9)).transpose()?;
     Ok(Line {
         sequence: row.get(0)?,
         case: row.get(1)?,
@@ -315,6 +318,7 @@ fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
         program: row.get(5)?,
         hash: RevisionHash(row.get(6)?),
         body: row.get(7)?,
+        desk: row.get(8)?,
         listed,
     })
 }

@@ -44,6 +44,8 @@ pub struct RevisionEntry {
     pub sequence: Sequence,
     pub saved_at: DateTime<Utc>,
     pub saved_by: String,
+    /// At which desk, if it was named.
+    pub desk: Option<String>,
     /// With which program and version.
     pub program: String,
     /// Chained to the revision before.

@@ -13,7 +13,7 @@ use crate::error::{Fault, RegisterError};
 use crate::open::Register;
 use crate::problem::{Index, Parsed, Problem, Wanted};
 
-/// Columns of a revision without its body, in the order [`revision_entry`] reads them.
+/// Columns of a revision in the order [`revision_entry`] reads them; the desk stands behind them.
 pub(crate) const ENTRY: &str = "case_id, number, sequence, saved_at, saved_by, program, hash";
 /// The fewest digits of a case's name that are taken for one.
 const SHORTEST_BEGINNING: usize = 4;
@@ -120,20 +120,21 @@ pub(crate) fn load(connection: &Connection, case: CaseId, number: u32) -> Result
 /// a failing drive has changed.
 pub(crate) fn stored(connection: &Connection, case: CaseId, number: u32) -> Result<Stored, Fault> {
     let mut statement = connection.prepare_cached(&format!(
-        "SELECT {ENTRY}, body FROM revision WHERE case_id = ?1 AND number = ?2"
+        "SELECT {ENTRY}, desk, body FROM revision WHERE case_id = ?1 AND number = ?2"
     ))?;
     let mut rows = statement.query(params![case.to_string(), number])?;
     let missing = || Fault::Damaged(Problem::RevisionMissing { case, number });
     let row = rows.next()?.ok_or_else(missing)?;
     let entry = revision_entry(row)?;
     let [case_text, saved_at]: [String; 2] = [row.get(0)?, row.get(3)?];
-    let body: String = row.get(7)?;
+    let body: String = row.get(8)?;
     let link = Link {
         previous: hash_before(connection, case, number)?,
         case: &case_text,
         number,
         saved_at: &saved_at,
         saved_by: &entry.saved_by,
+        desk: entry.desk.as_deref(),
         program: &entry.program,
         body: &body,
     };
@@ -183,6 +184,7 @@ pub(crate) fn revision_entry(row: &Row<'_>) -> Result<RevisionEntry, Fault> {
         saved_by: row.get(4)?,
         program: row.get(5)?,
         hash: RevisionHash(row.get(6)?),
+        desk: row.get(7)?,
     })
 }
 

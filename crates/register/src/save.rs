@@ -225,19 +225,21 @@ impl Next<'_> {
             number,
             saved_at: &saved_at,
             saved_by: stamp.by,
+            desk: stamp.desk,
             program: stamp.program,
             body: &self.body,
         };
         let hash = link.hash();
         let mut statement = transaction.prepare_cached(
-            "INSERT INTO revision (case_id, number, saved_at, saved_by, program, hash, body)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+            "INSERT INTO revision (case_id, number, saved_at, saved_by, desk, program, hash, body)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
         )?;
         let sequence = statement.insert(params![
             case,
             number,
             saved_at,
             stamp.by,
+            stamp.desk,
             stamp.program,
             hash.0,
             self.body
@@ -248,6 +250,7 @@ impl Next<'_> {
             sequence: Sequence(sequence),
             saved_at: stamp.at,
             saved_by: stamp.by.to_owned(),
+            desk: stamp.desk.map(str::to_owned),
             program: stamp.program.to_owned(),
             hash,
         };

@@ -11,7 +11,11 @@ pub(crate) const APPLICATION_ID: i32 = 0x4d69_6c6c;
 pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("schema/0001.sql"),
     include_str!("schema/0002.sql"),
+    include_str!("schema/0003.sql"),
 ];
+
+/// The first schema that says at which desk a revision was saved.
+const WITH_DESKS: i64 = 3;
 
 /// Schema that is written; every one before it is brought up to it.
 pub const NEWEST_SCHEMA: usize = MIGRATIONS.len();
@@ -79,6 +83,12 @@ fn pragma<T: rusqlite::types::FromSql>(
 pub(crate) fn has_sheets(connection: &Connection) -> Result<bool, Fault> {
     let query = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'sheet'";
     Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
+}
+
+/// What stands for the desk of a revision: its column, or nothing where the schema has none yet.
+pub(crate) fn desk_column(connection: &Connection) -> Result<&'static str, Fault> {
+    let found: i64 = pragma(connection, "user_version")?;
+    Ok(if found < WITH_DESKS { "NULL" } else { "desk" })
 }
 
 /// Every table, index and trigger with its text, in the order of their names.

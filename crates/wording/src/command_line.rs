@@ -72,6 +72,7 @@ messages! {
     column_revision = "Revision";
     column_saved = "Saved";
     column_by = "By";
+    column_desk = "Desk";
     column_with = "With";
     column_hash = "Hash";
     column_planned_for = "Planned for";

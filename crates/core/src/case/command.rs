@@ -6,7 +6,7 @@ use serde_with::serde_as;
 
 use super::{
     Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, SetAside, Slot,
-    SurgeonGrade, TheatreEntry, UltrasoundChoice,
+    SurgeonGrade, TheatreEntry, UltrasoundChoice, UsualPlan,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
@@ -48,6 +48,8 @@ pub enum Command {
     ChooseFormula(Option<Formula>),
     /// Chooses the convention.
     ChooseConvention(Option<Convention>),
+    /// Chooses at once what a surgeon usually plans with.
+    PlanAsUsual(Box<UsualPlan>),
     /// Chooses the power of a lens.
     ChoosePower(Slot, Option<HundredthDiopters>),
     /// Decides on the refinement by the first eye's prediction error.

@@ -15,6 +15,7 @@ mod special;
 mod state;
 mod theatre;
 mod update;
+mod usual;
 
 pub use crate::choice::{Approach, Critical, SecondEyeChoice, Sex, SurgeonGrade, UltrasoundChoice};
 pub use crate::plain_text::{self, TextRefused};
@@ -31,3 +32,4 @@ pub use state::{NoSuchState, State};
 pub use theatre::{Anesthesia, TheatreEntry, TheatrePlan, TheatreRefused, Told};
 pub use update::{CommandRefused, update};
 pub(crate) use update::{check_counts, check_measurements};
+pub use usual::UsualPlan;

@@ -7,7 +7,7 @@ use super::{
     ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook,
     Slot, TheatreRefused,
 };
-use crate::biometry::{EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
+use crate::biometry::{EarlierOperation, EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::chamber::Nucleus;
 use crate::finding::{OtherCase, is_rule_id};
 use crate::lens::LensSite;
@@ -131,14 +131,7 @@ fn apply(next: &mut Draft, command: Command) -> Result<(), CommandRefused> {
             check_measurements(eye)?;
         }
         Command::SetState(side, state) => set_state(next, side, *state),
-        Command::SetEarlierOperation(side, earlier) => {
-            let eye = next.eyes.get_mut(side);
-            if eye.earlier_operation != earlier {
-                next.lens.second_eye = None;
-            }
-            eye.earlier_operation = earlier;
-            check_measurements(eye)?;
-        }
+        Command::SetEarlierOperation(side, earlier) => set_earlier(next, side, earlier)?,
         Command::SetTarget(target) => next.lens.target = target,
         Command::SetConsentedTarget(target) => next.lens.consented_target = target,
         Command::ChooseLens(slot, record, others) => {
@@ -148,6 +141,9 @@ fn apply(next: &mut Draft, command: Command) -> Result<(), CommandRefused> {
         }
         Command::ChooseFormula(formula) => next.lens.formula = formula,
         Command::ChooseConvention(convention) => next.lens.convention = convention,
+        Command::PlanAsUsual(usual) => {
+            usual.changes().try_for_each(|change| apply(next, change))?;
+        }
         Command::ChoosePower(slot, power) => of_lens(next, slot, |lens| lens.power = power)?,
         Command::ChooseSecondEye(choice) => next.lens.second_eye = choice,
         Command::ChooseToric(slot, choice) => of_lens(next, slot, |lens| lens.toric = choice)?,
@@ -186,6 +182,20 @@ fn apply(next: &mut Draft, command: Command) -> Result<(), CommandRefused> {
         Command::BringBack => bring_back(next)?,
     }
     Ok(())
+}
+
+/// A decision on the refinement by another one is cleared.
+fn set_earlier(
+    draft: &mut Draft,
+    side: Side,
+    earlier: Option<EarlierOperation>,
+) -> Result<(), CommandRefused> {
+    let eye = draft.eyes.get_mut(side);
+    if eye.earlier_operation != earlier {
+        draft.lens.second_eye = None;
+    }
+    eye.earlier_operation = earlier;
+    check_measurements(eye)
 }
 
 /// Whether a size was measured does not outlive the size.

@@ -9,7 +9,7 @@ use millrace_core::rules::Severity;
 use millrace_wording::Words;
 use millrace_wording::desk::frame as say;
 
-use crate::exchange::Conflict;
+use crate::exchange::{Conflict, Who};
 use crate::message::{Message, Whose};
 use crate::theme::{Palette, measures};
 use crate::widgets::{muted, notice, small, typed};
@@ -31,8 +31,8 @@ pub struct ConflictView<'a> {
     pub mine: &'a Draft,
     /// Counts the changes of one's own.
     pub version: u64,
-    /// Who is at the desk; empty until it was said.
-    pub author: &'a str,
+    /// Who is at which desk here.
+    pub here: &'a Who,
 }
 
 /// Shows each value in which the two differ, with its two sides, and the way on.
@@ -47,7 +47,8 @@ pub fn show(ui: &mut Ui, view: &ConflictView<'_>, choices: &mut Choices) -> Opti
     let conflict = view.conflict;
     let base = conflict.base.as_deref();
     notice(ui, Severity::Review, |ui| {
-        typed(ui, say::changed_elsewhere(words, &conflict.author));
+        let theirs = who(words, &conflict.by);
+        typed(ui, say::changed_elsewhere(words, theirs));
         match apart(base, view.mine, &conflict.theirs) {
             Ok(found) if found.is_empty() => {
                 ui.label(say::same(words));
@@ -69,7 +70,7 @@ pub fn show(ui: &mut Ui, view: &ConflictView<'_>, choices: &mut Choices) -> Opti
 /// One side as it is, where the two cannot be compared.
 fn whole(ui: &mut Ui, view: &ConflictView<'_>) -> Option<Message> {
     let words = in_use(ui);
-    let theirs = say::take_theirs(words, &view.conflict.author);
+    let theirs = say::take_theirs(words, who(words, &view.conflict.by));
     let mut chosen = None;
     ui.horizontal_wrapped(|ui| {
         for (text, whose) in [
@@ -101,9 +102,10 @@ fn each(ui: &mut Ui, view: &ConflictView<'_>, found: &[Apart], choices: &mut Cho
 /// Every entry of a value that only one side changed: none is taken without being said.
 fn taken(ui: &mut Ui, view: &ConflictView<'_>, value: &Apart) {
     let words = in_use(ui);
+    let theirs = who(words, &view.conflict.by);
     for entry in &value.entries {
         let (stored, who) = match value.changed_by {
-            ChangedBy::One(SideOf::Second) => (&entry.second, view.conflict.author.as_str()),
+            ChangedBy::One(SideOf::Second) => (&entry.second, theirs.as_str()),
             _ => (&entry.first, say::you(words)),
         };
         let name = sentence(&say::entry(words, &entry.entry));
@@ -146,16 +148,37 @@ fn one(ui: &mut Ui, view: &ConflictView<'_>, value: &Apart, choices: &mut Choice
         }
     });
     if only.is_none() {
-        both(ui, &value.entries, &view.conflict.author, &name);
+        let theirs = who(words, &view.conflict.by);
+        both(ui, &value.entries, theirs, &name);
     }
 }
 
-/// "A. Okafor, here: −0.30 D".
+/// "B. Sato (measuring room)".
+pub(crate) fn who(words: Words, who: &Who) -> String {
+    match &who.desk {
+        Some(desk) => say::person_at_desk(words, &who.person, desk),
+        None => who.person.clone(),
+    }
+}
+
+/// The side in front of which somebody sits.
+fn here(words: Words, here: &Who) -> String {
+    let person = if here.person.is_empty() {
+        sentence(say::you(words))
+    } else {
+        here.person.clone()
+    };
+    match &here.desk {
+        Some(desk) => say::person_at_this_desk(words, person, desk),
+        None => say::person_here(words, person),
+    }
+}
+
+/// "A. Okafor, here (room 2): −0.30 D".
 fn side(words: Words, view: &ConflictView<'_>, whose: Whose, stored: Option<String>) -> String {
     let who = match whose {
-        Whose::Mine if view.author.is_empty() => say::you_here(words).to_owned(),
-        Whose::Mine => say::person_here(words, view.author),
-        Whose::Theirs => view.conflict.author.clone(),
+        Whose::Mine => here(words, view.here),
+        Whose::Theirs => who(words, &view.conflict.by),
     };
     match stored {
         Some(stored) => say::person_and_value(words, who, stored),
@@ -194,7 +217,7 @@ fn ways(
                 version: view.version,
             });
         }
-        let all_theirs = say::all_theirs(words, &view.conflict.author);
+        let all_theirs = say::all_theirs(words, who(words, &view.conflict.by));
         for (text, whose) in [
             (say::all_mine(words), Whose::Mine),
             (&all_theirs, Whose::Theirs),
@@ -225,7 +248,7 @@ fn of_theirs(found: &[Apart], choices: &Choices) -> BTreeSet<Vec<String>> {
 const SHOWN: usize = 12;
 
 /// Both values of each entry that differs.
-fn both(ui: &mut Ui, differences: &[Difference], author: &str, name: &str) {
+fn both(ui: &mut Ui, differences: &[Difference], theirs: String, name: &str) {
     let words = in_use(ui);
     Grid::new(("differences", name))
         .num_columns(3)
@@ -233,7 +256,7 @@ fn both(ui: &mut Ui, differences: &[Difference], author: &str, name: &str) {
         .show(ui, |ui| {
             muted(ui, say::column_entry(words));
             muted(ui, say::column_yours(words));
-            muted(ui, say::column_theirs(words, author));
+            muted(ui, theirs);
             ui.end_row();
             for difference in differences.iter().take(SHOWN) {
                 ui.label(sentence(&say::entry(words, &difference.entry)));

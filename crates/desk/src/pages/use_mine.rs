@@ -5,17 +5,25 @@
 
 use egui::Ui;
 use millrace_core::case::Command;
+use millrace_wording::Show as _;
 use millrace_wording::desk::settings as say;
+use millrace_wording::text::lens::model;
 
 use super::CaseView;
 use crate::words::in_use;
 
-/// Offers the surgeon's own convention.
-pub fn convention(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
-    let command = view.own.convention_for(view.draft)?;
+/// Offers lens, formula and proposal together, as far as the case says nothing of them yet.
+pub fn usual(ui: &mut Ui, view: &CaseView<'_>) -> Option<Command> {
+    let usual = view.own.usual_for(view.draft, view.lenses);
     let words = in_use(ui);
-    let mine = say::use_mine(words, view.own.convention?);
-    ui.button(mine).clicked().then_some(command)
+    let lens = usual.lens.as_ref();
+    let lens = lens.map(|(record, _)| model(words, &record.name, &record.model));
+    let formula = usual.formula.map(|it| it.show(words).into_owned());
+    let convention = usual.convention.map(|it| it.show(words).into_owned());
+    let said = [lens, formula, convention].into_iter().flatten();
+    let mine = said.reduce(|first, others| say::all_of_these(words, first, others))?;
+    let clicked = ui.button(say::use_mine(words, mine)).clicked();
+    clicked.then(|| Command::PlanAsUsual(Box::new(usual)))
 }
 
 /// Offers the effect of the surgeon's own incision for the approach of the case.

@@ -67,18 +67,18 @@ fn what_changes_while_it_is_stored_is_stored_next() {
     assert!(!session.wants_saving());
     session.apply(target(0), limits);
     assert!(session.wants_saving());
-    assert_eq!(session.begin_saving("").seen, revision("1"));
+    assert_eq!(session.begin_saving(Who::default()).seen, revision("1"));
     session.apply(target(-25), limits);
     assert!(!session.wants_saving());
     assert_eq!(session.save_state(), SaveState::Saving);
     session.saved(revision("2"), NaiveTime::MIN);
     assert!(session.wants_saving());
-    assert_eq!(session.begin_saving("").seen, revision("2"));
+    assert_eq!(session.begin_saving(Who::default()).seen, revision("2"));
     session.not_saved("the disk is full".to_owned());
     assert!(!session.wants_saving());
     session.retry_saving();
     assert!(session.wants_saving());
-    session.begin_saving("");
+    session.begin_saving(Who::default());
     session.not_saved("the disk is full".to_owned());
     session.apply(target(-50), limits);
     assert!(session.wants_saving(), "the next change tries again");
@@ -89,7 +89,7 @@ fn a_conflict_stays_until_somebody_chooses() {
     let limits = Limits::shipped();
     let mut session = session();
     session.apply(target(-25), limits);
-    session.begin_saving("");
+    session.begin_saving(Who::default());
     session.conflicts();
     session.retry_saving();
     session.apply(target(-50), limits);
@@ -97,7 +97,7 @@ fn a_conflict_stays_until_somebody_chooses() {
     assert!(!session.wants_saving());
     session.keep_mine(revision("7"));
     assert!(session.wants_saving());
-    assert_eq!(session.begin_saving("").seen, revision("7"));
+    assert_eq!(session.begin_saving(Who::default()).seen, revision("7"));
 }
 
 #[test]
@@ -105,7 +105,7 @@ fn of_two_people_nobody_loses_anything() {
     let limits = Limits::shipped();
     let mut session = session();
     session.apply(target(-25), limits);
-    session.begin_saving("");
+    session.begin_saving(Who::default());
     let theirs = update(&Draft::default(), target(-100)).unwrap();
     session.take_theirs(revision("7"), theirs.clone(), limits);
     assert_eq!(session.draft(), &theirs);
@@ -116,5 +116,5 @@ fn of_two_people_nobody_loses_anything() {
         Some(HundredthDiopters::new(-25))
     );
     assert!(session.wants_saving());
-    assert_eq!(session.begin_saving("").seen, revision("7"));
+    assert_eq!(session.begin_saving(Who::default()).seen, revision("7"));
 }

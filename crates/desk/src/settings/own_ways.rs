@@ -1,21 +1,49 @@
 //! How a surgeon usually plans: offered for a case, never applied to it without being asked.
 
 use millrace_core::astigmatism::IncisionEffect;
-use millrace_core::case::{Approach, Command, Draft};
+use millrace_core::case::{Approach, Command, Draft, Slot, UsualPlan};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
+use millrace_core::lens::{LensRecord, OtherRecord};
 
 /// A surgeon's own ways.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct OwnWays {
     /// Formulas shown on the ladder; every one while none is named.
     pub formulas: Vec<Formula>,
+    /// The formula planned by.
+    pub planned_by: Option<Formula>,
+    /// The lens planned.
+    pub lens: Option<UsualLens>,
     /// Which available power is proposed.
     pub convention: Option<Convention>,
     /// Effect of the surgeon's own phacoemulsification incision.
     pub phaco_incision: Option<IncisionEffect>,
     /// Effect of the surgeon's own small-incision tunnel.
     pub small_incision: Option<IncisionEffect>,
+}
+
+/// A lens as it is called among the clinic's records.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct UsualLens {
+    pub name: String,
+    pub model: String,
+}
+
+impl UsualLens {
+    pub fn of(record: &LensRecord) -> Self {
+        Self {
+            name: record.name.clone(),
+            model: record.model.clone(),
+        }
+    }
+
+    /// The one record of this name; nothing where none has it, or several do: constants are not guessed.
+    fn among<'a>(&self, clinic: &'a [LensRecord]) -> Option<&'a LensRecord> {
+        let mut named = clinic.iter().filter(|record| Self::of(record) == *self);
+        let only = named.next()?;
+        named.next().is_none().then_some(only)
+    }
 }
 
 impl OwnWays {
@@ -35,11 +63,19 @@ impl OwnWays {
         }
     }
 
-    /// What would put the surgeon's own convention into the case; nothing if there is none, or if
-    /// the case has it.
-    pub fn convention_for(&self, draft: &Draft) -> Option<Command> {
-        let mine = self.convention?;
-        (draft.lens.convention != Some(mine)).then_some(Command::ChooseConvention(Some(mine)))
+    /// What the surgeon usually plans with and the case does not say yet: lens and formula where none is
+    /// chosen, the convention where it differs. What was chosen for this eye is never offered another one.
+    pub fn usual_for(&self, draft: &Draft, clinic: &[LensRecord]) -> UsualPlan {
+        let lens = self.lens.as_ref().filter(|_| draft.lens.record().is_none());
+        let lens = lens.and_then(|lens| lens.among(clinic));
+        let lens = lens.filter(|record| record.may_sit_in(Slot::Planned.place()));
+        UsualPlan {
+            lens: lens.map(|record| (record.clone(), OtherRecord::of_same_model(record, clinic))),
+            formula: self.planned_by.filter(|_| draft.lens.formula.is_none()),
+            convention: self
+                .convention
+                .filter(|mine| draft.lens.convention != Some(*mine)),
+        }
     }
 
     /// What would put the effect of the surgeon's own incision into the case; nothing if there is
@@ -52,48 +88,4 @@ impl OwnWays {
 }
 
 #[cfg(test)]
-mod tests {
-    use millrace_core::case::update;
-    use millrace_core::quantity::HundredthDiopters;
-
-    use super::*;
-
-    fn mine() -> OwnWays {
-        let [flattening, scatter] = [25, 40].map(HundredthDiopters::new);
-        OwnWays {
-            formulas: vec![Formula::Haigis],
-            convention: Some(Convention::FirstMyopic),
-            phaco_incision: IncisionEffect::new(flattening, scatter, 60, None).ok(),
-            small_incision: None,
-        }
-    }
-
-    #[test]
-    fn nothing_is_offered_that_was_not_set_or_already_holds() {
-        let empty = OwnWays::default();
-        let mut draft = Draft::default();
-        assert_eq!(empty.convention_for(&draft), None);
-        assert_eq!(empty.incision_for(&draft), None);
-        assert_eq!(mine().incision_for(&draft), None);
-        draft.approach.approach = Some(Approach::SmallIncision);
-        assert_eq!(mine().incision_for(&draft), None);
-        draft.approach.approach = Some(Approach::Phacoemulsification);
-        for offer in [mine().convention_for(&draft), mine().incision_for(&draft)] {
-            draft = update(&draft, offer.unwrap()).unwrap();
-        }
-        assert_eq!(draft.lens.convention, Some(Convention::FirstMyopic));
-        assert_eq!(draft.approach.incision_effect, mine().phaco_incision);
-        assert_eq!(mine().convention_for(&draft), None);
-        assert_eq!(mine().incision_for(&draft), None);
-    }
-
-    #[test]
-    fn the_formula_planned_by_is_never_hidden() {
-        let mut draft = Draft::default();
-        assert!(OwnWays::default().shows(Formula::T2, &draft));
-        assert!(mine().shows(Formula::Haigis, &draft));
-        assert!(!mine().shows(Formula::T2, &draft));
-        draft.lens.formula = Some(Formula::T2);
-        assert!(mine().shows(Formula::T2, &draft));
-    }
-}
+mod tests;

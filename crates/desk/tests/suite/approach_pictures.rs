@@ -94,6 +94,7 @@ fn little_measured_of_a_deep_eye() {
         limits: Limits::parse(&text).expect("the shipped limits with one change"),
         lenses: Vec::new(),
         keeps: Keeps::Everything,
+        computer: "room-2".to_owned(),
     };
     bench.desk = Desk::new(around, dark());
     bench.open(0);

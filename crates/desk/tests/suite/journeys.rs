@@ -1,7 +1,8 @@
 //! What people do at the desk, through the accessibility tree.
 
 use crate::support::{
-    Bench, HARD_AND_SHALLOW, SMALLEST, click, date, demo, fill, harness, light, texts,
+    Bench, HARD_AND_SHALLOW, SMALLEST, click, date, demo, fill, harness, light, measuring_room,
+    texts,
 };
 use egui::accesskit::Role;
 use egui::{Key, Modifiers};
@@ -267,21 +268,27 @@ fn a_case_edited_in_two_places_loses_neither() {
             revision: Revision("elsewhere".to_owned()),
             base: None,
             theirs: Box::new(theirs.clone()),
-            author: "B. Sato".to_owned(),
+            by: measuring_room("B. Sato"),
         },
     });
     harness.run();
     let told = texts(&harness);
     for text in [
         "Lens, target",
-        "Lens, target – A. Okafor, here: \u{2212}0.30 D",
-        "Lens, target – B. Sato: \u{2212}1.00 D",
+        "Lens, target – A. Okafor, here (room-2): \u{2212}0.30 D",
+        "Lens, target – B. Sato (measuring room): \u{2212}1.00 D",
     ] {
         assert!(told.iter().any(|told| told == text), "{text}: {told:?}");
     }
-    click(&mut harness, "Lens, target – B. Sato: \u{2212}1.00 D");
+    click(
+        &mut harness,
+        "Lens, target – B. Sato (measuring room): \u{2212}1.00 D",
+    );
     harness.snapshot("conflict");
-    click(&mut harness, "B. Sato's in each line");
+    click(
+        &mut harness,
+        "In each line that of B. Sato (measuring room)",
+    );
     click(&mut harness, "Save these");
     assert_eq!(harness.state().draft(), &theirs);
     harness.key_press_modifiers(Modifiers::COMMAND, Key::Z);

@@ -1,6 +1,8 @@
 //! Every page in the pseudo-language: what is left of plain English cannot be said in another one.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, fill, harness, light, texts};
+use crate::support::{
+    Bench, HARD_AND_SHALLOW, click, demo, enter, fill, harness, light, measuring_room, texts,
+};
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
 use millrace_core::biometry::Item;
@@ -198,7 +200,7 @@ fn a_conflict_is_said_by_the_wording() {
             revision: Revision("elsewhere".to_owned()),
             base: None,
             theirs: Box::new(theirs),
-            author: "A. Okafor".to_owned(),
+            by: measuring_room("A. Okafor"),
         },
     });
     harness.run();

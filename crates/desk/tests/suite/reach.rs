@@ -9,7 +9,7 @@ use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
     Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
-    SecondLook, SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, update,
+    SecondLook, SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, UsualPlan, update,
 };
 use millrace_core::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
 use millrace_core::finding::{Doubt, OtherCase};
@@ -18,6 +18,7 @@ use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
 use millrace_core::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 use millrace_core::rules::{Limit, Quantity};
+use millrace_desk::settings::{Settings, UsualLens};
 use millrace_desk::whereabouts::Page;
 
 const ASTIGMATIC: &str = include_str!("../../../../demo-data/cases/astigmatic-eye.ron");
@@ -151,6 +152,13 @@ ways! {
         |_| Command::ChooseFormula(Some(Formula::T2));
     ChooseConvention (_) => Lens, hard, |window| click(window, "Proposed power, nearest"),
         |_| Command::ChooseConvention(Some(Convention::Nearest));
+    PlanAsUsual (_) => Lens, without_lenses,
+        |window| click(window, "Use mine: Weir one-piece, model Weir Q, SRK/T, first myopic"),
+        |_| Command::PlanAsUsual(Box::new(UsualPlan {
+            lens: hard().lens.record().map(|record| (record.clone(), Vec::new())),
+            formula: Some(Formula::SrkT),
+            convention: Some(Convention::FirstMyopic),
+        }));
     ChoosePower (Slot::Planned, _) => Lens, hard,
         |window| press(window, "Lens power table", &[Key::ArrowDown]),
         |_| Command::ChoosePower(Slot::Planned, Some(power(2_300)));
@@ -298,6 +306,15 @@ fn aside() -> SetAside {
     }
 }
 
+/// Settings of a surgeon who said what is usually planned with.
+fn with_own_ways() -> Settings {
+    let mut settings = light();
+    settings.own.planned_by = Some(Formula::SrkT);
+    settings.own.lens = hard().lens.record().map(UsualLens::of);
+    settings.own.convention = Some(Convention::FirstMyopic);
+    settings
+}
+
 fn without_lenses() -> Draft {
     let mut draft = hard();
     draft.lens = millrace_core::case::LensPlan::default();
@@ -343,7 +360,7 @@ fn second_look(window: &mut Window) {
 
 /// Starts at the page of the way and does it; tells the case before and after.
 fn gone(page: Page, before: &Draft, act: fn(&mut Window)) -> Draft {
-    let mut bench = Bench::new(vec![before.clone()], light());
+    let mut bench = Bench::new(vec![before.clone()], with_own_ways());
     bench.open(0);
     bench.desk.show_page(page);
     let mut window = harness(bench, HIGH);

@@ -1,6 +1,8 @@
 //! A second look is blind until it is whole; then both stand side by side.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, texts};
+use crate::support::{
+    Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, measuring_room, texts,
+};
 use egui::Key;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
@@ -79,7 +81,7 @@ fn a_change_made_elsewhere_shows_no_number_before_the_second_look_is_done() {
             revision: Revision("elsewhere".to_owned()),
             base: None,
             theirs: Box::new(theirs),
-            author: "B. Sato".to_owned(),
+            by: measuring_room("B. Sato"),
         },
     });
     harness.run();

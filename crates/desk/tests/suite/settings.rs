@@ -1,11 +1,13 @@
 //! What the settings change, and what they leave alone.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, date, demo, enter, harness, light, texts};
+use crate::support::{
+    Bench, HARD_AND_SHALLOW, click, date, demo, demo_lenses, enter, harness, light, texts,
+};
 use egui::Key;
 use egui::accesskit::Role;
 use egui_kittest::Harness;
 use egui_kittest::kittest::Queryable as _;
-use millrace_core::case::Command;
+use millrace_core::case::{Command, LensPlan, UsualPlan};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_core::limits::Limits;
@@ -15,7 +17,7 @@ use millrace_core::rules::Verdict;
 use millrace_desk::exchange::Request;
 use millrace_desk::pages::{CaseView, use_mine};
 use millrace_desk::power_lines::PowerLines;
-use millrace_desk::settings::{OwnWays, Settings};
+use millrace_desk::settings::{OwnWays, Settings, UsualLens};
 use millrace_desk::theme;
 use millrace_wording::DecimalSign;
 
@@ -234,11 +236,17 @@ fn own_ways_are_kept_and_touch_no_case() {
 #[test]
 fn a_case_takes_an_own_way_only_by_the_button() {
     let mut draft = demo(HARD_AND_SHALLOW);
-    draft.lens.convention = None;
+    draft.lens = LensPlan::default();
     let own = OwnWays {
         convention: Some(Convention::FirstMyopic),
+        planned_by: Some(Formula::SrkT),
+        lens: Some(UsualLens {
+            name: "Weir one-piece".to_owned(),
+            model: "Weir Q".to_owned(),
+        }),
         ..OwnWays::default()
     };
+    let clinic = demo_lenses();
     let asked = |ui: &mut egui::Ui, taken: &mut Vec<Command>| {
         let view = CaseView {
             ground: egui::Id::unique("case"),
@@ -246,12 +254,12 @@ fn a_case_takes_an_own_way_only_by_the_button() {
             plan: Err(&PlanRefused::NoEye),
             powers: &PowerLines::default(),
             limits: Limits::shipped(),
-            lenses: &[],
+            lenses: &clinic,
             author: "",
             own: &own,
             today: date(2026, 11, 24),
         };
-        taken.extend(use_mine::convention(ui, &view));
+        taken.extend(use_mine::usual(ui, &view));
         taken.extend(use_mine::incision(ui, &view));
     };
     let mut harness = Harness::builder()
@@ -259,8 +267,15 @@ fn a_case_takes_an_own_way_only_by_the_button() {
         .build_ui_state(asked, Vec::new());
     harness.run();
     assert_eq!(harness.state(), &[]);
-    harness.get_by_label("Use mine: first myopic").click();
+    let mine = "Use mine: Weir one-piece, model Weir Q, SRK/T, first myopic";
+    harness.get_by_label(mine).click();
     harness.run();
-    let mine = Some(Convention::FirstMyopic);
-    assert_eq!(harness.state(), &[Command::ChooseConvention(mine)]);
+    let record = clinic.iter().find(|record| record.model == "Weir Q");
+    let usual = UsualPlan {
+        lens: record.map(|record| (record.clone(), Vec::new())),
+        formula: Some(Formula::SrkT),
+        convention: Some(Convention::FirstMyopic),
+    };
+    assert!(usual.lens.is_some());
+    assert_eq!(harness.state(), &[Command::PlanAsUsual(Box::new(usual))]);
 }

@@ -11,7 +11,9 @@ use millrace_desk::exchange::{
 };
 use millrace_desk::whereabouts::Page;
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, texts};
+use crate::support::{
+    Bench, HARD_AND_SHALLOW, click, demo, enter, harness, light, measuring_room, texts,
+};
 
 const HIGH: [f32; 2] = [1280.0, 2400.0];
 
@@ -183,11 +185,14 @@ fn a_case_that_was_signed_elsewhere_is_locked_when_it_is_taken_over() {
             revision: Revision("2".to_owned()),
             base: None,
             theirs: Box::new(theirs.clone()),
-            author: "B. Sato".to_owned(),
+            by: measuring_room("B. Sato"),
         },
     });
     harness.run();
-    click(&mut harness, "B. Sato's in each line");
+    click(
+        &mut harness,
+        "In each line that of B. Sato (measuring room)",
+    );
     click(&mut harness, "Save these");
     assert_eq!(*harness.state().draft(), theirs);
     assert!(shows(&harness, "SIGNED, sheet 1"));

@@ -1,7 +1,7 @@
 //! The same case in two windows: what the other one stores is shown where nothing is being done here, and told
 //! where something is.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, harness, light, texts};
+use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, harness, light, measuring_room, texts};
 use chrono::NaiveDate;
 use egui::{Key, Modifiers};
 use egui_kittest::Harness;
@@ -34,7 +34,7 @@ fn stored_elsewhere(harness: &mut Harness<'_, Bench>, sheets: Vec<SheetRow>) {
         revision: Revision("elsewhere".to_owned()),
         draft: Box::new(theirs()),
         sheets: Some(sheets),
-        author: "B. Sato".to_owned(),
+        by: measuring_room("B. Sato"),
         at: NaiveDate::from_ymd_opt(2026, 11, 24)
             .and_then(|day| day.and_hms_opt(10, 42, 0))
             .unwrap(),
@@ -47,8 +47,7 @@ fn is_said(harness: &Harness<'_, Bench>, text: &str) -> bool {
     texts(harness).iter().any(|said| said.contains(text))
 }
 
-const CHANGED: &str =
-    "Changed by B. Sato (24 Nov 2026, 10:42): Lens, target \u{2212}0.30 D → \u{2212}1.00 D";
+const CHANGED: &str = "Changed by B. Sato (measuring room), 24 Nov 2026, 10:42: Lens, target \u{2212}0.30 D → \u{2212}1.00 D";
 
 fn saves(harness: &Harness<'_, Bench>) -> Vec<Revision> {
     let told = harness.state().told.iter();
@@ -83,7 +82,10 @@ fn while_something_is_being_typed_it_is_told_and_waits() {
     harness.step();
     stored_elsewhere(&mut harness, Vec::new());
     assert_eq!(*harness.state().draft(), mine);
-    assert!(is_said(&harness, "B. Sato stored this case anew"));
+    assert!(is_said(
+        &harness,
+        "B. Sato (measuring room) stored this case anew"
+    ));
     assert!(texts(&harness).contains(&"23.4".to_owned()));
     harness.key_press(Key::Escape);
     harness.run();
@@ -154,7 +156,7 @@ fn in_conflict(mine: Draft, theirs: &Draft) -> Harness<'static, Bench> {
         revision: Revision("elsewhere".to_owned()),
         base: Some(Box::new(demo(HARD_AND_SHALLOW))),
         theirs: Box::new(theirs.clone()),
-        author: "B. Sato".to_owned(),
+        by: measuring_room("B. Sato"),
     };
     bench.desk.accept(Answer::Conflict { case, conflict });
     harness(bench, HIGH)
@@ -170,17 +172,20 @@ fn a_conflict_is_settled_value_by_value_by_an_act() {
     let (mine, theirs) = apart();
     let mut harness = in_conflict(mine.clone(), &theirs);
     let length = "Right eye, axial length, by";
-    let theirs_of = |name: &str, value: &str| format!("{name} – B. Sato: {value}");
+    let theirs_of = |name: &str, value: &str| format!("{name} – B. Sato (measuring room): {value}");
     // What one of them alone entered is listed, and nobody has to choose.
     assert!(is_said(
         &harness,
         "Ring first, changed by you alone and taken"
     ));
-    assert!(is_said(&harness, "changed by B. Sato alone and taken"));
+    assert!(is_said(
+        &harness,
+        "changed by B. Sato (measuring room) alone and taken"
+    ));
     assert!(!may_save(&harness));
     click(
         &mut harness,
-        &format!("{length} – A. Okafor, here: A. Okafor"),
+        &format!("{length} – A. Okafor, here (room-2): A. Okafor"),
     );
     assert!(!may_save(&harness), "the lens is a decision");
     click(&mut harness, &theirs_of("Lens, target", "\u{2212}1.00 D"));
@@ -211,7 +216,7 @@ fn another_eye_is_chosen_with_all_that_is_planned_for_it() {
     let mut harness = in_conflict(mine.clone(), &theirs);
     assert!(!may_save(&harness), "although they alone changed it");
     let eye = "Operative eye, with all that is planned for it";
-    click(&mut harness, &format!("{eye} – A. Okafor, here"));
+    click(&mut harness, &format!("{eye} – A. Okafor, here (room-2)"));
     click(&mut harness, "Save these");
     assert_eq!(*harness.state().draft(), mine);
     assert_eq!(saves(&harness), [Revision("elsewhere".to_owned())]);
@@ -221,14 +226,14 @@ fn another_eye_is_chosen_with_all_that_is_planned_for_it() {
 fn a_conflict_is_settled_by_keys_alone() {
     let (mine, theirs) = apart();
     let mut harness = in_conflict(mine, &theirs);
-    let first = "Lens, target – B. Sato: \u{2212}1.00 D";
+    let first = "Lens, target – B. Sato (measuring room): \u{2212}1.00 D";
     harness.get_by_label(first).focus();
     harness.run();
     harness.key_press(Key::Space);
     harness.run();
     let names = [
-        "Right eye, axial length, by – A. Okafor, here: A. Okafor",
-        "Right eye, axial length, by – B. Sato: B. Sato",
+        "Right eye, axial length, by – A. Okafor, here (room-2): A. Okafor",
+        "Right eye, axial length, by – B. Sato (measuring room): B. Sato",
     ];
     for name in names {
         harness.key_press(Key::Tab);
@@ -256,9 +261,12 @@ fn what_is_typed_while_choosing_is_chosen_too() {
     let mut harness = in_conflict(mine.clone(), &theirs);
     assert!(is_said(
         &harness,
-        "Right eye, axial length, by: B. Sato, changed by B. Sato alone and taken"
+        "Right eye, axial length, by: B. Sato, changed by B. Sato (measuring room) alone and taken"
     ));
-    click(&mut harness, "Lens, target – B. Sato: \u{2212}1.00 D");
+    click(
+        &mut harness,
+        "Lens, target – B. Sato (measuring room): \u{2212}1.00 D",
+    );
     assert!(may_save(&harness));
     click(&mut harness, "Axial length");
     harness.get_by_label("Axial length").type_text("23.41");

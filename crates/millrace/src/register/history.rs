@@ -43,6 +43,7 @@ fn text(case: CaseId, history: &[RevisionEntry], width: usize, words: Words) -> 
         say::column_revision,
         say::column_saved,
         say::column_by,
+        say::column_desk,
         say::column_with,
         say::column_hash,
     ];
@@ -51,6 +52,7 @@ fn text(case: CaseId, history: &[RevisionEntry], width: usize, words: Words) -> 
             entry.number.to_string(),
             words.moment(entry.saved_at),
             entry.saved_by.clone(),
+            entry.desk.clone().unwrap_or_default(),
             entry.program.clone(),
             entry.hash.to_string().chars().take(SHOWN_OF_HASH).collect(),
         ]
@@ -58,7 +60,7 @@ fn text(case: CaseId, history: &[RevisionEntry], width: usize, words: Words) -> 
     page.table_of_words(
         &header.map(|column| column(words).to_owned()),
         rows.collect(),
-        &[1, 2, 3, 4],
+        &[1, 2, 3, 4, 5],
     );
     page.finish()
 }
@@ -76,6 +78,7 @@ struct Line {
     revision: u32,
     saved_at: Moment,
     saved_by: String,
+    desk: Option<String>,
     saved_with: String,
     hash: String,
 }
@@ -85,6 +88,7 @@ fn document(path: &Path, case: CaseId, history: &[RevisionEntry]) -> Result<Stri
         revision: entry.number,
         saved_at: Moment(entry.saved_at),
         saved_by: entry.saved_by.clone(),
+        desk: entry.desk.clone(),
         saved_with: entry.program.clone(),
         hash: entry.hash.to_string(),
     });

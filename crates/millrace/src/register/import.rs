@@ -12,12 +12,12 @@ use serde::Serialize;
 use super::arguments::ImportArguments;
 use super::{Head, PROGRAM, json, tell_clock, tell_if_forgotten};
 use crate::cli::Format;
-use crate::clock;
 use crate::every_file::read_every;
 use crate::failure::Failure;
 use crate::named_case::read_file;
 use crate::seen;
 use crate::terminal::{print_done, tell};
+use crate::{clock, computer};
 
 pub(crate) fn run(
     path: &Path,
@@ -31,8 +31,10 @@ pub(crate) fn run(
     let drafts = read_every(&arguments.files, words, |file, _| {
         Ok(vec![read_file(file)?])
     })?;
+    let desk = computer::desk();
     let stamp = Stamp {
         by: &who,
+        desk: desk.as_deref(),
         at: clock::now(),
         program: PROGRAM,
     };

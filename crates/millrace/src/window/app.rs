@@ -18,6 +18,7 @@ use super::register_store::plain;
 use super::worker::Worker;
 use super::{Opening, World};
 use crate::clock;
+use crate::computer::computer;
 
 pub(super) struct App {
     desk: Desk,
@@ -42,6 +43,7 @@ impl App {
             limits: world.limits,
             lenses: world.lenses,
             keeps: world.keeps,
+            computer: computer(),
         };
         let mut desk = Desk::new(around, world.settings);
         desk.come_back(world.first);
@@ -121,6 +123,7 @@ impl App {
                 limits: world.limits,
                 lenses: world.lenses,
                 keeps: world.keeps,
+                computer: computer(),
             };
             Ok((worker, around, world.first, world.kept))
         });

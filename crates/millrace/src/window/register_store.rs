@@ -3,9 +3,9 @@
 use std::path::{Path, PathBuf};
 
 use millrace_core::case::Draft;
-use millrace_desk::exchange::{Answer, CaseId, CaseRow, Conflict, Revision, SaveRequest};
+use millrace_desk::exchange::{Answer, CaseId, CaseRow, Conflict, Revision, SaveRequest, Who};
 use millrace_press::Press;
-use millrace_register::{CaseEntry, Register, RegisterError, SaveError, Stamp};
+use millrace_register::{CaseEntry, Register, RegisterError, RevisionEntry, SaveError, Stamp};
 
 use tempfile::TempDir;
 
@@ -13,9 +13,9 @@ use millrace_wording::{Show, Words, window as say};
 
 use super::left_behind::LeftBehind;
 use super::watch::Watch;
-use crate::clock;
 use crate::register::{PROGRAM, account};
 use crate::seen::Outside;
+use crate::{clock, computer};
 
 /// The register, and who saves when nobody said who sits here.
 pub(crate) struct RegisterStore {
@@ -73,7 +73,7 @@ impl RegisterStore {
             .map_err(|error| error.to_string())?;
         let mut store = Self::at(&place.path().join("demo.sqlite3"), Outside::default())
             .map_err(plain(words))?;
-        let imported = store.register.import(cases, stamp("demo"));
+        let imported = store.register.import(cases, stamp("demo", None));
         imported.map_err(plain(words))?;
         store.throw_away = Some(place);
         Ok(store)
@@ -82,14 +82,6 @@ impl RegisterStore {
     /// Whether it is gone with the window, and so is what is typed.
     pub(super) const fn is_thrown_away(&self) -> bool {
         self.throw_away.is_some()
-    }
-
-    fn author<'a>(&'a self, said: &'a str) -> &'a str {
-        if said.trim().is_empty() {
-            &self.account
-        } else {
-            said
-        }
     }
 
     fn opened(&mut self, case: millrace_register::CaseId) -> Result<Answer, String> {
@@ -113,11 +105,27 @@ pub(super) fn plain<E: Show>(words: Words) -> impl Fn(E) -> String {
     move |error| error.show(words).into_owned()
 }
 
-fn stamp(by: &str) -> Stamp<'_> {
+fn stamp<'a>(by: &'a str, desk: Option<&'a str>) -> Stamp<'a> {
     Stamp {
         by,
+        desk,
         at: clock::now(),
         program: PROGRAM,
+    }
+}
+
+/// Who stores it, as the desk says; the account of the computer while nobody is named there.
+fn stamp_of<'a>(said: &'a Who, account: &'a str) -> Stamp<'a> {
+    let is_named = !said.person.trim().is_empty();
+    let person = if is_named { &said.person } else { account };
+    stamp(person, said.desk.as_deref())
+}
+
+/// Who stored a revision, and where.
+pub(super) fn who(entry: RevisionEntry) -> Who {
+    Who {
+        person: entry.saved_by,
+        desk: entry.desk,
     }
 }
 
@@ -156,10 +164,9 @@ impl RegisterStore {
     fn saved(&mut self, save: &SaveRequest) -> Result<Answer, String> {
         let id = known(&save.case, self.words)?;
         let seen = seen(&save.seen, self.words)?;
-        let author = self.author(&save.author).to_owned();
-        let saved = self
-            .register
-            .save(id, Some(seen), &save.draft, stamp(&author));
+        let account = self.account.clone();
+        let stamp = stamp_of(&save.by, &account);
+        let saved = self.register.save(id, Some(seen), &save.draft, stamp);
         let case = save.case.clone();
         match saved {
             Ok(entry) => {
@@ -188,7 +195,7 @@ impl RegisterStore {
                             .ok()
                             .map(|base| Box::new(base.draft)),
                         theirs: Box::new(theirs.draft),
-                        author: theirs.entry.saved_by,
+                        by: who(theirs.entry),
                     },
                 })
             }
@@ -197,9 +204,10 @@ impl RegisterStore {
     }
 
     /// Keeps a new case: [`Answer::Opened`].
-    pub(crate) fn begin(&mut self, draft: &Draft, author: &str) -> Result<Answer, String> {
-        let author = self.author(author).to_owned();
-        let saved = self.register.import([draft], stamp(&author));
+    pub(crate) fn begin(&mut self, draft: &Draft) -> Result<Answer, String> {
+        let (account, desk) = (self.account.clone(), computer::desk());
+        let stamp = stamp(&account, desk.as_deref());
+        let saved = self.register.import([draft], stamp);
         let entry = saved.map_err(plain(self.words))?.into_iter().next();
         let entry = entry.ok_or_else(|| say::no_case_kept(self.words))?;
         self.opened(entry.case)

@@ -5,7 +5,7 @@ use core::time::Duration;
 
 use millrace_desk::exchange::{Answer, CaseId, Newer, Revision};
 
-use super::register_store::RegisterStore;
+use super::register_store::{RegisterStore, who};
 use crate::clock;
 
 /// How often is looked: a look costs some microseconds, and draws nothing unless there is news.
@@ -62,8 +62,8 @@ impl RegisterStore {
             revision: Revision(entry.number.to_string()),
             draft: Box::new(newest.draft),
             sheets,
-            author: entry.saved_by,
             at: clock::on_the_wall(entry.saved_at),
+            by: who(entry),
         }))
     }
 }

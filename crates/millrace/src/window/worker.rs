@@ -237,5 +237,5 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
 }
 
 fn begin(store: &mut RegisterStore, draft: Result<Draft, String>) -> Result<Answer, String> {
-    store.begin(&draft?, "")
+    store.begin(&draft?)
 }

@@ -1,4 +1,4 @@
-//! Durability, and the way from one schema to the next, with a second schema that exists only here.
+//! Durability, and the way from one schema to the next, with a newer schema that exists only here.
 
 use core::ops::ControlFlow;
 use millrace_wording::{Show as _, Words};
@@ -8,29 +8,36 @@ use crate::place::beside;
 use crate::stamp::Stamp;
 use millrace_core::case::Draft;
 
-const FIRST: &[&str] = &[include_str!("../schema/0001.sql")];
-const SECOND: &[&str] = &[
+/// What this program knows.
+const KNOWN: &[&str] = MIGRATIONS;
+/// The same and one more, of a program that is newer.
+const NEWER: &[&str] = &[
     include_str!("../schema/0001.sql"),
+    include_str!("../schema/0002.sql"),
+    include_str!("../schema/0003.sql"),
     "ALTER TABLE current ADD COLUMN ward TEXT",
 ];
 /// Its first statement works, its second does not.
 const BROKEN: &[&str] = &[
     include_str!("../schema/0001.sql"),
+    include_str!("../schema/0002.sql"),
+    include_str!("../schema/0003.sql"),
     "ALTER TABLE current ADD COLUMN ward TEXT; INSERT INTO no_such_table VALUES (1)",
 ];
 
 fn stamp() -> Stamp<'static> {
     Stamp {
         by: "A. Okafor",
+        desk: None,
         at: "2026-11-24T10:15:30Z".parse().unwrap(),
         program: "millrace test",
     }
 }
 
-/// A register of schema 1 with one case in it.
+/// A register of the schema that is known, with one case in it.
 fn first(directory: &Path) -> PathBuf {
     let path = directory.join("register.sqlite3");
-    let mut register = Register::open_with(&path, IfAbsent::Make, FIRST).unwrap();
+    let mut register = Register::open_with(&path, IfAbsent::Make, KNOWN).unwrap();
     register.import([&Draft::default()], stamp()).unwrap();
     path
 }
@@ -75,7 +82,7 @@ fn every_commit_waits_for_the_drive() {
 fn an_older_register_is_backed_up_and_brought_up() {
     let directory = tempfile::tempdir().unwrap();
     let path = first(directory.path());
-    let register = Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap();
+    let register = Register::open_with(&path, IfAbsent::Refuse, NEWER).unwrap();
     assert_eq!(register.count().unwrap(), 1);
     register
         .connection
@@ -84,24 +91,24 @@ fn an_older_register_is_backed_up_and_brought_up() {
     drop(register);
     assert_eq!(
         names(directory.path()),
-        ["register.sqlite3", "register.sqlite3.schema-1.backup"]
+        ["register.sqlite3", "register.sqlite3.schema-3.backup"]
     );
-    assert_eq!(user_version(&path), 2);
+    assert_eq!(user_version(&path), 4);
 
     // The older program refuses it now, and leaves it to the byte as it is.
     let bytes = fs::read(&path).unwrap();
-    let error = Register::open_with(&path, IfAbsent::Refuse, FIRST).unwrap_err();
+    let error = Register::open_with(&path, IfAbsent::Refuse, KNOWN).unwrap_err();
     assert!(matches!(
         error.fault,
         Fault::Newer {
-            found: 2,
-            newest: 1
+            found: 4,
+            newest: 3
         }
     ));
     assert_eq!(
         error.show(Words::ENGLISH),
         format!(
-            "the register has schema 2 and this program knows 1; it was left as it is; \
+            "the register has schema 4 and this program knows 3; it was left as it is; \
              use the newer program: {}",
             path.display()
         )
@@ -110,7 +117,7 @@ fn an_older_register_is_backed_up_and_brought_up() {
     assert_eq!(names(directory.path()).len(), 2);
 
     // The backup is the register as it was.
-    let backup = beside(&path, ".schema-1.backup");
+    let backup = beside(&path, ".schema-3.backup");
     let mut backup = Register::open(&backup).unwrap();
     assert_eq!(backup.count().unwrap(), 1);
     let report = backup.check(&mut |_| ControlFlow::Continue(())).unwrap();
@@ -127,7 +134,7 @@ fn a_migration_that_fails_changes_nothing_and_no_backup_is_overwritten() {
             error.show(Words::ENGLISH).contains("no_such_table"),
             "{error}"
         );
-        assert_eq!(user_version(&path), 1);
+        assert_eq!(user_version(&path), 3);
         assert_eq!(names(directory.path()).len(), 1 + backups);
     }
     let mut register = Register::open(&path).unwrap();
@@ -141,17 +148,17 @@ fn a_migration_that_fails_changes_nothing_and_no_backup_is_overwritten() {
 fn an_open_copy_notices_that_the_register_was_brought_up() {
     let directory = tempfile::tempdir().unwrap();
     let path = first(directory.path());
-    let mut older = Register::open_with(&path, IfAbsent::Refuse, FIRST).unwrap();
-    drop(Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap());
+    let mut older = Register::open_with(&path, IfAbsent::Refuse, KNOWN).unwrap();
+    drop(Register::open_with(&path, IfAbsent::Refuse, NEWER).unwrap());
     let error = older.import([&Draft::default()], stamp()).unwrap_err();
     assert!(matches!(
         error.fault,
         Fault::Newer {
-            found: 2,
-            newest: 1
+            found: 4,
+            newest: 3
         }
     ));
-    let newer = Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap();
+    let newer = Register::open_with(&path, IfAbsent::Refuse, NEWER).unwrap();
     assert_eq!(newer.count().unwrap(), 1);
 }
 
@@ -160,7 +167,7 @@ fn an_open_copy_notices_that_the_register_was_brought_up() {
 fn a_newer_register_that_was_cut_off_is_left_with_its_journal() {
     let directory = tempfile::tempdir().unwrap();
     let path = first(directory.path());
-    let mut newer = Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap();
+    let mut newer = Register::open_with(&path, IfAbsent::Refuse, NEWER).unwrap();
     newer.import([&Draft::default()], stamp()).unwrap();
     // Copied while it is open: the last save stands in the journal only.
     let cut_off = directory.path().join("cut-off.sqlite3");
@@ -168,14 +175,14 @@ fn a_newer_register_that_was_cut_off_is_left_with_its_journal() {
     fs::copy(beside(&path, "-wal"), beside(&cut_off, "-wal")).unwrap();
     let bytes = [&cut_off, &beside(&cut_off, "-wal")].map(|file| fs::read(file).unwrap());
     assert!(!bytes[1].is_empty());
-    let error = Register::open_with(&cut_off, IfAbsent::Refuse, FIRST).unwrap_err();
+    let error = Register::open_with(&cut_off, IfAbsent::Refuse, KNOWN).unwrap_err();
     assert!(
-        matches!(error.fault, Fault::Newer { found: 2, .. }),
+        matches!(error.fault, Fault::Newer { found: 4, .. }),
         "{error}"
     );
     let after = [&cut_off, &beside(&cut_off, "-wal")].map(|file| fs::read(file).unwrap());
     assert!(bytes == after, "file and journal are as they were");
-    let newer = Register::open_with(&cut_off, IfAbsent::Refuse, SECOND).unwrap();
+    let newer = Register::open_with(&cut_off, IfAbsent::Refuse, NEWER).unwrap();
     assert_eq!(newer.count().unwrap(), 2);
 }
 

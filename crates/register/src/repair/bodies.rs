@@ -14,7 +14,7 @@ use crate::error::Fault;
 use crate::problem::{Problem, SignedProblem};
 use crate::read::{ENTRY, parsed, revision_entry};
 use crate::save::show_as_current;
-use crate::schema::has_sheets;
+use crate::schema::{desk_column, has_sheets};
 use crate::sheet::{self, SheetEntry};
 
 /// Everything that cannot be made anew.
@@ -52,7 +52,8 @@ impl Bodies {
 
     fn read_saved(&mut self, connection: &Connection) -> Result<(), Fault> {
         let mut statement = connection.prepare(&format!(
-            "SELECT {ENTRY}, body FROM revision NOT INDEXED ORDER BY sequence"
+            "SELECT {ENTRY}, {}, body FROM revision NOT INDEXED ORDER BY sequence",
+            desk_column(connection)?
         ))?;
         let mut rows = statement.query([])?;
         let mut last: BTreeMap<String, (u32, RevisionHash)> = BTreeMap::new();
@@ -147,7 +148,7 @@ fn told(connection: &Connection, query: &str) -> i64 {
 impl Saved {
     fn of(row: &Row<'_>) -> Result<Self, Fault> {
         let entry = revision_entry(row)?;
-        let body: String = row.get(7)?;
+        let body: String = row.get(8)?;
         let draft = case_file::read_json(&body).map_err(|error| {
             let (case, revision) = (entry.case.to_string(), entry.number);
             beyond(CheckProblem::Body {
@@ -172,6 +173,7 @@ impl Saved {
             number: self.entry.number,
             saved_at: &self.at,
             saved_by: &self.entry.saved_by,
+            desk: self.entry.desk.as_deref(),
             program: &self.entry.program,
             body: &self.body,
         };
@@ -182,8 +184,8 @@ impl Saved {
         let entry = &self.entry;
         let mut statement = transaction.prepare_cached(
             "INSERT INTO revision
-                 (sequence, case_id, number, saved_at, saved_by, program, hash, body)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8)",
+                 (sequence, case_id, number, saved_at, saved_by, desk, program, hash, body)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9)",
         )?;
         statement.execute(params![
             entry.sequence.0,
@@ -191,6 +193,7 @@ impl Saved {
             entry.number,
             self.at,
             entry.saved_by,
+            entry.desk,
             entry.program,
             entry.hash.0,
             self.body

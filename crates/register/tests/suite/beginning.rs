@@ -33,6 +33,7 @@ fn what_cannot_be_saved_begins_no_register() {
     let path = directory.path().join("new/register.sqlite3");
     let forged = Stamp {
         by: "A. Okafor\u{202e}",
+        desk: None,
         ..stamp()
     };
     let nobody = Stamp { by: " ", ..stamp() };

@@ -14,6 +14,7 @@ fn moment(text: &str) -> DateTime<Utc> {
 fn stamp_at(text: &str) -> Stamp<'static> {
     Stamp {
         by: "A. Okafor",
+        desk: None,
         at: moment(text),
         program: "millrace test",
     }

@@ -8,7 +8,7 @@ use millrace_core::biometry::Side;
 use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
-use millrace_register::{CaseId, Register, SheetStanding, Window};
+use millrace_register::{CaseId, Register, SheetStanding, Stamp, Window};
 
 fn fixture(name: &str) -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR")).join(format!("tests/fixtures/{name}.sqlite3"))
@@ -24,28 +24,45 @@ fn cases() -> [CaseId; 2] {
     [1, 2].map(|byte| CaseId::from_bytes([byte; 16]))
 }
 
-/// While schema 2 is not released: `MILLRACE_RENEW_FIXTURE=1 cargo test -p millrace-register`. One case
-/// signed twice and changed since, one signed once.
+/// While schema 3 is not released: `MILLRACE_RENEW_FIXTURE=1 cargo test --workspace`. One case saved at a desk
+/// without a name and at one with a name, and signed.
 fn renew() {
-    let path = fixture("schema-2");
+    let path = fixture("schema-3");
     let _ = std::fs::remove_file(&path);
     let mut register = Register::open(&path).unwrap();
-    let [first, second] = cases();
-    let mut save = |case, expected, target| {
-        let draft = signable_aimed_at(target);
-        register
-            .save(case, expected, &draft, by("A. Okafor"))
-            .unwrap();
-        register
-            .sign(case, expected.unwrap_or(0) + 1, signing(target))
-            .unwrap();
+    let [case, _] = cases();
+    let draft = signable_aimed_at(-30);
+    register.save(case, None, &draft, by("A. Okafor")).unwrap();
+    let named = Stamp {
+        desk: Some("measuring room"),
+        ..by("B. Weir")
     };
-    save(first, None, -30);
-    save(second, None, -30);
-    save(first, Some(1), -25);
-    register
-        .save(first, Some(2), &signable_aimed_at(-30), by("B. Weir"))
-        .unwrap();
+    register.save(case, Some(1), &draft, named).unwrap();
+    register.sign(case, 2, signing(-30)).unwrap();
+}
+
+/// By `tests/oracle/register_chain.py`, from the fixture.
+#[test]
+fn a_register_of_schema_3_opens_and_says_at_which_desk_each_revision_was_saved() {
+    if std::env::var_os("MILLRACE_RENEW_FIXTURE").is_some() {
+        renew();
+    }
+    let directory = tempfile::tempdir().unwrap();
+    let path = copied("schema-3", directory.path());
+    let mut register = Register::open_existing(&path).unwrap();
+    let report = check(&mut register);
+    assert_eq!(
+        (report.revisions, report.sheets, report.problems),
+        (2, 1, vec![])
+    );
+    let [case, _] = cases();
+    let desks = register.history(case).unwrap();
+    let desks: Vec<_> = desks.iter().map(|entry| entry.desk.as_deref()).collect();
+    assert_eq!(desks, [None, Some("measuring room")]);
+    assert_eq!(
+        register.head().unwrap().to_string(),
+        "2-1-d7f2-18dc-66d7-7c01"
+    );
 }
 
 /// The hashes were recomputed from the file by `tests/oracle/register_chain.py`, which shares nothing
@@ -122,9 +139,6 @@ fn a_register_of_schema_1_opens_and_reads() {
 /// nothing with the program.
 #[test]
 fn a_register_of_schema_2_opens_and_its_sheets_are_answered_for() {
-    if std::env::var_os("MILLRACE_RENEW_FIXTURE").is_some() {
-        renew();
-    }
     let directory = tempfile::tempdir().unwrap();
     let path = copied("schema-2", directory.path());
     let mut register = Register::open_existing(&path).unwrap();

@@ -82,6 +82,52 @@ fn whoever_saves_is_named() {
     assert_eq!(register.count().unwrap(), 0);
 }
 
+/// The desk stands in the hash: neither another name nor none can be put in its place.
+#[test]
+fn the_desk_is_kept_with_each_revision_and_cannot_be_changed() {
+    let directory = tempfile::tempdir().unwrap();
+    let mut register = new(&directory);
+    let case = CaseId::random().unwrap();
+    let at = |desk| Stamp { desk, ..stamp() };
+    register.save(case, None, &aimed_at(0), stamp()).unwrap();
+    let room = at(Some("measuring room"));
+    register.save(case, Some(1), &aimed_at(-25), room).unwrap();
+    let desks = register.history(case).unwrap();
+    let desks: Vec<_> = desks.iter().map(|entry| entry.desk.as_deref()).collect();
+    assert_eq!(desks, [None, Some("measuring room")]);
+    let hidden = at(Some("A\nB"));
+    let error = register
+        .save(case, Some(2), &aimed_at(0), hidden)
+        .unwrap_err();
+    assert!(
+        error.show(Words::ENGLISH).contains("name of the desk"),
+        "{error:?}"
+    );
+    drop(register);
+
+    for (changed, number) in [("'another room'", 2), ("NULL", 2), ("'measuring room'", 1)] {
+        let directory = tempfile::tempdir().unwrap();
+        let mut register = new(&directory);
+        register.save(case, None, &aimed_at(0), stamp()).unwrap();
+        register.save(case, Some(1), &aimed_at(-25), room).unwrap();
+        let path = register.path().to_owned();
+        drop(register);
+        let file = Connection::open(&path).unwrap();
+        let change = format!(
+            "DROP TRIGGER revision_is_not_changed;
+             UPDATE revision SET desk = {changed} WHERE number = {number}"
+        );
+        file.execute_batch(&change).unwrap();
+        drop(file);
+        let register = Register::open_existing(&path).unwrap();
+        let error = register.load_revision(case, number).unwrap_err();
+        assert!(
+            matches!(error.fault, Fault::Damaged(_)),
+            "{changed}: {error}"
+        );
+    }
+}
+
 #[test]
 fn a_time_that_would_not_be_read_back_is_not_saved() {
     let directory = tempfile::tempdir().unwrap();
@@ -231,7 +277,7 @@ fn the_database_itself_refuses_to_change_the_past() {
         .unwrap();
     let before = crate::support::content(&register).unwrap();
     let raw = raw(register.path());
-    let columns = "case_id, number, saved_at, saved_by, program, hash, body";
+    let columns = "case_id, number, saved_at, saved_by, program, hash, body, desk";
     let never = "a saved revision is never";
     let follows = "a revision follows the last one of its case";
     for (statement, message) in [
@@ -266,7 +312,7 @@ fn the_database_itself_refuses_to_change_the_past() {
         ),
         (
             &*format!(
-                "INSERT INTO revision ({columns}) SELECT case_id, 4, saved_at, saved_by, program, hash, body FROM revision WHERE number = 2"
+                "INSERT INTO revision ({columns}) SELECT case_id, 4, saved_at, saved_by, program, hash, body, desk FROM revision WHERE number = 2"
             ),
             follows,
         ),

@@ -25,6 +25,7 @@ messages! {
     consented_target = "consented target";
     formula = "formula";
     convention = "convention";
+    usual_plan = "what is planned with as usual";
     power_of(lens) = "power, {lens}";
     second_eye = "refinement by the first eye";
     toric_of(lens) = "cylinder and axis, {lens}";
@@ -89,6 +90,7 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
         Command::SetConsentedTarget(_) => consented_target,
         Command::ChooseFormula(_) => formula,
         Command::ChooseConvention(_) => convention,
+        Command::PlanAsUsual(_) => usual_plan,
         Command::ChooseSecondEye(_) => second_eye,
         Command::ChoosePosterior(_) => posterior,
         Command::ChooseUltrasound(_) => ultrasound,

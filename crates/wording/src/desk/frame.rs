@@ -102,8 +102,8 @@ messages! {
 
     // Somebody else stored something.
     newer_is_stored(author, at) = "{author} stored this case anew ({at}) while you work on it. It is shown when nothing is being typed here; what you change now is not saved over it";
-    changed_by(author, at, what) = "Changed by {author} ({at}): {what}";
-    stored_again(author, at) = "Stored anew by {author} ({at}), without a change";
+    changed_by(author, at, what) = "Changed by {author}, {at}: {what}";
+    stored_again(author, at) = "Stored anew by {author}, {at}, without a change";
     entry_changed(entry, before, after) = "{entry} {before} → {after}";
 
     // Two people, one case.
@@ -112,21 +112,21 @@ messages! {
     cannot_compare(problem) = "The two cannot be compared: {problem}";
     choose_each = "Choose who is right in each line; nothing is saved before that";
     you = "you";
-    you_here = "You, here";
     person_here(author) = "{author}, here";
+    person_at_desk(person, desk) = "{person} ({desk})";
+    person_at_this_desk(person, desk) = "{person}, here ({desk})";
     person_and_value(who, value) = "{who}: {value}";
     of_value(name, side) = "{name} – {side}";
     taken_as_changed(entry, value, who) = "{entry}: {value}, changed by {who} alone and taken";
     eye_and_plan = "Operative eye, with all that is planned for it";
     save_these = "Save these";
     all_mine = "Mine in each line";
-    all_theirs(author) = "{author}'s in each line";
+    all_theirs(author) = "In each line that of {author}";
     not_together(problem) = "The two make no case together: {problem}";
     keep_mine = "Save mine as the newest";
-    take_theirs(author) = "Go on from {author}'s";
+    take_theirs(author) = "Go on from that of {author}";
     column_entry = "Entry";
     column_yours = "Yours";
-    column_theirs(author) = "{author}'s";
     and_more(count) = "and {count} more";
 
     // Files.

@@ -16,6 +16,12 @@ messages! {
     person = "Person";
     your_name = "Your name";
     what_the_name_is_for = "Written beside reasons, changes of eye and saved revisions";
+    your_role = "Your role";
+    what_the_role_is_for = "Stands in the field of the role when you sign; empty, it is entered each time";
+    this_desk = "This desk";
+    desk_name = "Name of this desk";
+    what_the_desk_is_for = "Stored beside your name with each saved revision, so that two desks can be told apart";
+    named_as_computer(computer) = "Empty, it is called as the computer: {computer}";
     look = "Look";
     theme = "Theme";
     as_system = "As the system";
@@ -35,6 +41,9 @@ messages! {
     every_formula = "None is ticked: every formula is shown";
     planned_formula = "The chosen formula of a case is always shown";
     no_convention = "No preference";
+    plans_by = "Formula I plan by";
+    usual_lens = "Lens I usually plan";
+    lens_not_there(lens) = "{lens}, not among the lens records";
     incisions = "My surgically induced astigmatism (SIA)";
     what_flattening_is = "Flattening is the centroid along the incision's own meridian, scatter the SD of each double-angle component, from the surgeon's own results";
     scatter = "Scatter";
@@ -48,6 +57,7 @@ messages! {
 
     // Use mine.
     use_mine(what) = "Use mine: {what}";
+    all_of_these(first, others) = "{first}, {others}";
     incision(flattening, scatter, eyes) = "flattening {flattening}, scatter {scatter}, {eyes} eyes";
 
     // Limits.

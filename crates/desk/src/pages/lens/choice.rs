@@ -68,6 +68,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>
     if !is_wide {
         ui.horizontal(|ui| convention(ui, view, commands));
     }
+    commands.extend(use_mine::usual(ui, view));
 }
 
 fn formula(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
@@ -94,7 +95,6 @@ fn convention(ui: &mut Ui, view: &CaseView<'_>, commands: &mut Vec<Command>) {
     let chosen = Segments::new(id, name, &options, view.draft.lens.convention);
     let chosen = chosen.show(ui);
     commands.extend(chosen.map(|convention| Command::ChooseConvention(Some(convention))));
-    commands.extend(use_mine::convention(ui, view));
 }
 
 /// What is aimed at, and what the patient consented to: side by side, since they must agree.

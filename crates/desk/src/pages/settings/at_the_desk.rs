@@ -9,26 +9,44 @@ use crate::theme::measures;
 use crate::widgets::{Field, Segments, muted, problem, section, small, text_field};
 use crate::words::in_use;
 
+/// Width of a name.
+const OWN_TEXT: f32 = 260.0;
+
 /// Shows the part; returns new settings when something was changed.
-pub(super) fn show(ui: &mut Ui, settings: &Settings) -> Option<Settings> {
+pub(super) fn show(ui: &mut Ui, settings: &Settings, computer: &str) -> Option<Settings> {
     let mut next = settings.clone();
     let words = in_use(ui);
     section(ui, say::person(words));
-    let name = say::your_name(words);
+    let author = (say::your_name(words), "name of the person");
+    own_text(ui, "author", author, &mut next.author);
+    small(ui, say::what_the_name_is_for(words));
+    let role = (say::your_role(words), "role");
+    own_text(ui, "role", role, &mut next.role);
+    small(ui, say::what_the_role_is_for(words));
+    section(ui, say::this_desk(words));
+    let desk = (say::desk_name(words), "name of the desk");
+    own_text(ui, "desk", desk, &mut next.desk);
+    small(ui, say::what_the_desk_is_for(words));
+    if !computer.trim().is_empty() {
+        small(ui, say::named_as_computer(words, computer));
+    }
+    look(ui, &mut next);
+    reading(ui, &mut next);
+    (next != *settings).then_some(next)
+}
+
+/// A text of one's own behind its name; `what` is what a refusal calls it.
+fn own_text(ui: &mut Ui, id: &str, (name, what): (&str, &'static str), text: &mut String) {
     let label = muted(ui, name);
-    let field = Field::by(Id::unique("settings author"), label.id, name);
-    let author = Some(settings.author.as_str()).filter(|name| !name.is_empty());
-    let entered = text_field(ui, field, author, "name of the person", 260.0);
+    let field = Field::by(Id::unique(("settings", id)), label.id, name);
+    let stands = Some(text.as_str()).filter(|text| !text.is_empty());
+    let entered = text_field(ui, field, stands, what, OWN_TEXT);
     if let Some(why) = entered.problem {
         problem(ui, &why);
     }
     if let Some(commit) = entered.commit {
-        next.author = commit.value().unwrap_or_default();
+        *text = commit.value().unwrap_or_default();
     }
-    small(ui, say::what_the_name_is_for(words));
-    look(ui, &mut next);
-    reading(ui, &mut next);
-    (next != *settings).then_some(next)
 }
 
 fn look(ui: &mut Ui, next: &mut Settings) {

@@ -78,9 +78,12 @@ pub fn settings_page(
     }
     let around = view.around;
     let request = match state.part {
-        Part::AtTheDesk => at_the_desk::show(ui, view.settings).map(Request::KeepSettings),
+        Part::AtTheDesk => {
+            at_the_desk::show(ui, view.settings, &around.computer).map(Request::KeepSettings)
+        }
         Part::OwnWays => {
-            own_ways::show(ui, view.settings, &mut state.own_ways).map(Request::KeepSettings)
+            let state = &mut state.own_ways;
+            own_ways::show(ui, view.settings, &around.lenses, state).map(Request::KeepSettings)
         }
         Part::Limits => limits::show(ui, &around.limits, &mut state.limits)
             .map(|limits| Request::KeepLimits(Box::new(limits))),

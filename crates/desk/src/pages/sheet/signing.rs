@@ -90,7 +90,7 @@ fn sign(
     let mut form = FormRows::new(ground, NAMES);
     ui.horizontal(|ui| {
         let field = form.name(ui, NAMES, say::role(words));
-        let value = Some(state.role.as_str()).filter(|role| !role.is_empty());
+        let value = Some(role_of(view, state)).filter(|role| !role.is_empty());
         let entered = text_field(ui, field, value, "role", 200.0);
         form.problems.extend(entered.problem);
         if let Some(commit) = entered.commit {
@@ -106,7 +106,8 @@ fn sign(
     let mut signs = None;
     ui.horizontal(|ui| {
         ui.add_space(NAMES + measures::NEAR);
-        let is_whole = !state.role.trim().is_empty() && !view.case.author.is_empty();
+        let role = role_of(view, state).trim().to_owned();
+        let is_whole = !role.is_empty() && !view.case.author.is_empty();
         let target = state
             .target
             .filter(|_| obstacles.is_empty() && is_whole && view.is_saved());
@@ -119,7 +120,7 @@ fn sign(
                 case: view.session.case().clone(),
                 seen: view.session.revision().clone(),
                 name: view.case.author.to_owned(),
-                role: state.role.trim().to_owned(),
+                role,
                 target,
                 limits: Box::new(view.case.limits.clone()),
             })));
@@ -130,6 +131,15 @@ fn sign(
     });
     small(ui, say::what_signing_does(words));
     signs
+}
+
+/// The role as it was typed for this signature, or that of the person's settings; it stands in its field.
+fn role_of<'a>(view: &'a SheetView<'_>, state: &'a SheetState) -> &'a str {
+    if state.role.is_empty() {
+        &view.settings.role
+    } else {
+        &state.role
+    }
 }
 
 /// The sheets signed so far, the newest first.

@@ -18,7 +18,7 @@ use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
     Answer, CaseId, CaseRow, DayCase, DayList, Keeps, Listed, Listing, PagePicture, PagesOf,
-    Planned, Request, Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings,
+    Planned, Request, Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings, Who,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -77,6 +77,7 @@ impl Bench {
             limits: Limits::shipped().clone(),
             lenses: demo_lenses(),
             keeps,
+            computer: "room-2".to_owned(),
         };
         let cases = cases
             .into_iter()
@@ -306,6 +307,14 @@ pub(crate) fn texts<T>(harness: &Harness<'_, T>) -> Vec<String> {
         .flat_map(|node| [node.label(), node.value(), node.description()])
         .flatten()
         .collect()
+}
+
+/// Somebody at another desk.
+pub(crate) fn measuring_room(person: &str) -> Who {
+    Who {
+        person: person.to_owned(),
+        desk: Some("measuring room".to_owned()),
+    }
 }
 
 /// Settings of somebody called A. Okafor.

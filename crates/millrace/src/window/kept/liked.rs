@@ -3,7 +3,7 @@
 use millrace_core::astigmatism::IncisionEffect;
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
-use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice};
+use millrace_desk::settings::{OwnWays, PaperSize, Settings, TextSize, ThemeChoice, UsualLens};
 use millrace_wording::{DecimalSign, Language, Words, window as say};
 use serde::{Deserialize, Serialize};
 
@@ -11,6 +11,10 @@ use serde::{Deserialize, Serialize};
 #[serde(deny_unknown_fields)]
 pub(super) struct Liked {
     author: String,
+    #[serde(default)]
+    desk: String,
+    #[serde(default)]
+    role: String,
     theme: Theme,
     text_percent: u16,
     decimals: Sign,
@@ -54,9 +58,19 @@ fn english() -> String {
 #[serde(default, deny_unknown_fields)]
 struct Own {
     formulas: Vec<Formula>,
+    planned_by: Option<Formula>,
+    lens: Option<Lens>,
     convention: Option<Convention>,
     phaco_incision: Option<IncisionEffect>,
     small_incision: Option<IncisionEffect>,
+}
+
+/// A lens by its name among the clinic's records.
+#[derive(Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Lens {
+    name: String,
+    model: String,
 }
 
 impl Liked {
@@ -64,6 +78,8 @@ impl Liked {
         let own = &settings.own;
         Self {
             author: settings.author.clone(),
+            desk: settings.desk.clone(),
+            role: settings.role.clone(),
             theme: match settings.theme {
                 ThemeChoice::System => Theme::System,
                 ThemeChoice::Light => Theme::Light,
@@ -81,6 +97,11 @@ impl Liked {
             },
             own: Own {
                 formulas: own.formulas.clone(),
+                planned_by: own.planned_by,
+                lens: own
+                    .lens
+                    .clone()
+                    .map(|UsualLens { name, model }| Lens { name, model }),
                 convention: own.convention,
                 phaco_incision: own.phaco_incision,
                 small_incision: own.small_incision,
@@ -97,6 +118,8 @@ impl Liked {
             Language::with_code(code).ok_or_else(|| say::no_such_language(words, code))?;
         Ok(Settings {
             author: self.author,
+            desk: self.desk,
+            role: self.role,
             theme: match self.theme {
                 Theme::System => ThemeChoice::System,
                 Theme::Light => ThemeChoice::Light,
@@ -116,6 +139,11 @@ impl Liked {
             },
             own: OwnWays {
                 formulas: self.own.formulas,
+                planned_by: self.own.planned_by,
+                lens: self
+                    .own
+                    .lens
+                    .map(|Lens { name, model }| UsualLens { name, model }),
                 convention: self.own.convention,
                 phaco_incision: self.own.phaco_incision,
                 small_incision: self.own.small_incision,

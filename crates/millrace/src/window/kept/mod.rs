@@ -148,7 +148,7 @@ mod tests {
     use millrace_core::iol_power::ladder::Convention;
     use millrace_core::quantity::HundredthDiopters;
     use millrace_desk::exchange::CaseId;
-    use millrace_desk::settings::{OwnWays, PaperSize, TextSize, ThemeChoice};
+    use millrace_desk::settings::{OwnWays, PaperSize, TextSize, ThemeChoice, UsualLens};
     use millrace_desk::whereabouts::{Page, Whereabouts};
     use millrace_wording::{DecimalSign, Words};
 
@@ -163,6 +163,8 @@ mod tests {
         assert_eq!(&kept.limits(Words::ENGLISH).unwrap(), Limits::shipped());
         let settings = Settings {
             author: "A. Okafor".to_owned(),
+            desk: "consulting room".to_owned(),
+            role: "surgeon".to_owned(),
             theme: ThemeChoice::Dark,
             text_size: TextSize::new(150).unwrap(),
             words: Words {
@@ -172,6 +174,11 @@ mod tests {
             paper: PaperSize::Letter,
             own: OwnWays {
                 formulas: vec![Formula::Haigis, Formula::T2],
+                planned_by: Some(Formula::T2),
+                lens: Some(UsualLens {
+                    name: "Weir one-piece".to_owned(),
+                    model: "Weir Q".to_owned(),
+                }),
                 convention: Some(Convention::Nearest),
                 phaco_incision: IncisionEffect::new(
                     HundredthDiopters::new(25),

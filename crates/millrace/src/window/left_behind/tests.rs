@@ -16,7 +16,7 @@ fn with_case(directory: &Path) -> (RegisterStore, CaseId) {
     let mut store = store(directory);
     let mut draft = Draft::default();
     draft.patient.name = Some("Ferris, Ada".to_owned());
-    let Answer::Opened { case, .. } = store.begin(&draft, "A. First").unwrap() else {
+    let Answer::Opened { case, .. } = store.begin(&draft).unwrap() else {
         panic!("a case begins");
     };
     (store, case)

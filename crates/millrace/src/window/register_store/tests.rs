@@ -16,7 +16,10 @@ fn change(case: &CaseId, seen: &Revision, eye: Side) -> SaveRequest {
         case: case.clone(),
         seen: seen.clone(),
         draft: Box::new(draft),
-        author: "B. Second".to_owned(),
+        by: Who {
+            person: "B. Second".to_owned(),
+            desk: Some("measuring room".to_owned()),
+        },
     }
 }
 
@@ -26,7 +29,7 @@ fn of_two_copies_the_second_overwrites_nothing() {
     let directory = tempfile::tempdir().unwrap();
     let mut first = store(directory.path());
     let mut second = store(directory.path());
-    let begun = first.begin(&Draft::default(), "A. First").unwrap();
+    let begun = first.begin(&Draft::default()).unwrap();
     let Answer::Opened { case, revision, .. } = begun else {
         panic!("a case begins");
     };
@@ -37,7 +40,8 @@ fn of_two_copies_the_second_overwrites_nothing() {
         panic!("a conflict is told");
     };
     assert_eq!(conflict.theirs.operation.eye, Some(Side::Right));
-    assert_eq!(conflict.author, "B. Second");
+    assert_eq!(conflict.by.person, "B. Second");
+    assert_eq!(conflict.by.desk.as_deref(), Some("measuring room"));
     assert_eq!(conflict.base, Some(Box::default()));
     let Ok(Answer::Opened { draft, .. }) = first.reopen(&case) else {
         panic!("it opens");
@@ -53,7 +57,7 @@ fn what_cannot_be_saved_is_kept_aside_until_it_is() {
     let directory = tempfile::tempdir().unwrap();
     let mut store = store(directory.path());
     store.outside = Outside::at(directory.path().join("outside"));
-    let Answer::Opened { case, revision, .. } = store.begin(&Draft::default(), "").unwrap() else {
+    let Answer::Opened { case, revision, .. } = store.begin(&Draft::default()).unwrap() else {
         panic!("a case begins");
     };
     let register = directory.path().join("register.sqlite3");
@@ -85,7 +89,7 @@ fn of_two_drafts_the_one_that_is_not_saved_is_kept_aside() {
     let directory = tempfile::tempdir().unwrap();
     let mut store = store(directory.path());
     store.outside = Outside::at(directory.path().join("outside"));
-    let Answer::Opened { case, revision, .. } = store.begin(&Draft::default(), "").unwrap() else {
+    let Answer::Opened { case, revision, .. } = store.begin(&Draft::default()).unwrap() else {
         panic!("a case begins");
     };
     let saved = store.save(&change(&case, &revision, Side::Right));
@@ -111,7 +115,7 @@ fn a_register_that_is_only_read_says_so_from_the_start() {
 
     let directory = tempfile::tempdir().unwrap();
     let mut first = store(directory.path());
-    first.begin(&Draft::default(), "").unwrap();
+    first.begin(&Draft::default()).unwrap();
     assert_eq!(first.at_opening(), Vec::<String>::new());
     drop(first);
     let place = directory.path().join("register.sqlite3");
@@ -138,7 +142,7 @@ fn what_was_kept_is_listed_and_found_after_the_window_was_closed() {
     let mut draft = Draft::default();
     draft.patient.name = Some("Ångström, Élise".to_owned());
     draft.patient.number = Some("40-2291".to_owned());
-    store(directory.path()).begin(&draft, "").unwrap();
+    store(directory.path()).begin(&draft).unwrap();
     let again = store(directory.path());
     for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
         let listed = again.list(search, Listing::Planned, &(0..10));
@@ -176,7 +180,7 @@ fn where_a_register_was_seen_the_desk_begins_none() {
     let path = directory.path().join("clinic/register.sqlite3");
     let outside = Outside::at(directory.path().join("state"));
     let mut store = RegisterStore::known_to(&path, outside.clone()).unwrap();
-    store.begin(&Draft::default(), "A. First").unwrap();
+    store.begin(&Draft::default()).unwrap();
     outside.remember(&store.register).unwrap();
     drop(store);
     std::fs::remove_file(&path).unwrap();

@@ -80,7 +80,7 @@ fn wait_for_the_text(directory: &Path) {
 fn a_text_that_was_being_typed_survives_a_kill() {
     let directory = tempfile::tempdir().unwrap();
     let mut store = RegisterStore::open(&register(directory.path())).unwrap();
-    let Answer::Opened { case, .. } = store.begin(&Draft::default(), "").unwrap() else {
+    let Answer::Opened { case, .. } = store.begin(&Draft::default()).unwrap() else {
         panic!("a case begins");
     };
     let mut child = victim(directory.path());

@@ -11,7 +11,7 @@ use millrace_core::quantity::HundredthDiopters;
 use millrace_core::signing::SheetNumber;
 use millrace_desk::exchange::{
     Answer, CaseId, Place, Request, Revision, SaveRequest, SheetRequest, SheetRow, SheetUse,
-    SignRequest, Which,
+    SignRequest, Which, Who,
 };
 use millrace_desk::settings::PaperSize;
 use millrace_press::Press;
@@ -40,7 +40,7 @@ impl Session {
         let mut store = RegisterStore::open(&directory.join("register.sqlite3")).unwrap();
         store.press = breakable(directory);
         let draft = case_file::read(HARD_AND_SHALLOW).unwrap();
-        let begun = store.begin(&draft, "").unwrap();
+        let begun = store.begin(&draft).unwrap();
         let Answer::Opened { case, revision, .. } = begun else {
             panic!("{begun:?}");
         };
@@ -80,7 +80,7 @@ impl Session {
             case: self.case.clone(),
             seen: self.seen.clone(),
             draft: Box::new(self.draft.clone()),
-            author: String::new(),
+            by: Who::default(),
         }));
         match self.answer() {
             Answer::Saved { revision, .. } => self.seen = revision,

@@ -4,7 +4,7 @@ use std::path::Path;
 
 use millrace_core::biometry::Side;
 use millrace_core::case::Draft;
-use millrace_desk::exchange::{Answer, CaseId, Revision, SaveRequest};
+use millrace_desk::exchange::{Answer, CaseId, Revision, SaveRequest, Who};
 
 use super::press;
 use crate::clock;
@@ -19,7 +19,7 @@ fn store(directory: &Path) -> RegisterStore {
 /// A store in which a case is open.
 fn with_case(directory: &Path) -> (RegisterStore, CaseId, Revision) {
     let mut store = store(directory);
-    match store.begin(&Draft::default(), "A. First").unwrap() {
+    match store.begin(&Draft::default()).unwrap() {
         Answer::Opened { case, revision, .. } => (store, case, revision),
         other => panic!("{other:?}"),
     }
@@ -32,7 +32,10 @@ fn of_eye(case: &CaseId, seen: &Revision, eye: Side) -> SaveRequest {
         case: case.clone(),
         seen: seen.clone(),
         draft: Box::new(draft),
-        author: "B. Second".to_owned(),
+        by: Who {
+            person: "B. Second".to_owned(),
+            desk: Some("measuring room".to_owned()),
+        },
     }
 }
 
@@ -59,10 +62,11 @@ fn what_another_window_stores_is_noticed_and_ones_own_is_not() {
     };
     assert_eq!((&newer.case, &newer.revision), (&case, &revision));
     assert_eq!(newer.draft, change.draft);
-    assert_eq!(newer.author, "B. Second");
+    assert_eq!(newer.by.person, "B. Second");
+    assert_eq!(newer.by.desk.as_deref(), Some("measuring room"));
     assert_eq!(first.look_around(), [], "once");
     // Another case is news for the lists alone; the open one is as it was, and so are its sheets.
-    second.begin(&Draft::default(), "").unwrap();
+    second.begin(&Draft::default()).unwrap();
     let noticed = first.look_around();
     let [Answer::ListChanged, Answer::Sheets { sheets, .. }] = noticed.as_slice() else {
         panic!("{noticed:?}");

@@ -67,6 +67,7 @@ pub(crate) fn stamp() -> Stamp<'static> {
 pub(crate) fn by(by: &'static str) -> Stamp<'static> {
     Stamp {
         by,
+        desk: None,
         at: "2026-11-24T10:15:30.5Z".parse().unwrap(),
         program: "millrace test",
     }
