@@ -13,6 +13,7 @@ use crate::exchange::{Keeps, LeftId, Place, Request};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
+use crate::next_entry::next_entry;
 use crate::pages;
 use crate::session::{SaveState, Session};
 use crate::signed::{self, Lock};
@@ -40,6 +41,9 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
         Message::Show(page) => {
             state.show_page(page);
             focus(ctx, tabs::tab_id(page));
+            if let Some(name) = next_entry(state, ctx, page) {
+                widgets::sought::seek(ctx, name.to_owned());
+            }
         }
         Message::Turn(_)
         | Message::ShowSide(_)

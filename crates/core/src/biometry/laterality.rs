@@ -31,14 +31,6 @@ impl Side {
             Self::Left => Self::Right,
         }
     }
-
-    /// In capitals, for banners and sheets.
-    pub const fn capitals(self) -> &'static str {
-        match self {
-            Self::Right => "RIGHT EYE",
-            Self::Left => "LEFT EYE",
-        }
-    }
 }
 
 impl Side {

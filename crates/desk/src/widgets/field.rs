@@ -1,6 +1,8 @@
 //! Which field it is, and what it is called.
 
-use egui::Id;
+use egui::{Id, Ui};
+
+use super::line_edit;
 
 /// How a field gets its name in the accessibility tree.
 #[derive(Clone, Copy)]
@@ -34,6 +36,13 @@ impl<'a> Field<'a> {
             id,
             named: Named::As(words),
         }
+    }
+}
+
+impl Field<'_> {
+    /// Whether something is being typed into it that it has not taken yet.
+    pub fn is_typed_into(&self, ui: &Ui) -> bool {
+        line_edit::typed_into(ui, self.id).is_some_and(|text| !text.trim().is_empty())
     }
 }
 

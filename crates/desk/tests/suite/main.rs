@@ -40,5 +40,6 @@ mod sheet;
 mod signed;
 mod stop;
 mod support;
+mod two_roles;
 mod two_windows;
 mod waiting;

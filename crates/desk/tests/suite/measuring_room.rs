@@ -14,7 +14,7 @@ use millrace_core::case::Draft;
 use millrace_core::quantity::Meridian;
 
 /// The window as it first opens.
-const FIRST: [f32; 2] = [1280.0, 820.0];
+pub(crate) const FIRST: [f32; 2] = [1280.0, 820.0];
 
 /// A person at the keyboard, and every key that is no character of a value.
 pub(crate) struct Typist {

@@ -3,6 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
+use millrace_core::biometry::Side;
 use millrace_core::calendar::Moment;
 use millrace_core::case::State;
 use millrace_core::signing::SheetNumber;
@@ -11,7 +12,7 @@ use millrace_wording::{Show as _, Words, command_line as say, terms};
 use serde::Serialize;
 
 use super::arguments::ListArguments;
-use super::{Head, eye_in_capitals, json};
+use super::{Head, json};
 use crate::cli::Format;
 use crate::failure::Failure;
 use crate::page::{self, Page};
@@ -54,7 +55,7 @@ struct Listed {
     name: Option<String>,
     number: Option<String>,
     birth_date: Option<String>,
-    eye: Option<&'static str>,
+    eye: Option<Side>,
     operation_date: Option<String>,
     saved_at: Moment,
     saved_by: String,
@@ -70,7 +71,7 @@ impl Document {
             name: entry.name.clone(),
             number: entry.number.clone(),
             birth_date: entry.birth_date.map(|date| date.to_string()),
-            eye: eye_in_capitals(entry.eye),
+            eye: entry.eye,
             operation_date: entry.operation_date.map(|date| date.to_string()),
             saved_at: Moment(entry.saved_at),
             saved_by: entry.saved_by.clone(),

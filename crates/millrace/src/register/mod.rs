@@ -22,7 +22,6 @@ use chrono::{DateTime, Utc};
 use directories::BaseDirs;
 pub(crate) use import::account;
 use indicatif::{ProgressBar, ProgressStyle};
-use millrace_core::biometry::Side;
 use millrace_register::{Clock, Register, RegisterError};
 use millrace_wording::{Words, command_line as say};
 use serde::Serialize;
@@ -92,10 +91,6 @@ pub(crate) fn json(document: &impl Serialize) -> Result<String, Failure> {
     let mut text = text.map_err(Failure::Json)?;
     text.push('\n');
     Ok(text)
-}
-
-fn eye_in_capitals(eye: Option<Side>) -> Option<&'static str> {
-    eye.map(Side::capitals)
 }
 
 /// Tells a person whose clock is behind what was saved or signed last. The times stay as they are, and the

@@ -50,7 +50,7 @@ fn what_is_imported_is_listed_exported_and_checked() {
     for (field, value) in [
         ("number", "40-2291"),
         ("birth_date", "1951-03-14"),
-        ("eye", "RIGHT EYE"),
+        ("eye", "right"),
         ("operation_date", "2026-12-03"),
         ("state", "planned"),
         ("saved_by", "okafor"),

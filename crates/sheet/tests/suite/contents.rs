@@ -1,10 +1,19 @@
 //! What stands on the sheet, read from the finished PDF by a reader that knows nothing of the layout.
 
 use crate::support::{cases, document, reader, sheet, signed};
+use millrace_core::biometry::Side;
 use millrace_core::rules::{Verdict, by_id};
 use millrace_core::signing::SignedPlan;
 use millrace_sheet::{Paper, Setting, Sheet, Template};
 use millrace_wording::{Show as _, Words};
+
+/// As a sheet must say it.
+fn capitals(side: Side) -> &'static str {
+    match side {
+        Side::Right => "RIGHT EYE",
+        Side::Left => "LEFT EYE",
+    }
+}
 
 /// Without spaces and break places: a word may stand on two lines.
 fn close(text: &str) -> String {
@@ -36,7 +45,7 @@ fn the_pdf_of_every_demo_case_holds_what_theatre_reads() {
             draft.patient.name.clone().unwrap(),
             draft.patient.number.clone().unwrap(),
             Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
-            side.capitals().to_owned(),
+            capitals(side).to_owned(),
             lens.name.clone(),
             lens.model.clone(),
             lens.site.to_string(),
@@ -105,13 +114,13 @@ fn identity_and_eye_stand_on_every_page() {
                 draft.patient.name.as_deref().unwrap(),
                 draft.patient.number.as_deref().unwrap(),
                 &Words::ENGLISH.day(draft.patient.birth_date.unwrap()),
-                draft.operation.eye.unwrap().capitals(),
+                capitals(draft.operation.eye.unwrap()),
                 &plan.fingerprint().short().to_string(),
                 &number,
             ] {
                 assert!(page.contains(&close(text)), "{name}, page {index}: {text}");
             }
-            let other = draft.operation.eye.unwrap().other().capitals();
+            let other = capitals(draft.operation.eye.unwrap().other());
             assert!(!page.contains(&close(other)), "{name}: {other}");
         }
     }
@@ -130,7 +139,7 @@ fn the_eye_is_the_largest_and_on_its_side() {
             .max_by(|one, other| one.size.total_cmp(&other.size))
             .unwrap();
         let side = plan.draft().operation.eye.unwrap();
-        assert_eq!(close(&largest.text), close(side.capitals()), "{name}");
+        assert_eq!(close(&largest.text), close(capitals(side)), "{name}");
         // A4 is 595 points wide.
         let [left, _, right, _] = largest.bounds;
         match side {

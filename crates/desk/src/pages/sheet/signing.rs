@@ -97,8 +97,10 @@ fn sign(
             state.role = commit.value().unwrap_or_default();
         }
     });
+    let mut is_typed = false;
     ui.horizontal(|ui| {
         let field = form.name(ui, NAMES, say::target_again(words));
+        is_typed = field.is_typed_into(ui);
         form.of_number(ui, field, &POWER, &mut state.target);
         muted(ui, say::target_tip(words));
     });
@@ -108,12 +110,12 @@ fn sign(
         ui.add_space(NAMES + measures::NEAR);
         let role = role_of(view, state).trim().to_owned();
         let is_whole = !role.is_empty() && !view.case.author.is_empty();
-        let target = state
-            .target
-            .filter(|_| obstacles.is_empty() && is_whole && view.is_saved());
-        let button = ui.add_enabled(target.is_some(), Button::new(say::sign(words)));
+        // Pressing the button takes what is being typed: it is there once the button is let go.
+        let is_entered = state.target.is_some() || is_typed;
+        let can_sign = is_entered && obstacles.is_empty() && is_whole && view.is_saved();
+        let button = ui.add_enabled(can_sign, Button::new(say::sign(words)));
         if button.clicked()
-            && let Some(target) = target
+            && let Some(target) = state.target
         {
             state.refused = Vec::new();
             signs = Some(Message::Ask(Request::Sign(SignRequest {
