@@ -111,7 +111,8 @@ impl Desk {
         waiting::belong_to(ui.ctx(), state.ground());
         half_typed::belong_to(ui.ctx(), state.typing_ground());
         messages.extend(shortcuts::pressed(ui, &state.settings));
-        let may_leave = !state.shows_shortcuts && shortcuts::may_leave(ui);
+        let may_leave =
+            !state.shows_shortcuts && state.reading.is_none() && shortcuts::may_leave(ui);
         messages.extend(panels::show(state, ui));
         if may_leave && state.is_covered() && shortcuts::leaves(ui) {
             messages.push(Message::Leave);

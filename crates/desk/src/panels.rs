@@ -5,6 +5,7 @@ use millrace_core::rules::Severity;
 use millrace_wording::desk::{frame as say, list as list_say};
 
 use crate::exchange::{Keeps, Request, Who};
+use crate::frame::reference::Reading;
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::{Aside, OpenRow};
 use crate::frame::{
@@ -19,7 +20,7 @@ use crate::session::Session;
 use crate::state::{OpenCase, State};
 use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
-use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, sought, waiting};
+use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, reading, sought, waiting};
 use crate::words::in_use;
 
 /// Shows everything; returns what the person did.
@@ -82,6 +83,12 @@ pub(crate) fn show(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     middle.show(ui, |ui| center(state, ui, narrow, &mut messages));
     if state.shows_shortcuts && shortcuts::sheet(ui) {
         messages.push(Message::ShowShortcuts);
+    }
+    if let Some(topic) = reading::take(ui.ctx()) {
+        state.reading = Some(Reading::of(topic));
+    }
+    if state.reading.as_ref().is_some_and(|it| it.show(ui)) {
+        state.reading = None;
     }
     messages
 }

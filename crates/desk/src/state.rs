@@ -8,6 +8,7 @@ use crate::frame::conflict::Choices;
 use crate::frame::day::DayState;
 use crate::frame::file_panel::FilePanel;
 use crate::frame::findings::FindingsState;
+use crate::frame::reference::Reading;
 use crate::frame::theatre_list::ListState;
 use crate::message::Message;
 use crate::pages::settings::SettingsState;
@@ -32,6 +33,8 @@ pub(crate) struct State {
     pub(crate) front: Front,
     pub(crate) settings_page: SettingsState,
     pub(crate) shows_shortcuts: bool,
+    /// The text of reference that is being read.
+    pub(crate) reading: Option<Reading>,
     pub(crate) notice: Option<(Severity, String)>,
     pub(crate) file_panel: Option<FilePanel>,
     /// What waits for the next pass, or for the open case to be stored.
@@ -135,6 +138,7 @@ impl State {
             front: Front::Page,
             settings_page: SettingsState::default(),
             shows_shortcuts: false,
+            reading: None,
             notice: None,
             file_panel: None,
             deferred: Vec::new(),
@@ -172,6 +176,7 @@ impl State {
         let asks = |open: &OpenCase| open.lock == Lock::Asked || open.asks_why_aside;
         let asks = self.open.as_ref().is_some_and(asks);
         asks || self.shows_shortcuts
+            || self.reading.is_some()
             || self.file_panel.is_some()
             || self.side != Side::Page
             || self.front != Front::Page

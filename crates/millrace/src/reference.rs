@@ -9,6 +9,9 @@ use crate::cli::ReferenceArguments;
 use crate::failure::Failure;
 use crate::terminal::print;
 
+/// The name of the page on how sure a prediction is, beside those of the formulas.
+const UNCERTAINTY: &str = "uncertainty";
+
 pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failure> {
     let text = match &arguments.name {
         None => {
@@ -21,6 +24,11 @@ pub(crate) fn formulas(arguments: &ReferenceArguments) -> Result<ExitCode, Failu
                 reference::standings(),
                 sections.join("\n")
             )
+        }
+        Some(name) if name == UNCERTAINTY => {
+            let lens = millrace_simulate::constants()
+                .map_err(|error| Failure::Simulation(error.into()))?;
+            reference::uncertainty(lens)
         }
         Some(name) => match FORMULAS.iter().find(|entry| entry.key == name) {
             Some(entry) => entry.section(),

@@ -37,8 +37,8 @@ messages! {
     steep = "Keratometry, steep";
     second_flat = "Second K, flat";
     second_steep = "Second K, steep";
-    depth_from_epithelium = "ACD from epithelium";
-    depth_from_endothelium = "ACD from endothelium";
+    depth_from_epithelium = "Chamber depth, epithelium";
+    depth_from_endothelium = "Chamber depth, endothelium";
     at_meridian(number, meridian) = "{number} @ {meridian}";
     depth_from(depth, surface) = "{depth} {surface}";
 
@@ -47,7 +47,7 @@ messages! {
     steep_at(power, meridian) = "{power}, steep @ {meridian}";
     from_the_two = "from both meridians";
     aqueous_depth = "Aqueous depth";
-    depth_less_thickness = "ACD less CCT";
+    depth_less_thickness = "depth less cornea";
     as_measured = "as measured";
 }
 
@@ -280,7 +280,7 @@ mod tests {
             ("Keratometry, steep", "44.00 D at 1.3375 @ 90°"),
             ("Second K, flat", "43.00 D at 1.3375 @ 180°"),
             ("Second K, steep", "44.00 D at 1.3375 @ 90°"),
-            ("ACD from epithelium", "3.12 mm"),
+            ("Chamber depth, epithelium", "3.12 mm"),
             ("Corneal thickness", "540 µm"),
             ("Posterior astigmatism", "0.30 D @ 92°"),
             ("Endothelial cell density", "2450 cells/mm²"),
@@ -323,7 +323,11 @@ mod tests {
                     "1.00 D, steep @ 90°",
                     "from both meridians"
                 ),
-                row("Aqueous depth", "2.58 mm", "ACD less CCT"),
+                row(
+                    "Aqueous depth",
+                    "2.58 mm",
+                    "depth less cornea"
+                ),
             ]
         );
         assert_eq!(

@@ -70,7 +70,6 @@ messages! {
     judged_nucleus(judgment, by, day, reason) = "{judgment} ({by}, {day}): {reason}";
     grade_not_stated = "grade not stated";
     nucleus_size(diameter, thickness) = "{diameter} × {thickness}, as stated";
-    pieces(count) = "{count} pieces";
     estimate_at_rest = "Estimate at rest";
 
     // Figures.

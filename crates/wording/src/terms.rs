@@ -23,8 +23,8 @@ messages! {
     right_eye_capitals = "RIGHT EYE";
     left_eye_capitals = "LEFT EYE";
 
-    locs_iii(opalescence) = "LOCS III NO {opalescence}";
-    locs_iii_with_color(opalescence, color) = "LOCS III NO {opalescence}, NC {color}";
+    locs_iii(opalescence) = "LOCS III opalescence (NO) {opalescence}";
+    locs_iii_with_color(opalescence, color) = "LOCS III opalescence (NO) {opalescence}, color (NC) {color}";
     who_simplified(grade) = "WHO simplified {grade}";
     emery_little(numeral) = "Emery-Little {numeral}";
 

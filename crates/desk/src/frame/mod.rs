@@ -9,6 +9,7 @@ pub mod findings;
 pub mod first_run;
 pub mod left_behind;
 pub mod lock_band;
+pub mod reference;
 pub mod shortcuts;
 pub mod status;
 pub mod tabs;

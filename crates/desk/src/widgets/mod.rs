@@ -16,6 +16,7 @@ mod line_edit;
 mod lock;
 mod number_field;
 pub mod quantity_kind;
+pub mod reading;
 mod reading_order;
 mod rows;
 mod shapes;

@@ -4,10 +4,12 @@ use crate::support::{Bench, click, demo, harness, light, texts};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use millrace_core::case::Draft;
+use millrace_core::lens::Place;
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
 use millrace_desk::whereabouts::Page;
+use millrace_wording::Words;
 
 /// The sheet's case in which as many rules find something as can at once, and the demo's.
 const CASES: &[&str] = &[
@@ -92,4 +94,37 @@ fn the_field_of_an_open_finding_is_marked_and_says_what_is_found() {
             .iter()
             .all(|it| !it.contains("Axial length is unusual"))
     );
+}
+
+/// What is found of a backup lens leads to the power of that lens, which theatre's page has.
+#[test]
+fn a_finding_of_a_backup_lens_leads_to_its_power() {
+    let draft = demo(CASES[0]);
+    let plan = Plan::of(&draft, Limits::shipped()).unwrap();
+    let all = [Severity::Stop, Severity::Review, Severity::Note];
+    let found = all.into_iter().flat_map(|severity| plan.findings(severity));
+    let mut harness = open(draft.clone(), Page::Outcome);
+    let mut led_to = Vec::new();
+    for evaluated in found {
+        let Some(place) = evaluated.backup else {
+            continue;
+        };
+        let id = millrace_wording::rules::id(Words::ENGLISH, evaluated.rule.id, Some(place));
+        harness.state_mut().desk.show_page(Page::Outcome);
+        harness.run();
+        click(&mut harness, &format!("Go to the field, {id}"));
+        harness.run();
+        let name = focused(&harness).unwrap_or_else(|| panic!("{id}: nothing has the focus"));
+        let meant = match place {
+            Place::Bag => "bag",
+            Place::Sulcus => "sulcus",
+            Place::AnteriorChamber => "nterior chamber",
+        };
+        assert!(
+            name.contains(meant) && name.contains("ower"),
+            "{id} leads to {name}"
+        );
+        led_to.push(place);
+    }
+    assert!(!led_to.is_empty());
 }

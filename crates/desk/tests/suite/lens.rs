@@ -1,6 +1,6 @@
 //! The Lens page, driven by the keyboard alone.
 
-use crate::support::{Bench, HARD_AND_SHALLOW, demo, harness, light, texts};
+use crate::support::{Bench, HARD_AND_SHALLOW, click, demo, harness, light, texts};
 use egui::{
     Event, Key, Modifiers, MouseWheelSource, MouseWheelUnit, PointerButton, TouchPhase, pos2, vec2,
 };
@@ -245,4 +245,29 @@ fn a_target_that_was_not_consented_to_is_pinned_as_such() {
     draft.lens.consented_target = None;
     let harness = lens_of(draft);
     harness.get_by_label("Target \u{2212}0.30 D, consent not recorded");
+}
+
+/// What a formula is, and how sure a prediction is, is read in the window, where its subject is shown.
+#[test]
+fn texts_of_reference_open_in_front_of_the_page() {
+    let mut harness = lens_of(demo(HARD_AND_SHALLOW));
+    let said = |harness: &egui_kittest::Harness<'_, Bench>, text: &str| {
+        texts(harness).iter().any(|it| it.contains(text))
+    };
+    for (button, told) in [
+        ("About SRK/T…", "SRK/T (srk_t)"),
+        (
+            "How sure: the whole model…",
+            "The plan states for it a mean",
+        ),
+    ] {
+        assert!(!said(&harness, told), "{told}");
+        click(&mut harness, button);
+        assert!(said(&harness, told), "{told}");
+        harness.key_press(Key::Escape);
+        harness.run();
+        assert!(!said(&harness, told), "{told}");
+    }
+    // It is read: the case is what it was.
+    assert_eq!(harness.state().draft(), &demo(HARD_AND_SHALLOW));
 }

@@ -26,8 +26,11 @@ const SECOND_EYE: &str = include_str!("../../../../demo-data/cases/second-eye.ro
 const ULTRASOUND: &str = include_str!("../../../../demo-data/cases/contact-ultrasound-only.ron");
 const LENSES: &str = include_str!("../../../../demo-data/lenses.ron");
 
-/// What no language changes: the program, the person at the desk, units, scales and a formula's constants.
-const FIXED: [&str; 15] = [
+/// What no language changes: the program, the person, the desk, units, scales and a formula's constants.
+const FIXED: [&str; 17] = [
+    // What desks are called.
+    "room-2",
+    "measuring room",
     // As a file of limits has it.
     "off",
     "Millrace",

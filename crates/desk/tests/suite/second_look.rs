@@ -37,7 +37,7 @@ fn fill(harness: &mut Harness<'static, Bench>) {
     enter(harness, "Steep reading", "45.00");
     enter(harness, "Steep meridian", "100");
     enter(harness, "Anterior chamber depth", "2.55");
-    click(harness, "ACD from the, Epithelium");
+    click(harness, "Anterior chamber depth from the, Epithelium");
     enter(harness, "Target", "-0.30");
 }
 

@@ -152,7 +152,7 @@ impl Subject<'_> {
             .nucleus
             .map(|it| say::nucleus_size(words, it.diameter(), it.thickness()));
         let pieces = approach.divided_into();
-        let pieces = pieces.map(|pieces| say::pieces(words, pieces));
+        let pieces = pieces.map(|pieces| proximity::pieces(words, pieces));
         let how = match approach.approach {
             Some(Approach::SmallIncision) => {
                 approach.delivery.map(|it| proximity::delivered(words, it))

@@ -23,6 +23,7 @@ messages! {
     experienced_trainee = "experienced trainee";
     trainee = "trainee";
     not_recorded = "not recorded";
+    of_the_other(eye, name, value) = "{eye}, {name}: {value}";
     no = "no";
     yes = "yes";
     other = "other";

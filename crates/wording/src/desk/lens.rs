@@ -85,7 +85,7 @@ messages! {
     between_them(spread) = "{spread} between them (SD)";
     share(name, share) = "{name} {share}";
     shares = "Chart of what the spread is shared by";
-    what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; the chance is of ending within ±{=0.50} D of the target. Errors taken as independent. Sources and standing of every spread: docs/uncertainty.md and `millrace plan`.";
+    what_repeating_is = "Repeat: measured once more in the same way, and the mean of both taken; the chance is of ending within ±{=0.50} D of the target. Errors taken as independent.";
     repeat(before, after) = "repeat: {before} → {after}";
     spread_between(low, high) = "{low} to {high} (SD)";
     withheld(reasons) = "No range and no chance is stated: {reasons}";

@@ -13,6 +13,7 @@ pub mod lens;
 pub mod lens_records;
 pub mod list;
 pub mod outcome;
+pub mod reference;
 pub mod second_look;
 pub mod settings;
 pub mod sheet;

@@ -19,7 +19,7 @@ messages! {
     who = "Who, and whose eye";
     your_name = "Your name";
     numbers = "Numbers";
-    depth_from = "ACD from the";
+    depth_from = "Anterior chamber depth from the";
     target_head = "Target";
     may_stay_empty = "Anterior chamber depth and target may stay empty if the papers give none; a lens thickness may be left alone";
     still_missing(what) = "Still missing: {what}";

@@ -75,10 +75,10 @@ shown! { Fact, words {
     SetAside = "set aside";
     SharpNeedleBlock = "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken";
     Taken = "taken now or before";
-    LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NC {tenths}";
+    LocsColor(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III color (NC) {tenths}";
     WideSpreads(what: words.list(what)) = "wide spread of readings: {what}";
     PolarOpacity(diameter) = "opacity of {diameter}";
-    LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III NO {tenths}";
+    LocsOpalescence(tenths: words.exact(i32::from(*tenths), 1, 1)) = "LOCS III opalescence (NO) {tenths}";
     NoFormula = "no formula";
     Design { lens, haptic, material } = "{lens}: {haptic}, {material}";
     NotForSulcus(name) = "{name} is not allowed in the sulcus";

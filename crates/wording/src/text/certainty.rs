@@ -38,7 +38,7 @@ messages! {
     steps(step, source) = "Besides: steps of the labeled power alone make {step} where the target may lie anywhere within a step; no part of the budget, since the prediction of each power says how far it lies from the target. {source}";
     from_to(before, after) = "{before} → {after}";
 
-    together = "Together: every formula counts alike, as an equal mixture of their normal distributions; errors taken as independent. What a formula's published scatter leaves after the other sources over an ordinary population is taken alike in every eye: the lens position and all else. The whole model with its assumptions: docs/uncertainty.md.";
+    together = "Together: every formula counts alike, as an equal mixture of their normal distributions; errors taken as independent. What a formula's published scatter leaves after the other sources over an ordinary population is taken alike in every eye: the lens position and all else. The whole model with its assumptions: `millrace formulas uncertainty`.";
     average_eye(length, mean_k, depth, source) = "Middle of that population: axial length {length}, mean K {mean_k}, anterior chamber depth {depth}. {source}";
     spread_of(what, origin) = "Spread of the {what}: {origin}";
     scatter_of(formula, scatter) = "{formula} {scatter}";

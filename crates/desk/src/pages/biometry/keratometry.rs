@@ -141,7 +141,12 @@ fn head(
         let index = here.other.and_then(|other| index_of(page.words, other));
         let index = index.unwrap_or_default();
         if place.is_turned {
-            other_cell(ui, page, Some(&index));
+            other_cell(
+                ui,
+                page,
+                &row_head(page.words, here.slot.item),
+                Some(&index),
+            );
         }
         cell(ui, place.label, |ui| {
             ui.label(row_head(page.words, here.slot.item))
@@ -153,7 +158,12 @@ fn head(
         let name = here.name(say::circumstances_head, say::circumstances);
         more_cell(ui, page, state, (here.slot.item, &name));
         if !place.is_turned {
-            other_cell(ui, page, Some(&index));
+            other_cell(
+                ui,
+                page,
+                &row_head(page.words, here.slot.item),
+                Some(&index),
+            );
         }
     });
 }
@@ -251,9 +261,9 @@ fn meridian(
     });
     ui.horizontal(|ui| {
         if place.is_turned {
-            other_cell(ui, page, other.as_deref());
+            other_cell(ui, page, label.trim_start(), other.as_deref());
         }
-        cell(ui, place.label, |ui| ui.label(label));
+        cell(ui, place.label, |ui| ui.label(&label));
         let entered = cell(ui, place.field, |ui| reading_field(ui, here, which, next));
         problems.extend(entered.problem);
         let (reading, meridian) = match which {
@@ -283,7 +293,7 @@ fn meridian(
         }
         cell(ui, place.more, |_| ());
         if !place.is_turned {
-            other_cell(ui, page, other.as_deref());
+            other_cell(ui, page, label.trim_start(), other.as_deref());
         }
     });
 }

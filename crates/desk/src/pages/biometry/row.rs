@@ -4,7 +4,7 @@ use egui::{Id, Key, Modifiers, Ui};
 use millrace_core::biometry::{Item, Measured, Method, Side};
 use millrace_wording::desk::biometry as say;
 use millrace_wording::measurements::head;
-use millrace_wording::{Show as _, sentence};
+use millrace_wording::{Show as _, sentence, terms};
 
 use super::circumstances::Circumstances;
 use super::sitting::Sitting;
@@ -53,7 +53,12 @@ where
             .horizontal(|ui| {
                 let place = page.columns;
                 if place.is_turned {
-                    other_cell(ui, page, self.other.as_deref());
+                    other_cell(
+                        ui,
+                        page,
+                        &head(page.words, self.item),
+                        self.other.as_deref(),
+                    );
                 }
                 let entered = self.field(ui, page, id, method);
                 cell(ui, place.unit, |ui| {
@@ -63,7 +68,12 @@ where
                 let name = say::row_circumstances(page.words, head(page.words, self.item));
                 more_cell(ui, page, state, (self.item, &page.name(&name)));
                 if !place.is_turned {
-                    other_cell(ui, page, self.other.as_deref());
+                    other_cell(
+                        ui,
+                        page,
+                        &head(page.words, self.item),
+                        self.other.as_deref(),
+                    );
                 }
                 entered
             })
@@ -284,11 +294,15 @@ pub(super) fn circumstances(
 }
 
 /// The other eye's value, as text only.
-pub(super) fn other_cell(ui: &mut Ui, page: &EyePage<'_>, value: Option<&str>) {
+/// The other eye's value of what is called `name`: where it is read aloud it says which eye, and what.
+pub(super) fn other_cell(ui: &mut Ui, page: &EyePage<'_>, name: &str, value: Option<&str>) {
     if page.columns.is_stacked {
         return;
     }
     cell(ui, page.columns.other, |ui| {
-        muted(ui, value.unwrap_or("–"));
+        let words = page.words;
+        let told = value.unwrap_or_else(|| say::not_recorded(words));
+        let told = say::of_the_other(words, terms::eye_head(words, page.side.other()), name, told);
+        muted(ui, value.unwrap_or("–")).accessible_name(told);
     });
 }

@@ -187,13 +187,13 @@ impl Line<'_> {
         let (page, place) = (self.page, self.page.columns);
         ui.horizontal(|ui| {
             if place.is_turned {
-                other_cell(ui, page, self.other);
+                other_cell(ui, page, self.name, self.other);
             }
             cell(ui, place.label, |ui| ui.label(self.name));
             let width = place.field + place.unit + place.method + place.more + 3.0 * measures::NEAR;
             let result = cell(ui, width, control);
             if !place.is_turned {
-                other_cell(ui, page, self.other);
+                other_cell(ui, page, self.name, self.other);
             }
             result
         })

@@ -4,6 +4,7 @@ use egui::{Rect, Sense, Ui, vec2};
 use millrace_core::certainty::Item;
 use millrace_core::plan::{Because, Plan, PowerCertainty, REPEAT_BAND};
 use millrace_wording::desk::lens as say;
+use millrace_wording::desk::reference;
 use millrace_wording::number::percent;
 use millrace_wording::text::certainty as of_text;
 use millrace_wording::{Show as _, Words, quantity};
@@ -11,6 +12,7 @@ use millrace_wording::{Show as _, Words, quantity};
 use crate::figures::share_chart::{Share, share_chart};
 use crate::pages::CaseView;
 use crate::theme::measures;
+use crate::widgets::reading::{Topic, reads};
 use crate::widgets::{cell, muted, open_ring, section, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -61,6 +63,10 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, plan: &Plan) {
     let id = view.ground.with("error budget");
     share_chart(ui, id, say::shares(words), places, &shares);
     small(ui, say::what_repeating_is(words));
+    if let Some(record) = view.draft.lens.record() {
+        let topic = Topic::Uncertainty(record.constants.values());
+        reads(ui, reference::about_certainty(words), topic);
+    }
 }
 
 /// How sure it is in one line, under the lens power table: the share of each source and what is worth

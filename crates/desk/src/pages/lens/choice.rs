@@ -5,6 +5,7 @@ use millrace_core::case::{Command, Slot};
 use millrace_core::iol_power::Formula;
 use millrace_core::iol_power::ladder::Convention;
 use millrace_wording::desk::lens as say;
+use millrace_wording::desk::reference;
 use millrace_wording::{Show as _, Words};
 
 use super::choices::{Widths, pick_lens};
@@ -12,6 +13,7 @@ use super::field;
 use crate::pages::{CaseView, use_mine};
 use crate::theme::measures;
 use crate::widgets::quantity_kind::POWER;
+use crate::widgets::reading::{Topic, reads};
 use crate::widgets::{FormRows, Pick, Segments, cell, section, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
@@ -152,4 +154,8 @@ pub(super) fn about_lens(ui: &mut Ui, view: &CaseView<'_>) {
     small(ui, about);
     let constants = say::constants(words, record.constants_for, record.constants);
     small(ui, constants);
+    if let Some(formula) = view.draft.lens.formula {
+        let name = reference::about_formula(words, formula);
+        reads(ui, &name, Topic::Formula(formula));
+    }
 }

@@ -30,7 +30,7 @@ fn facts_of_the_state() {
             Fact::Signs(vec![Sign::Glaucoma, Sign::Uveitis]),
             "glaucoma, uveitis now or before",
         ),
-        (Fact::LocsColor(52), "LOCS III NC 5.2"),
+        (Fact::LocsColor(52), "LOCS III color (NC) 5.2"),
         (
             Fact::SharpNeedleBlock,
             "a block by a sharp needle, and anticoagulants or antiplatelet drugs taken",
