@@ -152,7 +152,7 @@ const DESK: &[&[&str]] = &[
     &["pages"],
     &["frame"],
     &["state"],
-    &["answers", "follow", "panels"],
+    &["answers", "follow", "order", "panels"],
     &["update"],
     &["desk"],
 ];

@@ -23,7 +23,7 @@ use millrace_wording::{Show, Words, terms};
 
 use crate::settings::{PaperSize, Settings};
 
-pub use day::{DayCase, DayList, Lacks, OpenFindings};
+pub use day::{DayCase, DayList, Lacks, OpenFindings, OrderRequest, Placed, Toward};
 pub use left_behind::{LeftId, LeftText, TypedText};
 
 /// What the desk is told of the world around it.
@@ -256,6 +256,8 @@ pub enum Request {
         /// The limits its findings are told by.
         limits: Box<Limits>,
     },
+    /// Give the cases of a day their places: all of them or none.
+    Order(OrderRequest),
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
@@ -346,6 +348,8 @@ pub enum Answer {
     DayBegins(usize),
     /// The operations of a day; nothing if no case has a day.
     Day(Option<DayList>),
+    /// The cases that got another place are durable; or why none did.
+    Ordered(Result<Vec<Placed>, String>),
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.

@@ -15,6 +15,7 @@ pub mod figures;
 mod follow;
 pub mod frame;
 pub mod message;
+mod order;
 pub mod pages;
 mod panels;
 pub mod power_lines;

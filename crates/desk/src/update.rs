@@ -13,6 +13,7 @@ use crate::exchange::{Keeps, LeftId, Place, Request};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
+use crate::order;
 use crate::pages;
 use crate::session::{SaveState, Session};
 use crate::signed::{self, Lock};
@@ -31,6 +32,7 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
         Message::Change(_) | Message::Undo | Message::Redo => change(state, message),
         Message::Hold(lock) => hold(state, lock),
         Message::SetAside => set_aside(state, ctx),
+        Message::Reorder(case, toward) => order::reorder(state, ctx, case, toward),
         Message::GoTo(aim) => {
             state.show_page(aim.page);
             widgets::sought::seek(ctx, aim.name);

@@ -54,11 +54,15 @@ impl Catalog {
     }
 }
 
-/// Cases without a planned day stand last.
-pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, name_folded, case_key";
+/// Cases without a planned day stand last, and in a day those without a number in its order.
+pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, list_number IS NULL, list_number, \
+     name_folded, case_key";
 /// What the list says of a case, in the order [`Listed::of`] reads it.
 pub(crate) const LISTED: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, c.state, c.eye, \
-     c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded";
+     c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded, c.list_number";
+/// The same of a register whose schema has no order of a day.
+pub(crate) const LISTED_BEFORE: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, c.state, \
+     c.eye, c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded, NULL";
 
 impl Register {
     /// How many cases the register holds, those that are set aside among them.
@@ -75,7 +79,7 @@ impl Register {
     }
 
     /// Part of the theatre list, or of what is set aside: by planned day, cases without one last; then by
-    /// name.
+    /// the number in the order of the day, cases without one last; then by name.
     ///
     /// # Errors
     ///
@@ -182,6 +186,7 @@ impl Listed {
                 birth_date: row.get(first + 9)?,
                 name_folded: row.get(first + 10)?,
                 number_folded: row.get(first + 11)?,
+                list_number: row.get(first + 12)?,
             },
         })
     }
@@ -197,6 +202,7 @@ impl Listed {
     fn is_line(&self, line: &Line) -> bool {
         self.case == line.case
             && self.columns.operation_date == line.operation_date
+            && self.columns.list_number == line.list_number
             && self.columns.name_folded == line.name_folded
             && self.columns.number == line.number
             && self.columns.number_folded == line.number_folded
@@ -229,6 +235,10 @@ impl Line {
             return Err(differs());
         }
         let signed = sheet::numbers_of(reading, case)?.pop();
+        let is_signed = match &signed {
+            Some(signed) => sheet::stands_for(reading, case, signed)?,
+            None => false,
+        };
         let draft = revision.draft;
         Ok(CaseEntry {
             case,
@@ -236,13 +246,15 @@ impl Line {
             sequence: entry.sequence,
             saved_at: entry.saved_at,
             saved_by: entry.saved_by.clone(),
-            state: match &signed {
-                Some(signed) if signed.revision == newest => State::Signed,
-                _ => State::of(&draft),
+            state: if is_signed {
+                State::Signed
+            } else {
+                State::of(&draft)
             },
             sheet: signed.map(|signed| signed.number),
             eye: draft.operation.eye,
             operation_date: draft.operation.date,
+            list_number: draft.operation.list_number,
             name: draft.patient.name,
             number: draft.patient.number,
             birth_date: draft.patient.birth_date,

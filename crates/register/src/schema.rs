@@ -11,6 +11,7 @@ pub(crate) const APPLICATION_ID: i32 = 0x4d69_6c6c;
 pub(crate) const MIGRATIONS: &[&str] = &[
     include_str!("schema/0001.sql"),
     include_str!("schema/0002.sql"),
+    include_str!("schema/0003.sql"),
 ];
 
 /// Schema that is written; every one before it is brought up to it.
@@ -78,6 +79,12 @@ fn pragma<T: rusqlite::types::FromSql>(
 /// Whether it is of a schema with sheets.
 pub(crate) fn has_sheets(connection: &Connection) -> Result<bool, Fault> {
     let query = "SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name = 'sheet'";
+    Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
+}
+
+/// Whether it is of a schema whose list has the order of a day.
+pub(crate) fn has_list_numbers(connection: &Connection) -> Result<bool, Fault> {
+    let query = "SELECT count(*) FROM pragma_table_info('current') WHERE name = 'list_number'";
     Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
 }
 

@@ -114,12 +114,12 @@ fn a_row_is_reached_by_arrows_and_opened_by_enter() {
 #[test]
 fn other_days_are_turned_to_and_back() {
     let mut harness = harness(bench(light()), SMALLEST);
-    click(&mut harness, "Later: 4 Dec 2026");
+    click(&mut harness, "Day after, 4 Dec 2026");
     assert!(says(&harness, "Friday 4 Dec 2026"));
     assert_eq!(rows(&harness).len(), 1);
-    click(&mut harness, "Earlier: 3 Dec 2026");
+    click(&mut harness, "Day before, 3 Dec 2026");
     assert_eq!(rows(&harness).len(), 4);
-    click(&mut harness, "Later: 4 Dec 2026");
+    click(&mut harness, "Day after, 4 Dec 2026");
     click(&mut harness, "Today or next");
     assert_eq!(rows(&harness).len(), 4);
 }

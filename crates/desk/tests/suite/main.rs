@@ -14,6 +14,7 @@ mod approach_sides;
 mod aside;
 mod dangers;
 mod day;
+mod day_order;
 mod decisions;
 mod fields;
 mod go_to_field;

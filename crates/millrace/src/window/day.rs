@@ -2,9 +2,12 @@
 
 use chrono::NaiveDate;
 use millrace_core::limits::Limits;
-use millrace_desk::exchange::{Answer, DayCase, DayList};
+use millrace_desk::exchange::{Answer, CaseId, DayCase, DayList, OrderRequest, Placed, Revision};
+use millrace_register::{Placed as ToPlace, SaveError};
+use millrace_wording::desk::frame;
+use millrace_wording::{Show as _, window as say};
 
-use super::register_store::{RegisterStore, plain, row};
+use super::register_store::{RegisterStore, known, plain, row, seen, stamp};
 
 impl RegisterStore {
     /// Where in the list this day, or the next, begins: [`Answer::DayBegins`].
@@ -31,7 +34,8 @@ impl RegisterStore {
         let cases = entries.into_iter().map(|entry| {
             let loaded = self.register.load(entry.case);
             let revision = loaded.map_err(plain(self.words))?;
-            Ok(DayCase::of(row(entry), &revision.draft, limits))
+            let seen = Revision(revision.entry.number.to_string());
+            Ok(DayCase::of(row(entry), seen, &revision.draft, limits))
         });
         Ok(Answer::Day(Some(DayList {
             day,
@@ -39,6 +43,39 @@ impl RegisterStore {
             later: neighbor(Some(index + 1)),
             cases: cases.collect::<Result<_, String>>()?,
         })))
+    }
+
+    /// Gives the cases of a day their places: those whose place changed, or why none did.
+    pub(crate) fn order(&mut self, order: &OrderRequest) -> Result<Vec<Placed>, String> {
+        let words = self.words;
+        let places = order.places.iter().map(|placed| {
+            Ok(ToPlace {
+                case: known(&placed.case, words)?,
+                expected: seen(&placed.revision, words)?,
+                number: Some(placed.number),
+            })
+        });
+        let places = places.collect::<Result<Vec<_>, String>>()?;
+        let author = self.author(&order.author).to_owned();
+        let saved = match self.register.order(&places, stamp(&author)) {
+            Ok(saved) => saved,
+            Err(SaveError::Conflict { theirs }) => {
+                let name = theirs.draft.patient.name.as_deref();
+                let name = name.unwrap_or_else(|| frame::name_missing(words));
+                return Err(say::day_changed(words, name, &theirs.entry.saved_by));
+            }
+            Err(error) => return Err(error.show(words).into_owned()),
+        };
+        let placed = saved.into_iter().filter_map(|entry| {
+            self.watch.goes_on(entry.case, entry.number);
+            let case = CaseId(entry.case.to_string());
+            let asked = order.places.iter().find(|it| it.case == case)?;
+            Some(Placed {
+                revision: Revision(entry.number.to_string()),
+                ..asked.clone()
+            })
+        });
+        Ok(placed.collect())
     }
 }
 

@@ -84,7 +84,7 @@ impl RegisterStore {
         self.throw_away.is_some()
     }
 
-    fn author<'a>(&'a self, said: &'a str) -> &'a str {
+    pub(super) fn author<'a>(&'a self, said: &'a str) -> &'a str {
         if said.trim().is_empty() {
             &self.account
         } else {
@@ -113,7 +113,7 @@ pub(super) fn plain<E: Show>(words: Words) -> impl Fn(E) -> String {
     move |error| error.show(words).into_owned()
 }
 
-fn stamp(by: &str) -> Stamp<'_> {
+pub(super) fn stamp(by: &str) -> Stamp<'_> {
     Stamp {
         by,
         at: clock::now(),

@@ -17,7 +17,7 @@ fn the_version_tells_commit_and_formats() {
     assert_eq!(*program, format!("millrace {}", env!("CARGO_PKG_VERSION")));
     assert_eq!(*case, "case file: version 3, reads from version 1");
     assert_eq!(*plan, "plan document: version 1");
-    assert_eq!(*register, "register: schema 2");
+    assert_eq!(*register, "register: schema 3");
 
     let expected = if root().join(".git").exists() {
         let mut git = Command::new("git");

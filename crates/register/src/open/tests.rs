@@ -11,7 +11,10 @@ use millrace_core::case::Draft;
 const FIRST: &[&str] = &[include_str!("../schema/0001.sql")];
 const SECOND: &[&str] = &[
     include_str!("../schema/0001.sql"),
-    "ALTER TABLE current ADD COLUMN ward TEXT",
+    concat!(
+        include_str!("../schema/0003.sql"),
+        "ALTER TABLE current ADD COLUMN ward TEXT"
+    ),
 ];
 /// Its first statement works, its second does not.
 const BROKEN: &[&str] = &[
@@ -27,11 +30,14 @@ fn stamp() -> Stamp<'static> {
     }
 }
 
-/// A register of schema 1 with one case in it.
+/// A register of schema 1, as it was released: two cases and three revisions.
 fn first(directory: &Path) -> PathBuf {
     let path = directory.join("register.sqlite3");
-    let mut register = Register::open_with(&path, IfAbsent::Make, FIRST).unwrap();
-    register.import([&Draft::default()], stamp()).unwrap();
+    let fixture = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/tests/fixtures/schema-1.sqlite3"
+    );
+    fs::copy(fixture, &path).unwrap();
     path
 }
 
@@ -76,7 +82,7 @@ fn an_older_register_is_backed_up_and_brought_up() {
     let directory = tempfile::tempdir().unwrap();
     let path = first(directory.path());
     let register = Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap();
-    assert_eq!(register.count().unwrap(), 1);
+    assert_eq!(register.count().unwrap(), 2);
     register
         .connection
         .prepare("SELECT ward FROM current")
@@ -112,9 +118,9 @@ fn an_older_register_is_backed_up_and_brought_up() {
     // The backup is the register as it was.
     let backup = beside(&path, ".schema-1.backup");
     let mut backup = Register::open(&backup).unwrap();
-    assert_eq!(backup.count().unwrap(), 1);
+    assert_eq!(backup.count().unwrap(), 2);
     let report = backup.check(&mut |_| ControlFlow::Continue(())).unwrap();
-    assert_eq!((report.revisions, report.problems), (1, vec![]));
+    assert_eq!((report.revisions, report.problems), (3, vec![]));
 }
 
 #[test]
@@ -131,7 +137,7 @@ fn a_migration_that_fails_changes_nothing_and_no_backup_is_overwritten() {
         assert_eq!(names(directory.path()).len(), 1 + backups);
     }
     let mut register = Register::open(&path).unwrap();
-    assert_eq!(register.count().unwrap(), 1);
+    assert_eq!(register.count().unwrap(), 2);
     let report = register.check(&mut |_| ControlFlow::Continue(())).unwrap();
     assert_eq!(report.problems, []);
 }
@@ -152,7 +158,7 @@ fn an_open_copy_notices_that_the_register_was_brought_up() {
         }
     ));
     let newer = Register::open_with(&path, IfAbsent::Refuse, SECOND).unwrap();
-    assert_eq!(newer.count().unwrap(), 1);
+    assert_eq!(newer.count().unwrap(), 2);
 }
 
 /// What a newer program that was cut off had not yet put into the file stays where it is.
@@ -176,7 +182,7 @@ fn a_newer_register_that_was_cut_off_is_left_with_its_journal() {
     let after = [&cut_off, &beside(&cut_off, "-wal")].map(|file| fs::read(file).unwrap());
     assert!(bytes == after, "file and journal are as they were");
     let newer = Register::open_with(&cut_off, IfAbsent::Refuse, SECOND).unwrap();
-    assert_eq!(newer.count().unwrap(), 2);
+    assert_eq!(newer.count().unwrap(), 3);
 }
 
 /// Many threads that find no register make one, all the same.

@@ -84,6 +84,7 @@ fn an_entry_shows_what_the_case_holds() {
             sheet: None,
             eye: Some(Side::Right),
             operation_date: Some(date(2026, 12, 3)),
+            list_number: None,
             name: Some("Okonjo, Adaeze".to_owned()),
             number: Some("40-2291".to_owned()),
             birth_date: Some(date(1951, 3, 14)),

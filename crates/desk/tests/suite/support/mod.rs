@@ -1,5 +1,7 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
+mod order;
+
 use std::collections::BTreeSet;
 use std::ops::Range;
 
@@ -169,6 +171,7 @@ impl Bench {
                 self.desk.accept(Answer::DayBegins(before));
             }
             Request::Day { day, limits } => self.tell_day(*day, limits),
+            Request::Order(order) => self.order(order),
             Request::ListSheets(case) => {
                 let (case, sheets) = (case.clone(), self.sheets.clone());
                 self.desk.accept(Answer::Sheets { case, sheets });
@@ -226,8 +229,15 @@ impl Bench {
                 .iter()
                 .zip(&self.cases)
                 .filter(|(row, _)| row.date == Some(day) && row.state != State::SetAside)
-                .map(|(row, (_, _, draft))| DayCase::of(row.clone(), draft, limits))
+                .map(|(row, (_, seen, draft))| {
+                    DayCase::of(row.clone(), seen.clone(), draft, limits)
+                })
                 .collect(),
+        });
+        let list = list.map(|mut list| {
+            let number = |case: &DayCase| (case.list_number.is_none(), case.list_number);
+            list.cases.sort_by_key(number);
+            list
         });
         self.desk.accept(Answer::Day(list));
     }
