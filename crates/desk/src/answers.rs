@@ -72,7 +72,6 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             }
         }
         Answer::Listed(listed) => state.list.take(listed),
-        Answer::DayBegins(index) => state.list.begin_at(index),
         Answer::Day(list) => state.day.take(list),
         Answer::Ordered(places) => ordered(state, places),
         Answer::ListChanged => state.renew_lists(),

@@ -48,7 +48,7 @@ pub use clock::{Clock, SetBack};
 pub use entry::{CaseEntry, Revision, RevisionEntry, RevisionHash, Sequence};
 pub use error::{Fault, RegisterError, SaveError, SignError};
 pub use head::{Head, HeadStanding, NotAHead, PrintedHead};
-pub use list::{Cases, Window};
+pub use list::{Cases, OnDay, Window};
 pub use look::ReadOnly;
 pub use open::Register;
 pub use order::Placed;

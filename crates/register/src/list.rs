@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use millrace_core::case::{Draft, State};
 use rusqlite::{Connection, OptionalExtension as _, Row};
 
+use crate::case_id::CaseId;
 use crate::catalog::{Catalog, Line};
 use crate::entry::{CaseEntry, Sequence};
 use crate::error::{Fault, RegisterError};
@@ -30,6 +31,14 @@ impl Window {
         let place = |number: u32| usize::try_from(number).unwrap_or(usize::MAX);
         all.skip(place(self.offset)).take(place(self.limit))
     }
+}
+
+/// How many cases are planned for a day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OnDay {
+    /// Nothing for those without one.
+    pub day: Option<NaiveDate>,
+    pub cases: u64,
 }
 
 /// Cases cases a list is of.
@@ -104,36 +113,41 @@ impl Register {
         })
     }
 
-    /// How many cases of the list stand before those of this day or a later one.
-    ///
-    /// # Errors
-    ///
-    /// [`Fault::Damaged`] if the list does not agree with its indexes.
-    pub fn count_before(&self, day: NaiveDate) -> Result<u64, RegisterError> {
-        let day = day.to_string();
-        self.read(|reading| {
-            let catalog = self.catalog(reading)?;
-            let is_before = |line: &&Line| line.operation_date.as_ref().is_some_and(|it| *it < day);
-            Ok(counted(
-                catalog.of(Cases::InUse).take_while(is_before).count(),
-            ))
-        })
-    }
-
-    /// Each day that cases are planned for, in order.
+    /// Each day that cases are planned for, in order, and last those without one; with how many there are.
     ///
     /// # Errors
     ///
     /// [`Fault::Damaged`] if the list does not agree with its indexes, or a day of it is none.
-    pub fn days(&self) -> Result<Vec<NaiveDate>, RegisterError> {
+    pub fn by_day(&self) -> Result<Vec<OnDay>, RegisterError> {
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let days = catalog.of(Cases::InUse);
-            let mut days: Vec<&str> = days
-                .filter_map(|line| line.operation_date.as_deref())
-                .collect();
-            days.dedup();
-            days.into_iter().map(parsed).collect()
+            let mut days: Vec<(Option<&str>, u64)> = Vec::new();
+            for line in catalog.of(Cases::InUse) {
+                let day = line.operation_date.as_deref();
+                match days.last_mut() {
+                    Some((last, cases)) if *last == day => *cases += 1,
+                    _ => days.push((day, 1)),
+                }
+            }
+            let days = days.into_iter().map(|(day, cases)| {
+                let day = day.map(parsed).transpose()?;
+                Ok(OnDay { day, cases })
+            });
+            days.collect()
+        })
+    }
+
+    /// How many cases of the list stand before this one; nothing if it is set aside, or no case of the register.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if the list does not agree with its indexes.
+    pub fn place_of(&self, case: CaseId) -> Result<Option<u64>, RegisterError> {
+        let case = case.to_string();
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let place = catalog.of(Cases::InUse).position(|line| line.case == case);
+            Ok(place.map(counted))
         })
     }
 

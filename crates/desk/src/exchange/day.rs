@@ -78,8 +78,6 @@ pub struct DayCase {
     pub row: CaseRow,
     /// The revision all this is of.
     pub seen: Revision,
-    /// Place in the order of the day, where the team gave one.
-    pub list_number: Option<ListNumber>,
     pub planned: Planned,
     pub approach: Option<Approach>,
     /// What there is to do before it can be signed, in the order of the work; nothing once it is signed.
@@ -131,7 +129,6 @@ impl DayCase {
             open,
             row,
             seen,
-            list_number: draft.operation.list_number,
         }
     }
 }

@@ -225,7 +225,9 @@ fn the_day_in_dark() {
 
 #[test]
 fn the_day_in_a_wide_window() {
-    picture("day_wide", light(), [1920.0, 1080.0]);
+    let mut harness = harness(bench(light()), [1920.0, 1080.0]);
+    click(&mut harness, "Earlier, Whitcombe, Aurelia");
+    harness.snapshot("day_wide");
 }
 
 #[test]

@@ -26,6 +26,7 @@ mod lens;
 mod lens_pictures;
 mod lens_records;
 mod lens_table;
+mod list_days;
 mod measuring_acts;
 mod measuring_room;
 mod pictures;

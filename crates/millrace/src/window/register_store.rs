@@ -134,6 +134,7 @@ pub(super) fn row(entry: CaseEntry) -> CaseRow {
         number: entry.number,
         eye: entry.eye,
         date: entry.operation_date,
+        list_number: entry.list_number,
         state: entry.state,
         sheet: entry.sheet,
     }

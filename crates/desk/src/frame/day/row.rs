@@ -73,7 +73,7 @@ impl Columns {
 
 /// The place of a case in the order; nothing to see where the team gave none.
 fn place_in_order(ui: &Ui, case: &DayCase) -> Arc<Galley> {
-    let number = case.list_number.map(|number| number.get().to_string());
+    let number = case.row.list_number.map(|number| number.get().to_string());
     let font = FontId::new(measures::BODY, bold());
     let ink = Palette::current(ui).ink;
     ui.painter()
@@ -295,7 +295,7 @@ pub(super) fn show(
     response.widget_info(|| {
         let patient = say::patient_spoken(words, &said.name, &said.number);
         let text = say::row(words, patient, said.rest(&spoken_findings));
-        let text = match case.list_number {
+        let text = match case.row.list_number {
             Some(number) => say::place_spoken(words, number.get(), text),
             None => text,
         };
