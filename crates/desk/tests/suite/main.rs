@@ -16,6 +16,7 @@ mod dangers;
 mod day;
 mod day_order;
 mod decisions;
+mod eye_figure;
 mod fields;
 mod go_to_field;
 mod journeys;
