@@ -158,7 +158,7 @@ mod tests {
         let why = store.order(&later).unwrap_err();
         assert_eq!(
             why,
-            "C was changed meanwhile by A. Okafor, so the order of the day stays as it was; look at the list and \
+            "B was changed meanwhile by A. Okafor, so the order of the day stays as it was; look at the list and \
              move again"
         );
         assert_eq!(

@@ -100,7 +100,7 @@ fn a_newer_register_is_refused_and_left_as_it_is() {
         refused(&path).show(Words::ENGLISH),
         message(
             &path,
-            "the register has schema 7 and this program knows 2; it was left as it is; \
+            "the register has schema 7 and this program knows 3; it was left as it is; \
              use the newer program"
         )
     );
