@@ -152,7 +152,7 @@ const DESK: &[&[&str]] = &[
     &["pages"],
     &["frame"],
     &["state"],
-    &["answers", "follow", "next_entry", "panels"],
+    &["answers", "follow", "next_entry", "order", "panels"],
     &["update"],
     &["desk"],
 ];

@@ -19,7 +19,7 @@ use millrace_core::case_file;
 use millrace_core::limits::Limits;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, Keeps, Listed, Listing, Request, Revision, Surroundings,
+    Answer, CaseId, CaseRow, Keeps, Listed, Listing, OnDay, Request, Revision, Surroundings,
 };
 use millrace_desk::settings::Settings;
 use millrace_desk::theme;
@@ -130,7 +130,26 @@ fn listed(search: String, rows: Range<usize>) -> Answer {
         total: CASES,
         start: rows.start,
         rows: rows.map(row).collect(),
+        days: days(),
+        open: None,
     })
+}
+
+/// Eight operations a day, from the third of December on.
+const A_DAY: usize = 8;
+
+fn day(index: usize) -> chrono::NaiveDate {
+    let first: chrono::NaiveDate = "2026-12-03".parse().unwrap();
+    first + chrono::Days::new(index as u64)
+}
+
+fn days() -> Vec<OnDay> {
+    let days = 0..CASES / A_DAY;
+    days.map(|index| OnDay {
+        day: Some(day(index)),
+        count: A_DAY,
+    })
+    .collect()
 }
 
 fn row(index: usize) -> CaseRow {
@@ -143,7 +162,8 @@ fn row(index: usize) -> CaseRow {
         } else {
             Side::Left
         }),
-        date: "2026-12-03".parse().ok(),
+        date: Some(day(index / A_DAY)),
+        list_number: None,
         sheet: None,
         state: State::Planned,
     }

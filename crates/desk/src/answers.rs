@@ -4,7 +4,7 @@ use millrace_core::finding::OtherCase;
 use millrace_core::rules::Severity;
 use millrace_wording::desk::frame;
 
-use crate::exchange::{Answer, CaseId, Request, SheetRow};
+use crate::exchange::{Answer, CaseId, Placed, Request, SheetRow};
 use crate::frame::conflict::Choices;
 use crate::session::Session;
 use crate::signed::Lock;
@@ -72,11 +72,31 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
             }
         }
         Answer::Listed(listed) => state.list.take(listed),
-        Answer::DayBegins(index) => state.list.begin_at(index),
         Answer::Day(list) => state.day.take(list),
+        Answer::Ordered(places) => ordered(state, places),
         Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),
+    }
+}
+
+/// The open case goes on from the revision that has its place.
+fn ordered(state: &mut State, places: Result<Vec<Placed>, String>) {
+    state.renew_lists();
+    let placed = match places {
+        Ok(placed) => placed,
+        Err(why) => {
+            state.tell(Severity::Stop, why);
+            Vec::new()
+        }
+    };
+    if !placed.is_empty() {
+        state.invented = Invented::Changed;
+    }
+    if let Some(open) = &mut state.open {
+        let case = open.session.case();
+        let placed = placed.into_iter().find(|it| it.case == *case);
+        open.session.ordered(placed);
     }
 }
 

@@ -5,6 +5,7 @@
 
 mod day;
 mod left_behind;
+mod list;
 mod stored;
 
 use core::ops::Range;
@@ -13,7 +14,7 @@ use std::path::PathBuf;
 
 use chrono::{NaiveDate, NaiveDateTime, NaiveTime};
 use millrace_core::biometry::Side;
-use millrace_core::case::{Draft, State};
+use millrace_core::case::Draft;
 use millrace_core::finding::OtherCase;
 use millrace_core::lens::{LensRecord, ToricChoice};
 use millrace_core::limits::Limits;
@@ -24,8 +25,9 @@ use millrace_wording::{Show, Words, terms};
 
 use crate::settings::{PaperSize, Settings};
 
-pub use day::{DayCase, DayList, Lacks, OpenFindings};
+pub use day::{DayCase, DayList, Lacks, OpenFindings, OrderRequest, Placed, Toward};
 pub use left_behind::{LeftId, LeftText, TypedText};
+pub use list::{CaseRow, Listed, Listing, OnDay, Stands};
 pub use stored::{Conflict, Newer, SaveRequest, Who};
 
 /// What the desk is told of the world around it.
@@ -218,15 +220,17 @@ pub enum Request {
         search: String,
         listing: Listing,
         rows: Range<usize>,
+        /// The case whose place in the whole list is to be told.
+        open: Option<CaseId>,
     },
-    /// Tell where in the whole list the cases of this day or the next begin.
-    FindDay(NaiveDate),
     /// Tell the operations of this day; if there are none, of the next day that has some, or of the last.
     Day {
         day: NaiveDate,
         /// The limits its findings are told by.
         limits: Box<Limits>,
     },
+    /// Give the cases of a day their places: all of them or none.
+    Order(OrderRequest),
     OpenDemo,
     /// Open a case file as a new case.
     ImportFile(Place),
@@ -312,11 +316,10 @@ pub enum Answer {
         pages: Result<Vec<PagePicture>, String>,
     },
     Listed(Listed),
-    /// Where in the whole list the cases of the day that was asked for, or of the next, begin; its length if
-    /// there are none.
-    DayBegins(usize),
     /// The operations of a day; nothing if no case has a day.
     Day(Option<DayList>),
+    /// The cases that got another place are durable; or why none did.
+    Ordered(Result<Vec<Placed>, String>),
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.
@@ -327,40 +330,4 @@ pub enum Answer {
     Failed {
         message: String,
     },
-}
-
-/// Which cases are listed. A search finds those of both.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
-pub enum Listing {
-    #[default]
-    Planned,
-    SetAside,
-}
-
-/// Rows of the list.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Listed {
-    pub search: String,
-    pub listing: Listing,
-    /// How many cases of the register are set aside.
-    pub set_aside: usize,
-    /// How many rows there are altogether.
-    pub total: usize,
-    /// Where these begin.
-    pub start: usize,
-    pub rows: Vec<CaseRow>,
-}
-
-/// One row of the theatre list.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct CaseRow {
-    pub case: CaseId,
-    /// Family name, given names.
-    pub name: Option<String>,
-    pub number: Option<String>,
-    pub eye: Option<Side>,
-    pub date: Option<NaiveDate>,
-    pub state: State,
-    /// Its newest sheet; the case was changed since, unless it is signed.
-    pub sheet: Option<SheetNumber>,
 }

@@ -16,6 +16,7 @@ mod follow;
 pub mod frame;
 pub mod message;
 mod next_entry;
+mod order;
 pub mod pages;
 mod panels;
 pub mod power_lines;

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use chrono::NaiveDate;
 use millrace_core::case::Command;
 
-use crate::exchange::{Answer, LeftId, Place, Request};
+use crate::exchange::{Answer, CaseId, LeftId, Place, Request, Toward};
 use crate::signed::Lock;
 use crate::whereabouts::{Aim, Front, Page, Side};
 
@@ -44,6 +44,8 @@ pub enum Message {
     Hold(Lock),
     /// Set the open case aside; where there is anything to explain, its reason is asked for first.
     SetAside,
+    /// Move a case in the order of the day that is shown.
+    Reorder(CaseId, Toward),
     /// Bring the field to the front that a finding is about.
     GoTo(Aim),
     /// Two drafts were stored side by side: go on from this one.
@@ -83,7 +85,7 @@ impl Message {
     /// done one pass later.
     pub const fn ends_typing(&self) -> bool {
         match self {
-            Self::Change(_) | Self::Heard(_) | Self::Dismiss => false,
+            Self::Change(_) | Self::Heard(_) | Self::Reorder(..) | Self::Dismiss => false,
             Self::Ask(_) => self.leaves_the_case(),
             _ => true,
         }

@@ -1,5 +1,7 @@
 //! The open case: draft and plan, the way back, and what of it is stored.
 
+mod order;
+
 use std::borrow::Cow;
 
 use chrono::NaiveTime;
@@ -37,6 +39,8 @@ struct Storing {
     trouble: Option<Trouble>,
     /// When the last save from here was on the drive.
     at: Option<NaiveTime>,
+    /// The order of its day is being stored.
+    is_ordered: bool,
     /// The newest version that is kept aside while two drafts stand side by side.
     aside: u64,
 }
@@ -50,6 +54,7 @@ impl Storing {
             under_way: None,
             trouble: None,
             at: None,
+            is_ordered: false,
             aside: 0,
         }
     }

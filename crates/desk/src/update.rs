@@ -14,6 +14,7 @@ use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
 use crate::next_entry::next_entry;
+use crate::order;
 use crate::pages;
 use crate::session::{SaveState, Session};
 use crate::signed::{self, Lock};
@@ -32,6 +33,7 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
         Message::Change(_) | Message::Undo | Message::Redo => change(state, message),
         Message::Hold(lock) => hold(state, lock),
         Message::SetAside => set_aside(state, ctx),
+        Message::Reorder(case, toward) => order::reorder(state, ctx, case, toward),
         Message::GoTo(aim) => {
             state.show_page(aim.page);
             widgets::sought::seek(ctx, aim.name);

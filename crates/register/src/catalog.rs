@@ -23,6 +23,7 @@ pub(crate) struct Line {
     pub(crate) case: String,
     pub(crate) sequence: i64,
     pub(crate) operation_date: Option<String>,
+    pub(crate) list_number: Option<u8>,
     pub(crate) name_folded: String,
     pub(crate) number: Option<String>,
     pub(crate) number_folded: String,
@@ -87,8 +88,9 @@ impl Line {
     }
 
     fn in_order(&self) -> impl Ord + '_ {
-        let day = &self.operation_date;
-        (day.is_none(), day, &self.name_folded, self.key)
+        let (day, number) = (&self.operation_date, self.list_number);
+        let of_day = (number.is_none(), number);
+        (day.is_none(), day, of_day, &self.name_folded, self.key)
     }
 }
 
@@ -96,7 +98,7 @@ impl Line {
 pub(crate) fn lines(reading: &Connection) -> Result<Vec<Line>, Fault> {
     let mut statement = reading.prepare_cached(
         "SELECT case_key, case_id, sequence, operation_date, name_folded, number, number_folded,
-            state
+            state, list_number
          FROM current NOT INDEXED ORDER BY case_key",
     )?;
     let rows = statement.query_map([], line)?;
@@ -144,13 +146,15 @@ fn hold_against_indexes(reading: &Connection, lines: &mut [Line]) -> Result<(), 
 
     lines.sort_unstable_by(|first, second| first.in_order().cmp(&second.in_order()));
     let in_order = format!(
-        "SELECT case_key, operation_date, name_folded FROM current INDEXED BY current_in_order
+        "SELECT case_key, operation_date, name_folded, list_number FROM current
+         INDEXED BY current_in_order
          ORDER BY {ORDER}"
     );
     same(reading, &in_order, lines, |line, row| {
         Ok(
             row.get_ref(1)?.as_str_or_null()? == line.operation_date.as_deref()
-                && row.get_ref(2)?.as_str()? == line.name_folded,
+                && row.get_ref(2)?.as_str()? == line.name_folded
+                && row.get::<_, Option<u8>>(3)? == line.list_number,
         )
     })
 }
@@ -186,6 +190,7 @@ fn line(row: &Row<'_>) -> Result<Line, rusqlite::Error> {
         number: row.get(5)?,
         number_folded: row.get(6)?,
         state: row.get(7)?,
+        list_number: row.get(8)?,
     })
 }
 

@@ -172,13 +172,17 @@ impl Check {
         let total: i64 =
             reading.query_row("SELECT count(*) FROM revision", [], |row| row.get(0))?;
         let total = u64::try_from(total).unwrap_or_default();
+        let listed = if schema::has_list_numbers(reading)? {
+            list::LISTED
+        } else {
+            list::LISTED_BEFORE
+        };
         let mut statement = reading.prepare(&format!(
             "SELECT r.sequence, r.case_id, r.number, r.saved_at, r.saved_by, r.program, r.hash,
-                 r.body, {}, {}
+                 r.body, {}, {listed}
              FROM revision AS r LEFT JOIN current AS c ON c.sequence = r.sequence
              ORDER BY r.sequence",
-            schema::desk_column(reading)?,
-            list::LISTED
+            schema::desk_column(reading)?
         ))?;
         let mut rows = statement.query([])?;
         let mut expected = 1;

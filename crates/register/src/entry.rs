@@ -4,7 +4,7 @@ use core::fmt;
 
 use chrono::{DateTime, NaiveDate, Utc};
 use millrace_core::biometry::Side;
-use millrace_core::case::{Draft, State};
+use millrace_core::case::{Draft, ListNumber, State};
 use millrace_core::signing::SheetNumber;
 
 use crate::case_id::CaseId;
@@ -69,12 +69,14 @@ pub struct CaseEntry {
     pub sequence: Sequence,
     pub saved_at: DateTime<Utc>,
     pub saved_by: String,
-    /// How far the case has come; signed if its newest revision is.
+    /// How far the case has come; signed if its newest revision is, but for its place in the order of the day.
     pub state: State,
     /// Its newest sheet; the case was changed since, unless it is signed.
     pub sheet: Option<SheetNumber>,
     pub eye: Option<Side>,
     pub operation_date: Option<NaiveDate>,
+    /// Place in the order of that day.
+    pub list_number: Option<ListNumber>,
     pub name: Option<String>,
     pub number: Option<String>,
     pub birth_date: Option<NaiveDate>,

@@ -4,7 +4,7 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 use millrace_core::calendar::NotAMoment;
-use millrace_core::case::TextRefused;
+use millrace_core::case::{CommandRefused, TextRefused};
 use millrace_core::case_file::CaseFileError;
 use millrace_core::finding::OtherCase;
 use millrace_core::signing::{Obstacle, SheetNumber};
@@ -122,6 +122,8 @@ pub enum Fault {
     Hidden(#[from] TextRefused),
     /// A case that would not read back as it is.
     Case(Box<CaseFileError>),
+    /// A case that takes no place in the order of its day.
+    NotOrdered(CommandRefused),
     /// No random numbers for the name of a case.
     Random(getrandom::Error),
     Stopped,

@@ -4,6 +4,7 @@ use chrono::NaiveDate;
 use millrace_core::case::{Draft, State};
 use rusqlite::{Connection, OptionalExtension as _, Row};
 
+use crate::case_id::CaseId;
 use crate::catalog::{Catalog, Line};
 use crate::entry::{CaseEntry, Sequence};
 use crate::error::{Fault, RegisterError};
@@ -32,6 +33,14 @@ impl Window {
     }
 }
 
+/// How many cases are planned for a day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OnDay {
+    /// Nothing for those without one.
+    pub day: Option<NaiveDate>,
+    pub cases: u64,
+}
+
 /// Cases cases a list is of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Cases {
@@ -54,11 +63,15 @@ impl Catalog {
     }
 }
 
-/// Cases without a planned day stand last.
-pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, name_folded, case_key";
+/// Cases without a planned day stand last, and in a day those without a number in its order.
+pub(crate) const ORDER: &str = "operation_date IS NULL, operation_date, list_number IS NULL, list_number, \
+     name_folded, case_key";
 /// What the list says of a case, in the order [`Listed::of`] reads it.
 pub(crate) const LISTED: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, c.state, c.eye, \
-     c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded";
+     c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded, c.list_number";
+/// The same of a register whose schema has no order of a day.
+pub(crate) const LISTED_BEFORE: &str = "c.case_id, c.revision, c.saved_at, c.saved_by, c.state, \
+     c.eye, c.operation_date, c.name, c.number, c.birth_date, c.name_folded, c.number_folded, NULL";
 
 impl Register {
     /// How many cases the register holds, those that are set aside among them.
@@ -75,7 +88,7 @@ impl Register {
     }
 
     /// Part of the theatre list, or of what is set aside: by planned day, cases without one last; then by
-    /// name.
+    /// the number in the order of the day, cases without one last; then by name.
     ///
     /// # Errors
     ///
@@ -100,36 +113,41 @@ impl Register {
         })
     }
 
-    /// How many cases of the list stand before those of this day or a later one.
-    ///
-    /// # Errors
-    ///
-    /// [`Fault::Damaged`] if the list does not agree with its indexes.
-    pub fn count_before(&self, day: NaiveDate) -> Result<u64, RegisterError> {
-        let day = day.to_string();
-        self.read(|reading| {
-            let catalog = self.catalog(reading)?;
-            let is_before = |line: &&Line| line.operation_date.as_ref().is_some_and(|it| *it < day);
-            Ok(counted(
-                catalog.of(Cases::InUse).take_while(is_before).count(),
-            ))
-        })
-    }
-
-    /// Each day that cases are planned for, in order.
+    /// Each day that cases are planned for, in order, and last those without one; with how many there are.
     ///
     /// # Errors
     ///
     /// [`Fault::Damaged`] if the list does not agree with its indexes, or a day of it is none.
-    pub fn days(&self) -> Result<Vec<NaiveDate>, RegisterError> {
+    pub fn by_day(&self) -> Result<Vec<OnDay>, RegisterError> {
         self.read(|reading| {
             let catalog = self.catalog(reading)?;
-            let days = catalog.of(Cases::InUse);
-            let mut days: Vec<&str> = days
-                .filter_map(|line| line.operation_date.as_deref())
-                .collect();
-            days.dedup();
-            days.into_iter().map(parsed).collect()
+            let mut days: Vec<(Option<&str>, u64)> = Vec::new();
+            for line in catalog.of(Cases::InUse) {
+                let day = line.operation_date.as_deref();
+                match days.last_mut() {
+                    Some((last, cases)) if *last == day => *cases += 1,
+                    _ => days.push((day, 1)),
+                }
+            }
+            let days = days.into_iter().map(|(day, cases)| {
+                let day = day.map(parsed).transpose()?;
+                Ok(OnDay { day, cases })
+            });
+            days.collect()
+        })
+    }
+
+    /// How many cases of the list stand before this one; nothing if it is set aside, or no case of the register.
+    ///
+    /// # Errors
+    ///
+    /// [`Fault::Damaged`] if the list does not agree with its indexes.
+    pub fn place_of(&self, case: CaseId) -> Result<Option<u64>, RegisterError> {
+        let case = case.to_string();
+        self.read(|reading| {
+            let catalog = self.catalog(reading)?;
+            let place = catalog.of(Cases::InUse).position(|line| line.case == case);
+            Ok(place.map(counted))
         })
     }
 
@@ -182,6 +200,7 @@ impl Listed {
                 birth_date: row.get(first + 9)?,
                 name_folded: row.get(first + 10)?,
                 number_folded: row.get(first + 11)?,
+                list_number: row.get(first + 12)?,
             },
         })
     }
@@ -197,6 +216,7 @@ impl Listed {
     fn is_line(&self, line: &Line) -> bool {
         self.case == line.case
             && self.columns.operation_date == line.operation_date
+            && self.columns.list_number == line.list_number
             && self.columns.name_folded == line.name_folded
             && self.columns.number == line.number
             && self.columns.number_folded == line.number_folded
@@ -229,6 +249,10 @@ impl Line {
             return Err(differs());
         }
         let signed = sheet::numbers_of(reading, case)?.pop();
+        let is_signed = match &signed {
+            Some(signed) => sheet::stands_for(reading, case, signed)?,
+            None => false,
+        };
         let draft = revision.draft;
         Ok(CaseEntry {
             case,
@@ -236,13 +260,15 @@ impl Line {
             sequence: entry.sequence,
             saved_at: entry.saved_at,
             saved_by: entry.saved_by.clone(),
-            state: match &signed {
-                Some(signed) if signed.revision == newest => State::Signed,
-                _ => State::of(&draft),
+            state: if is_signed {
+                State::Signed
+            } else {
+                State::of(&draft)
             },
             sheet: signed.map(|signed| signed.number),
             eye: draft.operation.eye,
             operation_date: draft.operation.date,
+            list_number: draft.operation.list_number,
             name: draft.patient.name,
             number: draft.patient.number,
             birth_date: draft.patient.birth_date,

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 
 use millrace_core::calendar::Moment;
-use millrace_core::case::{Draft, Patient, State};
+use millrace_core::case::{Draft, ListNumber, Patient, State};
 use millrace_core::case_file;
 use rusqlite::{Transaction, params};
 
@@ -67,27 +67,12 @@ impl Register {
         stamp.check()?;
         body_of(draft)?;
         let transaction = self.begin()?;
-        let last = last_of(&transaction, case)?;
-        match (&last, expected) {
-            (None, Some(_)) => return Err(Fault::NoSuchCase),
-            (Some(last), _) if Some(last.number) != expected => {
-                let newest = last.number;
-                return Ok(Saved::Refused { newest });
-            }
-            _ => {}
+        let saved = save_one(&transaction, (case, expected), draft, stamp)?;
+        if let Saved::Done(_) = saved {
+            transaction.commit()?;
+            self.still_there()?;
         }
-        let draft = with_others(&transaction, case, draft)?;
-        let body = body_of(&draft)?;
-        let next = Next {
-            case,
-            last,
-            draft: &draft,
-            body,
-        };
-        let entry = next.append(&transaction, stamp)?;
-        transaction.commit()?;
-        self.still_there()?;
-        Ok(Saved::Done(entry))
+        Ok(saved)
     }
 
     fn import_all<'a>(
@@ -102,6 +87,33 @@ impl Register {
         self.still_there()?;
         Ok(entries)
     }
+}
+
+/// Saves a case as its next revision, if its last one is the expected one.
+pub(crate) fn save_one(
+    transaction: &Transaction<'_>,
+    (case, expected): (CaseId, Option<u32>),
+    draft: &Draft,
+    stamp: Stamp<'_>,
+) -> Result<Saved, Fault> {
+    let last = last_of(transaction, case)?;
+    match (&last, expected) {
+        (None, Some(_)) => return Err(Fault::NoSuchCase),
+        (Some(last), _) if Some(last.number) != expected => {
+            let newest = last.number;
+            return Ok(Saved::Refused { newest });
+        }
+        _ => {}
+    }
+    let draft = with_others(transaction, case, draft)?;
+    let body = body_of(&draft)?;
+    let next = Next {
+        case,
+        last,
+        draft: &draft,
+        body,
+    };
+    Ok(Saved::Done(next.append(transaction, stamp)?))
 }
 
 /// Refuses what could not be saved as new cases, before anything is made for them.
@@ -136,7 +148,7 @@ pub(crate) fn append_new<'a>(
     Ok(entries)
 }
 
-enum Saved {
+pub(crate) enum Saved {
     Done(RevisionEntry),
     Refused { newest: u32 },
 }
@@ -268,14 +280,15 @@ pub(crate) fn show_as_current(
     let columns = Columns::of(draft);
     let mut statement = transaction.prepare_cached(
         "INSERT INTO current (case_id, sequence, revision, saved_at, saved_by, state, eye,
-             operation_date, name, number, birth_date, name_folded, number_folded)
-         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13)
+             operation_date, name, number, birth_date, name_folded, number_folded, list_number)
+         VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14)
          ON CONFLICT (case_id) DO UPDATE SET sequence = excluded.sequence,
              revision = excluded.revision, saved_at = excluded.saved_at,
              saved_by = excluded.saved_by, state = excluded.state, eye = excluded.eye,
              operation_date = excluded.operation_date, name = excluded.name,
              number = excluded.number, birth_date = excluded.birth_date,
-             name_folded = excluded.name_folded, number_folded = excluded.number_folded",
+             name_folded = excluded.name_folded, number_folded = excluded.number_folded,
+             list_number = excluded.list_number",
     )?;
     statement.execute(params![
         entry.case.to_string(),
@@ -291,6 +304,7 @@ pub(crate) fn show_as_current(
         columns.birth_date,
         columns.name_folded,
         columns.number_folded,
+        columns.list_number,
     ])?;
     Ok(())
 }
@@ -306,6 +320,7 @@ pub(crate) struct Columns {
     pub(crate) birth_date: Option<String>,
     pub(crate) name_folded: String,
     pub(crate) number_folded: String,
+    pub(crate) list_number: Option<u8>,
 }
 
 impl Columns {
@@ -323,6 +338,7 @@ impl Columns {
             birth_date: patient.birth_date.map(|date| date.to_string()),
             name_folded: fold(patient.name.as_deref().unwrap_or_default()),
             number_folded: fold_number(patient.number.as_deref().unwrap_or_default()),
+            list_number: draft.operation.list_number.map(ListNumber::get),
         }
     }
 }

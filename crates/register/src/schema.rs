@@ -91,6 +91,12 @@ pub(crate) fn desk_column(connection: &Connection) -> Result<&'static str, Fault
     Ok(if found < WITH_DESKS { "NULL" } else { "desk" })
 }
 
+/// Whether it is of a schema whose list has the order of a day.
+pub(crate) fn has_list_numbers(connection: &Connection) -> Result<bool, Fault> {
+    let query = "SELECT count(*) FROM pragma_table_info('current') WHERE name = 'list_number'";
+    Ok(connection.query_row(query, [], |row| row.get::<_, i64>(0))? == 1)
+}
+
 /// Every table, index and trigger with its text, in the order of their names.
 pub(crate) fn objects(connection: &Connection) -> Result<Vec<(String, String)>, Fault> {
     let mut statement = connection.prepare(

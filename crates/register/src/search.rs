@@ -133,6 +133,7 @@ mod tests {
             case: String::new(),
             sequence: 1,
             operation_date: None,
+            list_number: None,
             name_folded: fold(name),
             number: None,
             state: "draft".to_owned(),

@@ -20,7 +20,7 @@ use crate::open::Register;
 use crate::patients::others_of;
 use crate::problem::{Mismatch, Problem};
 use crate::read::{self, parsed};
-pub(crate) use found::{Numbers, numbers_of};
+pub(crate) use found::{Numbers, numbers_of, stands_for};
 use found::{indexes_differ, newest, number_of};
 
 /// A sheet without the plan itself.
@@ -161,7 +161,7 @@ impl Register {
         }
         let earlier = numbers_of(&transaction, case)?.pop();
         if let Some(earlier) = &earlier
-            && earlier.revision == expected
+            && stands_for(&transaction, case, earlier)?
         {
             let sheet = Box::new(load(&transaction, earlier.number)?.entry);
             return Ok(SignError::AlreadySigned { sheet }.into());
@@ -215,10 +215,10 @@ fn standing_of(reading: &Connection, sheet: SheetEntry) -> Result<SheetStanding,
         let by = load(reading, last.number)?.entry;
         return Ok(SheetStanding::Superseded { sheet, by });
     }
-    let newest = read::newest(reading, case)?;
-    if newest == sheet.revision {
+    if stands_for(reading, case, &last)? {
         return Ok(SheetStanding::Current(sheet));
     }
+    let newest = read::newest(reading, case)?;
     let by = read::load(reading, case, newest)?.entry;
     Ok(SheetStanding::ChangedSince { sheet, by })
 }
@@ -298,7 +298,7 @@ impl SheetEntry {
         if signature.at != self.signed_at || signature.name != self.signed_by {
             return Some(Mismatch::Signature);
         }
-        (plan.draft() != draft).then_some(Mismatch::Revision)
+        (*plan.draft() != draft.without_list_number()).then_some(Mismatch::Revision)
     }
 }
 

@@ -98,6 +98,7 @@ impl Show for Fault {
             Self::Time(_) => return say::no_such_time(words).into(),
             Self::Hidden(hidden) => say::nothing_saved(words, hidden),
             Self::Case(error) => say::case_not_stored(words, error),
+            Self::NotOrdered(refused) => say::not_ordered(words, refused),
             Self::Random(error) => say::no_random_numbers(words, error.to_string()),
             Self::Stopped => return say::stopped(words).into(),
             Self::Database(problem) => say::database_reports(words, problem),

@@ -49,7 +49,7 @@ macro_rules! files {
 
 const FILES: &[&[Message]] = files! {
     certainty, command_line, dates, desk::approach, desk::aside, desk::biometry, desk::changes,
-    desk::day, desk::figures, desk::findings, desk::frame, desk::keys, desk::lens, desk::lens_records,
+    desk::day, desk::eye_section, desk::figures, desk::findings, desk::frame, desk::keys, desk::lens, desk::lens_records,
     desk::list, desk::outcome, desk::reference, desk::second_look, desk::settings, desk::sheet, desk::widgets,
     entry, iol_power, lens, limits, measurements, number, patients, press, quantity, register, rules,
     rules::detail, rules::fact, rules::limit, rules::missing, rules::quantity, rules::risk,

@@ -30,6 +30,14 @@ messages! {
     saturday = "Saturday";
     sunday = "Sunday";
 
+    short_monday = "Mon";
+    short_tuesday = "Tue";
+    short_wednesday = "Wed";
+    short_thursday = "Thu";
+    short_friday = "Fri";
+    short_saturday = "Sat";
+    short_sunday = "Sun";
+
     weekday(weekday, day) = "{weekday} {day}";
     day(day, month, year) = "{day} {month} {year}";
     moment(day, time) = "{day}, {time} UTC";
@@ -69,6 +77,20 @@ impl Words {
             Weekday::Fri => friday,
             Weekday::Sat => saturday,
             Weekday::Sun => sunday,
+        };
+        weekday(self, name(self), self.day(date))
+    }
+
+    /// "Thu 3 Dec 2026".
+    pub fn short_weekday(self, date: NaiveDate) -> String {
+        let name = match date.weekday() {
+            Weekday::Mon => short_monday,
+            Weekday::Tue => short_tuesday,
+            Weekday::Wed => short_wednesday,
+            Weekday::Thu => short_thursday,
+            Weekday::Fri => short_friday,
+            Weekday::Sat => short_saturday,
+            Weekday::Sun => short_sunday,
         };
         weekday(self, name(self), self.day(date))
     }

@@ -47,6 +47,7 @@ messages! {
     eye_fixed(from, to) = "the case is planned for the {from} and has measurements: a change to the {to} needs a recorded reason";
     other_eye(from) = "the case is not planned for the {from}";
     reason_missing = "a reason is missing";
+    number_without_day = "a place in the order of the day needs a day";
     is_set_aside = "the case is set aside; nothing of it changes until it is brought back";
     not_set_aside = "the case is not set aside";
     author_missing = "the name of the person is missing";
@@ -210,6 +211,7 @@ impl Show for CommandRefused {
             Self::ReasonMissing => return reason_missing(words).into(),
             Self::AuthorMissing => return author_missing(words).into(),
             Self::NumberMissing => return patient_number_missing(words).into(),
+            Self::NumberWithoutDay => return number_without_day(words).into(),
             Self::IsSetAside => return is_set_aside(words).into(),
             Self::NotSetAside => return not_set_aside(words).into(),
             Self::FlatIsSteep(error) => return error.show(words),

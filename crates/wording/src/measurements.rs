@@ -323,11 +323,7 @@ mod tests {
                     "1.00 D, steep @ 90°",
                     "from both meridians"
                 ),
-                row(
-                    "Aqueous depth",
-                    "2.58 mm",
-                    "depth less cornea"
-                ),
+                row("Aqueous depth", "2.58 mm", "depth less cornea"),
             ]
         );
         assert_eq!(

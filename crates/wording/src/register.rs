@@ -37,6 +37,7 @@ messages! {
     no_such_time = "the time is not one of the years 1 to 9999; nothing was saved; set the clock of this computer";
     nothing_saved(problem) = "{problem}; nothing was saved";
     case_not_stored(problem) = "the case cannot be stored ({problem}); nothing was saved";
+    not_ordered(problem) = "the order of the day cannot be changed ({problem}); nothing was saved";
     no_random_numbers(problem) = "the system gave no random numbers ({problem}); nothing was saved";
     stopped = "stopped";
     database_reports(problem) = "the database reports: {problem}";

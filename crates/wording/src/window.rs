@@ -20,6 +20,7 @@ messages! {
     no_fingerprint(problem) = "That is no fingerprint of a sheet: {problem}";
 
     no_such_case(case) = "no case of this register is called {case}";
+    day_changed(name, by) = "{name} was changed meanwhile by {by}, so the order of the day stays as it was; look at the list and move again";
     no_such_revision(revision) = "no revision is called {revision}";
     kept_aside(why, path) = "{why}. What you typed is kept in {path}; it can be opened as a case file";
     is_kept_aside(path) = "A state of this case that was not saved is kept in {path}; it can be opened as a case file";

@@ -5,8 +5,8 @@ use serde::{Deserialize, Serialize};
 use serde_with::serde_as;
 
 use super::{
-    Approach, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice, SecondLook, SetAside, Slot,
-    SurgeonGrade, TheatreEntry, UltrasoundChoice, UsualPlan,
+    Approach, JudgedNucleus, ListNumber, Patient, RecordedReason, SecondEyeChoice, SecondLook,
+    SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, UsualPlan,
 };
 use crate::astigmatism::{IncisionEffect, PosteriorChoice};
 use crate::biometry::{EarlierOperation, EyeState, Measurement, Side};
@@ -25,6 +25,8 @@ pub enum Command {
     SetPatient(Patient),
     /// Sets the planned day.
     SetOperationDate(Option<NaiveDate>),
+    /// Sets the place in the order of that day.
+    SetListNumber(Option<ListNumber>),
     /// Sets the surgeon's experience.
     SetSurgeon(Option<SurgeonGrade>),
     /// Chooses the operated eye for the first time, or before anything was measured.

@@ -6,7 +6,7 @@ use serde_with::{serde_as, skip_serializing_none};
 
 use super::plain_text::{self, TextRefused};
 use super::{
-    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, RecordedReason,
+    Approach, CommandRefused, EyeChange, Import, JudgedNucleus, Lenses, ListNumber, RecordedReason,
     SecondEyeChoice, SecondLook, SetAside, Sex, SurgeonGrade, TheatrePlan, UltrasoundChoice,
 };
 use crate::astigmatism::{Incision, IncisionEffect, PosteriorChoice};
@@ -76,15 +76,29 @@ checked_when_read!(Patient, Patient::check_text);
 #[serde_as]
 #[skip_serializing_none]
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
+#[serde(remote = "Self", deny_unknown_fields)]
 pub struct Operation {
     /// The planned day. Age and the age of measurements count to this day.
     #[serde_as(as = "Option<Day>")]
     pub date: Option<NaiveDate>,
+    /// Place in the order of that day; no part of the plan.
+    pub list_number: Option<ListNumber>,
     /// The eye that is operated on.
     pub eye: Option<Side>,
     /// Experience of the surgeon.
     pub surgeon: Option<SurgeonGrade>,
+}
+
+checked_when_read!(Operation, Operation::check);
+
+impl Operation {
+    /// Refuses a place in the order of no day.
+    pub(super) fn check(&self) -> Result<(), CommandRefused> {
+        if self.list_number.is_some() && self.date.is_none() {
+            return Err(CommandRefused::NumberWithoutDay);
+        }
+        Ok(())
+    }
 }
 
 /// Target, lenses and powers, and how they are computed.
@@ -265,6 +279,14 @@ impl Draft {
             ..Self::default()
         };
         *self == found
+    }
+
+    /// What a sheet is of: all but its place in the order of its day, which is the list's.
+    #[must_use]
+    pub fn without_list_number(&self) -> Self {
+        let mut draft = self.clone();
+        draft.operation.list_number = None;
+        draft
     }
 
     /// Age of the patient on the planned day, whole years.

@@ -1,11 +1,13 @@
 //! The one place where a draft changes.
 
+use chrono::NaiveDate;
+
 use super::plain_text::{self, TextRefused};
 use super::second_look::check_second_look;
 use super::set_aside::set_aside;
 use super::{
-    ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, RecordedReason, SecondLook,
-    Slot, TheatreRefused,
+    ApproachPlan, ChosenLens, Command, Draft, EyeChange, JudgedNucleus, ListNumber, RecordedReason,
+    SecondLook, Slot, TheatreRefused,
 };
 use crate::biometry::{EarlierOperation, EyeRecord, EyeState, FlatIsSteep, Item, Side, Sign};
 use crate::chamber::Nucleus;
@@ -94,6 +96,8 @@ pub enum CommandRefused {
     Deepening { deepening: Micrometers },
     #[error("the tunnel's lips cannot be {lips} long")]
     TunnelLips { lips: Micrometers },
+    #[error("a place in the order of the day needs a day")]
+    NumberWithoutDay,
     #[error("the case is set aside; it can be brought back")]
     IsSetAside,
     #[error("the case is not set aside")]
@@ -121,7 +125,8 @@ fn apply(next: &mut Draft, command: Command) -> Result<(), CommandRefused> {
             patient.check_text()?;
             next.patient = patient;
         }
-        Command::SetOperationDate(date) => next.operation.date = date,
+        Command::SetOperationDate(date) => set_day(next, date),
+        Command::SetListNumber(number) => set_list_number(next, number)?,
         Command::SetSurgeon(grade) => next.operation.surgeon = grade,
         Command::ChooseEye(side) => choose_eye(next, side)?,
         Command::ChangeEye(change) => change_eye(next, change)?,
@@ -196,6 +201,19 @@ fn set_earlier(
     }
     eye.earlier_operation = earlier;
     check_measurements(eye)
+}
+
+/// The place in the order of one day is none of another.
+fn set_day(draft: &mut Draft, date: Option<NaiveDate>) {
+    if draft.operation.date != date {
+        draft.operation.list_number = None;
+    }
+    draft.operation.date = date;
+}
+
+fn set_list_number(draft: &mut Draft, number: Option<ListNumber>) -> Result<(), CommandRefused> {
+    draft.operation.list_number = number;
+    draft.operation.check()
 }
 
 /// Whether a size was measured does not outlive the size.

@@ -126,7 +126,22 @@ pub fn together(
             put_eye(&mut made, &theirs);
         }
     }
+    keep_number_of_its_day(&mut made, [&document(first)?, &theirs]);
     read_json(&Value::Object(made).to_string())
+}
+
+/// A place in the order of a day goes with the day it was given for.
+fn keep_number_of_its_day(made: &mut Map<String, Value>, of: [&Map<String, Value>; 2]) {
+    let of_its_day = |document: &Map<String, Value>| {
+        let operation = document.get("operation").and_then(Value::as_object)?;
+        let part = |name| operation.get(name).cloned();
+        Some((part("date"), part("list_number")))
+    };
+    let is_of_one = of.into_iter().any(|it| of_its_day(it) == of_its_day(made));
+    if !is_of_one && let Some(operation) = made.get_mut("operation").and_then(Value::as_object_mut)
+    {
+        operation.remove("list_number");
+    }
 }
 
 fn is_decision(value: &[String]) -> bool {

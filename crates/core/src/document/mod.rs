@@ -208,7 +208,7 @@ impl PlanDocument {
             format: header::Format::Plan,
             version: header::Version::One,
             program: program.to_owned(),
-            case: plan.draft.clone(),
+            case: plan.draft.without_list_number(),
             limits: limits_in_use(&plan.limits),
             results: Results::of(plan),
         }

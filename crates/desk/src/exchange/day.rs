@@ -1,12 +1,12 @@
 //! The operations of one day, as the day view tells them.
 
 use chrono::NaiveDate;
-use millrace_core::case::{Approach, Draft, State};
+use millrace_core::case::{Approach, Draft, ListNumber, State};
 use millrace_core::limits::Limits;
 use millrace_core::plan::Plan;
 use millrace_core::rules::Severity;
 
-use super::{CaseRow, Planned};
+use super::{CaseId, CaseRow, Planned, Revision, Who};
 
 /// The operations of a day, and the nearest days that have some.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,10 +17,67 @@ pub struct DayList {
     pub cases: Vec<DayCase>,
 }
 
+/// The order of a day as a person set it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OrderRequest {
+    /// Every case whose place is given, each as it was seen.
+    pub places: Vec<Placed>,
+    pub by: Who,
+}
+
+/// A place in the order of its day.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Placed {
+    pub case: CaseId,
+    /// The revision that was seen; once it is stored, the one that has the place.
+    pub revision: Revision,
+    pub number: ListNumber,
+}
+
+/// Which way a case goes in the order of its day.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Toward {
+    Earlier,
+    Later,
+}
+
+impl DayList {
+    /// Every place of the day with this case one further; nothing if it stands at the end already, is not of this
+    /// day, or the day has more cases than places.
+    pub fn with_moved(&self, case: &CaseId, toward: Toward) -> Option<Vec<Placed>> {
+        let from = self.cases.iter().position(|it| it.row.case == *case)?;
+        let to = match toward {
+            Toward::Earlier => from.checked_sub(1)?,
+            Toward::Later => from + 1,
+        };
+        let mut order: Vec<&DayCase> = self.cases.iter().collect();
+        if order.len() <= to {
+            return None;
+        }
+        order.swap(from, to);
+        let placed = order.into_iter().zip(1_u8..).map(|(it, number)| {
+            Some(Placed {
+                case: it.row.case.clone(),
+                revision: it.seen.clone(),
+                number: ListNumber::try_from(number).ok()?,
+            })
+        });
+        placed.collect()
+    }
+
+    /// Whether there are places enough to order it.
+    pub fn can_be_ordered(&self) -> bool {
+        let most = usize::from(ListNumber::LAST.get());
+        (2..=most).contains(&self.cases.len())
+    }
+}
+
 /// One operation of a day.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct DayCase {
     pub row: CaseRow,
+    /// The revision all this is of.
+    pub seen: Revision,
     pub planned: Planned,
     pub approach: Option<Approach>,
     /// What there is to do before it can be signed, in the order of the work; nothing once it is signed.
@@ -53,7 +110,7 @@ pub struct OpenFindings {
 
 impl DayCase {
     /// What the day view tells of a case, by these limits.
-    pub fn of(row: CaseRow, draft: &Draft, limits: &Limits) -> Self {
+    pub fn of(row: CaseRow, seen: Revision, draft: &Draft, limits: &Limits) -> Self {
         let open = Plan::of(draft, limits).ok().map(|plan| OpenFindings {
             stops: plan.findings(Severity::Stop).count(),
             reviews: plan
@@ -71,6 +128,7 @@ impl DayCase {
             lacks,
             open,
             row,
+            seen,
         }
     }
 }

@@ -2,6 +2,7 @@
 
 pub mod axis_dial;
 pub mod chamber_section;
+pub mod eye_section;
 pub mod interval_chart;
 pub mod margin_chart;
 mod paint;

@@ -1,10 +1,11 @@
 //! The operations of a day: who, which eye, which lens, how far it has come, and what is missing.
 
+mod move_acts;
 mod row;
 
 use chrono::NaiveDate;
 use egui::{Key, Ui};
-use millrace_core::case::State;
+use millrace_core::case::{ListNumber, State};
 use millrace_core::limits::Limits;
 use millrace_wording::desk::day as say;
 
@@ -14,7 +15,8 @@ use crate::theme::measures;
 use crate::whereabouts::Front;
 use crate::widgets::{heading, keep_up_and_down, muted, small};
 use crate::words::in_use;
-use row::Columns;
+use move_acts::Ways;
+use row::{Columns, Shown};
 
 /// The day at hand and what was asked for.
 #[derive(Debug, Default)]
@@ -70,6 +72,14 @@ impl DayState {
         })
     }
 
+    /// The day that is shown, while it is known to be as it stands.
+    pub fn list(&self) -> Option<&DayList> {
+        match &self.told {
+            Told::Day(list) if !self.is_asked && !self.is_stale => Some(list),
+            _ => None,
+        }
+    }
+
     fn turn(&mut self, turn: Turn) {
         self.turned_to = match turn {
             Turn::To(day) => Some(day),
@@ -121,6 +131,9 @@ pub fn show(ui: &mut Ui, state: &mut DayState, around: Around<'_>) -> Vec<Messag
         heading(ui, &title);
     }
     small(ui, summary(ui, &list.cases));
+    if usize::from(ListNumber::LAST.get()) < list.cases.len() {
+        small(ui, say::too_many_to_order(words, list.cases.len()));
+    }
     ui.add_space(measures::TIGHT);
     let turned = ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing.y = measures::TIGHT;
@@ -175,8 +188,8 @@ fn other_days(ui: &mut Ui, list: &DayList, turned_to: Option<NaiveDate>) -> Opti
     let words = in_use(ui);
     let mut turned = None;
     for (day, text) in [
-        (list.earlier, say::earlier as fn(_, String) -> String),
-        (list.later, say::later),
+        (list.earlier, say::day_before as fn(_, String) -> String),
+        (list.later, say::day_after),
     ] {
         if let Some(day) = day
             && ui.button(text(words, words.day(day))).clicked()
@@ -210,15 +223,23 @@ fn acts(ui: &mut Ui, list: &DayList, messages: &mut Vec<Message>) {
 }
 
 fn rows(ui: &mut Ui, list: &DayList, open: Option<&CaseId>) -> Option<Message> {
-    let columns = Columns::within(ui.available_width());
+    let columns = Columns::within(ui, list.can_be_ordered().into());
     row::head(ui, &columns);
     ui.spacing_mut().item_spacing.y = 0.0;
     let (mut chosen, mut focused, mut ids) = (None, None, Vec::new());
+    let last = list.cases.len().saturating_sub(1);
     for (index, case) in list.cases.iter().enumerate() {
         let is_open = open == Some(&case.row.case);
-        let response = row::show(ui, &columns, case, is_open.into());
+        let ways = Ways {
+            earlier: 0 < index,
+            later: index < last,
+        };
+        let Shown { response, moved } = row::show(ui, &columns, (case, ways), is_open.into());
         if response.clicked() {
             chosen = Some(Message::Ask(Request::OpenCase(case.row.case.clone())));
+        }
+        if let Some(toward) = moved {
+            chosen = Some(Message::Reorder(case.row.case.clone(), toward));
         }
         if response.has_focus() {
             keep_up_and_down(ui, response.id);

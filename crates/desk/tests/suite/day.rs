@@ -114,12 +114,12 @@ fn a_row_is_reached_by_arrows_and_opened_by_enter() {
 #[test]
 fn other_days_are_turned_to_and_back() {
     let mut harness = harness(bench(light()), SMALLEST);
-    click(&mut harness, "Later: 4 Dec 2026");
+    click(&mut harness, "Day after, 4 Dec 2026");
     assert!(says(&harness, "Friday 4 Dec 2026"));
     assert_eq!(rows(&harness).len(), 1);
-    click(&mut harness, "Earlier: 3 Dec 2026");
+    click(&mut harness, "Day before, 3 Dec 2026");
     assert_eq!(rows(&harness).len(), 4);
-    click(&mut harness, "Later: 4 Dec 2026");
+    click(&mut harness, "Day after, 4 Dec 2026");
     click(&mut harness, "Today or next");
     assert_eq!(rows(&harness).len(), 4);
 }
@@ -225,7 +225,9 @@ fn the_day_in_dark() {
 
 #[test]
 fn the_day_in_a_wide_window() {
-    picture("day_wide", light(), [1920.0, 1080.0]);
+    let mut harness = harness(bench(light()), [1920.0, 1080.0]);
+    click(&mut harness, "Earlier, Whitcombe, Aurelia");
+    harness.snapshot("day_wide");
 }
 
 #[test]

@@ -8,8 +8,9 @@ use egui_kittest::kittest::Queryable as _;
 use millrace_core::astigmatism::{IncisionEffect, PosteriorChoice};
 use millrace_core::biometry::{EarlierOperation, Item, Side};
 use millrace_core::case::{
-    Approach, Command, Draft, EyeChange, JudgedNucleus, Patient, RecordedReason, SecondEyeChoice,
-    SecondLook, SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice, UsualPlan, update,
+    Approach, Command, Draft, EyeChange, JudgedNucleus, ListNumber, Patient, RecordedReason,
+    SecondEyeChoice, SecondLook, SetAside, Slot, SurgeonGrade, TheatreEntry, UltrasoundChoice,
+    UsualPlan, update,
 };
 use millrace_core::chamber::{Delivery, Nucleus, NucleusSize, WorkingPlane};
 use millrace_core::finding::{Doubt, OtherCase};
@@ -18,6 +19,7 @@ use millrace_core::iol_power::ladder::Convention;
 use millrace_core::lens::{Place, PowerLabel, ToricChoice, ToricSteps};
 use millrace_core::quantity::{Direction, HundredthDiopters, Meridian, Micrometers};
 use millrace_core::rules::{Limit, Quantity};
+use millrace_desk::exchange::{CaseId, Revision};
 use millrace_desk::settings::{Settings, UsualLens};
 use millrace_desk::whereabouts::Page;
 
@@ -93,6 +95,14 @@ ways! {
     SetOperationDate (_) => Biometry, Draft::default,
         |window| fill(window, "Operation day", "2026-12-03"),
         |_| Command::SetOperationDate(Some(date(2026, 12, 3)));
+    SetListNumber (_) => Biometry, hard, |window| {
+        let mut other = hard();
+        other.patient.name = Some("Vane, Ida".to_owned());
+        let stored = (CaseId("other".to_owned()), Revision("1".to_owned()), other);
+        window.state_mut().cases.push(stored);
+        click(window, "Day");
+        click(window, "Later, Okonjo, Adaeze");
+    }, |_| Command::SetListNumber(ListNumber::try_from(2).ok());
     SetSurgeon (_) => Biometry, Draft::default, |window| click(window, "Surgeon, trainee"),
         |_| Command::SetSurgeon(Some(SurgeonGrade::Trainee));
     ChooseEye (_) => Biometry, Draft::default,

@@ -153,6 +153,7 @@ fn the_list_says_what_was_signed_and_what_was_changed_since() {
         number: None,
         eye: None,
         date: None,
+        list_number: None,
         state,
         sheet: Some(SheetNumber::FIRST),
     };
@@ -163,6 +164,8 @@ fn the_list_says_what_was_signed_and_what_was_changed_since() {
         total: 2,
         start: 0,
         rows: vec![row("A", State::Signed), row("B", State::Planned)],
+        days: Vec::new(),
+        open: None,
     }));
     harness.run();
     harness.get_by_label_contains("signed, sheet 1");

@@ -2,23 +2,19 @@
 
 use chrono::NaiveDate;
 use millrace_core::limits::Limits;
-use millrace_desk::exchange::{Answer, DayCase, DayList};
+use millrace_desk::exchange::{Answer, CaseId, DayCase, DayList, OrderRequest, Placed, Revision};
+use millrace_register::{Placed as ToPlace, SaveError};
+use millrace_wording::desk::frame;
+use millrace_wording::{Show as _, window as say};
 
-use super::register_store::{RegisterStore, plain, row};
+use super::register_store::{RegisterStore, known, plain, row, seen, stamp_of};
 
 impl RegisterStore {
-    /// Where in the list this day, or the next, begins: [`Answer::DayBegins`].
-    pub(crate) fn place_of(&self, day: NaiveDate) -> Result<Answer, String> {
-        let before = self.register.count_before(day).map_err(plain(self.words))?;
-        Ok(Answer::DayBegins(
-            usize::try_from(before).unwrap_or(usize::MAX),
-        ))
-    }
-
     /// The operations of this day; if there are none, of the next day that has some, or of the last:
     /// [`Answer::Day`].
     pub(crate) fn operations_of(&self, day: NaiveDate, limits: &Limits) -> Result<Answer, String> {
-        let days = self.register.days().map_err(plain(self.words))?;
+        let days = self.register.by_day().map_err(plain(self.words))?;
+        let days: Vec<_> = days.into_iter().filter_map(|it| it.day).collect();
         let next = days.partition_point(|known| *known < day);
         let Some(index) = next.checked_sub(usize::from(next == days.len())) else {
             return Ok(Answer::Day(None));
@@ -31,7 +27,8 @@ impl RegisterStore {
         let cases = entries.into_iter().map(|entry| {
             let loaded = self.register.load(entry.case);
             let revision = loaded.map_err(plain(self.words))?;
-            Ok(DayCase::of(row(entry), &revision.draft, limits))
+            let seen = Revision(revision.entry.number.to_string());
+            Ok(DayCase::of(row(entry), seen, &revision.draft, limits))
         });
         Ok(Answer::Day(Some(DayList {
             day,
@@ -40,11 +37,46 @@ impl RegisterStore {
             cases: cases.collect::<Result<_, String>>()?,
         })))
     }
+
+    /// Gives the cases of a day their places: those whose place changed, or why none did.
+    pub(crate) fn order(&mut self, order: &OrderRequest) -> Result<Vec<Placed>, String> {
+        let words = self.words;
+        let places = order.places.iter().map(|placed| {
+            Ok(ToPlace {
+                case: known(&placed.case, words)?,
+                expected: seen(&placed.revision, words)?,
+                number: Some(placed.number),
+            })
+        });
+        let places = places.collect::<Result<Vec<_>, String>>()?;
+        let account = self.account.clone();
+        let stamp = stamp_of(&order.by, &account);
+        let saved = match self.register.order(&places, stamp) {
+            Ok(saved) => saved,
+            Err(SaveError::Conflict { theirs }) => {
+                let name = theirs.draft.patient.name.as_deref();
+                let name = name.unwrap_or_else(|| frame::name_missing(words));
+                return Err(say::day_changed(words, name, &theirs.entry.saved_by));
+            }
+            Err(error) => return Err(error.show(words).into_owned()),
+        };
+        let placed = saved.into_iter().filter_map(|entry| {
+            self.watch.goes_on(entry.case, entry.number);
+            let case = CaseId(entry.case.to_string());
+            let asked = order.places.iter().find(|it| it.case == case)?;
+            Some(Placed {
+                revision: Revision(entry.number.to_string()),
+                ..asked.clone()
+            })
+        });
+        Ok(placed.collect())
+    }
 }
 
 #[cfg(test)]
 mod tests {
-    use millrace_core::case::Draft;
+    use millrace_core::case::{Draft, ListNumber};
+    use millrace_desk::exchange::{Toward, Who};
     use millrace_wording::Words;
 
     use super::*;
@@ -90,12 +122,52 @@ mod tests {
             let told = list.cases.iter().map(|case| case.row.name.as_deref());
             assert_eq!(told.flatten().collect::<Vec<_>>(), names, "{day}");
         }
-        // In the list: A, B, C, and the one without a day last.
-        for (day, place) in [(1, 0), (3, 0), (4, 2), (9, 2), (10, 3)] {
-            let day = NaiveDate::from_ymd_opt(2026, 12, day).unwrap();
-            assert_eq!(store.place_of(day), Ok(Answer::DayBegins(place)), "{day}");
-        }
         assert_eq!(asked(&on(&[(0, "of no day")]), 3), None);
         assert_eq!(asked(&on(&[]), 3), None);
+    }
+    fn order(list: &DayList, case: &CaseId, toward: Toward) -> OrderRequest {
+        OrderRequest {
+            places: list.with_moved(case, toward).unwrap(),
+            by: Who {
+                person: "A. Okafor".to_owned(),
+                desk: None,
+            },
+        }
+    }
+
+    #[test]
+    fn a_day_is_ordered_and_one_that_changed_meanwhile_is_not() {
+        let mut store = on(&[(3, "A"), (3, "B"), (3, "C")]);
+        let before = asked(&store, 3).unwrap();
+        let last = before.cases[2].row.case.clone();
+        let earlier = order(&before, &last, Toward::Earlier);
+        let placed = store.order(&earlier).unwrap();
+        let told = |list: &DayList| {
+            let told = list.cases.iter().map(|case| {
+                let number = case.row.list_number.map(ListNumber::get);
+                format!("{}{number:?}", case.row.name.as_deref().unwrap())
+            });
+            told.collect::<Vec<_>>().join(" ")
+        };
+        let after = asked(&store, 3).unwrap();
+        assert_eq!(told(&after), "ASome(1) CSome(2) BSome(3)");
+        // What is handed back is what the list says from now on.
+        for case in &after.cases {
+            let stored = placed.iter().find(|it| it.case == case.row.case).unwrap();
+            assert_eq!(stored.revision, case.seen);
+        }
+        let later = order(&after, &last, Toward::Later);
+        assert_eq!(store.order(&later).unwrap().len(), 2);
+        // From the list as it was before that, nothing is ordered.
+        let why = store.order(&later).unwrap_err();
+        assert_eq!(
+            why,
+            "B was changed meanwhile by A. Okafor, so the order of the day stays as it was; look at the list and \
+             move again"
+        );
+        assert_eq!(
+            told(&asked(&store, 3).unwrap()),
+            "ASome(1) BSome(2) CSome(3)"
+        );
     }
 }

@@ -49,7 +49,7 @@ pub(crate) fn store(words: Words) -> Result<RegisterStore, String> {
 
 /// Where its first look goes: the hard nucleus in a shallow chamber, rather than an empty page.
 pub(crate) fn first_look(store: &RegisterStore) -> Whereabouts {
-    let found = store.list(FIRST, Listing::Planned, &(0..1));
+    let found = store.list((FIRST, Listing::Planned), &(0..1), None);
     let case = match found {
         Ok(Answer::Listed(listed)) => listed.rows.into_iter().next().map(|row| row.case),
         _ => None,

@@ -21,7 +21,7 @@ use crate::{clock, computer};
 pub(crate) struct RegisterStore {
     pub(super) register: Register,
     pub(super) directory: PathBuf,
-    account: String,
+    pub(super) account: String,
     /// In which it tells what cannot be done: those of the desk.
     pub(super) words: Words,
     /// Tries whether a plan can be printed before it is signed.
@@ -115,7 +115,7 @@ fn stamp<'a>(by: &'a str, desk: Option<&'a str>) -> Stamp<'a> {
 }
 
 /// Who stores it, as the desk says; the account of the computer while nobody is named there.
-fn stamp_of<'a>(said: &'a Who, account: &'a str) -> Stamp<'a> {
+pub(super) fn stamp_of<'a>(said: &'a Who, account: &'a str) -> Stamp<'a> {
     let is_named = !said.person.trim().is_empty();
     let person = if is_named { &said.person } else { account };
     stamp(person, said.desk.as_deref())
@@ -142,6 +142,7 @@ pub(super) fn row(entry: CaseEntry) -> CaseRow {
         number: entry.number,
         eye: entry.eye,
         date: entry.operation_date,
+        list_number: entry.list_number,
         state: entry.state,
         sheet: entry.sheet,
     }

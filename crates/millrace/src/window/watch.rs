@@ -25,6 +25,15 @@ impl Watch {
     pub(super) const fn shows(&mut self, case: millrace_register::CaseId, revision: u32) {
         self.shown = Some((case, revision));
     }
+
+    /// The desk knows of this revision of a case, should it be the open one.
+    pub(super) fn goes_on(&mut self, case: millrace_register::CaseId, revision: u32) {
+        if let Some((shown, known)) = &mut self.shown
+            && *shown == case
+        {
+            *known = revision;
+        }
+    }
 }
 
 impl RegisterStore {

@@ -142,7 +142,10 @@ fn watched(store: &mut RegisterStore) -> Vec<Answer> {
 const fn is_written(answer: &Answer) -> bool {
     matches!(
         answer,
-        Answer::Saved { .. } | Answer::ListChanged | Answer::Signed { sheets: Ok(_), .. }
+        Answer::Saved { .. }
+            | Answer::ListChanged
+            | Answer::Ordered(Ok(_))
+            | Answer::Signed { sheets: Ok(_), .. }
     )
 }
 
@@ -150,11 +153,13 @@ const fn is_written(answer: &Answer) -> bool {
 fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
     enum Of {
         Save(CaseId),
+        Order,
         Sign(CaseId),
         Other,
     }
     let of = match request {
         Request::Save(save) => Of::Save(save.case.clone()),
+        Request::Order(_) => Of::Order,
         Request::Sign(sign) => Of::Sign(sign.case.clone()),
         _ => Of::Other,
     };
@@ -164,6 +169,7 @@ fn broken(request: &Request) -> impl FnOnce(String) -> Answer + use<> {
             case,
             sheets: Err(vec![message]),
         },
+        Of::Order => Answer::Ordered(Err(message)),
         Of::Other => Answer::Failed { message },
     }
 }
@@ -183,9 +189,10 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
             search,
             listing,
             rows,
-        } => store.list(&search, listing, &rows),
-        Request::FindDay(day) => store.place_of(day),
+            open,
+        } => store.list((&search, listing), &rows, open.as_ref()),
         Request::Day { day, limits } => store.operations_of(day, &limits),
+        Request::Order(order) => Ok(Answer::Ordered(store.order(&order))),
         Request::Save(save) => Ok(store.save(&save)),
         Request::KeepAside(save) => return store.only_aside(&save),
         Request::KeepTyped(texts) => return store.keep_typed(texts),

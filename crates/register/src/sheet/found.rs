@@ -1,5 +1,6 @@
 //! Which sheets there are: of a case, by a fingerprint, the last; as indexes and sheets alike tell it.
 
+use millrace_core::case::Draft;
 use millrace_core::signing::{Fingerprint, PrintedFingerprint, SheetNumber};
 use rusqlite::{Connection, OptionalExtension as _};
 
@@ -7,6 +8,7 @@ use super::sheet_number;
 use crate::case_id::CaseId;
 use crate::error::Fault;
 use crate::problem::{Index, Problem};
+use crate::read;
 
 /// A sheet and the revision it signs.
 pub(crate) struct Numbers {
@@ -47,6 +49,31 @@ pub(crate) fn numbers_of(connection: &Connection, case: CaseId) -> Result<Vec<Nu
         sheets.push(Numbers { number, revision });
     }
     Ok(sheets)
+}
+
+/// Whether a case still is what its newest sheet says: nothing was saved since but another place in the order of
+/// its day, which is no part of a sheet.
+pub(crate) fn stands_for(
+    reading: &Connection,
+    case: CaseId,
+    signed: &Numbers,
+) -> Result<bool, Fault> {
+    let newest = read::newest(reading, case)?;
+    if newest == signed.revision {
+        return Ok(true);
+    }
+    let draft = |number| -> Result<Draft, Fault> { Ok(read::load(reading, case, number)?.draft) };
+    let mut before = draft(signed.revision)?;
+    for later in signed.revision.saturating_add(1)..=newest {
+        let after = draft(later)?;
+        // A save that changes nothing is a save by somebody who looked, and no order.
+        let is_ordered = before.operation.list_number != after.operation.list_number;
+        if !is_ordered || before.without_list_number() != after.without_list_number() {
+            return Ok(false);
+        }
+        before = after;
+    }
+    Ok(true)
 }
 
 fn pairs(connection: &Connection, query: &str, case: &str) -> Result<Vec<(u32, u32)>, Fault> {

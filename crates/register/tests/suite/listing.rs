@@ -3,7 +3,7 @@
 use crate::support::{check, date, demo, patient, stamp};
 use millrace_core::biometry::Side;
 use millrace_core::case::State;
-use millrace_register::{CaseEntry, CaseId, Cases, Fault, Register, Window};
+use millrace_register::{CaseEntry, CaseId, Cases, Fault, OnDay, Register, Window};
 use millrace_wording::{Show as _, Words};
 
 fn list() -> (tempfile::TempDir, Register) {
@@ -50,20 +50,22 @@ fn the_list_goes_by_day_then_name_and_ends_with_cases_without_a_day() {
 
 /// By hand, from the days of [`list`].
 #[test]
-fn days_are_told_once_each_and_where_they_begin() {
+fn days_are_told_once_each_with_their_cases_and_each_case_with_its_place() {
     let (_directory, register) = list();
-    let days = [date(2026, 12, 3), date(2026, 12, 10), date(2027, 1, 4)];
-    assert_eq!(register.days().unwrap(), days);
-    for (day, before) in [
-        (date(2026, 1, 1), 0),
-        (days[0], 0),
-        (date(2026, 12, 4), 1),
-        (days[1], 1),
-        (days[2], 4),
-        (date(2027, 1, 5), 6),
-    ] {
-        assert_eq!(register.count_before(day).unwrap(), before, "{day}");
+    let days = [
+        (Some(date(2026, 12, 3)), 1),
+        (Some(date(2026, 12, 10)), 3),
+        (Some(date(2027, 1, 4)), 2),
+        (None, 1),
+    ];
+    let told = days.map(|(day, cases)| OnDay { day, cases });
+    assert_eq!(register.by_day().unwrap(), told);
+    let all = register.list(Cases::InUse, Window::ALL).unwrap();
+    for (entry, place) in all.iter().zip(0..) {
+        assert_eq!(register.place_of(entry.case).unwrap(), Some(place));
     }
+    let unknown = CaseId::random().unwrap();
+    assert_eq!(register.place_of(unknown).unwrap(), None);
 }
 
 #[test]
@@ -84,6 +86,7 @@ fn an_entry_shows_what_the_case_holds() {
             sheet: None,
             eye: Some(Side::Right),
             operation_date: Some(date(2026, 12, 3)),
+            list_number: None,
             name: Some("Okonjo, Adaeze".to_owned()),
             number: Some("40-2291".to_owned()),
             birth_date: Some(date(1951, 3, 14)),

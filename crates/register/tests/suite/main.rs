@@ -24,6 +24,7 @@ mod kill_signing;
 mod listing;
 #[cfg(unix)]
 mod no_room;
+mod order;
 mod page;
 mod patients;
 #[cfg(unix)]

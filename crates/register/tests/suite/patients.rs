@@ -3,7 +3,9 @@
 use millrace_core::case::{Command, Draft, Patient, SetAside, State, update};
 use millrace_core::finding::{Doubt, OtherCase};
 use millrace_core::quantity::HundredthDiopters;
-use millrace_register::{CaseEntry, CaseId, Cases, PatientDoubt, Register, SignError, Window};
+use millrace_register::{
+    CaseEntry, CaseId, Cases, OnDay, PatientDoubt, Register, SignError, Window,
+};
 use millrace_wording::{Show as _, Words};
 
 use crate::support::{assert_none_signed, check, date, patient, signable, signing, stamp};
@@ -280,9 +282,14 @@ fn what_is_set_aside_is_listed_apart() {
     for which in [Cases::InUse, Cases::SetAside] {
         assert_eq!(register.count_of(which).unwrap(), 1, "{which:?}");
     }
-    assert_eq!(register.days().unwrap(), [date(2026, 12, 3)]);
+    let third = OnDay {
+        day: Some(date(2026, 12, 3)),
+        cases: 1,
+    };
+    assert_eq!(register.by_day().unwrap(), [third]);
     assert_eq!(register.on(date(2026, 12, 1)).unwrap(), []);
-    assert_eq!(register.count_before(date(2026, 12, 3)).unwrap(), 0);
+    assert_eq!(register.place_of(saved[0].case).unwrap(), Some(0));
+    assert_eq!(register.place_of(saved[1].case).unwrap(), None);
     let searched = register.search("quaye", all).unwrap();
     assert_eq!(cases(searched), [saved[1].case]);
     assert!(check(&mut register).problems.is_empty());

@@ -20,6 +20,7 @@ messages! {
     operated_eye = "operative eye";
     patient = "patient";
     operation_day = "operation day";
+    list_number = "place in the order of the day";
     surgeon = "surgeon's experience";
     target = "target refraction";
     consented_target = "consented target";
@@ -85,6 +86,7 @@ fn plain(command: &Command) -> fn(Words) -> &'static str {
     match command {
         Command::SetPatient(_) => patient,
         Command::SetOperationDate(_) => operation_day,
+        Command::SetListNumber(_) => list_number,
         Command::SetSurgeon(_) => surgeon,
         Command::SetTarget(_) => target,
         Command::SetConsentedTarget(_) => consented_target,

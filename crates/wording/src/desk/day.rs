@@ -14,9 +14,17 @@ messages! {
     to_sign(count) = "{count} planned, to be signed";
     to_plan(count) = "{count} measured, to be planned";
     to_measure(count) = "{count} not measured";
-    earlier(day) = "Earlier: {day}";
-    later(day) = "Later: {day}";
+    day_before(day) = "Day before, {day}";
+    day_after(day) = "Day after, {day}";
     go_to_today = "Today or next";
+
+    place = "#";
+    place_spoken(number, row) = "{number}, {row}";
+    earlier = "Earlier";
+    later = "Later";
+    move_earlier(name) = "Earlier, {name}";
+    move_later(name) = "Later, {name}";
+    too_many_to_order(count) = "{count} operations are too many to be put in order";
 
     patient = "Patient";
     eye = "Eye";

@@ -16,7 +16,14 @@ messages! {
     check = "Check a sheet, fingerprint";
     search = "Search name or number";
     no_day = "no day";
+    of_day(day, count) = "{day} · {count}";
+    of_no_day(count) = "No day · {count}";
+    of_day_spoken(count, day) = "{day}, one operation" | "{day}, {count} operations";
+    of_no_day_spoken(count) = "No day, one case" | "No day, {count} cases";
+    number_and_eye(number, eye) = "{number} · {eye}";
+    day_and_state(day, state) = "{day} · {state}";
     eye_missing = "Eye not chosen";
+    place_and_row(place, row) = "{place}, {row}";
     row(name, number, rest) = "{name}, {number}, {rest}";
     eye_and_day(eye, day) = "{eye} · {day}";
     circumstances(rest, state) = "{rest} · {state}";

@@ -5,6 +5,7 @@ pub mod aside;
 pub mod biometry;
 pub mod changes;
 pub mod day;
+pub mod eye_section;
 pub mod figures;
 pub mod findings;
 pub mod frame;

@@ -1,9 +1,10 @@
 use super::*;
 use crate::biometry::Side;
-use crate::case::{SetAside, Told};
+use crate::case::{ListNumber, SetAside, Told};
 use crate::case_file::read;
 use crate::finding::{Doubt, OtherCase};
 use crate::quantity::HundredthDiopters;
+use crate::rules::testing::date;
 
 const HARD: &str = include_str!("../../../../../demo-data/cases/hard-and-shallow.ron");
 
@@ -184,4 +185,28 @@ fn other_cases_are_taken_from_what_was_stored_last() {
     assert_eq!(made.theatre, mine.theatre);
     let back = together(&theirs, &mine, &BTreeSet::new()).unwrap();
     assert_eq!(back.other_cases, []);
+}
+
+/// The third of Thursday is not made the third of Friday.
+#[test]
+fn a_place_in_the_order_goes_with_its_day() {
+    let base = base();
+    let (mut mine, mut theirs) = (base.clone(), base.clone());
+    mine.operation.date = Some(date(2026, 12, 4));
+    theirs.operation.list_number = ListNumber::try_from(3).ok();
+    let made = together(
+        &mine,
+        &theirs,
+        &BTreeSet::from([path("operation.list_number")]),
+    )
+    .unwrap();
+    assert_eq!(made, mine);
+    let of_theirs = ["operation.date", "operation.list_number"].map(path);
+    let made = together(&mine, &theirs, &BTreeSet::from(of_theirs)).unwrap();
+    assert_eq!(made, theirs);
+    // One that both agree on stays with the day they agree on.
+    mine.operation = theirs.operation.clone();
+    mine.patient.number = None;
+    let made = together(&mine, &theirs, &BTreeSet::new()).unwrap();
+    assert_eq!(made, mine);
 }

@@ -13,32 +13,87 @@ use millrace_wording::desk::day as say;
 use millrace_wording::{Show as _, Words, terms};
 
 use super::lacking;
-use crate::exchange::{DayCase, Planned};
+use super::move_acts::{self, Ways};
+use crate::exchange::{DayCase, Planned, Toward};
 use crate::theme::{Palette, bold, measures};
 use crate::widgets::{Chosen, severity_color, severity_shape, typed_galley};
 use crate::words::in_use;
 
 /// Space on either side of what a row says.
 const PAD: f32 = 8.0;
+/// Space above and below it.
+const ABOVE: f32 = 7.0;
 /// Under this width a row says everything in lines below each other.
-const STACKED: f32 = 640.0;
+const STACKED: f32 = 700.0;
 /// Parts of the width for patient, eye, lens, approach, state, findings.
 const PARTS: [f32; 6] = [0.23, 0.12, 0.19, 0.17, 0.17, 0.12];
 
 /// Where the columns stand.
 pub(super) struct Columns {
     width: f32,
+    /// Room of the place in the order, before all others.
+    place: f32,
+    /// Room of the acts that move a row, behind all others; nothing where a day is not put in order.
+    acts: f32,
     widths: Option<[f32; 6]>,
 }
 
 impl Columns {
-    pub(super) fn within(width: f32) -> Self {
-        let inner = width - 2.0 * PAD;
+    /// Of every column; one that is as wide as there is room where the text stands in lines.
+    fn widths(&self) -> [f32; 6] {
+        let room = self.width - 2.0 * PAD - self.place - self.acts;
+        self.widths.unwrap_or([room; 6])
+    }
+
+    fn least_height(&self) -> f32 {
+        if 0.0 < self.acts {
+            move_acts::HEIGHT
+        } else {
+            0.0
+        }
+    }
+
+    /// `moves` says whether the rows can be moved.
+    pub(super) fn within(ui: &Ui, moves: Chosen) -> Self {
+        let width = ui.available_width();
+        let place = text_width(ui, "99", measures::BODY) + PAD;
+        let acts = match moves {
+            Chosen::Yes => move_acts::room(ui) + PAD,
+            Chosen::No => 0.0,
+        };
+        let inner = width - 2.0 * PAD - place - acts;
         Self {
             width,
+            place,
+            acts,
             widths: (STACKED <= width).then(|| PARTS.map(|part| part * inner)),
         }
     }
+}
+
+/// The place of a case in the order; nothing to see where the team gave none.
+fn place_in_order(ui: &Ui, case: &DayCase) -> Arc<Galley> {
+    let number = case.row.list_number.map(|number| number.get().to_string());
+    let font = FontId::new(measures::BODY, bold());
+    let ink = Palette::current(ui).ink;
+    ui.painter()
+        .layout_no_wrap(number.unwrap_or_default(), font, ink)
+}
+
+/// How wide a text is set in the bold typeface.
+pub(super) fn text_width(ui: &Ui, text: &str, size: f32) -> f32 {
+    let font = FontId::new(size, bold());
+    let galley = ui
+        .painter()
+        .layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER);
+    galley.size().x.ceil()
+}
+
+/// What came of showing a row.
+pub(super) struct Shown {
+    pub(super) response: Response,
+    /// Which way the case is moved.
+    pub(super) moved: Option<Toward>,
 }
 
 /// What a row says.
@@ -142,6 +197,7 @@ pub(super) fn head(ui: &mut Ui, columns: &Columns) {
     };
     let words = in_use(ui);
     let texts = [
+        say::place(words),
         say::patient(words),
         say::eye(words),
         say::lens_and_power(words),
@@ -152,6 +208,7 @@ pub(super) fn head(ui: &mut Ui, columns: &Columns) {
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
         ui.add_space(PAD);
+        let widths = [columns.place].into_iter().chain(widths);
         for (text, width) in texts.into_iter().zip(widths) {
             let size = vec2(width, measures::SMALL * 1.6);
             ui.allocate_ui_with_layout(size, Layout::left_to_right(Align::Center), |ui| {
@@ -163,10 +220,13 @@ pub(super) fn head(ui: &mut Ui, columns: &Columns) {
     });
 }
 
-/// Shows the row; a click, or Enter on it, opens the case.
-pub(super) fn show(ui: &mut Ui, columns: &Columns, case: &DayCase, open: Chosen) -> Response {
-    let (words, said) = (in_use(ui), Said::of(ui, case));
+/// The lines of one cell, and in which column it stands.
+type Cell = (usize, Vec<Arc<Galley>>);
+
+/// Everything of a row that is text, set to the widths of its columns.
+fn cells(ui: &Ui, columns: &Columns, (case, said): (&DayCase, &Said), findings: &str) -> Vec<Cell> {
     let ink = Palette::current(ui).ink;
+    let widths = columns.widths();
     let set = |text: &str, family: FontFamily, width: f32| {
         let font = FontId::new(measures::BODY, family);
         typed_galley(ui.painter(), (text, ink), font, width - PAD)
@@ -175,14 +235,11 @@ pub(super) fn show(ui: &mut Ui, columns: &Columns, case: &DayCase, open: Chosen)
     // Its printed sheet may still be in the notes.
     let is_changed = case.row.sheet.is_some() && case.row.state != State::Signed;
     let weight = if is_changed { bold() } else { plain() };
-    let widths = columns.widths.unwrap_or([columns.width - PAD; 6]);
-    let spoken_findings = findings(words, case);
-    // Each cell: its lines, and in which column it stands.
     let mut patient = vec![
         set(&said.name, bold(), widths[0]),
         set(&said.number, plain(), widths[0]),
     ];
-    let mut cells: Vec<(usize, Vec<Arc<Galley>>)> = Vec::new();
+    let mut cells = Vec::new();
     if columns.widths.is_some() {
         cells.extend([
             (1, vec![set(&said.eye, bold(), widths[1])]),
@@ -191,41 +248,69 @@ pub(super) fn show(ui: &mut Ui, columns: &Columns, case: &DayCase, open: Chosen)
             (4, vec![set(&said.state, weight, widths[4])]),
         ]);
     } else {
-        let rest = said.rest(&spoken_findings);
-        patient.push(set(&rest, plain(), widths[0]));
+        patient.push(set(&said.rest(findings), plain(), widths[0]));
     }
     cells.push((0, patient));
-    let height = cells
-        .iter()
-        .map(|(_, lines)| high(lines))
-        .fold(0.0, f32::max);
-    let (_, rect) = ui.allocate_space(vec2(columns.width, height + 2.0 * 7.0));
+    cells
+}
+
+/// Shows the row; a click, or Enter on it, opens the case, and the acts beside it move it.
+pub(super) fn show(
+    ui: &mut Ui,
+    columns: &Columns,
+    (case, ways): (&DayCase, Ways),
+    open: Chosen,
+) -> Shown {
+    let (words, said) = (in_use(ui), Said::of(ui, case));
+    let spoken_findings = findings(words, case);
+    let cells = cells(ui, columns, (case, &said), &spoken_findings);
+    let tall = cells.iter().map(|(_, lines)| high(lines));
+    let height = tall.fold(columns.least_height(), f32::max);
+    let (_, rect) = ui.allocate_space(vec2(columns.width, height + 2.0 * ABOVE));
     let id = Id::unique(("day row", &case.row.case.0));
     let response = ui
         .interact(rect, id, Sense::click())
         .on_hover_cursor(CursorIcon::PointingHand);
     back(ui, rect, &response, open);
+    let (top, widths) = (rect.top() + ABOVE, columns.widths());
+    let first = rect.left() + PAD + columns.place;
+    let left_of = |column: usize| first + widths.iter().take(column).sum::<f32>();
+    let place = place_in_order(ui, case);
+    ui.painter()
+        .galley(pos2(rect.left() + PAD, top), place, Color32::PLACEHOLDER);
     for (column, lines) in cells {
-        let left = rect.left() + PAD + widths.iter().take(column).sum::<f32>();
-        let mut top = rect.top() + 7.0;
+        let mut top = top;
         for line in lines {
             let tall = line.size().y;
             ui.painter()
-                .galley(pos2(left, top), line, Color32::PLACEHOLDER);
+                .galley(pos2(left_of(column), top), line, Color32::PLACEHOLDER);
             top += tall;
         }
     }
+    let acts = rect.right() - PAD - columns.acts;
     if columns.widths.is_some() {
-        let left = rect.left() + PAD + widths.iter().take(5).sum::<f32>();
-        let cell = Rect::from_min_max(pos2(left, rect.top() + 7.0), rect.right_bottom());
+        let cell = Rect::from_min_max(pos2(left_of(5), top), pos2(acts, rect.bottom()));
         show_findings(ui, cell, case, &spoken_findings);
     }
     response.widget_info(|| {
         let patient = say::patient_spoken(words, &said.name, &said.number);
         let text = say::row(words, patient, said.rest(&spoken_findings));
+        let text = match case.row.list_number {
+            Some(number) => say::place_spoken(words, number.get(), text),
+            None => text,
+        };
         WidgetInfo::selected(Role::Button, true, open == Chosen::Yes, text)
     });
-    response
+    let has_acts = 0.0 < columns.acts;
+    let moved = has_acts.then(|| {
+        let right = pos2(rect.right() - PAD, rect.bottom());
+        let cell = Rect::from_min_max(pos2(acts + PAD, top), right);
+        move_acts::show(ui, cell, (&case.row.case, &said.name), ways)
+    });
+    Shown {
+        response,
+        moved: moved.flatten(),
+    }
 }
 
 fn high(lines: &[Arc<Galley>]) -> f32 {

@@ -1,21 +1,19 @@
 //! One case on the theatre list.
 
-use std::sync::Arc;
-
 use egui::accesskit::Role;
 use egui::{
-    Color32, CornerRadius, FontFamily, FontId, Galley, Painter, Rect, Sense, Stroke, StrokeKind,
-    Ui, Vec2, WidgetInfo, pos2, vec2,
+    Align2, CornerRadius, FontId, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
-use millrace_core::case::State;
+use millrace_core::case::{ListNumber, State};
 use millrace_wording::desk::{frame, list as say};
 use millrace_wording::{Show as _, Words, terms};
 
-use super::{ListState, ROW_HEIGHT, open_case, rows_id};
+use super::places::Group;
+use super::{ListState, open_case, rows_id};
 use crate::exchange::{CaseId, CaseRow};
 use crate::message::Message;
 use crate::theme::{Palette, bold, measures};
-use crate::widgets::typed_galley;
+use crate::widgets::{Chosen, typed_galley};
 use crate::words::in_use;
 
 /// What all rows know of each other.
@@ -26,24 +24,78 @@ pub(super) struct Looks<'a> {
     pub(super) has_focus: bool,
 }
 
-/// Shows the row; returns what the person wants.
+/// What came of showing a row.
+#[derive(Default)]
+pub(super) struct Shown {
+    pub(super) opened: Option<Message>,
+    /// How high its text makes it; nothing while it is not at hand.
+    pub(super) height: Option<f32>,
+}
+
+/// Space beside the text of a row, and above and below it.
+const BESIDE: f32 = 10.0;
+const ABOVE: f32 = 5.0;
+/// Space above the head of a day.
+const OVER_HEAD: f32 = 8.0;
+
+fn bold_font() -> FontId {
+    FontId::new(measures::BODY, bold())
+}
+
+fn line_height(ui: &Ui, font: &FontId) -> f32 {
+    ui.ctx().fonts_mut(|fonts| fonts.row_height(font))
+}
+
+/// Height of a row whose every text has one line.
+pub(super) fn least_height(ui: &Ui) -> f32 {
+    let small = line_height(ui, &FontId::proportional(measures::SMALL));
+    line_height(ui, &bold_font()) + 2.0 * small + 2.0 * ABOVE
+}
+
+/// Height of the head of a day.
+pub(super) fn head_height(ui: &Ui) -> f32 {
+    line_height(ui, &bold_font()) + OVER_HEAD + measures::TIGHT
+}
+
+/// Shows the head of a day: which, and how many cases.
+pub(super) fn head(ui: &mut Ui, rect: Rect, group: &Group) {
+    let (words, palette) = (in_use(ui), Palette::current(ui));
+    let count = group.count;
+    let (text, spoken) = match group.day {
+        Some(day) => (
+            say::of_day(words, words.short_weekday(day), count),
+            say::of_day_spoken(words, count, words.weekday(day)),
+        ),
+        None => (
+            say::of_no_day(words, count),
+            say::of_no_day_spoken(words, count),
+        ),
+    };
+    let response = ui.interact(rect, rows_id().with(("head", group.day)), Sense::HOVER);
+    let at = pos2(rect.left() + BESIDE, rect.bottom() - measures::TIGHT);
+    ui.painter()
+        .text(at, Align2::LEFT_BOTTOM, text, bold_font(), palette.accent);
+    let line = Stroke::new(measures::OUTLINE, palette.line);
+    ui.painter().hline(rect.x_range(), rect.bottom(), line);
+    response.widget_info(|| WidgetInfo::labeled(Role::Heading, true, &spoken));
+}
+
+/// Shows the row.
 pub(super) fn show(
     ui: &mut Ui,
     state: &ListState,
-    index: usize,
+    (index, rect): (usize, Rect),
     looks: Looks<'_>,
-) -> Option<Message> {
-    let size = vec2(ui.available_width(), ROW_HEIGHT);
-    let (_, rect) = ui.allocate_space(size);
+) -> Shown {
+    let palette = Palette::current(ui);
     let Some(row) = state.rows.get(&index) else {
-        let color = Palette::current(ui).line;
         let bar = Rect::from_min_size(rect.min + vec2(8.0, 12.0), vec2(120.0, 8.0));
-        ui.painter().rect_filled(bar, CornerRadius::same(2), color);
-        return None;
+        let rounding = CornerRadius::same(2);
+        ui.painter().rect_filled(bar, rounding, palette.line);
+        return Shown::default();
     };
     // Found by click, moved to by arrow: the list as a whole is one stop of the Tab key.
     let response = ui.interact(rect, rows_id().with(index), Sense::CLICK);
-    let palette = Palette::current(ui);
     let is_open = looks.open == Some(&row.case);
     let rounding = CornerRadius::same(measures::ROUNDING);
     let inner = rect.shrink2(vec2(0.0, 1.0));
@@ -60,76 +112,95 @@ pub(super) fn show(
         ui.painter()
             .rect_stroke(inner, rounding, ring, StrokeKind::Inside);
     }
-    let words = in_use(ui);
-    let (name, rest) = (name(words, row), circumstances(words, row));
-    paint_row(ui, name, &rest, inner.shrink2(vec2(10.0, 4.0)));
-    response.widget_info(|| {
-        let [number, rest, state] = &rest;
-        let rest = say::circumstances(words, rest, state);
-        let spoken = say::row(words, name, number, rest);
-        WidgetInfo::selected(Role::ListBoxOption, true, is_open, spoken)
-    });
-    response.clicked().then(|| open_case(row))
-}
-
-fn name(words: Words, row: &CaseRow) -> &str {
-    let name = row.name.as_deref();
-    name.unwrap_or_else(|| frame::name_missing(words))
-}
-
-fn circumstances(words: Words, row: &CaseRow) -> [String; 3] {
-    let number = row.number.as_deref();
-    let number = number.unwrap_or_else(|| frame::number_missing(words));
-    let day = row
-        .date
-        .map_or_else(|| say::no_day(words).to_owned(), |date| words.day(date));
-    let eye = row.eye.map_or_else(
-        || say::eye_missing(words),
-        |eye| terms::eye_head(words, eye),
-    );
-    let state = match (row.state, row.sheet) {
-        (State::Signed, Some(sheet)) => say::signed(words, sheet),
-        (_, Some(sheet)) => say::changed_since(words, sheet),
-        (state, None) => state.show(words).into_owned(),
-    };
-    [number.to_owned(), say::eye_and_day(words, eye, day), state]
-}
-
-fn paint_row(ui: &Ui, name: &str, rest: &[String; 3], rect: Rect) {
-    let palette = Palette::current(ui);
-    let painter = ui.painter_at(rect.expand(2.0));
-    let line = |text: &str, family: FontFamily, size: f32, room: f32| {
-        let font = FontId::new(size, family);
-        fitted(&painter, text, font, vec2(rect.width(), room))
-    };
-    let plain = || FontFamily::Proportional;
-    // A line of small text, as high as it is set.
-    let one = measures::SMALL * 1.45;
-    let rest = rest
-        .each_ref()
-        .map(|text| line(text, plain(), measures::SMALL, one));
-    let room = rect.height() - rest.iter().map(|it| it.size().y).sum::<f32>();
-    let name = line(name, bold(), measures::BODY, room);
-    let mut top = rect.top() + (room - name.size().y).max(0.0) / 2.0;
-    for (galley, ink) in [(name, palette.ink)]
-        .into_iter()
-        .chain(rest.map(|it| (it, palette.muted)))
-    {
-        let height = galley.size().y;
-        painter.galley(pos2(rect.left(), top), galley, ink);
-        top += height;
+    let text = Text::of(in_use(ui), row);
+    let height = text.paint(ui, rect, state.places.is_grouped().into());
+    let spoken = text.spoken(in_use(ui));
+    response.widget_info(|| WidgetInfo::selected(Role::ListBoxOption, true, is_open, &spoken));
+    Shown {
+        opened: response.clicked().then(|| open_case(row)),
+        height: Some(height),
     }
 }
 
-/// A text of this size if there is room. An identifier is never cut: a long one wraps, and is set smaller
-/// where even that does not fit.
-fn fitted(painter: &Painter, text: &str, mut font: FontId, room: Vec2) -> Arc<Galley> {
-    loop {
-        let ink = Color32::PLACEHOLDER;
-        let galley = typed_galley(painter, (text, ink), font.clone(), room.x);
-        if galley.size().y <= room.y || font.size <= 6.0 {
-            return galley;
+/// What a row says.
+struct Text<'a> {
+    place: Option<u8>,
+    name: &'a str,
+    number: &'a str,
+    eye: &'static str,
+    day: String,
+    state: String,
+}
+
+impl<'a> Text<'a> {
+    fn of(words: Words, row: &'a CaseRow) -> Self {
+        let (name, number) = (row.name.as_deref(), row.number.as_deref());
+        let day = row
+            .date
+            .map_or_else(|| say::no_day(words).to_owned(), |date| words.day(date));
+        let eye = row.eye.map_or_else(
+            || say::eye_missing(words),
+            |eye| terms::eye_head(words, eye),
+        );
+        let state = match (row.state, row.sheet) {
+            (State::Signed, Some(sheet)) => say::signed(words, sheet),
+            (_, Some(sheet)) => say::changed_since(words, sheet),
+            (state, None) => state.show(words).into_owned(),
+        };
+        Self {
+            place: row.list_number.map(ListNumber::get),
+            name: name.unwrap_or_else(|| frame::name_missing(words)),
+            number: number.unwrap_or_else(|| frame::number_missing(words)),
+            eye,
+            day,
+            state,
         }
-        font.size -= 0.5;
+    }
+
+    fn spoken(&self, words: Words) -> String {
+        let day = say::eye_and_day(words, self.eye, &self.day);
+        let rest = say::circumstances(words, day, &self.state);
+        let row = say::row(words, self.name, self.number, rest);
+        match self.place {
+            Some(place) => say::place_and_row(words, place, row),
+            None => row,
+        }
+    }
+
+    /// Writes it; tells how high a row it needs. An identifier is never cut and never set smaller: a long one
+    /// takes the lines it needs. Under the head of its day, a row does not repeat it.
+    fn paint(&self, ui: &Ui, rect: Rect, is_grouped: Chosen) -> f32 {
+        let (words, palette) = (in_use(ui), Palette::current(ui));
+        let left = rect.left() + BESIDE;
+        let room = rect.width() - 2.0 * BESIDE;
+        let small = FontId::proportional(measures::SMALL);
+        let painter = ui.painter_at(rect);
+        let mut top = rect.top() + ABOVE;
+        let place = self.place.map(|place| {
+            let text = place.to_string();
+            painter.layout_no_wrap(text, bold_font(), palette.muted)
+        });
+        // In line with each other: most numbers have one digit.
+        let beside_place = place.map_or(0.0, |place| {
+            let wide = place.size().x + BESIDE / 2.0;
+            painter.galley(pos2(left, top), place, palette.muted);
+            wide
+        });
+        let number = say::number_and_eye(words, self.number, self.eye);
+        let state = match is_grouped {
+            Chosen::Yes => self.state.clone(),
+            Chosen::No => say::day_and_state(words, &self.day, &self.state),
+        };
+        for (text, font, ink, indent) in [
+            (self.name, bold_font(), palette.ink, beside_place),
+            (&number, small.clone(), palette.muted, 0.0),
+            (&state, small, palette.muted, 0.0),
+        ] {
+            let galley = typed_galley(&painter, (text, ink), font, room - indent);
+            let tall = galley.size().y;
+            painter.galley(pos2(left + indent, top), galley, ink);
+            top += tall;
+        }
+        top - rect.top() + ABOVE
     }
 }

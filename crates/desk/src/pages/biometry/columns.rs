@@ -32,6 +32,20 @@ pub(super) struct Columns {
 const STACKED: f32 = 549.0;
 /// Room for "44.37 D @ 170°".
 const OTHER: f32 = 98.0;
+/// Room for the least of what stands behind a number: its method.
+const METHOD: f32 = 112.0;
+/// Label, field, unit and the act behind them, with the gaps between all columns.
+const FIXED: f32 = 158.0 + 84.0 + 34.0 + 26.0 + 5.0 * measures::NEAR;
+/// Narrowest and widest picture of the eye beside the columns.
+const PICTURE: [f32; 2] = [164.0, 400.0];
+
+/// How wide the picture of the eye may be beside all columns; nothing where they need the room.
+pub(super) fn beside(width: f32) -> Option<f32> {
+    let [least, most] = PICTURE;
+    let spare = |method: f32, other: f32| width - FIXED - method - other - measures::APART;
+    let has_room = least <= spare(METHOD, OTHER);
+    has_room.then(|| spare(190.0, 160.0).clamp(least, most))
+}
 
 impl Columns {
     /// For the eye in the fields: turned around if it is not the operated one.
@@ -39,11 +53,9 @@ impl Columns {
         let is_turned = operated != side;
         let is_stacked = width < STACKED;
         let (label, field, unit, more) = (158.0, 84.0, 34.0, 26.0);
-        let gaps = 5.0 * measures::NEAR;
-        let fixed = label + field + unit + more + gaps;
-        let rest = width - fixed;
+        let rest = width - FIXED;
         // First the other eye's column gets what its longest text needs, then the method.
-        let method = (rest - OTHER).clamp(112.0, 190.0);
+        let method = (rest - OTHER).clamp(METHOD, 190.0);
         Self {
             label,
             field,

@@ -26,20 +26,24 @@ mod surgery;
 use core::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 
-use egui::{Id, Key, Modifiers, RichText, Ui};
+use egui::{Align, Id, Key, Layout, Modifiers, Rect, RichText, Ui, UiBuilder};
 use millrace_core::biometry::table::{KERATOMETRY, SECOND_KERATOMETRY};
 use millrace_core::biometry::{EyeRecord, Item, PerEye, Side};
 use millrace_core::case::{Command, Draft};
 use millrace_core::quantity::Meridian;
 use millrace_core::rules::Severity;
 use millrace_wording::Words;
-use millrace_wording::desk::biometry as say;
+use millrace_wording::desk::{biometry as say, eye_section as say_section};
 use millrace_wording::measurements::head;
+use millrace_wording::terms;
 
 use super::CaseView;
+use crate::figures::eye_section::EyeFigure;
 use crate::theme::{measures, strong_style};
 use crate::widgets::waiting::Waiting;
-use crate::widgets::{HalfEntered, half_typed, minor_button, notice, problem, small, value_order};
+use crate::widgets::{
+    HalfEntered, column, half_typed, is_heading, minor_button, notice, problem, small, value_order,
+};
 use crate::words::in_use;
 use circumstances::Circumstances;
 use columns::{Columns, Strip};
@@ -227,6 +231,7 @@ fn go_to_other(state: &mut BiometryState, side: Side, field: Id) {
     };
 }
 
+/// The eye in its rows, and beside those of the operated one its picture, where there is room.
 fn one_eye(
     ui: &mut Ui,
     view: &CaseView<'_>,
@@ -234,8 +239,41 @@ fn one_eye(
     operated: Side,
     side: Side,
 ) -> Vec<Command> {
-    let is_turned = operated != side;
     ui.add_space(measures::APART);
+    let width = ui.available_width();
+    let picture = columns::beside(width).filter(|_| operated == side);
+    let Some(wide) = picture else {
+        return rows_of_eye(ui, view, state, operated, side);
+    };
+    let mut place = ui.available_rect_before_wrap();
+    place.min.x = place.max.x - wide;
+    let rows = width - wide - measures::APART;
+    let commands = column(ui, rows, |ui| rows_of_eye(ui, view, state, operated, side));
+    picture_of_eye(ui, place, side, view.draft.eyes.get(side));
+    commands
+}
+
+/// It takes no room of the rows: they stand where they stand without it.
+fn picture_of_eye(ui: &mut Ui, place: Rect, side: Side, eye: &EyeRecord) {
+    let builder = UiBuilder::new()
+        .max_rect(place)
+        .layout(Layout::top_down(Align::Min));
+    let mut ui = ui.new_child(builder);
+    let words = in_use(&ui);
+    let title = say_section::title(words, terms::eye_head(words, side));
+    let label = ui.label(RichText::new(&title).text_style(strong_style()));
+    is_heading(&ui, &label, &title);
+    EyeFigure::of(side, eye).show(&mut ui);
+}
+
+fn rows_of_eye(
+    ui: &mut Ui,
+    view: &CaseView<'_>,
+    state: &mut BiometryState,
+    operated: Side,
+    side: Side,
+) -> Vec<Command> {
+    let is_turned = operated != side;
     if is_turned && fellow_notice(ui, operated) {
         state.edits_fellow = false;
         ui.request_repaint();

@@ -1,7 +1,7 @@
 //! A desk in front of a pretended store, driven through the accessibility tree.
 
-use std::collections::BTreeSet;
-use std::ops::Range;
+mod lists;
+mod order;
 
 use chrono::{DateTime, NaiveDate, NaiveTime};
 use egui::accesskit::Role;
@@ -17,8 +17,8 @@ use millrace_core::signing::{SheetNumber, Signature, ToSign, sign};
 use millrace_cpu_render::CpuRenderer;
 use millrace_desk::desk::Desk;
 use millrace_desk::exchange::{
-    Answer, CaseId, CaseRow, DayCase, DayList, Keeps, Listed, Listing, PagePicture, PagesOf,
-    Planned, Request, Revision, SheetRow, SheetUse, SignRequest, Standing, Surroundings, Who,
+    Answer, CaseId, Keeps, PagePicture, PagesOf, Planned, Request, Revision, SheetRow, SheetUse,
+    SignRequest, Standing, Surroundings, Who,
 };
 use millrace_desk::settings::{Settings, TextSize, ThemeChoice};
 use millrace_desk::theme;
@@ -160,16 +160,10 @@ impl Bench {
                 search,
                 listing,
                 rows,
-            } => self.list(search, *listing, rows),
-            Request::FindDay(day) => {
-                let rows = self.rows();
-                let before = rows
-                    .iter()
-                    .filter(|row| row.date.is_some_and(|it| it < *day));
-                let before = before.count();
-                self.desk.accept(Answer::DayBegins(before));
-            }
+                open,
+            } => self.list((search, *listing), rows, open.as_ref()),
             Request::Day { day, limits } => self.tell_day(*day, limits),
+            Request::Order(order) => self.order(order),
             Request::ListSheets(case) => {
                 let (case, sheets) = (case.clone(), self.sheets.clone());
                 self.desk.accept(Answer::Sheets { case, sheets });
@@ -180,57 +174,6 @@ impl Bench {
             }
             _ => {}
         }
-    }
-
-    fn list(&mut self, search: &str, listing: Listing, rows: &Range<usize>) {
-        let all = self.rows();
-        let is_aside = |row: &CaseRow| row.state == State::SetAside;
-        let set_aside = all.iter().filter(|row| is_aside(row)).count();
-        let matching = all.into_iter().filter(|row| {
-            let name = row.name.clone().unwrap_or_default().to_lowercase();
-            let is_listed = is_aside(row) == (listing == Listing::SetAside);
-            name.contains(&search.to_lowercase()) && (is_listed || !search.is_empty())
-        });
-        let found: Vec<_> = matching.collect();
-        let end = rows.end.min(found.len());
-        let start = rows.start.min(end);
-        self.desk.accept(Answer::Listed(Listed {
-            search: search.to_owned(),
-            listing,
-            set_aside,
-            total: found.len(),
-            start,
-            rows: found[start..end].to_vec(),
-        }));
-    }
-
-    fn rows(&self) -> Vec<CaseRow> {
-        let mut rows: Vec<_> = self.cases.iter().map(row).collect();
-        for (index, state, sheet) in &self.marks {
-            rows[*index].state = *state;
-            rows[*index].sheet = Some(*sheet);
-        }
-        rows
-    }
-
-    /// As the register does: the day, or the next, or the last.
-    fn tell_day(&mut self, asked: NaiveDate, limits: &Limits) {
-        let rows = self.rows();
-        let planned = rows.iter().filter(|row| row.state != State::SetAside);
-        let days: BTreeSet<_> = planned.filter_map(|row| row.date).collect();
-        let day = days.range(asked..).next().or_else(|| days.last());
-        let list = day.map(|&day| DayList {
-            day,
-            earlier: days.range(..day).next_back().copied(),
-            later: days.iter().find(|later| day < **later).copied(),
-            cases: rows
-                .iter()
-                .zip(&self.cases)
-                .filter(|(row, _)| row.date == Some(day) && row.state != State::SetAside)
-                .map(|(row, (_, _, draft))| DayCase::of(row.clone(), draft, limits))
-                .collect(),
-        });
-        self.desk.accept(Answer::Day(list));
     }
 
     /// White pages of this sheet.
@@ -282,18 +225,6 @@ impl Bench {
         };
         let case = request.case.clone();
         self.desk.accept(Answer::Signed { case, sheets });
-    }
-}
-
-fn row((case, _, draft): &(CaseId, Revision, Draft)) -> CaseRow {
-    CaseRow {
-        case: case.clone(),
-        name: draft.patient.name.clone(),
-        number: draft.patient.number.clone(),
-        eye: draft.operation.eye,
-        date: draft.operation.date,
-        state: State::of(draft),
-        sheet: None,
     }
 }
 

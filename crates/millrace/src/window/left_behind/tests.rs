@@ -171,7 +171,7 @@ fn where_nothing_can_be_kept_it_is_told_once() {
 #[test]
 fn the_invented_cases_keep_nothing() {
     let mut store = RegisterStore::throw_away(&[Draft::default()], Words::ENGLISH).unwrap();
-    let listed = store.list("", Listing::Planned, &(0..1));
+    let listed = store.list(("", Listing::Planned), &(0..1), None);
     let Ok(Answer::Listed(Listed { rows, .. })) = listed else {
         panic!("a list");
     };

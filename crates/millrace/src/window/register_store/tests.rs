@@ -145,7 +145,7 @@ fn what_was_kept_is_listed_and_found_after_the_window_was_closed() {
     store(directory.path()).begin(&draft).unwrap();
     let again = store(directory.path());
     for (search, expected) in [("", 1), ("angstrom", 1), ("40-22", 1), ("nobody", 0)] {
-        let listed = again.list(search, Listing::Planned, &(0..10));
+        let listed = again.list((search, Listing::Planned), &(0..10), None);
         let Ok(Answer::Listed(Listed { total, rows, .. })) = listed else {
             panic!("a list");
         };

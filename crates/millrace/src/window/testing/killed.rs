@@ -42,7 +42,7 @@ fn the_victim_of_these_tests() {
     };
     let directory = PathBuf::from(directory);
     let store = RegisterStore::open(&register(&directory)).unwrap();
-    let listed = store.list("", Listing::Planned, &(0..1));
+    let listed = store.list(("", Listing::Planned), &(0..1), None);
     let Ok(Answer::Listed(Listed { rows, .. })) = listed else {
         panic!("a list");
     };

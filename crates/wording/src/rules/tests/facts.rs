@@ -199,14 +199,8 @@ fn facts_of_patient_and_measurements() {
             Fact::Surgeon(SurgeonGrade::Trainee),
             "less experienced trainee",
         ),
-        (
-            Fact::LocsOpalescence(43),
-            "LOCS III opalescence (NO) 4.3",
-        ),
-        (
-            Fact::LocsOpalescence(50),
-            "LOCS III opalescence (NO) 5.0",
-        ),
+        (Fact::LocsOpalescence(43), "LOCS III opalescence (NO) 4.3"),
+        (Fact::LocsOpalescence(50), "LOCS III opalescence (NO) 5.0"),
         (
             Fact::WeakZonules(WeakZonules::Both),
             "pseudoexfoliation and phacodonesis",
