@@ -24,6 +24,7 @@ mod keyboard;
 mod leaving;
 mod left_behind;
 mod lens;
+mod lens_import;
 mod lens_pictures;
 mod lens_records;
 mod lens_table;
