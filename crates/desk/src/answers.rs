@@ -74,6 +74,7 @@ pub(crate) fn hear(state: &mut State, answer: Answer) {
         Answer::Listed(listed) => state.list.take(listed),
         Answer::Day(list) => state.day.take(list),
         Answer::Ordered(places) => ordered(state, places),
+        Answer::LensesRead(records) => state.settings_page.look_at_lenses(records),
         Answer::ListChanged => state.renew_lists(),
         Answer::Done { message } => state.tell(Severity::Note, message),
         Answer::Failed { message } => state.tell(Severity::Stop, message),

@@ -235,6 +235,9 @@ pub enum Request {
     /// Open a case file as a new case.
     ImportFile(Place),
     ExportFile(Box<Draft>, Place),
+    /// Read lens records from a file; nothing is kept of them before a person takes them.
+    ReadLenses(Place),
+    WriteLenses(Vec<LensRecord>, Place),
     KeepSettings(Settings),
     /// Keep these limits for every case planned from now on.
     KeepLimits(Box<Limits>),
@@ -259,6 +262,8 @@ impl Request {
         match self {
             Self::ImportFile(place)
             | Self::ExportFile(_, place)
+            | Self::ReadLenses(place)
+            | Self::WriteLenses(_, place)
             | Self::Sheet(SheetUse::Write(place), _)
             | Self::WriteDay(_, _, place) => Some(place),
             _ => None,
@@ -320,6 +325,8 @@ pub enum Answer {
     Day(Option<DayList>),
     /// The cases that got another place are durable; or why none did.
     Ordered(Result<Vec<Placed>, String>),
+    /// Lens records from a file, to be looked at before they are taken.
+    LensesRead(Vec<LensRecord>),
     /// The list changed: ask again.
     ListChanged,
     /// Something was done that cannot be seen on the desk.

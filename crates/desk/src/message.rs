@@ -71,6 +71,10 @@ pub enum FileUse {
     Write,
     /// The sheets of a day are written into it: it is a folder.
     Day(NaiveDate),
+    /// Lens records are brought in from it.
+    ReadLenses,
+    /// The clinic's lens records are written to it.
+    WriteLenses,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

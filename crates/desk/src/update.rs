@@ -157,6 +157,8 @@ fn use_file(state: &mut State, file_use: FileUse, place: Place) {
             Request::ExportFile(Box::new(open.session.draft().clone()), place)
         }
         (FileUse::Write, None) => return,
+        (FileUse::ReadLenses, _) => Request::ReadLenses(place),
+        (FileUse::WriteLenses, _) => Request::WriteLenses(state.around.lenses.clone(), place),
         (FileUse::Day(day), _) => Request::WriteDay(day, state.settings.paper, place),
     };
     state.requests.push(request);

@@ -5,6 +5,10 @@ messages! {
     case_files = "Case files";
     open_case = "Open a case file";
     write_case = "Write the case to a file";
+    lens_files = "Files of lens records";
+    open_lenses = "Open a file of lens records";
+    write_lenses = "Write the lens records to a file";
+    lenses_written(path) = "The lens records were written to {path}";
     write_sheet = "Write the sheet to a file";
     folder_of_day = "A folder for the sheets of the day";
     no_file_chosen = "no file was chosen";

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use serde::Serialize;
 use serde_json::Value;
 
 use super::{CaseFileError, stored};
@@ -19,6 +20,17 @@ pub struct Difference {
 
 /// Every entry in which two drafts differ, in the order of their names.
 pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, CaseFileError> {
+    between(
+        &stored::CaseFile::from_draft(first),
+        &stored::CaseFile::from_draft(second),
+    )
+}
+
+/// The same of any two stored documents.
+pub(super) fn between<T: Serialize>(
+    first: &T,
+    second: &T,
+) -> Result<Vec<Difference>, CaseFileError> {
     let [first, second] = [entries(first)?, entries(second)?];
     let mut names: Vec<&Vec<String>> = first.keys().chain(second.keys()).collect();
     names.sort();
@@ -35,11 +47,9 @@ pub fn differences(first: &Draft, second: &Draft) -> Result<Vec<Difference>, Cas
 }
 
 /// Every entry of the stored document with its name.
-fn entries(draft: &Draft) -> Result<BTreeMap<Vec<String>, String>, CaseFileError> {
-    let document = serde_json::to_value(stored::CaseFile::from_draft(draft)).map_err(|error| {
-        CaseFileError::WriteJson {
-            problem: error.to_string(),
-        }
+fn entries(of: &impl Serialize) -> Result<BTreeMap<Vec<String>, String>, CaseFileError> {
+    let document = serde_json::to_value(of).map_err(|error| CaseFileError::WriteJson {
+        problem: error.to_string(),
     })?;
     let mut entries = BTreeMap::new();
     collect(&document, &[], &mut entries);

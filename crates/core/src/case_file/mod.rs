@@ -9,11 +9,13 @@
 
 mod differences;
 mod error;
+mod lens_import;
 mod merge;
 mod stored;
 
 pub use differences::{Difference, differences};
 pub use error::{CaseFileError, ContentError};
+pub use lens_import::{LensChange, LensChangeKind, LensImport, lens_import};
 pub use merge::{Apart, ChangedBy, SideOf, apart, together};
 
 use ron::Options;

@@ -30,7 +30,8 @@ impl FilePanel {
     /// anybody.
     pub fn new(file_use: FileUse, draft: Option<&Draft>) -> Self {
         let name = match file_use {
-            FileUse::Open => String::new(),
+            FileUse::Open | FileUse::ReadLenses => String::new(),
+            FileUse::WriteLenses => "lens-records.ron".to_owned(),
             FileUse::Write => draft.map(file_name).unwrap_or_default(),
             FileUse::Day(date) => format!("sheets-{date}"),
         };
@@ -66,6 +67,16 @@ fn texts(words: Words, file_use: FileUse) -> (Cow<'static, str>, &'static str, &
         ),
         FileUse::Write => (
             say::write_title(words).into(),
+            say::write(words),
+            say::path_of_file(words),
+        ),
+        FileUse::ReadLenses => (
+            say::read_lenses_title(words).into(),
+            say::open(words),
+            say::path_of_file(words),
+        ),
+        FileUse::WriteLenses => (
+            say::write_lenses_title(words).into(),
             say::write(words),
             say::path_of_file(words),
         ),

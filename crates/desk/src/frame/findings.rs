@@ -21,8 +21,8 @@ use crate::theme::{Palette, bold, measures, strong_style};
 use crate::whereabouts::Page;
 use crate::widgets::sought::{Mark, Marks};
 use crate::widgets::{
-    beside, heading, low_row, minor_button, muted, open_ring, severity_color, severity_outline,
-    severity_shape, small,
+    beside, heading, low_row, minor_button, muted, open_ring, ring, severity_color,
+    severity_outline, severity_shape, small,
 };
 use crate::words::in_use;
 use aims::aim;
@@ -103,8 +103,9 @@ pub fn show(ui: &mut Ui, view: &CaseView<'_>, state: &mut FindingsState) -> Vec<
 fn summary(ui: &mut Ui, plan: &Plan) {
     let words = in_use(ui);
     let title = heading(ui, say::title(words));
-    ui.interact(title.rect, landing_id(), egui::Sense::FOCUSABLE)
-        .widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, say::landing(words)));
+    let landing = ui.interact(title.rect, landing_id(), egui::Sense::FOCUSABLE);
+    ring(ui, &landing);
+    landing.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, say::landing(words)));
     for severity in [Severity::Stop, Severity::Review, Severity::Note] {
         let count = plan.findings(severity).count();
         let open = plan
@@ -281,7 +282,7 @@ fn others(ui: &mut Ui, plan: &Plan) {
     let missing = plan.not_evaluated().count();
     let words = in_use(ui);
     let title = say::not_evaluated(words, missing);
-    CollapsingHeader::new(title)
+    let folds = CollapsingHeader::new(title)
         .id_salt("not evaluated")
         .default_open(true)
         .show(ui, |ui| {
@@ -294,6 +295,7 @@ fn others(ui: &mut Ui, plan: &Plan) {
                 }
             }
         });
+    ring(ui, &folds.header_response);
     let satisfied = plan
         .rules
         .iter()
@@ -313,7 +315,7 @@ fn list<'a>(
     rules: impl Iterator<Item = &'a Evaluated> + Clone,
 ) {
     let words = in_use(ui);
-    CollapsingHeader::new(title(words, rules.clone().count()))
+    let folds = CollapsingHeader::new(title(words, rules.clone().count()))
         .id_salt(salt)
         .show(ui, |ui| {
             for evaluated in rules {
@@ -326,4 +328,5 @@ fn list<'a>(
                 small(ui, text);
             }
         });
+    ring(ui, &folds.header_response);
 }

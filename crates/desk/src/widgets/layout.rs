@@ -2,7 +2,7 @@
 
 use egui::{
     Align, Button, Color32, CornerRadius, Frame, Layout, Margin, Response, RichText, Sense, Stroke,
-    TextStyle, TextWrapMode, Ui, UiBuilder, vec2,
+    StrokeKind, TextStyle, TextWrapMode, Ui, UiBuilder, vec2,
 };
 use millrace_core::rules::Severity;
 use millrace_wording::desk::widgets as say;
@@ -46,6 +46,17 @@ pub fn is_heading(ui: &Ui, response: &Response, text: &str) {
         node.set_label(text);
         node.clear_value();
     });
+}
+
+/// A ring around what has the focus and draws none of its own.
+pub fn ring(ui: &Ui, response: &Response) {
+    if response.has_focus() {
+        let stroke = Stroke::new(measures::FOCUS, Palette::current(ui).accent);
+        let place = response.rect.expand(measures::TIGHT / 2.0);
+        let rounding = measures::ROUNDING;
+        ui.painter()
+            .rect_stroke(place, rounding, stroke, StrokeKind::Inside);
+    }
 }
 
 /// Heading of a section, with the space above that sets it apart.

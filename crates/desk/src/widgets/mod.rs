@@ -36,7 +36,7 @@ pub use ink::Ink;
 pub use judged_field::JudgedField;
 pub use layout::{
     aside_button, beside, cell, column, empty_boxes, heading, is_heading, low_row, minor_button,
-    muted, notice, problem, section, small, typed,
+    muted, notice, problem, ring, section, small, typed,
 };
 pub use line_edit::give_back;
 pub(crate) use line_edit::is_being_typed;

@@ -3,7 +3,7 @@
 use std::path::Path;
 use std::process::ExitCode;
 
-use millrace_core::case_file;
+use millrace_core::case_file::{self, LensChange, LensChangeKind, lens_import};
 use millrace_core::lens::LensRecord;
 use millrace_wording::{Words, command_line as say};
 
@@ -14,14 +14,6 @@ use crate::system::private_directory;
 use crate::terminal::{print_done, tell};
 use crate::window::Kept;
 
-/// What became of a record.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Became {
-    Added,
-    Replaced,
-    AsItWas,
-}
-
 pub(super) fn run(
     register: &Path,
     arguments: &ImportArguments,
@@ -29,21 +21,27 @@ pub(super) fn run(
 ) -> Result<ExitCode, Failure> {
     let new = read_every(&arguments.files, words, read)?;
     let kept = Kept::beside(register);
-    let mut records = kept.lenses(words).map_err(Failure::LensRecords)?;
-    let became = merge(&mut records, new);
-    let others = became.iter().filter(|it| it.1 == Became::Replaced).count();
-    if 0 < others && !arguments.replace {
-        for (name, _) in became.iter().filter(|it| it.1 == Became::Replaced) {
-            tell(say::lens_is_another(words, name));
+    let records = kept.lenses(words).map_err(Failure::LensRecords)?;
+    // All together may be too many.
+    let import = lens_import(&records, new).map_err(|error| Failure::LensFile {
+        path: kept.lenses_file(),
+        error: Box::new(error),
+    })?;
+    let is_other = |it: &&LensChange| matches!(it.kind, LensChangeKind::Other(_));
+    let others: Vec<_> = import.changes.iter().filter(is_other).collect();
+    if !others.is_empty() && !arguments.replace {
+        for other in &others {
+            tell(say::lens_is_another(words, &other.name));
         }
-        return Err(Failure::LensesThere { count: others });
+        let count = others.len();
+        return Err(Failure::LensesThere { count });
     }
-    keep(&kept, &records, words)?;
-    let lines = became.iter().map(|(name, became)| {
-        let line = match became {
-            Became::Added => say::lens_added(words, name),
-            Became::Replaced => say::lens_replaced(words, name),
-            Became::AsItWas => say::lens_as_it_was(words, name),
+    keep(&kept, &import.records, words)?;
+    let lines = import.changes.iter().map(|change| {
+        let line = match change.kind {
+            LensChangeKind::New => say::lens_added(words, &change.name),
+            LensChangeKind::Other(_) => say::lens_replaced(words, &change.name),
+            LensChangeKind::Same => say::lens_as_it_was(words, &change.name),
         };
         format!("{line}\n")
     });
@@ -52,7 +50,7 @@ pub(super) fn run(
 }
 
 /// One name for two records would leave open which is meant.
-fn read(file: &Path, before: &[LensRecord]) -> Result<Vec<LensRecord>, Failure> {
+pub(crate) fn read(file: &Path, before: &[LensRecord]) -> Result<Vec<LensRecord>, Failure> {
     let records = case_file::read_lenses(&read_text(file)?).map_err(|error| Failure::LensFile {
         path: file.to_owned(),
         error: Box::new(error),
@@ -69,37 +67,8 @@ fn read(file: &Path, before: &[LensRecord]) -> Result<Vec<LensRecord>, Failure> 
     Ok(records)
 }
 
-/// Puts each new record in the place of the one of its name, or behind all.
-fn merge(records: &mut Vec<LensRecord>, new: Vec<LensRecord>) -> Vec<(String, Became)> {
-    let mut became = Vec::with_capacity(new.len());
-    for record in new {
-        let name = record.name.clone();
-        let there = records.iter_mut().find(|known| known.name == name);
-        let what = match there {
-            None => {
-                records.push(record);
-                Became::Added
-            }
-            Some(known) if *known == record => Became::AsItWas,
-            Some(known) => {
-                *known = record;
-                Became::Replaced
-            }
-        };
-        became.push((name, what));
-    }
-    became
-}
-
-/// Only what reads back is kept: a list may be too long together.
 fn keep(kept: &Kept, records: &[LensRecord], words: Words) -> Result<(), Failure> {
     let file = kept.lenses_file();
-    let refused = |error| Failure::LensFile {
-        path: file.clone(),
-        error: Box::new(error),
-    };
-    let text = case_file::write_lenses(records).map_err(refused)?;
-    case_file::read_lenses(&text).map_err(refused)?;
     if let Some(directory) = file.parent().filter(|it| !it.as_os_str().is_empty()) {
         private_directory()
             .create(directory)

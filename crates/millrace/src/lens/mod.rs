@@ -1,6 +1,6 @@
 //! `millrace lens`: the clinic's lens records, beside the register, from and to a file.
 
-mod import;
+pub(crate) mod import;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;

@@ -55,6 +55,15 @@ fn pick(request: &Request, words: Words) -> Option<PathBuf> {
             let dialog = dialog.set_title(say::write_case(words));
             dialog.set_file_name("case.ron").save_file()
         }
+        Request::ReadLenses(_) => {
+            let dialog = dialog.add_filter(say::lens_files(words), &["ron"]);
+            dialog.set_title(say::open_lenses(words)).pick_file()
+        }
+        Request::WriteLenses(..) => {
+            let dialog = dialog.add_filter(say::lens_files(words), &["ron"]);
+            let dialog = dialog.set_title(say::write_lenses(words));
+            dialog.set_file_name("lens-records.ron").save_file()
+        }
         Request::Sheet(SheetUse::Write(_), _) => {
             let dialog = dialog.add_filter("PDF", &["pdf"]);
             let dialog = dialog.set_title(say::write_sheet(words));

@@ -5,11 +5,13 @@ use std::path::{Path, PathBuf};
 
 use millrace_core::case::Draft;
 use millrace_core::case_file;
+use millrace_core::lens::LensRecord;
 use millrace_desk::exchange::Place;
 use millrace_wording::{Words, window as say};
 
 use super::register_store::plain;
 use crate::failure::{Failure, read_text};
+use crate::lens;
 use crate::output::{Over, write_file};
 
 /// Where it is, once it is chosen.
@@ -39,6 +41,21 @@ pub(super) fn read_case(place: &Place, words: Words) -> Result<Draft, String> {
         let (path, error) = (path.into_owned(), Box::new(error));
         plain(words)(Failure::Case { path, error })
     })
+}
+
+/// Lens records to be looked at: all of the file or none.
+pub(super) fn read_lenses(place: &Place, words: Words) -> Result<Vec<LensRecord>, String> {
+    let path = path(place, words)?;
+    lens::import::read(&path, &[]).map_err(plain(words))
+}
+
+pub(super) fn write_lenses(
+    records: &[LensRecord],
+    place: &Place,
+    words: Words,
+) -> Result<PathBuf, String> {
+    let text = case_file::write_lenses(records).map_err(plain(words))?;
+    write(place, text.as_bytes(), words)
 }
 
 /// Writes a new file where the path was typed, or over the one that the dialog asked about; never over a
@@ -94,5 +111,37 @@ mod tests {
         assert!(refused.unwrap_err().contains("would be lost"));
         assert_eq!(fs::read(&register).unwrap(), kept);
         assert!(write(&Place::Dialog, b"pages", Words::ENGLISH).is_err());
+    }
+
+    /// What is written is read again as it was; a file that is refused says where.
+    #[test]
+    fn lens_records_are_written_and_read_whole_or_refused_with_the_place() {
+        let directory = tempfile::tempdir().unwrap();
+        let path = directory.path().join("records.ron");
+        let place = Place::Typed(path.display().to_string());
+        let records = super::super::demo::lenses().unwrap();
+        assert_eq!(
+            write_lenses(&records, &place, Words::ENGLISH),
+            Ok(path.clone())
+        );
+        assert_eq!(read_lenses(&place, Words::ENGLISH).unwrap(), records);
+        // A file that is there is left as it is.
+        assert!(write_lenses(&records, &place, Words::ENGLISH).is_err());
+
+        let text = fs::read_to_string(&path).unwrap();
+        let refused = |text: &str| {
+            fs::write(&path, text).unwrap();
+            read_lenses(&place, Words::ENGLISH).unwrap_err()
+        };
+        // The model of the first record stands in the seventh line.
+        let wrong = text.replacen("model:", "modal:", 1);
+        let why = refused(&wrong);
+        assert!(
+            why.contains("line 7") && why.contains("records.ron"),
+            "{why}"
+        );
+        let twice = refused(&text.replacen(&records[1].name, &records[0].name, 1));
+        assert!(twice.contains(&records[0].name), "{twice}");
+        assert!(read_lenses(&Place::Dialog, Words::ENGLISH).is_err());
     }
 }

@@ -1,5 +1,6 @@
 //! The thread on which cases are stored and read, so that the window never waits.
 
+use std::path::PathBuf;
 use std::thread::{self, JoinHandle};
 
 use crossbeam_channel::{Receiver, RecvTimeoutError, Sender, unbounded};
@@ -203,9 +204,11 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
         Request::ExportFile(draft, place) => case_file::write(&draft)
             .map_err(plain(words))
             .and_then(|text| files::write(&place, text.as_bytes(), words))
-            .map(|path| Answer::Done {
-                message: say::case_written(words, path.display().to_string()),
-            }),
+            .map(written(words, say::case_written)),
+        Request::ReadLenses(place) => files::read_lenses(&place, words).map(Answer::LensesRead),
+        Request::WriteLenses(records, place) => {
+            files::write_lenses(&records, &place, words).map(written(words, say::lenses_written))
+        }
         Request::Sheet(sheet_use, sheet) => {
             let (sheet, beside) = (store.to_set(sheet), store.directory.join("sheets"));
             press.hand(words, move |press, _| {
@@ -241,6 +244,13 @@ fn answers_to(store: &mut RegisterStore, press: &PressThread, request: Request) 
     };
     answers.extend(besides);
     answers
+}
+
+/// What is told of a file that was written.
+fn written(words: Words, told: fn(Words, String) -> String) -> impl Fn(PathBuf) -> Answer {
+    move |path| Answer::Done {
+        message: told(words, path.display().to_string()),
+    }
 }
 
 fn begin(store: &mut RegisterStore, draft: Result<Draft, String>) -> Result<Answer, String> {

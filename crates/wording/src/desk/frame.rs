@@ -134,6 +134,8 @@ messages! {
     open = "Open";
     write_title = "Write this case to a file; one that exists is left as it is";
     write = "Write";
+    read_lenses_title = "Open a file of lens records; nothing changes before you have seen what would";
+    write_lenses_title = "Write all lens records to a file; one that exists is left as it is";
     day_title(day) = "Write every current sheet of {day} into a folder, with a page that lists them and names who has none";
     path_of_file = "Path of the file";
     path_of_folder = "Path of the folder";

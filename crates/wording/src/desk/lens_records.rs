@@ -9,7 +9,22 @@ messages! {
     offered = "Offered for every case; a case keeps its own copy, so that a change here changes no case";
     add = "Add a record…";
     undo_tip = "Undo the last change of the records (Ctrl+Z)";
+    bring = "Import lens records…";
+    write = "Export lens records…";
     none_yet = "No lens record yet";
+
+    // Records from a file.
+    brought(count) = "One lens record from a file" | "{count} lens records from a file";
+    not_taken_yet = "Nothing is changed yet. No case changes with them";
+    new_ones(count) = "New, one record" | "New, {count} records";
+    other_ones(count) = "Another content, one record" | "Another content, {count} records";
+    same_ones(count) = "The same as here, one record" | "The same as here, {count} records";
+    becomes(entry, before, after) = "{entry}: {before} → {after}";
+    nothing_there = "nothing";
+    take(new, other) = "Take them: {new} new, {other} replaced";
+    nothing_to_take = "There is nothing to take: every record is the same as here";
+    leave_as_it_is = "Leave the records as they are";
+    not_together(problem) = "They cannot be taken: {problem}";
     for_bag = "For the capsular bag";
     for_chamber = "For the anterior chamber";
     change = "Change…";

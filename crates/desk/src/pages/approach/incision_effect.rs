@@ -10,7 +10,7 @@ use super::kinds::{EYES, FLATTENING, SCATTER};
 use super::texts::unparted;
 use super::{CaseView, LABEL, SECOND_LABEL, open_point, unit};
 use crate::pages::incision_parts::IncisionParts;
-use crate::widgets::{Commit, FormRows, HalfEntered, Parts as _, small};
+use crate::widgets::{Commit, FormRows, HalfEntered, Parts as _, ring, small};
 use crate::words::in_use;
 use millrace_wording::sentence;
 
@@ -21,10 +21,11 @@ pub(super) fn show(
 ) -> Option<Command> {
     let recorded = view.draft.approach.incision_effect;
     let entered = half.enter(recorded.as_ref(), |parts| {
-        CollapsingHeader::new(say::own_figures(in_use(ui)))
+        let folds = CollapsingHeader::new(say::own_figures(in_use(ui)))
             .id_salt(view.ground.with("incision effect"))
             .default_open(*parts != IncisionParts::default())
             .show(ui, |ui| fields(ui, view, parts));
+        ring(ui, &folds.header_response);
     });
     account(ui, view, &entered.parts);
     let effect = entered.change.map(Commit::value);

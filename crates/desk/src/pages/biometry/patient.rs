@@ -13,7 +13,7 @@ use crate::theme::measures;
 use crate::widgets::sought::is_sought;
 use crate::widgets::value_order::{self, Step};
 use crate::widgets::{
-    Commit, Field, Segments, beside, cell, date_field, problem, severity_shape, text_field,
+    Commit, Field, Segments, beside, cell, date_field, problem, ring, severity_shape, text_field,
 };
 use crate::words::in_use;
 
@@ -55,6 +55,7 @@ pub(super) fn show(ui: &mut Ui, view: &CaseView<'_>, is_open: &mut Option<bool>)
             operation_day(ui, view, &mut commands);
             answers_of(ui, view, &mut commands);
         });
+    ring(ui, &header.header_response);
     if header.header_response.clicked() {
         *is_open = Some(!open);
     }

@@ -9,6 +9,7 @@ mod limits;
 mod own_ways;
 
 use egui::{Id, Ui};
+use millrace_core::lens::LensRecord;
 use millrace_wording::desk::settings as say;
 
 use crate::exchange::{Request, Surroundings};
@@ -36,6 +37,12 @@ pub struct SettingsState {
 }
 
 impl SettingsState {
+    /// Lens records that were read from a file come to the front, to be looked at before they are taken.
+    pub(crate) fn look_at_lenses(&mut self, records: Vec<LensRecord>) {
+        self.part = Part::Lenses;
+        self.lenses.brought = Some(records);
+    }
+
     /// Takes the last change of the part in front back, where it can be.
     pub(crate) const fn ask_to_undo(&mut self) {
         match self.part {
@@ -87,7 +94,7 @@ pub fn settings_page(
         }
         Part::Limits => limits::show(ui, &around.limits, &mut state.limits)
             .map(|limits| Request::KeepLimits(Box::new(limits))),
-        Part::Lenses => lenses::show(ui, around, &mut state.lenses).map(Request::KeepLenses),
+        Part::Lenses => return lenses::show(ui, around, &mut state.lenses),
     };
     request.map(Message::Ask)
 }

@@ -3,6 +3,7 @@
 
 mod constants;
 mod form;
+mod import;
 mod powers;
 mod record_form;
 mod results;
@@ -13,7 +14,8 @@ use millrace_wording::desk::lens_records as say;
 use millrace_wording::desk::widgets::range;
 use millrace_wording::{Show as _, Words};
 
-use crate::exchange::Surroundings;
+use crate::exchange::{Request, Surroundings};
+use crate::message::{FileUse, Message};
 use crate::theme::{measures, strong_style};
 use crate::widgets::{minor_button, muted, section, small};
 use crate::words::in_use;
@@ -24,6 +26,8 @@ use record_form::End;
 #[derive(Debug, Default)]
 pub(super) struct LensesState {
     edited: Option<Edited>,
+    /// Records from a file that nobody has taken yet.
+    pub(in crate::pages::settings) brought: Option<Vec<LensRecord>>,
     before: Vec<Vec<LensRecord>>,
     /// Counts the forms opened: the fields of one are not those of another.
     opened: u64,
@@ -46,46 +50,65 @@ enum Wish {
     Change(usize),
     Remove(usize),
     Undo,
+    /// A file is to be read or written.
+    File(FileUse),
 }
 
-/// Shows the list, or the record being edited; returns other records when they are to be kept.
-pub(super) fn show(
-    ui: &mut Ui,
-    around: &Surroundings,
-    state: &mut LensesState,
-) -> Option<Vec<LensRecord>> {
+/// Shows the list, what was brought from a file, or the record being edited; returns what the person wants.
+pub(super) fn show(ui: &mut Ui, around: &Surroundings, state: &mut LensesState) -> Option<Message> {
     ui.add_space(measures::NEAR);
-    let records = &around.lenses;
     let undo = core::mem::take(&mut state.asks_to_undo);
-    if let Some(edited) = &mut state.edited {
-        let ground = Id::unique(("lens record", state.opened));
-        let index = edited.index;
-        return match record_form::show(ui, ground, records, edited) {
-            None => None,
-            Some(End::Left) => {
-                state.edited = None;
+    let records = &around.lenses;
+    let kept = if state.edited.is_some() {
+        edited(ui, records, state)
+    } else if let Some(brought) = state.brought.take() {
+        match import::show(ui, records, brought) {
+            import::End::Open(brought) => {
+                state.brought = Some(brought);
                 None
             }
-            Some(End::Kept(record)) => {
-                state.edited = None;
-                let mut next = records.clone();
-                match index.and_then(|index| next.get_mut(index)) {
-                    Some(place) => *place = *record,
-                    None => next.push(*record),
-                }
-                keep(state, records, next)
+            import::End::Left => None,
+            import::End::Taken(next) => keep(state, records, next),
+        }
+    } else {
+        muted(ui, say::offered(in_use(ui)));
+        let wish = list(ui, state, records).or(undo.then_some(Wish::Undo))?;
+        if let Wish::File(file_use) = wish {
+            return Some(Message::AskForFile(file_use));
+        }
+        follow(state, records, &wish)
+    };
+    kept.map(|records| Message::Ask(Request::KeepLenses(records)))
+}
+
+/// Shows the record being edited; returns other records when they are to be kept.
+fn edited(ui: &mut Ui, records: &[LensRecord], state: &mut LensesState) -> Option<Vec<LensRecord>> {
+    let edited = state.edited.as_mut()?;
+    let ground = Id::unique(("lens record", state.opened));
+    let index = edited.index;
+    match record_form::show(ui, ground, records, edited)? {
+        End::Left => {
+            state.edited = None;
+            None
+        }
+        End::Kept(record) => {
+            state.edited = None;
+            let mut next = records.to_vec();
+            match index.and_then(|index| next.get_mut(index)) {
+                Some(place) => *place = *record,
+                None => next.push(*record),
             }
-        };
+            keep(state, records, next)
+        }
     }
-    muted(ui, say::offered(in_use(ui)));
-    let wish = list(ui, state, records).or(undo.then_some(Wish::Undo))?;
-    follow(state, records, &wish)
 }
 
 fn follow(state: &mut LensesState, records: &[LensRecord], wish: &Wish) -> Option<Vec<LensRecord>> {
     let edit = |index: Option<usize>, form: LensForm| Some(Edited { index, form });
     match *wish {
         Wish::Undo => return state.before.pop(),
+        // Asked for where it is wished.
+        Wish::File(_) => return None,
         Wish::Remove(index) => {
             let mut next = records.to_vec();
             if index < next.len() {
@@ -133,6 +156,13 @@ fn list(ui: &mut Ui, state: &LensesState, records: &[LensRecord]) -> Option<Wish
         let undo = undo.on_hover_text(say::undo_tip(words));
         if undo.clicked() {
             wish = Some(Wish::Undo);
+        }
+        if ui.button(say::bring(words)).clicked() {
+            wish = Some(Wish::File(FileUse::ReadLenses));
+        }
+        let write = egui::Button::new(say::write(words));
+        if ui.add_enabled(!records.is_empty(), write).clicked() {
+            wish = Some(Wish::File(FileUse::WriteLenses));
         }
     });
     if records.is_empty() {
