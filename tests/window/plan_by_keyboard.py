@@ -70,7 +70,9 @@ def play(window, keys, pace):
         verb, _, rest = line.partition(" ")
         if verb == "tab":
             count = int(rest.split(" ", 1)[0])
-            window.key(*["Tab"] * count)
+            # None where the page takes the focus there by itself.
+            if count:
+                window.key(*["Tab"] * count)
         elif verb == "type":
             window.type(rest)
         elif verb == "key":
