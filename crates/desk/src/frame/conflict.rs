@@ -123,7 +123,8 @@ fn one(ui: &mut Ui, view: &ConflictView<'_>, value: &Apart, choices: &mut Choice
         _ => None,
     };
     let chosen = choices.chosen.get(&value.value).copied();
-    ui.horizontal_wrapped(|ui| {
+    // One under the other: beside the next text a circle is taken for its own.
+    ui.vertical(|ui| {
         let raised = Palette::current(ui).raised;
         let states = &mut ui.visuals_mut().widgets;
         // On the ground of bars a circle that is not chosen looks chosen.

@@ -57,7 +57,7 @@ messages! {
     no_author = "your name is not set: settings, Your name";
     role = "Role";
     target_again = "Consented target, again";
-    target_tip = "D, read from the consent and not from the screen";
+    target_tip = "Read from the consent and not from the screen";
     sign = "Sign this plan";
     not_stored = "The last change is not saved yet";
     what_signing_does = "Signing freezes the plan under a number; a later change needs a new signature, which supersedes it. A typed name is no proof of a person: local rules on signatures prevail.";

@@ -26,7 +26,7 @@ const ABOVE: f32 = 7.0;
 /// Under this width a row says everything in lines below each other.
 const STACKED: f32 = 700.0;
 /// Parts of the width for patient, eye, lens, approach, state, findings.
-const PARTS: [f32; 6] = [0.23, 0.12, 0.19, 0.17, 0.17, 0.12];
+const PARTS: [f32; 6] = [0.22, 0.115, 0.185, 0.195, 0.165, 0.12];
 
 /// Where the columns stand.
 pub(super) struct Columns {

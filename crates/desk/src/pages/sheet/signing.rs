@@ -1,15 +1,15 @@
 //! The signature: what stands against it, who signs as what, and the consented target once more.
 
-use egui::{Button, Ui};
+use egui::{Button, RichText, Ui};
 use millrace_core::rules::Severity;
 use millrace_core::signing::ready;
 use millrace_wording::desk::sheet as say;
 use millrace_wording::{Show as _, Words};
 
 use super::{SheetState, SheetView};
-use crate::exchange::{Request, SheetUse, SignRequest, Standing, Which};
+use crate::exchange::{Planned, Request, SheetUse, SignRequest, Standing, Which};
 use crate::message::Message;
-use crate::theme::measures;
+use crate::theme::{measures, strong_style};
 use crate::widgets::quantity_kind::POWER;
 use crate::widgets::{
     FormRows, cell, half_typed, minor_button, muted, notice, problem, section, small, text_field,
@@ -44,6 +44,9 @@ pub(super) fn show(
             }
         });
     }
+    // What is signed stands beside the signature, wherever the page is scrolled.
+    let plans = Planned::of(view.case.draft).show(words).into_owned();
+    ui.label(RichText::new(plans).text_style(strong_style()));
     // Who signs types it himself, each time.
     let asked = half_typed::apart(ui, |ui| sign(ui, view, state, &obstacles));
     messages.extend(asked);
@@ -102,8 +105,9 @@ fn sign(
         let field = form.name(ui, NAMES, say::target_again(words));
         is_typed = field.is_typed_into(ui);
         form.of_number(ui, field, &POWER, &mut state.target);
-        muted(ui, say::target_tip(words));
+        ui.label(POWER.unit);
     });
+    small(ui, say::target_tip(words));
     form.say(ui);
     let mut signs = None;
     ui.horizontal(|ui| {

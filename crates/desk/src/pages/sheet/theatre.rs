@@ -18,6 +18,8 @@ use millrace_wording::sentence;
 pub(super) const NAMES: f32 = 176.0;
 /// Width of a line of text.
 const LINE: f32 = 320.0;
+/// Room beside a line for what can be done with it.
+const ACTS: f32 = 132.0;
 
 /// Lists that were opened and hold nothing yet.
 #[derive(Debug, Default)]
@@ -177,13 +179,14 @@ impl List<'_> {
         let mut adds_on = false;
         for index in 0..=now.len() {
             let line = now.get(index).map(String::as_str);
+            let room = ui.available_width() - NAMES - measures::NEAR - ACTS;
             ui.horizontal(|ui| {
                 let number = index + 1;
                 let label = if index == 0 { label } else { "" };
                 cell(ui, NAMES, |ui| ui.label(label));
                 let named = say::line(words, name, number);
                 let field = Field::called(form.ground.with((name, index)), &named);
-                let entered = text_field(ui, field, line, what, LINE);
+                let entered = text_field(ui, field, line, what, room.clamp(LINE / 2.0, LINE));
                 form.problems.extend(entered.problem);
                 if let Some(commit) = entered.commit {
                     next = changed(now, index, commit.value());

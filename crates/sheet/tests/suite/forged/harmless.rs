@@ -137,8 +137,8 @@ const CHANGES: [(&str, &str, &str); 42] = [
     ),
     (
         "measurements over formulas",
-        "column-gutter: 14pt,\n    measurements(data), formulas(data),\n  )\n",
-        "row-gutter: 6pt,\n    measurements(data), formulas(data),\n  )\n",
+        "columns: if data.measurements.all == none { (1fr, 196pt) } else { (1fr, 1fr) },\n    column-gutter: 14pt,\n",
+        "columns: (1fr,),\n    row-gutter: 6pt,\n",
     ),
     (
         "no formulas",
