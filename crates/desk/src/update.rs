@@ -13,7 +13,7 @@ use crate::exchange::{Keeps, LeftId, Place, Request};
 use crate::frame::file_panel::FilePanel;
 use crate::frame::{aside_band, findings, tabs, theatre_list};
 use crate::message::{FileUse, Message, Whose};
-use crate::next_entry::next_entry;
+use crate::next_entry;
 use crate::order;
 use crate::pages;
 use crate::session::{SaveState, Session};
@@ -40,13 +40,7 @@ pub(crate) fn update(state: &mut State, ctx: &Context, message: Message) {
         }
         Message::Ask(request) => ask(state, request),
         Message::Heard(answer) => answers::hear(state, answer),
-        Message::Show(page) => {
-            state.show_page(page);
-            focus(ctx, tabs::tab_id(page));
-            if let Some(name) = next_entry(state, ctx, page) {
-                widgets::sought::seek(ctx, name.to_owned());
-            }
-        }
+        Message::Show(page) => next_entry::turn_to(state, ctx, page),
         Message::Turn(_)
         | Message::ShowSide(_)
         | Message::ShowShortcuts

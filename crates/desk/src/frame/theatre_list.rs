@@ -10,7 +10,6 @@ use core::ops::Range;
 
 use chrono::NaiveDate;
 use egui::accesskit::Role;
-use egui::style::ScrollAnimation;
 use egui::{Id, Key, Rect, ScrollArea, Sense, Ui, WidgetInfo, pos2, vec2};
 use millrace_wording::desk::{aside, list as say};
 
@@ -103,11 +102,13 @@ fn rows(
         .places
         .measure(row::least_height(ui), row::head_height(ui));
     let scroll = ScrollArea::vertical().auto_shrink(false);
-    let scroll = match scroll_offset(state, ui.available_height()) {
+    let goes_to = state.goes_to.take();
+    let scroll = match scroll_offset(state, ui.available_height()).or(goes_to) {
         Some(offset) => scroll.vertical_scroll_offset(offset),
         None => scroll,
     };
     let total = state.total.unwrap_or_default();
+    let mut goes_to = None;
     let shown = scroll.show_viewport(ui, |ui, sight| {
         let places = &state.places;
         let whole = ui.max_rect();
@@ -129,30 +130,51 @@ fn rows(
             end += 1;
         }
         if let Some(index) = state.bring.filter(|index| *index < total) {
-            let end = places.top(index) + places.height(index);
+            let last = places.top(index) + places.height(index);
             // With the head of its day, where there is room for both.
             let head = places.top_with_head(index);
-            let begin = if end - head <= sight.height() {
+            let begin = if last - head <= sight.height() {
                 head
             } else {
                 places.top(index)
             };
-            let ends = whole.top() + begin..=whole.top() + end;
-            let rect = Rect::from_x_y_ranges(whole.x_range(), ends);
-            ui.scroll_to_rect_animation(rect, None, ScrollAnimation::none());
+            goes_to = whole_in_sight(begin..last, sight);
         }
         (first..end, found)
     });
     let (visible, found) = shown.inner;
-    state.bring = None;
     let mut has_moved = false;
     for (index, height) in found {
         has_moved |= state.places.found_out(index, height);
     }
-    if has_moved {
+    let is_known = visible.clone().all(|index| state.rows.contains_key(&index));
+    state.goes_to = goes_to;
+    if has_moved || goes_to.is_some() {
         ui.request_repaint();
+    } else if is_known {
+        // Rows above it that turn out higher push it out of sight again: only now it stands.
+        state.bring = None;
     }
+    state.grow_impatient();
     visible
+}
+
+/// How far to scroll, so that a row stands in the middle of what is in sight, or begins there if it is higher;
+/// nothing where it stands whole.
+fn whole_in_sight(row: Range<f32>, sight: Rect) -> Option<f32> {
+    let fits = row.end - row.start <= sight.height();
+    let (top, bottom) = (sight.top() - 1.0, sight.bottom() + 1.0);
+    let is_in_sight = if fits {
+        top <= row.start && row.end <= bottom
+    } else {
+        (sight.top() - row.start).abs() <= 1.0
+    };
+    let goes_to = if fits {
+        f32::midpoint(row.start, row.end - sight.height())
+    } else {
+        row.start
+    };
+    (!is_in_sight).then_some(goes_to.max(0.0))
 }
 
 /// The way to what is set aside, where anything is, and back.

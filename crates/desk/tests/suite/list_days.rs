@@ -95,6 +95,27 @@ fn a_case_that_is_opened_comes_into_sight() {
     }
 }
 
+/// Rows above it whose names take more than a line are found out only when they are laid out.
+#[test]
+fn below_long_names_the_opened_case_stands_whole() {
+    let today = date(2026, 11, 24);
+    let long = |index: u32| format!("Case {index:02} Featherstonehaugh-Marchetti-Vale, Wilhelmina");
+    let drafts = (0..15).map(|index| named(&long(index), Some(today)));
+    let mut harness = harness(Bench::new(drafts.collect(), light()), [1280.0, 820.0]);
+    for index in [7, 14, 0, 9] {
+        harness.state_mut().open(index);
+        harness.run();
+        let row = stands(&harness, &format!("Case {index:02} "));
+        let row = row.unwrap_or_else(|| panic!("{index} is out of sight"));
+        let foot = harness.get_by_label("Settings").rect();
+        let above = harness.get_by_label("Check a sheet, fingerprint").rect();
+        assert!(
+            above.bottom() <= row.top() && row.bottom() <= foot.top(),
+            "{index}: {row}"
+        );
+    }
+}
+
 /// By its new day it stands elsewhere: the list goes with it.
 #[test]
 fn a_case_that_goes_to_another_day_stays_in_sight() {

@@ -153,8 +153,8 @@ messages! {
     opalescence = "Nuclear opalescence";
     color = "Nuclear color";
     color_with_opalescence = "a color is graded together with the opalescence";
-    short_locs(opalescence) = "LOCS NO {opalescence}";
-    short_locs_with_color(opalescence, color) = "LOCS NO {opalescence}, NC {color}";
+    short_locs(opalescence) = "LOCS {opalescence} (NO)";
+    short_locs_with_color(opalescence, color) = "LOCS {opalescence} (NO), {color} (NC)";
     short_who(grade) = "WHO {grade}";
     short_emery_little(numeral) = "E-L {numeral}";
     all_others = "All others looked for, none found";

@@ -10,6 +10,8 @@ use crate::exchange::{CaseId, CaseRow, Listed, Listing, Request, Stands};
 
 /// Rows asked for beyond those in sight, each way.
 const AHEAD: usize = 60;
+/// Passes in which a row is brought into sight, at most.
+const PATIENCE: u8 = 16;
 /// Rows kept before those far from sight are let go.
 const KEPT: usize = 1_000;
 
@@ -28,8 +30,12 @@ pub struct ListState {
     pub(super) asked_open: Option<CaseId>,
     /// The case that was brought into sight last, and the day it stood on.
     pub(super) brought: Option<(CaseId, Option<NaiveDate>)>,
+    /// How far the list is to be scrolled in the next pass, to bring it there.
+    pub(super) goes_to: Option<f32>,
     /// A row that is to be brought into sight.
     pub(super) bring: Option<usize>,
+    /// Passes after which it is left where it stands, whatever is known of the rows around it.
+    patience: u8,
     /// What is at hand may be old; it stays in sight until the answer comes.
     pub(super) stale: bool,
     pub(super) cursor: usize,
@@ -92,7 +98,16 @@ impl ListState {
         if self.brought != stands {
             self.brought = stands;
             self.bring = Some(open.at);
+            self.patience = PATIENCE;
             self.cursor = open.at;
+        }
+    }
+
+    /// Once in each pass: a row is not brought into sight against a person who scrolls on.
+    pub(super) fn grow_impatient(&mut self) {
+        self.patience = self.patience.saturating_sub(1);
+        if self.patience == 0 {
+            self.bring = None;
         }
     }
 

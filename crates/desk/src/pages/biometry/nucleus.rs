@@ -155,7 +155,7 @@ fn locs(ui: &mut Ui, page: &EyePage<'_>, next: &mut EyeState) {
     }
 }
 
-/// "LOCS NO 4.4": the column is narrow.
+/// "LOCS 4.4 (NO)": the column is narrow, and beside answers "no" alone is read as one.
 fn short(words: Words, grade: NucleusGrade) -> String {
     match grade {
         NucleusGrade::LocsIii {
