@@ -13,7 +13,7 @@ use crate::message::Message;
 use crate::panels;
 use crate::session::{SaveState, Session};
 use crate::settings::Settings;
-use crate::state::State;
+use crate::state::{State, who};
 use crate::theme;
 use crate::typing::Put;
 use crate::update::{focus, only_for_the_front, update};
@@ -166,10 +166,14 @@ fn defer(state: &mut State, ui: &Ui, messages: Vec<Message>) {
 
 /// Has the open case stored after each change, one save at a time.
 fn autosave(state: &mut State) {
-    let by = state.who();
     let Some(open) = &mut state.open else {
         return;
     };
+    let is_apart = open.session.save_state() == SaveState::Conflict;
+    if !is_apart && !open.session.wants_saving() {
+        return;
+    }
+    let by = who(&state.settings, &state.around);
     if open.conflict.is_none() && open.session.wants_saving() {
         let save = open.session.begin_saving(by.clone());
         state.requests.push(Request::Save(save));

@@ -5,7 +5,7 @@ use egui::Context;
 use crate::exchange::{CaseId, OrderRequest, Request, Toward};
 use crate::message::Message;
 use crate::session::SaveState;
-use crate::state::State;
+use crate::state::{State, who};
 use crate::whereabouts::{Front, Side};
 
 /// Moves a case in the order of the day that is shown. The order is that of the day and of every case on it: it is
@@ -31,7 +31,7 @@ pub(crate) fn reorder(state: &mut State, ctx: &Context, case: CaseId, toward: To
     {
         open.session.begin_ordering();
     }
-    let by = state.who();
+    let by = who(&state.settings, &state.around);
     state
         .requests
         .push(Request::Order(OrderRequest { places, by }));

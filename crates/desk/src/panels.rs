@@ -4,7 +4,7 @@ use egui::{CentralPanel, Frame, Margin, Panel, RichText, ScrollArea, Stroke, Ui}
 use millrace_core::rules::Severity;
 use millrace_wording::desk::{frame as say, list as list_say};
 
-use crate::exchange::{Keeps, Request, Who};
+use crate::exchange::{Keeps, Request, Surroundings};
 use crate::frame::reference::Reading;
 use crate::frame::status::StatusView;
 use crate::frame::theatre_list::{Aside, OpenRow};
@@ -17,7 +17,8 @@ use crate::pages::settings::{SettingsView, settings_page};
 use crate::pages::sheet::{SheetView, sheet_page};
 use crate::pages::{self, CaseView, second_look};
 use crate::session::Session;
-use crate::state::{OpenCase, State};
+use crate::settings::Settings;
+use crate::state::{OpenCase, State, who};
 use crate::theme::{Palette, measures, strong_style};
 use crate::whereabouts::{Front, Page, Side};
 use crate::widgets::{Fields, follow_focus, hold, minor_button, notice, reading, sought, waiting};
@@ -234,12 +235,18 @@ fn page_area(state: &mut State, ui: &mut Ui, frame: Frame, messages: &mut Vec<Me
 }
 
 /// Somebody else's draft beside one's own, until it is settled.
-fn side_by_side(ui: &mut Ui, open: &mut OpenCase, here: &Who) -> Option<Message> {
+fn side_by_side(
+    ui: &mut Ui,
+    open: &mut OpenCase,
+    at: (&Settings, &Surroundings),
+) -> Option<Message> {
+    let conflict = open.conflict.as_ref()?;
+    let here = who(at.0, at.1);
     let view = conflict::ConflictView {
-        conflict: open.conflict.as_ref()?,
+        conflict,
         mine: open.session.draft(),
         version: open.session.version(),
-        here,
+        here: &here,
     };
     conflict::show(ui, &view, &mut open.choices)
 }
@@ -265,14 +272,13 @@ fn in_front(state: &mut State, ui: &mut Ui) -> Vec<Message> {
     }
     let is_blind = state.is_blind();
     let waiting = state.waiting(ui.ctx());
-    let here = state.who();
     let Some(open) = &mut state.open else {
         return Vec::new();
     };
     let mut messages = Vec::new();
     // Both values of every difference stand in it: nothing for who enters them without seeing.
     if !is_blind {
-        messages.extend(side_by_side(ui, open, &here));
+        messages.extend(side_by_side(ui, open, (&state.settings, &state.around)));
     }
     if let Some(refused) = open.session.refused() {
         notice(ui, Severity::Stop, |ui| {

@@ -115,17 +115,17 @@ impl OpenCase {
     }
 }
 
-impl State {
-    /// Who sits at the desk, and what it is called: by its own name, or by that of the computer.
-    pub(crate) fn who(&self) -> Who {
-        let names = [&self.settings.desk, &self.around.computer];
-        let named = names.into_iter().find(|name| !name.trim().is_empty());
-        Who {
-            person: self.settings.author.clone(),
-            desk: named.cloned(),
-        }
+/// Who sits at the desk, and what it is called: by its own name, or by that of the computer.
+pub(crate) fn who(settings: &Settings, around: &Surroundings) -> Who {
+    let names = [&settings.desk, &around.computer];
+    let named = names.into_iter().find(|name| !name.trim().is_empty());
+    Who {
+        person: settings.author.clone(),
+        desk: named.cloned(),
     }
+}
 
+impl State {
     pub(crate) fn new(around: Surroundings, settings: Settings) -> Self {
         Self {
             around,

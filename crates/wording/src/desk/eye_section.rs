@@ -20,7 +20,7 @@ messages! {
     depth_from_unknown = "The chamber depth counts from the endothelium; it is not drawn without the corneal thickness";
     lens_nowhere = "The lens is not drawn without the place where it begins";
     too_wide = "The corneal diameter is not drawn: no surface of this radius is as wide";
-    scheme_of_both(diameter) = "Dashed outlines are a scheme: the eyeball a circle of the axial length, the lens {diameter} wide";
+    scheme_of_both(diameter) = "Dashed outlines are a scheme: the eyeball a circle of the axial length, the lens {diameter} wide [printed]";
     scheme_of_globe = "The dashed outline is a scheme: a circle of the axial length";
-    scheme_of_lens(diameter) = "The dashed outline of the lens is a scheme, {diameter} wide";
+    scheme_of_lens(diameter) = "The dashed outline of the lens is a scheme, {diameter} wide [printed]";
 }
